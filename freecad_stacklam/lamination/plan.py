@@ -1,0 +1,217 @@
+"""What a plan is made of: the records that every room fills or reads.
+
+Coordinates of a stack's parts are in the stack's own frame: z along the stacking axis, 0 at the bottom of layer 1,
+x and y from the stack's datum (the axis cross on the drawings). All lengths mm, areas mm², volumes mm³, angles degrees.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from shapely.geometry import MultiPolygon
+
+from freecad_stacklam.lamination.outline import Outline
+
+
+@dataclass(frozen=True)
+class Cut:
+    """Something taken out of one layer: the part of a mortise, pin hole or hollow that lies in it.
+
+    `start` and `end` are heights in the stack with layer.bottom <= start < end <= layer.top; the cut goes through the
+    layer when both are equal. `outline` is the cut's plan at `start`; `outline_end` at `end` (they differ only when
+    the cut's axis is tilted).
+    """
+
+    kind: str  # "mortise", "pin" or "hollow"
+    outline: Outline
+    start: float
+    end: float
+    joint: str | None = None
+    outline_end: Outline | None = None
+
+
+@dataclass(frozen=True)
+class LayerPlan:
+    """One slab of the stack. `blank` is cut on the band saw; the finished outlines are the form's own sections."""
+
+    number: int  # from 1 at the bottom
+    bottom: float
+    top: float
+    species: str
+    grain: float  # degrees from the stack's x to the direction of the grain
+    shadow: MultiPolygon  # what the form needs of this slab, without allowance
+    blank: tuple[Outline, ...]  # islands; each an outer line-and-arc loop with its holes
+    finished_bottom: MultiPolygon  # section just above `bottom`
+    finished_top: MultiPolygon  # section just below `top`
+    blank_area: float
+    finished_volume: float  # of the form between bottom and top
+    cuts: tuple[Cut, ...] = ()
+
+    @property
+    def thickness(self) -> float:
+        """Thickness of the stock, mm."""
+        return self.top - self.bottom
+
+    @property
+    def blank_volume(self) -> float:
+        """Volume of the blank as sawn, before any cut, mm³."""
+        return self.blank_area * self.thickness
+
+
+@dataclass(frozen=True)
+class FormFigures:
+    """What the mesh says about the form: volume mm³, height along the axis mm, number of triangles, notes on repair."""
+
+    volume: float
+    height: float
+    mesh_triangles: int
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Containment:
+    """The proof that the form lies inside its blanks.
+
+    `uncovered_volume` mm³ of the form outside all blanks; `least_cover` mm, the least distance from the form to a
+    blank's wall (negative when the form sticks out), at `place` (x, y, z in the stack's frame).
+    """
+
+    uncovered_volume: float
+    least_cover: float
+    place: tuple[float, float, float]
+    samples: int
+    method: str
+
+    @property
+    def proven(self) -> bool:
+        """True when nothing of the form was found outside the blanks."""
+        from freecad_stacklam.lamination.tolerances import UNCOVERED_VOLUME
+
+        return self.least_cover >= 0.0 and self.uncovered_volume <= UNCOVERED_VOLUME
+
+
+@dataclass(frozen=True)
+class StackPlan:
+    """One form as a stack of layers. `frame` is the 4 × 4 matrix, row-major, that takes stack to model coordinates."""
+
+    name: str
+    frame: tuple[float, ...]
+    form: FormFigures
+    allowance: float
+    guard: float
+    species: str
+    layers: tuple[LayerPlan, ...]
+    containment: Containment
+    copies: int = 1
+
+    @property
+    def height(self) -> float:
+        """Height of the glued stack, mm."""
+        return self.layers[-1].top if self.layers else 0.0
+
+
+@dataclass(frozen=True)
+class JointMember:
+    """What a joint does in one stack: the mortise runs from `start` to `end` (heights in that stack) and is `through` or
+    stopped; `embed` is the length of tenon that this stack holds."""
+
+    stack: str
+    start: float
+    end: float
+    through: bool
+    embed: float
+
+
+@dataclass(frozen=True)
+class Tenon:
+    """The separate piece. Grain runs along its length. `section` is its own size, smaller than the mortise by the clearance."""
+
+    length: float
+    section: str  # "square", "rectangle", "round"
+    size: tuple[float, ...]  # side(s) or diameter
+    species: str
+
+    @property
+    def area(self) -> float:
+        """Cross-section, mm²."""
+        from math import pi
+
+        if self.section == "round":
+            return pi * self.size[0] ** 2 / 4
+        return self.size[0] * self.size[-1]
+
+    @property
+    def volume(self) -> float:
+        """Volume, mm³."""
+        return self.area * self.length
+
+
+@dataclass(frozen=True)
+class JointPlan:
+    """A mortise and floating tenon along an axis between two or more stacks.
+
+    `point` and `direction` give the axis in the model. `clearance` is per glued face, `end_room` at a stopped end.
+    """
+
+    name: str
+    section: str
+    size: tuple[float, ...]
+    point: tuple[float, float, float]
+    direction: tuple[float, float, float]
+    clearance: float
+    end_room: float
+    members: tuple[JointMember, ...]
+    tenon: Tenon
+    least_cover: float  # tenon and mortise to the finished surface, mm
+    cover_place: tuple[float, float, float]  # in the model
+
+
+@dataclass(frozen=True)
+class Check:
+    """One verdict. `verdict` is "ok", "caution" or "stop"; `says` is one sentence for the maker; `source` names the rule."""
+
+    name: str
+    verdict: str
+    figure: float
+    limit: float
+    unit: str
+    source: str
+    says: str
+
+
+@dataclass(frozen=True)
+class BillRow:
+    """One line of the bill. Lengths mm, area mm², volume mm³, mass kg; None where a figure has no meaning for the row."""
+
+    item: str  # "blank", "tenon", "total", …
+    name: str  # "Pedestal 3"
+    species: str
+    count: int
+    thickness: float | None = None
+    length: float | None = None  # along the grain
+    width: float | None = None
+    area: float | None = None
+    volume: float | None = None
+    board_feet: float | None = None
+    mass: float | None = None
+    how: str = ""  # how the row was computed
+
+
+@dataclass(frozen=True)
+class Plan:
+    """Everything that is known before the first cut."""
+
+    title: str
+    units: str  # "mm" or "in": how lengths are shown, never how they are stored
+    stacks: tuple[StackPlan, ...]
+    joints: tuple[JointPlan, ...] = ()
+    bill: tuple[BillRow, ...] = ()
+    checks: tuple[Check, ...] = ()
+    author: str = ""
+    date: str = ""
+    notes: tuple[str, ...] = field(default=())
+
+    @property
+    def proven(self) -> bool:
+        """True when every stack contains its form and no check says stop."""
+        return all(s.containment.proven for s in self.stacks) and all(c.verdict != "stop" for c in self.checks)

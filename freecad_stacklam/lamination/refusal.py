@@ -1,0 +1,5 @@
+"""The one way the computation says no."""
+
+
+class Refusal(ValueError):
+    """Input that cannot be planned. The text is one sentence a maker understands and says what to do."""
