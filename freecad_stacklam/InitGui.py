@@ -1,0 +1,36 @@
+"""Registers the StackLam workbench.
+
+FreeCAD runs this file inside one of its own functions and gives it no `__file__`: names made here are not seen by the
+methods below, so everything is imported where it is used.
+"""
+
+import FreeCADGui
+
+
+class StackLamWorkbench(FreeCADGui.Workbench):
+    """The workbench as FreeCAD lists it."""
+
+    MenuText = "StackLam"
+    ToolTip = "Plan sculpted furniture as glued-up layers of solid wood"
+
+    def __init__(self) -> None:
+        from pathlib import Path
+
+        import freecad_stacklam
+
+        icons = Path(freecad_stacklam.__file__).resolve().parent.parent / "icons"
+        self.__class__.Icon = str(icons / "stacklam.svg")
+
+    def Initialize(self) -> None:
+        """Called by FreeCAD when the workbench is first opened."""
+        from freecad_stacklam.workbench import commands
+
+        commands.register()
+        self.appendToolbar("StackLam", commands.NAMES)
+        self.appendMenu("StackLam", commands.NAMES)
+
+    def GetClassName(self) -> str:
+        return "Gui::PythonWorkbench"
+
+
+FreeCADGui.addWorkbench(StackLamWorkbench())

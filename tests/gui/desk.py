@@ -1,0 +1,224 @@
+"""Runs inside FreeCAD: takes a test's steps, gives them a `Desk` to work at, writes the answer, and leaves.
+
+Loaded by the macro that drive.py starts FreeCAD with. FreeCAD exits 0 whatever happened, so all news goes through the
+answer file, and the process ends at once without asking about unsaved documents.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import runpy
+import sys
+import time
+import traceback
+from collections.abc import Callable
+from pathlib import Path
+from typing import Any
+
+import FreeCAD
+import FreeCADGui
+from PySide import QtCore, QtGui  # FreeCAD's own alias; QtGui holds the widgets too
+
+
+class Desk:
+    """What a test's steps can ask of the running FreeCAD. Times in seconds."""
+
+    def __init__(self, pictures: str) -> None:
+        self.folder = Path(pictures)
+        self.pictures: dict[str, str] = {}
+        self.boxes: list[str] = []  # text of every message box that came up
+        self.answer = ""  # text of the button to press in the next boxes; "" takes the box's default button
+        self.on_dialog: Callable[[Any], None] | None = None  # takes any other modal dialog; None closes it
+        self._tired: set[int] = set()
+        self._watch = QtCore.QTimer()
+        self._watch.timeout.connect(self._mind_dialogs)
+        self._watch.start(200)
+
+    # --- waiting ---------------------------------------------------------------------------------------------------
+    def wait(self, seconds: float = 0.2) -> None:
+        """Let FreeCAD work for a while."""
+        end = time.monotonic() + seconds
+        while True:
+            QtGui.QApplication.processEvents()
+            if time.monotonic() >= end:
+                return
+            time.sleep(0.01)
+
+    def wait_until(self, true: Callable[[], Any], seconds: float = 20.0, what: str = "") -> Any:
+        """Let FreeCAD work until `true()` holds and return its value; fails after `seconds`."""
+        end = time.monotonic() + seconds
+        while True:
+            QtGui.QApplication.processEvents()
+            value = true()
+            if value:
+                return value
+            if time.monotonic() > end:
+                raise AssertionError(f"waited {seconds:g} s in vain for {what or true}")
+            time.sleep(0.01)
+
+    # --- the window ------------------------------------------------------------------------------------------------
+    @property
+    def window(self) -> Any:
+        """FreeCAD's main window."""
+        return FreeCADGui.getMainWindow()
+
+    def open_workbench(self, name: str = "StackLamWorkbench") -> Any:
+        """Switch to a workbench and return it."""
+        FreeCADGui.activateWorkbench(name)
+        self.wait()
+        active = FreeCADGui.activeWorkbench().name()
+        assert active == name, f"the workbench is {active}, not {name}"
+        return FreeCADGui.activeWorkbench()
+
+    def select(self, thing: Any, *subnames: str) -> None:
+        """Select one object, or faces and edges of it, and nothing else."""
+        FreeCADGui.Selection.clearSelection()
+        for sub in subnames or ("",):
+            FreeCADGui.Selection.addSelection(thing.Document.Name, thing.Name, sub)
+        self.wait(0.05)
+
+    def command(self, name: str) -> None:
+        """Run a command by name, as its button would; fails if FreeCAD has greyed it out or does not know it."""
+        assert name in FreeCADGui.listCommands(), f"FreeCAD has no command {name}"
+        assert self.is_active(name), f"{name} is greyed out"
+        FreeCADGui.runCommand(name)
+        self.wait()
+
+    def is_active(self, name: str) -> bool:
+        """Whether a command could be pressed now."""
+        return bool(FreeCADGui.Command.get(name).isActive())
+
+    # --- task panels -----------------------------------------------------------------------------------------------
+    def panel_open(self) -> bool:
+        """Whether a task panel is up."""
+        return bool(FreeCADGui.Control.activeDialog())
+
+    def panel(self) -> Any:
+        """The widget that holds the task panel, buttons and all."""
+        for name in ("Tasks", "Task View", "Combo View", "Model", "Std_TaskView", "Std_ComboView"):
+            for dock in self.window.findChildren(QtGui.QWidget, name):
+                boxes = [b for b in dock.findChildren(QtGui.QDialogButtonBox) if b.isVisible()]
+                if boxes:
+                    return dock
+        boxes = [b for b in self.window.findChildren(QtGui.QDialogButtonBox) if b.isVisible()]
+        assert boxes, "no task panel is open"
+        return boxes[0].parentWidget()
+
+    def widget(self, name: str, inside: Any = None) -> Any:
+        """The one widget with this objectName, in the main window or inside another widget."""
+        found = (inside or self.window).findChildren(QtGui.QWidget, name)
+        assert len(found) == 1, f"{len(found)} widgets are called {name}, not one"
+        return found[0]
+
+    def type_into(self, name: str, text: str) -> Any:
+        """Type a text into a line edit or the editor of a spin or combo box, by objectName, and press Tab."""
+        widget = self.widget(name)
+        edit = widget if isinstance(widget, QtGui.QLineEdit) else widget.findChildren(QtGui.QLineEdit)[0]
+        edit.setFocus()
+        edit.selectAll()
+        for letter in text:
+            self._key(edit, 0, letter)
+        self._key(edit, QtCore.Qt.Key_Tab, "\t")
+        self.wait()
+        return widget
+
+    def _key(self, widget: Any, key: Any, text: str) -> None:
+        for kind in (QtCore.QEvent.KeyPress, QtCore.QEvent.KeyRelease):
+            QtGui.QApplication.sendEvent(widget, QtGui.QKeyEvent(kind, int(key), QtCore.Qt.NoModifier, text))
+
+    def press(self, text: str, inside: Any = None) -> None:
+        """Press the visible button with this text (accelerator marks do not count)."""
+        buttons = (inside or self.window).findChildren(QtGui.QAbstractButton)
+        fitting = [b for b in buttons if b.isVisible() and b.text().replace("&", "") == text]
+        assert fitting, f"no button “{text}”; there are {sorted({b.text() for b in buttons if b.isVisible()} - {''})}"
+        assert fitting[0].isEnabled(), f"the button “{text}” is greyed out"
+        fitting[0].click()
+        self.wait()
+
+    def press_ok(self) -> None:
+        """Press OK in the open task panel."""
+        self.press("OK", self.panel())
+
+    def press_cancel(self) -> None:
+        """Press Cancel in the open task panel."""
+        self.press("Cancel", self.panel())
+
+    # --- pictures --------------------------------------------------------------------------------------------------
+    def picture(self, name: str, widget: Any = None) -> str:
+        """Save the main window, or one widget, as NAME.png and return the path."""
+        self.wait(0.3)
+        target = widget or self.window
+        if widget is None:
+            target.resize(1500, 950)
+            self.wait(0.3)
+        return self._keep(name, lambda path: target.grab().save(path))
+
+    def screen(self, name: str) -> str:
+        """Save the whole screen, with menus and dialogs that lie over the window."""
+        self.wait(0.3)
+        return self._keep(name, lambda path: QtGui.QApplication.primaryScreen().grabWindow(0).save(path))
+
+    def view(self, name: str, width: int = 1200, height: int = 900, fit: bool = True) -> str:
+        """Save the 3D view, seen from the isometric corner unless `fit` is off."""
+        view = FreeCADGui.activeDocument().activeView()
+        if fit:
+            view.viewIsometric()
+            FreeCADGui.SendMsgToActiveView("ViewFit")
+        self.wait(0.5)
+        return self._keep(name, lambda path: view.saveImage(path, width, height, "White"))
+
+    def _keep(self, name: str, save: Callable[[str], Any]) -> str:
+        path = str(self.folder / f"{name}.png")
+        save(path)
+        assert os.path.getsize(path) > 0, f"the picture {name} is empty"
+        self.pictures[name] = path
+        return path
+
+    # --- dialogs that would hold everything up ---------------------------------------------------------------------
+    def _mind_dialogs(self) -> None:
+        dialog = QtGui.QApplication.activeModalWidget()
+        if dialog is None or id(dialog) in self._tired:
+            return
+        self._tired.add(id(dialog))
+        dialog.destroyed.connect(lambda *_: self._tired.discard(id(dialog)))
+        if isinstance(dialog, QtGui.QMessageBox):
+            self.boxes.append(dialog.text())
+            for button in dialog.buttons():
+                if self.answer and button.text().replace("&", "") == self.answer:
+                    button.click()
+                    return
+            (dialog.defaultButton() or dialog.buttons()[0]).click()
+        elif self.on_dialog is not None:
+            self.on_dialog(dialog)
+        else:
+            self.boxes.append(dialog.windowTitle())
+            dialog.close()
+
+
+def begin(job: str) -> None:
+    """Called by the start macro: wait until FreeCAD's window stands, then run the steps."""
+    QtCore.QTimer.singleShot(300, lambda: _work(json.loads(Path(job).read_text(encoding="utf-8"))))
+
+
+def _work(job: dict[str, Any]) -> None:
+    told: dict[str, Any] = {"result": {}, "error": "", "pictures": {}}
+    desk = Desk(job["pictures"])
+    try:
+        steps = runpy.run_path(job["steps"])[job["function"]]
+        told["result"] = steps(desk, **job["arguments"]) or {}
+    except BaseException:
+        told["error"] = traceback.format_exc()
+    told["pictures"] = desk.pictures
+    told["result"].setdefault("boxes", desk.boxes)
+    told["result"].setdefault("version", FreeCAD.Version()[:3])
+    try:
+        text = json.dumps(told)
+    except TypeError as problem:
+        text = json.dumps({"result": {}, "error": f"the answer is not JSON: {problem}", "pictures": {}})
+    aside = Path(job["answer"] + ".part")
+    aside.write_text(text, encoding="utf-8")
+    aside.rename(job["answer"])
+    sys.stdout.flush()
+    sys.stderr.flush()
+    os._exit(0)

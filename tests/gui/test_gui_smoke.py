@@ -1,0 +1,61 @@
+"""FreeCAD starts with the checkout as an addon and lists the workbench."""
+
+from pathlib import Path
+
+import pytest
+from drive import CHECKOUT, freecad
+
+pytestmark = pytest.mark.gui
+
+
+def look_around(desk):
+    import os
+    import sys
+
+    import FreeCADGui
+    import shapely
+
+    import freecad_stacklam
+
+    workbench = FreeCADGui.listWorkbenches()["StackLamWorkbench"]
+    desk.picture("window")
+    return {
+        "menu": workbench.MenuText,
+        "icon": os.path.realpath(workbench.Icon),
+        "icon_there": os.path.isfile(workbench.Icon),
+        "path": [os.path.realpath(p) for p in sys.path],
+        "package": os.path.realpath(freecad_stacklam.__file__),
+        "shapely": int(shapely.__version__.split(".")[0]),
+    }
+
+
+def test_freecad_lists_the_workbench(tmp_path: Path) -> None:
+    run = freecad(look_around, tmp_path)
+    assert run.result["menu"] == "StackLam"
+    assert run.result["icon"] == str(CHECKOUT / "icons" / "stacklam.svg")
+    assert run.result["icon_there"]
+    assert run.result["package"] == str(CHECKOUT / "freecad_stacklam" / "__init__.py")
+    assert {str(CHECKOUT), str(CHECKOUT / "freecad_stacklam")} <= set(run.result["path"])
+    assert run.result["shapely"] >= 2
+    assert run.result["boxes"] == []
+    assert run.pictures["window"].stat().st_size > 0
+
+
+def lose_the_thread(desk):
+    raise ValueError("the steps went wrong on purpose")
+
+
+def test_a_failure_inside_freecad_fails_the_test(tmp_path: Path) -> None:
+    with pytest.raises(AssertionError, match="went wrong on purpose"):
+        freecad(lose_the_thread, tmp_path)
+
+
+def grumble(desk):
+    import sys
+
+    print("Traceback (most recent call last):", file=sys.__stderr__, flush=True)
+
+
+def test_a_traceback_in_the_output_fails_the_test(tmp_path: Path) -> None:
+    with pytest.raises(AssertionError, match="printed a traceback"):
+        freecad(grumble, tmp_path)
