@@ -146,13 +146,32 @@ class Desk:
 
     # --- pictures --------------------------------------------------------------------------------------------------
     def picture(self, name: str, widget: Any = None) -> str:
-        """Save the main window, or one widget, as NAME.png and return the path."""
-        self.wait(0.3)
-        target = widget or self.window
-        if widget is None:
-            target.resize(1500, 950)
+        """Save the main window as it shows on the screen (3D view, panels, dialogs over it), or one widget, as NAME.png
+        and return the path."""
+        if widget is not None:
             self.wait(0.3)
-        return self._keep(name, lambda path: target.grab().save(path))
+            return self._keep(name, lambda path: widget.grab().save(path))
+        self._tidy()
+        self.wait(0.5)
+        at = self.window.frameGeometry()
+        # A grab of the window itself would leave the 3D view blank.
+        screen = QtGui.QApplication.primaryScreen()
+        return self._keep(name, lambda path: screen.grabWindow(0, at.x(), at.y(), at.width(), at.height()).save(path))
+
+    def _tidy(self) -> None:
+        """A window as a maker has it: no consoles, and a tree and panel wide enough to read."""
+        self.window.setGeometry(0, 0, 1500, 950)
+        for dock in self.window.findChildren(QtGui.QDockWidget):
+            if dock.objectName() in ("Report view", "Python console", "Selection view"):
+                dock.hide()
+        self.wait(0.1)
+        left = [
+            dock
+            for dock in self.window.findChildren(QtGui.QDockWidget)
+            if dock.isVisible() and self.window.dockWidgetArea(dock) in (QtCore.Qt.LeftDockWidgetArea,)
+        ]
+        if left:
+            self.window.resizeDocks(left, [430] * len(left), QtCore.Qt.Horizontal)
 
     def screen(self, name: str) -> str:
         """Save the whole screen, with menus and dialogs that lie over the window."""
