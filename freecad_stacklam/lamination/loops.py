@@ -1,0 +1,185 @@
+"""Directed segments into areas: close them into loops, and keep what winds around more often to the left than to the right.
+
+The segments lie on an integer grid, so that ends either meet exactly or not at all. Most loops only nest, and their
+winding is a count; only loops that cross are noded and each face counted by itself.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely.geometry import MultiPolygon
+
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.tolerances import GRID
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+#: Loops that enclose less than this, mm², are rounding and no wood.
+_NO_AREA = 1e-6
+EMPTY = MultiPolygon()
+
+
+def fill(start: Floats, end: Floats) -> MultiPolygon:
+    """The area around which a closed chain of directed segments winds a positive number of times.
+
+    start, end: S × 2, mm, each segment with its material on the left. Raises Refusal when the chain does not close,
+    which means that the mesh is open or torn.
+    """
+    loops = _close(np.rint(start / GRID).astype(np.int64), np.rint(end / GRID).astype(np.int64))
+    if not loops:
+        return EMPTY
+    if len(loops) == 1 and len(loops[0]) < 3:
+        return EMPTY
+    sizes = [len(loop) for loop in loops]
+    coordinates = np.concatenate(loops) * GRID
+    rings = shapely.linearrings(
+        np.concatenate([np.vstack([loop, loop[:1]]) for loop in loops]) * GRID,
+        indices=np.repeat(np.arange(len(loops)), [n + 1 for n in sizes]),
+    )
+    areas = _signed_areas(coordinates, sizes)
+    real = np.abs(areas) > _NO_AREA
+    if not _any_cross(rings):
+        return _nest(rings[real], areas[real])
+    return _count_faces(rings, coordinates, sizes)
+
+
+def _close(a: Ints, b: Ints) -> list[Ints]:
+    """Chain grid segments into loops that visit no point twice. Opposite pairs and points cancel first."""
+    moved = (a != b).any(axis=1)
+    a, b = a[moved], b[moved]
+    if not len(a):
+        return []
+    keys = (np.concatenate([a[:, 0], b[:, 0]]) << 32) + np.concatenate([a[:, 1], b[:, 1]])
+    names, node = np.unique(keys, return_inverse=True)
+    node = node.reshape(-1)
+    here, there = node[: len(a)], node[len(a) :]
+    low, high = np.minimum(here, there), np.maximum(here, there)
+    pair, which = np.unique(low * len(names) + high, return_inverse=True)
+    if len(pair) < len(here):
+        net = np.bincount(which.reshape(-1), weights=np.where(here < there, 1.0, -1.0)).astype(np.int64)
+        one, two = pair // len(names), pair % len(names)
+        here = np.repeat(np.where(net > 0, one, two), np.abs(net))
+        there = np.repeat(np.where(net > 0, two, one), np.abs(net))
+        if not len(here):
+            return []
+    leave, arrive = np.argsort(here, kind="stable"), np.argsort(there, kind="stable")
+    if not np.array_equal(here[leave], there[arrive]):
+        raise Refusal("The form's surface is torn: a section of it does not close; check the form and slice again.")
+    follow = np.empty(len(here), dtype=np.int64)
+    follow[arrive] = leave
+    loops = _walk(follow.tolist(), here.tolist())
+    points = np.stack([names >> 32, (names & 0xFFFFFFFF)], axis=1)
+    # Undo the carry of a negative y in the packed key.
+    wrapped = points[:, 1] >= 1 << 31
+    points[wrapped, 1] -= 1 << 32
+    points[wrapped, 0] += 1
+    return [points[loop] for loop in loops]
+
+
+def _walk(follow: list[int], node: list[int]) -> list[list[int]]:
+    """Loops of node numbers. A walk that comes back to a node is cut off there, so loops touch but do not knot."""
+    loops: list[list[int]] = []
+    done = bytearray(len(follow))
+    for first in range(len(follow)):
+        if done[first]:
+            continue
+        path: list[int] = []
+        at: dict[int, int] = {}
+        step = first
+        while not done[step]:
+            done[step] = 1
+            name = node[step]
+            if name in at:
+                keep = at[name]
+                loop = path[keep:]
+                for passed in loop:
+                    del at[passed]
+                del path[keep:]
+                if len(loop) > 2:
+                    loops.append(loop)
+            at[name] = len(path)
+            path.append(name)
+            step = follow[step]
+        if len(path) > 2:
+            loops.append(path)
+    return loops
+
+
+def _signed_areas(coordinates: Floats, sizes: list[int]) -> Floats:
+    stops = np.cumsum(sizes)
+    following = np.arange(1, len(coordinates) + 1)
+    following[stops - 1] = stops - np.asarray(sizes)
+    following_points = coordinates[following]
+    cross = coordinates[:, 0] * following_points[:, 1] - coordinates[:, 1] * following_points[:, 0]
+    return np.asarray(np.add.reduceat(cross, stops - np.asarray(sizes)) / 2.0)
+
+
+def _any_cross(rings: NDArray[np.object_]) -> bool:
+    if not shapely.is_simple(rings).all():
+        return True
+    if len(rings) == 1:
+        return False
+    tree = shapely.STRtree(rings)
+    one, other = tree.query(rings, predicate="intersects")
+    return bool((one != other).any())
+
+
+def _nest(rings: NDArray[np.object_], areas: Floats) -> MultiPolygon:
+    """Loops that do not touch: each is a wall only where the count around it changes between none and some."""
+    if len(rings) == 0:
+        return EMPTY
+    if len(rings) == 1:
+        return MultiPolygon([shapely.polygons(rings[0])]) if areas[0] > 0 else EMPTY
+    faces = shapely.polygons(rings)
+    starts = shapely.points(shapely.get_coordinates([shapely.get_point(r, 0) for r in rings]))
+    inside, around = shapely.STRtree(faces).query(starts, predicate="intersects")
+    other = inside != around
+    inside, around = inside[other], around[other]
+    turn = np.sign(areas).astype(np.int64)
+    outside = np.zeros(len(rings), dtype=np.int64)
+    np.add.at(outside, inside, turn[around])
+    shell = (outside <= 0) & (outside + turn > 0)
+    hole = (outside > 0) & (outside + turn <= 0)
+    holes: dict[int, list[object]] = {int(i): [] for i in np.flatnonzero(shell)}
+    for h in np.flatnonzero(hole):
+        owners = [int(o) for o in around[inside == h] if shell[o]]
+        owner = min(owners, key=lambda o: abs(float(areas[o])))
+        holes[owner].append(rings[h])
+    return MultiPolygon([shapely.polygons(rings[s], holes=list(h) or None) for s, h in holes.items()])
+
+
+def _count_faces(rings: NDArray[np.object_], coordinates: Floats, sizes: list[int]) -> MultiPolygon:
+    """Loops that cross: node them on the grid, and count the winding of every face they part the plane into."""
+    # Snap-rounding noding: exact on the grid, and free of the losses of floating overlay.
+    noded = shapely.union_all(shapely.linestrings(shapely.get_coordinates(rings), indices=np.repeat(
+        np.arange(len(sizes)), [n + 1 for n in sizes])), grid_size=GRID)
+    faces = shapely.get_parts(shapely.polygonize(shapely.get_parts(noded)))
+    faces = faces[shapely.area(faces) > _NO_AREA]
+    if not len(faces):
+        return EMPTY
+    inner = shapely.get_coordinates(shapely.point_on_surface(faces))
+    stops = np.cumsum(sizes)
+    following = np.arange(1, len(coordinates) + 1)
+    following[stops - 1] = stops - np.asarray(sizes)
+    kept = faces[winding(inner, coordinates, coordinates[following]) > 0]
+    merged = shapely.coverage_union_all(kept)
+    if not shapely.is_valid(merged):
+        merged = shapely.union_all(kept, grid_size=GRID)
+    return MultiPolygon([p for p in shapely.get_parts(merged) if shapely.get_type_id(p) == 3])
+
+
+def winding(points: Floats, start: Floats, end: Floats) -> Ints:
+    """Winding number of the closed chain start → end around each point (P × 2; S × 2), by signed ray crossings."""
+    total = np.zeros(len(points), dtype=np.int64)
+    # Chunks keep points × segments within some tens of megabytes.
+    chunk = max(1, 4_000_000 // max(1, len(start)))
+    for at in range(0, len(points), chunk):
+        x, y = points[at : at + chunk, 0:1], points[at : at + chunk, 1:2]
+        rises = (start[:, 1] <= y) & (end[:, 1] > y)
+        falls = (start[:, 1] > y) & (end[:, 1] <= y)
+        side = (end[:, 0] - start[:, 0]) * (y - start[:, 1]) - (x - start[:, 0]) * (end[:, 1] - start[:, 1])
+        total[at : at + chunk] = (rises & (side > 0)).sum(axis=1) - (falls & (side < 0)).sum(axis=1)
+    return total

@@ -1,0 +1,195 @@
+"""The proof that the form lies inside its blanks. It shares no code with the shadow.
+
+Two questions, asked of the drawn outlines themselves:
+
+1. Does every point of the form's surface lie inside the blank of its layer? Asked of the mesh's vertices, of points along its
+   edges and across its triangles, and of points that lie exactly on the modelled surface where the form has one.
+2. Does the form, cut at many heights, lie inside the blank there? Asked by plain slicing, triangle by triangle.
+
+Together they suffice: wood that the form needs and a blank lacks would have a wall inside the form, which the second
+finds, or surface outside the wall, which the first finds.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely.geometry import MultiPolygon
+
+from freecad_stacklam.lamination.outline import Outline, polygon_of
+from freecad_stacklam.lamination.plan import Containment
+from freecad_stacklam.lamination.tolerances import PLANE_SNAP
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+#: Surface samples lie at most this far apart, mm, until the number below is reached.
+SAMPLE_SPACING = 2.0
+MOST_SAMPLES = 400_000
+#: Heights at which each layer is sliced, as parts of its thickness; the ends just inside the glue lines.
+SLICE_HEIGHTS = (0.002, 0.25, 0.5, 0.75, 0.998)
+#: Samples further than this (mm) inside the wood are not measured while others are nearer.
+_DEEP = 8.0
+#: How much finer than drawn the arcs are sampled here, mm.
+_SAG = 0.001
+
+
+def contain(
+    points: Floats,
+    triangles: Ints,
+    planes: Sequence[float],
+    blanks: Sequence[Sequence[Outline]],
+    exact_points: Floats | None = None,
+) -> Containment:
+    """Prove, or find where it fails, that the form lies in the stacked blanks.
+
+    points: N × 3 of the mesh in the stack's frame, mm; planes: the n + 1 heights; blanks: the outlines of the n layers.
+    exact_points: K × 3 on the modelled surface, in the stack's frame. Samples within PLANE_SNAP of a glue line may lie in
+    either neighbour.
+    """
+    areas = [shapely.union_all([polygon_of(o, _SAG) for o in layer]) for layer in blanks]
+    samples = surface_samples(points, triangles)
+    if exact_points is not None and len(exact_points):
+        samples = np.vstack([samples, exact_points])
+    cover = _cover_of(samples, np.asarray(planes, dtype=np.float64), areas)
+    worst = int(cover.argmin())
+    uncovered = sum(
+        _uncovered(points, triangles, bottom, top, area)
+        for bottom, top, area in zip(planes[:-1], planes[1:], areas)
+    )
+    x, y, z = (float(v) for v in samples[worst])
+    exact = 0 if exact_points is None else len(exact_points)
+    return Containment(
+        uncovered_volume=float(uncovered),
+        least_cover=float(cover[worst]),
+        place=(x, y, z),
+        samples=len(samples),
+        method=(
+            f"{len(samples)} points of the surface ({exact} of them exactly on the modelled surface) and "
+            f"{len(SLICE_HEIGHTS) * len(areas)} plain sections against the drawn outlines"
+        ),
+    )
+
+
+def surface_samples(points: Floats, triangles: Ints) -> Floats:
+    """Vertices, points along the edges and points across the triangles, no further apart than SAMPLE_SPACING where the
+    number allows; K × 3."""
+    corner = points[triangles]
+    longest = np.sqrt(((corner - np.roll(corner, 1, axis=1)) ** 2).sum(axis=2)).max(axis=1)
+    spacing = SAMPLE_SPACING
+    while True:
+        steps = np.maximum(1, np.ceil(longest / spacing).astype(np.int64))
+        if ((steps + 1) * (steps + 2) // 2).sum() <= MOST_SAMPLES or steps.max() == 1:
+            break
+        spacing *= 1.5
+    pieces = [points]
+    for n in np.unique(steps):
+        if n == 1:
+            continue
+        i, j = np.meshgrid(np.arange(n + 1), np.arange(n + 1), indexing="ij")
+        inside = (i + j <= n) & ~(((i == 0) & (j == 0)) | ((i == n) & (j == 0)) | ((i == 0) & (j == n)))
+        a, b = i[inside] / n, j[inside] / n
+        weight = np.stack([1 - a - b, a, b], axis=1)
+        pieces.append(np.einsum("kc,tcd->tkd", weight, corner[steps == n]).reshape(-1, 3))
+    return np.concatenate(pieces)
+
+
+def _cover_of(samples: Floats, planes: Floats, areas: Sequence[shapely.Geometry]) -> Floats:
+    """Signed distance of every sample to the wall of its layer's blank, mm: positive inside the wood."""
+    cover = np.full(len(samples), -np.inf)
+    z = samples[:, 2]
+    for k, area in enumerate(areas):
+        here = np.flatnonzero((z >= planes[k] - PLANE_SNAP) & (z <= planes[k + 1] + PLANE_SNAP))
+        if not len(here):
+            continue
+        if area.is_empty:
+            continue
+        shapely.prepare(area)
+        x, y = samples[here, 0], samples[here, 1]
+        inside = shapely.contains_xy(area, x, y)
+        distance = _to_wall(area, samples[here, :2], inside)
+        cover[here] = np.maximum(cover[here], np.where(inside, distance, -distance))
+    # Above or below all layers: outside by that height.
+    out = np.isneginf(cover)
+    cover[out] = -np.maximum(planes[0] - z[out], z[out] - planes[-1])
+    return cover
+
+
+def _to_wall(area: shapely.Geometry, where: Floats, inside: NDArray[np.bool_]) -> Floats:
+    """Distance to the outline. Points deep inside matter to nobody and get a lower bound, the rest the exact figure."""
+    wall = shapely.boundary(area)
+    ends = shapely.get_coordinates(wall, return_index=True)
+    chain, part = ends[0], _part_of(wall)
+    joined = part[1:] == part[:-1]
+    segments = shapely.linestrings(np.stack([chain[:-1][joined], chain[1:][joined]], axis=1))
+    tree = shapely.STRtree(segments)
+    deep = np.zeros(len(where), dtype=bool)
+    core = area.buffer(-_DEEP)
+    if not core.is_empty:
+        shapely.prepare(core)
+        deep = shapely.contains_xy(core, where[:, 0], where[:, 1]) & inside
+    if deep.all():
+        deep[:] = False
+    distance = np.full(len(where), _DEEP)
+    near = np.flatnonzero(~deep)
+    found, exact = tree.query_nearest(shapely.points(where[near]), return_distance=True, all_matches=False)
+    distance[near[found[0]]] = exact
+    return distance
+
+
+def _part_of(lines: shapely.Geometry) -> Ints:
+    _, part = shapely.get_coordinates(shapely.get_parts(lines), return_index=True)
+    return np.asarray(part)
+
+
+def _uncovered(points: Floats, triangles: Ints, bottom: float, top: float, area: shapely.Geometry) -> float:
+    """Volume of the form between two heights that lies outside the blank, by the mean of plain sections, mm³."""
+    outside = [
+        shapely.difference(plain_section(points, triangles, bottom + part * (top - bottom)), area).area
+        for part in SLICE_HEIGHTS
+    ]
+    # Slivers of rounding along a wall that the form touches are no volume.
+    return float(sum(a for a in outside if a > 1e-4) / len(outside) * (top - bottom))
+
+
+def plain_section(points: Floats, triangles: Ints, height: float) -> shapely.Geometry:
+    """Area of the form at one height, by joining the cut of each triangle: the plain way, one plane at a time.
+
+    A height that meets a vertex is moved up a hair. Even-odd filling, so it is independent of the triangles' turn.
+    """
+    z = points[:, 2] - height
+    z[np.abs(z) < 1e-9] = -1e-9
+    corner = z[triangles]
+    crossing = np.flatnonzero((corner.min(axis=1) < 0) & (corner.max(axis=1) > 0))
+    if not len(crossing):
+        return MultiPolygon()
+    tri = triangles[crossing]
+    below = z[tri] < 0
+    # The corner that is alone on its side, then the two others.
+    alone = np.where(below.sum(axis=1) == 1, below.argmax(axis=1), (~below).argmax(axis=1))
+    rows = np.arange(len(tri))
+    a, b, c = tri[rows, alone], tri[rows, (alone + 1) % 3], tri[rows, (alone + 2) % 3]
+    ends = np.stack([_between(points, z, a, b), _between(points, z, a, c)], axis=1)
+    ends = np.round(ends, 6)
+    ends = ends[(ends[:, 0] != ends[:, 1]).any(axis=1)]
+    rings = shapely.get_parts(shapely.polygonize(shapely.linestrings(ends)))
+    if not len(rings):
+        return MultiPolygon()
+    # Faces of the plane's partition; a face is form when a ray from it meets the cut an odd number of times.
+    inner = shapely.get_coordinates(shapely.point_on_surface(rings))
+    odd = np.zeros(len(rings), dtype=bool)
+    for i, (x, y) in enumerate(inner):
+        spans = (ends[:, 0, 1] > y) != (ends[:, 1, 1] > y)
+        p, q = ends[spans, 0], ends[spans, 1]
+        at = p[:, 0] + (y - p[:, 1]) / (q[:, 1] - p[:, 1]) * (q[:, 0] - p[:, 0])
+        odd[i] = (at > x).sum() % 2 == 1
+    return shapely.union_all(rings[odd])
+
+
+def _between(points: Floats, z: Floats, one: Ints, other: Ints) -> Floats:
+    first, second = np.minimum(one, other), np.maximum(one, other)
+    part = (z[first] / (z[first] - z[second]))[:, None]
+    return points[first, :2] + part * (points[second, :2] - points[first, :2])
