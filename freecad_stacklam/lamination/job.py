@@ -1,0 +1,90 @@
+"""The whole job: forms and settings in, everything known before the first cut out."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from freecad_stacklam.lamination.bill import bill_of
+from freecad_stacklam.lamination.checks import checks_of
+from freecad_stacklam.lamination.joint import cut_layers, place_joint
+from freecad_stacklam.lamination.mesh import Mesh
+from freecad_stacklam.lamination.plan import Plan, StackPlan
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings import JointSettings, Settings, StackSettings
+from freecad_stacklam.lamination.stack import plan_stack
+from freecad_stacklam.lamination.wood import Species
+
+
+@dataclass(frozen=True, eq=False)
+class Form:
+    """A form to be stacked: its name, its gated mesh in the model, the form's own origin, and points that lie exactly on its
+    modelled surface (K × 3, mm; None for a form that is only a mesh)."""
+
+    name: str
+    mesh: Mesh
+    datum: tuple[float, float, float] = (0.0, 0.0, 0.0)
+    exact_points: NDArray[np.float64] | None = None
+
+
+def plan_job(forms: Sequence[Form], settings: Settings, table: Mapping[str, Species]) -> Plan:
+    """Plan every form. Without [[stack]] settings every form becomes a stack with the defaults.
+
+    Raises Refusal when a setting names a form that is not there, or a form or joint cannot be made as asked.
+    """
+    stacks = [
+        plan_stack(form.mesh, chosen, name=form.name, datum=form.datum, exact_points=form.exact_points)
+        for form, chosen in matched(forms, settings)
+    ]
+    return assemble(stacks, forms, settings.joints, settings, table)
+
+
+def assemble(
+    stacks: Sequence[StackPlan],
+    forms: Sequence[Form],
+    joints: Sequence[JointSettings],
+    settings: Settings,
+    table: Mapping[str, Species],
+) -> Plan:
+    """Joints, bill and checks for stacks that are planned already. A stack's own cuts by these joints are made anew."""
+    by_name = {s.name: s for s in stacks}
+    meshes = {f.name: f.mesh for f in forms}
+    placed = [place_joint(j, by_name, meshes) for j in joints]
+    for joint in placed:
+        for member in joint.members:
+            by_name[member.stack] = cut_layers(by_name[member.stack], joint)
+    plan = Plan(
+        title=settings.title,
+        units=settings.units,
+        stacks=tuple(by_name[s.name] for s in stacks),
+        joints=tuple(placed),
+        author=settings.author,
+        date=settings.date,
+        notes=tuple(f"{f.name}: {note}" for f in forms for note in f.mesh.notes),
+    )
+    plan = replace(plan, bill=bill_of(plan, table))
+    return replace(plan, checks=checks_of(plan, table))
+
+
+def matched(forms: Sequence[Form], settings: Settings) -> list[tuple[Form, StackSettings]]:
+    """Pair forms with their settings. A [[stack]] without a form's name stands for every form not named elsewhere."""
+    names = [f.name for f in forms]
+    doubles = {n for n in names if names.count(n) > 1}
+    if doubles:
+        raise Refusal(f"Two forms are called “{sorted(doubles)[0]}”: give each form a name of its own.")
+    if not settings.stacks:
+        return [(form, StackSettings(form=form.name)) for form in forms]
+    by_name = {f.name: f for f in forms}
+    for chosen in settings.stacks:
+        if chosen.form and chosen.form not in by_name:
+            raise Refusal(f"There is no form “{chosen.form}” in the model: the solids found are {', '.join(names) or 'none'}.")
+    named = {s.form for s in settings.stacks if s.form}
+    pairs = []
+    for chosen in settings.stacks:
+        for form in forms:
+            if form.name == chosen.form or (not chosen.form and form.name not in named):
+                pairs.append((form, chosen))
+    return pairs
