@@ -1,6 +1,7 @@
 """How much wood is left between a joint and the finished surface: true distance in space, with the place.
 
-A joint's own mouth, where it leaves the form on purpose, is not a lack of cover: surface that lies across the axis within the
+A joint's own mouth, where it leaves the form on purpose, is not a lack of cover: surface that lies across the axis
+within the
 depth of the mouth is left out.
 """
 
@@ -25,7 +26,8 @@ _ACROSS = 0.5
 
 @dataclass(frozen=True)
 class Prism:
-    """A straight piece of joint in the stack's frame: a convex plan (K × 2, counter-clockwise) from height `start` to `end`."""
+    """A straight piece of joint in the stack's frame: a convex plan (K × 2, counter-clockwise) from height `start`
+    to `end`."""
 
     plan: Floats
     start: float
@@ -148,7 +150,9 @@ def depths_along(points: Floats, triangles: Ints, at: Floats) -> list[Floats]:
     box_low, box_high = corner.min(axis=1), corner.max(axis=1)
     found: list[Floats] = []
     for x, y in at:
-        near = np.flatnonzero((box_low[:, 0] <= x) & (x <= box_high[:, 0]) & (box_low[:, 1] <= y) & (y <= box_high[:, 1]))
+        near = np.flatnonzero(
+            (box_low[:, 0] <= x) & (x <= box_high[:, 0]) & (box_low[:, 1] <= y) & (y <= box_high[:, 1])
+        )
         a, b, c = (corner[near, i] for i in range(3))
         whole = _turn(a, b, c)
         one, two, three = _turn(b, c, (x, y)), _turn(c, a, (x, y)), _turn(a, b, (x, y))

@@ -23,7 +23,8 @@ LEAST_HOLE = 10.0
 _MOST_BULGE = 1.2
 #: An edge that would stand this many tolerances off its curve is no chord of a curve: it is drawn as it is.
 _STRAIGHT = 2.5
-#: Segments for a quarter circle where corners are rounded, and the most by which these chords fall short of the circle, mm,
+#: Segments for a quarter circle where corners are rounded, and the most by which these chords fall short of the
+#: circle, mm,
 #: for offsets up to 10 mm.
 _QUARTER = 24
 _ROUNDING = 0.006
@@ -179,7 +180,8 @@ def _longest(closed: Floats, i: int, last: int, tolerance: float) -> tuple[int, 
 
 
 def _edge(points: Floats, tolerance: float) -> float | None:
-    """Bulge of the line (0) or arc from the first to the last point that passes all others within tolerance, else None."""
+    """Bulge of the line (0) or arc from the first to the last point that passes all others within tolerance, else
+    None."""
     chord = points[-1] - points[0]
     length = float(np.hypot(*chord))
     if length < 1e-6:

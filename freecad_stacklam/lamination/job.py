@@ -21,7 +21,8 @@ from freecad_stacklam.lamination.wood import Species
 
 @dataclass(frozen=True, eq=False)
 class Form:
-    """A form to be stacked: its name, its gated mesh in the model, the form's own origin, and points that lie exactly on its
+    """A form to be stacked: its name, its gated mesh in the model, the form's own origin, and points that lie
+    exactly on its
     modelled surface (K × 3, mm; None for a form that is only a mesh)."""
 
     name: str
@@ -80,7 +81,9 @@ def matched(forms: Sequence[Form], settings: Settings) -> list[tuple[Form, Stack
     by_name = {f.name: f for f in forms}
     for chosen in settings.stacks:
         if chosen.form and chosen.form not in by_name:
-            raise Refusal(f"There is no form “{chosen.form}” in the model: the solids found are {', '.join(names) or 'none'}.")
+            raise Refusal(
+                f"There is no form “{chosen.form}” in the model: the solids found are {', '.join(names) or 'none'}."
+            )
     named = {s.form for s in settings.stacks if s.form}
     pairs = []
     for chosen in settings.stacks:

@@ -1,4 +1,5 @@
-"""Mortise and floating tenon along an axis: where it runs in each stack, what it cuts out of each layer, and its tenon."""
+"""Mortise and floating tenon along an axis: where it runs in each stack, what it cuts out of each layer, and its
+tenon."""
 
 from __future__ import annotations
 
@@ -56,12 +57,16 @@ def place_joint(settings: JointSettings, stacks: Mapping[str, StackPlan], meshes
     """
     name = settings.name
     if settings.section != "square" or len(settings.size) != 1:
-        raise Refusal(f"Joint “{name}” asks for a {settings.section} section: only a square one with one side can be cut so far.")
+        raise Refusal(
+            f"Joint “{name}” asks for a {settings.section} section: only a square one with one side can be cut so far."
+        )
     if len(settings.embed) != 2:
         raise Refusal(f"Joint “{name}” needs two stacks to join: give a depth in each of two, or “through”.")
     for stack in settings.embed:
         if stack not in stacks:
-            raise Refusal(f"Joint “{name}” names “{stack}”, which is no stack here: the stacks are {', '.join(stacks)}.")
+            raise Refusal(
+                f"Joint “{name}” names “{stack}”, which is no stack here: the stacks are {', '.join(stacks)}."
+            )
     side = settings.size[0]
     if 2 * settings.clearance >= side:
         raise Refusal(f"The clearance of joint “{name}” leaves no tenon: make it smaller than half of {side:g} mm.")
@@ -80,7 +85,8 @@ def place_joint(settings: JointSettings, stacks: Mapping[str, StackPlan], meshes
             hold = depth
             if depth + settings.end_room >= length:
                 raise Refusal(
-                    f"Joint “{name}” would go {depth + settings.end_room:g} mm deep (end room counted) into {run.stack.name}, "
+                    f"Joint “{name}” would go {depth + settings.end_room:g} mm deep (end room counted) into "
+                    f"{run.stack.name}, "
                     f"which is only {length:.1f} mm thick there: make it shallower, or through."
                 )
             far = face + sign * (depth + settings.end_room)
@@ -118,7 +124,8 @@ def place_joint(settings: JointSettings, stacks: Mapping[str, StackPlan], meshes
 def cut_layers(stack: StackPlan, joint: JointPlan) -> StackPlan:
     """The same stack with the joint's mortise cut into each layer that it crosses.
 
-    In the layer that holds the meeting face the mortise runs on through the waste, so that it can be cut from the open side.
+    In the layer that holds the meeting face the mortise runs on through the waste, so that it can be cut from the
+    open side.
     """
     member = next((m for m in joint.members if m.stack == stack.name), None)
     if member is None:
@@ -172,7 +179,8 @@ def _runs(settings: JointSettings, stack: StackPlan, mesh: Mesh) -> list[_Run]:
     local = direction_to_stack(stack.frame, direction)
     if abs(local[2]) < _PARALLEL:
         raise Refusal(
-            f"Joint “{settings.name}” runs across the layers of {stack.name}: give it the stacking axis, or stack along the joint."
+            f"Joint “{settings.name}” runs across the layers of {stack.name}: give it the stacking axis, or stack "
+            f"along the joint."
         )
     points = to_stack(stack.frame, mesh.vertices)
     centre, turn = _section_in(stack, settings.through, tuple(direction))
@@ -182,7 +190,8 @@ def _runs(settings: JointSettings, stack: StackPlan, mesh: Mesh) -> list[_Run]:
     along = np.sort((hits - height) * upward)
     if len(along) < 2:
         raise Refusal(
-            f"The axis of joint “{settings.name}” misses {stack.name}: choose a point on the axis that both pieces share."
+            f"The axis of joint “{settings.name}” misses {stack.name}: choose a point on the axis that both pieces "
+            f"share."
         )
     return [
         _Run(stack, points, mesh, upward, centre, height, turn, float(low), float(high))
@@ -192,19 +201,23 @@ def _runs(settings: JointSettings, stack: StackPlan, mesh: Mesh) -> list[_Run]:
 
 def _meeting(name: str, first: list[_Run], second: list[_Run]) -> tuple[_Run, _Run]:
     """The two stretches that meet, the earlier along the joint's direction first."""
-    pairs = [(abs(b.low - a.high), a, b) for one, other in ((first, second), (second, first)) for a in one for b in other]
+    pairs = [
+        (abs(b.low - a.high), a, b) for one, other in ((first, second), (second, first)) for a in one for b in other
+    ]
     gap, lower, upper = min(pairs, key=lambda p: p[0])
     if gap > MEETING_GAP:
         apart = upper.low - lower.high
         how = f"{apart:.1f} mm apart" if apart > 0 else f"{-apart:.1f} mm inside each other"
         raise Refusal(
-            f"Joint “{name}”: {lower.stack.name} and {upper.stack.name} are {how} on its axis; move them until they touch."
+            f"Joint “{name}”: {lower.stack.name} and {upper.stack.name} are {how} on its axis; move them until they "
+            f"touch."
         )
     return lower, upper
 
 
 def _cover(settings: JointSettings, run: _Run, member: JointMember) -> tuple[float, tuple[float, float, float]]:
-    """Least wood around the mortise in one member, and the place in the model. Negative: the mortise breaks out by that much."""
+    """Least wood around the mortise in one member, and the place in the model. Negative: the mortise breaks out by
+    that much."""
     plan = rectangle(settings.size[0], settings.size[0], (float(run.centre[0]), float(run.centre[1])), run.turn)
     mouths = _mouths(run, member, plan)
     out, where = _break_out(run, member, plan, mouths)
@@ -246,7 +259,11 @@ def _break_out(
         if outside.area < 1e-3:
             continue
         corners = shapely.get_coordinates(outside)
-        distance = shapely.distance(shapely.points(corners), section) if not section.is_empty else np.full(len(corners), np.inf)
+        distance = (
+            shapely.distance(shapely.points(corners), section)
+            if not section.is_empty
+            else np.full(len(corners), np.inf)
+        )
         i = int(np.argmax(distance))
         if distance[i] > worst:
             worst, place = float(distance[i]), (float(corners[i, 0]), float(corners[i, 1]), float(z))

@@ -1,4 +1,5 @@
-"""Directed segments into areas: close them into loops, and keep what winds around more often to the left than to the right.
+"""Directed segments into areas: close them into loops, and keep what winds around more often to the left than to the
+right.
 
 The segments lie on an integer grid, so that ends either meet exactly or not at all. Most loops only nest, and their
 winding is a count; only loops that cross are noded and each face counted by itself.
@@ -154,8 +155,12 @@ def _nest(rings: NDArray[np.object_], areas: Floats) -> MultiPolygon:
 def _count_faces(rings: NDArray[np.object_], coordinates: Floats, sizes: list[int]) -> MultiPolygon:
     """Loops that cross: node them on the grid, and count the winding of every face they part the plane into."""
     # Snap-rounding noding: exact on the grid, and free of the losses of floating overlay.
-    noded = shapely.union_all(shapely.linestrings(shapely.get_coordinates(rings), indices=np.repeat(
-        np.arange(len(sizes)), [n + 1 for n in sizes])), grid_size=GRID)
+    noded = shapely.union_all(
+        shapely.linestrings(
+            shapely.get_coordinates(rings), indices=np.repeat(np.arange(len(sizes)), [n + 1 for n in sizes])
+        ),
+        grid_size=GRID,
+    )
     faces = shapely.get_parts(shapely.polygonize(shapely.get_parts(noded)))
     faces = faces[shapely.area(faces) > _NO_AREA]
     if not len(faces):
@@ -180,6 +185,6 @@ def winding(points: Floats, start: Floats, end: Floats) -> Ints:
         x, y = points[at : at + chunk, 0:1], points[at : at + chunk, 1:2]
         rises = (start[:, 1] <= y) & (end[:, 1] > y)
         falls = (start[:, 1] > y) & (end[:, 1] <= y)
-        side = (end[:, 0] - start[:, 0]) * (y - start[:, 1]) - (x - start[:, 0]) * (end[:, 1] - start[:, 1])
+        side: Floats = (end[:, 0] - start[:, 0]) * (y - start[:, 1]) - (x - start[:, 0]) * (end[:, 1] - start[:, 1])
         total[at : at + chunk] = (rises & (side > 0)).sum(axis=1) - (falls & (side < 0)).sum(axis=1)
     return total

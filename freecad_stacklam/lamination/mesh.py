@@ -1,7 +1,8 @@
 """The form's surface as triangles, and the gate every form passes before anything is computed from it.
 
 A mesh that passes is closed (every directed edge has its reverse), turned outwards (positive volume) and finite. What
-can be mended without moving the surface by more than WELD_LIMIT is mended and said so; all else is refused with a place.
+can be mended without moving the surface by more than WELD_LIMIT is mended and said so; all else is refused with a
+place.
 """
 
 from __future__ import annotations
@@ -149,7 +150,8 @@ def _unique_triangles(faces: Ints) -> Ints:
 
 
 def _pair_edges(faces: Ints, vertex_count: int) -> tuple[Ints, Ints]:
-    """Find each half-edge's twin. Returns (twins, open edges as K × 2 vertex numbers); twins mean nothing when K > 0."""
+    """Find each half-edge's twin. Returns (twins, open edges as K × 2 vertex numbers); twins mean nothing when K >
+    0."""
     start = faces.ravel()
     end = faces[:, (1, 2, 0)].ravel()
     forward = start * vertex_count + end

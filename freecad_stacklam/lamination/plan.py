@@ -112,7 +112,8 @@ class StackPlan:
 
 @dataclass(frozen=True)
 class JointMember:
-    """What a joint does in one stack: the mortise runs from `start` to `end` (heights in that stack) and is `through` or
+    """What a joint does in one stack: the mortise runs from `start` to `end` (heights in that stack) and is
+    `through` or
     stopped; `embed` is the length of tenon that this stack holds."""
 
     stack: str
@@ -124,7 +125,8 @@ class JointMember:
 
 @dataclass(frozen=True)
 class Tenon:
-    """The separate piece. Grain runs along its length. `section` is its own size, smaller than the mortise by the clearance."""
+    """The separate piece. Grain runs along its length. `section` is its own size, smaller than the mortise by the
+    clearance."""
 
     length: float
     section: str  # "square", "rectangle", "round"
@@ -168,7 +170,8 @@ class JointPlan:
 
 @dataclass(frozen=True)
 class Check:
-    """One verdict. `verdict` is "ok", "caution" or "stop"; `says` is one sentence for the maker; `source` names the rule."""
+    """One verdict. `verdict` is "ok", "caution" or "stop"; `says` is one sentence for the maker; `source` names the
+    rule."""
 
     name: str
     verdict: str
@@ -181,7 +184,8 @@ class Check:
 
 @dataclass(frozen=True)
 class BillRow:
-    """One line of the bill. Lengths mm, area mm², volume mm³, mass kg; None where a figure has no meaning for the row."""
+    """One line of the bill. Lengths mm, area mm², volume mm³, mass kg; None where a figure has no meaning for the
+    row."""
 
     item: str  # "blank", "tenon", "total", …
     name: str  # "Pedestal 3"

@@ -27,7 +27,8 @@ from freecad_stacklam.lamination.tolerances import PLANE_SNAP
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
-# For the code a0 + 2·a1 + 4·a2 of which corners lie above a plane: the edge (by its first corner) that rises through it,
+# For the code a0 + 2·a1 + 4·a2 of which corners lie above a plane: the edge (by its first corner) that rises through
+# it,
 # and the edge that falls through it. Edge i runs from corner i to corner i + 1.
 _RISES = np.array([-1, 2, 0, 2, 1, 1, 0, -1])
 _FALLS = np.array([-1, 0, 1, 1, 2, 0, 2, -1])
@@ -61,7 +62,9 @@ class _Chain:
         return [(start[i:j], end[i:j]) for i, j in zip(cuts[:-1], cuts[1:])]
 
 
-def slice_surface(points: Floats, triangles: Ints, twins: Ints, planes: Sequence[float], *, sections: bool = True) -> Slices:
+def slice_surface(
+    points: Floats, triangles: Ints, twins: Ints, planes: Sequence[float], *, sections: bool = True
+) -> Slices:
     """Shadows between the planes and sections at them.
 
     points: N × 3 in the stack's frame, mm; triangles, twins: as in Mesh. planes: ascending heights, mm. With

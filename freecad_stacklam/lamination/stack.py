@@ -42,7 +42,8 @@ class StackPreview:
 
 
 def preview(mesh: Mesh, settings: StackSettings, *, datum: Sequence[float] = (0.0, 0.0, 0.0)) -> StackPreview:
-    """Layers and wood without the fitted outlines and the proof: milliseconds, and within a percent of the plan's wood."""
+    """Layers and wood without the fitted outlines and the proof: milliseconds, and within a percent of the plan's
+    wood."""
     _, points, planes = _laid_out(mesh, settings, datum)
     slices = slice_surface(points, mesh.triangles, mesh.twins, planes, sections=False)
     regions = _regions(slices.shadows, settings)
