@@ -1,0 +1,124 @@
+"""Builds the bundled example: a plant stand, as two solids in a FreeCAD document.
+
+    PYTHONPATH=/usr/lib/freecad-python3/lib:/usr/share/freecad/Ext python3 tools/make_example.py [OUT.FCStd]
+
+A three-lobed pedestal turns as it rises from its foot, narrows to a neck and opens again under the top; the top is an oval with
+a shallow dish. They meet in a flat seat, and a floating tenon on the z axis joins them. Run it with the oldest FreeCAD
+that is supported, so that every other one opens the file. All lengths mm.
+"""
+
+from __future__ import annotations
+
+import sys
+from math import cos, hypot, pi, radians, sin
+from pathlib import Path
+from typing import Any
+
+import FreeCAD
+import Part
+
+Vector = FreeCAD.Vector
+
+HEIGHT = 450.0  # of the pedestal: ten layers of 45 mm
+#: Height, mean radius, depth of the lobes as a share of the radius, turn of the lobes in degrees.
+PEDESTAL = (
+    (0.0, 148.0, 0.230, 0.0),
+    (30.0, 137.0, 0.235, 3.0),
+    (80.0, 109.0, 0.225, 9.0),
+    (150.0, 80.0, 0.175, 19.0),
+    (235.0, 62.0, 0.105, 32.0),
+    (315.0, 57.0, 0.060, 44.0),
+    (390.0, 63.0, 0.045, 54.0),
+    (HEIGHT, 79.0, 0.040, 60.0),
+)
+FOOT_ROUND = 10.0
+NECK_ROUND = 4.0
+POINTS_ROUND = 36
+
+LENGTH, WIDTH, THICKNESS, DISH = 420.0, 320.0, 50.0, 12.0
+#: The top's profile from the edge of the seat round the rim to the middle of the dish: radius along the length, height.
+SEAT = 116.0
+PROFILE = (
+    (SEAT, 0.0),
+    (150.0, 4.5),
+    (180.0, 14.5),
+    (203.0, 28.0),
+    (LENGTH / 2, 39.0),
+    (205.5, 47.3),
+    (195.0, THICKNESS),
+    (181.0, 48.3),
+    (150.0, 42.9),
+    (105.0, 39.4),
+    (50.0, 38.1),
+    (0.0, THICKNESS - DISH),
+)
+
+
+def lobed_section(height: float, radius: float, lobe: float, turn: float) -> Any:
+    """One closed smooth section of the pedestal."""
+    points = []
+    for k in range(POINTS_ROUND):
+        angle = 2 * pi * k / POINTS_ROUND
+        wave = 3 * (angle - radians(turn))
+        r = radius * (1 + lobe * cos(wave) - 0.18 * lobe * cos(2 * wave))
+        points.append(Vector(r * cos(angle), r * sin(angle), height))
+    curve = Part.BSplineCurve()
+    curve.interpolate(Points=points, PeriodicFlag=True)
+    return Part.Wire(curve.toShape())
+
+
+def pedestal() -> Any:
+    """The pedestal, foot at z = 0."""
+    body = Part.makeLoft([lobed_section(*station) for station in PEDESTAL], True, False)
+    foot = [e for e in body.Edges if all(abs(v.Point.z) < 1e-6 for v in e.Vertexes)]
+    body = body.makeFillet(FOOT_ROUND, foot)
+    head = [e for e in body.Edges if all(abs(v.Point.z - HEIGHT) < 1e-6 for v in e.Vertexes)]
+    return body.makeFillet(NECK_ROUND, head).Solids[0]
+
+
+def top() -> Any:
+    """The top, its seat on the pedestal."""
+    rim = Part.BSplineCurve()
+    points = [Vector(r, 0, z) for r, z in PROFILE]
+    rim.interpolate(Points=points, InitialTangent=Vector(1, 0, 0), FinalTangent=Vector(-1, 0, 0))
+    middle, axis = Vector(0, 0, 0), Vector(0, 0, THICKNESS - DISH)
+    outline = Part.Wire([Part.makeLine(middle, points[0]), rim.toShape(), Part.makeLine(axis, middle)])
+    round_top = Part.Face(outline).revolve(middle, Vector(0, 0, 1), 360)
+    squeeze = FreeCAD.Matrix()
+    squeeze.A22 = WIDTH / LENGTH
+    oval = Part.Solid(round_top.transformGeometry(squeeze).Shells[0])
+    oval.translate(Vector(0, 0, HEIGHT))
+    return oval
+
+
+def check(solid: Any, name: str) -> None:
+    """Stop when the solid is not sound."""
+    if not solid.isValid() or solid.ShapeType != "Solid" or solid.Volume <= 0:
+        raise SystemExit(f"{name} is not a sound solid.")
+
+
+def main(out: Path) -> None:
+    """Build both solids, check them and write the document."""
+    document = FreeCAD.newDocument("PlantStand")
+    document.Label = "Plant stand"
+    for name, build in (("Pedestal", pedestal), ("Top", top)):
+        solid = build()
+        check(solid, name)
+        document.addObject("Part::Feature", name).Shape = solid
+    document.recompute()
+    neck = min(hypot(p.x, p.y) for z in range(200, 400, 5) for p in neck_points(document.Pedestal.Shape, float(z)))
+    out.parent.mkdir(parents=True, exist_ok=True)
+    document.saveAs(str(out))
+    size = out.stat().st_size / 1024
+    print(f"{out.name}: {size:.0f} KiB, least radius of the neck {neck:.1f} mm")
+    FreeCAD.closeDocument(document.Name)
+
+
+def neck_points(shape: Any, height: float) -> list[Any]:
+    """Points of the section at a height."""
+    return [p for w in shape.slice(Vector(0, 0, 1), height) for p in w.discretize(Number=72)]
+
+
+if __name__ == "__main__":
+    default = Path(__file__).resolve().parent.parent / "freecad_stacklam" / "data" / "plant_stand.FCStd"
+    main(Path(sys.argv[1]) if len(sys.argv) > 1 else default)

@@ -1,0 +1,90 @@
+#!/bin/sh
+# Install what is missing (Debian 12 or newer; root, or a user with sudo) and run every test: style and types, plain
+# Python without FreeCAD, FreeCAD without a window, and the full FreeCAD under Xvfb. Arguments go to pytest and limit
+# what it runs: sh tools/test.sh tests/test_house.py -k icons
+set -eu
+. "$(dirname -- "$0")/setup.sh"
+
+setup_tests
+
+mkdir -p "$ROOT/out"
+cd "$ROOT"
+LOGS=$(mktemp -d "${TMPDIR:-/tmp}/stacklam-test.XXXXXX")
+trap 'rm -rf "$LOGS"' EXIT
+trap 'exit 130' INT TERM
+FAILED=
+SUMMARY=
+RAN=
+
+note() {
+    SUMMARY="$SUMMARY
+$1"
+    say "$1"
+}
+
+# phase NAME COMMAND…: run it, show and keep its output; the status in `status`, the output in $LOGS/NAME.
+phase() {
+    name=$1
+    shift
+    say ""
+    say "== $name"
+    { { "$@" 2>&1 || printf '%s' "$?" >"$LOGS/status"; } </dev/null | tee "$LOGS/$name"; }
+    status=0
+    if [ -e "$LOGS/status" ]; then
+        status=$(cat "$LOGS/status")
+        rm "$LOGS/status"
+    fi
+}
+
+check() {
+    phase "$@"
+    if [ "$status" = 0 ]; then
+        note "$name: clean"
+    else
+        FAILED="$FAILED $name"
+        note "$name: FAILED"
+    fi
+}
+
+# tests NAME COMMAND…: pytest; its closing line is the summary. No tests is a failure, unless the arguments chose them.
+tests() {
+    phase "$@"
+    line=$(tail -n 1 "$LOGS/$name" | sed 's/^=* *//; s/ *=*$//')
+    if [ "$status" = 5 ] && [ "$CHOSEN" = yes ]; then
+        note "$name: none of the chosen tests belongs here"
+        return
+    fi
+    RAN=yes
+    if [ "$status" != 0 ]; then
+        FAILED="$FAILED $name"
+        line="FAILED (status $status): $line"
+    elif [ "$name" != plain ] && grep -q Traceback "$LOGS/$name"; then
+        # FreeCAD goes on after an exception in its own callbacks: only its output tells.
+        FAILED="$FAILED $name"
+        line="FAILED (a traceback in the output): $line"
+    fi
+    note "$name: $line"
+}
+
+say "$(freecad_version), $(sed -n 's/^PRETTY_NAME="\(.*\)"/\1/p' /etc/os-release)"
+VERSION=$(freecad_version)
+
+if [ $# = 0 ]; then
+    CHOSEN=no
+    check ruff "$PYTHON" -m ruff check .
+    check mypy "$PYTHON" -m mypy
+else
+    CHOSEN=yes
+fi
+
+# The server number differs from run to run, because roots that are tested side by side share the host's sockets.
+tests plain "$PYTHON" -m pytest -q -p no:cacheprovider -m "not freecad and not gui and not slow" "$@"
+tests freecad env PYTHONPATH="$FREECAD_PATH" QT_QPA_PLATFORM=offscreen \
+    "$PYTHON" -m pytest -q -p no:cacheprovider -m "freecad and not gui and not slow" "$@"
+tests gui xvfb-run -a -n "$((100 + $$ % 800))" -s "-screen 0 1600x1000x24" \
+    "$PYTHON" -m pytest -q -p no:cacheprovider -m "gui and not slow" "$@"
+
+say ""
+say "== $VERSION$SUMMARY"
+[ -n "$RAN" ] || stop "No test was run."
+[ -z "$FAILED" ] || stop "FAILED:$FAILED"

@@ -1,0 +1,25 @@
+#!/bin/sh
+# Try StackLam: install what is missing (Debian 12 or newer; root, or a user with sudo), plan the bundled example, and
+# say where the drawings lie.
+set -eu
+. "$(dirname -- "$0")/setup.sh"
+
+setup_runtime
+
+OUT=$ROOT/out/example
+say "Planning the example with $(freecad_version)"
+cd "$ROOT"
+status=0
+PYTHONPATH=$ROOT:$FREECAD_PATH QT_QPA_PLATFORM=offscreen "$PYTHON" -m freecad_stacklam plan --out "$OUT" || status=$?
+[ "$status" = 0 ] || stop "The example could not be planned (exit status $status)."
+for file in drawings.pdf bill.csv project.FCStd; do
+    [ -s "$OUT/$file" ] || stop "The plan says it is done, but $OUT/$file is missing or empty."
+done
+
+say ""
+say "$OUT/drawings.pdf"
+say "    the layer drawings: full-size templates to print at 100 %, and an overview of each stack"
+say "$OUT/bill.csv"
+say "    the bill of wood: every blank and tenon with its size, volume and board feet, and the totals"
+say "$OUT/project.FCStd"
+say "    the form, its layers and the joint: open it in FreeCAD with the StackLam workbench"
