@@ -1,0 +1,38 @@
+"""A short mark of a plan's geometry, printed on every page so that sheets of different revisions are not mixed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from hashlib import sha256
+
+import numpy as np
+import shapely
+
+from freecad_stacklam.lamination.outline import Outline
+from freecad_stacklam.lamination.plan import Plan
+
+
+def _rounded(values: Iterable[float]) -> bytes:
+    """Values to 0.001 mm: what a recomputation may move is not a revision."""
+    return (np.round(np.asarray(list(values), dtype=float), 3) + 0.0).astype("<f8").tobytes()
+
+
+def _outline(outline: Outline) -> bytes:
+    return b"|".join(_rounded(v for p in loop.points for v in p) for loop in (outline.outer, *outline.holes))
+
+
+def plan_mark(plan: Plan) -> str:
+    """Eight hexadecimal digits of the SHA-256 of all heights, blanks, finished outlines and cuts of the plan."""
+    digest = sha256()
+    for stack in plan.stacks:
+        digest.update(stack.name.encode())
+        digest.update(_rounded(stack.frame))
+        for layer in stack.layers:
+            digest.update(_rounded((layer.number, layer.bottom, layer.top, layer.grain)))
+            for outline in layer.blank:
+                digest.update(_outline(outline))
+            for area in (layer.finished_bottom, layer.finished_top):
+                digest.update(_rounded(shapely.get_coordinates(area).ravel()))
+            for cut in layer.cuts:
+                digest.update(cut.kind.encode() + _rounded((cut.start, cut.end)) + _outline(cut.outline))
+    return digest.hexdigest()[:8]

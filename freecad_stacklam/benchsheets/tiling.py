@@ -1,0 +1,238 @@
+"""How a full-size drawing is spread over pages.
+
+The drawing is cut into cells that meet without overlap. Each page shows one cell and, all round it, half of the
+overlap more; the pages are trimmed and laid on each other along the cells' edges. Registration crosses stand on those
+edges, so both neighbours carry the same ones.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from math import ceil, cos, radians, sin
+
+import numpy as np
+import shapely
+from shapely import MultiLineString
+from shapely.geometry.base import BaseGeometry
+
+from freecad_stacklam.benchsheets.paper import Paper
+from freecad_stacklam.lamination.refusal import Refusal
+
+#: Width that two neighbouring pages both show, mm.
+OVERLAP = 12.0
+#: Room left around the drawing, mm, so that no line runs along the edge of a page.
+BORDER = 2.0
+#: Edges of pages keep this far from the centre lines where they can, mm.
+CLEAR = 15.0
+#: Shortest drawing window on a roll, mm: the check square stands beside it.
+LEAST_ROLL = 120.0
+#: More pages than this for one layer is a slip: the refusal names a larger paper.
+MOST_TILES = 600
+
+
+@dataclass(frozen=True)
+class Frame:
+    """What a page gives to the drawing: the window `x, y, width, height` in page mm (overlap counted)."""
+
+    paper: Paper
+    x: float
+    y: float
+    width: float
+    height: float
+
+
+@dataclass(frozen=True)
+class Tile:
+    """One page of a tiling. `window` and `cell` are (x0, y0, x1, y1) in the turned drawing, mm; row 0 is the top one."""
+
+    name: str
+    row: int
+    column: int
+    window: tuple[float, float, float, float]
+    cell: tuple[float, float, float, float]
+
+
+@dataclass(frozen=True)
+class Tiling:
+    """All pages of one drawing. `turn` degrees from the drawing's x to the page's x. `paper` is the page as it lies."""
+
+    frame: Frame
+    turn: float
+    rows: int
+    columns: int
+    tiles: tuple[Tile, ...]
+
+    @property
+    def paper(self) -> Paper:
+        """The page, cut to length when it comes from a roll."""
+        return self.frame.paper
+
+    def has(self, row: int, column: int) -> bool:
+        """True when that tile is printed."""
+        return any(t.row == row and t.column == column for t in self.tiles)
+
+
+def turned(geometry: BaseGeometry, turn: float) -> BaseGeometry:
+    """The drawing as it lies on the page: turned by -turn degrees about the stack's axis."""
+    if turn == 0.0:
+        return geometry
+    c, s = cos(radians(turn)), sin(radians(turn))
+    matrix = np.array([[c, -s], [s, c]])
+    return shapely.transform(geometry, lambda xy: xy @ matrix)
+
+
+def row_letters(row: int) -> str:
+    """A, B … Z, AA, AB …"""
+    letters = ""
+    row += 1
+    while row:
+        row, rest = divmod(row - 1, 26)
+        letters = chr(65 + rest) + letters
+    return letters
+
+
+def _joined(kept: np.ndarray) -> np.ndarray:
+    """The same tiles plus the fewest in row-and-column steps that make them hang together by their edges."""
+    kept = kept.copy()
+    while True:
+        groups: list[list[tuple[int, int]]] = []
+        left = {(int(r), int(c)) for r, c in np.argwhere(kept)}
+        while left:
+            group, todo = [], [left.pop()]
+            while todo:
+                r, c = todo.pop()
+                group.append((r, c))
+                for near in ((r + 1, c), (r - 1, c), (r, c + 1), (r, c - 1)):
+                    if near in left:
+                        left.remove(near)
+                        todo.append(near)
+            groups.append(group)
+        if len(groups) < 2:
+            return kept
+        first = groups[0]
+        _, (r0, c0), (r1, c1) = min(
+            (abs(a[0] - b[0]) + abs(a[1] - b[1]), a, b) for a in first for other in groups[1:] for b in other
+        )
+        for c in range(min(c0, c1), max(c0, c1) + 1):
+            kept[r0, c] = True
+        for r in range(min(r0, r1), max(r0, r1) + 1):
+            kept[r, c1] = True
+
+
+def _count(extent: float, window: float, overlap: float) -> int:
+    return max(1, ceil((extent - overlap) / (window - overlap) - 1e-9))
+
+
+def _first_edge(low: float, high: float, count: int, pitch: float, overlap: float) -> float:
+    """Where the first cell begins so that `count` cells cover low…high. The drawing sits in the middle of its pages, but
+    for an edge that would fall on a centre line: then it is moved off it as far as the slack allows, up to CLEAR."""
+    middle = (low + high) / 2 - count * pitch / 2
+    slack = max(0.0, (count * pitch + overlap - (high - low)) / 2)
+
+    def nearest(first: float) -> float:
+        edges = first + pitch * np.arange(1, count)
+        return float(min(np.abs(edges).min(), CLEAR)) if count > 1 else CLEAR
+
+    shifts = [shift for size in (0.0, CLEAR, 2 * CLEAR, slack) for shift in (size, -size) if abs(shift) <= slack]
+    return middle + max(shifts, key=lambda shift: nearest(middle + shift))
+
+
+def _cut_to_length(frame: Frame, height: float) -> Frame:
+    """The same page of a roll, no longer than its drawing needs."""
+    height = max(height, LEAST_ROLL)
+    paper = replace(frame.paper, height=frame.paper.height - frame.height + height)
+    return replace(frame, paper=paper, height=height)
+
+
+def _tiled(drawing: MultiLineString, frame: Frame, turn: float, overlap: float) -> Tiling:
+    lying = turned(drawing, turn)
+    x0, y0, x1, y1 = lying.bounds
+    x0, y0, x1, y1 = x0 - BORDER, y0 - BORDER, x1 + BORDER, y1 + BORDER
+    columns, rows = _count(x1 - x0, frame.width, overlap), _count(y1 - y0, frame.height, overlap)
+    if frame.paper.roll and rows == 1:
+        frame = _cut_to_length(frame, y1 - y0)
+    if rows * columns > MOST_TILES:
+        raise Refusal(
+            f"A layer {x1 - x0:.0f} × {y1 - y0:.0f} mm needs {rows * columns} pages of {frame.paper.name}: choose a larger paper or a roll."
+        )
+    pitch_x, pitch_y = frame.width - overlap, frame.height - overlap
+    left = _first_edge(x0, x1, columns, pitch_x, overlap)
+    top = -_first_edge(-y1, -y0, rows, pitch_y, overlap)
+    row, column = (i.ravel() for i in np.mgrid[0:rows, 0:columns])
+    cells = np.column_stack(
+        [left + column * pitch_x, top - (row + 1) * pitch_y, left + (column + 1) * pitch_x, top - row * pitch_y]
+    )
+    half = overlap / 2
+    # Pages on the rim have no neighbour there: what lies in their outer half overlap is theirs alone.
+    on_rim = np.column_stack([column == 0, row == rows - 1, column == columns - 1, row == 0])
+    reach = cells + half * on_rim * np.array([-1.0, -1.0, 1.0, 1.0])
+    shapely.prepare(lying)
+    kept = shapely.intersects(lying, shapely.box(*reach.T)).reshape(rows, columns)
+    kept = _joined(kept)
+    tiles = tuple(
+        Tile(
+            name=f"{row_letters(r)}{c + 1}",
+            row=r,
+            column=c,
+            cell=tuple(map(float, cells[r * columns + c])),
+            window=tuple(map(float, cells[r * columns + c] + half * np.array([-1.0, -1.0, 1.0, 1.0]))),
+        )
+        for r in range(rows)
+        for c in range(columns)
+        if kept[r, c]
+    )
+    return Tiling(frame, turn, rows, columns, tiles)
+
+
+def _cost(tiling: Tiling) -> tuple[int, float]:
+    """Fewest pages, then the shortest piece of roll."""
+    return len(tiling.tiles), tiling.paper.height if tiling.paper.roll else 0.0
+
+
+def tile(drawing: MultiLineString, frames: tuple[Frame, ...], overlap: float = OVERLAP) -> Tiling:
+    """The tiling that needs the fewest pages, among the page positions in `frames` and both turns of the drawing.
+
+    Of equals the drawing that is not turned wins, then the first frame. Raises Refusal when a layer needs too many
+    pages. `drawing` holds every line that must be shown; tiles that show none are left out, unless they are needed to
+    hold the others together.
+    """
+    best: Tiling | None = None
+    too_many: Refusal | None = None
+    for turn in (0.0, 90.0):
+        for frame in frames:
+            try:
+                tiling = _tiled(drawing, frame, turn, overlap)
+            except Refusal as refusal:
+                too_many = too_many or refusal
+                continue
+            if best is None or _cost(tiling) < _cost(best):
+                best = tiling
+    if best is None:
+        raise too_many or Refusal("This layer has no outline: there is nothing to print.")
+    return best
+
+
+def clipped(lines: BaseGeometry, window: tuple[float, float, float, float]) -> list[np.ndarray]:
+    """The chains of `lines` inside the window, each as an (n, 2) array in the drawing's mm."""
+    inside = shapely.clip_by_rect(lines, *window)
+    return [shapely.get_coordinates(part) for part in shapely.get_parts(inside) if shapely.get_num_coordinates(part) > 1]
+
+
+def registration_points(tiling: Tiling, spot: Tile) -> tuple[list[tuple[float, float]], list[tuple[str, float, float, float]]]:
+    """Crosses and trim lines of one tile, in the turned drawing's mm.
+
+    The crosses are points; a trim line is (“x” or “y”, its level, from, to). Only edges with a printed neighbour have any.
+    """
+    x0, y0, x1, y1 = spot.cell
+    wx0, wy0, wx1, wy1 = spot.window
+    crosses: list[tuple[float, float]] = []
+    trims: list[tuple[str, float, float, float]] = []
+    for level, there in ((x0, tiling.has(spot.row, spot.column - 1)), (x1, tiling.has(spot.row, spot.column + 1))):
+        if there:
+            crosses += [(level, y0 + part * (y1 - y0)) for part in (0.1, 0.9)]
+            trims.append(("x", level, wy0, wy1))
+    for level, there in ((y0, tiling.has(spot.row + 1, spot.column)), (y1, tiling.has(spot.row - 1, spot.column))):
+        if there:
+            crosses += [(x0 + part * (x1 - x0), level) for part in (0.1, 0.9)]
+            trims.append(("y", level, wx0, wx1))
+    return crosses, trims

@@ -1,0 +1,1 @@
+"""Sheets onto paper or into files. Qt is reached through qt_binding alone."""

@@ -1,0 +1,128 @@
+"""A sheet through a QPainter: the one place that knows how marks become ink."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from freecad_stacklam.benchsheets.sheet import PENS, Arc, Circle, FilledRegion, Polyline, Sheet, Text
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.qt_binding import QtCore, QtGui, gui_application
+
+#: Families tried in this order. All have the letters of the Latin alphabets, × and quotation marks.
+FAMILIES = ("DejaVu Sans", "Liberation Sans", "Noto Sans", "Arial", "Helvetica")
+#: Height of the capitals over the size of the type, when the font itself does not say.
+CAPITALS = 0.72
+
+
+class SheetPainter:
+    """Draws sheets at `dots` device units per mm. Pens and fonts are made once and kept from page to page."""
+
+    def __init__(self, dots: float) -> None:
+        gui_application()
+        self.dots = dots
+        self._pens: dict[str, Any] = {}
+        self._fonts: dict[tuple[float, bool], tuple[Any, Any]] = {}
+        self._widths: dict[tuple[str, float, bool], float] = {}
+        self._family = self._find_family()
+
+    @staticmethod
+    def _find_family() -> str:
+        families = set(QtGui.QFontDatabase().families())
+        if not families:
+            raise Refusal("No font was found for the lettering: install one, for instance the package fonts-dejavu-core.")
+        return next((f for f in FAMILIES if f in families), sorted(families)[0])
+
+    def pen(self, name: str) -> Any:
+        """The Qt pen of a line kind. Qt counts dashes in widths of the pen."""
+        if name not in self._pens:
+            kind = PENS[name]
+            pen = QtGui.QPen(QtGui.QColor(0, 0, 0))
+            pen.setWidthF(kind.width * self.dots)
+            pen.setJoinStyle(QtCore.Qt.RoundJoin)
+            pen.setCapStyle(QtCore.Qt.FlatCap)
+            if kind.dashes:
+                pen.setDashPattern([d / kind.width for d in kind.dashes])
+            self._pens[name] = pen
+        return self._pens[name]
+
+    def font(self, height: float, bold: bool, device: Any) -> tuple[Any, Any]:
+        """The font whose capitals are `height` mm, and its measures on that device."""
+        key = (height, bold)
+        if key not in self._fonts:
+            font = QtGui.QFont(self._family)
+            font.setHintingPreference(QtGui.QFont.PreferNoHinting)
+            font.setBold(bold)
+            font.setPixelSize(1000)
+            capitals = QtGui.QFontMetricsF(font, device).capHeight() / 1000
+            if not 0.5 < capitals < 0.9:
+                capitals = CAPITALS
+            font.setPixelSize(max(1, round(height * self.dots / capitals)))
+            self._fonts[key] = font, QtGui.QFontMetricsF(font, device)
+        return self._fonts[key]
+
+    def draw(self, painter: Any, sheet: Sheet, height: float) -> None:
+        """Draw the whole sheet. `height` is that of the page in device units: y grows downwards from there."""
+        k = self.dots
+        point, polygon = QtCore.QPointF, QtGui.QPolygonF
+        paths: dict[str, Any] = {}
+        ink = QtGui.QPainterPath()
+        ink.setFillRule(QtCore.Qt.OddEvenFill)
+        texts: list[Text] = []
+        for mark in sheet.marks:
+            if isinstance(mark, Text):
+                texts.append(mark)
+                continue
+            if isinstance(mark, FilledRegion):
+                for loop in mark.loops:
+                    ink.addPolygon(polygon([point(x * k, height - y * k) for x, y in loop]))
+                    ink.closeSubpath()
+                continue
+            path = paths.get(mark.pen)
+            if path is None:
+                path = paths[mark.pen] = QtGui.QPainterPath()
+            if isinstance(mark, Polyline):
+                path.addPolygon(polygon([point(x * k, height - y * k) for x, y in mark.points]))
+                if mark.closed:
+                    path.closeSubpath()
+            elif isinstance(mark, Circle):
+                path.addEllipse(point(mark.centre[0] * k, height - mark.centre[1] * k), mark.radius * k, mark.radius * k)
+            else:
+                self._arc(path, mark, height)
+        painter.setBrush(QtCore.Qt.NoBrush)
+        for name, path in paths.items():
+            painter.setPen(self.pen(name))
+            painter.drawPath(path)
+        if not ink.isEmpty():
+            painter.fillPath(ink, QtGui.QBrush(QtGui.QColor(0, 0, 0)))
+        painter.setPen(QtGui.QColor(0, 0, 0))
+        for text in texts:
+            self._text(painter, text, height)
+
+    def _arc(self, path: Any, arc: Arc, height: float) -> None:
+        k, r = self.dots, arc.radius * self.dots
+        box = QtCore.QRectF(arc.centre[0] * k - r, height - arc.centre[1] * k - r, 2 * r, 2 * r)
+        path.arcMoveTo(box, arc.start)
+        path.arcTo(box, arc.start, arc.sweep)
+
+    def _text(self, painter: Any, text: Text, height: float) -> None:
+        if not text.text:
+            return
+        k = self.dots
+        font, measures = self.font(text.height, text.bold, painter.device())
+        key = (text.text, text.height, text.bold)
+        width = self._widths.get(key)
+        if width is None:
+            width = self._widths[key] = measures.horizontalAdvance(text.text)
+        squeeze = 1.0 if text.fit is None or width <= text.fit * k else text.fit * k / width
+        left = {"left": 0.0, "centre": -width / 2, "right": -width}[text.align]
+        painter.setFont(font)
+        x, y = text.at[0] * k, height - text.at[1] * k
+        if squeeze == 1.0 and text.turn == 0.0:
+            painter.drawText(QtCore.QPointF(x + left, y), text.text)
+            return
+        painter.save()
+        painter.translate(x, y)
+        painter.rotate(-text.turn)
+        painter.scale(squeeze, 1.0)
+        painter.drawText(QtCore.QPointF(left, 0.0), text.text)
+        painter.restore()

@@ -1,0 +1,48 @@
+"""Sheets as one PDF: vector lines, text that can be searched, every page in its own size."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+from freecad_stacklam.benchsheets.sheet import Sheet
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.qt_binding import QtCore, QtGui
+from freecad_stacklam.sheetwriters.aside import aside
+from freecad_stacklam.sheetwriters.painter import SheetPainter
+
+#: Device units per inch. Coordinates are written as decimals, so this rounds type sizes only.
+RESOLUTION = 1200
+INCH = 25.4
+
+
+def _layout(sheet: Sheet) -> Any:
+    size = QtGui.QPageSize(QtCore.QSizeF(*sheet.paper), QtGui.QPageSize.Millimeter, "", QtGui.QPageSize.ExactMatch)
+    return QtGui.QPageLayout(size, QtGui.QPageLayout.Portrait, QtCore.QMarginsF(0, 0, 0, 0), QtGui.QPageLayout.Millimeter)
+
+
+def write_pdf(sheets: Sequence[Sheet], path: str | Path, title: str = "") -> None:
+    """All sheets in the order given. Raises Refusal when there is nothing to write or the file cannot be written."""
+    if not sheets:
+        raise Refusal("There is no sheet to write: plan a stack first.")
+    pen = SheetPainter(RESOLUTION / INCH)
+    with aside(path) as temporary:
+        writer = QtGui.QPdfWriter(str(temporary))
+        writer.setResolution(RESOLUTION)
+        writer.setTitle(title or sheets[0].title)
+        writer.setCreator("StackLam")
+        painter = QtGui.QPainter()
+        for i, sheet in enumerate(sheets):
+            layout = _layout(sheet)
+            writer.setPageLayout(layout)
+            if i == 0:
+                if not painter.begin(writer):
+                    raise Refusal(f"{path} could not be written: choose a folder that exists and has room.")
+            elif not writer.newPage():
+                raise Refusal(f"{path} could not be written to the end: make room on the disk.")
+            # Qt rounds a page to whole points and hangs the drawing from its upper edge; we stand on the lower one.
+            height = layout.fullRectPoints().height() / 72.0 * RESOLUTION
+            pen.draw(painter, sheet, height)
+        if not painter.end():
+            raise Refusal(f"{path} could not be finished: make room on the disk.")

@@ -1,0 +1,40 @@
+"""A sheet as a picture, for previews."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from freecad_stacklam.benchsheets.sheet import Sheet
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.qt_binding import QtGui
+from freecad_stacklam.sheetwriters.aside import aside
+from freecad_stacklam.sheetwriters.painter import SheetPainter
+
+INCH = 25.4
+
+
+def sheet_image(sheet: Sheet, dpi: float = 100.0) -> Any:
+    """The sheet as a QImage, black on white."""
+    dots = dpi / INCH
+    pen = SheetPainter(dots)
+    width, height = (max(1, round(side * dots)) for side in sheet.paper)
+    image = QtGui.QImage(width, height, QtGui.QImage.Format_RGB32)
+    if image.isNull():
+        raise Refusal(f"A picture of {width} × {height} dots is too large: choose fewer dots per inch.")
+    image.fill(QtGui.QColor(255, 255, 255))
+    painter = QtGui.QPainter(image)
+    painter.setRenderHints(QtGui.QPainter.Antialiasing | QtGui.QPainter.TextAntialiasing)
+    pen.draw(painter, sheet, sheet.paper[1] * dots)
+    painter.end()
+    return image
+
+
+def write_png(sheet: Sheet, path: str | Path, dpi: float = 100.0) -> None:
+    """The sheet as a PNG file, with its dots per inch written in it."""
+    image = sheet_image(sheet, dpi)
+    image.setDotsPerMeterX(round(dpi / INCH * 1000))
+    image.setDotsPerMeterY(round(dpi / INCH * 1000))
+    with aside(path) as temporary:
+        if not image.save(str(temporary), "PNG"):
+            raise Refusal(f"{path} could not be written: make room or choose another folder.")
