@@ -20,20 +20,24 @@ import Part
 Vector = FreeCAD.Vector
 
 HEIGHT = 450.0  # of the pedestal: ten layers of 45 mm
-#: Height, mean radius, depth of the lobes as a share of the radius, turn of the lobes in degrees.
+#: The pedestal's net, row by row: height, mean radius, depth of the lobes as a share of it, turn of the lobes in degrees.
+#: Two rows at one height make the side leave the flat end level with it, which rounds the edge.
 PEDESTAL = (
-    (0.0, 148.0, 0.230, 0.0),
-    (30.0, 137.0, 0.235, 3.0),
-    (80.0, 109.0, 0.225, 9.0),
-    (150.0, 80.0, 0.175, 19.0),
-    (235.0, 62.0, 0.105, 32.0),
-    (315.0, 57.0, 0.060, 44.0),
-    (390.0, 63.0, 0.045, 54.0),
-    (HEIGHT, 79.0, 0.040, 60.0),
+    (0.0, 137.0, 0.235, 0.0),
+    (0.0, 149.0, 0.235, 0.0),
+    (16.0, 152.0, 0.240, 2.0),
+    (62.0, 124.0, 0.240, 7.0),
+    (116.0, 90.0, 0.215, 15.0),
+    (182.0, 67.0, 0.150, 26.0),
+    (252.0, 57.5, 0.085, 36.0),
+    (318.0, 54.5, 0.060, 44.0),
+    (378.0, 57.5, 0.050, 52.0),
+    (428.0, 68.0, 0.045, 58.0),
+    (446.0, 79.5, 0.040, 60.0),
+    (HEIGHT, 81.5, 0.040, 60.0),
+    (HEIGHT, 75.0, 0.040, 60.0),
 )
-FOOT_ROUND = 10.0
-NECK_ROUND = 4.0
-POINTS_ROUND = 36
+POINTS_ROUND = 24
 
 LENGTH, WIDTH, THICKNESS, DISH = 420.0, 320.0, 50.0, 12.0
 #: The top's profile from the edge of the seat round the rim to the middle of the dish: radius along the length, height.
@@ -54,26 +58,38 @@ PROFILE = (
 )
 
 
-def lobed_section(height: float, radius: float, lobe: float, turn: float) -> Any:
-    """One closed smooth section of the pedestal."""
-    points = []
+def lobed_row(height: float, radius: float, lobe: float, turn: float) -> list[Any]:
+    """One row of the pedestal's net, following the lobes as they turn."""
+    row = []
     for k in range(POINTS_ROUND):
-        angle = 2 * pi * k / POINTS_ROUND
-        wave = 3 * (angle - radians(turn))
-        r = radius * (1 + lobe * cos(wave) - 0.18 * lobe * cos(2 * wave))
-        points.append(Vector(r * cos(angle), r * sin(angle), height))
-    curve = Part.BSplineCurve()
-    curve.interpolate(Points=points, PeriodicFlag=True)
-    return Part.Wire(curve.toShape())
+        wave = 2 * pi * k / POINTS_ROUND
+        r = radius * (1 + lobe * cos(3 * wave) - 0.12 * lobe * cos(6 * wave))
+        angle = wave + radians(turn)
+        row.append(Vector(r * cos(angle), r * sin(angle), height))
+    return row
 
 
 def pedestal() -> Any:
-    """The pedestal, foot at z = 0."""
-    body = Part.makeLoft([lobed_section(*station) for station in PEDESTAL], True, False)
-    foot = [e for e in body.Edges if all(abs(v.Point.z) < 1e-6 for v in e.Vertexes)]
-    body = body.makeFillet(FOOT_ROUND, foot)
-    head = [e for e in body.Edges if all(abs(v.Point.z - HEIGHT) < 1e-6 for v in e.Vertexes)]
-    return body.makeFillet(NECK_ROUND, head).Solids[0]
+    """The pedestal, foot at z = 0: one cubic surface, closed by two flat faces."""
+    net = [list(column) for column in zip(*(lobed_row(*row) for row in PEDESTAL), strict=True)]
+    spans = len(PEDESTAL) - 3
+    side = Part.BSplineSurface()
+    side.buildFromPolesMultsKnots(
+        net,
+        [1] * (POINTS_ROUND + 1),
+        [4] + [1] * (spans - 1) + [4],
+        [float(k) for k in range(POINTS_ROUND + 1)],
+        [float(k) for k in range(spans + 1)],
+        True,
+        False,
+        3,
+        3,
+    )
+    face = side.toShape()
+    rings = [e for e in face.Edges if max(v.Point.z for v in e.Vertexes) == min(v.Point.z for v in e.Vertexes)]
+    solid = Part.Solid(Part.Shell([face, *(Part.Face(Part.Wire(ring)) for ring in rings)]))
+    solid.fix(1e-6, 1e-6, 1e-6)  # turns the two flat faces outwards
+    return solid
 
 
 def top() -> Any:

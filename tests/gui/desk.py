@@ -34,6 +34,11 @@ class Desk:
         self._watch = QtCore.QTimer()
         self._watch.timeout.connect(self._mind_dialogs)
         self._watch.start(200)
+        # FreeCAD puts its window back to a size of its own while it starts.
+        self.wait_until(lambda: self.window.isVisible(), what="the main window")
+        self.wait(0.3)
+        self.window.setGeometry(0, 0, 1500, 950)
+        self.wait(0.1)
 
     # --- waiting ---------------------------------------------------------------------------------------------------
     def wait(self, seconds: float = 0.2) -> None:
@@ -160,11 +165,12 @@ class Desk:
 
     def _tidy(self) -> None:
         """A window as a maker has it: no consoles, and a tree and panel wide enough to read."""
-        self.window.setGeometry(0, 0, 1500, 950)
         for dock in self.window.findChildren(QtGui.QDockWidget):
             if dock.objectName() in ("Report view", "Python console", "Selection view"):
                 dock.hide()
-        self.wait(0.1)
+        if self.window.width() < 1400:
+            self.window.setGeometry(0, 0, 1500, 950)
+        self.wait(0.2)
         left = [
             dock
             for dock in self.window.findChildren(QtGui.QDockWidget)

@@ -54,6 +54,8 @@ QUIET: dict[str, bool | int | float | str] = {
     "Addons/AutoCheck": False,
     "View/ShowNaviCube": False,
     "Units/UserSchema": 0,
+    # 1.1 lays the task panel over the right of the 3D view; wide enough to be read.
+    "/MainWindow/DockWindows/OverlayRight/Width": 430,
 }
 
 
@@ -78,8 +80,9 @@ def freecad(
 
     `steps` is a function (its source is taken, so it must import all it uses and close over nothing) or the path of a
     Python file that defines `steps(desk, …)`. `arguments` and the answer must be JSON. `preferences` are FreeCAD's own,
-    by path below BaseApp/Preferences, for instance {"Units/UserSchema": 3}. `folder` (pytest's tmp_path) takes the
-    home, the result and the pictures; a second run in the same folder keeps the home. `timeout` in seconds.
+    for instance {"Units/UserSchema": 3}: by path below BaseApp/Preferences, or below BaseApp with a slash before it.
+    `folder` (pytest's tmp_path) takes the home, the result and the pictures; a second run in the same folder keeps the
+    home. `timeout` in seconds.
     """
     home = _home(folder, {**QUIET, **(preferences or {})})
     job = folder / "job.json"
@@ -169,7 +172,8 @@ def _parameters(preferences: Mapping[str, bool | int | float | str]) -> str:
     tree: dict[str, Any] = {}
     for path, value in preferences.items():
         at = tree
-        *groups, key = ["BaseApp", "Preferences", *path.split("/")]
+        top = "BaseApp" if path.startswith("/") else "BaseApp/Preferences/"
+        *groups, key = (top + path).split("/")
         for group in groups:
             at = at.setdefault(group, {})
         at[key] = value
@@ -219,7 +223,7 @@ def _execute(command: list[str], home: Path, timeout: float) -> tuple[str, int |
         runner = shutil.which("xvfb-run")
         if not runner:
             raise AssertionError("There is no screen and no xvfb-run to make one. Run tools/test.sh.")
-        command = [runner, "-a", "-s", SCREEN, *command]
+        command = [runner, "-a", "-n", str(1000 + os.getpid() % 8000), "-s", SCREEN, *command]
     log = home / "output.txt"
     with log.open("wb") as sink:
         process = subprocess.Popen(

@@ -59,3 +59,32 @@ def grumble(desk):
 def test_a_traceback_in_the_output_fails_the_test(tmp_path: Path) -> None:
     with pytest.raises(AssertionError, match="printed a traceback"):
         freecad(grumble, tmp_path)
+
+
+def work_a_panel(desk):
+    import FreeCAD
+    import FreeCADGui
+    from PySide import QtGui
+
+    desk.open_workbench("PartWorkbench")
+    cylinder = FreeCAD.newDocument("Bench").addObject("Part::Cylinder", "Cylinder")
+    FreeCAD.ActiveDocument.recompute()
+    desk.select(cylinder)
+    FreeCADGui.activeDocument().setEdit(cylinder.Name)
+    desk.wait_until(desk.panel_open, what="the panel of the cylinder")
+    desk.type_into("cylinderRadius", "25 mm")
+    desk.press_ok()
+    desk.view("view", 300, 200)
+    box = QtGui.QMessageBox(desk.window)
+    box.setText("Mind the saw.")
+    box.addButton(QtGui.QMessageBox.Ok)
+    getattr(box, "exec", getattr(box, "exec_", None))()
+    return {"radius": cylinder.Radius.Value, "still_open": desk.panel_open()}
+
+
+def test_the_desk_works_a_panel_of_freecads_own(tmp_path: Path) -> None:
+    run = freecad(work_a_panel, tmp_path)
+    assert run.result["radius"] == 25.0
+    assert not run.result["still_open"]
+    assert run.result["boxes"] == ["Mind the saw."]
+    assert run.pictures["view"].read_bytes().startswith(b"\x89PNG")
