@@ -2,9 +2,9 @@
 
     PYTHONPATH=/usr/lib/freecad-python3/lib:/usr/share/freecad/Ext python3 tools/make_example.py [OUT.FCStd]
 
-A three-lobed pedestal turns as it rises from its foot, narrows to a neck and opens again under the top; the top is an oval with
-a shallow dish. They meet in a flat seat, and a floating tenon on the z axis joins them. Run it with the oldest FreeCAD
-that is supported, so that every other one opens the file. All lengths mm.
+A three-lobed pedestal turns as it rises from its foot, narrows to a neck and opens again under the top; the top is an
+oval with a shallow dish. They meet in a flat seat, and a floating tenon on the z axis joins them. Run it with the
+oldest FreeCAD that is supported, so that every other one opens the file. All lengths mm.
 """
 
 from __future__ import annotations
@@ -20,7 +20,7 @@ import Part
 Vector = FreeCAD.Vector
 
 HEIGHT = 450.0  # of the pedestal: ten layers of 45 mm
-#: The pedestal's net, row by row: height, mean radius, depth of the lobes as a share of it, turn of the lobes in degrees.
+#: The pedestal's net, row by row: height, mean radius, depth of the lobes as a share of it, their turn in degrees.
 #: Two rows at one height make the side leave the flat end level with it, which rounds the edge.
 PEDESTAL = (
     (0.0, 137.0, 0.235, 0.0),
@@ -116,7 +116,8 @@ def check(solid: Any, name: str) -> None:
 def main(out: Path) -> None:
     """Build both solids, check them and write the document."""
     document = FreeCAD.newDocument("PlantStand")
-    document.Label = "Plant stand"
+    document.License = "LGPL-2.1-or-later"
+    document.LicenseURL = "https://spdx.org/licenses/LGPL-2.1-or-later.html"
     for name, build in (("Pedestal", pedestal), ("Top", top)):
         solid = build()
         check(solid, name)

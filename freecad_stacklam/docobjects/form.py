@@ -32,7 +32,7 @@ KEPT = 24
 #: Measured: the nearest point of a plane, cylinder, cone, sphere or torus costs 3 µs; of any other surface 0.5 ms.
 _QUICK_SURFACES = (Part.Plane, Part.Cylinder, Part.Cone, Part.Sphere, Part.Toroid)
 _MOST_SLOW_POINTS = 400
-_MOST_NODES = 15_000
+_MOST_NODES = 25_000
 _TSHAPE_FLAGS = re.compile(r"(?m)^[01]{7}$")
 
 
@@ -64,9 +64,9 @@ def final_objects(objects: Iterable[Any]) -> list[Any]:
 def solids_of(obj: Any, sub: str = "") -> list[tuple[str, Any]]:
     """Every solid and closed mesh that `obj` stands for, as (label, Part.Shape or Mesh.Mesh) in model coordinates.
 
-    `obj` is a PartDesign Body, a Part shape or compound, an App::Part or group, an App::Link, or a Mesh object; `sub` is
-    the path to an object inside it ("Body.", as the selection gives it; an element name at its end is ignored). Labels
-    are made unique. Raises Refusal when there is no solid, or when a solid is invalid.
+    `obj` is a PartDesign Body, a Part shape or compound, an App::Part or group, an App::Link, or a Mesh object; `sub`
+    is the path to an object inside it ("Body.", as the selection gives it; an element name at its end is ignored).
+    Labels are made unique. Raises Refusal when there is no solid, or when a solid is invalid.
     """
     found = list(_leaves(obj, sub, _parents_placement(obj)))
     label = _label(obj)
