@@ -7,6 +7,7 @@ those tests out must say so itself with -m "not freecad and not gui".
 from __future__ import annotations
 
 import sys
+from collections.abc import Generator
 from pathlib import Path
 
 import pytest
@@ -38,3 +39,16 @@ def _freecad_or_fail(request: pytest.FixtureRequest) -> None:
     problem = request.getfixturevalue("_freecad_there")
     if problem:
         pytest.fail(f"FreeCAD cannot be imported here ({problem}): run this test with tools/test.sh.", pytrace=False)
+
+
+@pytest.hookimpl(wrapper=True)
+def pytest_runtest_makereport(
+    item: pytest.Item, call: pytest.CallInfo[None]
+) -> Generator[None, pytest.TestReport, pytest.TestReport]:
+    """FreeCAD swallows exceptions in its callbacks and goes on: a traceback it printed fails a test that passed."""
+    report = yield
+    printed = report.capstdout + report.capstderr
+    if report.when == "call" and report.passed and item.get_closest_marker("freecad") and "Traceback" in printed:
+        report.outcome = "failed"
+        report.longrepr = "An exception was swallowed; its traceback is in the captured output."
+    return report

@@ -1,0 +1,148 @@
+"""The house stands as its rules say: the manifest, the arrows between the rooms, the names.
+
+The manifest is held against FreeCAD's published package metadata format (freecad.org wiki, "Package Metadata"), the
+licence identifier against the SPDX list.
+"""
+
+from __future__ import annotations
+
+import ast
+import os
+import re
+import subprocess
+import sys
+from pathlib import Path
+from xml.etree import ElementTree
+
+import pytest
+
+CHECKOUT = Path(__file__).resolve().parent.parent
+PACKAGE = CHECKOUT / "freecad_stacklam"
+SPACE = {"m": "https://wiki.freecad.org/Package_Metadata"}
+
+# What each room may import of the project; the ground floor (the package itself, qt_binding) is named where allowed.
+ARROWS = {
+    "lamination": {"lamination"},
+    "benchsheets": {"benchsheets", "lamination"},
+    "sheetwriters": {"sheetwriters", "benchsheets", "lamination", "qt_binding"},
+    "docobjects": {"docobjects", "lamination"},
+}
+OUTSIDE = {"FreeCAD", "FreeCADGui", "Part", "Mesh", "MeshPart", "TechDraw", "PySide", "PySide2", "PySide6"}
+
+
+def modules(room: str) -> list[Path]:
+    return sorted((PACKAGE / room).rglob("*.py"))
+
+
+def imports(path: Path) -> set[str]:
+    """Dotted names of all that a file imports, wherever in the file it does so."""
+    names: set[str] = set()
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            names |= {alias.name for alias in node.names}
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"{path} imports relatively: write from freecad_stacklam.… import …"
+            names |= {f"{node.module}.{alias.name}" for alias in node.names}
+    return names
+
+
+@pytest.mark.parametrize("room", sorted(ARROWS))
+def test_arrows_run_downwards(room: str) -> None:
+    files = modules(room)
+    assert files, f"the room {room} is empty"
+    for path in files:
+        for name in imports(path):
+            if name.startswith("freecad_stacklam."):
+                target = name.split(".")[1]
+                assert target in ARROWS[room] | {"__version__"}, f"{path.name} in {room} reaches up to {name}"
+
+
+@pytest.mark.parametrize("room", ["lamination", "benchsheets"])
+def test_computation_knows_neither_freecad_nor_qt(room: str) -> None:
+    for path in modules(room):
+        outside = {name.split(".")[0] for name in imports(path)} & OUTSIDE
+        assert not outside, f"{path.name} in {room} imports {outside}"
+        assert not re.search(r"\bopen\(|\.read_text\(|\.write_text\(", path.read_text(encoding="utf-8")), path
+
+
+@pytest.mark.parametrize("room", ["lamination", "benchsheets"])
+def test_computation_imports_in_plain_python(room: str) -> None:
+    names = [".".join(path.relative_to(CHECKOUT).with_suffix("").parts) for path in modules(room)]
+    code = (
+        f"import importlib, sys\nfor name in {names!r}: importlib.import_module(name)\n"
+        f"print(sorted(set(sys.modules) & {OUTSIDE!r}))"
+    )
+    environment = {key: value for key, value in os.environ.items() if key != "PYTHONPATH"}
+    done = subprocess.run(
+        [sys.executable, "-c", code], cwd=CHECKOUT, capture_output=True, text=True, env=environment, timeout=60
+    )
+    assert done.returncode == 0, done.stderr
+    assert done.stdout.strip() == "[]"
+
+
+def test_only_one_file_chooses_the_qt_binding() -> None:
+    for path in PACKAGE.rglob("*.py"):
+        found = {name.split(".")[0] for name in imports(path)} & {"PySide", "PySide2", "PySide6", "PyQt5", "PyQt6"}
+        assert not found or path == PACKAGE / "qt_binding.py", f"{path} imports {found}"
+
+
+def test_no_module_is_named_like_one_that_others_import() -> None:
+    # FreeCAD puts freecad_stacklam/ itself at the front of sys.path, so its first level must not shadow anything.
+    taken = set(sys.stdlib_module_names) | OUTSIDE | {"Draft", "Arch", "Sketcher", "Spreadsheet", "numpy", "shapely"}
+    for entry in PACKAGE.iterdir():
+        assert entry.stem not in taken, entry
+
+
+def test_the_manifest_says_what_freecad_needs() -> None:
+    root = ElementTree.parse(CHECKOUT / "package.xml").getroot()
+    assert root.tag == f"{{{SPACE['m']}}}package"
+    assert root.get("format") == "1"
+
+    def text(path: str) -> str:
+        found = root.find(path, SPACE)
+        assert found is not None, f"package.xml has no {path}"
+        return found.text or ""
+
+    from freecad_stacklam import __version__
+
+    assert text("m:name") == "StackLam"
+    assert text("m:version") == __version__
+    assert re.fullmatch(r"\d{4}-\d{2}-\d{2}", text("m:date"))
+    assert text("m:maintainer")
+    assert text("m:license") == "LGPL-2.1-or-later"
+    licence = root.find("m:license", SPACE)
+    assert licence is not None
+    assert (CHECKOUT / licence.get("file", "")).read_text().lstrip().startswith("GNU LESSER GENERAL PUBLIC LICENSE")
+    repository = root.find("m:url[@type='repository']", SPACE)
+    assert repository is not None
+    assert repository.get("branch") == "main"
+    assert text("m:freecadmin") == "0.20.0"
+    assert text("m:pythonmin") == "3.11"
+    assert root.find(".//m:freecadmax", SPACE) is None
+    depends = {d.text: d.get("optional", "false") for d in root.findall("m:depend", SPACE)}
+    assert depends == {"shapely": "false", "ezdxf": "true"}
+    assert (CHECKOUT / text("m:icon")).is_file()
+    subdirectory = CHECKOUT / text("m:content/m:workbench/m:subdirectory")
+    assert (subdirectory / "InitGui.py").is_file()
+    # FreeCAD joins a workbench's icon to its subdirectory.
+    assert (subdirectory / text("m:content/m:workbench/m:icon")).resolve() == CHECKOUT / "icons" / "stacklam.svg"
+    classname = text("m:content/m:workbench/m:classname")
+    tree = ast.parse((subdirectory / "InitGui.py").read_text(encoding="utf-8"))
+    assert classname in {node.name for node in ast.walk(tree) if isinstance(node, ast.ClassDef)}
+
+
+@pytest.mark.parametrize("icon", sorted(p.name for p in (CHECKOUT / "icons").glob("*.svg")))
+def test_icons_are_64_px_squares(icon: str) -> None:
+    root = ElementTree.parse(CHECKOUT / "icons" / icon).getroot()
+    assert (root.get("width"), root.get("height"), root.get("viewBox")) == ("64", "64", "0 0 64 64")
+
+
+def test_every_command_has_an_icon() -> None:
+    expected = {"SliceForm", "AddJoint", "LayerDrawings", "Bill", "Example", "CheckStack"}
+    assert {f"StackLam_{name}.svg" for name in expected} <= {p.name for p in (CHECKOUT / "icons").glob("*.svg")}
+
+
+@pytest.mark.parametrize("tool", ["setup.sh", "try.sh", "test.sh", "matrix.sh"])
+def test_tools_are_posix_shell(tool: str) -> None:
+    done = subprocess.run(["sh", "-n", str(CHECKOUT / "tools" / tool)], capture_output=True, text=True)
+    assert done.returncode == 0, done.stderr
