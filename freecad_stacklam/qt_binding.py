@@ -46,7 +46,8 @@ def gui_application() -> Any:
         return running
     if running is not None:
         raise Refusal(
-            "FreeCAD runs without its window here and cannot letter a drawing: use python3 -m freecad_stacklam, or open FreeCAD."
+            "FreeCAD runs without its window here and cannot letter a drawing: use python3 -m freecad_stacklam, "
+            "or open FreeCAD."
         )
     arguments = ["stacklam"]
     if sys.platform.startswith("linux"):

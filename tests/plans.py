@@ -85,7 +85,9 @@ def stack_of(name: str, layers: tuple[LayerPlan, ...], frame_height: float = 0.0
     )
 
 
-def mortise(layer_bottom: float, layer_top: float, start: float, end: float, name: str = "Pedestal to top") -> tuple[Cut, ...]:
+def mortise(
+    layer_bottom: float, layer_top: float, start: float, end: float, name: str = "Pedestal to top"
+) -> tuple[Cut, ...]:
     """The part of a mortise from `start` to `end` that lies in a layer."""
     low, high = max(layer_bottom, start), min(layer_top, end)
     return (Cut("mortise", rectangle(SIDE, SIDE), low, high, name),) if low < high else ()
@@ -110,8 +112,12 @@ def pedestal(stock: float = 45.0, count: int = 10) -> StackPlan:
 def top(stock: float = 27.0, length: float = 560.0, width: float = 400.0, under: float = 450.0) -> StackPlan:
     """The oval top with a shallow dish, 12 mm deep, and its lower edge turned in."""
     dish = oval(length - 60, width - 60)
-    lower = layer_of(1, 0.0, stock, [oval(length - 120, width - 120), oval(length - 20, width - 20)], mortise(0, stock, 0, 60))
-    upper = layer_of(2, stock, 2 * stock, [oval(length - 20, width - 20), oval(length, width)], mortise(stock, 2 * stock, 0, 60))
+    lower = layer_of(
+        1, 0.0, stock, [oval(length - 120, width - 120), oval(length - 20, width - 20)], mortise(0, stock, 0, 60)
+    )
+    upper = layer_of(
+        2, stock, 2 * stock, [oval(length - 20, width - 20), oval(length, width)], mortise(stock, 2 * stock, 0, 60)
+    )
     rim = many(oval(length - 10, width - 10).difference(dish))
     upper = LayerPlan(**{**upper.__dict__, "finished_top": rim})
     return stack_of("Top", (lower, upper), under)
@@ -125,13 +131,16 @@ def bill_of(stacks: tuple[StackPlan, ...]) -> tuple[BillRow, ...]:
             x0, y0, x1, y1 = area_polygon(layer.blank).bounds
             rows.append(
                 BillRow(
-                    "blank", f"{stack.name} {layer.number}", "white oak", stack.copies, layer.thickness, x1 - x0, y1 - y0,
-                    layer.blank_area, layer.blank_volume, layer.blank_volume / BOARD_FOOT, layer.blank_volume * 762e-9, "mesh",
+                    "blank", f"{stack.name} {layer.number}", "white oak", stack.copies, layer.thickness, x1 - x0,
+                    y1 - y0, layer.blank_area, layer.blank_volume, layer.blank_volume / BOARD_FOOT,
+                    layer.blank_volume * 762e-9, "hand-made",
                 )
             )  # fmt: skip
     rows.append(BillRow("tenon", "Pedestal to top", "white oak", 1, 40.0, 127.0, 40.0, 1600.0, 203200.0, 0.086, 0.155))
     total = sum(r.volume or 0.0 for r in rows)
-    rows.append(BillRow("total", "All wood", "white oak", 1, volume=total, board_feet=total / BOARD_FOOT, mass=total * 762e-9))
+    rows.append(
+        BillRow("total", "All wood", "white oak", 1, volume=total, board_feet=total / BOARD_FOOT, mass=total * 762e-9)
+    )
     return tuple(rows)
 
 

@@ -13,7 +13,7 @@ from shapely import MultiLineString
 from shapely.geometry.base import BaseGeometry
 
 from freecad_stacklam.benchsheets.sheet import Arc, Circle, FilledRegion, Mark, Polyline, Text
-from freecad_stacklam.benchsheets.tiling import Tiling
+from freecad_stacklam.benchsheets.tiling import CROSS_ARM, Tiling, registration_points
 
 Rows = Callable[[float, float], tuple[Mark, ...]]
 #: Clear room around a label, mm.
@@ -33,7 +33,9 @@ class Label:
 def moved(mark: Mark, dx: float, dy: float) -> Mark:
     """The same mark elsewhere."""
     if isinstance(mark, Text):
-        return Text((mark.at[0] + dx, mark.at[1] + dy), mark.text, mark.height, mark.align, mark.turn, mark.bold, mark.fit)
+        return Text(
+            (mark.at[0] + dx, mark.at[1] + dy), mark.text, mark.height, mark.align, mark.turn, mark.bold, mark.fit
+        )
     if isinstance(mark, Polyline):
         return Polyline(tuple((p[0] + dx, p[1] + dy) for p in mark.points), mark.pen, mark.closed)
     if isinstance(mark, FilledRegion):
@@ -47,8 +49,11 @@ class Places:
     """The room left on one layer's pages. Each method adds a label where it finds a place and says whether it did."""
 
     def __init__(self, tiling: Tiling, lines: MultiLineString, wood: BaseGeometry) -> None:
-        self._windows = np.array([t.window for t in tiling.tiles])
-        self._lines = lines
+        self._windows = np.array([t.cell for t in tiling.tiles])  # not the overlap: labels are not trimmed away
+        crosses = {point for t in tiling.tiles for point in registration_points(tiling, t)[0]}
+        a = CROSS_ARM
+        arms = [[(x + i * a, y + j * a), (x - i * a, y - j * a)] for x, y in crosses for i, j in ((1, 0), (0, 1))]
+        lines = self._lines = MultiLineString([*lines.geoms, *arms])
         self._wood = wood
         shapely.prepare(lines)
         shapely.prepare(wood)
@@ -56,7 +61,7 @@ class Places:
         self.labels: list[Label] = []
 
     def free(self, boxes: NDArray[np.float64]) -> NDArray[np.bool_]:
-        """Which boxes (n × 4: x0, y0, x1, y1) lie inside one page's window and on nothing."""
+        """Which boxes (n × 4: x0, y0, x1, y1) lie inside one page's cell and on nothing."""
         w = self._windows
         inside = (
             (boxes[:, None, 0] >= w[None, :, 0])
@@ -83,10 +88,17 @@ class Places:
         self._taken.append(box)
         self.labels.append(Label((mark,), box))
 
-    def _first(self, corners: NDArray[np.float64], width: float, height: float, rows: Rows, within: BaseGeometry | None = None) -> bool:
+    def _first(
+        self, corners: NDArray[np.float64], width: float, height: float, rows: Rows, within: BaseGeometry | None = None
+    ) -> bool:
         """The first of the lower left corners (n × 2, best first) at which the label is free."""
         boxes = np.column_stack(
-            [corners[:, 0] - ROOM, corners[:, 1] - 1.3 * ROOM, corners[:, 0] + width + ROOM, corners[:, 1] + height + ROOM]
+            [
+                corners[:, 0] - ROOM,
+                corners[:, 1] - 1.3 * ROOM,
+                corners[:, 0] + width + ROOM,
+                corners[:, 1] + height + ROOM,
+            ]
         )
         good = self.free(boxes)
         if within is not None and good.any():
@@ -104,7 +116,9 @@ class Places:
         far = np.repeat([7.0, 11.0, 16.0, 24.0, 36.0], len(angles))
         angle = np.tile(angles, 5)
         reach = np.column_stack([far + width / 2, far])
-        corners = np.asarray(at) + reach * np.column_stack([np.cos(angle), np.sin(angle)]) - np.array([width, height]) / 2
+        corners = (
+            np.asarray(at) + reach * np.column_stack([np.cos(angle), np.sin(angle)]) - np.array([width, height]) / 2
+        )
         return self._first(corners, width, height, rows, self._wood) or self._first(corners, width, height, rows)
 
     def within(self, island: BaseGeometry, width: float, height: float, rows: Rows) -> bool:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
 from math import cos, radians, sin
 
@@ -15,7 +14,7 @@ from freecad_stacklam.benchsheets.labels import Label, Places
 from freecad_stacklam.benchsheets.lettering import length_text, range_text, text_width
 from freecad_stacklam.benchsheets.sheet import LARGE, NOTE, PLAIN, STRONG, FilledRegion, Mark, Polyline, Text
 from freecad_stacklam.benchsheets.strip import arrow
-from freecad_stacklam.benchsheets.tiling import Tiling, turned
+from freecad_stacklam.benchsheets.tiling import Tiling, row_letters, turned
 from freecad_stacklam.lamination.outline import Outline, area_polygon, polygon_of
 from freecad_stacklam.lamination.plan import Cut, LayerPlan, StackPlan
 
@@ -40,6 +39,7 @@ class LayerDrawing:
     wood: MultiPolygon  # the blank with its through cuts taken out
     lines: tuple[tuple[str, MultiLineString], ...]
     needed: MultiLineString
+    whole: BaseGeometry  # the axis and the cuts nearest to it, which pages should not be joined across
 
     @property
     def all_lines(self) -> MultiLineString:
@@ -79,7 +79,8 @@ def draw_layer(stack: StackPlan, index: int) -> LayerDrawing:
     ring = rings(Point(0, 0).buffer(3.0, 16))
     lines += [("centre", centre), ("fine", MultiLineString([*cross.geoms, *ring.geoms]))]
     whole = MultiPolygon([p for p in shapely.get_parts(wood) if p.geom_type == "Polygon"])
-    return LayerDrawing(layer, above, whole, tuple(lines), needed)
+    near = [polygon_of(cut.outline) for cut in layer.cuts if cut.kind == "mortise"]
+    return LayerDrawing(layer, above, whole, tuple(lines), needed, shapely.union_all([Point(0, 0), *near[:1]]))
 
 
 def cut_words(cut: Cut, layer: LayerPlan, units: str) -> tuple[str, str]:
@@ -105,13 +106,15 @@ def cuts_line(layer: LayerPlan, units: str) -> str:
     return ", ".join(" ".join(cut_words(c, layer, units)) for c in layer.cuts)
 
 
-def _edge_point(blank: BaseGeometry, direction: tuple[float, float]) -> tuple[float, float]:
-    """Where the line from the axis towards `direction` leaves the blank, or the blank's outermost point that way."""
-    x0, y0, x1, y1 = blank.bounds
+def _edge_point(
+    island: BaseGeometry, start: tuple[float, float], direction: tuple[float, float]
+) -> tuple[float, float]:
+    """Where the line from `start` leaves the island in a direction, or the island's outermost point that way."""
+    x0, y0, x1, y1 = island.bounds
     reach = abs(x0) + abs(y0) + abs(x1) + abs(y1) + 1.0
-    ray = LineString([(0.0, 0.0), (direction[0] * reach, direction[1] * reach)])
-    crossing = shapely.get_coordinates(shapely.intersection(shapely.boundary(blank), ray))
-    points = crossing if len(crossing) else shapely.get_coordinates(shapely.boundary(blank))
+    ray = LineString([start, (start[0] + direction[0] * reach, start[1] + direction[1] * reach)])
+    crossing = shapely.get_coordinates(shapely.intersection(shapely.boundary(island), ray))
+    points = crossing if len(crossing) else shapely.get_coordinates(shapely.boundary(island))
     best = points[np.argmax(points @ np.array(direction))]
     return float(best[0]), float(best[1])
 
@@ -123,30 +126,23 @@ def _edge_mark(at: tuple[float, float], degrees: float, filled: bool) -> Mark:
     return FilledRegion((corners,)) if filled else Polyline(corners, "thin", closed=True)
 
 
-def _lines_label(rows: Iterable[Text]) -> tuple[Mark, ...]:
-    return tuple(rows)
-
-
 def layer_labels(drawing: LayerDrawing, stack: StackPlan, tiling: Tiling, units: str) -> list[Label]:
-    """Every label and mark of the layer, in the turned drawing's mm, each wholly inside one page and clear of the lines."""
+    """Every label and mark of the layer, in the turned drawing's mm, each on one page and clear of the lines."""
     layer = drawing.layer
     turn = tiling.turn
     wood = turned(drawing.wood, turn)
     blank = turned(area_polygon(layer.blank), turn)
     places = Places(tiling, turned(drawing.all_lines, turn), wood)
-    for name, stack_direction, filled in (("FRONT", (0.0, -1.0), True), ("RIGHT", (1.0, 0.0), False)):
-        degrees = np.degrees(np.arctan2(stack_direction[1], stack_direction[0])) - turn
-        direction = (float(np.cos(np.radians(degrees))), float(np.sin(np.radians(degrees))))
-        at = _edge_point(blank, direction)
-        places.fix(_edge_mark(at, float(degrees), filled))
-        width = text_width(name, STRONG, bold=True)
-        inward = (at[0] - direction[0] * 5.0, at[1] - direction[1] * 5.0)
-        places.near(inward, width, STRONG, lambda x, y, n=name, h=STRONG: (Text((x, y), n, h, bold=True),))  # type: ignore[misc]
+    islands = sorted(wood.geoms, key=lambda p: -p.area)
+    for island in islands if len(islands) > 1 else [blank]:
+        start = (0.0, 0.0) if len(islands) == 1 else (island.centroid.x, island.centroid.y)
+        _directions(places, island, start, turn)
     for cut in layer.cuts:
         _label_cut(places, cut, layer, turn, units)
     places.near((0.0, 0.0), text_width("axis", PLAIN), PLAIN, lambda x, y: (Text((x, y), "axis", PLAIN),))
-    for island in sorted(wood.geoms, key=lambda p: -p.area):
-        _label_island(places, island, layer, stack)
+    for i, island in enumerate(islands):
+        letter = row_letters(i).lower() if len(islands) > 1 else ""
+        _label_island(places, island, f"{layer.number}{letter}", stack.name)
         _grain_arrow(places, island, layer.grain - turn)
     return places.labels
 
@@ -162,16 +158,29 @@ def _label_cut(places: Places, cut: Cut, layer: LayerPlan, turn: float, units: s
     places.beside(area, width, PLAIN * 2.6, rows)
 
 
-def _label_island(places: Places, island: BaseGeometry, layer: LayerPlan, stack: StackPlan) -> None:
+def _directions(places: Places, island: BaseGeometry, start: tuple[float, float], turn: float) -> None:
+    """FRONT and RIGHT at the edges of an island: with the face that is up they show a layer turned or flipped."""
+    for name, stack_degrees in (("FRONT", -90.0), ("RIGHT", 0.0)):
+        degrees = stack_degrees - turn
+        direction = (cos(radians(degrees)), sin(radians(degrees)))
+        at = _edge_point(island, start, direction)
+        places.fix(_edge_mark(at, degrees, name == "FRONT"))
+        inward = (at[0] - direction[0] * 5.0, at[1] - direction[1] * 5.0)
+
+        def rows(x: float, y: float, name: str = name) -> tuple[Mark, ...]:
+            return (Text((x, y), name, STRONG, bold=True),)
+
+        places.near(inward, text_width(name, STRONG, bold=True), STRONG, rows)
+
+
+def _label_island(places: Places, island: BaseGeometry, number: str, name: str) -> None:
     """The layer's number, this face up, and the stack's name, on the wood where there is most room."""
-    name = stack.name
     for height, words in ((10.0, STRONG), (LARGE, PLAIN), (STRONG, NOTE)):
-        number = str(layer.number)
         first = text_width(number, height, bold=True) + 2.0
         width = first + max(text_width("THIS FACE UP", words, bold=True), text_width(name, words))
 
         def rows(
-            x: float, y: float, number: str = number, height: float = height, words: float = words, first: float = first
+            x: float, y: float, height: float = height, words: float = words, first: float = first
         ) -> tuple[Mark, ...]:
             return (
                 Text((x, y), number, height, bold=True),

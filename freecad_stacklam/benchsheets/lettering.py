@@ -15,7 +15,11 @@ INCH_FRACTION = 32
 
 # Advance of a character over the height of the capitals, in groups, for a wide sans-serif. A narrower font leaves room.
 _NARROW = 0.46
-_WIDTHS = {**dict.fromkeys("iljI|'.,:;·!", _NARROW), **dict.fromkeys("ftr()[]/- ", 0.56), **dict.fromkeys("mwMW%@—", 1.32)}
+_WIDTHS = {
+    **dict.fromkeys("iljI|'.,:;·!", _NARROW),
+    **dict.fromkeys("ftr()[]/- ", 0.56),
+    **dict.fromkeys("mwMW%@—", 1.32),
+}
 _LOWER, _UPPER, _DIGIT = 0.86, 1.0, 0.88
 
 

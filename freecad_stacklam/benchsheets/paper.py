@@ -17,7 +17,13 @@ LONGEST_ROLL = 5000.0
 LEAST_WIDTH, LEAST_HEIGHT = 180.0, 180.0
 
 #: ISO 216, trimmed sizes, portrait.
-ISO_216 = {"A4": (210.0, 297.0), "A3": (297.0, 420.0), "A2": (420.0, 594.0), "A1": (594.0, 841.0), "A0": (841.0, 1189.0)}
+ISO_216 = {
+    "A4": (210.0, 297.0),
+    "A3": (297.0, 420.0),
+    "A2": (420.0, 594.0),
+    "A1": (594.0, 841.0),
+    "A0": (841.0, 1189.0),
+}
 #: ANSI/ASME Y14.1, portrait. Letter is its size A, tabloid its size B.
 ANSI_Y14_1 = {
     "Letter": (8.5 * INCH, 11 * INCH),
@@ -52,8 +58,8 @@ class Paper:
         across, along = sorted((self.width, self.height))
         if across - 2 * self.margin < LEAST_WIDTH or along - 2 * self.margin < LEAST_HEIGHT:
             raise Refusal(
-                f"{self.name} leaves {max(0.0, across - 2 * self.margin):.0f} mm between its margins and the check square and title "
-                f"strip need {LEAST_WIDTH:.0f} mm: take A4, Letter or larger, or a smaller margin."
+                f"{self.name} leaves {max(0.0, across - 2 * self.margin):.0f} mm between its margins and the check "
+                f"square and title strip need {LEAST_WIDTH:.0f} mm: take A4, Letter or larger, or a smaller margin."
             )
 
     @property
@@ -77,11 +83,15 @@ class Paper:
 def _roll(text: str) -> Paper:
     match = re.fullmatch(r"roll\s*(\d+(?:[.,]\d+)?)\s*(mm|cm|m|in|inch|inches|\"|″)?", text)
     if match is None:
-        raise Refusal(f"The roll “{text}” was not understood: write its width, for instance “roll 610mm” or “roll 24in”.")
+        raise Refusal(
+            f"The roll “{text}” was not understood: write its width, for instance “roll 610mm” or “roll 24in”."
+        )
     unit = {None: 1.0, "mm": 1.0, "cm": 10.0, "m": 1000.0}.get(match[2], INCH)
     width = float(match[1].replace(",", ".")) * unit
     if width > LONGEST_ROLL:
-        raise Refusal(f"A roll {width:.0f} mm wide cannot be printed: give the width of the roll in your plotter, such as 610 mm.")
+        raise Refusal(
+            f"A roll {width:.0f} mm wide cannot be printed: give the width of the roll in your plotter, such as 610 mm."
+        )
     return Paper(f"roll {width:g} mm", width, LONGEST_ROLL, turnable=False, roll=True)
 
 

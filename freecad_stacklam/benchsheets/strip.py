@@ -106,12 +106,17 @@ def title_strip(paper: Paper, fields: Fields) -> list[Mark]:
         x += 28.0
     width = 65.0 if fields.legend else right - x
     for i, line in enumerate(fields.lines):
-        marks.append(Text((x, top - 4.5 - 4.15 * i), line, STRONG - 0.5 if i == 0 else PLAIN, bold=i == 0, fit=width - 1.0))
+        marks.append(
+            Text((x, top - 4.5 - 4.15 * i), line, STRONG - 0.5 if i == 0 else PLAIN, bold=i == 0, fit=width - 1.0)
+        )
     x += width + 1.0
     if fields.legend:
         for i, (pen, words) in enumerate(fields.legend):
             y = top - 4.5 - 4.15 * i
-            marks += [Polyline(((x, y + 1.0), (x + 14.0, y + 1.0)), pen), Text((x + 15.5, y), words, NOTE + 0.4, fit=31.0)]
+            marks += [
+                Polyline(((x, y + 1.0), (x + 14.0, y + 1.0)), pen),
+                Text((x + 15.5, y), words, NOTE + 0.4, fit=31.0),
+            ]
         x += 47.5
     if fields.front is not None:
         marks.append(Text((x + 7.0, top - 4.0), "FRONT", PLAIN, "centre", bold=True, fit=14.0))

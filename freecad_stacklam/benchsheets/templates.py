@@ -13,12 +13,18 @@ from freecad_stacklam.benchsheets.lettering import length_text, range_text, size
 from freecad_stacklam.benchsheets.paper import Paper
 from freecad_stacklam.benchsheets.sheet import NOTE, Mark, Polyline, Sheet, Text, number_sheets
 from freecad_stacklam.benchsheets.strip import Fields, frame_of, joined, sheet_line, tile_map, title_strip
-from freecad_stacklam.benchsheets.tiling import Frame, Tile, Tiling, clipped, registration_points, tile, turned
+from freecad_stacklam.benchsheets.tiling import (
+    CROSS_ARM,
+    Frame,
+    Tile,
+    Tiling,
+    clipped,
+    registration_points,
+    tile,
+    turned,
+)
 from freecad_stacklam.lamination.outline import extents
 from freecad_stacklam.lamination.plan import Plan, StackPlan
-
-#: Arms of a registration cross, mm: it stays inside half the overlap.
-CROSS_ARM = 5.0
 
 
 def frames_for(paper: Paper) -> tuple[Frame, ...]:
@@ -91,7 +97,15 @@ def _join_marks(tiling: Tiling, spot: Tile, dx: float, dy: float, lines: np.ndar
 
 
 def _trim_words(
-    words: str, upright: bool, level: float, start: float, end: float, outward: int, dx: float, dy: float, lines: np.ndarray
+    words: str,
+    upright: bool,
+    level: float,
+    start: float,
+    end: float,
+    outward: int,
+    dx: float,
+    dy: float,
+    lines: np.ndarray,
 ) -> list[Mark]:
     """The words along a trim line, in the part that is trimmed away, where fewest lines of the drawing run.
 
@@ -120,7 +134,7 @@ def _page_marks(label: Label, window: tuple[float, float, float, float], dx: flo
 def layer_sheets(plan: Plan, stack: StackPlan, index: int, paper: Paper, units: str, mark: str) -> list[Sheet]:
     """The template pages of one layer, row by row, not yet numbered."""
     drawing = draw_layer(stack, index)
-    tiling = tile(drawing.needed, frames_for(paper))
+    tiling = tile(drawing.needed, frames_for(paper), drawing.whole)
     turn, frame = tiling.turn, tiling.frame
     labels = layer_labels(drawing, stack, tiling, units)
     strip = title_strip(tiling.paper, _fields(plan, stack, drawing, turn, units, mark))

@@ -20,10 +20,12 @@ from freecad_stacklam.lamination.refusal import Refusal
 
 #: Width that two neighbouring pages both show, mm.
 OVERLAP = 12.0
+#: Arms of a registration cross, mm: it stays inside half the overlap.
+CROSS_ARM = 5.0
 #: Room left around the drawing, mm, so that no line runs along the edge of a page.
 BORDER = 2.0
-#: Edges of pages keep this far from the centre lines where they can, mm.
-CLEAR = 15.0
+#: Edges of pages keep this far from the axis and from mortises where they can, mm.
+CLEAR = 12.0
 #: Shortest drawing window on a roll, mm: the check square stands beside it.
 LEAST_ROLL = 120.0
 #: More pages than this for one layer is a slip: the refusal names a larger paper.
@@ -43,7 +45,7 @@ class Frame:
 
 @dataclass(frozen=True)
 class Tile:
-    """One page of a tiling. `window` and `cell` are (x0, y0, x1, y1) in the turned drawing, mm; row 0 is the top one."""
+    """One page of a tiling. `window` and `cell` are (x0, y0, x1, y1) in the turned drawing, mm; row 0 is on top."""
 
     name: str
     row: int
@@ -123,18 +125,21 @@ def _count(extent: float, window: float, overlap: float) -> int:
     return max(1, ceil((extent - overlap) / (window - overlap) - 1e-9))
 
 
-def _first_edge(low: float, high: float, count: int, pitch: float, overlap: float) -> float:
-    """Where the first cell begins so that `count` cells cover low…high. The drawing sits in the middle of its pages, but
-    for an edge that would fall on a centre line: then it is moved off it as far as the slack allows, up to CLEAR."""
+def _first_edge(low: float, high: float, count: int, pitch: float, overlap: float, whole: tuple[float, float]) -> float:
+    """Where the first cell begins so that `count` cells cover low…high.
+
+    The drawing sits in the middle of its pages, but for an edge that would run through the stretch `whole`: then it is
+    moved, as far as the slack allows, until all edges stay CLEAR of it.
+    """
     middle = (low + high) / 2 - count * pitch / 2
     slack = max(0.0, (count * pitch + overlap - (high - low)) / 2)
-
-    def nearest(first: float) -> float:
-        edges = first + pitch * np.arange(1, count)
-        return float(min(np.abs(edges).min(), CLEAR)) if count > 1 else CLEAR
-
-    shifts = [shift for size in (0.0, CLEAR, 2 * CLEAR, slack) for shift in (size, -size) if abs(shift) <= slack]
-    return middle + max(shifts, key=lambda shift: nearest(middle + shift))
+    shifts = np.linspace(-slack, slack, 81)
+    shifts = shifts[np.argsort(np.abs(shifts), kind="stable")]
+    if count == 1:
+        return middle
+    edges = middle + shifts[:, None] + pitch * np.arange(1, count)
+    away = np.maximum(np.maximum(whole[0] - edges, edges - whole[1]), -np.minimum(edges - whole[0], whole[1] - edges))
+    return float(middle + shifts[int(np.argmax(np.minimum(away.min(axis=1), CLEAR)))])
 
 
 def _cut_to_length(frame: Frame, height: float) -> Frame:
@@ -144,8 +149,9 @@ def _cut_to_length(frame: Frame, height: float) -> Frame:
     return replace(frame, paper=paper, height=height)
 
 
-def _tiled(drawing: MultiLineString, frame: Frame, turn: float, overlap: float) -> Tiling:
+def _tiled(drawing: MultiLineString, frame: Frame, turn: float, overlap: float, whole: BaseGeometry) -> Tiling:
     lying = turned(drawing, turn)
+    wx0, wy0, wx1, wy1 = turned(whole, turn).bounds
     x0, y0, x1, y1 = lying.bounds
     x0, y0, x1, y1 = x0 - BORDER, y0 - BORDER, x1 + BORDER, y1 + BORDER
     columns, rows = _count(x1 - x0, frame.width, overlap), _count(y1 - y0, frame.height, overlap)
@@ -153,11 +159,12 @@ def _tiled(drawing: MultiLineString, frame: Frame, turn: float, overlap: float) 
         frame = _cut_to_length(frame, y1 - y0)
     if rows * columns > MOST_TILES:
         raise Refusal(
-            f"A layer {x1 - x0:.0f} × {y1 - y0:.0f} mm needs {rows * columns} pages of {frame.paper.name}: choose a larger paper or a roll."
+            f"A layer {x1 - x0:.0f} × {y1 - y0:.0f} mm needs {rows * columns} pages of {frame.paper.name}: "
+            "choose a larger paper or a roll."
         )
     pitch_x, pitch_y = frame.width - overlap, frame.height - overlap
-    left = _first_edge(x0, x1, columns, pitch_x, overlap)
-    top = -_first_edge(-y1, -y0, rows, pitch_y, overlap)
+    left = _first_edge(x0, x1, columns, pitch_x, overlap, (wx0, wx1))
+    top = -_first_edge(-y1, -y0, rows, pitch_y, overlap, (-wy1, -wy0))
     row, column = (i.ravel() for i in np.mgrid[0:rows, 0:columns])
     cells = np.column_stack(
         [left + column * pitch_x, top - (row + 1) * pitch_y, left + (column + 1) * pitch_x, top - row * pitch_y]
@@ -174,8 +181,8 @@ def _tiled(drawing: MultiLineString, frame: Frame, turn: float, overlap: float) 
             name=f"{row_letters(r)}{c + 1}",
             row=r,
             column=c,
-            cell=tuple(map(float, cells[r * columns + c])),
-            window=tuple(map(float, cells[r * columns + c] + half * np.array([-1.0, -1.0, 1.0, 1.0]))),
+            cell=_box(cells[r * columns + c]),
+            window=_box(cells[r * columns + c] + half * np.array([-1.0, -1.0, 1.0, 1.0])),
         )
         for r in range(rows)
         for c in range(columns)
@@ -184,24 +191,29 @@ def _tiled(drawing: MultiLineString, frame: Frame, turn: float, overlap: float) 
     return Tiling(frame, turn, rows, columns, tiles)
 
 
+def _box(values: np.ndarray) -> tuple[float, float, float, float]:
+    x0, y0, x1, y1 = values.tolist()
+    return x0, y0, x1, y1
+
+
 def _cost(tiling: Tiling) -> tuple[int, float]:
     """Fewest pages, then the shortest piece of roll."""
     return len(tiling.tiles), tiling.paper.height if tiling.paper.roll else 0.0
 
 
-def tile(drawing: MultiLineString, frames: tuple[Frame, ...], overlap: float = OVERLAP) -> Tiling:
+def tile(drawing: MultiLineString, frames: tuple[Frame, ...], whole: BaseGeometry, overlap: float = OVERLAP) -> Tiling:
     """The tiling that needs the fewest pages, among the page positions in `frames` and both turns of the drawing.
 
     Of equals the drawing that is not turned wins, then the first frame. Raises Refusal when a layer needs too many
     pages. `drawing` holds every line that must be shown; tiles that show none are left out, unless they are needed to
-    hold the others together.
+    hold the others together. The edges of pages avoid `whole` (a point, or the outline of a mortise) where they can.
     """
     best: Tiling | None = None
     too_many: Refusal | None = None
     for turn in (0.0, 90.0):
         for frame in frames:
             try:
-                tiling = _tiled(drawing, frame, turn, overlap)
+                tiling = _tiled(drawing, frame, turn, overlap, whole)
             except Refusal as refusal:
                 too_many = too_many or refusal
                 continue
@@ -215,13 +227,17 @@ def tile(drawing: MultiLineString, frames: tuple[Frame, ...], overlap: float = O
 def clipped(lines: BaseGeometry, window: tuple[float, float, float, float]) -> list[np.ndarray]:
     """The chains of `lines` inside the window, each as an (n, 2) array in the drawing's mm."""
     inside = shapely.clip_by_rect(lines, *window)
-    return [shapely.get_coordinates(part) for part in shapely.get_parts(inside) if shapely.get_num_coordinates(part) > 1]
+    return [
+        shapely.get_coordinates(part) for part in shapely.get_parts(inside) if shapely.get_num_coordinates(part) > 1
+    ]
 
 
-def registration_points(tiling: Tiling, spot: Tile) -> tuple[list[tuple[float, float]], list[tuple[str, float, float, float]]]:
+def registration_points(
+    tiling: Tiling, spot: Tile
+) -> tuple[list[tuple[float, float]], list[tuple[str, float, float, float]]]:
     """Crosses and trim lines of one tile, in the turned drawing's mm.
 
-    The crosses are points; a trim line is (“x” or “y”, its level, from, to). Only edges with a printed neighbour have any.
+    The crosses are points; a trim line is (“x” or “y”, its level, from, to). Edges without a neighbour have none.
     """
     x0, y0, x1, y1 = spot.cell
     wx0, wy0, wx1, wy1 = spot.window

@@ -18,7 +18,9 @@ def aside(path: str | Path) -> Iterator[Path]:
     try:
         handle, name = tempfile.mkstemp(prefix=f".{target.name[:40]}.", suffix=target.suffix, dir=target.parent)
     except OSError as error:
-        raise Refusal(f"{target} cannot be written ({error.strerror}): choose a folder that exists and can be written to.") from error
+        raise Refusal(
+            f"{target} cannot be written ({error.strerror}): choose a folder that exists and can be written to."
+        ) from error
     os.close(handle)
     temporary = Path(name)
     try:
@@ -28,6 +30,8 @@ def aside(path: str | Path) -> Iterator[Path]:
         temporary.chmod(0o666 & ~umask)
         os.replace(temporary, target)
     except OSError as error:
-        raise Refusal(f"{target} could not be written ({error.strerror}): make room or choose another folder.") from error
+        raise Refusal(
+            f"{target} could not be written ({error.strerror}): make room or choose another folder."
+        ) from error
     finally:
         temporary.unlink(missing_ok=True)

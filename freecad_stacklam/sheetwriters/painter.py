@@ -29,7 +29,9 @@ class SheetPainter:
     def _find_family() -> str:
         families = set(QtGui.QFontDatabase().families())
         if not families:
-            raise Refusal("No font was found for the lettering: install one, for instance the package fonts-dejavu-core.")
+            raise Refusal(
+                "No font was found for the lettering: install one, for instance the package fonts-dejavu-core."
+            )
         return next((f for f in FAMILIES if f in families), sorted(families)[0])
 
     def pen(self, name: str) -> Any:
@@ -85,7 +87,9 @@ class SheetPainter:
                 if mark.closed:
                     path.closeSubpath()
             elif isinstance(mark, Circle):
-                path.addEllipse(point(mark.centre[0] * k, height - mark.centre[1] * k), mark.radius * k, mark.radius * k)
+                path.addEllipse(
+                    point(mark.centre[0] * k, height - mark.centre[1] * k), mark.radius * k, mark.radius * k
+                )
             else:
                 self._arc(path, mark, height)
         painter.setBrush(QtCore.Qt.NoBrush)

@@ -19,7 +19,9 @@ INCH = 25.4
 
 def _layout(sheet: Sheet) -> Any:
     size = QtGui.QPageSize(QtCore.QSizeF(*sheet.paper), QtGui.QPageSize.Millimeter, "", QtGui.QPageSize.ExactMatch)
-    return QtGui.QPageLayout(size, QtGui.QPageLayout.Portrait, QtCore.QMarginsF(0, 0, 0, 0), QtGui.QPageLayout.Millimeter)
+    return QtGui.QPageLayout(
+        size, QtGui.QPageLayout.Portrait, QtCore.QMarginsF(0, 0, 0, 0), QtGui.QPageLayout.Millimeter
+    )
 
 
 def write_pdf(sheets: Sequence[Sheet], path: str | Path, title: str = "") -> None:

@@ -1,0 +1,83 @@
+"""All sheets of a plan in working order, and the index of them that plan.json carries."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from itertools import groupby
+from typing import Any
+
+from freecad_stacklam.benchsheets.fingerprint import plan_mark
+from freecad_stacklam.benchsheets.lists import bill_sheets, caution_sheets, contents_sheets, contents_size
+from freecad_stacklam.benchsheets.overview import overview_sheet
+from freecad_stacklam.benchsheets.paper import Paper, paper_named
+from freecad_stacklam.benchsheets.sheet import Sheet, number_sheets
+from freecad_stacklam.benchsheets.templates import layer_sheets
+from freecad_stacklam.lamination.plan import Plan
+
+
+def _desk_paper(paper: Paper, units: str) -> Paper:
+    """Paper for the pages that are read, not laid on the wood: a roll is no paper for a list."""
+    return paper_named("Letter" if units == "in" else "A4") if paper.roll else paper
+
+
+def _entries(sheets: Sequence[Sheet], first: int) -> list[tuple[str, str]]:
+    """What is on which pages, for the contents; the first sheet has page number `first`."""
+    entries = []
+    page = first
+    for (kind, stack, layer), group in groupby(sheets, key=lambda s: (s.kind, s.stack, s.layer)):
+        part = list(group)
+        last = page + len(part) - 1
+        what = {
+            "bill": "Bill of wood",
+            "cautions": "Cautions: read before the first cut",
+            "overview": f"{stack}, overview",
+        }
+        name = what.get(kind, f"{stack}, layer {layer}, template" if layer is not None else part[0].title)
+        entries.append((name, f"{page}" if len(part) == 1 else f"{page} to {last}"))
+        page = last + 1
+    return entries
+
+
+def drawing_book(
+    plan: Plan, paper: Paper, units: str = "mm", full: Paper | None = None, cautions: Sequence[str] = ()
+) -> tuple[Sheet, ...]:
+    """The whole book: contents, an overview of each stack, the bill, the templates from the bottom, the cautions.
+
+    Templates are tiled over `full` where it is given (a roll, say), else over `paper`. `cautions` are sentences for
+    the last pages, printed after what the plan's own checks found.
+    """
+    mark = plan_mark(plan)
+    desk = _desk_paper(paper, units)
+    large = full or paper
+    sheets = [overview_sheet(plan, stack, desk, units, mark) for stack in plan.stacks]
+    sheets += bill_sheets(plan, desk, units, mark)
+    for stack in plan.stacks:
+        for index in range(len(stack.layers)):
+            sheets += layer_sheets(plan, stack, index, large, units, mark)
+    sheets += caution_sheets(plan, cautions, desk, mark)
+    count = len(_entries(sheets, 1))
+    entries = _entries(sheets, contents_size(count, desk) + 1)
+    return number_sheets([*contents_sheets(plan, entries, desk, mark), *sheets])
+
+
+def sheet_index(sheets: Iterable[Sheet]) -> list[dict[str, Any]]:
+    """The `sheets` of plan.json: what is on each page and where the page lies on its layer.
+
+    `origin` is the stack-frame point at the page's lower left corner and `turn` the degrees from the stack's x to the
+    page's x; both None on pages that show no layer in plan.
+    """
+    return [
+        {
+            "page": sheet.page,
+            "kind": sheet.kind,
+            "stack": sheet.stack or None,
+            "layer": sheet.layer,
+            "tile": sheet.tile or None,
+            "paper": [round(side, 4) for side in sheet.paper],
+            "scale": sheet.scale,
+            "origin": None if sheet.origin is None else [round(value, 6) for value in sheet.origin],
+            "turn": None if sheet.origin is None else sheet.turn,
+            "title": sheet.title,
+        }
+        for sheet in sheets
+    ]

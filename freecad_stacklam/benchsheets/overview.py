@@ -1,0 +1,252 @@
+"""One scaled sheet of a stack from the front and from the right: stepped blanks, the finished form, the joint."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from shapely.geometry.base import BaseGeometry
+
+from freecad_stacklam.benchsheets.fingerprint import plan_mark
+from freecad_stacklam.benchsheets.lettering import length_text, number, size_text
+from freecad_stacklam.benchsheets.paper import Paper
+from freecad_stacklam.benchsheets.sheet import LARGE, PLAIN, STRONG, Mark, Polyline, Sheet, Text
+from freecad_stacklam.benchsheets.strip import frame_of, joined, plain_strip, sheet_line
+from freecad_stacklam.lamination.frame import direction_to_stack, to_stack
+from freecad_stacklam.lamination.outline import area_polygon
+from freecad_stacklam.lamination.plan import JointMember, JointPlan, Plan, StackPlan
+
+#: Scales for reduced drawings, after ISO 5455; 1:1 where it fits.
+SCALES = (1, 2, 5, 10, 20, 50, 100, 200)
+#: Room beside the two views for the heights, the layer numbers and the gap between them, mm of paper.
+HEIGHTS, NUMBERS, GAP = 34.0, 14.0, 16.0
+#: Room above the views for their captions, and below for the totals.
+CAPTION, TOTALS = 16.0, 24.0
+
+
+@dataclass(frozen=True)
+class _View:
+    """A stack seen along an axis: `coordinate` 0 (x, from the front) or 1 (y, from the right)."""
+
+    coordinate: int
+    low: float
+    high: float
+    blanks: tuple[tuple[tuple[float, float], ...], ...]  # per layer, the intervals its islands fill
+    form: tuple[tuple[float, float, float], ...]  # height, least and greatest extent of the finished form
+
+
+def _intervals(area: BaseGeometry, coordinate: int) -> tuple[tuple[float, float], ...]:
+    """What the islands cover along a coordinate, as separate intervals."""
+    boxes = [p.bounds for p in shapely.get_parts(area) if not p.is_empty]
+    spans = sorted((box[coordinate], box[coordinate + 2]) for box in boxes)
+    joined_spans: list[list[float]] = []
+    for low, high in spans:
+        if joined_spans and low <= joined_spans[-1][1]:
+            joined_spans[-1][1] = max(joined_spans[-1][1], high)
+        else:
+            joined_spans.append([low, high])
+    return tuple((low, high) for low, high in joined_spans)
+
+
+def _view(stack: StackPlan, coordinate: int) -> _View:
+    blanks = tuple(_intervals(area_polygon(layer.blank), coordinate) for layer in stack.layers)
+    form: list[tuple[float, float, float]] = []
+    for layer in stack.layers:
+        for height, section in ((layer.bottom, layer.finished_bottom), (layer.top, layer.finished_top)):
+            if not section.is_empty:
+                form.append((height, section.bounds[coordinate], section.bounds[coordinate + 2]))
+    low = min(span[0] for spans in blanks for span in spans)
+    high = max(span[1] for spans in blanks for span in spans)
+    return _View(coordinate, low, high, blanks, tuple(form))
+
+
+def _fit(width: float, height: float, room_width: float, room_height: float) -> int:
+    """The largest standard scale, as 1:n, at which width × height fits the room."""
+    for n in SCALES:
+        if width / n <= room_width and height / n <= room_height:
+            return n
+    return SCALES[-1]
+
+
+def _level_texts(levels: list[float], place: float, step: float) -> list[float]:
+    """Places for texts beside their levels (page mm, rising), pushed apart to `step`."""
+    places = list(levels)
+    for _ in range(200):
+        moved = False
+        for i in range(1, len(places)):
+            lack = step - (places[i] - places[i - 1])
+            if lack > 1e-6:
+                places[i - 1] = max(place, places[i - 1] - lack / 2)
+                places[i] = places[i - 1] + step if places[i - 1] == place else places[i] + lack / 2
+                moved = True
+        if not moved:
+            break
+    return places
+
+
+def _draw_view(stack: StackPlan, view: _View, x: float, y: float, n: int) -> list[Mark]:
+    """The view with the stack's axis coordinate `view.low` at page x and its foot at page y."""
+
+    def at(across: float, height: float) -> tuple[float, float]:
+        return x + (across - view.low) / n, y + height / n
+
+    marks: list[Mark] = []
+    for layer, spans in zip(stack.layers, view.blanks, strict=True):
+        for low, high in spans:
+            corners = (
+                at(low, layer.bottom),
+                at(high, layer.bottom),
+                at(high, layer.top),
+                at(low, layer.top),
+            )
+            marks.append(Polyline(corners, "cut", closed=True))
+    if view.form:
+        outline = [at(low, h) for h, low, _ in view.form] + [at(high, h) for h, _, high in reversed(view.form)]
+        marks.append(Polyline(outline, "finished", closed=True))
+    foot, head = at(0.0, 0.0), at(0.0, stack.height)
+    marks.append(Polyline(((foot[0], foot[1] - 4.0), (head[0], head[1] + 4.0)), "centre"))
+    return marks
+
+
+def _draw_joint(
+    stack: StackPlan, joint: JointPlan, member: JointMember, view: _View, x: float, y: float, n: int
+) -> list[Mark]:
+    """The mortise of a joint in this stack, hidden."""
+    point = to_stack(stack.frame, np.array([joint.point]))[0]
+    direction = direction_to_stack(stack.frame, joint.direction)
+    if abs(direction[2]) < 1e-6:
+        return []
+    side = joint.size[min(view.coordinate, len(joint.size) - 1)] + 2 * joint.clearance
+    corners = []
+    for height, half in (
+        (member.start, -side / 2),
+        (member.start, side / 2),
+        (member.end, side / 2),
+        (member.end, -side / 2),
+    ):
+        along = (height - point[2]) / direction[2]
+        across = point[view.coordinate] + along * direction[view.coordinate] + half
+        corners.append((x + (across - view.low) / n, y + height / n))
+    return [Polyline(tuple(corners), "hidden", closed=True)]
+
+
+def overview_sheet(plan: Plan, stack: StackPlan, paper: Paper, units: str, mark: str = "") -> Sheet:
+    """The stack from the front and from the right on one page, numbered, with the height of every glue line."""
+    views = (_view(stack, 0), _view(stack, 1))
+    wide = sum(v.high - v.low for v in views)
+    choices = []
+    for page in (paper.portrait(), paper.portrait().turned()):
+        frame = frame_of(page)
+        room = (frame.width - HEIGHTS - NUMBERS - GAP - 4.0, frame.height - CAPTION - TOTALS)
+        choices.append((_fit(wide, stack.height, *room), page, frame))
+    n, page, frame = min(choices, key=lambda choice: choice[0])
+    spare = frame.height - CAPTION - TOTALS - stack.height / n
+    foot = frame.y + TOTALS + max(0.0, min(spare / 2, 40.0))
+    across = HEIGHTS + wide / n + NUMBERS + GAP + 4.0
+    left = frame.x + HEIGHTS + max(0.0, (frame.width - across) / 2)
+    right = left + (views[0].high - views[0].low) / n + NUMBERS + GAP
+    marks: list[Mark] = []
+    for view, x in ((views[0], left), (views[1], right)):
+        marks += _draw_view(stack, view, x, foot, n)
+        for joint in plan.joints:
+            for member in joint.members:
+                if member.stack == stack.name:
+                    marks += _draw_joint(stack, joint, member, view, x, foot, n)
+        words = "from the front" if view.coordinate == 0 else "from the right"
+        middle = x + (view.high - view.low) / 2 / n
+        marks.append(Text((middle, foot + stack.height / n + 6.5), words, STRONG, "centre"))
+    marks += _numbers(stack, left, (views[0].high - views[0].low) / n, foot, n)
+    marks += _heights(stack, left, foot, n, units, views[0])
+    marks += _totals(plan, stack, frame.x + 2.0, frame.y + TOTALS - 8.0, frame.width - 4.0, units)
+    marks.append(
+        Text((frame.x + 2.0, page.height - page.margin - LARGE), f"{stack.name}, scale 1:{n}", LARGE, bold=True)
+    )
+    marks += plain_strip(
+        page,
+        (
+            joined(plan.title, stack.name),
+            f"{len(stack.layers)} layers, {length_text(stack.height, units)} high, scale 1:{n}",
+            sheet_line("Stack overview"),
+            joined(f"part {stack.name}", f"plan {mark or plan_mark(plan)}", plan.author, plan.date),
+            "Line kinds: wide = blanks, dash-dot-dot = finished form, dashed = mortise, dash-dot = axis.",
+        ),
+    )
+    return Sheet(
+        kind="overview",
+        title=f"{stack.name}, overview",
+        paper=(page.width, page.height),
+        marks=tuple(marks),
+        stack=stack.name,
+        scale=1.0 / n,
+        paper_name=page.name,
+    )
+
+
+def _numbers(stack: StackPlan, left: float, width: float, foot: float, n: int) -> list[Mark]:
+    """Layer numbers beside the front view, led to their layers when these are thin."""
+    levels = [foot + (layer.bottom + layer.top) / 2 / n for layer in stack.layers]
+    thinnest = min(layer.thickness for layer in stack.layers) / n
+    height = min(STRONG, max(1.6, 0.62 * thinnest))
+    marks: list[Mark] = []
+    for layer, level, place in zip(stack.layers, levels, _level_texts(levels, foot, height * 1.5), strict=True):
+        edge = left + width + 1.5
+        marks.append(Polyline(((edge, level), (edge + 4.0, place)), "fine"))
+        marks.append(Text((edge + 5.0, place - height / 2), str(layer.number), height, bold=True))
+    return marks
+
+
+def _heights(stack: StackPlan, left: float, foot: float, n: int, units: str, view: _View) -> list[Mark]:
+    """The height of every glue line above the foot of the stack, to the left of the front view."""
+    levels = [0.0, *(layer.top for layer in stack.layers)]
+    edges = [view.blanks[0][0][0]]
+    for i in range(len(stack.layers)):
+        near = view.blanks[i : i + 2]
+        edges.append(min(spans[0][0] for spans in near))
+    on_page = [foot + level / n for level in levels]
+    thin = min(b - a for a, b in zip(on_page[:-1], on_page[1:], strict=True))
+    height = PLAIN if thin >= 0.5 * PLAIN else 1.8
+    marks: list[Mark] = []
+    for level, at, place, edge in zip(
+        levels, on_page, _level_texts(on_page, foot - 8.0, height * 1.45), edges, strict=True
+    ):
+        start = left + (edge - view.low) / n - 1.0
+        marks.append(Polyline(((start, at), (left - 6.0, at), (left - 11.0, place)), "fine"))
+        marks.append(Text((left - 12.0, place - height / 2), number(level, units), height, "right"))
+    unit = "in" if units == "in" else "mm"
+    marks.append(
+        Text(
+            (left - 12.0, on_page[-1] + 6.5),
+            f"height, {unit}",
+            PLAIN,
+            "right",
+            fit=22.0,
+        )
+    )
+    return marks
+
+
+def _totals(plan: Plan, stack: StackPlan, x: float, y: float, width: float, units: str) -> list[Mark]:
+    """What the whole stack measures."""
+    blanks = sum(layer.blank_volume for layer in stack.layers)
+    bounds = shapely.total_bounds([area_polygon(layer.blank) for layer in stack.layers])
+    across = size_text(float(bounds[2] - bounds[0]), float(bounds[3] - bounds[1]), units)
+    carved = 100 * (1 - stack.form.volume / blanks) if blanks else 0.0
+    litres = "cubic inches" if units == "in" else "litres"
+    unit = 25.4**3 if units == "in" else 1e6
+    rows = [
+        f"Stack {across} × {length_text(stack.height, units)} high, allowance {length_text(stack.allowance, units)}, "
+        f"{stack.species}" + (f", make {stack.copies}" if stack.copies > 1 else ""),
+        f"Blanks {blanks / unit:.1f} {litres}, form {stack.form.volume / unit:.1f} {litres}, "
+        f"carved away {carved:.0f} %",
+    ]
+    for joint in plan.joints:
+        member = next((m for m in joint.members if m.stack == stack.name), None)
+        if member is not None:
+            how = (
+                "through"
+                if member.through
+                else f"from {number(member.start, units)} to {length_text(member.end, units)}"
+            )
+            rows.append(f"Joint “{joint.name}”: mortise {how}, tenon {length_text(joint.tenon.length, units)} long")
+    return [Text((x, y - 4.4 * i), row, PLAIN, fit=width) for i, row in enumerate(rows[:4])]
