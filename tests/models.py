@@ -32,7 +32,7 @@ _NILEARN = "PyPI nilearn, nilearn/datasets/data/fsaverage5"
 
 @dataclass(frozen=True)
 class Model:
-    """One file. `scale` takes its unit to mm (0: make its largest extent FURNITURE); `closed` is what is known of it."""
+    """One file. `scale` takes its unit to mm (0: largest extent becomes FURNITURE); `closed` is what is known of it."""
 
     path: str
     source: str
