@@ -34,6 +34,8 @@ MOST_SAMPLES = 400_000
 SLICE_HEIGHTS = (0.002, 0.25, 0.5, 0.75, 0.998)
 #: Samples further than this (mm) inside the wood are not measured while others are nearer.
 _DEEP = 8.0
+#: Decimals of a millimetre to which plain sections are cut.
+_DIGITS = 5
 #: How much finer than drawn the arcs are sampled here, mm.
 _SAG = 0.001
 
@@ -159,35 +161,39 @@ def _uncovered(points: Floats, triangles: Ints, bottom: float, top: float, area:
 def plain_section(points: Floats, triangles: Ints, height: float) -> shapely.Geometry:
     """Area of the form at one height, by joining the cut of each triangle: the plain way, one plane at a time.
 
-    A height that meets a vertex is moved up a hair. Even-odd filling, so it is independent of the triangles' turn.
+    A height that meets a vertex is moved down a hair. Bodies that overlap count as one: a face of the cut plane is form
+    when a ray from it leaves more often than it enters.
     """
     z = points[:, 2] - height
-    z[np.abs(z) < 1e-9] = -1e-9
+    z[np.abs(z) < 1e-9] = 1e-9
     corner = z[triangles]
     crossing = np.flatnonzero((corner.min(axis=1) < 0) & (corner.max(axis=1) > 0))
     if not len(crossing):
         return MultiPolygon()
     tri = triangles[crossing]
     below = z[tri] < 0
-    # The corner that is alone on its side, then the two others.
-    alone = np.where(below.sum(axis=1) == 1, below.argmax(axis=1), (~below).argmax(axis=1))
+    one_below = below.sum(axis=1) == 1
+    # The corner that is alone on its side, then the two others; the cut runs with the form on its left.
+    alone = np.where(one_below, below.argmax(axis=1), (~below).argmax(axis=1))
     rows = np.arange(len(tri))
     a, b, c = tri[rows, alone], tri[rows, (alone + 1) % 3], tri[rows, (alone + 2) % 3]
-    ends = np.stack([_between(points, z, a, b), _between(points, z, a, c)], axis=1)
-    ends = np.round(ends, 6)
-    ends = ends[(ends[:, 0] != ends[:, 1]).any(axis=1)]
-    rings = shapely.get_parts(shapely.polygonize(shapely.linestrings(ends)))
-    if not len(rings):
+    towards, away = _between(points, z, a, b), _between(points, z, a, c)
+    start = np.round(np.where(one_below[:, None], away, towards), _DIGITS)
+    end = np.round(np.where(one_below[:, None], towards, away), _DIGITS)
+    real = (start != end).any(axis=1)
+    start, end = start[real], end[real]
+    lines = shapely.linestrings(np.stack([start, end], axis=1))
+    faces = shapely.get_parts(shapely.polygonize(shapely.get_parts(shapely.union_all(lines, grid_size=10.0**-_DIGITS))))
+    if not len(faces):
         return MultiPolygon()
-    # Faces of the plane's partition; a face is form when a ray from it meets the cut an odd number of times.
-    inner = shapely.get_coordinates(shapely.point_on_surface(rings))
-    odd = np.zeros(len(rings), dtype=bool)
-    for i, (x, y) in enumerate(inner):
-        spans = (ends[:, 0, 1] > y) != (ends[:, 1, 1] > y)
-        p, q = ends[spans, 0], ends[spans, 1]
-        at = p[:, 0] + (y - p[:, 1]) / (q[:, 1] - p[:, 1]) * (q[:, 0] - p[:, 0])
-        odd[i] = (at > x).sum() % 2 == 1
-    return shapely.union_all(rings[odd])
+    kept = []
+    for face, (x, y) in zip(faces, shapely.get_coordinates(shapely.point_on_surface(faces))):
+        spans = (start[:, 1] > y) != (end[:, 1] > y)
+        p, q = start[spans], end[spans]
+        right = p[:, 0] + (y - p[:, 1]) / (q[:, 1] - p[:, 1]) * (q[:, 0] - p[:, 0]) > x
+        if np.sign(q[right, 1] - p[right, 1]).sum() > 0:
+            kept.append(face)
+    return shapely.union_all(kept, grid_size=10.0**-_DIGITS)
 
 
 def _between(points: Floats, z: Floats, one: Ints, other: Ints) -> Floats:
