@@ -125,6 +125,7 @@ def main(out: Path) -> None:
     document.recompute()
     neck = min(hypot(p.x, p.y) for z in range(200, 400, 5) for p in neck_points(document.Pedestal.Shape, float(z)))
     out.parent.mkdir(parents=True, exist_ok=True)
+    out.unlink(missing_ok=True)  # or FreeCAD would leave a backup beside it
     document.saveAs(str(out))
     size = out.stat().st_size / 1024
     print(f"{out.name}: {size:.0f} KiB, least radius of the neck {neck:.1f} mm")

@@ -7,6 +7,7 @@ PYTHON=$ROOT/.venv/bin/python
 FREECAD_PATH=/usr/lib/freecad-python3/lib:/usr/share/freecad/Ext
 SYSTEM_PYTHON=/usr/bin/python3
 SETUP_LOG=$ROOT/out/setup.log
+MISSING=
 
 RUNTIME_PACKAGES="freecad python3-venv ca-certificates fonts-dejavu-core"
 TEST_PACKAGES="xvfb xauth libgl1-mesa-dri poppler-utils occt-misc python3-scipy"
@@ -37,7 +38,8 @@ as_root() {
     elif command -v sudo >/dev/null 2>&1; then
         sudo "$@"
     else
-        stop "Packages are missing, and this user is neither root nor has sudo. As root, run: apt-get install --no-install-recommends $MISSING"
+        stop "This needs root, and this user is neither root nor has sudo.${MISSING:+
+As root, run: apt-get install --no-install-recommends$MISSING}"
     fi
 }
 
