@@ -1,0 +1,76 @@
+"""Triangles out of a 3MF file (3MF Core Specification 1.3): a ZIP archive with the model as XML.
+
+Read here because FreeCAD 0.20 has no reader for it, and because the file says its unit. Extensions of the standard
+are passed by.
+"""
+
+from __future__ import annotations
+
+import zipfile
+from pathlib import Path
+from xml.etree import ElementTree
+
+import numpy as np
+from numpy.typing import NDArray
+
+from freecad_stacklam.lamination.refusal import Refusal
+
+#: The units the standard allows, in mm.
+UNITS = {"micron": 0.001, "millimeter": 1.0, "centimeter": 10.0, "inch": 25.4, "foot": 304.8, "meter": 1000.0}
+_CORE = "{http://schemas.microsoft.com/3dmanufacturing/core/2015/02}"
+_DEEPEST = 16
+
+
+def meshes_in_3mf(path: Path) -> list[tuple[str, NDArray[np.float64]]]:
+    """Every mesh that the file's build places: its name ("" if it has none) and corners, triangles × 3 × 3, mm.
+
+    Raises Refusal when the model cannot be understood.
+    """
+    with zipfile.ZipFile(path) as archive:
+        names = [n for n in archive.namelist() if n.lower().lstrip("/").startswith("3d/") and n.endswith(".model")]
+        names.sort(key=lambda n: (n.count("/"), n))
+        data = archive.read(names[0])
+    try:
+        root = ElementTree.fromstring(data)
+        scale = UNITS[root.get("unit", "millimeter")]
+        objects = {o.attrib["id"]: o for o in root.iter(f"{_CORE}object")}
+        found: list[tuple[str, NDArray[np.float64]]] = []
+        for item in root.iter(f"{_CORE}item"):
+            found.extend(_placed(objects, item.attrib["objectid"], _matrix(item.get("transform")), 0))
+    except (ElementTree.ParseError, KeyError, ValueError, IndexError, TypeError) as problem:
+        raise Refusal(f"“{path.name}” is not a 3MF file that can be understood: export it again.") from problem
+    return [(name, corners * scale) for name, corners in found]
+
+
+def _placed(
+    objects: dict[str, ElementTree.Element], number: str, place: NDArray[np.float64], depth: int
+) -> list[tuple[str, NDArray[np.float64]]]:
+    if depth > _DEEPEST:
+        raise ValueError("objects nested too deep")
+    thing = objects[number]
+    mesh = thing.find(f"{_CORE}mesh")
+    if mesh is None:
+        parts = thing.iter(f"{_CORE}component")
+        return [
+            p
+            for c in parts
+            for p in _placed(objects, c.attrib["objectid"], _matrix(c.get("transform")) @ place, depth + 1)
+        ]
+    points = np.array([[float(v.attrib[k]) for k in "xyz"] for v in mesh.iter(f"{_CORE}vertex")])
+    corners = np.array([[int(t.attrib[k]) for k in ("v1", "v2", "v3")] for t in mesh.iter(f"{_CORE}triangle")])
+    if not len(corners):
+        return []
+    if corners.min() < 0:
+        raise ValueError("negative index")
+    moved = points @ place[:3, :3] + place[3, :3]
+    if np.linalg.det(place[:3, :3]) < 0:
+        corners = corners[:, ::-1]  # a mirror turns the triangles inside out
+    return [(thing.get("name", ""), moved[corners])]
+
+
+def _matrix(text: str | None) -> NDArray[np.float64]:
+    """The standard's 4 × 3 matrix for row vectors, as 4 × 4."""
+    place = np.eye(4)
+    if text:
+        place[:, :3] = np.array([float(n) for n in text.split()]).reshape(4, 3)
+    return place
