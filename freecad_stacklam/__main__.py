@@ -1,0 +1,10 @@
+"""python -m freecad_stacklam plan [FORM] --out DIR: plan a form without opening a window."""
+
+from __future__ import annotations
+
+import sys
+
+from freecad_stacklam.commandline import main
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

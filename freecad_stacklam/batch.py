@@ -1,0 +1,158 @@
+"""One job from file to folder, with the document objects that the workbench uses, so the saved project opens there."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import shutil
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import FreeCAD
+
+from freecad_stacklam.benchsheets.book import drawing_book, sheet_index
+from freecad_stacklam.benchsheets.paper import paper_named
+from freecad_stacklam.data import example_form, example_settings, species_table
+from freecad_stacklam.docobjects.billsheet import write_bill
+from freecad_stacklam.docobjects.formfile import forms_in
+from freecad_stacklam.docobjects.project import fill_document, plan_of
+from freecad_stacklam.lamination.bill import csv_text
+from freecad_stacklam.lamination.checks import cautions
+from freecad_stacklam.lamination.lengths import parse_length
+from freecad_stacklam.lamination.plan import Plan
+from freecad_stacklam.lamination.planjson import as_dict, dumps
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings import AXES, Settings, StackSettings
+from freecad_stacklam.lamination.settingsfile import read_settings
+from freecad_stacklam.lamination.wood import find_species
+from freecad_stacklam.qt_binding import gui_application
+from freecad_stacklam.sheetwriters.pdf import write_pdf
+
+FILES = ("project.FCStd", "plan.json", "bill.csv", "drawings.pdf")
+
+
+def run(asked: argparse.Namespace) -> bool:
+    """Plan what was asked and write it to asked.out. True when the plan is proven. Raises Refusal and leaves
+    nothing."""
+    settings = _with_flags(_settings(asked), asked)
+    paper = paper_named(settings.paper)
+    full = paper_named(settings.paper_full) if settings.paper_full else None
+    form = Path(asked.form) if asked.form else example_form()
+    with _aside(Path(asked.out)) as folder:
+        gui_application()
+        document = FreeCAD.newDocument("project")
+        try:
+            forms = forms_in(form, document)
+            fill_document(document, forms, settings)
+            plan = plan_of(document)
+            write_bill(document, plan.bill)
+            document.recompute()
+            sheets = drawing_book(plan, paper, settings.units, full, cautions())
+            facts = as_dict(plan, settings)
+            facts["sheets"] = sheet_index(sheets)
+            (folder / "plan.json").write_text(dumps(facts), encoding="utf-8")
+            (folder / "bill.csv").write_text(csv_text(plan.bill, settings.units), encoding="utf-8", newline="")
+            write_pdf(sheets, folder / "drawings.pdf", title=settings.title)
+            document.saveAs(str(folder / "project.FCStd"))
+            if not (folder / "project.FCStd").is_file():
+                raise Refusal(f"The project could not be saved in {asked.out}: make room or choose another folder.")
+        finally:
+            FreeCAD.closeDocument(document.Name)
+    _report(plan, Path(asked.out))
+    return plan.proven
+
+
+def _settings(asked: argparse.Namespace) -> Settings:
+    if asked.settings:
+        path = Path(asked.settings)
+        try:
+            text = path.read_text(encoding="utf-8")
+        except FileNotFoundError:
+            raise Refusal(f"There is no settings file {path}: check the name.") from None
+        except (OSError, UnicodeDecodeError) as error:
+            raise Refusal(f"{path} cannot be read as text ({error}): give a TOML file.") from None
+        return read_settings(text, path.name)
+    if not asked.form:
+        path = example_settings()
+        return read_settings(path.read_text(encoding="utf-8"), path.name)
+    return Settings(title=Path(asked.form).stem)
+
+
+def _with_flags(settings: Settings, asked: argparse.Namespace) -> Settings:
+    """The flags win over the settings file, for every stack."""
+    settings = replace(
+        settings,
+        paper=asked.paper or settings.paper,
+        units=asked.units or settings.units,
+    )
+    changes: dict[str, Any] = {}
+    if asked.stock is not None:
+        changes["stock"] = tuple(parse_length(part, settings.units) for part in asked.stock.split(","))
+        # Thicknesses measured for other boards would contradict the flag.
+        changes["thicknesses"] = ()
+    if asked.allowance is not None:
+        changes["allowance"] = parse_length(asked.allowance, settings.units)
+    if asked.axis is not None:
+        changes["axis"] = _axis(asked.axis)
+    if asked.species is not None:
+        changes["species"] = find_species(species_table(), asked.species).name
+    if not changes:
+        return settings
+    return replace(settings, stacks=tuple(replace(s, **changes) for s in settings.stacks or (StackSettings(),)))
+
+
+def _axis(text: str) -> tuple[float, float, float]:
+    if text.lower() in AXES:
+        return AXES[text.lower()]
+    try:
+        x, y, z = (float(part) for part in text.split(","))
+    except ValueError:
+        raise Refusal(f"“{text}” is no axis: give x, y, z, or three numbers such as 0,1,1.") from None
+    return x, y, z
+
+
+@contextmanager
+def _aside(out: Path) -> Iterator[Path]:
+    """A folder inside `out` whose files take their places when all is written; nothing is left when it is not."""
+    made = not out.exists()
+    try:
+        out.mkdir(parents=True, exist_ok=True)
+        folder = Path(tempfile.mkdtemp(prefix=".unfinished-", dir=out))
+    except OSError as error:
+        raise Refusal(f"The folder {out} cannot be written ({error.strerror}): choose another with --out.") from error
+    done = False
+    try:
+        yield folder
+        for name in sorted(os.listdir(folder)):
+            os.replace(folder / name, out / name)
+        done = True
+    except OSError as error:
+        why = error.strerror or error
+        raise Refusal(f"{out} could not be written ({why}): make room or choose another folder.") from error
+    finally:
+        shutil.rmtree(folder, ignore_errors=True)
+        if made and not done:
+            shutil.rmtree(out, ignore_errors=True)
+
+
+def _report(plan: Plan, out: Path) -> None:
+    for stack in plan.stacks:
+        proof = stack.containment
+        verdict = "proven" if proof.proven else "STOP: the form is not inside its blanks"
+        print(
+            f"{stack.name}: {len(stack.layers)} layers of {stack.species}, {stack.height:g} mm high, least cover "
+            f"{proof.least_cover:.2f} mm, {verdict}"
+        )
+    for joint in plan.joints:
+        print(
+            f"{joint.name}: tenon {joint.tenon.size[0]:g} × {joint.tenon.length:.1f} mm, "
+            f"cover {joint.least_cover:.1f} mm"
+        )
+    for check in plan.checks:
+        if check.verdict != "ok":
+            print(f"{check.verdict}: {check.says}")
+    print(f"Written to {out}: {', '.join(FILES)}")

@@ -1,0 +1,73 @@
+"""The command line: what may be asked, and how it answers.
+
+Exit status: 0 the plan is proven to contain the form; 1 a check says stop; 2 the input cannot be planned (one line on
+standard error, nothing left behind).
+"""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Sequence
+from typing import NoReturn
+
+from freecad_stacklam.lamination.refusal import Refusal
+
+PROVEN, STOP, BAD_INPUT = 0, 1, 2
+
+
+class _Parser(argparse.ArgumentParser):
+    def error(self, message: str) -> NoReturn:
+        raise Refusal(f"{message}; see python3 -m freecad_stacklam plan --help.")
+
+
+def parser() -> argparse.ArgumentParser:
+    """The arguments. Lengths accept mm, cm, in and fractions, such as 45mm or 1-3/4in."""
+    top = _Parser(prog="python3 -m freecad_stacklam", description="Plan sculpted furniture in stacked layers.")
+    commands = top.add_subparsers(dest="command", required=True, metavar="plan")
+    plan = commands.add_parser("plan", help="slice a form into layers, draw them and write the bill")
+    plan.add_argument("form", nargs="?", metavar="FORM", help=".FCStd .step .brep .stl .obj .ply .3mf; none: example")
+    plan.add_argument("--settings", metavar="FILE.toml", help="settings of the whole job")
+    plan.add_argument("--stock", metavar="45mm", help="planed thickness of the boards")
+    plan.add_argument("--allowance", metavar="3mm", help="wood left outside the form all round")
+    plan.add_argument("--axis", metavar="z", help="stacking axis: x, y, z or dx,dy,dz")
+    plan.add_argument("--paper", metavar="A4", help="paper of the drawings: A4, Letter, A0, roll 610mm, …")
+    plan.add_argument("--units", choices=("mm", "in"), help="units on the drawings")
+    plan.add_argument("--species", metavar="NAME", help="wood, for instance white oak")
+    plan.add_argument("--out", metavar="DIR", required=True, help="folder for the plan")
+    return top
+
+
+def main(arguments: Sequence[str]) -> int:
+    """Run one command line and leave the process with its exit status (returned only for --help)."""
+    try:
+        asked = parser().parse_args(arguments)
+    except Refusal as refusal:
+        return _refused(refusal)
+    try:
+        from freecad_stacklam.find_freecad import make_importable
+
+        make_importable()
+        os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+        from freecad_stacklam.batch import run
+
+        status = PROVEN if run(asked) else STOP
+    except Refusal as refusal:
+        status = _refused(refusal)
+    except ImportError as error:
+        status = _refused(
+            Refusal(f"A Python package is missing ({error}): install it for FreeCAD's Python, as the README says.")
+        )
+    except OSError as error:
+        what, why = error.filename or "A file", error.strerror or error
+        status = _refused(Refusal(f"{what} cannot be used ({why}): mend that and run again."))
+    # FreeCAD's own leave-taking may crash or change the status, so it is left out.
+    sys.stdout.flush()
+    sys.stderr.flush()
+    os._exit(status)
+
+
+def _refused(refusal: Refusal) -> int:
+    print(" ".join(str(refusal).split()), file=sys.stderr)
+    return BAD_INPUT
