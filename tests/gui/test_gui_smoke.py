@@ -50,15 +50,27 @@ def test_a_failure_inside_freecad_fails_the_test(tmp_path: Path) -> None:
         freecad(lose_the_thread, tmp_path)
 
 
-def grumble(desk):
-    import sys
+def recompute_what_cannot_be(desk):
+    import FreeCAD
 
-    print("Traceback (most recent call last):", file=sys.__stderr__, flush=True)
+    class Proxy:
+        def execute(self, thing):
+            raise ValueError("this recompute fails on purpose")
+
+    thing = FreeCAD.newDocument("Bench").addObject("App::FeaturePython", "Thing")
+    thing.Proxy = Proxy()
+    FreeCAD.ActiveDocument.recompute()
+    return {"state": list(thing.State)}
 
 
-def test_a_traceback_in_the_output_fails_the_test(tmp_path: Path) -> None:
+def test_an_exception_that_freecad_swallows_fails_the_test(tmp_path: Path) -> None:
     with pytest.raises(AssertionError, match="printed a traceback"):
-        freecad(grumble, tmp_path)
+        freecad(recompute_what_cannot_be, tmp_path)
+
+
+def test_an_exception_that_is_meant_to_come_does_not(tmp_path: Path) -> None:
+    run = freecad(recompute_what_cannot_be, tmp_path, allowed=["fails on purpose"])
+    assert "Invalid" in run.result["state"]
 
 
 def work_a_panel(desk):
