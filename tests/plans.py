@@ -182,7 +182,7 @@ def wavy(points: int, number: int, length: float, width: float) -> Polygon:
     return Polygon(np.column_stack([length / 2 * r * np.cos(angle), width / 2 * r * np.sin(angle)]))
 
 
-def large_stack(layers: int = 40, points: int = 2000, length: float = 780.0, width: float = 640.0) -> Plan:
+def large_stack(layers: int = 40, points: int = 2000, length: float = 900.0, width: float = 700.0) -> Plan:
     """A stack for benchmarks: `layers` layers, every outline of `points` points, nothing fitted."""
     made = []
     for i in range(layers):

@@ -11,7 +11,7 @@ from freecad_stacklam.benchsheets.lists import bill_sheets, caution_sheets, cont
 from freecad_stacklam.benchsheets.overview import overview_sheet
 from freecad_stacklam.benchsheets.paper import Paper, paper_named
 from freecad_stacklam.benchsheets.sheet import Sheet, number_sheets
-from freecad_stacklam.benchsheets.templates import layer_sheets
+from freecad_stacklam.benchsheets.templates import stack_sheets
 from freecad_stacklam.lamination.plan import Plan
 
 
@@ -52,8 +52,7 @@ def drawing_book(
     sheets = [overview_sheet(plan, stack, desk, units, mark) for stack in plan.stacks]
     sheets += bill_sheets(plan, desk, units, mark)
     for stack in plan.stacks:
-        for index in range(len(stack.layers)):
-            sheets += layer_sheets(plan, stack, index, large, units, mark)
+        sheets += stack_sheets(plan, stack, large, units, mark)
     sheets += caution_sheets(plan, cautions, desk, mark)
     count = len(_entries(sheets, 1))
     entries = _entries(sheets, contents_size(count, desk) + 1)

@@ -72,8 +72,13 @@ class Places:
         for x0, y0, x1, y1 in self._taken:
             inside &= (boxes[:, 2] < x0) | (boxes[:, 0] > x1) | (boxes[:, 3] < y0) | (boxes[:, 1] > y1)
         left = np.flatnonzero(inside)
-        inside[left] = ~shapely.intersects(self._lines, shapely.box(*boxes[left].T))
+        inside[left] = ~self.crossed(boxes[left])
         return inside
+
+    def crossed(self, boxes: NDArray[np.float64]) -> NDArray[np.bool_]:
+        """Which boxes a line of the drawing runs through."""
+        crossed: NDArray[np.bool_] = shapely.intersects(self._lines, shapely.box(*boxes.T))
+        return crossed
 
     def take(self, x: float, y: float, width: float, height: float, marks: tuple[Mark, ...]) -> None:
         """Put a label there, whatever lies under it."""

@@ -10,7 +10,7 @@ import shapely
 from shapely import LineString, MultiLineString, MultiPolygon, Point
 from shapely.geometry.base import BaseGeometry
 
-from freecad_stacklam.benchsheets.labels import Label, Places
+from freecad_stacklam.benchsheets.labels import Places
 from freecad_stacklam.benchsheets.lettering import length_text, range_text, text_width
 from freecad_stacklam.benchsheets.sheet import LARGE, NOTE, PLAIN, STRONG, FilledRegion, Mark, Polyline, Text
 from freecad_stacklam.benchsheets.strip import arrow
@@ -19,7 +19,7 @@ from freecad_stacklam.lamination.outline import Outline, area_polygon, polygon_o
 from freecad_stacklam.lamination.plan import Cut, LayerPlan, StackPlan
 
 #: Points nearer than this to the line through their neighbours are not drawn, mm.
-DRAWN_TOLERANCE = 0.01
+DRAWN_TOLERANCE = 0.02
 #: Centre lines run this far past the drawing, mm; arms of the axis cross.
 PAST, CROSS = 3.0, 6.0
 
@@ -36,6 +36,7 @@ class LayerDrawing:
 
     layer: LayerPlan
     above: LayerPlan | None
+    blank: MultiPolygon
     wood: MultiPolygon  # the blank with its through cuts taken out
     lines: tuple[tuple[str, MultiLineString], ...]
     needed: MultiLineString
@@ -46,24 +47,34 @@ class LayerDrawing:
         """Every line, whatever its pen."""
         return MultiLineString([part for _, lines in self.lines for part in lines.geoms])
 
+    def extents(self, grain: float) -> tuple[float, float]:
+        """Length of the blank along the grain and width across it, mm."""
+        x0, y0, x1, y1 = turned(self.blank, grain).bounds
+        return x1 - x0, y1 - y0
+
 
 def _cut_pen(cut: Cut, layer: LayerPlan) -> str:
     """A cut that opens on the upper face is seen; one that does not is hidden."""
     return "mortise" if cut.end >= layer.top - 1e-6 else "mortise hidden"
 
 
-def draw_layer(stack: StackPlan, index: int) -> LayerDrawing:
-    """The drawing of the stack's layer number index + 1."""
+def draw_layers(stack: StackPlan) -> list[LayerDrawing]:
+    """The drawings of all layers, from the bottom."""
+    blanks = [area_polygon(layer.blank) for layer in stack.layers]
+    edges = [rings(blank) for blank in blanks]
+    return [_draw(stack, i, blanks[i], edges) for i in range(len(blanks))]
+
+
+def _draw(stack: StackPlan, index: int, blank: MultiPolygon, edges: list[MultiLineString]) -> LayerDrawing:
     layer = stack.layers[index]
     above = stack.layers[index + 1] if index + 1 < len(stack.layers) else None
-    blank = area_polygon(layer.blank)
-    lines: list[tuple[str, MultiLineString]] = [("cut", rings(blank))]
+    lines: list[tuple[str, MultiLineString]] = [("cut", edges[index])]
     if not layer.finished_top.is_empty:
         lines.append(("finished", rings(layer.finished_top)))
     if not layer.finished_bottom.is_empty:
         lines.append(("hidden", rings(layer.finished_bottom)))
     if above is not None:
-        lines.append(("next", rings(area_polygon(above.blank))))
+        lines.append(("next", edges[index + 1]))
     wood: BaseGeometry = blank
     for cut in layer.cuts:
         ends: list[tuple[str, Outline]] = [(_cut_pen(cut, layer), cut.outline_end or cut.outline)]
@@ -80,7 +91,7 @@ def draw_layer(stack: StackPlan, index: int) -> LayerDrawing:
     lines += [("centre", centre), ("fine", MultiLineString([*cross.geoms, *ring.geoms]))]
     whole = MultiPolygon([p for p in shapely.get_parts(wood) if p.geom_type == "Polygon"])
     near = [polygon_of(cut.outline) for cut in layer.cuts if cut.kind == "mortise"]
-    return LayerDrawing(layer, above, whole, tuple(lines), needed, shapely.union_all([Point(0, 0), *near[:1]]))
+    return LayerDrawing(layer, above, blank, whole, tuple(lines), needed, shapely.union_all([Point(0, 0), *near[:1]]))
 
 
 def cut_words(cut: Cut, layer: LayerPlan, units: str) -> tuple[str, str]:
@@ -126,12 +137,12 @@ def _edge_mark(at: tuple[float, float], degrees: float, filled: bool) -> Mark:
     return FilledRegion((corners,)) if filled else Polyline(corners, "thin", closed=True)
 
 
-def layer_labels(drawing: LayerDrawing, stack: StackPlan, tiling: Tiling, units: str) -> list[Label]:
+def layer_labels(drawing: LayerDrawing, stack: StackPlan, tiling: Tiling, units: str) -> Places:
     """Every label and mark of the layer, in the turned drawing's mm, each on one page and clear of the lines."""
     layer = drawing.layer
     turn = tiling.turn
     wood = turned(drawing.wood, turn)
-    blank = turned(area_polygon(layer.blank), turn)
+    blank = turned(drawing.blank, turn)
     places = Places(tiling, turned(drawing.all_lines, turn), wood)
     islands = sorted(wood.geoms, key=lambda p: -p.area)
     for island in islands if len(islands) > 1 else [blank]:
@@ -144,7 +155,7 @@ def layer_labels(drawing: LayerDrawing, stack: StackPlan, tiling: Tiling, units:
         letter = row_letters(i).lower() if len(islands) > 1 else ""
         _label_island(places, island, f"{layer.number}{letter}", stack.name)
         _grain_arrow(places, island, layer.grain - turn)
-    return places.labels
+    return places
 
 
 def _label_cut(places: Places, cut: Cut, layer: LayerPlan, turn: float, units: str) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import ceil
 
 import numpy as np
 import shapely
@@ -134,30 +135,35 @@ def _draw_joint(
 def overview_sheet(plan: Plan, stack: StackPlan, paper: Paper, units: str, mark: str = "") -> Sheet:
     """The stack from the front and from the right on one page, numbered, with the height of every glue line."""
     views = (_view(stack, 0), _view(stack, 1))
-    wide = sum(v.high - v.low for v in views)
+    widths = [view.high - view.low for view in views]
     choices = []
-    for page in (paper.portrait(), paper.portrait().turned()):
-        frame = frame_of(page)
-        room = (frame.width - HEIGHTS - NUMBERS - GAP - 4.0, frame.height - CAPTION - TOTALS)
-        choices.append((_fit(wide, stack.height, *room), page, frame))
-    n, page, frame = min(choices, key=lambda choice: choice[0])
-    spare = frame.height - CAPTION - TOTALS - stack.height / n
-    foot = frame.y + TOTALS + max(0.0, min(spare / 2, 40.0))
-    across = HEIGHTS + wide / n + NUMBERS + GAP + 4.0
-    left = frame.x + HEIGHTS + max(0.0, (frame.width - across) / 2)
-    right = left + (views[0].high - views[0].low) / n + NUMBERS + GAP
+    for beside in (True, False):  # the second view to the right of the first, or above it
+        wide, high = (sum(widths), stack.height) if beside else (max(widths), 2 * stack.height)
+        for page in (paper.portrait(), paper.portrait().turned()):
+            frame = frame_of(page)
+            room_x = frame.width - HEIGHTS - NUMBERS - 4.0 - (GAP if beside else 0.0)
+            room_y = frame.height - TOTALS - CAPTION * (1 if beside else 2)
+            choices.append((_fit(wide, high, room_x, room_y), not beside, page, frame, room_x, room_y))
+    n, above, page, frame, room_x, room_y = min(choices, key=lambda choice: choice[:2])
+    drawn_x = (max(widths) if above else sum(widths)) / n
+    drawn_y = stack.height / n * (2 if above else 1)
+    foot = frame.y + TOTALS + max(0.0, min((room_y - drawn_y) / 2, 40.0))
+    left = frame.x + HEIGHTS + max(0.0, (room_x - drawn_x) / 2)
+    beside_first = (left + widths[0] / n + NUMBERS + GAP, foot)
+    second = (left, foot + stack.height / n + CAPTION) if above else beside_first
     marks: list[Mark] = []
-    for view, x in ((views[0], left), (views[1], right)):
-        marks += _draw_view(stack, view, x, foot, n)
+    for view, (x, y) in ((views[0], (left, foot)), (views[1], second)):
+        marks += _draw_view(stack, view, x, y, n)
         for joint in plan.joints:
             for member in joint.members:
                 if member.stack == stack.name:
-                    marks += _draw_joint(stack, joint, member, view, x, foot, n)
+                    marks += _draw_joint(stack, joint, member, view, x, y, n)
         words = "from the front" if view.coordinate == 0 else "from the right"
         middle = x + (view.high - view.low) / 2 / n
-        marks.append(Text((middle, foot + stack.height / n + 6.5), words, STRONG, "centre"))
-    marks += _numbers(stack, left, (views[0].high - views[0].low) / n, foot, n)
-    marks += _heights(stack, left, foot, n, units, views[0])
+        marks.append(Text((middle, y + stack.height / n + 6.5), words, STRONG, "centre"))
+    room = frame.height - TOTALS
+    marks += _numbers(stack, left, widths[0] / n, foot, n, room)
+    marks += _heights(stack, left, foot, n, units, views[0], room)
     marks += _totals(plan, stack, frame.x + 2.0, frame.y + TOTALS - 8.0, frame.width - 4.0, units)
     marks.append(
         Text((frame.x + 2.0, page.height - page.margin - LARGE), f"{stack.name}, scale 1:{n}", LARGE, bold=True)
@@ -183,20 +189,30 @@ def overview_sheet(plan: Plan, stack: StackPlan, paper: Paper, units: str, mark:
     )
 
 
-def _numbers(stack: StackPlan, left: float, width: float, foot: float, n: int) -> list[Mark]:
+def _spread(levels: list[float], least: float, step: float, room: float) -> list[tuple[int, float]]:
+    """Which levels are lettered and where: all, or every second, third… when they do not all fit in the room."""
+    every = max(1, ceil(len(levels) * step / room))
+    chosen = list(range(0, len(levels), every))
+    if chosen[-1] != len(levels) - 1:
+        chosen[-1] = len(levels) - 1
+    return list(zip(chosen, _level_texts([levels[i] for i in chosen], least, step), strict=True))
+
+
+def _numbers(stack: StackPlan, left: float, width: float, foot: float, n: int, room: float) -> list[Mark]:
     """Layer numbers beside the front view, led to their layers when these are thin."""
     levels = [foot + (layer.bottom + layer.top) / 2 / n for layer in stack.layers]
     thinnest = min(layer.thickness for layer in stack.layers) / n
     height = min(STRONG, max(1.6, 0.62 * thinnest))
     marks: list[Mark] = []
-    for layer, level, place in zip(stack.layers, levels, _level_texts(levels, foot, height * 1.5), strict=True):
+    for i, place in _spread(levels, foot, height * 1.5, room):
+        layer, level = stack.layers[i], levels[i]
         edge = left + width + 1.5
         marks.append(Polyline(((edge, level), (edge + 4.0, place)), "fine"))
         marks.append(Text((edge + 5.0, place - height / 2), str(layer.number), height, bold=True))
     return marks
 
 
-def _heights(stack: StackPlan, left: float, foot: float, n: int, units: str, view: _View) -> list[Mark]:
+def _heights(stack: StackPlan, left: float, foot: float, n: int, units: str, view: _View, room: float) -> list[Mark]:
     """The height of every glue line above the foot of the stack, to the left of the front view."""
     levels = [0.0, *(layer.top for layer in stack.layers)]
     edges = [view.blanks[0][0][0]]
@@ -207,9 +223,8 @@ def _heights(stack: StackPlan, left: float, foot: float, n: int, units: str, vie
     thin = min(b - a for a, b in zip(on_page[:-1], on_page[1:], strict=True))
     height = PLAIN if thin >= 0.5 * PLAIN else 1.8
     marks: list[Mark] = []
-    for level, at, place, edge in zip(
-        levels, on_page, _level_texts(on_page, foot - 8.0, height * 1.45), edges, strict=True
-    ):
+    for i, place in _spread(on_page, foot - 8.0, height * 1.45, room):
+        level, at, edge = levels[i], on_page[i], edges[i]
         start = left + (edge - view.low) / n - 1.0
         marks.append(Polyline(((start, at), (left - 6.0, at), (left - 11.0, place)), "fine"))
         marks.append(Text((left - 12.0, place - height / 2), number(level, units), height, "right"))

@@ -9,6 +9,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from math import cos, radians, sin
 
+import numpy as np
+from numpy.typing import NDArray
+
 Point = tuple[float, float]
 
 
@@ -45,9 +48,9 @@ NOTE, PLAIN, STRONG, LARGE, HUGE = 1.8, 2.5, 3.5, 5.0, 14.0
 
 @dataclass(frozen=True)
 class Polyline:
-    """A chain of straight lines. `closed` joins the last point to the first."""
+    """A chain of straight lines: pairs, or an n × 2 array. `closed` joins the last point to the first."""
 
-    points: Sequence[Sequence[float]]
+    points: Sequence[Sequence[float]] | NDArray[np.float64]
     pen: str
     closed: bool = False
 

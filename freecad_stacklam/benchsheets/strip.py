@@ -62,11 +62,13 @@ def check_square(margin: float) -> list[Mark]:
     marks: list[Mark] = []
     for inset, side, step, words in ((_AT_MM, SQUARE_MM, 10.0, "100 mm"), (_AT_IN, SQUARE_IN, INCH / 2, "4 in")):
         o = margin + inset
-        marks.append(Polyline(((o, o + side), (o, o), (o + side, o)), "fine"))
-        for i in range(1, round(side / step) + 1):
-            tick = 2.4 if i * step > side - 1e-6 or i * 2 == round(side / step) else 1.2
-            marks.append(Polyline(((o + i * step, o), (o + i * step, o + tick)), "fine"))
-            marks.append(Polyline(((o, o + i * step), (o + tick, o + i * step)), "fine"))
+        foot: list[tuple[float, float]] = [(0.0, 0.0)]  # one comb: along the side and up and down each tick
+        count = round(side / step)
+        for i in range(1, count + 1):
+            tick = 2.4 if i in (count, count / 2) else 1.2
+            foot += [(i * step, 0.0), (i * step, tick), (i * step, 0.0)]
+        marks.append(Polyline(tuple((o + a, o + b) for a, b in foot), "fine"))
+        marks.append(Polyline(tuple((o + b, o + a) for a, b in foot), "fine"))
         marks.append(Text((o + side + 1.5, o), words, NOTE))
         marks.append(Text((o + NOTE, o + side + 1.5), words, NOTE, turn=90.0))
     return marks
@@ -104,7 +106,7 @@ def title_strip(paper: Paper, fields: Fields) -> list[Mark]:
             Text((x + 13.0, top - 24.8), fields.below_number, PLAIN, "centre", bold=True, fit=26.0),
         ]
         x += 28.0
-    width = 65.0 if fields.legend else right - x
+    width = _fields_width(paper) if fields.legend else right - x
     for i, line in enumerate(fields.lines):
         marks.append(
             Text((x, top - 4.5 - 4.15 * i), line, STRONG - 0.5 if i == 0 else PLAIN, bold=i == 0, fit=width - 1.0)
@@ -127,10 +129,16 @@ def title_strip(paper: Paper, fields: Fields) -> list[Mark]:
     return marks
 
 
+def _fields_width(paper: Paper) -> float:
+    """Room for the sentences: what the narrowest page leaves, and more on a wider one."""
+    spare = paper.width - 2 * paper.margin - SIDE - 2.0 - 28.0 - 65.0 - 1.0 - 47.5 - 15.0 - 22.0
+    return 65.0 + max(0.0, min(spare, 45.0))
+
+
 def map_place(paper: Paper) -> tuple[float, float, float, float]:
     """Where the tile map stands: x, y, width, height in page mm."""
     m = paper.margin
-    x = m + SIDE + 2.0 + 28.0 + 65.0 + 1.0 + 47.5 + 15.0
+    x = m + SIDE + 2.0 + 28.0 + _fields_width(paper) + 1.0 + 47.5 + 15.0
     return x, m + STRIP - 1.0 - 25.5, paper.width - m - x, 24.0
 
 

@@ -7,8 +7,8 @@ from math import cos, radians, sin
 import numpy as np
 
 from freecad_stacklam.benchsheets.fingerprint import plan_mark
-from freecad_stacklam.benchsheets.labels import Label, moved
-from freecad_stacklam.benchsheets.layerdrawing import LayerDrawing, cuts_line, draw_layer, layer_labels
+from freecad_stacklam.benchsheets.labels import Label, Places, moved
+from freecad_stacklam.benchsheets.layerdrawing import LayerDrawing, cuts_line, draw_layers, layer_labels
 from freecad_stacklam.benchsheets.lettering import length_text, range_text, size_text, text_width
 from freecad_stacklam.benchsheets.paper import Paper
 from freecad_stacklam.benchsheets.sheet import NOTE, Mark, Polyline, Sheet, Text, number_sheets
@@ -18,12 +18,12 @@ from freecad_stacklam.benchsheets.tiling import (
     Frame,
     Tile,
     Tiling,
+    Trim,
     clipped,
     registration_points,
     tile,
     turned,
 )
-from freecad_stacklam.lamination.outline import extents
 from freecad_stacklam.lamination.plan import Plan, StackPlan
 
 
@@ -51,7 +51,7 @@ def _legend(drawing: LayerDrawing, units: str) -> tuple[tuple[str, str], ...]:
 
 def _fields(plan: Plan, stack: StackPlan, drawing: LayerDrawing, turn: float, units: str, mark: str) -> Fields:
     layer = drawing.layer
-    along, across = extents(layer.blank, layer.grain)
+    along, across = drawing.extents(layer.grain)
     copies = f"make {stack.copies}" if stack.copies > 1 else ""
     lines = (
         joined(plan.title, stack.name),
@@ -72,7 +72,7 @@ def _fields(plan: Plan, stack: StackPlan, drawing: LayerDrawing, turn: float, un
     )
 
 
-def _join_marks(tiling: Tiling, spot: Tile, dx: float, dy: float, lines: np.ndarray) -> list[Mark]:
+def _join_marks(tiling: Tiling, spot: Tile, dx: float, dy: float, places: Places) -> list[Mark]:
     """Registration crosses, trim lines and the neighbours' names."""
     marks: list[Mark] = []
     crosses, trims = registration_points(tiling, spot)
@@ -80,48 +80,29 @@ def _join_marks(tiling: Tiling, spot: Tile, dx: float, dy: float, lines: np.ndar
     for x, y in crosses:
         x, y = x + dx, y + dy
         marks += [Polyline(((x - a, y), (x + a, y)), "fine"), Polyline(((x, y - a), (x, y + a)), "fine")]
-    for axis, level, start, end in trims:
-        upright = axis == "x"
-        if upright:
-            marks.append(Polyline(((level + dx, start + dy), (level + dx, end + dy)), "trim"))
-            step = 1 if level > (spot.cell[0] + spot.cell[2]) / 2 else -1
-            name = next(t.name for t in tiling.tiles if (t.row, t.column) == (spot.row, spot.column + step))
+    for trim in trims:
+        if trim.upright:
+            marks.append(Polyline(((trim.level + dx, trim.start + dy), (trim.level + dx, trim.end + dy)), "trim"))
         else:
-            marks.append(Polyline(((start + dx, level + dy), (end + dx, level + dy)), "trim"))
-            step = -1 if level > (spot.cell[1] + spot.cell[3]) / 2 else 1
-            name = next(t.name for t in tiling.tiles if (t.row, t.column) == (spot.row + step, spot.column))
-        outward = step if upright else -step
-        words = f"trim · {name} joins here"
-        marks += _trim_words(words, upright, level, start, end, outward, dx, dy, lines)
+            marks.append(Polyline(((trim.start + dx, trim.level + dy), (trim.end + dx, trim.level + dy)), "trim"))
+        marks.append(_trim_words(trim, dx, dy, places))
     return marks
 
 
-def _trim_words(
-    words: str,
-    upright: bool,
-    level: float,
-    start: float,
-    end: float,
-    outward: int,
-    dx: float,
-    dy: float,
-    lines: np.ndarray,
-) -> list[Mark]:
-    """The words along a trim line, in the part that is trimmed away, where fewest lines of the drawing run.
-
-    `lines` are points along all lines of this page (n × 2, drawing mm).
-    """
+def _trim_words(trim: Trim, dx: float, dy: float, places: Places) -> Text:
+    """The words along a trim line, in the part that is trimmed away, off the lines of the drawing where that can be."""
+    words = f"trim · {trim.neighbour} joins here"
     length = text_width(words, NOTE)
-    near = 1.2 if outward > 0 else -1.2 - NOTE
-    low = level + near
-    level_of, along_of = (lines[:, 0], lines[:, 1]) if upright else (lines[:, 1], lines[:, 0])
-    band = along_of[(level_of > low - 1.0) & (level_of < low + NOTE + 1.0)]
-    first, last = start + 8.0, end - 8.0 - length
-    places = [first + part * (last - first) for part in (0.5, 0.3, 0.7, 0.15, 0.85, 0.4, 0.6)]
-    at = min(places, key=lambda p: int(((band > p - 2.0) & (band < p + length + 2.0)).sum()))
-    if upright:
-        return [Text((low + NOTE + dx, at + dy), words, NOTE, turn=90.0)]
-    return [Text((at + dx, low + dy), words, NOTE)]
+    low = trim.level + (1.2 if trim.outward > 0 else -1.2 - NOTE)
+    first, last = trim.start + 8.0, trim.end - 8.0 - length
+    starts = first + np.array([0.5, 0.3, 0.7, 0.15, 0.85, 0.4, 0.6, 0.22, 0.78, 0.05, 0.95]) * (last - first)
+    along = np.column_stack([starts - 2.0, starts + length + 2.0])
+    across = np.tile([low - 0.5, low + NOTE + 0.5], (len(starts), 1))
+    boxes = np.column_stack([across, along] if trim.upright else [along, across])[:, [0, 2, 1, 3]]
+    at = float(starts[int(np.argmin(places.crossed(boxes)))])
+    if trim.upright:
+        return Text((low + NOTE + dx, at + dy), words, NOTE, turn=90.0)
+    return Text((at + dx, low + dy), words, NOTE)
 
 
 def _page_marks(label: Label, window: tuple[float, float, float, float], dx: float, dy: float) -> list[Mark]:
@@ -131,12 +112,20 @@ def _page_marks(label: Label, window: tuple[float, float, float, float], dx: flo
     return [moved(mark, dx, dy) for mark in label.marks]
 
 
-def layer_sheets(plan: Plan, stack: StackPlan, index: int, paper: Paper, units: str, mark: str) -> list[Sheet]:
-    """The template pages of one layer, row by row, not yet numbered."""
-    drawing = draw_layer(stack, index)
+def stack_sheets(plan: Plan, stack: StackPlan, paper: Paper, units: str, mark: str) -> list[Sheet]:
+    """The template pages of all layers of a stack, from the bottom, not yet numbered."""
+    return [
+        sheet for drawing in draw_layers(stack) for sheet in _layer_sheets(plan, stack, drawing, paper, units, mark)
+    ]
+
+
+def _layer_sheets(
+    plan: Plan, stack: StackPlan, drawing: LayerDrawing, paper: Paper, units: str, mark: str
+) -> list[Sheet]:
+    """The pages of one layer, row by row."""
     tiling = tile(drawing.needed, frames_for(paper), drawing.whole)
     turn, frame = tiling.turn, tiling.frame
-    labels = layer_labels(drawing, stack, tiling, units)
+    places = layer_labels(drawing, stack, tiling, units)
     strip = title_strip(tiling.paper, _fields(plan, stack, drawing, turn, units, mark))
     lying = [(pen, turned(lines, turn)) for pen, lines in drawing.lines]
     c, s = cos(radians(turn)), sin(radians(turn))
@@ -144,13 +133,11 @@ def layer_sheets(plan: Plan, stack: StackPlan, index: int, paper: Paper, units: 
     for spot in tiling.tiles:
         dx, dy = frame.x - spot.window[0], frame.y - spot.window[1]
         marks: list[Mark] = []
-        run = [np.empty((0, 2))]
         for pen, lines in lying:
             for chain in clipped(lines, spot.window):
-                marks.append(Polyline((chain + (dx, dy)).round(4).tolist(), pen))
-                run.append(_along(chain))
-        marks += _join_marks(tiling, spot, dx, dy, np.concatenate(run))
-        for label in labels:
+                marks.append(Polyline(chain + (dx, dy), pen))
+        marks += _join_marks(tiling, spot, dx, dy, places)
+        for label in places.labels:
             marks += _page_marks(label, spot.window, dx, dy)
         marks += strip + tile_map(tiling, spot)
         left, low = -dx, -dy  # the page's lower left corner in the turned drawing
@@ -172,20 +159,7 @@ def layer_sheets(plan: Plan, stack: StackPlan, index: int, paper: Paper, units: 
     return sheets
 
 
-def _along(chain: np.ndarray, step: float = 2.0) -> np.ndarray:
-    """Points along a chain, no further apart than `step`."""
-    lengths = np.hypot(*np.diff(chain, axis=0).T)
-    run = np.concatenate([[0.0], np.cumsum(lengths)])
-    at = np.linspace(0.0, run[-1], max(2, int(run[-1] / step) + 2))
-    return np.column_stack([np.interp(at, run, chain[:, 0]), np.interp(at, run, chain[:, 1])])
-
-
 def template_sheets(plan: Plan, paper: Paper, units: str = "mm") -> tuple[Sheet, ...]:
     """Every layer of every stack, from the bottom, full size on as many pages of `paper` as it takes."""
     mark = plan_mark(plan)
-    return number_sheets(
-        sheet
-        for stack in plan.stacks
-        for index in range(len(stack.layers))
-        for sheet in layer_sheets(plan, stack, index, paper, units, mark)
-    )
+    return number_sheets(sheet for stack in plan.stacks for sheet in stack_sheets(plan, stack, paper, units, mark))

@@ -69,9 +69,9 @@ class Tiling:
         """The page, cut to length when it comes from a roll."""
         return self.frame.paper
 
-    def has(self, row: int, column: int) -> bool:
-        """True when that tile is printed."""
-        return any(t.row == row and t.column == column for t in self.tiles)
+    def name(self, row: int, column: int) -> str:
+        """The name of the tile there, empty when none is printed."""
+        return next((t.name for t in self.tiles if (t.row, t.column) == (row, column)), "")
 
 
 def turned(geometry: BaseGeometry, turn: float) -> BaseGeometry:
@@ -232,23 +232,33 @@ def clipped(lines: BaseGeometry, window: tuple[float, float, float, float]) -> l
     ]
 
 
-def registration_points(
-    tiling: Tiling, spot: Tile
-) -> tuple[list[tuple[float, float]], list[tuple[str, float, float, float]]]:
-    """Crosses and trim lines of one tile, in the turned drawing's mm.
+@dataclass(frozen=True)
+class Trim:
+    """A line to trim along, in the turned drawing's mm: at `level` across, from `start` to `end`. `outward` is +1 when
+    the part to trim away lies to the right or above, else -1; `neighbour` names the page that joins there."""
 
-    The crosses are points; a trim line is (“x” or “y”, its level, from, to). Edges without a neighbour have none.
-    """
+    upright: bool
+    level: float
+    start: float
+    end: float
+    outward: int
+    neighbour: str
+
+
+def registration_points(tiling: Tiling, spot: Tile) -> tuple[list[tuple[float, float]], list[Trim]]:
+    """Crosses and trim lines of one tile, in the turned drawing's mm. Edges without a neighbour have none."""
     x0, y0, x1, y1 = spot.cell
     wx0, wy0, wx1, wy1 = spot.window
     crosses: list[tuple[float, float]] = []
-    trims: list[tuple[str, float, float, float]] = []
-    for level, there in ((x0, tiling.has(spot.row, spot.column - 1)), (x1, tiling.has(spot.row, spot.column + 1))):
-        if there:
+    trims: list[Trim] = []
+    for level, outward in ((x0, -1), (x1, 1)):
+        name = tiling.name(spot.row, spot.column + outward)
+        if name:
             crosses += [(level, y0 + part * (y1 - y0)) for part in (0.1, 0.9)]
-            trims.append(("x", level, wy0, wy1))
-    for level, there in ((y0, tiling.has(spot.row + 1, spot.column)), (y1, tiling.has(spot.row - 1, spot.column))):
-        if there:
+            trims.append(Trim(True, level, wy0, wy1, outward, name))
+    for level, outward in ((y0, -1), (y1, 1)):
+        name = tiling.name(spot.row - outward, spot.column)
+        if name:
             crosses += [(x0 + part * (x1 - x0), level) for part in (0.1, 0.9)]
-            trims.append(("y", level, wx0, wx1))
+            trims.append(Trim(False, level, wx0, wx1, outward, name))
     return crosses, trims

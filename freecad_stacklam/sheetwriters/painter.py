@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+import numpy as np
+
 from freecad_stacklam.benchsheets.sheet import PENS, Arc, Circle, FilledRegion, Polyline, Sheet, Text
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtCore, QtGui, gui_application
@@ -52,7 +54,7 @@ class SheetPainter:
         key = (height, bold)
         if key not in self._fonts:
             font = QtGui.QFont(self._family)
-            font.setHintingPreference(QtGui.QFont.PreferNoHinting)
+            font.setHintingPreference(QtGui.QFont.PreferFullHinting)
             font.setBold(bold)
             font.setPixelSize(1000)
             capitals = QtGui.QFontMetricsF(font, device).capHeight() / 1000
@@ -76,14 +78,14 @@ class SheetPainter:
                 continue
             if isinstance(mark, FilledRegion):
                 for loop in mark.loops:
-                    ink.addPolygon(polygon([point(x * k, height - y * k) for x, y in loop]))
+                    ink.addPolygon(polygon(self._points(loop, height)))
                     ink.closeSubpath()
                 continue
             path = paths.get(mark.pen)
             if path is None:
                 path = paths[mark.pen] = QtGui.QPainterPath()
             if isinstance(mark, Polyline):
-                path.addPolygon(polygon([point(x * k, height - y * k) for x, y in mark.points]))
+                path.addPolygon(polygon(self._points(mark.points, height)))
                 if mark.closed:
                     path.closeSubpath()
             elif isinstance(mark, Circle):
@@ -101,6 +103,13 @@ class SheetPainter:
         painter.setPen(QtGui.QColor(0, 0, 0))
         for text in texts:
             self._text(painter, text, height)
+
+    def _points(self, points: Any, height: float) -> list[Any]:
+        """Points in whole device units. Long chains come as arrays and are worked out at once."""
+        k, point = self.dots, QtCore.QPointF
+        if isinstance(points, np.ndarray):
+            return [point(x, y) for x, y in np.rint(points * (k, -k) + (0.0, height)).tolist()]
+        return [point(round(x * k), round(height - y * k)) for x, y in points]
 
     def _arc(self, path: Any, arc: Arc, height: float) -> None:
         k, r = self.dots, arc.radius * self.dots

@@ -12,9 +12,9 @@ from freecad_stacklam.qt_binding import QtCore, QtGui
 from freecad_stacklam.sheetwriters.aside import aside
 from freecad_stacklam.sheetwriters.painter import SheetPainter
 
-#: Device units per inch. Coordinates are written as decimals, so this rounds type sizes only.
-RESOLUTION = 1200
 INCH = 25.4
+#: Device units per inch: 100 per mm. Whole units keep the file small, and 0.01 mm is finer than any printer.
+RESOLUTION = 2540
 
 
 def _layout(sheet: Sheet) -> Any:
@@ -44,7 +44,7 @@ def write_pdf(sheets: Sequence[Sheet], path: str | Path, title: str = "") -> Non
             elif not writer.newPage():
                 raise Refusal(f"{path} could not be written to the end: make room on the disk.")
             # Qt rounds a page to whole points and hangs the drawing from its upper edge; we stand on the lower one.
-            height = layout.fullRectPoints().height() / 72.0 * RESOLUTION
+            height = float(round(layout.fullRectPoints().height() / 72.0 * RESOLUTION))
             pen.draw(painter, sheet, height)
         if not painter.end():
             raise Refusal(f"{path} could not be finished: make room on the disk.")
