@@ -137,18 +137,20 @@ def _leaves(root: Any, sub: str, outer: Any, depth: int = 0) -> Iterator[tuple[s
             mesh = source.Mesh.copy()
             mesh.Placement = outer * _placement(root, sub)
             yield label, mesh
-    elif target.getSubObjects():
-        paths = {}
+    elif source.isDerivedFrom("App::DocumentObjectGroup") and not sub:
+        # A plain group has no place of its own, and FreeCAD does not follow a path through it to the end.
+        for child in final_objects(source.Group):
+            yield from _leaves(child, "", _parents_placement(child), depth + 1)
+    else:
+        paths: dict[str, tuple[Any, list[str]]] = {}
         for name in target.getSubObjects():
             child = root.getSubObject(sub + name, retType=1)
-            if child is not None:
+            # What sits in a plain group inside a part is listed by the part as well.
+            if child is not None and not child.isDerivedFrom("App::DocumentObjectGroup"):
                 paths.setdefault(child.Name, (child, []))[1].append(sub + name)
         for child in final_objects(c for c, _ in paths.values()):
             for path in paths[child.Name][1]:
                 yield from _leaves(root, path, outer, depth + 1)
-    else:
-        for child in final_objects(getattr(target, "Group", ())):
-            yield from _leaves(child, "", _parents_placement(child), depth + 1)
 
 
 def _unique(forms: list[tuple[str, Any]]) -> list[tuple[str, Any]]:

@@ -14,7 +14,7 @@ import Mesh
 import Part
 
 from freecad_stacklam.docobjects.form import final_objects, solids_of
-from freecad_stacklam.docobjects.mesh3mf import meshes_in_3mf
+from freecad_stacklam.docobjects.meshfiles import meshes_in_3mf, meshes_in_obj
 from freecad_stacklam.docobjects.wholefile import KINDS, refuse_unless_whole
 from freecad_stacklam.lamination.refusal import Refusal
 
@@ -144,8 +144,14 @@ def _through_document(label: str, kind: str, name: str, value: Any) -> Found:
         FreeCAD.closeDocument(document.Name)
 
 
+def _read_obj(path: Path) -> Found:
+    meshes = meshes_in_obj(path.read_text(encoding="utf-8", errors="replace"))
+    if len(meshes) < 2:
+        return [(meshes[0][0] or path.stem, form) for _, form in _read_mesh(path)] if meshes else []
+    return _named_apart([(label or path.stem, Mesh.Mesh(corners.tolist())) for label, corners in meshes])
+
+
 def _read_3mf(path: Path) -> Found:
-    """By our own reader: FreeCAD 0.20 reads no 3MF, and the file's unit must be heeded."""
     return _named_apart([(label or path.stem, Mesh.Mesh(corners.tolist())) for label, corners in meshes_in_3mf(path)])
 
 
@@ -157,7 +163,7 @@ _READERS: dict[str, Callable[[Path], Found]] = {
     ".brp": _read_brep,
     ".stl": _read_mesh,
     ".ply": _read_mesh,
-    ".obj": _read_mesh,
+    ".obj": _read_obj,
     ".3mf": _read_3mf,
 }
 

@@ -145,12 +145,15 @@ def _obj_whole(data: bytes) -> bool | None:
     if b"\0" in data[:4096] or not re.search(rb"(?m)^\s*v\s+[-+.\d]", data):
         return None
     points = len(re.findall(rb"(?m)^\s*v\s", data))
-    corners = [int(n) for n in re.findall(rb"(?m)(?<=[\s])(\d+)(?=[/\s]|$)", b" ".join(_faces(data)))]
-    return bool(corners) and max(corners) <= points
+    faces = [line.split() for line in re.findall(rb"(?m)^\s*f\s(.*)$", data)]
+    try:
+        return bool(faces) and all(len(f) > 2 for f in faces) and max(_corner(c) for f in faces for c in f) <= points
+    except ValueError:
+        return False
 
 
-def _faces(data: bytes) -> list[bytes]:
-    return re.findall(rb"(?m)^\s*f(\s.*)$", data)
+def _corner(word: bytes) -> int:
+    return int(word.split(b"/")[0])
 
 
 _CHECKS: dict[str, Callable[[bytes], bool | None]] = {

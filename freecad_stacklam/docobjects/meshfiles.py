@@ -1,7 +1,7 @@
-"""Triangles out of a 3MF file (3MF Core Specification 1.3): a ZIP archive with the model as XML.
+"""Triangles out of mesh files that FreeCAD's own readers do not do justice to.
 
-Read here because FreeCAD 0.20 has no reader for it, and because the file says its unit. Extensions of the standard
-are passed by.
+3MF (3MF Core Specification 1.3: a ZIP archive with the model as XML): FreeCAD 0.20 has no reader for it, and the file
+says its unit. Extensions of the standard are passed by. OBJ with several named objects: FreeCAD makes one mesh of them.
 """
 
 from __future__ import annotations
@@ -74,3 +74,28 @@ def _matrix(text: str | None) -> NDArray[np.float64]:
     if text:
         place[:, :3] = np.array([float(n) for n in text.split()]).reshape(4, 3)
     return place
+
+
+def meshes_in_obj(text: str) -> list[tuple[str, NDArray[np.float64]]]:
+    """Every named object of an OBJ file that has faces: its name and corners, triangles × 3 × 3, in the file's unit.
+
+    Faces with more than three corners are cut into a fan. Raises Refusal when a face names a point that is not there.
+    """
+    points: list[list[float]] = []
+    objects: dict[str, list[list[int]]] = {}
+    faces = objects.setdefault("", [])
+    try:
+        for line in text.splitlines():
+            words = line.split()
+            if words[:1] == ["v"]:
+                points.append([float(w) for w in words[1:4]])
+            elif words[:1] == ["o"]:
+                faces = objects.setdefault(" ".join(words[1:]), [])
+            elif words[:1] == ["f"]:
+                at = [int(w.split("/")[0]) for w in words[1:]]
+                at = [n - 1 if n > 0 else len(points) + n for n in at]
+                faces.extend([at[0], at[k], at[k + 1]] for k in range(1, len(at) - 1))
+        place = np.array(points, dtype=np.float64).reshape(-1, 3)
+        return [(name, place[np.array(corners)]) for name, corners in objects.items() if corners]
+    except (ValueError, IndexError) as problem:
+        raise Refusal("The OBJ file has a line that cannot be understood: export it again.") from problem
