@@ -18,6 +18,8 @@ Ints = NDArray[np.int64]
 MOST_TRIANGLES = 400_000
 #: An edge that passes through a triangle by less than this part of its length touches it, and does not cross.
 _TOUCH = 1e-9
+#: A triangle flatter than this (twice its area over its longest side squared) has no plane to pass through.
+_SLIVER = 1e-6
 _CHUNK = 1_000_000
 
 
@@ -78,7 +80,7 @@ def _winding(corner: Floats, at: Floats) -> float:
 
 
 def crossings(mesh: Mesh) -> Crossings:
-    """Find all pairs of triangles that pass through each other, neighbours that share a corner left out."""
+    """Find all pairs of triangles that pass through each other. Neighbours only touch, so they do not count."""
     corner = mesh.vertices[mesh.triangles]
     low, high = corner.min(axis=1), corner.max(axis=1)
     boxes = shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1])
@@ -92,8 +94,6 @@ def crossings(mesh: Mesh) -> Crossings:
         one = one + at
         keep = (one < other) & (low[one, 2] <= high[other, 2]) & (low[other, 2] <= high[one, 2])
         one, other = one[keep], other[keep]
-        apart = ~(mesh.triangles[one][:, :, None] == mesh.triangles[other][:, None, :]).any(axis=(1, 2))
-        one, other = one[apart], other[apart]
         hit = _pass_through(corner[one], corner[other]) | _pass_through(corner[other], corner[one])
         same = body[one] == body[other]
         if (hit & same).any() and within == 0:
@@ -122,6 +122,8 @@ def _pass_through(edges_of: Floats, through: Floats) -> NDArray[np.bool_]:
     a, b, c = through[:, 0], through[:, 1], through[:, 2]
     normal = np.cross(b - a, c - a)
     size = np.linalg.norm(normal, axis=1)
+    longest = np.maximum(((b - a) ** 2).sum(axis=1), np.maximum(((c - b) ** 2).sum(axis=1), ((a - c) ** 2).sum(axis=1)))
+    solid = size > _SLIVER * longest
     height = np.einsum("kcd,kd->kc", edges_of - a[:, None], normal) / np.maximum(size, 1e-30)[:, None]
     hit = np.zeros(len(a), dtype=bool)
     for i in range(3):
@@ -129,7 +131,7 @@ def _pass_through(edges_of: Floats, through: Floats) -> NDArray[np.bool_]:
         span = np.abs(height[:, i]) + np.abs(height[:, j])
         opposite = height[:, i] * height[:, j] < 0
         deep = np.minimum(np.abs(height[:, i]), np.abs(height[:, j])) > _TOUCH * np.maximum(span, 1.0)
-        k = np.flatnonzero(opposite & deep & (size > 1e-12))
+        k = np.flatnonzero(opposite & deep & solid)
         if not len(k):
             continue
         part = (height[k, i] / (height[k, i] - height[k, j]))[:, None]

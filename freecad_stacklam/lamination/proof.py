@@ -29,7 +29,7 @@ Ints = NDArray[np.int64]
 
 #: Surface samples lie at most this far apart, mm, until the number below is reached.
 SAMPLE_SPACING = 2.0
-MOST_SAMPLES = 400_000
+MOST_SAMPLES = 150_000
 #: Heights at which each layer is sliced, as parts of its thickness; the ends just inside the glue lines.
 SLICE_HEIGHTS = (0.002, 0.25, 0.5, 0.75, 0.998)
 #: Samples further than this (mm) inside the wood are not measured while others are nearer.
@@ -87,7 +87,7 @@ def surface_samples(points: Floats, triangles: Ints) -> Floats:
         steps = np.maximum(1, np.ceil(longest / spacing).astype(np.int64))
         if ((steps + 1) * (steps + 2) // 2).sum() <= MOST_SAMPLES or steps.max() == 1:
             break
-        spacing *= 1.5
+        spacing *= 1.3
     pieces = [points]
     for n in np.unique(steps):
         if n == 1:
