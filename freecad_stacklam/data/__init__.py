@@ -1,0 +1,33 @@
+"""Files that come with the package, and the only place that reads them."""
+
+from __future__ import annotations
+
+import tomllib
+from functools import cache
+from pathlib import Path
+
+from freecad_stacklam.lamination.wood import PrintedCoefficient, Species
+
+HERE = Path(__file__).resolve().parent
+
+
+@cache
+def species_table() -> dict[str, Species]:
+    """The bundled species by name, in the order of the file."""
+    with (HERE / "species.toml").open("rb") as file:
+        rows = tomllib.load(file)["species"]
+    table = {}
+    for row in rows:
+        printed = tuple(PrintedCoefficient(**p) for p in row.pop("printed", ()))
+        table[row["name"]] = Species(**{"specific_gravity": None, **row}, printed=printed)
+    return table
+
+
+def example_form() -> Path:
+    """The bundled example: a plant stand as a FreeCAD document."""
+    return HERE / "plant_stand.FCStd"
+
+
+def example_settings() -> Path:
+    """The settings file of the bundled example."""
+    return HERE / "plant_stand.toml"
