@@ -21,6 +21,7 @@ _WIDTHS = {
     **dict.fromkeys("mwMW%@—", 1.32),
 }
 _LOWER, _UPPER, _DIGIT = 0.86, 1.0, 0.88
+_DESCENDERS = set("gjpqyQ,;()[]/|ŋþçşţ„")
 
 
 def text_width(text: str, height: float, bold: bool = False) -> float:
@@ -41,7 +42,8 @@ def text_box(text: Text, room: float = 0.0) -> Polygon:
     width = text_width(text.text, text.height, text.bold)
     width = width if text.fit is None else min(width, text.fit)
     left = {"left": 0.0, "centre": -width / 2, "right": -width}[text.align]
-    low, high = -0.3 * text.height - room, text.height + room
+    low = -(0.3 if _DESCENDERS & set(text.text) else 0.03) * text.height - room
+    high = text.height + room
     c, s = cos(radians(text.turn)), sin(radians(text.turn))
     corners = ((left - room, low), (left + width + room, low), (left + width + room, high), (left - room, high))
     return Polygon([(text.at[0] + c * x - s * y, text.at[1] + s * x + c * y) for x, y in corners])

@@ -56,6 +56,7 @@ class SheetPainter:
             font = QtGui.QFont(self._family)
             font.setHintingPreference(QtGui.QFont.PreferFullHinting)
             font.setBold(bold)
+            font.setLetterSpacing(QtGui.QFont.AbsoluteSpacing, 0.02)  # a hair, so that fi stays two letters to a search
             font.setPixelSize(1000)
             capitals = QtGui.QFontMetricsF(font, device).capHeight() / 1000
             if not 0.5 < capitals < 0.9:

@@ -35,16 +35,19 @@ def write_pdf(sheets: Sequence[Sheet], path: str | Path, title: str = "") -> Non
         writer.setTitle(title or sheets[0].title)
         writer.setCreator("StackLam")
         painter = QtGui.QPainter()
-        for i, sheet in enumerate(sheets):
-            layout = _layout(sheet)
-            writer.setPageLayout(layout)
-            if i == 0:
-                if not painter.begin(writer):
-                    raise Refusal(f"{path} could not be written: choose a folder that exists and has room.")
-            elif not writer.newPage():
-                raise Refusal(f"{path} could not be written to the end: make room on the disk.")
-            # Qt rounds a page to whole points and hangs the drawing from its upper edge; we stand on the lower one.
-            height = float(round(layout.fullRectPoints().height() / 72.0 * RESOLUTION))
-            pen.draw(painter, sheet, height)
-        if not painter.end():
+        try:
+            for i, sheet in enumerate(sheets):
+                layout = _layout(sheet)
+                writer.setPageLayout(layout)
+                if i == 0:
+                    if not painter.begin(writer):
+                        raise Refusal(f"{path} could not be written: choose a folder that exists and has room.")
+                elif not writer.newPage():
+                    raise Refusal(f"{path} could not be written to the end: make room on the disk.")
+                # Qt rounds a page to whole points and hangs the drawing from its upper edge; we stand on the lower one.
+                height = float(round(layout.fullRectPoints().height() / 72.0 * RESOLUTION))
+                pen.draw(painter, sheet, height)
+        finally:
+            done = painter.end()  # Qt ends the process when a page is given up while it is being painted
+        if not done:
             raise Refusal(f"{path} could not be finished: make room on the disk.")

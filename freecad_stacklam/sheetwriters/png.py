@@ -25,8 +25,10 @@ def sheet_image(sheet: Sheet, dpi: float = 100.0) -> Any:
     image.fill(QtGui.QColor(255, 255, 255))
     painter = QtGui.QPainter(image)
     painter.setRenderHints(QtGui.QPainter.Antialiasing | QtGui.QPainter.TextAntialiasing)
-    pen.draw(painter, sheet, sheet.paper[1] * dots)
-    painter.end()
+    try:
+        pen.draw(painter, sheet, sheet.paper[1] * dots)
+    finally:
+        painter.end()
     return image
 
 

@@ -33,9 +33,8 @@ def main() -> None:
         written = perf_counter()
         size, busy = path.stat().st_size, process_time() - busy
     print(f"{len(sheets)} pages of {paper.name} from {len(plan.stacks[0].layers)} layers")
-    print(
-        f"drawn in {drawn - start:.2f} s, written in {written - drawn:.2f} s, together {written - start:.2f} s ({busy:.2f} s of processor)"
-    )
+    print(f"drawn in {drawn - start:.2f} s, written in {written - drawn:.2f} s")
+    print(f"together {written - start:.2f} s, {busy:.2f} s of them on the processor")
     print(f"{size / 1e6:.2f} MB, {size / len(sheets):.0f} bytes per page")
 
 

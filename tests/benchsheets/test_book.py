@@ -1,0 +1,144 @@
+"""The book: order, page numbers, contents, and the index that plan.json carries."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import replace
+from itertools import combinations
+
+import pytest
+import shapely
+
+from freecad_stacklam.benchsheets.book import drawing_book, sheet_index
+from freecad_stacklam.benchsheets.lettering import text_box
+from freecad_stacklam.benchsheets.overview import SCALES
+from freecad_stacklam.benchsheets.paper import paper_named
+from freecad_stacklam.benchsheets.sheet import Polyline, Sheet, Text
+from freecad_stacklam.lamination.plan import Check, Plan
+from tests.plans import large_stack, plant_stand
+
+CAUTIONS = ("Wear eye protection, hearing protection and a dust mask.", "Read your machine's manual. " * 12)
+
+
+def checked() -> Plan:
+    checks = (
+        Check("containment", "ok", 3.05, 0.0, "mm", "own proof", "The form lies inside its blanks."),
+        Check("neck", "stop", 6.0, 5.0, "MPa", "handbook", "The neck breaks across the grain."),
+    )
+    return replace(plant_stand(), checks=checks)
+
+
+def said(sheet: Sheet) -> list[str]:
+    return [m.text for m in sheet.marks if isinstance(m, Text)]
+
+
+def test_order_and_numbers() -> None:
+    book = drawing_book(checked(), paper_named("A4"), cautions=CAUTIONS)
+    kinds = list(dict.fromkeys(s.kind for s in book))
+    assert kinds == ["contents", "overview", "bill", "template", "cautions"]
+    assert [s.page for s in book] == list(range(1, len(book) + 1))
+    assert {s.pages for s in book} == {len(book)}
+    for sheet in book:
+        assert any(f"sheet {sheet.page} of {len(book)}" in text for text in said(sheet))
+    layers = [(s.stack, s.layer) for s in book if s.kind == "template"]
+    assert list(dict.fromkeys(layers)) == [("Pedestal", i) for i in range(1, 11)] + [("Top", 1), ("Top", 2)]
+
+
+def test_contents_give_the_right_pages() -> None:
+    plan = replace(large_stack(60, 40, 150, 120), checks=checked().checks)
+    book = drawing_book(plan, paper_named("A4"), cautions=CAUTIONS)
+    contents = [s for s in book if s.kind == "contents"]
+    assert len(contents) > 1
+    rows: dict[str, str] = {}
+    for sheet in contents:
+        words = [m for m in sheet.marks if isinstance(m, Text)]
+        for name in words:
+            if "template" in name.text and "layer" in name.text:
+                rows[name.text] = next(w.text for w in words if w.at[1] == name.at[1] and w.at[0] > name.at[0])
+    assert len(rows) == 60
+    for number in range(1, 61):
+        pages = [s.page for s in book if s.layer == number]
+        wanted = f"{pages[0]}" if len(pages) == 1 else f"{pages[0]} to {pages[-1]}"
+        assert rows[f"Large, layer {number}, template"] == wanted
+
+
+def test_index_is_what_plan_json_holds() -> None:
+    book = drawing_book(checked(), paper_named("A4"), full=paper_named("roll 610mm"), cautions=CAUTIONS)
+    index = sheet_index(book)
+    assert json.loads(json.dumps(index)) == index
+    for entry, sheet in zip(index, book, strict=True):
+        assert {"page", "kind", "stack", "layer", "tile", "paper", "scale", "origin", "turn"} <= set(entry)
+        assert entry["paper"] == pytest.approx(sheet.paper)
+        if entry["kind"] == "template":
+            assert (entry["scale"], entry["turn"] in (0.0, 90.0)) == (1.0, True)
+            assert entry["paper"][0] == 610
+            assert sheet.to_stack(0.0, 0.0) == pytest.approx(entry["origin"], abs=1e-5)
+        else:
+            assert entry["origin"] is None
+
+
+@pytest.mark.parametrize(("paper", "units"), [("A4", "mm"), ("Letter", "in"), ("A2", "mm"), ("E", "in")])
+def test_nothing_lies_on_anything_else(paper: str, units: str) -> None:
+    book = drawing_book(checked(), paper_named(paper), units, cautions=CAUTIONS)
+    for sheet in book:
+        if sheet.kind == "template":
+            continue
+        page = shapely.box(9.9, 9.2, sheet.paper[0] - 9.9, sheet.paper[1] - 9.9)
+        boxes = [(m.text, text_box(m, room=-0.15)) for m in sheet.marks if isinstance(m, Text)]
+        for words, box in boxes:
+            assert page.contains(box), f"“{words}” leaves the page of {sheet.title}"
+        for (a, box_a), (b, box_b) in combinations(boxes, 2):
+            assert not box_a.intersects(box_b), f"“{a}” lies on “{b}” in {sheet.title}"
+
+
+def test_overview_shows_every_layer_and_glue_line() -> None:
+    # Scales of ISO 5455 for reduction: 1:2, 1:5, 1:10 and their tenfolds (from memory).
+    assert set(SCALES) == {1, 2, 5, 10, 20, 50, 100, 200}
+    book = drawing_book(plant_stand(), paper_named("A4"))
+    sheet = next(s for s in book if s.kind == "overview" and s.stack == "Pedestal")
+    words = said(sheet)
+    assert {str(i) for i in range(1, 11)} <= set(words)
+    assert {str(45 * i) for i in range(11)} <= set(words)
+    assert sheet.scale == 1 / 5
+    assert any("mortise from 375 to 450 mm, tenon 127 mm long" in w for w in words)
+    blanks = [m for m in sheet.marks if isinstance(m, Polyline) and m.pen == "cut"]
+    assert len(blanks) == 20  # ten from the front, ten from the right
+    front = blanks[:10]
+    widths = [max(p[0] for p in m.points) - min(p[0] for p in m.points) for m in front]
+    for width, layer in zip(widths, plant_stand().stacks[0].layers, strict=True):
+        x0, _, x1, _ = shapely.union_all([layer.shadow]).bounds
+        assert width * 5 == pytest.approx(x1 - x0 + 6.4, abs=0.1)  # allowance 3 and guard 0.2 on both sides
+    assert len([m for m in sheet.marks if isinstance(m, Polyline) and m.pen == "hidden"]) == 2
+
+
+def test_many_thin_layers_stay_legible() -> None:
+    book = drawing_book(large_stack(120, 40, 300, 200), paper_named("A4"))
+    sheet = next(s for s in book if s.kind == "overview")
+    boxes = [text_box(m, room=-0.15) for m in sheet.marks if isinstance(m, Text)]
+    assert not any(a.intersects(b) for a, b in combinations(boxes, 2))
+
+
+def test_bill_and_cautions_are_complete() -> None:
+    plan = checked()
+    book = drawing_book(plan, paper_named("A4"), cautions=CAUTIONS)
+    bill = [w for s in book if s.kind == "bill" for w in said(s)]
+    for row in plan.bill:
+        assert any(row.name in w for w in bill)
+        if row.board_feet is not None:
+            assert f"{row.board_feet:.2f}" in bill
+    cautions = " ".join(w for s in book if s.kind == "cautions" for w in said(s))
+    assert "STOP – neck: The neck breaks across the grain." in cautions
+    assert cautions.index("STOP") < cautions.index("OK –")
+    for caution in CAUTIONS:
+        for word in caution.split():
+            assert word in cautions
+    assert "Wear eye protection, hearing protection and a dust mask." in cautions
+
+
+def test_long_lists_go_on_over_the_page() -> None:
+    plan = large_stack(60, 40, 150, 120)
+    from tests.plans import bill_of
+
+    book = drawing_book(replace(plan, bill=bill_of(plan.stacks)), paper_named("A4"), cautions=CAUTIONS * 12)
+    assert sum(s.kind == "bill" for s in book) == 2
+    assert sum(s.kind == "cautions" for s in book) >= 2
