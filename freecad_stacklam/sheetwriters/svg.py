@@ -20,6 +20,11 @@ def _n(value: float) -> str:
     return f"{value:.4f}".rstrip("0").rstrip(".")
 
 
+def _clean(text: str) -> str:
+    """Without the control characters that XML does not allow."""
+    return "".join(c for c in text if c >= " " and c not in "\ufffe\uffff" and not "\ud800" <= c <= "\udfff")
+
+
 def _chain(points: Sequence[Sequence[float]], height: float, closed: bool) -> str:
     return "M" + "L".join(f"{_n(x)},{_n(height - y)}" for x, y in points) + ("Z" if closed else "")
 
@@ -47,7 +52,7 @@ def _text(parent: ET.Element, text: Text, height: float) -> None:
     if text.fit is not None and text_width(text.text, text.height, text.bold) > text.fit:
         element.set("textLength", _n(text.fit))
         element.set("lengthAdjust", "spacingAndGlyphs")
-    element.text = text.text
+    element.text = _clean(text.text)
 
 
 def svg_text(sheet: Sheet) -> str:
@@ -62,7 +67,7 @@ def svg_text(sheet: Sheet) -> str:
             "viewBox": f"0 0 {_n(width)} {_n(height)}",
         },
     )
-    ET.SubElement(root, "title").text = sheet.title
+    ET.SubElement(root, "title").text = _clean(sheet.title)
     paper = {"width": _n(width), "height": _n(height), "fill": "white"}
     ET.SubElement(root, "rect", paper)
     groups: dict[str, ET.Element] = {}
