@@ -1,0 +1,51 @@
+"""The bill as a spreadsheet in the document: the very cells of bill.csv, so the two never disagree."""
+
+from __future__ import annotations
+
+import csv
+import io
+from collections.abc import Sequence
+from typing import Any
+
+from freecad_stacklam.docobjects.job import job_in
+from freecad_stacklam.lamination.bill import csv_text
+from freecad_stacklam.lamination.plan import BillRow
+
+#: Names the sheet as ours, so that a maker's own sheet is never taken for it.
+_MARK = "StackLamBill"
+#: Widths of the columns, pixels; those of words are wide.
+_WIDTHS = (70, 190, 120, 60, 100, 100, 100, 120, 130, 90, 80, 380)
+_NUMBERS = range(3, 11)
+
+
+def write_bill(document: Any, rows: Sequence[BillRow], units: str = "") -> Any:
+    """Write the bill into the document's bill sheet and return it. An earlier bill is rewritten; other sheets are left
+    alone. units: "mm" or "in", those of the document's job if not given; the heads tell."""
+    job = job_in(document)
+    units = units or (job.Units if job is not None else "mm")
+    sheet = next((o for o in document.Objects if _MARK in o.PropertiesList), None)
+    if sheet is None:
+        import Spreadsheet  # noqa: F401  # a plain Python does not know the type before
+
+        sheet = document.addObject("Spreadsheet::Sheet", "Bill")
+        text = "This sheet is rewritten with the bill"
+        sheet.addProperty("App::PropertyBool", _MARK, "StackLam", text, 4, True, True)
+        sheet.Label = "Bill"
+    else:
+        sheet.clearAll()
+    table = list(csv.reader(io.StringIO(csv_text(rows, units), newline="")))
+    for number, cells in enumerate(table, 1):
+        for i, cell in enumerate(cells):
+            if cell:
+                count = number > 1 and i in _NUMBERS
+                # A leading apostrophe makes text of whatever follows; line breaks would end the cell.
+                sheet.set(f"{_column(i)}{number}", cell if count else "'" + " ".join(cell.split()))
+    for i, width in enumerate(_WIDTHS):
+        sheet.setColumnWidth(_column(i), width)
+    sheet.setStyle(f"A1:{_column(len(_WIDTHS) - 1)}1", "bold")
+    sheet.recompute()
+    return sheet
+
+
+def _column(index: int) -> str:
+    return chr(ord("A") + index)

@@ -1,0 +1,191 @@
+"""The Joint object: a mortise and floating tenon between two stacks. It is drawn as its tenon.
+
+A joint depends on its stacks; the layers of those stacks depend on the joint and cut its mortise.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+import FreeCAD
+
+from freecad_stacklam.docobjects import plancache, watcher
+from freecad_stacklam.docobjects.properties import Property, set_result
+from freecad_stacklam.docobjects.proxy import Proxy
+from freecad_stacklam.docobjects.shapes import tenon_shape
+from freecad_stacklam.docobjects.stack import name_of_stack, shown_plan
+from freecad_stacklam.lamination.joint import place_joint
+from freecad_stacklam.lamination.lengths import parse_length
+from freecad_stacklam.lamination.plan import JointPlan
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings import JointSettings
+
+#: What can be cut so far.
+SECTIONS = ("square",)
+THROUGH = "through"
+
+
+class Joint(Proxy):
+    """A joint between stacks. The name of this class is written in users' files and never changes."""
+
+    KIND = "joint"
+    PROPERTIES = (
+        Property("LinkListGlobal", "Stacks", "Joint", "The stacks that are joined"),
+        Property(
+            "StringList",
+            "Embed",
+            "Joint",
+            "How deep the tenon goes into each stack, in their order: a length with its unit, or through; "
+            "“Name = 75 mm” names the stack",
+        ),
+        Property("VectorDistance", "Through", "Axis", "A point on the axis, in the model"),
+        Property("Vector", "Axis", "Axis", "Direction of the axis, in the model", FreeCAD.Vector(0, 0, 1)),
+        Property("Enumeration", "Section", "Tenon", "Shape of the mortise across its axis", list(SECTIONS)),
+        Property("Length", "Size", "Tenon", "Side of the mortise", 40.0),
+        Property("Length", "Clearance", "Tenon", "Room for glue on each face of the tenon", 0.1),
+        Property("Length", "EndRoom", "Tenon", "Room beyond the tenon at a stopped end", 2.0),
+        Property("String", "Species", "Tenon", "Wood of the tenon; empty: that of the lower stack"),
+        Property("Length", "TenonLength", "Plan", "Length of the tenon", result=True),
+        Property("Length", "TenonSide", "Plan", "Side of the tenon", result=True),
+        Property("Distance", "LeastCover", "Plan", "Least wood from the mortise to the finished surface", result=True),
+        Property("VectorDistance", "CoverPlace", "Plan", "Where that is, in the model", result=True),
+        Property(
+            "String", "Verdict", "Plan", "ok, or stop: the mortise breaks out of the finished surface", result=True
+        ),
+    )
+
+    def execute(self, obj: Any) -> None:
+        """Place the joint and draw its tenon. A Refusal becomes the object's error, with its sentence."""
+        self.refuse_newer(obj)
+        plan = shown_joint(obj)
+        obj.Shape = tenon_shape(plan)
+        place = FreeCAD.Vector(*plan.cover_place)
+        for name, value in (
+            ("TenonLength", plan.tenon.length),
+            ("TenonSide", plan.tenon.size[0]),
+            ("LeastCover", plan.least_cover),
+            ("CoverPlace", place),
+            ("Verdict", "ok" if plan.least_cover > 0 else "stop"),
+        ):
+            set_result(obj, name, value)
+
+
+# --- reading a joint ----------------------------------------------------------------------------------------------
+
+
+def settings_of_joint(joint: Any) -> JointSettings:
+    """What the maker chose, the stacks by their pieces' names. Raises Refusal when a value cannot be."""
+    return JointSettings(
+        name=joint.Label,
+        through=(joint.Through.x, joint.Through.y, joint.Through.z),
+        axis=(joint.Axis.x, joint.Axis.y, joint.Axis.z),
+        section=joint.Section,
+        size=(joint.Size.Value,),
+        embed=_depths(joint),
+        clearance=joint.Clearance.Value,
+        end_room=joint.EndRoom.Value,
+        species=joint.Species,
+    )
+
+
+def _depths(joint: Any) -> dict[str, float | None]:
+    names = [name_of_stack(s) for s in joint.Stacks]
+    lines = [line.strip() for line in joint.Embed if line.strip()]
+    if len(lines) != len(names):
+        raise Refusal(
+            f"Joint “{joint.Label}” joins {len(names)} stacks but gives {len(lines)} depths: give one for each stack, "
+            "such as 75 mm, or through."
+        )
+    depths: dict[str, float | None] = {}
+    for name, line in zip(names, lines):
+        owner, equals, text = line.rpartition("=")
+        owner = owner.strip() if equals else name
+        if owner not in names:
+            raise Refusal(
+                f"Joint “{joint.Label}” gives a depth for “{owner}”, which it does not join: "
+                f"its stacks are {', '.join(names)}."
+            )
+        text = text.strip()
+        depths[owner] = None if text.lower() == THROUGH else parse_length(text)
+    if len(depths) != len(names):
+        raise Refusal(f"Joint “{joint.Label}” gives two depths for one stack: give one for each of {', '.join(names)}.")
+    return {name: depths[name] for name in names}
+
+
+def shown_joint(joint: Any) -> JointPlan:
+    """The joint between its stacks as they are shown. Raises Refusal."""
+    settings = settings_of_joint(joint)
+    if any("Invalid" in s.State for s in joint.Stacks):
+        raise Refusal(f"Joint “{joint.Label}” waits for its stacks: mend those first.")
+    shown = [shown_plan(s) for s in joint.Stacks]
+    # Plans are kept as long as they are used, so their addresses are theirs alone while they are in the key.
+    key = (repr(settings), *(_Same(plan) for plan, _ in shown))
+    stacks = {plan.name: plan for plan, _ in shown}
+    meshes = {form.name: form.mesh for _, form in shown}
+    return plancache.joint_for(key, lambda: place_joint(settings, stacks, meshes))
+
+
+class _Same:
+    """Equal only to the very same plan: comparing plans by value would compare every outline."""
+
+    def __init__(self, plan: Any) -> None:
+        self.plan = plan
+
+    def __hash__(self) -> int:
+        return id(self.plan)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Same) and other.plan is self.plan
+
+
+# --- making and changing ------------------------------------------------------------------------------------------
+
+
+def make_joint(document: Any, stacks: Sequence[Any], settings: JointSettings) -> Any:
+    """A new joint between `stacks`, with its mortises cut. Part of the caller's undo step if one is open.
+
+    settings.embed: by the pieces' names. Raises Refusal before anything was made.
+    """
+    _checked(stacks, settings)
+    joint = document.addObject("Part::FeaturePython", "Joint")
+    Joint(joint)
+    joint.Label = settings.name
+    _fill(joint, stacks, settings)
+    joint.recompute()
+    joint.purgeTouched()
+    for stack in stacks:
+        watcher.match_layers(stack)
+    return joint
+
+
+def change_joint(joint: Any, settings: JointSettings) -> None:
+    """Give a joint other settings; its layers follow. Raises Refusal before anything was changed."""
+    _checked(joint.Stacks, settings)
+    if settings.name:
+        joint.Label = settings.name
+    _fill(joint, joint.Stacks, settings)
+    joint.Document.recompute()
+
+
+def _checked(stacks: Sequence[Any], settings: JointSettings) -> None:
+    if settings.section not in SECTIONS:
+        raise Refusal(
+            f"Joint “{settings.name}” asks for a {settings.section} section: only a square one can be cut so far."
+        )
+    shown = [shown_plan(s) for s in stacks]
+    place_joint(settings, {p.name: p for p, _ in shown}, {f.name: f.mesh for _, f in shown})
+
+
+def _fill(joint: Any, stacks: Sequence[Any], settings: JointSettings) -> None:
+    by_name: Mapping[str, Any] = {name_of_stack(s): s for s in stacks}
+    chosen = [by_name[name] for name in settings.embed]
+    joint.Stacks = chosen
+    joint.Embed = [THROUGH if depth is None else f"{depth:.12g} mm" for depth in settings.embed.values()]
+    joint.Through = FreeCAD.Vector(*settings.through)
+    joint.Axis = FreeCAD.Vector(*settings.axis)
+    joint.Section = settings.section
+    joint.Size = settings.size[0]
+    joint.Clearance = settings.clearance
+    joint.EndRoom = settings.end_room
+    joint.Species = settings.species

@@ -1,0 +1,84 @@
+"""The Layer object: one layer of a stack as it is sawn, with its mortises, at its place in the model."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import Part
+
+from freecad_stacklam.docobjects.properties import Property, set_result
+from freecad_stacklam.docobjects.proxy import Proxy
+from freecad_stacklam.docobjects.shapes import layer_shape, placement_of
+from freecad_stacklam.docobjects.stack import name_of_stack, shown_plan
+from freecad_stacklam.lamination.joint import cut_layers
+from freecad_stacklam.lamination.plan import LayerPlan, StackPlan
+from freecad_stacklam.lamination.refusal import Refusal
+
+
+class Layer(Proxy):
+    """One layer. It depends on its stack and on the joints that run through that stack. The name of this class is
+    written in users' files and never changes."""
+
+    KIND = "layer"
+    PROPERTIES = (
+        Property("LinkGlobal", "Stack", "Layer", "The stack that this layer belongs to"),
+        Property("LinkListGlobal", "Joints", "Layer", "The joints of that stack", hidden=True),
+        Property("Integer", "Number", "Layer", "Number of the layer, from 1 at the bottom", result=True),
+        Property("Length", "Bottom", "Plan", "Height of its bottom in the stack", result=True),
+        Property("Length", "Top", "Plan", "Height of its top in the stack", result=True),
+        Property("Length", "Thickness", "Plan", "Thickness of its board", result=True),
+        Property("Area", "BlankArea", "Plan", "Area inside the cut line", result=True),
+        Property("Volume", "BlankVolume", "Plan", "Volume of the blank as sawn, before any mortise", result=True),
+        Property("Volume", "FinishedVolume", "Plan", "Volume of the form in this layer", result=True),
+        Property("String", "Species", "Plan", "The wood", result=True),
+        Property("Angle", "Grain", "Plan", "Direction of the grain, from the stack's x", result=True),
+    )
+
+    def execute(self, obj: Any) -> None:
+        """Draw the layer. A layer above the top of its stack is empty; it is taken away when the tree is matched."""
+        self.refuse_newer(obj)
+        if obj.Stack is None:
+            raise Refusal(f"“{obj.Label}” has lost its stack: delete it, and slice the form again.")
+        plan = plan_with_cuts(obj.Stack, obj.Joints)
+        if not 1 <= obj.Number <= len(plan.layers):
+            obj.Shape = Part.Shape()
+            return
+        layer = plan.layers[obj.Number - 1]
+        shape = layer_shape(layer)
+        shape.Placement = placement_of(plan.frame)
+        obj.Shape = shape
+        for name, value in _figures(layer):
+            set_result(obj, name, value)
+
+
+def _figures(layer: LayerPlan) -> tuple[tuple[str, Any], ...]:
+    return (
+        ("Bottom", layer.bottom),
+        ("Top", layer.top),
+        ("Thickness", layer.thickness),
+        ("BlankArea", layer.blank_area),
+        ("BlankVolume", layer.blank_volume),
+        ("FinishedVolume", layer.finished_volume),
+        ("Species", layer.species),
+        ("Grain", layer.grain),
+    )
+
+
+def plan_with_cuts(stack: Any, joints: Any) -> StackPlan:
+    """The stack's plan with the mortises of these joints cut into its layers. Raises Refusal."""
+    from freecad_stacklam.docobjects.joint import shown_joint
+
+    plan, _ = shown_plan(stack)
+    for joint in joints:
+        plan = cut_layers(plan, shown_joint(joint))
+    return plan
+
+
+def make_layer(stack: Any, number: int) -> Any:
+    """A new layer of `stack`, not yet drawn."""
+    layer = stack.Document.addObject("Part::FeaturePython", "Layer")
+    Layer(layer)
+    layer.Stack = stack
+    layer.Number = number
+    layer.Label = f"{name_of_stack(stack)} layer {number}"
+    return layer

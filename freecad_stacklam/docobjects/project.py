@@ -1,0 +1,105 @@
+"""A whole document: settings into objects, and objects into the plan that drawings, bill and checks are made from."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from typing import Any
+
+from freecad_stacklam.data import species_table
+from freecad_stacklam.docobjects import plancache
+from freecad_stacklam.docobjects.job import job_in, make_job
+from freecad_stacklam.docobjects.joint import make_joint, settings_of_joint
+from freecad_stacklam.docobjects.stack import (
+    form_of_stack,
+    make_stack,
+    name_of_stack,
+    plan_of_stack,
+    settings_of_stack,
+)
+from freecad_stacklam.docobjects.watcher import joints_in, match_document, stacks_in
+from freecad_stacklam.lamination.job import Form, assemble, matched
+from freecad_stacklam.lamination.plan import Plan
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings import Settings
+from freecad_stacklam.lamination.wood import Species
+
+
+def settings_of(document: Any) -> Settings:
+    """All that the document's objects say, as one record. Raises Refusal when a value cannot be."""
+    job = job_in(document)
+    settings = (
+        Settings(title=document.Label)
+        if job is None
+        else Settings(
+            title=job.Title,
+            units=job.Units,
+            paper=job.Paper,
+            paper_full=job.PaperFull,
+            date=job.Date,
+            author=job.Author,
+        )
+    )
+    return replace(
+        settings,
+        stacks=tuple(replace(settings_of_stack(s), form=name_of_stack(s)) for s in stacks_in(document)),
+        joints=tuple(settings_of_joint(j) for j in joints_in(document)),
+    )
+
+
+def plan_of(document: Any, table: Mapping[str, Species] | None = None) -> Plan:
+    """The plan for the document as it is now; stacks that were planned already are not planned again.
+
+    table: species by name (the project's own if not given). Raises Refusal.
+    """
+    stacks = stacks_in(document)
+    if not stacks:
+        raise Refusal("There is no stack in this document: pick a form and slice it first.")
+    names = [name_of_stack(s) for s in stacks]
+    for name in names:
+        if names.count(name) > 1:
+            raise Refusal(f"Two stacks are called “{name}”: give each piece a name of its own.")
+    settings = settings_of(document)
+    return assemble(
+        [plan_of_stack(s) for s in stacks],
+        [form_of_stack(s) for s in stacks],
+        settings.joints,
+        settings,
+        species_table() if table is None else table,
+    )
+
+
+def fill_document(document: Any, forms: Sequence[Any], settings: Settings) -> None:
+    """Make the job, a stack for every form, and the joints, and recompute.
+
+    forms: objects of the document. Without [[stack]] settings every solid becomes a stack with the defaults. Raises
+    Refusal; the document is then unfinished.
+    """
+    found: list[tuple[Any, plancache.Found]] = []
+    for obj in forms:
+        found.extend((obj, one) for one in plancache.find_forms(obj))
+    pieces = [Form(one.label, one.mesh, one.datum, one.exact) for _, one in found]
+    sources = {one.label: obj for obj, one in found}
+    pairs = matched(pieces, settings)
+    make_job(document, settings)
+    stacks = {
+        form.name: make_stack(document, sources[form.name], replace(chosen, form=form.name), piece=form.name)
+        for form, chosen in pairs
+    }
+    for joint in settings.joints:
+        missing = [name for name in joint.embed if name not in stacks]
+        if missing:
+            raise Refusal(
+                f"Joint “{joint.name}” names “{missing[0]}”, which is no stack here: "
+                f"the stacks are {', '.join(stacks)}."
+            )
+        make_joint(document, [stacks[name] for name in joint.embed], joint)
+    document.recompute()
+
+
+def refresh(document: Any) -> None:
+    """Plan everything anew from the forms as they are, and match the layers."""
+    for stack in stacks_in(document):
+        stack.touch()
+    document.recompute()
+    match_document(document)
