@@ -18,6 +18,8 @@ Ints = NDArray[np.int64]
 
 #: Spacing of the points on a joint's walls, mm.
 WALL_SPACING = 2.0
+#: Spacing of the first, coarse search, mm.
+_COARSE = 12.0
 #: Surface within this of a mouth's own depths, mm, belongs to the mouth.
 MOUTH_SLACK = 1.0
 #: Surface belongs to a mouth only where it lies across the axis: the cosine of 60° between its normal and the axis.
@@ -59,36 +61,42 @@ def cover_of(points: Floats, triangles: Ints, prism: Prism, mouths: Sequence[tup
     surface = corner[~mouth]
     if not len(surface):
         return Cover(float("inf"), (0.0, 0.0, prism.start))
-    walls = _walls(prism)
-    # Only triangles that could be nearer than the nearest vertex are worth measuring.
-    best = Cover(float("inf"), (0.0, 0.0, prism.start))
     vertices = surface.reshape(-1, 3)
     to_prism, nearest = _to_prism(vertices, prism)
     i = int(to_prism.argmin())
     best = Cover(float(to_prism[i]), _place(nearest[i]))
-    low, high = walls.min(axis=0), walls.max(axis=0)
-    gap = np.maximum(0.0, np.maximum(low - surface.max(axis=1), surface.min(axis=1) - high))
-    candidates = surface[np.linalg.norm(gap, axis=1) < best.distance]
-    for at in range(0, len(candidates), 500):
-        distance = point_triangle(walls, candidates[at : at + 500]).min(axis=1)
-        i = int(distance.argmin())
-        if distance[i] < best.distance:
-            best = Cover(float(distance[i]), _place(walls[i]))
-    return best
+    # A coarse look first: a triangle further off than the best by more than the coarse spacing cannot hold the least.
+    coarse, _ = _least(_walls(prism, _COARSE), surface)
+    near = surface[coarse <= min(best.distance, float(coarse.min())) + _COARSE]
+    walls = _walls(prism, WALL_SPACING)
+    distance, wall = _least(walls, near)
+    i = int(distance.argmin())
+    return best if best.distance <= distance[i] else Cover(float(distance[i]), _place(walls[wall[i]]))
+
+
+def _least(walls: Floats, surface: Floats) -> tuple[Floats, Ints]:
+    """Least distance of each triangle to the wall points, and which point has it."""
+    distance, wall = np.empty(len(surface)), np.empty(len(surface), dtype=np.int64)
+    chunk = max(1, 400_000 // len(walls))
+    for at in range(0, len(surface), chunk):
+        found = point_triangle(walls, surface[at : at + chunk])
+        wall[at : at + chunk] = found.argmin(axis=0)
+        distance[at : at + chunk] = found.min(axis=0)
+    return distance, wall
 
 
 def _place(point: Floats) -> tuple[float, float, float]:
     return float(point[0]), float(point[1]), float(point[2])
 
 
-def _walls(prism: Prism) -> Floats:
-    """Points on the sides and ends of the prism, corners included."""
+def _walls(prism: Prism, spacing: float) -> Floats:
+    """Points on the sides and ends of the prism, corners included, about `spacing` mm apart."""
     rim: list[Floats] = []
     for a, b in zip(prism.plan, np.roll(prism.plan, -1, axis=0)):
-        count = max(1, int(np.ceil(np.hypot(*(b - a)) / WALL_SPACING)))
+        count = max(1, int(np.ceil(np.hypot(*(b - a)) / spacing)))
         rim.append(a + (b - a) * (np.arange(count) / count)[:, None])
     around = np.concatenate(rim)
-    levels = np.linspace(prism.start, prism.end, max(2, int(np.ceil((prism.end - prism.start) / WALL_SPACING)) + 1))
+    levels = np.linspace(prism.start, prism.end, max(2, int(np.ceil((prism.end - prism.start) / spacing)) + 1))
     sides = np.column_stack([np.tile(around, (len(levels), 1)), np.repeat(levels, len(around))])
     middle = prism.plan.mean(axis=0)
     flats = [

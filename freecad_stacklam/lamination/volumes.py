@@ -31,9 +31,10 @@ def _mean_min(z: Floats, h: float) -> Floats:
     """Mean of min(z, h) over each triangle; z: M × 3 sorted corner heights."""
     low, mid, high = z[:, 0], z[:, 1], z[:, 2]
     mean = z.mean(axis=1)
+    tiny = np.finfo(float).tiny  # edges too short to have a square
     out = np.where(high <= h, mean, h)
     one = (high > h) & (mid <= h)  # one corner above: the mean of what sticks out is a small pyramid
-    out[one] = mean[one] - (high[one] - h) ** 3 / (3 * (high[one] - low[one]) * (high[one] - mid[one]))
+    out[one] = mean[one] - (high[one] - h) ** 3 / (3 * (high[one] - low[one]) * (high[one] - mid[one]) + tiny)
     two = (mid > h) & (low < h)  # one corner below
-    out[two] = h - (h - low[two]) ** 3 / (3 * (high[two] - low[two]) * (mid[two] - low[two]))
+    out[two] = h - (h - low[two]) ** 3 / (3 * (high[two] - low[two]) * (mid[two] - low[two]) + tiny)
     return np.asarray(out)
