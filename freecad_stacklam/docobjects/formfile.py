@@ -15,6 +15,7 @@ import Part
 
 from freecad_stacklam.docobjects.form import final_objects, solids_of
 from freecad_stacklam.docobjects.meshfiles import meshes_in_3mf, meshes_in_obj
+from freecad_stacklam.docobjects.trialread import refuse_unless_readable
 from freecad_stacklam.docobjects.wholefile import KINDS, refuse_unless_whole
 from freecad_stacklam.lamination.refusal import Refusal
 
@@ -32,6 +33,8 @@ def forms_in(path: str | Path, document: Any) -> list[Any]:
     path = Path(path)
     refuse_unless_whole(path)
     kind = path.suffix.lower()
+    if kind in _TRIED:
+        refuse_unless_readable(path)
     reader = _READERS[kind]
     active = FreeCAD.ActiveDocument.Name if FreeCAD.ActiveDocument else ""
     try:
@@ -166,6 +169,10 @@ _READERS: dict[str, Callable[[Path], Found]] = {
     ".obj": _read_obj,
     ".3mf": _read_3mf,
 }
+
+
+#: Kinds whose readers have been seen to crash.
+_TRIED = (".step", ".stp", ".brep", ".brp")
 
 
 def _named_apart(found: Found) -> Found:
