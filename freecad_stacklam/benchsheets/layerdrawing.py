@@ -11,7 +11,7 @@ from shapely import LineString, MultiLineString, MultiPolygon, Point
 from shapely.geometry.base import BaseGeometry
 
 from freecad_stacklam.benchsheets.labels import Places
-from freecad_stacklam.benchsheets.lettering import length_text, range_text, text_width
+from freecad_stacklam.benchsheets.lettering import length_text, range_text, shortened, text_width
 from freecad_stacklam.benchsheets.sheet import LARGE, NOTE, PLAIN, STRONG, FilledRegion, Mark, Polyline, Text
 from freecad_stacklam.benchsheets.strip import arrow
 from freecad_stacklam.benchsheets.tiling import Tiling, row_letters, turned
@@ -185,7 +185,8 @@ def _directions(places: Places, island: BaseGeometry, start: tuple[float, float]
 
 
 def _label_island(places: Places, island: BaseGeometry, number: str, name: str) -> None:
-    """The layer's number, this face up, and the stack's name, on the wood where there is most room."""
+    """The layer's number, this face up, and the stack's name: on the wood, or beside it when there is no room."""
+    name = shortened(name, STRONG, 60.0, squeeze=1.0)
     for height, words in ((10.0, STRONG), (LARGE, PLAIN), (STRONG, NOTE)):
         first = text_width(number, height, bold=True) + 2.0
         width = first + max(text_width("THIS FACE UP", words, bold=True), text_width(name, words))
@@ -201,10 +202,12 @@ def _label_island(places: Places, island: BaseGeometry, number: str, name: str) 
 
         if places.within(island, width, height, rows):
             return
+    at = island.representative_point()
+    places.near((at.x, at.y), width, height, rows)
 
 
 def _grain_arrow(places: Places, island: BaseGeometry, degrees: float) -> None:
-    """A two-headed arrow along the grain, and the word."""
+    """A two-headed arrow along the grain, and the word: on the wood, or beside it when there is no room."""
     for length in (40.0, 24.0):
         c, s = abs(cos(radians(degrees))), abs(sin(radians(degrees)))
         word = text_width("grain", PLAIN)
@@ -221,3 +224,5 @@ def _grain_arrow(places: Places, island: BaseGeometry, degrees: float) -> None:
 
         if places.within(island, across, up + PLAIN + 1.5, rows):
             return
+    at = island.representative_point()
+    places.near((at.x, at.y), across, up + PLAIN + 1.5, rows)

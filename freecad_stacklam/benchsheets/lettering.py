@@ -62,6 +62,16 @@ def wrapped(text: str, height: float, width: float) -> list[str]:
     return [*lines, line] if line else lines
 
 
+def shortened(text: str, height: float, width: float, bold: bool = False, squeeze: float = 0.75) -> str:
+    """`text`, cut off with … where it would have to be condensed to less than `squeeze` of its width to fit."""
+    room = width / squeeze
+    if text_width(text, height, bold) <= room:
+        return text
+    while text and text_width(text + "…", height, bold) > room:
+        text = text[:-1]
+    return text.rstrip() + "…"
+
+
 def number(length: float, units: str) -> str:
     """A length without its unit: mm to 0.1, or inches with a fraction to 1/32 (1-3/4)."""
     if units == "in":

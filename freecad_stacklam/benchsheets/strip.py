@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from math import cos, radians, sin
 
+from freecad_stacklam.benchsheets.lettering import shortened
 from freecad_stacklam.benchsheets.paper import INCH, Paper
 from freecad_stacklam.benchsheets.sheet import (
     HUGE,
@@ -108,13 +109,15 @@ def title_strip(paper: Paper, fields: Fields) -> list[Mark]:
         x += 28.0
     width = _fields_width(paper) if fields.legend else right - x
     for i, line in enumerate(fields.lines):
+        height = STRONG - 0.5 if i == 0 else PLAIN
+        line = shortened(line, height, width - 1.0, bold=i == 0)
         marks.append(
             Text((x, top - 4.5 - 4.15 * i), line, STRONG - 0.5 if i == 0 else PLAIN, bold=i == 0, fit=width - 1.0)
         )
     x += width + 1.0
     if fields.legend:
         for i, (pen, words) in enumerate(fields.legend):
-            y = top - 4.5 - 4.15 * i
+            y = top - 4.5 - (4.15 if len(fields.legend) < 7 else 3.5) * i
             marks += [
                 Polyline(((x, y + 1.0), (x + 14.0, y + 1.0)), pen),
                 Text((x + 15.5, y), words, NOTE + 0.4, fit=31.0),
@@ -122,10 +125,10 @@ def title_strip(paper: Paper, fields: Fields) -> list[Mark]:
         x += 47.5
     if fields.front is not None:
         marks.append(Text((x + 7.0, top - 4.0), "FRONT", PLAIN, "centre", bold=True, fit=14.0))
-        marks += arrow((x + 7.0, top - 9.5), fields.front, 9.0)
+        marks += arrow((x + 7.0, top - 9.2), fields.front, 7.6)
     if fields.grain is not None:
         marks.append(Text((x + 7.0, top - 25.5), "grain", PLAIN, "centre", fit=14.0))
-        marks += arrow((x + 7.0, top - 18.0), fields.grain, 9.0, both=True)
+        marks += arrow((x + 7.0, top - 18.3), fields.grain, 8.0, both=True)
     return marks
 
 
@@ -170,8 +173,8 @@ def sheet_line(kind: str) -> str:
 
 
 def joined(*words: str) -> str:
-    """The words that are there, with a dot between."""
-    return " · ".join(word for word in words if word)
+    """The words that are there, each once, with a dot between."""
+    return " · ".join(dict.fromkeys(word for word in words if word))
 
 
 def plain_strip(paper: Paper, lines: Sequence[str]) -> list[Mark]:

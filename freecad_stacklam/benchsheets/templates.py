@@ -42,10 +42,13 @@ def _legend(drawing: LayerDrawing, units: str) -> tuple[tuple[str, str], ...]:
         rows.append(("hidden", f"finished, bottom, at {length_text(layer.bottom, units)}"))
     if drawing.above is not None:
         rows.append(("next", f"layer {drawing.above.number} is glued here"))
-    if layer.cuts:
-        hidden = any(pen == "mortise hidden" for pen, _ in drawing.lines)
-        rows.append(("mortise hidden", "mortise, from below") if hidden else ("mortise", "mortise"))
-    rows.append(("trim", "trim, join on the crosses") if len(rows) < 6 else ("centre", "centre line"))
+    kinds = " or ".join(dict.fromkeys(cut.kind for cut in layer.cuts))
+    pens = {pen for pen, _ in drawing.lines}
+    if "mortise" in pens:
+        rows.append(("mortise", f"{kinds}, from above"))
+    if "mortise hidden" in pens:
+        rows.append(("mortise hidden", f"{kinds}, hidden"))
+    rows.append(("trim", "trim, join on the crosses"))
     return tuple(rows)
 
 
@@ -56,7 +59,7 @@ def _fields(plan: Plan, stack: StackPlan, drawing: LayerDrawing, turn: float, un
     lines = (
         joined(plan.title, stack.name),
         f"Height {range_text(layer.bottom, layer.top, units)}, stock {length_text(layer.thickness, units)}",
-        joined(layer.species, f"blank {size_text(along, across, units)} (grain × across)", copies),
+        joined(layer.species, f"blank {size_text(along, across, units)}, grain first", copies),
         cuts_line(layer, units),
         sheet_line("Full-size template"),
         joined(f"part {stack.name}-{layer.number}", f"plan {mark}", plan.author, plan.date),

@@ -7,7 +7,7 @@ edges, so both neighbours carry the same ones.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from math import ceil, cos, radians, sin
 
 import numpy as np
@@ -22,6 +22,8 @@ from freecad_stacklam.lamination.refusal import Refusal
 OVERLAP = 12.0
 #: Arms of a registration cross, mm: it stays inside half the overlap.
 CROSS_ARM = 5.0
+#: Where along an edge a cross may stand, best first, from each end; both pages of an edge come to the same place.
+_CROSS_PARTS = np.array([0.1, 0.14, 0.18, 0.07, 0.22, 0.26, 0.3, 0.34])
 #: Room left around the drawing, mm, so that no line runs along the edge of a page.
 BORDER = 2.0
 #: Edges of pages keep this far from the axis and from mortises where they can, mm.
@@ -63,6 +65,8 @@ class Tiling:
     rows: int
     columns: int
     tiles: tuple[Tile, ...]
+    #: Along the right (True) or lower (False) edge of a cell: the two crosses on it, in the turned drawing's mm.
+    crosses: dict[tuple[int, int, bool], tuple[tuple[float, float], ...]] = field(default_factory=dict)
 
     @property
     def paper(self) -> Paper:
@@ -221,7 +225,30 @@ def tile(drawing: MultiLineString, frames: tuple[Frame, ...], whole: BaseGeometr
                 best = tiling
     if best is None:
         raise too_many or Refusal("This layer has no outline: there is nothing to print.")
-    return best
+    return replace(best, crosses=_crosses(best, drawing))
+
+
+def _crosses(tiling: Tiling, drawing: MultiLineString) -> dict[tuple[int, int, bool], tuple[tuple[float, float], ...]]:
+    """Two crosses on every edge between printed pages, far apart, and off the drawing's lines where that can be."""
+    lying = turned(drawing, tiling.turn)
+    shapely.prepare(lying)
+    crosses: dict[tuple[int, int, bool], tuple[tuple[float, float], ...]] = {}
+    for spot in tiling.tiles:
+        x0, y0, x1, y1 = spot.cell
+        for upright, near in ((True, (spot.row, spot.column + 1)), (False, (spot.row + 1, spot.column))):
+            if not tiling.name(*near):
+                continue
+            ends: list[tuple[float, float]] = []
+            for part in (_CROSS_PARTS, 1.0 - _CROSS_PARTS):
+                along = (y0 + part * (y1 - y0)) if upright else (x0 + part * (x1 - x0))
+                across = np.full(len(part), x1 if upright else y0)
+                points = np.column_stack([across, along] if upright else [along, across])
+                arm = CROSS_ARM + 0.5
+                hit = shapely.intersects(lying, shapely.box(*(points - arm).T, *(points + arm).T))
+                x, y = points[int(np.argmin(hit))].tolist()
+                ends.append((x, y))
+            crosses[spot.row, spot.column, upright] = tuple(ends)
+    return crosses
 
 
 def clipped(lines: BaseGeometry, window: tuple[float, float, float, float]) -> list[np.ndarray]:
@@ -254,11 +281,11 @@ def registration_points(tiling: Tiling, spot: Tile) -> tuple[list[tuple[float, f
     for level, outward in ((x0, -1), (x1, 1)):
         name = tiling.name(spot.row, spot.column + outward)
         if name:
-            crosses += [(level, y0 + part * (y1 - y0)) for part in (0.1, 0.9)]
+            crosses += tiling.crosses[spot.row, spot.column + min(outward, 0), True]
             trims.append(Trim(True, level, wy0, wy1, outward, name))
     for level, outward in ((y0, -1), (y1, 1)):
         name = tiling.name(spot.row - outward, spot.column)
         if name:
-            crosses += [(x0 + part * (x1 - x0), level) for part in (0.1, 0.9)]
+            crosses += tiling.crosses[spot.row - max(outward, 0), spot.column, False]
             trims.append(Trim(False, level, wx0, wx1, outward, name))
     return crosses, trims
