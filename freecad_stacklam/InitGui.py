@@ -17,9 +17,12 @@ class StackLamWorkbench(FreeCADGui.Workbench):
         from pathlib import Path
 
         import freecad_stacklam
+        from freecad_stacklam.workbench.looks import register
 
         icons = Path(freecad_stacklam.__file__).resolve().parent.parent / "icons"
         self.__class__.Icon = str(icons / "stacklam.svg")
+        # From the start, so that stacks look right in a file that is opened before the workbench is.
+        register()
 
     def Initialize(self) -> None:
         """Called by FreeCAD when the workbench is first opened."""

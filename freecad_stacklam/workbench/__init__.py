@@ -1,0 +1,1 @@
+"""What the maker sees in FreeCAD: commands, task panels, how objects look in the tree and the 3D view."""

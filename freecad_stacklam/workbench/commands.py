@@ -1,0 +1,131 @@
+"""The workbench's commands: each is thin, and asks the room that does the work."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import FreeCAD
+import FreeCADGui
+
+from freecad_stacklam.docobjects.views import kind_of
+from freecad_stacklam.workbench.messages import says_no_plainly
+from freecad_stacklam.workbench.panel import icon_path, open_panel
+from freecad_stacklam.workbench.picking import picked_form, picked_stacks, stacks_in, two_stacks
+
+
+class Command:
+    """What FreeCAD asks of a command."""
+
+    name = ""
+    text = ""
+    tip = ""
+
+    def GetResources(self) -> dict[str, str]:
+        """Name, explanation and picture of the button."""
+        return {"MenuText": self.text, "ToolTip": self.tip, "Pixmap": icon_path(self.name)}
+
+    def IsActive(self) -> bool:
+        """Whether the button can be pressed: with a document open, and no other panel."""
+        return FreeCAD.ActiveDocument is not None and not FreeCADGui.Control.activeDialog()
+
+    @says_no_plainly
+    def Activated(self, *_: Any) -> Any:
+        """Called when the button is pressed."""
+        return self.do(FreeCAD.ActiveDocument)
+
+    def do(self, document: Any) -> Any:
+        """The command's work. A Refusal becomes its sentence."""
+        raise NotImplementedError
+
+
+class SliceForm(Command):
+    name = "StackLam_SliceForm"
+    text = "Slice form into layers"
+    tip = "Slice the selected form into layers that can be cut from your boards. With a stack selected, change it."
+
+    def do(self, document: Any) -> None:
+        from freecad_stacklam.workbench.slice_panel import SlicePanel, edit
+
+        form, path = picked_form()
+        if kind_of(form) in ("stack", "layer"):
+            (stack,) = picked_stacks()
+            open_panel(lambda: edit(stack))
+        else:
+            open_panel(lambda: SlicePanel(form, path))
+
+
+class AddJoint(Command):
+    name = "StackLam_AddJoint"
+    text = "Add mortise and tenon"
+    tip = "Join two stacks by a floating tenon along an axis"
+
+    def do(self, document: Any) -> None:
+        from freecad_stacklam.workbench.joint_panel import JointPanel
+
+        first, second = two_stacks()
+        open_panel(lambda: JointPanel(first, second))
+
+
+class _OnStacks(Command):
+    """A command that needs at least one stack in the document."""
+
+    def IsActive(self) -> bool:
+        return super().IsActive() and bool(stacks_in(FreeCAD.ActiveDocument))
+
+
+class CheckStack(_OnStacks):
+    name = "StackLam_CheckStack"
+    text = "Check the stacks"
+    tip = "Show what the checks say: does the form lie inside its blanks, is there enough wood round the joints"
+
+    def do(self, document: Any) -> Any:
+        from freecad_stacklam.docobjects.project import plan_of
+        from freecad_stacklam.workbench.check_table import show_checks
+
+        return show_checks(plan_of(document))
+
+
+class LayerDrawings(_OnStacks):
+    name = "StackLam_LayerDrawings"
+    text = "Layer drawings"
+    tip = "Full-size templates of every layer, overviews and lists, as a PDF to print"
+
+    def do(self, document: Any) -> None:
+        from freecad_stacklam.workbench.drawings import DrawingsPanel
+
+        open_panel(lambda: DrawingsPanel(document))
+
+
+class Bill(_OnStacks):
+    name = "StackLam_Bill"
+    text = "Bill of wood"
+    tip = "Write the bill of wood into a spreadsheet of the document, and on request into a CSV file"
+
+    def do(self, document: Any) -> None:
+        from freecad_stacklam.workbench.bill import make_bill
+
+        make_bill(document)
+
+
+class Example(Command):
+    name = "StackLam_Example"
+    text = "Open the example"
+    tip = "Open a plant stand to try the workbench on, as a new document of your own"
+
+    def IsActive(self) -> bool:
+        return not FreeCADGui.Control.activeDialog()
+
+    def do(self, document: Any) -> Any:
+        from freecad_stacklam.workbench.example import open_example
+
+        return open_example()
+
+
+COMMANDS = (SliceForm, AddJoint, CheckStack, LayerDrawings, Bill, Example)
+NAMES = [command.name for command in COMMANDS]
+
+
+def register() -> None:
+    """Make the commands known to FreeCAD."""
+    for command in COMMANDS:
+        FreeCADGui.addCommand(command.name, command())

@@ -1,0 +1,236 @@
+"""The panel for the layer drawings: paper and units in, pages to leaf through, one PDF out."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import FreeCAD
+
+from freecad_stacklam.benchsheets.book import drawing_book
+from freecad_stacklam.benchsheets.paper import ANSI_Y14_1, ISO_216, paper_named
+from freecad_stacklam.benchsheets.sheet import Sheet
+from freecad_stacklam.docobjects.job import job_in, make_job
+from freecad_stacklam.docobjects.project import plan_of, settings_of
+from freecad_stacklam.docobjects.watcher import stacks_in
+from freecad_stacklam.lamination.checks import cautions
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings import Settings
+from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
+from freecad_stacklam.sheetwriters.pdf import write_pdf
+from freecad_stacklam.sheetwriters.png import sheet_image
+from freecad_stacklam.workbench import preferences
+from freecad_stacklam.workbench.fields import choice, figure, group
+from freecad_stacklam.workbench.messages import busy, one_undo_step, tell
+from freecad_stacklam.workbench.panel import Panel
+
+QtWidgets = widgets()
+PAPERS = [*ISO_216, *ANSI_Y14_1]
+#: Templates are tiled over the paper of the other sheets.
+SAME = "same paper"
+ROLLS = ["roll 610mm", "roll 914mm", "roll 24in", "roll 36in"]
+#: Dots per inch of a page in the panel, and the most dots along its longer side.
+GLANCE, MOST_DOTS = 80.0, 1600
+
+
+def open_in_viewer(path: str) -> None:
+    """Show a finished file in the system's own viewer."""
+    QtGui.QDesktopServices.openUrl(QtCore.QUrl.fromLocalFile(path))
+
+
+def folder_of(document: Any) -> Path:
+    """Where files of this document go: beside it, or at home while it was never saved."""
+    return Path(document.FileName).parent if document.FileName else Path.home()
+
+
+def file_stem(document: Any) -> str:
+    """A name for files of this document."""
+    kept = "".join(c if c.isalnum() or c in " -_" else "_" for c in document.Label).strip()
+    return kept or "stack"
+
+
+class DrawingsPanel(Panel):
+    """Leaf through the drawings of a document and write them."""
+
+    def __init__(self, document: Any) -> None:
+        super().__init__("Layer drawings", "StackLam_LayerDrawings")
+        if not stacks_in(document):
+            raise Refusal("There is nothing to draw yet: slice a form into layers first.")
+        self.document = document
+        with busy():
+            self.plan = plan_of(document)
+            self._start = self._first_settings()
+        self.sheets: tuple[Sheet, ...] = ()
+        self.at = 0
+        self._build()
+        self.finish()
+
+    def _first_settings(self) -> Settings:
+        settings = settings_of(self.document)
+        if job_in(self.document) is None:
+            settings = replace(settings, paper=preferences.paper(), units=preferences.units())
+        return settings
+
+    def _build(self) -> None:
+        start = self._start
+        self.title = QtWidgets.QLineEdit(start.title)
+        self.title.setObjectName("title")
+        self.author = QtWidgets.QLineEdit(start.author)
+        self.author.setObjectName("author")
+        names = [(name if name != "B" else "B, tabloid", name) for name in PAPERS]
+        self.paper = choice("paper", names, paper_named(start.paper).name, "Paper for the lists and overviews")
+        self.full = QtWidgets.QComboBox()
+        self.full.setObjectName("paperFull")
+        self.full.setToolTip(
+            "Paper for the full-size templates: the same, a larger one, or a roll such as “roll 610mm”"
+        )
+        self.full.addItems([SAME, *PAPERS, *ROLLS])
+        self.full.setEditable(True)
+        if start.paper_full:
+            self.full.setEditText(start.paper_full)
+        self.units = choice(
+            "units",
+            [("millimetres", "mm"), ("inches and fractions", "in")],
+            start.units,
+            "How lengths are written; the templates are full size either way",
+        )
+        self.path = QtWidgets.QLineEdit(str(folder_of(self.document) / f"{file_stem(self.document)} drawings.pdf"))
+        self.path.setObjectName("path")
+        browse = QtWidgets.QPushButton("…")
+        browse.setObjectName("browse")
+        browse.setFixedWidth(32)
+        browse.clicked.connect(self._browse)
+        where = QtWidgets.QHBoxLayout()
+        where.addWidget(self.path)
+        where.addWidget(browse)
+        holder = QtWidgets.QWidget()
+        holder.setLayout(where)
+        where.setContentsMargins(0, 0, 0, 0)
+        self.write = QtWidgets.QPushButton("Write PDF")
+        self.write.setObjectName("writePdf")
+        self.write.clicked.connect(self.write_file)
+        self.view = QtWidgets.QCheckBox("Open it in the viewer")
+        self.view.setObjectName("openViewer")
+        self.view.setChecked(True)
+        box, _ = group(
+            "Sheets",
+            [
+                ("Title", self.title),
+                ("Drawn by", self.author),
+                ("Paper", self.paper),
+                ("Templates on", self.full),
+                ("Lengths in", self.units),
+                ("PDF file", holder),
+                ("", self.view),
+                ("", self.write),
+            ],
+        )
+        self.body.addWidget(box)
+
+        self.caption = figure("page")
+        self.picture = QtWidgets.QLabel()
+        self.picture.setObjectName("picture")
+        self.picture.setAlignment(QtCore.Qt.AlignCenter)
+        self.picture.setFrameShape(QtWidgets.QFrame.StyledPanel)
+        self.back = QtWidgets.QPushButton("Previous")
+        self.on = QtWidgets.QPushButton("Next")
+        self.back.setObjectName("previousPage")
+        self.on.setObjectName("nextPage")
+        self.back.clicked.connect(lambda *_: self.turn_to(self.at - 1))
+        self.on.clicked.connect(lambda *_: self.turn_to(self.at + 1))
+        row = QtWidgets.QHBoxLayout()
+        row.addWidget(self.back)
+        row.addWidget(self.on)
+        self.body.addWidget(self.caption)
+        self.body.addLayout(row)
+        self.body.addWidget(self.picture)
+        self.watch(self.title, self.author, self.paper, self.full, self.units)
+
+    def _browse(self, *_: Any) -> None:
+        chosen, _ = QtWidgets.QFileDialog.getSaveFileName(self.form, "Layer drawings", self.path.text(), "PDF (*.pdf)")
+        if chosen:
+            self.path.setText(chosen if chosen.lower().endswith(".pdf") else chosen + ".pdf")
+
+    def settings(self) -> Settings:
+        """The job as the panel has it."""
+        full = self.full.currentText().strip()
+        return replace(
+            self._start,
+            title=self.title.text().strip() or self.document.Label,
+            author=self.author.text().strip(),
+            paper=self.paper.currentData(),
+            paper_full="" if full == SAME else full,
+            units=self.units.currentData(),
+        )
+
+    # --- what they show --------------------------------------------------------------------------------------------
+    def show_figures(self) -> None:
+        """Make the book for the values as they stand and show a page of it."""
+        settings = self.settings()
+        plan = replace(self.plan, title=settings.title, author=settings.author)
+        full = paper_named(settings.paper_full) if settings.paper_full else None
+        with busy():
+            self.sheets = drawing_book(plan, paper_named(settings.paper), settings.units, full, cautions())
+        self.turn_to(self.at)
+        self.write.setEnabled(True)
+
+    def clear_figures(self) -> None:
+        """See Panel."""
+        self.sheets = ()
+        self.caption.setText("–")
+        self.picture.clear()
+        self.write.setEnabled(False)
+
+    def remark(self) -> str:
+        """See Panel."""
+        return "Print at 100 %, “actual size”, and measure the 100 mm square before you cut."
+
+    def turn_to(self, page: int) -> None:
+        """Show the page with this place in the book, from 0."""
+        if not self.sheets:
+            return
+        self.at = max(0, min(page, len(self.sheets) - 1))
+        sheet = self.sheets[self.at]
+        image = sheet_image(sheet, min(GLANCE, MOST_DOTS * 25.4 / max(sheet.paper)))
+        self.picture.setPixmap(
+            QtGui.QPixmap.fromImage(image).scaled(380, 420, QtCore.Qt.KeepAspectRatio, QtCore.Qt.SmoothTransformation)
+        )
+        self.caption.setText(f"Page {self.at + 1} of {len(self.sheets)}: {sheet.title}")
+        self.back.setEnabled(self.at > 0)
+        self.on.setEnabled(self.at + 1 < len(self.sheets))
+
+    # --- writing -----------------------------------------------------------------------------------------------------
+    def write_file(self, *_: Any) -> bool:
+        """Write the PDF where the panel says; False when it could not be."""
+        if not self.refresh():
+            return False
+        try:
+            if not self.path.text().strip():
+                raise Refusal("Say where the PDF should go: give a file name.")
+            path = Path(self.path.text().strip()).expanduser()
+            path = path if path.suffix.lower() == ".pdf" else path.with_name(path.name + ".pdf")
+            with busy():
+                write_pdf(self.sheets, path, title=self.settings().title)
+                self._keep()
+        except Refusal as refusal:
+            tell(str(refusal))
+            return False
+        FreeCAD.Console.PrintMessage(f"StackLam: {len(self.sheets)} pages written to {path}\n")
+        self.sentence.setText(f"{len(self.sheets)} pages were written to {path}. {self.remark()}")
+        if self.view.isChecked():
+            open_in_viewer(str(path))
+        return True
+
+    def _keep(self) -> None:
+        """Remember title, paper and units in the document and for the next one."""
+        settings = self.settings()
+        preferences.remember(paper=settings.paper, units=settings.units)
+        if job_in(self.document) is None or settings != self._start:
+            with one_undo_step(self.document, "Title and paper of the drawings"):
+                make_job(self.document, settings)
+            self._start = settings
+
+    def getStandardButtons(self) -> Any:
+        """Close only: the PDF is written by a button of its own."""
+        return QtWidgets.QDialogButtonBox.Close

@@ -1,0 +1,28 @@
+"""The bundled example, as a document of the maker's own: the bundled file is read and never written."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import FreeCAD
+import FreeCADGui
+
+from freecad_stacklam.data import example_form
+from freecad_stacklam.lamination.refusal import Refusal
+
+
+def open_example() -> Any:
+    """A new, unsaved document with what the example holds."""
+    path = example_form()
+    if not path.is_file():
+        raise Refusal(f"The example {path} is missing: install the workbench again.")
+    document = FreeCAD.newDocument("PlantStand")
+    document.Label = "Plant stand"
+    document.mergeProject(str(path))
+    document.recompute()
+    FreeCAD.setActiveDocument(document.Name)
+    view = FreeCADGui.getDocument(document.Name).activeView()
+    if view is not None:
+        view.viewIsometric()
+        FreeCADGui.SendMsgToActiveView("ViewFit")
+    return document

@@ -1,0 +1,130 @@
+"""What all task panels share: the frame, the sentence at its foot, and OK that waits until all is well."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import FreeCADGui
+
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
+from freecad_stacklam.workbench.fields import figure, later, on_change
+from freecad_stacklam.workbench.messages import tell
+
+QtWidgets = widgets()
+ICONS = Path(__file__).resolve().parent.parent.parent / "icons"
+
+
+def icon_path(name: str) -> str:
+    """Absolute path of an icon, by command name."""
+    return str(ICONS / f"{name}.svg")
+
+
+class Panel:
+    """A task panel whose figures follow the typing.
+
+    A panel fills `self.body`, calls `watch` for its fields, and gives `show_figures` (raises Refusal when the values
+    cannot be) and `make` (what OK does).
+    """
+
+    def __init__(self, title: str, icon: str) -> None:
+        self.form = QtWidgets.QWidget()
+        self.form.setObjectName(icon)
+        self.form.setWindowTitle(title)
+        self.form.setWindowIcon(QtGui.QIcon(icon_path(icon)))
+        self.body = QtWidgets.QVBoxLayout(self.form)
+        self.body.setContentsMargins(0, 0, 0, 0)
+        self.sentence = figure(f"{icon}Sentence")
+        self.sentence.setText("")
+        self._buttons: Any = None
+        self._soon = later(self.form, self.refresh)
+
+    def watch(self, *fields: Any) -> None:
+        """Let the figures follow these fields."""
+        for field in fields:
+            on_change(field, self._soon.start)
+
+    def finish(self) -> None:
+        """Put the sentence at the foot and show the first figures."""
+        self.body.addWidget(self.sentence)
+        self.body.addStretch(1)
+        self.refresh()
+
+    def refresh(self) -> bool:
+        """Show the figures of the values as they stand; False, with a sentence and no OK, when they cannot be."""
+        self._soon.stop()
+        try:
+            self.show_figures()
+        except Refusal as refusal:
+            self.clear_figures()
+            self.sentence.setText(str(refusal))
+            self._allow_ok(False)
+            return False
+        self.sentence.setText(self.remark())
+        self._allow_ok(True)
+        return True
+
+    def _allow_ok(self, allowed: bool) -> None:
+        button = self._buttons.button(QtWidgets.QDialogButtonBox.Ok) if self._buttons is not None else None
+        if button is not None:
+            button.setEnabled(allowed)
+
+    # What a panel gives.
+    def show_figures(self) -> None:
+        """Compute and show; raise Refusal when the values cannot be."""
+
+    def clear_figures(self) -> None:
+        """Show that there are no figures."""
+
+    def remark(self) -> str:
+        """A sentence at the foot while all is well."""
+        return ""
+
+    def make(self) -> None:
+        """What OK does; a Refusal is told and leaves the panel open."""
+        raise NotImplementedError
+
+    # What FreeCAD asks of a task panel.
+    def getStandardButtons(self) -> Any:
+        """OK and Cancel; the flags themselves, because PySide6 takes no number."""
+        return QtWidgets.QDialogButtonBox.Ok | QtWidgets.QDialogButtonBox.Cancel
+
+    def modifyStandardButtons(self, box: Any) -> None:
+        """Called by FreeCAD with the row of buttons."""
+        self._buttons = box
+        self.refresh()
+
+    def accept(self) -> bool:
+        """OK, or Enter."""
+        if not self.refresh():
+            return False
+        try:
+            self.make()
+        except Refusal as refusal:
+            tell(str(refusal))
+            return False
+        self.close()
+        return True
+
+    def reject(self) -> bool:
+        """Cancel, or Escape: nothing was touched."""
+        self.close()
+        return True
+
+    def close(self) -> None:
+        """Leave the panel and the editing of an object, if any."""
+        self._soon.stop()
+        FreeCADGui.Control.closeDialog()
+        active = FreeCADGui.ActiveDocument
+        if active is not None and active.getInEdit() is not None:
+            QtCore.QTimer.singleShot(0, active.resetEdit)
+        # The fields die with the panel; nothing may go on referring to them.
+        QtCore.QTimer.singleShot(0, self.__dict__.clear)
+
+
+def open_panel(make: Any) -> None:
+    """Show the panel that `make()` builds, unless another is open."""
+    if FreeCADGui.Control.activeDialog():
+        raise Refusal("Another panel is open: finish it with OK or Cancel first.")
+    FreeCADGui.Control.showDialog(make())

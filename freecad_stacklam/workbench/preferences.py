@@ -1,0 +1,55 @@
+"""What the panels offer at first: the maker's own values, kept with FreeCAD's preferences. Lengths mm."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import FreeCAD
+
+from freecad_stacklam.workbench.fields import inches_are_shown
+
+_GROUP = "User parameter:BaseApp/Preferences/Mod/StackLam"
+
+
+def _group() -> Any:
+    return FreeCAD.ParamGet(_GROUP)
+
+
+def stock() -> float:
+    """Planed board thickness, mm."""
+    return float(_group().GetFloat("Stock", 44.45 if inches_are_shown() else 45.0))
+
+
+def allowance() -> float:
+    """Wood left outside the form, mm."""
+    return float(_group().GetFloat("Allowance", 3.175 if inches_are_shown() else 3.0))
+
+
+def species() -> str:
+    """The wood that is offered first."""
+    return str(_group().GetString("Species", "white oak"))
+
+
+def tenon_side() -> float:
+    """Side of a square floating tenon, mm."""
+    return float(_group().GetFloat("TenonSide", 40.0))
+
+
+def paper() -> str:
+    """Paper for the drawings."""
+    return str(_group().GetString("Paper", "Letter" if inches_are_shown() else "A4"))
+
+
+def units() -> str:
+    """How lengths are written on the drawings: "mm" or "in"."""
+    return str(_group().GetString("Units", "in" if inches_are_shown() else "mm"))
+
+
+def remember(**values: float | str) -> None:
+    """Keep values for the next time, by the names of the functions above."""
+    for name, value in values.items():
+        key = "".join(part.capitalize() for part in name.split("_"))
+        if isinstance(value, str):
+            _group().SetString(key, value)
+        else:
+            _group().SetFloat(key, float(value))

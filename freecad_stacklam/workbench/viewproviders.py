@@ -1,0 +1,143 @@
+"""How stacks, layers and joints look in the tree and in the 3D view.
+
+The class names are stored in users' files and never change. Nothing is kept on them but what FreeCAD hands over.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import FreeCADGui
+
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.workbench.messages import tell
+from freecad_stacklam.workbench.panel import icon_path, open_panel
+
+#: Neighbouring layers take turns, so that they can be told apart: planed wood, light and dark.
+TINTS = ((0.89, 0.78, 0.60), (0.76, 0.62, 0.43))
+EDGES = (0.36, 0.27, 0.18)
+#: Percent: enough to see the form inside the stepped block.
+SEE_THROUGH = 55
+
+
+class View:
+    """What all have in common."""
+
+    icon = "stacklam"
+
+    def __init__(self, view: Any) -> None:
+        view.Proxy = self
+        self.prepare(view)
+
+    def prepare(self, view: Any) -> None:
+        """Colours and the like, once, when the view is made."""
+
+    def attach(self, view: Any) -> None:
+        """Called by FreeCAD when the object is made or restored."""
+        self.view = view
+
+    def getIcon(self) -> str:
+        """Path of the picture in the tree."""
+        return icon_path(self.icon)
+
+    def claimChildren(self) -> list[Any]:
+        """Objects shown under this one in the tree."""
+        return []
+
+    def dumps(self) -> None:
+        """Nothing to store."""
+
+    def loads(self, state: Any) -> None:
+        """Nothing to restore."""
+
+    # FreeCAD 0.20 calls these two names.
+    __getstate__ = dumps
+    __setstate__ = loads
+
+
+class Edited(View):
+    """A view whose object has a panel of its own, opened by a double click."""
+
+    def panel(self, obj: Any) -> Any:
+        """The panel that edits `obj`."""
+        raise NotImplementedError
+
+    def doubleClicked(self, view: Any) -> bool:
+        """Open the panel."""
+        return bool(FreeCADGui.getDocument(view.Object.Document.Name).setEdit(view.Object.Name))
+
+    def setEdit(self, view: Any, mode: int = 0) -> bool | None:
+        """Called by FreeCAD to edit; other kinds of editing (moving, colours) are FreeCAD's own."""
+        if mode != 0:
+            return None
+        try:
+            open_panel(lambda: self.panel(view.Object))
+        except Refusal as refusal:
+            tell(str(refusal))
+            return False
+        return True
+
+    def unsetEdit(self, view: Any, mode: int = 0) -> bool | None:
+        """Called by FreeCAD when the editing ends."""
+        if mode != 0:
+            return None
+        FreeCADGui.Control.closeDialog()
+        return True
+
+
+class StackView(Edited):
+    """The stack holds its layers in the tree; the form stays where the maker put it."""
+
+    icon = "StackLam_SliceForm"
+
+    def panel(self, obj: Any) -> Any:
+        from freecad_stacklam.workbench.slice_panel import edit
+
+        return edit(obj)
+
+    def claimChildren(self) -> list[Any]:
+        view = getattr(self, "view", None)
+        return list(getattr(view.Object, "Layers", ())) if view is not None else []
+
+
+class LayerView(View):
+    """One slab, tinted by turns and clear enough to see the form in it."""
+
+    icon = "stacklam"
+
+    def prepare(self, view: Any) -> None:
+        view.LineColor = EDGES
+        view.LineWidth = 1.0
+        view.PointSize = 1.0
+        view.Transparency = SEE_THROUGH
+        view.ShapeColor = TINTS[0]
+        self.updateData(view.Object, "Number")
+
+    def updateData(self, obj: Any, name: str) -> None:
+        """Called by FreeCAD when a property of the layer changes."""
+        if name != "Number":
+            return
+        view = obj.ViewObject
+        worn = tuple(round(c, 2) for c in view.ShapeColor[:3])
+        if worn in TINTS:  # a colour that the maker chose stays
+            view.ShapeColor = TINTS[int(obj.Number) % 2]
+
+
+class JointView(Edited):
+    """A floating tenon and its mortises."""
+
+    icon = "StackLam_AddJoint"
+
+    def prepare(self, view: Any) -> None:
+        if hasattr(view, "ShapeColor"):
+            view.ShapeColor = (0.55, 0.36, 0.20)
+            view.LineColor = EDGES
+
+    def panel(self, obj: Any) -> Any:
+        from freecad_stacklam.workbench.joint_panel import edit
+
+        return edit(obj)
+
+
+class JobView(View):
+    """What holds for the whole document: title, units, who and when."""
