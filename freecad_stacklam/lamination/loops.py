@@ -57,27 +57,54 @@ def _close(a: Ints, b: Ints) -> list[Ints]:
     names, node = np.unique(keys, return_inverse=True)
     node = node.reshape(-1)
     here, there = node[: len(a)], node[len(a) :]
-    low, high = np.minimum(here, there), np.maximum(here, there)
-    pair, which = np.unique(low * len(names) + high, return_inverse=True)
-    if len(pair) < len(here):
-        net = np.bincount(which.reshape(-1), weights=np.where(here < there, 1.0, -1.0)).astype(np.int64)
-        one, two = pair // len(names), pair % len(names)
-        here = np.repeat(np.where(net > 0, one, two), np.abs(net))
-        there = np.repeat(np.where(net > 0, two, one), np.abs(net))
-        if not len(here):
-            return []
-    leave, arrive = np.argsort(here, kind="stable"), np.argsort(there, kind="stable")
-    if not np.array_equal(here[leave], there[arrive]):
-        raise Refusal("The form's surface is torn: a section of it does not close; check the form and slice again.")
-    follow = np.empty(len(here), dtype=np.int64)
-    follow[arrive] = leave
-    loops = _walk(follow.tolist(), here.tolist())
+    if len(here) == len(names) and (np.bincount(here) == 1).all() and (np.bincount(there) == 1).all():
+        # Nearly always: one way into each point and one way out, so the chain is loops already.
+        follow = np.empty(len(names), dtype=np.int64)
+        follow[here] = there
+        loops = _rounds(follow.tolist())
+    else:
+        loops = _untangled(here, there, len(names))
     points = np.stack([names >> 32, (names & 0xFFFFFFFF)], axis=1)
     # Undo the carry of a negative y in the packed key.
     wrapped = points[:, 1] >= 1 << 31
     points[wrapped, 1] -= 1 << 32
     points[wrapped, 0] += 1
     return [points[loop] for loop in loops]
+
+
+def _untangled(here: Ints, there: Ints, count: int) -> list[list[int]]:
+    """Loops of a chain that passes some points several times, or runs to and fro."""
+    low, high = np.minimum(here, there), np.maximum(here, there)
+    pair, which = np.unique(low * count + high, return_inverse=True)
+    net = np.bincount(which.reshape(-1), weights=np.where(here < there, 1.0, -1.0)).astype(np.int64)
+    one, two = pair // count, pair % count
+    here = np.repeat(np.where(net > 0, one, two), np.abs(net))
+    there = np.repeat(np.where(net > 0, two, one), np.abs(net))
+    leave, arrive = np.argsort(here, kind="stable"), np.argsort(there, kind="stable")
+    if not np.array_equal(here[leave], there[arrive]):
+        raise Refusal("The form's surface is torn: a section of it does not close; check the form and slice again.")
+    follow = np.empty(len(here), dtype=np.int64)
+    follow[arrive] = leave
+    return _walk(follow.tolist(), here.tolist())
+
+
+def _rounds(follow: list[int]) -> list[list[int]]:
+    """The rounds of a permutation that are longer than a step to and fro."""
+    loops: list[list[int]] = []
+    for first in range(len(follow)):
+        step = follow[first]
+        if step < 0:
+            continue
+        path = [first]
+        follow[first] = -1
+        while step != first:
+            path.append(step)
+            after = follow[step]
+            follow[step] = -1
+            step = after
+        if len(path) > 2:
+            loops.append(path)
+    return loops
 
 
 def _walk(follow: list[int], node: list[int]) -> list[list[int]]:

@@ -76,7 +76,12 @@ def slice_surface(
     rank = _ranks(z, heights)
     up = _faces_up(points, triangles)
     corner_rank = rank[triangles]
-    side, tri, start, end = _cut_triangles(points, z, triangles, corner_rank, heights)
+    side, tri, code = _cut_triangles(corner_rank, heights)
+    if not sections:
+        needed = np.where(side % 2 == 1, up[tri], ~up[tri])
+        side, tri, code = side[needed], tri[needed], code[needed]
+    start = _on_edge(points, z, triangles, tri, _FALLS[code], heights[side // 2])
+    end = _on_edge(points, z, triangles, tri, _RISES[code], heights[side // 2])
 
     from_below = (side % 2 == 1) & up[tri] & (side < 2 * slabs)  # just above plane i: lower side of slab i
     at_top = (side % 2 == 0) & ~up[tri] & (side > 0)  # just below plane i + 1: upper side of slab i
@@ -123,10 +128,9 @@ def _faces_up(points: Floats, triangles: Ints) -> NDArray[np.bool_]:
     return np.asarray((x[b] - xa) * (y[c] - ya) > (x[c] - xa) * (y[b] - ya))
 
 
-def _cut_triangles(
-    points: Floats, z: Floats, triangles: Ints, corner_rank: Ints, heights: Floats
-) -> tuple[Ints, Ints, Floats, Floats]:
-    """Segments of all triangles on both sides of all planes. Side 2·i is just below plane i, 2·i + 1 just above."""
+def _cut_triangles(corner_rank: Ints, heights: Floats) -> tuple[Ints, Ints, Ints]:
+    """Every pair of a plane's side and a triangle that passes it, and the code of the corners above. Side 2·i is just
+    below plane i, 2·i + 1 just above."""
     low = np.minimum(np.minimum(corner_rank[:, 0], corner_rank[:, 1]), corner_rank[:, 2])
     high = np.maximum(np.maximum(corner_rank[:, 0], corner_rank[:, 1]), corner_rank[:, 2])
     first = np.maximum(low + 1, 0)
@@ -136,11 +140,7 @@ def _cut_triangles(
     tri = np.repeat(crossed, count)
     side = first[tri] + np.arange(len(tri)) - np.repeat(np.cumsum(count) - count, count)
     above = corner_rank[tri] >= side[:, None]
-    code = above[:, 0] + 2 * above[:, 1] + 4 * above[:, 2]
-    plane = heights[side // 2]
-    start = _on_edge(points, z, triangles, tri, _FALLS[code], plane)
-    end = _on_edge(points, z, triangles, tri, _RISES[code], plane)
-    return side, tri, start, end
+    return side, tri, above[:, 0] + 2 * above[:, 1] + 4 * above[:, 2]
 
 
 def _on_edge(points: Floats, z: Floats, triangles: Ints, tri: Ints, edge: Ints, plane: Floats) -> Floats:
