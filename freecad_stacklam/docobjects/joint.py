@@ -13,7 +13,7 @@ import FreeCAD
 from freecad_stacklam.docobjects import plancache, watcher
 from freecad_stacklam.docobjects.properties import Property, set_result
 from freecad_stacklam.docobjects.proxy import Proxy
-from freecad_stacklam.docobjects.shapes import tenon_shape
+from freecad_stacklam.docobjects.shapes import show, tenon_shape
 from freecad_stacklam.docobjects.stack import name_of_stack, shown_plan
 from freecad_stacklam.lamination.joint import place_joint
 from freecad_stacklam.lamination.lengths import parse_length
@@ -59,7 +59,7 @@ class Joint(Proxy):
         """Place the joint and draw its tenon. A Refusal becomes the object's error, with its sentence."""
         self.refuse_newer(obj)
         plan = shown_joint(obj)
-        obj.Shape = tenon_shape(plan)
+        show(obj, *tenon_shape(plan))
         place = FreeCAD.Vector(*plan.cover_place)
         for name, value in (
             ("TenonLength", plan.tenon.length),

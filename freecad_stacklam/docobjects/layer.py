@@ -8,11 +8,10 @@ import Part
 
 from freecad_stacklam.docobjects.properties import Property, set_result
 from freecad_stacklam.docobjects.proxy import Proxy
-from freecad_stacklam.docobjects.shapes import layer_shape, placement_of
+from freecad_stacklam.docobjects.shapes import layer_shape, placement_of, show
 from freecad_stacklam.docobjects.stack import name_of_stack, shown_plan
 from freecad_stacklam.lamination.joint import cut_layers
 from freecad_stacklam.lamination.plan import LayerPlan, StackPlan
-from freecad_stacklam.lamination.refusal import Refusal
 
 
 class Layer(Proxy):
@@ -35,18 +34,17 @@ class Layer(Proxy):
     )
 
     def execute(self, obj: Any) -> None:
-        """Draw the layer. A layer above the top of its stack is empty; it is taken away when the tree is matched."""
+        """Draw the layer. One above the top of its stack, or without a stack, is empty: the watcher takes it away."""
         self.refuse_newer(obj)
         if obj.Stack is None:
-            raise Refusal(f"“{obj.Label}” has lost its stack: delete it, and slice the form again.")
+            obj.Shape = Part.Shape()
+            return
         plan = plan_with_cuts(obj.Stack, obj.Joints)
         if not 1 <= obj.Number <= len(plan.layers):
             obj.Shape = Part.Shape()
             return
         layer = plan.layers[obj.Number - 1]
-        shape = layer_shape(layer)
-        shape.Placement = placement_of(plan.frame)
-        obj.Shape = shape
+        show(obj, layer_shape(layer), placement_of(plan.frame))
         for name, value in _figures(layer):
             set_result(obj, name, value)
 

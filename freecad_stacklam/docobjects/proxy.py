@@ -12,7 +12,6 @@ from freecad_stacklam.docobjects.migration import CURRENT, migrate
 from freecad_stacklam.docobjects.properties import Property, add_properties
 from freecad_stacklam.lamination.refusal import Refusal
 
-
 _SCHEMA = Property("Integer", "SchemaVersion", "StackLam", "Version of these properties", CURRENT, hidden=True)
 
 

@@ -70,9 +70,15 @@ def placement_of(frame: Sequence[float]) -> Any:
     return FreeCAD.Placement(FreeCAD.Matrix(*frame))
 
 
-def tenon_shape(joint: JointPlan) -> Any:
-    """The floating tenon as it lies in the model. Its first side runs along the model's x, or along y when the axis
-    is x."""
+def show(obj: Any, shape: Any, placement: Any) -> None:
+    """Give an object its shape, placed. Inside execute a shape takes the object's placement, so that is set first."""
+    obj.Placement = placement
+    obj.Shape = shape
+
+
+def tenon_shape(joint: JointPlan) -> tuple[Any, Any]:
+    """The floating tenon, standing on the origin, and its placement in the model. Its first side runs along the
+    model's x, or along y when the axis is x."""
     direction = Vector(*joint.direction)
     across = Vector(1, 0, 0) if abs(direction.x) < 0.9 else Vector(0, 1, 0)
     across = across - direction * across.dot(direction)
@@ -86,5 +92,4 @@ def tenon_shape(joint: JointPlan) -> Any:
     else:
         tenon = slab_of((rectangle(size[0], size[-1]),), 0.0, joint.tenon.length)
     start = Vector(*joint.point) - direction * (lower + gap / 2)
-    tenon.Placement = FreeCAD.Placement(start, turn)
-    return tenon
+    return tenon, FreeCAD.Placement(start, turn)

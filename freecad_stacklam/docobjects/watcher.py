@@ -48,7 +48,11 @@ def joints_in(document: Any) -> list[Any]:
 
 
 def match_document(document: Any) -> None:
-    """Match the layers of every stack."""
+    """Match the layers of every stack, and take away those whose stack was deleted."""
+    if _settling(document):
+        return
+    for layer in [o for o in document.Objects if kind_of(o) == "layer" and o.Stack is None]:
+        document.removeObject(layer.Name)
     for stack in stacks_in(document):
         match_layers(stack)
 
