@@ -85,6 +85,8 @@ def _overshoot(stack: StackPlan) -> Check:
             f"More than half of the last layer of {stack.name}, {over:.1f} mm, is carved off its end: a thinner last "
             f"layer or other stock saves wood."
         )
+    elif over < 0.05:
+        verdict, says = "ok", f"The stack of {stack.name} is as high as its form."
     else:
         verdict = "ok"
         says = f"The stack of {stack.name} is {max(over, 0.0):.1f} mm higher than its form; it comes off its end."

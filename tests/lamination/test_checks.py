@@ -80,7 +80,9 @@ def test_stack_height(height: float, verdict: str) -> None:
     """Two layers of 32 mm: up to half a layer may come off the end."""
     plan = plans.legs()
     plan = with_first(plan, form=replace(plan.stacks[0].form, height=height))
-    assert check_of(plan, "Legs: stack height").verdict == verdict
+    check = check_of(plan, "Legs: stack height")
+    assert check.verdict == verdict
+    assert ("as high as its form" in check.says) is (height == 64.0)
 
 
 def test_weight_by_hand() -> None:
