@@ -86,9 +86,14 @@ def pedestal() -> Any:
         3,
     )
     face = side.toShape()
-    rings = [e for e in face.Edges if max(v.Point.z for v in e.Vertexes) == min(v.Point.z for v in e.Vertexes)]
+    return closed(face)
+
+
+def closed(face: Any) -> Any:
+    """The solid between a sculpted face and the true planes over its level rims."""
+    rings = [e for e in face.Edges if not e.Degenerated and e.isClosed()]
     solid = Part.Solid(Part.Shell([face, *(Part.Face(Part.Wire(ring)) for ring in rings)]))
-    solid.fix(1e-6, 1e-6, 1e-6)  # turns the two flat faces outwards
+    solid.fix(1e-6, 1e-6, 1e-6)  # turns the flat faces outwards
     return solid
 
 
@@ -102,7 +107,8 @@ def top() -> Any:
     round_top = Part.Face(outline).revolve(middle, Vector(0, 0, 1), 360)
     squeeze = FreeCAD.Matrix()
     squeeze.A22 = WIDTH / LENGTH
-    oval = Part.Solid(round_top.transformGeometry(squeeze).Shells[0])
+    sculpted = max(round_top.transformGeometry(squeeze).Faces, key=lambda face: face.Area)
+    oval = closed(sculpted)
     oval.translate(Vector(0, 0, HEIGHT))
     return oval
 

@@ -15,7 +15,7 @@ SCRIPTS=/usr/share/debootstrap/scripts
 BUNDLE=/etc/ssl/certs/ca-certificates.crt
 [ $# -gt 0 ] || set -- trixie forky
 
-# --- inside: as root, in a mount namespace of its own, whose mounts end with it -----------------------------------------
+# --- inside: as root, in namespaces of its own -------------------------------------------------------------------------
 
 # Take a root away, but never through a mount into the host's own folders.
 remove_root() {
@@ -70,12 +70,16 @@ copy_tree() {
 
 # Variables that a root must have from this machine to reach the network, or to compute rightly on its processor.
 passed_on() {
-    env | grep -E '^(CI|(http|https|no|HTTP|HTTPS|NO)_(proxy|PROXY)|PIP_(INDEX_URL|TRUSTED_HOST|DEFAULT_TIMEOUT)|OPENBLAS_[A-Z0-9_]+)=' |
+    env | grep -E '^(CI|STACKLAM_DISPLAY|(http|https|no|HTTP|HTTPS|NO)_(proxy|PROXY)|PIP_(INDEX_URL|TRUSTED_HOST|DEFAULT_TIMEOUT)|OPENBLAS_[A-Z0-9_]+)=' |
         grep -v ' ' || :
 }
 
 run_inside() {
     root=$1 release=$2
+    # One run at a time in one root.
+    mkdir -p "${root%/*}"
+    exec 8>"$root.lock"
+    flock -n 8 || { say "$release: waiting for another run in $root"; flock 8; }
     [ -e "$root/etc/stacklam-root" ] || build_root "$root" "$release" || stop "$release: the root could not be built."
     carry_settings "$root"
     mount -t proc proc "$root/proc"
@@ -87,7 +91,7 @@ run_inside() {
     # shellcheck disable=SC2046,SC2086 # lists of NAME=VALUE without spaces
     inside() {
         env -i PATH=/usr/sbin:/usr/bin:/sbin:/bin HOME=/root LC_ALL=C.UTF-8 STACKLAM_STYLE=no $certificates \
-            $(passed_on) chroot "$root" "$@"
+            $(passed_on) chroot "$root" "$@" 8>&-
     }
     result=0
     inside sh /srv/stacklam/tools/try.sh || { result=1; say "FAILED: tools/try.sh on $release"; }
@@ -96,7 +100,6 @@ run_inside() {
 }
 
 if [ "$1" = --inside ]; then
-    # Nothing mounted from here on shows outside, and it is gone when this process ends.
     run_inside "$2" "$3"
     exit
 fi
@@ -109,22 +112,36 @@ ROOTS=$(CDPATH='' cd -- "$ROOTS" && pwd -P)
 [ "$(id -u)" = 0 ] || as_root true
 STARTED=$(date +%s)
 
+# In namespaces of its own: when unshare ends, all that runs inside ends, and its mounts are gone.
 one_root() {
     release=$1
     log=$ROOT/out/matrix-$release.log
-    status=0
     # shellcheck disable=SC2046 # a list of NAME=VALUE without spaces
-    as_root env STACKLAM_MIRROR="$MIRROR" $(passed_on) unshare --mount --propagation private -- \
-        sh "$ROOT/tools/matrix.sh" --inside "$ROOTS/$release" "$release" >"$log" 2>&1 </dev/null || status=$?
+    as_root env STACKLAM_MIRROR="$MIRROR" STACKLAM_DISPLAY="$2" $(passed_on) \
+        sh -c 'echo $$ >"$0.pid" && exec "$@"' "$log" \
+        unshare --mount --pid --fork --kill-child --propagation private -- \
+        sh "$ROOT/tools/matrix.sh" --inside "$ROOTS/$release" "$release" >"$log" 2>&1 </dev/null &
+    # unshare passes no other signal on
+    trap 'as_root kill -KILL "$(cat "$log.pid")"; exit 1' TERM
+    status=0
+    wait $! || status=$?
     echo "$status" >"$log.status"
+    rm -f "$log.pid"
     say "$release: ended with status $status after $(($(date +%s) - STARTED)) s"
 }
 
+RUNNING=
+# The roots share the sockets of this machine, so each gets a screen number of its own.
+screen=$((1000 + $$ % 800 * 10))
 for release in "$@"; do
-    rm -f "$ROOT/out/matrix-$release.log.status"
+    rm -f "$ROOT/out/matrix-$release.log".*
     say "$release: running, log in out/matrix-$release.log"
-    one_root "$release" &
+    screen=$((screen + 1))
+    one_root "$release" "$screen" &
+    RUNNING="$RUNNING $!"
 done
+# shellcheck disable=SC2086 # a list of numbers
+trap 'kill $RUNNING 2>/dev/null || :; exit 130' INT TERM
 wait
 
 FAILED=

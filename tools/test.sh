@@ -82,7 +82,7 @@ fi
 tests plain "$PYTHON" -m pytest -q -p no:cacheprovider -m "not freecad and not gui and not slow" "$@"
 tests freecad env PYTHONPATH="$FREECAD_PATH" QT_QPA_PLATFORM=offscreen \
     "$PYTHON" -m pytest -q -p no:cacheprovider -m "freecad and not gui and not slow" "$@"
-tests gui xvfb-run -a -n "$((100 + $$ % 800))" -s "-screen 0 1600x1000x24" \
+tests gui xvfb-run -a -n "${STACKLAM_DISPLAY:-$((100 + $$ % 800))}" -s "-screen 0 1600x1000x24" \
     "$PYTHON" -m pytest -q -p no:cacheprovider -m "gui and not slow" "$@"
 
 say ""
