@@ -20,12 +20,12 @@ CHECKOUT = Path(__file__).resolve().parent.parent
 PACKAGE = CHECKOUT / "freecad_stacklam"
 SPACE = {"m": "https://wiki.freecad.org/Package_Metadata"}
 
-# What each room may import of the project; the ground floor (the package itself, qt_binding) is named where allowed.
+# What each room may import of the project; the ground floor (data, qt_binding) is named where allowed.
 ARROWS = {
     "lamination": {"lamination"},
     "benchsheets": {"benchsheets", "lamination"},
-    "sheetwriters": {"sheetwriters", "benchsheets", "lamination", "qt_binding"},
-    "docobjects": {"docobjects", "lamination"},
+    "sheetwriters": {"sheetwriters", "benchsheets", "lamination", "data", "qt_binding"},
+    "docobjects": {"docobjects", "lamination", "data"},
 }
 OUTSIDE = {"FreeCAD", "FreeCADGui", "Part", "Mesh", "MeshPart", "TechDraw", "PySide", "PySide2", "PySide6"}
 

@@ -92,7 +92,8 @@ def pedestal() -> Any:
 def closed(face: Any) -> Any:
     """The solid between a sculpted face and the true planes over its level rims."""
     rings = [e for e in face.Edges if not e.Degenerated and e.isClosed()]
-    solid = Part.Solid(Part.Shell([face, *(Part.Face(Part.Wire(ring)) for ring in rings)]))
+    flats = [Part.Face(Part.Plane(ring.Vertexes[0].Point, Vector(0, 0, 1)), Part.Wire(ring)) for ring in rings]
+    solid = Part.Solid(Part.Shell([face, *flats]))
     solid.fix(1e-6, 1e-6, 1e-6)  # turns the flat faces outwards
     return solid
 
