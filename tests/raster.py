@@ -16,9 +16,9 @@ INCH = 25.4
 
 @dataclass(frozen=True)
 class Raster:
-    """One page. `ink` is 0 (white) to 1 (black), rows from the top; `height` of the page in mm."""
+    """One page. `grey` is 0 (black) to 255 (white), rows from the top; `height` of the page in mm."""
 
-    ink: NDArray[np.float64]
+    grey: NDArray[np.uint8]
     height: float
 
     @property
@@ -27,20 +27,19 @@ class Raster:
         return INCH / DPI
 
     def at(self, points: NDArray[np.float64]) -> NDArray[np.float64]:
-        """Ink at page points (…, 2) mm, between the four nearest dots."""
+        """Ink, 0 to 1, at page points (…, 2) mm, between the four nearest dots."""
         column = points[..., 0] / self.pitch - 0.5
         row = (self.height - points[..., 1]) / self.pitch - 0.5
-        c = np.clip(np.floor(column).astype(int), 0, self.ink.shape[1] - 2)
-        r = np.clip(np.floor(row).astype(int), 0, self.ink.shape[0] - 2)
+        c = np.clip(np.floor(column).astype(int), 0, self.grey.shape[1] - 2)
+        r = np.clip(np.floor(row).astype(int), 0, self.grey.shape[0] - 2)
         u, v = column - c, row - r
-        ink = self.ink
-        return (ink[r, c] * (1 - u) + ink[r, c + 1] * u) * (1 - v) + (
-            ink[r + 1, c] * (1 - u) + ink[r + 1, c + 1] * u
-        ) * v
+        above = self.grey[r, c] * (1 - u) + self.grey[r, c + 1] * u
+        below = self.grey[r + 1, c] * (1 - u) + self.grey[r + 1, c + 1] * u
+        return 1.0 - (above * (1 - v) + below * v) / 255.0
 
-    def dark(self, over: float = 0.5) -> NDArray[np.float64]:
-        """Page points (n × 2) mm of all dots darker than `over`."""
-        row, column = np.nonzero(self.ink > over)
+    def dark(self) -> NDArray[np.float64]:
+        """Page points (n × 2) mm of all dots that are more black than white."""
+        row, column = np.nonzero(self.grey < 128)
         return np.column_stack([(column + 0.5) * self.pitch, self.height - (row + 0.5) * self.pitch])
 
     def lines_across(self, start: tuple[float, float], end: tuple[float, float]) -> list[float]:
@@ -68,5 +67,5 @@ def rasters(path: Path, first: int, last: int) -> list[Raster]:
         assert (kind, depth) == (b"P5", b"255")
         width, height = map(int, size.split())
         grey = np.frombuffer(data[-width * height :], np.uint8).reshape(height, width)
-        found.append(Raster(1.0 - grey / 255.0, float(box.height) / 72 * INCH))
+        found.append(Raster(grey, float(box.height) / 72 * INCH))
     return found

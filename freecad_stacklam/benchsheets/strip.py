@@ -110,7 +110,7 @@ def title_strip(paper: Paper, fields: Fields) -> list[Mark]:
     width = _fields_width(paper) if fields.legend else right - x
     for i, line in enumerate(fields.lines):
         height = STRONG - 0.5 if i == 0 else PLAIN
-        line = shortened(line, height, width - 1.0, bold=i == 0)
+        line = shortened(line, height, width - 1.0, bold=i == 0, squeeze=0.65)
         marks.append(
             Text((x, top - 4.5 - 4.15 * i), line, STRONG - 0.5 if i == 0 else PLAIN, bold=i == 0, fit=width - 1.0)
         )

@@ -61,8 +61,8 @@ def _fields(plan: Plan, stack: StackPlan, drawing: LayerDrawing, turn: float, un
         f"Height {range_text(layer.bottom, layer.top, units)}, stock {length_text(layer.thickness, units)}",
         joined(layer.species, f"blank {size_text(along, across, units)}, grain first", copies),
         cuts_line(layer, units),
-        sheet_line("Full-size template"),
-        joined(f"part {stack.name}-{layer.number}", f"plan {mark}", plan.author, plan.date),
+        joined(sheet_line("Full-size template"), plan.date),
+        joined(f"part {stack.name}-{layer.number}", f"plan {mark}", plan.author),
     )
     return Fields(
         lines,
