@@ -16,10 +16,8 @@ from numpy.typing import NDArray
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
-#: Spacing of the points on a joint's walls, mm.
-WALL_SPACING = 2.0
-#: Spacing of the first, coarse search, mm.
-_COARSE = 12.0
+#: The least distance is found to this, mm.
+COVER_TOLERANCE = 0.001
 #: Surface within this of a mouth's own depths, mm, belongs to the mouth.
 MOUTH_SLACK = 1.0
 #: Surface belongs to a mouth only where it lies across the axis: the cosine of 60° between its normal and the axis.
@@ -61,50 +59,30 @@ def cover_of(points: Floats, triangles: Ints, prism: Prism, mouths: Sequence[tup
     surface = corner[~mouth]
     if not len(surface):
         return Cover(float("inf"), (0.0, 0.0, prism.start))
-    vertices = surface.reshape(-1, 3)
-    to_prism, nearest = _to_prism(vertices, prism)
-    i = int(to_prism.argmin())
-    best = Cover(float(to_prism[i]), _place(nearest[i]))
-    # A coarse look first: a triangle further off than the best by more than the coarse spacing cannot hold the least.
-    coarse, _ = _least(_walls(prism, _COARSE), surface)
-    near = surface[coarse <= min(best.distance, float(coarse.min())) + _COARSE]
-    walls = _walls(prism, WALL_SPACING)
-    distance, wall = _least(walls, near)
-    i = int(distance.argmin())
-    return best if best.distance <= distance[i] else Cover(float(distance[i]), _place(walls[wall[i]]))
+    best = Cover(float("inf"), (0.0, 0.0, prism.start))
+    while len(surface):
+        where = np.concatenate([surface, surface.mean(axis=1, keepdims=True)], axis=1)
+        distance, nearest = _to_prism(where.reshape(-1, 3), prism)
+        i = int(distance.argmin())
+        if distance[i] < best.distance:
+            best = Cover(float(distance[i]), _place(nearest[i]))
+        # Distance to a convex body is convex, so over a triangle it is nowhere less than its tangent at the middle.
+        middle, foot = where[:, 3], nearest.reshape(-1, 4, 3)[:, 3]
+        slope = (middle - foot) / np.maximum(distance.reshape(-1, 4)[:, 3], 1e-12)[:, None]
+        fall = np.einsum("tcd,td->tc", surface - middle[:, None], slope).min(axis=1)
+        surface = _quartered(surface[distance.reshape(-1, 4)[:, 3] + fall < best.distance - COVER_TOLERANCE])
+    return best
 
 
-def _least(walls: Floats, surface: Floats) -> tuple[Floats, Ints]:
-    """Least distance of each triangle to the wall points, and which point has it."""
-    distance, wall = np.empty(len(surface)), np.empty(len(surface), dtype=np.int64)
-    chunk = max(1, 400_000 // len(walls))
-    for at in range(0, len(surface), chunk):
-        found = point_triangle(walls, surface[at : at + chunk])
-        wall[at : at + chunk] = found.argmin(axis=0)
-        distance[at : at + chunk] = found.min(axis=0)
-    return distance, wall
+def _quartered(corner: Floats) -> Floats:
+    """Each triangle as four, through the middles of its sides."""
+    a, b, c = corner[:, 0], corner[:, 1], corner[:, 2]
+    ab, bc, ca = (a + b) / 2, (b + c) / 2, (c + a) / 2
+    return np.concatenate([np.stack(t, axis=1) for t in ((a, ab, ca), (ab, b, bc), (ca, bc, c), (ab, bc, ca))])
 
 
 def _place(point: Floats) -> tuple[float, float, float]:
     return float(point[0]), float(point[1]), float(point[2])
-
-
-def _walls(prism: Prism, spacing: float) -> Floats:
-    """Points on the sides and ends of the prism, corners included, about `spacing` mm apart."""
-    rim: list[Floats] = []
-    for a, b in zip(prism.plan, np.roll(prism.plan, -1, axis=0)):
-        count = max(1, int(np.ceil(np.hypot(*(b - a)) / spacing)))
-        rim.append(a + (b - a) * (np.arange(count) / count)[:, None])
-    around = np.concatenate(rim)
-    levels = np.linspace(prism.start, prism.end, max(2, int(np.ceil((prism.end - prism.start) / spacing)) + 1))
-    sides = np.column_stack([np.tile(around, (len(levels), 1)), np.repeat(levels, len(around))])
-    middle = prism.plan.mean(axis=0)
-    flats = [
-        np.column_stack([middle + (around - middle) * shrink, np.full(len(around), z)])
-        for shrink in (0.0, 0.25, 0.5, 0.75)
-        for z in (prism.start, prism.end)
-    ]
-    return np.concatenate([sides, *flats])
 
 
 def _to_prism(where: Floats, prism: Prism) -> tuple[Floats, Floats]:
@@ -127,26 +105,6 @@ def _to_prism(where: Floats, prism: Prism) -> tuple[Floats, Floats]:
     nearest[inside] = flat[inside]
     z = np.clip(where[:, 2], prism.start, prism.end)
     return np.hypot(least, where[:, 2] - z), np.column_stack([nearest, z])
-
-
-def point_triangle(where: Floats, corner: Floats) -> Floats:
-    """Distances of P points to T triangles (T × 3 × 3): P × T, mm."""
-    a, b, c = corner[:, 0], corner[:, 1], corner[:, 2]
-    normal = np.cross(b - a, c - a)
-    size = np.einsum("td,td->t", normal, normal)
-    offset = where[:, None, :] - a[None]
-    height = np.einsum("ptd,td->pt", offset, normal)
-    inside = np.ones(height.shape, dtype=bool)
-    best = np.full(height.shape, np.inf)
-    for p, q in ((a, b), (b, c), (c, a)):
-        edge = q - p
-        to = where[:, None, :] - p[None]
-        inside &= np.einsum("ptd,td->pt", to, np.cross(normal, edge)) >= 0
-        part = np.einsum("ptd,td->pt", to, edge) / np.maximum(np.einsum("td,td->t", edge, edge), 1e-30)
-        away = to - np.clip(part, 0.0, 1.0)[:, :, None] * edge[None]
-        np.minimum(best, np.einsum("ptd,ptd->pt", away, away), out=best)
-    flat = height**2 / np.maximum(size, 1e-30)
-    return np.sqrt(np.where(inside & (size > 1e-30), flat, best))
 
 
 def depths_along(points: Floats, triangles: Ints, at: Floats) -> list[Floats]:

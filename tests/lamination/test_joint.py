@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from freecad_stacklam.lamination.cover import Prism, cover_of, point_triangle
+from freecad_stacklam.lamination.cover import Prism, cover_of
 from freecad_stacklam.lamination.joint import cut_layers, place_joint
 from freecad_stacklam.lamination.outline import area
 from freecad_stacklam.lamination.refusal import Refusal
@@ -103,17 +103,20 @@ def test_mortise_wider_than_the_piece_breaks_out_by_a_negative_cover(pieces):
     assert found.least_cover == pytest.approx(60 - 45 * np.sqrt(2), abs=0.05)
 
 
-def test_point_triangle_distances_are_shapely_ones_in_the_plane():
+def test_cover_to_loose_triangles_is_the_judges():
+    # GEOS, through shapely: triangles in planes of constant height above the prism's lid, beside it and across it.
     import shapely
 
     rng = np.random.default_rng(3)
-    triangles = rng.uniform(-10, 10, (40, 3, 2))
-    points = rng.uniform(-20, 20, (60, 2))
-    flat = np.concatenate([triangles, np.zeros((40, 3, 1))], axis=2)
-    found = point_triangle(np.column_stack([points, np.full(60, 4.0)]), flat)
-    # GEOS, through shapely
-    wanted = shapely.distance(shapely.points(points)[:, None], shapely.polygons(triangles)[None, :])
-    assert np.allclose(found, np.hypot(wanted, 4.0))
+    square = np.array([[-10, -10], [10, -10], [10, 10], [-10, 10]], dtype=float)
+    lid = shapely.Polygon(square)
+    for _ in range(40):
+        flat = rng.uniform(-40, 40, (3, 2))
+        height = rng.uniform(5, 30)
+        corner = np.column_stack([flat, np.full(3, height)])
+        found = cover_of(corner, np.array([[0, 1, 2]]), Prism(square, 0.0, 5.0), mouths=[])
+        wanted = np.hypot(shapely.distance(shapely.Polygon(flat), lid), height - 5)
+        assert found.distance == pytest.approx(wanted, abs=0.0011)
 
 
 @pytest.mark.parametrize(

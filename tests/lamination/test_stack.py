@@ -13,7 +13,8 @@ from freecad_stacklam.lamination.stack import plan_stack, preview
 from freecad_stacklam.lamination.tolerances import FIT_TOLERANCE, GUARD
 from tests import judges, solids
 
-# What a blank may stand outside the exact form with allowance 0: the guard, the fit (2.5 tolerances at worst, 2.1 as a rule),
+# What a blank may stand outside the exact form with allowance 0: the guard, the fit (2.5 tolerances at worst, 2.1 as
+# a rule),
 # and the chords of offset arcs. What the mesh may lie inside the exact form: the sag of its chords, given per solid.
 OUTSIDE = GUARD + 2.2 * FIT_TOLERANCE + 0.01
 
@@ -26,7 +27,8 @@ def radii(plan, tool=np.max):
 
 @pytest.mark.parametrize("stock", [25.0])
 def test_ball_blanks_have_the_exact_radii(stock):
-    # Exact: the blank of a slab of a ball is the largest circle in it (elementary geometry; the project's trade table §9.1).
+    # Exact: the blank of a slab of a ball is the largest circle in it (elementary geometry; the project's trade
+    # table §9.1).
     exact = [150.0, 147.902, 141.421, 129.904, 111.803, 82.916]
     mesh = solids.ball(150.0)
     sag = 150.0 - np.linalg.norm(mesh.vertices[mesh.triangles].mean(axis=1) - [0, 0, 150], axis=1).min()
