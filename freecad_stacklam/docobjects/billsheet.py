@@ -28,11 +28,12 @@ def write_bill(document: Any, rows: Sequence[BillRow], units: str = "") -> Any:
         import Spreadsheet  # noqa: F401  # a plain Python does not know the type before
 
         sheet = document.addObject("Spreadsheet::Sheet", "Bill")
-        text = "This sheet is rewritten with the bill"
-        sheet.addProperty("App::PropertyBool", _MARK, "StackLam", text, 4, True, True)
         sheet.Label = "Bill"
     else:
-        sheet.clearAll()
+        sheet.clearAll()  # takes our mark with it
+    if _MARK not in sheet.PropertiesList:
+        text = "This sheet is rewritten with the bill"
+        sheet.addProperty("App::PropertyBool", _MARK, "StackLam", text, 4, True, True)
     table = list(csv.reader(io.StringIO(csv_text(rows, units), newline="")))
     for number, cells in enumerate(table, 1):
         for i, cell in enumerate(cells):
