@@ -71,6 +71,8 @@ def _draw(stack: StackPlan, index: int, blank: MultiPolygon, edges: list[MultiLi
     lines: list[tuple[str, MultiLineString]] = [("cut", edges[index])]
     if not layer.finished_top.is_empty:
         lines.append(("finished", rings(layer.finished_top)))
+    elif not layer.shadow.is_empty:  # the form ends inside this layer: show how far it reaches
+        lines.append(("finished", rings(layer.shadow)))
     if not layer.finished_bottom.is_empty:
         lines.append(("hidden", rings(layer.finished_bottom)))
     if above is not None:

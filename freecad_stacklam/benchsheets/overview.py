@@ -55,6 +55,10 @@ def _view(stack: StackPlan, coordinate: int) -> _View:
     form: list[tuple[float, float, float]] = []
     for layer in stack.layers:
         for height, section in ((layer.bottom, layer.finished_bottom), (layer.top, layer.finished_top)):
+            if section.is_empty and 0.0 < height < stack.height:
+                continue
+            if section.is_empty:  # the form ends inside the lowest or highest layer: as far as it reaches there
+                section, height = layer.shadow, min(height, stack.form.height)
             if not section.is_empty:
                 form.append((height, section.bounds[coordinate], section.bounds[coordinate + 2]))
     low = min(span[0] for spans in blanks for span in spans)
@@ -175,7 +179,8 @@ def overview_sheet(plan: Plan, stack: StackPlan, paper: Paper, units: str, mark:
             f"{len(stack.layers)} layers, {length_text(stack.height, units)} high, scale 1:{n}",
             sheet_line("Stack overview"),
             joined(f"part {stack.name}", f"plan {mark or plan_mark(plan)}", plan.author, plan.date),
-            "Line kinds: wide = blanks, dash-dot-dot = finished form, dashed = mortise, dash-dot = axis.",
+            "Line kinds: wide = blanks, dash-dot-dot = finished form at the glue lines, "
+            "dashed = mortise, dash-dot = axis.",
         ),
     )
     return Sheet(

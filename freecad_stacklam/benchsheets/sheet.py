@@ -6,7 +6,7 @@ Writers know how to put these few kinds of marks on paper; everything else in th
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from math import cos, radians, sin
 
 import numpy as np
@@ -30,7 +30,6 @@ WIDE, MEDIUM, NARROW, FINE = 0.5, 0.35, 0.25, 0.18
 #: little so that the kinds can be told apart at arm's length.
 PENS: dict[str, Pen] = {
     "cut": Pen(WIDE),
-    "frame": Pen(WIDE),
     "thin": Pen(NARROW),
     "next": Pen(NARROW),
     "mortise": Pen(MEDIUM),
@@ -123,7 +122,6 @@ class Sheet:
     page: int = 0
     pages: int = 0
     paper_name: str = ""
-    notes: tuple[str, ...] = field(default=())
 
     def to_page(self, x: float, y: float) -> Point:
         """Page mm of a point of the stack's frame, mm."""

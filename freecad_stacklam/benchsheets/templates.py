@@ -38,6 +38,8 @@ def _legend(drawing: LayerDrawing, units: str) -> tuple[tuple[str, str], ...]:
     rows = [("cut", "cut here: the blank")]
     if not layer.finished_top.is_empty:
         rows.append(("finished", f"finished, top, at {length_text(layer.top, units)}"))
+    elif not layer.shadow.is_empty:
+        rows.append(("finished", "finished, widest in this layer"))
     if not layer.finished_bottom.is_empty:
         rows.append(("hidden", f"finished, bottom, at {length_text(layer.bottom, units)}"))
     if drawing.above is not None:

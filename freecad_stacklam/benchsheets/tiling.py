@@ -200,15 +200,17 @@ def _box(values: np.ndarray) -> tuple[float, float, float, float]:
     return x0, y0, x1, y1
 
 
-def _cost(tiling: Tiling) -> tuple[int, float]:
-    """Fewest pages, then the shortest piece of roll."""
-    return len(tiling.tiles), tiling.paper.height if tiling.paper.roll else 0.0
+def _cost(tiling: Tiling) -> tuple[int, float, bool]:
+    """Fewest pages, then the shortest piece of roll, then joins that keep off the centre lines."""
+    joins = [t.cell[0] for t in tiling.tiles if t.column] + [t.cell[3] for t in tiling.tiles if t.row]
+    near = any(abs(level) < CLEAR / 2 for level in joins)
+    return len(tiling.tiles), tiling.paper.height if tiling.paper.roll else 0.0, near
 
 
 def tile(drawing: MultiLineString, frames: tuple[Frame, ...], whole: BaseGeometry, overlap: float = OVERLAP) -> Tiling:
     """The tiling that needs the fewest pages, among the page positions in `frames` and both turns of the drawing.
 
-    Of equals the drawing that is not turned wins, then the first frame. Raises Refusal when a layer needs too many
+    Of equals the one joined away from the centre lines wins, then the drawing not turned, then the first frame. Raises Refusal when a layer needs too many
     pages. `drawing` holds every line that must be shown; tiles that show none are left out, unless they are needed to
     hold the others together. The edges of pages avoid `whole` (a point, or the outline of a mortise) where they can.
     """

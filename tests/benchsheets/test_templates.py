@@ -135,7 +135,7 @@ def test_line_kinds_differ() -> None:
     """ISO 128: wide to narrow is 2:1, and kinds of one width differ in their dashes."""
     assert PENS["cut"].width == 2 * PENS["finished"].width == 2 * PENS["hidden"].width == 0.5
     assert not PENS["cut"].dashes
-    assert len({(p.width, p.dashes) for name, p in PENS.items() if name not in ("frame", "thin", "fine")}) == 8
+    assert len({(p.width, p.dashes) for name, p in PENS.items() if name not in ("thin", "fine")}) == 8
     # Long-dash double-dot: one long dash and two dots; long-dash dot: one of each; dashed: one dash.
     assert [len(PENS[name].dashes) for name in ("finished", "centre", "hidden")] == [6, 4, 2]
 
@@ -166,3 +166,14 @@ def test_a_cut_from_below_is_hidden_and_says_so() -> None:
     pens = {m.pen for p in pages for m in p.marks if isinstance(m, Polyline)}
     assert "mortise hidden" in pens
     assert "mortise" not in pens
+
+
+def test_a_form_that_ends_inside_its_last_layer_is_still_shown() -> None:
+    plan = plant_stand()
+    top = plan.stacks[1]
+    last = replace(top.layers[1], finished_top=shapely.MultiPolygon())
+    plan = replace(plan, stacks=(stack_of("Top", (top.layers[0], last)),))
+    pages = of_layer(template_sheets(plan, paper_named("A4")), "Top", 2)
+    assert any("finished, widest in this layer" in t.text for t in texts(pages[0]))
+    shown = [m for p in pages for m in p.marks if isinstance(m, Polyline) and m.pen == "finished" and len(m.points) > 2]
+    assert shown
