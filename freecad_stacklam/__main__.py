@@ -7,4 +7,4 @@ import sys
 from freecad_stacklam.commandline import main
 
 if __name__ == "__main__":
-    sys.exit(main(sys.argv[1:]))
+    main(sys.argv[1:])

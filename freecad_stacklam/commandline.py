@@ -39,35 +39,35 @@ def parser() -> argparse.ArgumentParser:
     return top
 
 
-def main(arguments: Sequence[str]) -> int:
-    """Run one command line and leave the process with its exit status (returned only for --help)."""
-    try:
-        asked = parser().parse_args(arguments)
-    except Refusal as refusal:
-        return _refused(refusal)
-    try:
-        from freecad_stacklam.find_freecad import make_importable
-
-        make_importable()
-        os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
-        from freecad_stacklam.batch import run
-
-        status = PROVEN if run(asked) else STOP
-    except Refusal as refusal:
-        status = _refused(refusal)
-    except ImportError as error:
-        status = _refused(
-            Refusal(f"A Python package is missing ({error}): install it for FreeCAD's Python, as the README says.")
-        )
-    except OSError as error:
-        what, why = error.filename or "A file", error.strerror or error
-        status = _refused(Refusal(f"{what} cannot be used ({why}): mend that and run again."))
+def main(arguments: Sequence[str]) -> NoReturn:
+    """Run one command line and leave the process with its exit status."""
+    status = answer(arguments)
     # FreeCAD's own leave-taking may crash or change the status, so it is left out.
     sys.stdout.flush()
     sys.stderr.flush()
     os._exit(status)
 
 
-def _refused(refusal: Refusal) -> int:
-    print(" ".join(str(refusal).split()), file=sys.stderr)
+def answer(arguments: Sequence[str]) -> int:
+    """Do what a command line asks and return the exit status. Whatever is refused is said in one line on stderr."""
+    try:
+        asked = parser().parse_args(arguments)
+        from freecad_stacklam.find_freecad import make_importable
+
+        make_importable()
+        os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+        from freecad_stacklam.batch import run
+
+        return PROVEN if run(asked) else STOP
+    except Refusal as refusal:
+        return _refused(str(refusal))
+    except ImportError as error:
+        return _refused(f"A Python package is missing ({error}): install it for FreeCAD's Python, as the README says.")
+    except OSError as error:
+        what, why = error.filename or "A file", error.strerror or error
+        return _refused(f"{what} cannot be used ({why}): mend that and run again.")
+
+
+def _refused(sentence: str) -> int:
+    print(" ".join(sentence.split()), file=sys.stderr)
     return BAD_INPUT

@@ -1,0 +1,296 @@
+"""The command line from file to folder: what it writes, that its parts agree, and how it says no."""
+
+from __future__ import annotations
+
+import csv
+import json
+import os
+import resource
+import subprocess
+import sys
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from tests import solids
+from tests.models import model_path
+
+pytestmark = pytest.mark.freecad
+
+CHECKOUT = Path(__file__).resolve().parent.parent
+FILES = {"plan.json", "bill.csv", "drawings.pdf", "project.FCStd"}
+
+
+def run(*arguments: str, **changes) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, "-m", "freecad_stacklam", *arguments],
+        cwd=CHECKOUT,
+        capture_output=True,
+        text=True,
+        timeout=120,
+        **changes,
+    )
+
+
+def answer(*arguments: str) -> int:
+    """The same in this process, which saves starting FreeCAD for every bad word."""
+    from freecad_stacklam.commandline import answer as ask
+
+    return ask(list(arguments))
+
+
+@pytest.fixture(scope="module")
+def example(tmp_path_factory):
+    out = tmp_path_factory.mktemp("example") / "plan"
+    done = run("plan", "--out", str(out))
+    assert done.returncode == 0, done.stdout + done.stderr
+    assert "Traceback" not in done.stdout + done.stderr
+    return out
+
+
+@pytest.fixture(scope="module")
+def plan(example):
+    return json.loads((example / "plan.json").read_text(encoding="utf-8"))
+
+
+def test_the_example_is_planned_whole(example, plan):
+    from freecad_stacklam.lamination.planjson import check_schema
+
+    assert {p.name for p in example.iterdir()} == FILES
+    assert check_schema(plan) == []
+    assert [s["name"] for s in plan["stacks"]] == ["Pedestal", "Top"]
+    for stack in plan["stacks"]:
+        assert stack["containment"]["uncovered_volume"] == 0
+        assert stack["containment"]["least_cover"] >= stack["allowance"]
+    (joint,) = plan["joints"]
+    assert joint["least_cover"]["distance"] >= 10.0
+    kinds = {s["kind"] for s in plan["sheets"]}
+    assert {"template", "bill"} <= kinds
+
+
+def test_the_bill_agrees_with_the_plan_to_a_millionth(example, plan):
+    with (example / "bill.csv").open(encoding="utf-8", newline="") as file:
+        rows = list(csv.DictReader(file))
+    blanks = {r["name"]: r for r in rows if r["item"] == "blank"}
+    for stack in plan["stacks"]:
+        total = 0.0
+        for layer in stack["layers"]:
+            row = blanks[f"{stack['name']} {layer['number']}"]
+            assert float(row["volume mm3"]) == pytest.approx(layer["blank_volume"], rel=1e-6)
+            assert float(row["area mm2"]) == pytest.approx(layer["blank_area"], rel=1e-6)
+            assert layer["blank_volume"] == pytest.approx(
+                layer["blank_area"] * (layer["top"] - layer["bottom"]), rel=1e-6
+            )
+            total += layer["blank_volume"]
+        (row,) = [r for r in rows if r["item"] == "total" and r["name"].startswith(f"{stack['name']}:")]
+        assert float(row["volume mm3"]) == pytest.approx(total, rel=1e-6)
+        (row,) = [r for r in rows if r["item"] == "form" and r["name"] == stack["name"]]
+        assert float(row["volume mm3"]) == pytest.approx(stack["form"]["volume"], rel=1e-6)
+    assert [r["name"] for r in plan["bill"]] == [r["name"] for r in rows]
+
+
+def test_polygons_of_the_plan_are_its_areas(plan):
+    import shapely
+
+    for stack in plan["stacks"]:
+        for layer in stack["layers"]:
+            area = sum(shapely.Polygon(b["outer"], b["holes"]).area for b in layer["blank"])
+            # arcs are sampled to 0.01 mm, so a polygon may be smaller by that much all round
+            around = sum(shapely.Polygon(b["outer"]).length for b in layer["blank"])
+            assert abs(area - layer["blank_area"]) <= 0.01 * around
+            finished = shapely.MultiPolygon([shapely.Polygon(b["outer"], b["holes"]) for b in layer["finished_bottom"]])
+            blank = shapely.MultiPolygon([shapely.Polygon(b["outer"], b["holes"]) for b in layer["blank"]])
+            assert blank.contains(finished)
+
+
+def test_the_pages_are_those_of_the_index(example, plan):
+    from pypdf import PdfReader
+
+    reader = PdfReader(example / "drawings.pdf")
+    assert len(reader.pages) == len(plan["sheets"])
+    for page, sheet in zip(reader.pages, plan["sheets"]):
+        # PDF units are 1/72 in (ISO 32000); Qt rounds a page to whole units.
+        assert float(page.mediabox.width) / 72 * 25.4 == pytest.approx(sheet["paper"][0], abs=0.2)
+        assert float(page.mediabox.height) / 72 * 25.4 == pytest.approx(sheet["paper"][1], abs=0.2)
+
+
+def test_the_project_opens_and_recomputes_to_the_same_plan(example, plan):
+    import FreeCAD
+
+    from freecad_stacklam.docobjects.project import plan_of
+
+    document = FreeCAD.openDocument(str(example / "project.FCStd"))
+    try:
+        document.recompute()
+        again = plan_of(document)
+        assert [s.name for s in again.stacks] == [s["name"] for s in plan["stacks"]]
+        for stack, before in zip(again.stacks, plan["stacks"]):
+            assert [x.blank_area for x in stack.layers] == pytest.approx(
+                [x["blank_area"] for x in before["layers"]], rel=1e-6
+            )
+        assert any(o.isDerivedFrom("Spreadsheet::Sheet") for o in document.Objects)
+    finally:
+        FreeCAD.closeDocument(document.Name)
+
+
+def test_flags_win_and_inches_are_read(tmp_path):
+    # occt-misc's table, drawn in cm: read as it is, a small one of 100 × 100 × 60 mm.
+    done = answer(
+        "plan", str(model_path("MODERN_Table_1.brep")), "--stock", "3/4in", "--allowance", "1/16in", "--axis", "x",
+        "--paper", "Letter", "--units", "in", "--species", "black walnut", "--out", str(tmp_path / "plan"),
+    )  # fmt: skip
+    assert done == 0
+    plan = json.loads((tmp_path / "plan" / "plan.json").read_text(encoding="utf-8"))
+    (stack,) = plan["stacks"]
+    assert stack["allowance"] == pytest.approx(25.4 / 16)
+    assert [x["top"] - x["bottom"] for x in stack["layers"]] == pytest.approx([19.05] * 6)
+    assert np.array(stack["frame"]).reshape(4, 4)[:3, 2] == pytest.approx([1, 0, 0])
+    assert stack["species"] == "black walnut"
+    assert plan["sheets"][-1]["paper"] in ([215.9, 279.4], [279.4, 215.9])
+
+
+def test_settings_file_with_an_awkward_title(tmp_path):
+    title = '=cmd|"/C calc"!A1 / : * ? "quoted"\\nnext'
+    settings = tmp_path / "job.toml"
+    settings.write_text(f"title = '''{title}'''\n[[stack]]\nstock = [\"20mm\"]\n", encoding="utf-8")
+    out = tmp_path / "plan"
+    assert answer("plan", str(model_path("MODERN_Table_1.brep")), "--settings", str(settings), "--out", str(out)) == 0
+    assert {p.name for p in out.iterdir()} == FILES
+    for line in (out / "bill.csv").read_text(encoding="utf-8").splitlines():
+        for cell in next(csv.reader([line])):
+            assert not cell.startswith(("=", "+", "@")), cell
+
+
+def test_a_form_named_like_a_formula_cannot_run(tmp_path):
+    import FreeCAD
+
+    document = FreeCAD.newDocument("named")
+    form = document.addObject("Part::Box", "Box")
+    form.Length, form.Width, form.Height = 100, 80, 60
+    form.Label = '=HYPERLINK("x")'
+    document.recompute()
+    document.saveAs(str(tmp_path / "named.FCStd"))
+    FreeCAD.closeDocument(document.Name)
+    out = tmp_path / "plan"
+    assert answer("plan", str(tmp_path / "named.FCStd"), "--stock", "20mm", "--out", str(out)) == 0
+    cells = [c for row in csv.reader((out / "bill.csv").open(encoding="utf-8", newline="")) for c in row]
+    assert any("HYPERLINK" in c for c in cells)
+    assert not any(c.startswith("=") for c in cells)
+
+
+def write_stl(path: Path, mesh) -> None:
+    import trimesh
+
+    trimesh.Trimesh(mesh[0], mesh[1], process=False).export(path)
+
+
+def bad_meshes():
+    box = solids.box(100, 80, 60)
+    vertices, triangles = box.vertices, box.triangles
+    torn = vertices.copy()
+    torn[3] = np.nan
+    crossed = vertices.copy()
+    crossed[int(np.argmax(vertices.sum(axis=1)))] = [60, 40, -20]
+    return {
+        "open": (vertices, triangles[1:], "not closed"),
+        "inside-out": (vertices, triangles[:, ::-1], "inside out"),
+        "crossed": (crossed, triangles, "crosses itself"),
+        "nan": (torn, triangles, ""),
+    }
+
+
+@pytest.mark.parametrize("kind", ["open", "inside-out", "crossed", "nan"])
+def test_bad_mesh_gets_a_sentence_and_leaves_nothing(kind, tmp_path, capfd):
+    vertices, triangles, says = bad_meshes()[kind]
+    write_stl(tmp_path / "form.stl", (vertices, triangles))
+    refused(tmp_path, capfd, says, str(tmp_path / "form.stl"))
+
+
+@pytest.mark.parametrize(
+    ("arguments", "says"),
+    [
+        (["--stock", "0mm"], "more than 0"),
+        (["--stock=-45mm"], "more than 0"),
+        (["--stock", "700mm"], "thicker"),
+        (["--stock", "0.05mm"], "more than 1000"),
+        (["--stock", "thick"], "thick"),
+        (["--axis", "0,0,0"], "no length"),
+        (["--axis", "up"], "no axis"),
+        (["--allowance=-1mm"], "allowance"),
+        (["--paper", "napkin"], "napkin"),
+        (["--species", "unobtainium"], "unobtainium"),
+        (["--settings", "no-such.toml"], "no settings file"),
+        (["--units", "furlongs"], "units"),
+    ],
+)
+def test_bad_value_gets_a_sentence_and_leaves_nothing(arguments, says, tmp_path, capfd):
+    refused(tmp_path, capfd, says, str(model_path("MODERN_Table_1.brep")), *arguments)
+
+
+@pytest.mark.parametrize(
+    ("name", "says"),
+    [("Top.brep", "not valid"), ("hammer.brep", "no solid"), ("terrain.brep", "no solid"), ("wing.brep", "no solid")],
+)
+def test_shapes_that_are_no_solids_are_refused(name, says, tmp_path, capfd):
+    # occt-misc ships one invalid shape and several without a solid.
+    refused(tmp_path, capfd, says, str(model_path(name)))
+
+
+def test_missing_file_is_refused(tmp_path, capfd):
+    refused(tmp_path, capfd, "chair.step", str(tmp_path / "chair.step"))
+
+
+def refused(tmp_path: Path, capfd, says: str, *arguments: str) -> None:
+    """Exit status 2, one line on standard error with the words in it, no folder left."""
+    capfd.readouterr()
+    assert answer("plan", *arguments, "--out", str(tmp_path / "plan")) == 2
+    printed = capfd.readouterr()
+    lines = [line for line in printed.err.splitlines() if line.strip() and not line.startswith("QStandardPaths")]
+    assert len(lines) == 1, printed.err
+    assert says.lower() in lines[0].lower()
+    assert "Traceback" not in printed.err + printed.out
+    assert not (tmp_path / "plan").exists()
+
+
+def test_status_and_one_line_from_a_process_of_its_own(tmp_path):
+    done = run("plan", "--stock", "0mm", "--out", str(tmp_path / "plan"))
+    assert done.returncode == 2
+    assert "\nStock thickness must be more than 0 mm" in f"\n{done.stderr}"
+    assert "Traceback" not in done.stderr
+    assert run("plan").returncode == 2
+
+
+def test_folder_that_is_a_file_is_refused(tmp_path):
+    (tmp_path / "plan").write_text("kept")
+    done = run("plan", "--out", str(tmp_path / "plan"))
+    assert done.returncode == 2
+    assert "cannot be written" in done.stderr
+    assert (tmp_path / "plan").read_text() == "kept"
+
+
+def test_full_disk_is_refused_and_the_last_plan_is_kept(tmp_path):
+    out = tmp_path / "plan"
+    out.mkdir()
+    (out / "plan.json").write_text("the plan before")
+    # A file-size limit stops writing as a full disk does, and needs no rights.
+    done = run(
+        "plan", "--out", str(out),
+        preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (30_000, 30_000)),
+    )  # fmt: skip
+    assert done.returncode == 2, done.stdout
+    assert "Traceback" not in done.stderr
+    assert [p.name for p in out.iterdir()] == ["plan.json"]
+    assert (out / "plan.json").read_text() == "the plan before"
+
+
+def test_read_only_folder_is_refused(tmp_path, capfd):
+    # The proc file system takes no new folders, not even from root; a folder without write permission stops anyone else.
+    places = ["/proc/plan"]
+    if os.geteuid() != 0:
+        tmp_path.chmod(0o500)
+        places.append(str(tmp_path / "plan"))
+    for place in places:
+        assert answer("plan", "--out", place) == 2
+        assert "cannot be written" in capfd.readouterr().err
+    tmp_path.chmod(0o700)
