@@ -95,19 +95,22 @@ def _join_marks(tiling: Tiling, spot: Tile, dx: float, dy: float, places: Places
 
 
 def _trim_words(trim: Trim, dx: float, dy: float, places: Places) -> Text:
-    """The words along a trim line, in the part that is trimmed away, off the lines of the drawing where that can be."""
+    """The words along a trim line, off the drawing's lines where that can be, at best in the part to trim away."""
     words = f"trim · {trim.neighbour} joins here"
     length = text_width(words, NOTE)
-    low = trim.level + (1.2 if trim.outward > 0 else -1.2 - NOTE)
     first, last = trim.start + 8.0, trim.end - 8.0 - length
     starts = first + np.array([0.5, 0.3, 0.7, 0.15, 0.85, 0.4, 0.6, 0.22, 0.78, 0.05, 0.95]) * (last - first)
-    along = np.column_stack([starts - 2.0, starts + length + 2.0])
-    across = np.tile([low - 0.5, low + NOTE + 0.5], (len(starts), 1))
+    after, before = trim.level + 1.2, trim.level - 1.2 - NOTE
+    sides = (after, before) if trim.outward > 0 else (before, after)
+    low, start = np.repeat(sides, len(starts)), np.tile(starts, 2)
+    across = np.column_stack([low - 0.5, low + NOTE + 0.5])
+    along = np.column_stack([start - 2.0, start + length + 2.0])
     boxes = np.column_stack([across, along] if trim.upright else [along, across])[:, [0, 2, 1, 3]]
-    at = float(starts[int(np.argmin(places.crossed(boxes)))])
+    best = int(np.argmin(places.crossed(boxes)))
+    level, at = float(low[best]), float(start[best])
     if trim.upright:
-        return Text((low + NOTE + dx, at + dy), words, NOTE, turn=90.0)
-    return Text((at + dx, low + dy), words, NOTE)
+        return Text((level + NOTE + dx, at + dy), words, NOTE, turn=90.0)
+    return Text((at + dx, level + dy), words, NOTE)
 
 
 def _page_marks(label: Label, window: tuple[float, float, float, float], dx: float, dy: float) -> list[Mark]:

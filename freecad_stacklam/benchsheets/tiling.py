@@ -210,9 +210,10 @@ def _cost(tiling: Tiling) -> tuple[int, float, bool]:
 def tile(drawing: MultiLineString, frames: tuple[Frame, ...], whole: BaseGeometry, overlap: float = OVERLAP) -> Tiling:
     """The tiling that needs the fewest pages, among the page positions in `frames` and both turns of the drawing.
 
-    Of equals the one joined away from the centre lines wins, then the drawing not turned, then the first frame. Raises Refusal when a layer needs too many
-    pages. `drawing` holds every line that must be shown; tiles that show none are left out, unless they are needed to
-    hold the others together. The edges of pages avoid `whole` (a point, or the outline of a mortise) where they can.
+    Of equals the one joined away from the centre lines wins, then the drawing not turned, then the first frame. Raises
+    Refusal when a layer needs too many pages. `drawing` holds every line that must be shown; tiles that show none are
+    left out, unless they are needed to hold the others together. The edges of pages avoid `whole` (the axis, and the
+    outline of a mortise) where they can.
     """
     best: Tiling | None = None
     too_many: Refusal | None = None
