@@ -3,47 +3,82 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import isnan
 from typing import Any
 
 import FreeCADGui
 
-from freecad_stacklam.lamination.plan import Check, Plan
+from freecad_stacklam.docobjects.project import plan_of
+from freecad_stacklam.lamination.plan import Check
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
+from freecad_stacklam.workbench.messages import busy, says_no_plainly
 
 QtWidgets = widgets()
 COLUMNS = ("Verdict", "Check", "Figure", "Limit", "What it says", "By which rule")
-#: The verdict is read as a word and a mark; the shade only helps the eye.
+WIDTHS = (80, 190, 80, 80, 400, 170)
+#: The verdict is read as a word with a mark before it; no colour is needed.
 WORDS = {"ok": "✓ ok", "caution": "! caution", "stop": "✕ stop"}
 ORDER = {"stop": 0, "caution": 1, "ok": 2}
 
 
 def _number(value: float, unit: str) -> str:
-    if value != value:  # not a number: the check has no figure
-        return "–"
-    return f"{value:.4g} {unit}".strip()
+    return "–" if isnan(value) else f"{value:.4g} {unit}".strip()
+
+
+def headline(checks: Sequence[Check], proven: bool) -> str:
+    """The whole table in one sentence."""
+    stops = sum(c.verdict == "stop" for c in checks)
+    cautions = sum(c.verdict == "caution" for c in checks)
+    if stops or not proven:
+        return f"Do not cut yet: {stops} of {len(checks)} checks say stop."
+    if cautions:
+        return f"Nothing says stop; {cautions} of {len(checks)} checks ask for care."
+    return f"All {len(checks)} checks are well."
 
 
 class CheckTable(QtWidgets.QDialog):
-    """Stays open beside the model; stops come first."""
+    """Stays open beside the model; stops come first, then cautions."""
 
-    def __init__(self, plan: Plan, parent: Any = None) -> None:
-        super().__init__(parent)
+    def __init__(self, document: Any) -> None:
+        super().__init__(FreeCADGui.getMainWindow())
+        self.document = document
         self.setObjectName("StackLamChecks")
-        self.setWindowTitle(f"Checks of {plan.title}")
         self.setAttribute(QtCore.Qt.WA_DeleteOnClose)
-        self.resize(1050, 480)
-        checks = sorted(plan.checks, key=lambda c: ORDER.get(c.verdict, 0))
+        self.resize(1080, 480)
         layout = QtWidgets.QVBoxLayout(self)
-        head = QtWidgets.QLabel(self._headline(checks, plan.proven))
-        head.setObjectName("headline")
-        head.setWordWrap(True)
-        layout.addWidget(head)
-        self.table = QtWidgets.QTableWidget(len(checks), len(COLUMNS))
+        self.head = QtWidgets.QLabel()
+        self.head.setObjectName("headline")
+        self.head.setWordWrap(True)
+        self.table = QtWidgets.QTableWidget(0, len(COLUMNS))
         self.table.setObjectName("checks")
         self.table.setHorizontalHeaderLabels(list(COLUMNS))
         self.table.verticalHeader().hide()
         self.table.setWordWrap(True)
         self.table.setEditTriggers(QtWidgets.QAbstractItemView.NoEditTriggers)
+        for column, width in enumerate(WIDTHS):
+            self.table.setColumnWidth(column, width)
+        self.table.horizontalHeader().setStretchLastSection(True)
+        buttons = QtWidgets.QDialogButtonBox(QtWidgets.QDialogButtonBox.Close)
+        again = buttons.addButton("Check again", QtWidgets.QDialogButtonBox.ActionRole)
+        again.setObjectName("checkAgain")
+        again.clicked.connect(self._again)
+        buttons.rejected.connect(self.close)
+        for part in (self.head, self.table, buttons):
+            layout.addWidget(part)
+        self.fill()
+
+    @says_no_plainly
+    def _again(self, *_: Any) -> None:
+        self.fill()
+
+    def fill(self) -> None:
+        """Check the document as it is now. Raises Refusal when it cannot be planned."""
+        with busy():
+            plan = plan_of(self.document)
+        checks = sorted(plan.checks, key=lambda c: ORDER.get(c.verdict, 0))
+        self.setWindowTitle(f"Checks of {plan.title}")
+        self.head.setText(headline(checks, plan.proven))
+        self.table.setRowCount(len(checks))
         for row, check in enumerate(checks):
             cells = (
                 WORDS.get(check.verdict, check.verdict),
@@ -61,28 +96,16 @@ class CheckTable(QtWidgets.QDialog):
                     font.setBold(True)
                     item.setFont(font)
                 self.table.setItem(row, column, item)
-        for column, width in enumerate((80, 190, 90, 90, 390, 170)):
-            self.table.setColumnWidth(column, width)
-        self.table.horizontalHeader().setStretchLastSection(True)
         self.table.resizeRowsToContents()
-        layout.addWidget(self.table)
-        buttons = QtWidgets.QDialogButtonBox(QtWidgets.QDialogButtonBox.Close)
-        buttons.rejected.connect(self.close)
-        layout.addWidget(buttons)
 
-    @staticmethod
-    def _headline(checks: Sequence[Check], proven: bool) -> str:
-        stops = sum(c.verdict == "stop" for c in checks)
-        cautions = sum(c.verdict == "caution" for c in checks)
-        if stops or not proven:
-            return f"Do not cut yet: {stops} of {len(checks)} checks say stop."
-        if cautions:
-            return f"Nothing says stop. {cautions} of {len(checks)} checks ask for care."
-        return f"All {len(checks)} checks are well."
+    def showEvent(self, event: Any) -> None:
+        """Rows are as high as their sentences once the columns have their widths."""
+        super().showEvent(event)
+        self.table.resizeRowsToContents()
 
 
-def show_checks(plan: Plan) -> CheckTable:
+def show_checks(document: Any) -> CheckTable:
     """Open the table beside FreeCAD's window."""
-    table = CheckTable(plan, FreeCADGui.getMainWindow())
+    table = CheckTable(document)
     table.show()
     return table

@@ -79,10 +79,9 @@ class CheckStack(_OnStacks):
     tip = "Show what the checks say: does the form lie inside its blanks, is there enough wood round the joints"
 
     def do(self, document: Any) -> Any:
-        from freecad_stacklam.docobjects.project import plan_of
         from freecad_stacklam.workbench.check_table import show_checks
 
-        return show_checks(plan_of(document))
+        return show_checks(document)
 
 
 class LayerDrawings(_OnStacks):

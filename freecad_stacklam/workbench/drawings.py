@@ -53,6 +53,8 @@ def file_stem(document: Any) -> str:
 class DrawingsPanel(Panel):
     """Leaf through the drawings of a document and write them."""
 
+    patience = 600  # a book takes longer than a figure
+
     def __init__(self, document: Any) -> None:
         super().__init__("Layer drawings", "StackLam_LayerDrawings")
         if not stacks_in(document):

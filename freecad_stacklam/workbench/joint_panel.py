@@ -16,7 +16,7 @@ from freecad_stacklam.workbench import preferences
 from freecad_stacklam.workbench.fields import choice, figure, group, length_field, set_value, shown_length, value_of
 from freecad_stacklam.workbench.messages import busy, one_undo_step, says_no_plainly
 from freecad_stacklam.workbench.panel import Panel
-from freecad_stacklam.workbench.picking import picked_direction, picked_point
+from freecad_stacklam.workbench.picking import picked_direction, picked_point, show_alone
 
 QtWidgets = widgets()
 PICKED = "picked"
@@ -24,6 +24,8 @@ PICKED = "picked"
 
 class JointPanel(Panel):
     """Makes a joint between two stacks, or edits `joint` when one is given."""
+
+    patience = 300
 
     def __init__(self, first: Any, second: Any, joint: Any = None) -> None:
         super().__init__("Mortise and tenon", "StackLam_AddJoint")
@@ -174,7 +176,7 @@ class JointPanel(Panel):
         found = self.figures()
         side = shown_length(found.tenon.size[0])
         self.tenon.setText(f"{side} square, {shown_length(found.tenon.length)} long")
-        self.cover.setText(shown_length(found.least_cover))
+        self.cover.setText(shown_length(found.least_cover) if found.least_cover >= 0 else "none")
         self.place.setText("x {}, y {}, z {}".format(*(shown_length(v) for v in found.cover_place)))
         self._found = found
 
@@ -200,10 +202,11 @@ class JointPanel(Panel):
         with busy():
             if self.joint is None:
                 with one_undo_step(document, f"Add joint {settings.name}"):
-                    make_joint(document, self.stacks, settings)
+                    self.joint = make_joint(document, self.stacks, settings)
             else:
                 with one_undo_step(document, f"Change joint {settings.name}"):
                     change_joint(self.joint, settings)
+        show_alone(self.joint)
         preferences.remember(tenon_side=settings.size[0])
 
 

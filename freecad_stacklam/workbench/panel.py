@@ -9,7 +9,7 @@ import FreeCADGui
 
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
-from freecad_stacklam.workbench.fields import figure, later, on_change
+from freecad_stacklam.workbench.fields import PATIENCE, figure, later, on_change
 from freecad_stacklam.workbench.messages import tell
 
 QtWidgets = widgets()
@@ -28,6 +28,8 @@ class Panel:
     cannot be) and `make` (what OK does).
     """
 
+    patience = PATIENCE
+
     def __init__(self, title: str, icon: str) -> None:
         self.form = QtWidgets.QWidget()
         self.form.setObjectName(icon)
@@ -38,7 +40,7 @@ class Panel:
         self.sentence = figure(f"{icon}Sentence")
         self.sentence.setText("")
         self._buttons: Any = None
-        self._soon = later(self.form, self.refresh)
+        self._soon = later(self.form, self.refresh, self.patience)
 
     def watch(self, *fields: Any) -> None:
         """Let the figures follow these fields."""

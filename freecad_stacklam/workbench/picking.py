@@ -109,7 +109,7 @@ def two_stacks() -> tuple[Any, Any]:
     if len(everything) < 2:
         raise Refusal("A joint needs two stacks: slice both forms first.")
     found = picked_stacks()
-    if not found and len(everything) == 2:
+    if len(found) < 2 and len(everything) == 2:
         return everything[0], everything[1]
     if len(found) != 2:
         raise Refusal(f"A joint needs two stacks and {len(found)} are selected: pick both, one after the other.")
@@ -165,3 +165,9 @@ def picked_point() -> tuple[Triple, str]:
     else:
         raise Refusal("That gives no point: pick a vertex, a circular edge, or a face for its centre.")
     return (point.x, point.y, point.z), f"{pick.element} of {pick.target.Label}"
+
+
+def show_alone(obj: Any) -> None:
+    """Leave what was just made or changed selected, and nothing else: the next command works on it."""
+    FreeCADGui.Selection.clearSelection()
+    FreeCADGui.Selection.addSelection(obj.Document.Name, obj.Name)

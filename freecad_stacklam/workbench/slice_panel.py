@@ -26,7 +26,7 @@ from freecad_stacklam.workbench.fields import (
 )
 from freecad_stacklam.workbench.messages import busy, one_undo_step, says_no_plainly
 from freecad_stacklam.workbench.panel import Panel
-from freecad_stacklam.workbench.picking import picked_direction, stack_of
+from freecad_stacklam.workbench.picking import picked_direction, show_alone, stack_of
 
 QtWidgets = widgets()
 PICKED = "picked"
@@ -206,10 +206,11 @@ class SlicePanel(Panel):
         with busy():
             if self.stack is None:
                 with one_undo_step(document, f"Slice {self.source.Label}"):
-                    make_stack(document, self.source, settings, path=self.path)
+                    self.stack = make_stack(document, self.source, settings, path=self.path)
             else:
                 with one_undo_step(document, f"Change layers of {self.source.Label}"):
                     change_stack(self.stack, settings)
+        show_alone(self.stack)
         preferences.remember(stock=settings.stock[0], allowance=settings.allowance, species=settings.species)
 
 

@@ -14,10 +14,10 @@ from freecad_stacklam.workbench.messages import tell
 from freecad_stacklam.workbench.panel import icon_path, open_panel
 
 #: Neighbouring layers take turns, so that they can be told apart: planed wood, light and dark.
-TINTS = ((0.89, 0.78, 0.60), (0.76, 0.62, 0.43))
-EDGES = (0.36, 0.27, 0.18)
+TINTS = ((0.93, 0.83, 0.66), (0.66, 0.49, 0.30))
+EDGES = (0.50, 0.39, 0.27)
 #: Percent: enough to see the form inside the stepped block.
-SEE_THROUGH = 55
+SEE_THROUGH = 50
 
 
 class View:
@@ -86,7 +86,7 @@ class Edited(View):
 
 
 class StackView(Edited):
-    """The stack holds its layers in the tree; the form stays where the maker put it."""
+    """The stack holds its layers in the tree and shows or hides them together; the form stays as the maker had it."""
 
     icon = "StackLam_SliceForm"
 
@@ -95,9 +95,24 @@ class StackView(Edited):
 
         return edit(obj)
 
-    def claimChildren(self) -> list[Any]:
+    def _layers(self) -> list[Any]:
         view = getattr(self, "view", None)
-        return list(getattr(view.Object, "Layers", ())) if view is not None else []
+        return [o for o in view.Object.Layers if o is not None] if view is not None else []
+
+    def claimChildren(self) -> list[Any]:
+        """The layers, from the bottom."""
+        return self._layers()
+
+    def isShow(self) -> bool:
+        """A stack draws nothing itself: it shows when its layers do."""
+        return bool(self.view.Visibility)
+
+    def onChanged(self, view: Any, name: str) -> None:
+        """Called by FreeCAD when a property of the view changes."""
+        document = view.Object.Document
+        if name == "Visibility" and not document.Restoring and not document.Transacting:
+            for layer in self._layers():
+                layer.ViewObject.Visibility = view.Visibility
 
 
 class LayerView(View):
@@ -129,9 +144,9 @@ class JointView(Edited):
     icon = "StackLam_AddJoint"
 
     def prepare(self, view: Any) -> None:
-        if hasattr(view, "ShapeColor"):
-            view.ShapeColor = (0.55, 0.36, 0.20)
-            view.LineColor = EDGES
+        view.ShapeColor = (0.45, 0.28, 0.15)
+        view.LineColor = EDGES
+        view.OnTopWhenSelected = "Object"  # the tenon lies inside the wood: show it through when it is picked
 
     def panel(self, obj: Any) -> Any:
         from freecad_stacklam.workbench.joint_panel import edit
