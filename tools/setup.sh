@@ -96,6 +96,11 @@ locked() {
         flock 9
         "$@"
     ) 9>"$ROOT/out/setup.lock" || exit 1
+    # Qt warns where a login has not made this.
+    if [ -z "${XDG_RUNTIME_DIR:-}" ]; then
+        mkdir -p -m 700 "$ROOT/out/run"
+        export XDG_RUNTIME_DIR="$ROOT/out/run"
+    fi
 }
 
 # The lock must not be held by anything that outlives the set-up.
