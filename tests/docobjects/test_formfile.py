@@ -219,7 +219,7 @@ def test_a_file_with_an_invalid_solid_is_refused(document):
     [
         ("MODERN_Chair_1.brep", ["MODERN_Chair_1 1", "MODERN_Chair_1 2", "MODERN_Chair_1 3", "MODERN_Chair_1 4"]),
         ("MODERN_Table_1.brep", ["MODERN_Table_1"]),
-        ("t20_data.step", ["the product name"]),
+        ("screw.step", ["the product name"]),
         ("t13_data", ["t13_data"]),
         ("nut", ["nut"]),
     ],
