@@ -13,6 +13,8 @@ from freecad_stacklam.lamination.outline import Loop, Outline, arc_of, edges_of,
 from freecad_stacklam.lamination.plan import Cut, JointPlan, LayerPlan
 from freecad_stacklam.lamination.tolerances import PLANE_SNAP
 
+# Where FreeCAD 1.0 is imported into a plain Python, Part.makeCompound ends the process; Part.Compound is sound.
+
 Vector = FreeCAD.Vector
 #: How far a mortise's tool stands out of the faces it opens, mm, so that no two faces of the cut coincide.
 _OVERSHOOT = 1.0
@@ -46,14 +48,14 @@ def faces_of(outlines: Sequence[Outline], z: float) -> list[Any]:
 def slab_of(outlines: Sequence[Outline], bottom: float, top: float) -> Any:
     """The islands extruded from `bottom` to `top`: one solid, or a compound of several."""
     solids = [face.extrude(Vector(0, 0, top - bottom)) for face in faces_of(outlines, bottom)]
-    return solids[0] if len(solids) == 1 else Part.makeCompound(solids)
+    return solids[0] if len(solids) == 1 else Part.Compound(solids)
 
 
 def layer_shape(layer: LayerPlan) -> Any:
     """A layer in the stack's frame: its blank with every cut taken out."""
     blank = slab_of(layer.blank, layer.bottom, layer.top)
     tools = [_tool(cut, layer) for cut in layer.cuts]
-    return blank.cut(tools[0] if len(tools) == 1 else Part.makeCompound(tools)) if tools else blank
+    return blank.cut(tools[0] if len(tools) == 1 else Part.Compound(tools)) if tools else blank
 
 
 def _tool(cut: Cut, layer: LayerPlan) -> Any:

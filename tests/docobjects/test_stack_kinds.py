@@ -52,7 +52,7 @@ def compound(document: Any) -> Any:
     import Part
 
     form = document.addObject("Part::Feature", "Drum")
-    form.Shape = Part.makeCompound([Part.makeCylinder(RADIUS, HEIGHT)])
+    form.Shape = Part.Compound([Part.makeCylinder(RADIUS, HEIGHT)])
     return form
 
 
@@ -174,7 +174,7 @@ def test_one_solid_of_several_is_chosen_by_its_label(document: Any) -> None:
 
     form = document.addObject("Part::Feature", "Pair")
     one, other = Part.makeBox(50, 50, 50), Part.makeBox(80, 80, 100, FreeCAD.Vector(200, 0, 0))
-    form.Shape = Part.makeCompound([one, other])
+    form.Shape = Part.Compound([one, other])
     with pytest.raises(Refusal, match="holds 2 solids"):
         make_stack(document, form, StackSettings(stock=(25.0,)))
     assert [o.Name for o in document.Objects] == ["Pair"]
