@@ -42,7 +42,7 @@ _made: list[Any] = []  # keeps the application alive
 def gui_application() -> Any:
     """The running application, or a new one without a window, so that fonts can be used."""
     running = QtCore.QCoreApplication.instance()
-    if isinstance(running, QtGui.QGuiApplication):
+    if running is not None and running.inherits("QGuiApplication"):  # FreeCAD's own may come in a plainer wrapper
         return running
     if running is not None:
         raise Refusal(

@@ -119,24 +119,25 @@ class SheetPainter:
         path.arcTo(box, arc.start, arc.sweep)
 
     def _text(self, painter: Any, text: Text, height: float) -> None:
-        if not text.text:
+        words = "".join(c if c >= " " else " " for c in text.text)  # a newline in a title is a blank here
+        if not words:
             return
         k = self.dots
         font, measures = self.font(text.height, text.bold, painter.device())
-        key = (text.text, text.height, text.bold)
+        key = (words, text.height, text.bold)
         width = self._widths.get(key)
         if width is None:
-            width = self._widths[key] = measures.horizontalAdvance(text.text)
+            width = self._widths[key] = measures.horizontalAdvance(words)
         squeeze = 1.0 if text.fit is None or width <= text.fit * k else text.fit * k / width
         left = {"left": 0.0, "centre": -width / 2, "right": -width}[text.align]
         painter.setFont(font)
         x, y = text.at[0] * k, height - text.at[1] * k
         if squeeze == 1.0 and text.turn == 0.0:
-            painter.drawText(QtCore.QPointF(x + left, y), text.text)
+            painter.drawText(QtCore.QPointF(x + left, y), words)
             return
         painter.save()
         painter.translate(x, y)
         painter.rotate(-text.turn)
         painter.scale(squeeze, 1.0)
-        painter.drawText(QtCore.QPointF(left, 0.0), text.text)
+        painter.drawText(QtCore.QPointF(left, 0.0), words)
         painter.restore()

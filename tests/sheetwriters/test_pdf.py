@@ -176,7 +176,7 @@ def test_pages_of_mixed_sizes_keep_theirs(tmp_path: Path) -> None:
 
 
 def test_text_is_text(tmp_path: Path) -> None:
-    plan = replace(plant_stand(), title="Blumenständer – Æbler", author="Žofie Ångström")
+    plan = replace(plant_stand(), title="Blumenständer –\nÆbler", author="Žofie Ångström")
     sheets = drawing_book(plan, paper_named("A4"), "mm", cautions=("Wear a mask.",))
     # Qt writes its blanks so that some readers take them for tabs: any blank will do.
     pages = [
