@@ -91,6 +91,8 @@ def settings_of_joint(joint: Any) -> JointSettings:
 
 def _depths(joint: Any) -> dict[str, float | None]:
     names = [name_of_stack(s) for s in joint.Stacks]
+    if len(names) < 2:
+        raise Refusal(f"Joint “{joint.Label}” has lost a stack: choose the stacks it joins, or delete it.")
     lines = [line.strip() for line in joint.Embed if line.strip()]
     if len(lines) != len(names):
         raise Refusal(
@@ -118,7 +120,11 @@ def shown_joint(joint: Any) -> JointPlan:
     settings = settings_of_joint(joint)
     if any("Invalid" in s.State for s in joint.Stacks):
         raise Refusal(f"Joint “{joint.Label}” waits for its stacks: mend those first.")
-    shown = [shown_plan(s) for s in joint.Stacks]
+    return _placed(joint.Stacks, settings)
+
+
+def _placed(of_stacks: Sequence[Any], settings: JointSettings) -> JointPlan:
+    shown = [shown_plan(s) for s in of_stacks]
     # Plans are kept as long as they are used, so their addresses are theirs alone while they are in the key.
     key = (repr(settings), *(_Same(plan) for plan, _ in shown))
     stacks = {plan.name: plan for plan, _ in shown}
@@ -173,8 +179,7 @@ def _checked(stacks: Sequence[Any], settings: JointSettings) -> None:
         raise Refusal(
             f"Joint “{settings.name}” asks for a {settings.section} section: only a square one can be cut so far."
         )
-    shown = [shown_plan(s) for s in stacks]
-    place_joint(settings, {p.name: p for p, _ in shown}, {f.name: f.mesh for _, f in shown})
+    _placed(stacks, settings)
 
 
 def _fill(joint: Any, stacks: Sequence[Any], settings: JointSettings) -> None:

@@ -214,6 +214,19 @@ def test_bad_values_are_the_object_s_error_in_one_sentence(
     assert all(o.State == ["Up-to-date"] for o in document.Objects)
 
 
+def test_a_joint_whose_stack_is_deleted_says_so(document: Any, stacks: tuple[Any, Any]) -> None:
+    joint = joined(stacks)
+    document.openTransaction("Delete")
+    document.removeObject(stacks[1].Name)
+    document.recompute()
+    document.commitTransaction()
+    assert "has lost a stack" in told(joint)
+    document.undo()
+    document.recompute()
+    assert all(o.State == ["Up-to-date"] for o in document.Objects)
+    assert taken(document.getObject("Stack").Layers[3]) == pytest.approx(SIDE**2 * 25, abs=0.01)
+
+
 def test_a_joint_that_cannot_be_makes_nothing(document: Any, stacks: tuple[Any, Any]) -> None:
     from freecad_stacklam.lamination.refusal import Refusal
 

@@ -309,3 +309,12 @@ def test_objects_of_a_newer_release_are_left_alone(document: Any, cone: Any) -> 
     document.recompute()
     assert "newer StackLam" in told(stack)
     assert len(layers_in(document)) == 4
+
+
+def test_views_know_the_workbench_s_own_kinds(document: Any, cone: Any) -> None:
+    from freecad_stacklam.docobjects import views
+
+    stack = sliced(cone)
+    assert [views.kind_of(o) for o in (stack, stack.Layers[0], cone)] == ["stack", "layer", ""]
+    with pytest.raises(ValueError, match="chair"):
+        views.register("chair", lambda view: None)

@@ -164,6 +164,37 @@ def test_ball_blanks_have_the_radii_of_the_widest_section(document: Any) -> None
     assert form.Shape.cut(union).Volume == pytest.approx(0, abs=0.01)
 
 
+def test_rings_and_islands_are_drawn_as_rings_and_islands(document: Any) -> None:
+    from freecad_stacklam.docobjects.stack import make_stack
+    from freecad_stacklam.lamination.settings import StackSettings
+
+    ring = document.addObject("Part::Torus", "Ring")
+    ring.Radius1, ring.Radius2 = 80, 20
+    document.recompute()
+    stack = make_stack(document, ring, StackSettings(stock=(20.0,), allowance=0.0))
+    # Both layers hold the ring's widest section, between the circles of 60 and 100 mm (closed form).
+    for layer in stack.Layers:
+        assert (len(layer.Shape.Solids), layer.Shape.isValid()) == (1, True)
+        outer, inner = 100.0, 60.0
+        least = pi * ((outer + ROOM[0]) ** 2 - (inner - ROOM[0]) ** 2) * 20
+        most = pi * ((outer + ROOM[1]) ** 2 - (inner - ROOM[1]) ** 2) * 20
+        assert least < layer.Shape.Volume < most
+    filled = make_stack(document, ring, StackSettings(stock=(20.0,), allowance=0.0, fill_holes=True))
+    assert filled.Layers[0].Shape.Volume > pi * 100.0**2 * 20 * 0.998
+
+    arch = document.addObject("Part::Feature", "Arch")
+    import FreeCAD
+    import Part
+
+    arch.Shape = Part.makeBox(200, 60, 90).cut(Part.makeBox(100, 60, 60, FreeCAD.Vector(50, 0, 0)))
+    stack = make_stack(document, arch, StackSettings(stock=(30.0,), allowance=0.0))
+    assert [len(layer.Shape.Solids) for layer in stack.Layers] == [2, 2, 1]
+    assert all(layer.Shape.isValid() for layer in stack.Layers)
+    # Two legs of 50 × 60 mm, and the guard of 0.2 mm round them; the fit stays within 0.25 mm more.
+    for layer in stack.Layers[:2]:
+        assert 2 * 50.4 * 60.4 - 0.1 < layer.Shape.Volume / 30 < 2 * 50.9 * 60.9
+
+
 def test_one_solid_of_several_is_chosen_by_its_label(document: Any) -> None:
     import FreeCAD
     import Part
