@@ -25,10 +25,6 @@ class Job(Proxy):
         Property("String", "PaperFull", "Job", "Paper of full-size templates, such as roll 610mm; empty: the same"),
     )
 
-    def execute(self, obj: Any) -> None:
-        """Nothing to compute."""
-        self.refuse_newer(obj)
-
 
 def job_in(document: Any) -> Any:
     """The document's job, or None."""

@@ -55,9 +55,8 @@ class Joint(Proxy):
         ),
     )
 
-    def execute(self, obj: Any) -> None:
-        """Place the joint and draw its tenon. A Refusal becomes the object's error, with its sentence."""
-        self.refuse_newer(obj)
+    def compute(self, obj: Any) -> None:
+        """Place the joint and draw its tenon."""
         plan = shown_joint(obj)
         show(obj, *tenon_shape(plan))
         place = FreeCAD.Vector(*plan.cover_place)

@@ -33,9 +33,8 @@ class Layer(Proxy):
         Property("Angle", "Grain", "Plan", "Direction of the grain, from the stack's x", result=True),
     )
 
-    def execute(self, obj: Any) -> None:
+    def compute(self, obj: Any) -> None:
         """Draw the layer. One above the top of its stack, or without a stack, is empty: the watcher takes it away."""
-        self.refuse_newer(obj)
         if obj.Stack is None:
             obj.Shape = Part.Shape()
             return

@@ -34,12 +34,21 @@ class Proxy:
         obj.setEditorMode("SchemaVersion", ["Hidden"])
         views.attach(obj, self.KIND)
 
-    def refuse_newer(self, obj: Any) -> None:
-        """Raise Refusal for an object whose properties a later release has changed."""
-        if obj.SchemaVersion > CURRENT:
-            raise Refusal(
-                f"“{obj.Label}” was made by a newer StackLam than this one: install the newest release to change it."
-            )
+    def execute(self, obj: Any) -> None:
+        """Called by FreeCAD to recompute. A Refusal becomes the object's error: its sentence is shown when the maker
+        points at the object in the tree, and ends the report view's entry."""
+        try:
+            if obj.SchemaVersion > CURRENT:
+                raise Refusal(
+                    f"“{obj.Label}” was made by a newer StackLam than this one: install the newest to change it."
+                )
+            self.compute(obj)
+        except Refusal as refusal:
+            # Raised anew from here, so that the report view tells the sentence and not the way to it.
+            raise Refusal(str(refusal)) from None
+
+    def compute(self, obj: Any) -> None:
+        """Bring the results and the shape up to date; writes to no other object. Raises Refusal."""
 
     # FreeCAD 0.20 asks for __getstate__ and __setstate__, 0.21 and later for dumps and loads.
     def dumps(self) -> None:

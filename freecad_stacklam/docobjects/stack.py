@@ -69,10 +69,9 @@ class Stack(Proxy):
         super().onDocumentRestored(obj)
         watcher.install()
 
-    def execute(self, obj: Any) -> None:
-        """Plan the stack and write its figures. A Refusal becomes the object's error, with its sentence."""
+    def compute(self, obj: Any) -> None:
+        """Plan the stack and write its figures."""
         _shown.pop(self, None)
-        self.refuse_newer(obj)
         settings = settings_of_stack(obj)
         plan, form = _planned(obj, settings)
         _shown[self] = repr(settings), plan, form
