@@ -58,14 +58,20 @@ def _new_quantity_field() -> Any:
     dead = []
     for _ in range(8):
         field = FreeCADGui.UiLoader().createWidget("Gui::QuantitySpinBox")
-        try:
-            field.objectName()
-        except RuntimeError:
-            dead.append(field)
-            gc.collect()
-            continue
-        return field
+        if alive(field):
+            return field
+        dead.append(field)
+        gc.collect()
     raise Refusal("FreeCAD gave no field to type in: save your work and start FreeCAD again.")
+
+
+def alive(widget: Any) -> bool:
+    """Whether there still is a widget behind the binding's object."""
+    try:
+        widget.objectName()
+    except RuntimeError:
+        return False
+    return True
 
 
 def _write_as_decimal(edit: Any, text: str) -> None:

@@ -9,7 +9,7 @@ import FreeCADGui
 
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
-from freecad_stacklam.workbench.fields import PATIENCE, figure, later, on_change
+from freecad_stacklam.workbench.fields import PATIENCE, alive, figure, later, on_change
 from freecad_stacklam.workbench.messages import tell
 
 QtWidgets = widgets()
@@ -68,8 +68,11 @@ class Panel:
         return True
 
     def _allow_ok(self, allowed: bool) -> None:
-        button = self._buttons.button(QtWidgets.QDialogButtonBox.Ok) if self._buttons is not None else None
-        if button is not None:
+        """Grey out OK. Where the binding hands out the shell of an earlier button OK stays, and `accept` says no."""
+        if self._buttons is None or not alive(self._buttons):
+            return
+        button = self._buttons.button(QtWidgets.QDialogButtonBox.Ok)
+        if button is not None and alive(button):
             button.setEnabled(allowed)
 
     # What a panel gives.
@@ -121,8 +124,11 @@ class Panel:
         active = FreeCADGui.ActiveDocument
         if active is not None and active.getInEdit() is not None:
             QtCore.QTimer.singleShot(0, active.resetEdit)
-        # The fields die with the panel; nothing may go on referring to them.
-        QtCore.QTimer.singleShot(0, self.__dict__.clear)
+        QtCore.QTimer.singleShot(0, self._forget)
+
+    def _forget(self) -> None:
+        """The fields die with the panel: nothing may go on referring to them, or the binding hands out their shells."""
+        self.__dict__.clear()
 
 
 def open_panel(make: Any) -> None:

@@ -7,9 +7,11 @@ from __future__ import annotations
 
 from typing import Any
 
+import FreeCAD
 import FreeCADGui
 
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.qt_binding import QtCore
 from freecad_stacklam.workbench.messages import tell
 from freecad_stacklam.workbench.panel import icon_path, open_panel
 
@@ -28,6 +30,17 @@ class View:
     def __init__(self, view: Any) -> None:
         view.Proxy = self
         self.prepare(view)
+        if view.Object.Document.Restoring:
+            # The file was written without a window; FreeCAD hides all that such a file holds.
+            document, name = view.Object.Document.Name, view.Object.Name
+            QtCore.QTimer.singleShot(0, lambda: self.appear(document, name))
+
+    def appear(self, document: str, name: str) -> None:
+        """Come into sight in a document that was never in a window before; it may be closed again by now."""
+        if document in FreeCAD.listDocuments():
+            obj = FreeCAD.getDocument(document).getObject(name)
+            if obj is not None:
+                obj.ViewObject.Visibility = True
 
     def prepare(self, view: Any) -> None:
         """Colours and the like, once, when the view is made."""
@@ -102,6 +115,19 @@ class StackView(Edited):
     def claimChildren(self) -> list[Any]:
         """The layers, from the bottom."""
         return self._layers()
+
+    def appear(self, document: str, name: str) -> None:
+        """The form comes into sight too, and all is seen from the usual corner."""
+        super().appear(document, name)
+        if document not in FreeCAD.listDocuments():
+            return
+        obj = FreeCAD.getDocument(document).getObject(name)
+        if obj is not None and obj.Form is not None:
+            obj.Form.ViewObject.Visibility = True
+        view = FreeCADGui.getDocument(document).activeView()
+        if hasattr(view, "fitAll"):
+            view.viewIsometric()
+            view.fitAll()
 
     def isShow(self) -> bool:
         """A stack draws nothing itself: it shows when its layers do."""

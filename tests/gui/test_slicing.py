@@ -112,6 +112,8 @@ def slice_the_example(desk, folder):
     # Save, reopen, recompute; also as a file that has nothing of the GUI in it.
     import zipfile
 
+    stack.Layers[0].ViewObject.Transparency = 20
+    stack.Layers[0].ViewObject.ShapeColor = (0.2, 0.4, 0.6)
     path = folder + "/stand.FCStd"
     document.saveAs(path)
     FreeCAD.closeDocument(document.Name)
@@ -133,6 +135,9 @@ def slice_the_example(desk, folder):
             "view": type(stack.ViewObject.Proxy).__name__,
             "layer_view": type(stack.Layers[0].ViewObject.Proxy).__name__,
             "volume": sum(o.Shape.Volume for o in stack.Layers),
+            "seen": [o.ViewObject.isVisible() for o in (stack, stack.Form, *stack.Layers)],
+            "transparency": [o.ViewObject.Transparency for o in stack.Layers[:2]],
+            "blue": round(stack.Layers[0].ViewObject.ShapeColor[2], 2),
         }
         FreeCADGui.activeDocument().setEdit(stack.Name)
         desk.wait_until(desk.panel_open, what="the stack's panel")
@@ -185,6 +190,11 @@ def test_the_example_is_sliced_undone_saved_and_edited(tmp_path: Path) -> None:
         assert (told[key]["view"], told[key]["layer_view"]) == ("StackView", "LayerView"), key
         assert told[key]["volume"] == pytest.approx(told["volume"], rel=1e-9), key
         assert told[key]["stock"] == 45.0, key
+        assert all(told[key]["seen"]), key
+    # The maker's own colours stay in the file; a file without any gets the workbench's.
+    assert told["reopened"]["transparency"] == [20, 50]
+    assert told["reopened"]["blue"] == 0.6
+    assert told["bare"]["transparency"] == [50, 50]
 
 
 def slice_many_kinds(desk):
