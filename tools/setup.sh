@@ -12,7 +12,7 @@ MISSING=
 RUNTIME_PACKAGES="freecad python3-venv ca-certificates fonts-dejavu-core"
 TEST_PACKAGES="xvfb xauth libgl1-mesa-dri poppler-utils occt-misc python3-scipy"
 
-export LC_ALL=C.UTF-8 PYTHONDONTWRITEBYTECODE=1 PIP_DISABLE_PIP_VERSION_CHECK=1 PIP_ROOT_USER_ACTION=ignore
+export LC_ALL=C.UTF-8 PYTHONUTF8=1 PYTHONDONTWRITEBYTECODE=1 PIP_DISABLE_PIP_VERSION_CHECK=1 PIP_ROOT_USER_ACTION=ignore
 unset PYTHONPATH PYTHONHOME VIRTUAL_ENV
 
 say() { printf '%s\n' "$*"; }
