@@ -10,7 +10,7 @@ from freecad_stacklam.docobjects.properties import Property, set_result
 from freecad_stacklam.docobjects.proxy import Proxy
 from freecad_stacklam.docobjects.shapes import layer_shape, placement_of, show
 from freecad_stacklam.docobjects.stack import name_of_stack, shown_plan
-from freecad_stacklam.lamination.joint import cut_layers
+from freecad_stacklam.lamination.mortise import cut_layers
 from freecad_stacklam.lamination.plan import LayerPlan, StackPlan
 
 

@@ -1,8 +1,7 @@
 """How much wood is left between a joint and the finished surface: true distance in space, with the place.
 
-A joint's own mouth, where it leaves the form on purpose, is not a lack of cover: surface that lies across the axis
-within the
-depth of the mouth is left out.
+A joint's own mouth, where it leaves the form on purpose, is not a lack of cover: surface that lies across the axis, in
+the plane of the mouth, is left out.
 """
 
 from __future__ import annotations
@@ -42,20 +41,45 @@ class Cover:
     place: tuple[float, float, float]
 
 
-def cover_of(points: Floats, triangles: Ints, prism: Prism, mouths: Sequence[tuple[float, float]]) -> Cover:
+@dataclass(frozen=True)
+class Mouth:
+    """A face through which a joint leaves the form on purpose, near its axis: z = level + slope · (x, y) within
+    `slack` mm,
+    and between the heights `low` and `high` over the joint's own section."""
+
+    low: float
+    high: float
+    level: float
+    slope: tuple[float, float] = (0.0, 0.0)
+    slack: float = 1.0
+
+
+def mouth_of(felt: Floats) -> Mouth:
+    """The mouth through points felt over a section (K × 3): their plane by least squares, and how far they leave it."""
+    if len(felt) < 3:
+        level = float(felt[:, 2].mean())
+        return Mouth(float(felt[:, 2].min()), float(felt[:, 2].max()), level, slack=MOUTH_SLACK)
+    (a, b, level), *_ = np.linalg.lstsq(np.column_stack([felt[:, :2], np.ones(len(felt))]), felt[:, 2], rcond=None)
+    off = float(np.abs(felt[:, 2] - felt[:, 0] * a - felt[:, 1] * b - level).max())
+    return Mouth(
+        float(felt[:, 2].min()), float(felt[:, 2].max()), float(level), (float(a), float(b)), MOUTH_SLACK + off
+    )
+
+
+def cover_of(points: Floats, triangles: Ints, prism: Prism, mouths: Sequence[Mouth] = ()) -> Cover:
     """Least distance from the prism's surface to the form's surface.
 
-    points: N × 3 of the mesh in the stack's frame, mm. mouths: ranges of height in which the joint leaves the form. The
+    points: N × 3 of the mesh in the prism's frame, mm. mouths: where the joint leaves the form on purpose. The
     figure says nothing of inside and outside: ask that first.
     """
     corner = points[triangles]
     normal = np.cross(corner[:, 1] - corner[:, 0], corner[:, 2] - corner[:, 0])
     length = np.linalg.norm(normal, axis=1)
     across = np.abs(normal[:, 2]) > _ACROSS * length
-    z_low, z_high = corner[:, :, 2].min(axis=1), corner[:, :, 2].max(axis=1)
     mouth = np.zeros(len(corner), dtype=bool)
-    for low, high in mouths:
-        mouth |= across & (z_high >= low - MOUTH_SLACK) & (z_low <= high + MOUTH_SLACK)
+    for face in mouths:
+        off = corner[:, :, 2] - corner[:, :, :2] @ np.array(face.slope) - face.level
+        mouth |= across & (np.abs(off) <= face.slack).all(axis=1)
     surface = corner[~mouth]
     if not len(surface):
         return Cover(float("inf"), (0.0, 0.0, prism.start))

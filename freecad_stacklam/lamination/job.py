@@ -10,8 +10,9 @@ from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.bill import bill_of
 from freecad_stacklam.lamination.checks import checks_of
-from freecad_stacklam.lamination.joint import cut_layers, place_joint
+from freecad_stacklam.lamination.joint import place_joint
 from freecad_stacklam.lamination.mesh import Mesh
+from freecad_stacklam.lamination.mortise import cut_layers
 from freecad_stacklam.lamination.plan import Plan, StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings import JointSettings, Settings, StackSettings
@@ -53,7 +54,7 @@ def assemble(
     """Joints, bill and checks for stacks that are planned already. A stack's own cuts by these joints are made anew."""
     by_name = {s.name: s for s in stacks}
     meshes = {f.name: f.mesh for f in forms}
-    placed = [place_joint(j, by_name, meshes) for j in joints]
+    placed = [place_joint(j, by_name, meshes, table) for j in joints]
     for joint in placed:
         for member in joint.members:
             by_name[member.stack] = cut_layers(by_name[member.stack], joint)

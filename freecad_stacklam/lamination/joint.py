@@ -1,272 +1,316 @@
-"""Mortise and floating tenon along an axis: where it runs in each stack, what it cuts out of each layer, and its
-tenon."""
+"""Mortise and floating tenon along an axis: where it runs in each stack, its tenon, and the wood left around it."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise, product
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from freecad_stacklam.lamination.cover import Prism, cover_of, depths_along
-from freecad_stacklam.lamination.frame import direction_to_stack, to_model, to_stack
+from freecad_stacklam.lamination.boring import borings_of, wedge_of
+from freecad_stacklam.lamination.cover import Mouth, Prism, cover_of, depths_along, mouth_of
+from freecad_stacklam.lamination.frame import direction_to_stack
+from freecad_stacklam.lamination.jointaxis import JointAxis, convex_plan, joint_axis, section_outline
 from freecad_stacklam.lamination.mesh import Mesh
-from freecad_stacklam.lamination.outline import Outline, polygon_of, rectangle, sample
-from freecad_stacklam.lamination.plan import Cut, JointMember, JointPlan, StackPlan, Tenon
+from freecad_stacklam.lamination.mortise import grain_side, mortise_span, movements, relief_for
+from freecad_stacklam.lamination.outline import polygon_of
+from freecad_stacklam.lamination.plan import JointMember, JointPlan, StackPlan, Tenon
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings import JointSettings
 from freecad_stacklam.lamination.shadow import slice_surface
-from freecad_stacklam.lamination.tolerances import PLANE_SNAP
+from freecad_stacklam.lamination.wood import Species
 
 Floats = NDArray[np.float64]
 
 #: Forms that are further apart along the axis, or deeper in each other, do not meet there, mm.
 MEETING_GAP = 1.0
-#: Cosine of the largest angle between a joint's axis and the stacking axis that counts as parallel (0.02°).
-_PARALLEL = 1.0 - 6e-8
+#: An axis nearer than this to the plane of the layers (sine of 30°) is no mortise across them.
+_ACROSS = 0.5
 #: Steps across the mortise at which its mouth is felt for.
 _FEELERS = (-0.98, -0.5, 0.0, 0.5, 0.98)
+#: More stretches of an axis inside one form than this are not sorted out.
+_MOST_RUNS = 6
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class _Run:
     """The axis in one member: inside the form from `low` to `high` along the joint's direction (mm from its point)."""
 
     stack: StackPlan
-    points: Floats  # of the mesh, in the stack's frame
     mesh: Mesh
-    upward: float  # +1 when the joint's direction points up in the stack, −1 down
-    centre: Floats  # plan position of the axis in the stack
-    height: float  # stack height of the joint's point
-    turn: float  # degrees from the stack's x to the section's first side
+    points: Floats  # of the mesh, in the joint's frame
     low: float
     high: float
-
-    def z(self, along: float) -> float:
-        """Stack height of a place on the axis."""
-        return self.height + self.upward * along
+    alone: bool  # no other stretch of the axis lies in this form
 
 
-def place_joint(settings: JointSettings, stacks: Mapping[str, StackPlan], meshes: Mapping[str, Mesh]) -> JointPlan:
-    """Run the joint through its two members and measure it.
+def place_joint(
+    settings: JointSettings,
+    stacks: Mapping[str, StackPlan],
+    meshes: Mapping[str, Mesh],
+    table: Mapping[str, Species] | None = None,
+) -> JointPlan:
+    """Run the joint through its members and measure it.
 
-    stacks and meshes: by name; the meshes in model coordinates. `size` is the mortise; the tenon is smaller by the
-    clearance on each face. Raises Refusal when the joint cannot be made as asked.
+    stacks and meshes: by name; the meshes in model coordinates. table: species, for the movement of the tenon in its
+    mortise; without it no relief is cut. Raises Refusal when the joint cannot be made as asked.
     """
     name = settings.name
-    if settings.section != "square" or len(settings.size) != 1:
-        raise Refusal(
-            f"Joint “{name}” asks for a {settings.section} section: only a square one with one side can be cut so far."
-        )
-    if len(settings.embed) != 2:
-        raise Refusal(f"Joint “{name}” needs two stacks to join: give a depth in each of two, or “through”.")
+    if len(settings.embed) < 2:
+        raise Refusal(f"Joint “{name}” needs two stacks to join: give a depth in each of them, or “through”.")
     for stack in settings.embed:
         if stack not in stacks:
             raise Refusal(
                 f"Joint “{name}” names “{stack}”, which is no stack here: the stacks are {', '.join(stacks)}."
             )
-    side = settings.size[0]
-    if 2 * settings.clearance >= side:
-        raise Refusal(f"The clearance of joint “{name}” leaves no tenon: make it smaller than half of {side:g} mm.")
-    first, second = (_runs(settings, stacks[n], meshes[n]) for n in settings.embed)
-    lower, upper = _meeting(name, first, second)
-    meet = (lower.high + upper.low) / 2
+    axis = joint_axis(settings.through, settings.axis, settings.turn)
+    chain = _chain(name, [_runs(settings, axis, stacks[n], meshes[n]) for n in settings.embed])
+    plan = section_outline(settings.section, settings.size)
+    feelers = _feelers(convex_plan(plan))
 
-    members, tenon_ends = [], []
-    for run, sign in ((lower, -1.0), (upper, 1.0)):
-        depth = settings.embed[run.stack.name]
-        face = lower.high if run is lower else upper.low
-        length = run.high - run.low
-        if depth is None:
-            far, hold = (run.low if run is lower else run.high), length
-        else:
-            hold = depth
-            if depth + settings.end_room >= length:
-                raise Refusal(
-                    f"Joint “{name}” would go {depth + settings.end_room:g} mm deep (end room counted) into "
-                    f"{run.stack.name}, "
-                    f"which is only {length:.1f} mm thick there: make it shallower, or through."
-                )
-            far = face + sign * (depth + settings.end_room)
-        start, end = sorted((run.z(face), run.z(far)))
-        members.append(JointMember(run.stack.name, start, end, depth is None, hold))
-        tenon_ends.append(face + sign * hold)
-    tenon_side = side - 2 * settings.clearance
-    tenon = Tenon(
-        length=abs(tenon_ends[1] - tenon_ends[0]),
-        section=settings.section,
-        size=(tenon_side,),
-        species=settings.species or lower.stack.species,
-    )
-    distance, place = min(
-        (_cover(settings, run, member) for run, member in zip((lower, upper), members)), key=lambda found: found[0]
-    )
-    direction = np.asarray(settings.axis, dtype=np.float64)
-    direction = direction / np.linalg.norm(direction)
-    point = np.asarray(settings.through, dtype=np.float64) + meet * direction
-    return JointPlan(
+    spans, members, covers = [], [], []
+    for i, (run, mouths) in enumerate(zip(chain, _mouths(chain, feelers))):
+        span, hold, tenon = _span(settings, run, mouths, first=i == 0, last=i == len(chain) - 1)
+        spans.append((*span, *tenon))
+        through = settings.embed[run.stack.name] is None
+        low, high = mortise_span(run.stack, axis, plan, span)
+        member = JointMember(run.stack.name, low, high, through, hold)
+        members.append(_moving(settings, axis, run.stack, member, stacks[chain[0].stack.name].species, table))
+        open_ends = [
+            m for m, face in zip(mouths, (run.low, run.high)) if min(abs(face - s) for s in span) < 1e-6 or through
+        ]
+        covers.append(_cover(name, run, axis, plan, span, open_ends))
+
+    meet = (chain[0].high + chain[1].low) / 2
+    start, end = spans[0][2], spans[-1][3]
+    proud = settings.proud if settings.ends != "flush" else 0.0
+    start -= proud if members[0].through else 0.0
+    end += proud if members[-1].through else 0.0
+    distance, place = min(covers, key=lambda found: found[0])
+    joint = JointPlan(
         name=name,
         section=settings.section,
         size=settings.size,
-        point=_triple(point),
-        direction=_triple(direction),
+        point=_triple(axis.point + meet * axis.along),
+        direction=_triple(axis.along),
         clearance=settings.clearance,
         end_room=settings.end_room,
         members=tuple(members),
-        tenon=tenon,
+        tenon=Tenon(
+            length=end - start,
+            section=settings.section,
+            size=tuple(s - 2 * settings.clearance for s in settings.size),
+            species=settings.species or chain[0].stack.species,
+        ),
         least_cover=distance,
         cover_place=place,
+        turn=settings.turn,
+        start=start - meet,
+        end=end - meet,
+        proud=proud,
+        swing=settings.swing,
     )
-
-
-def cut_layers(stack: StackPlan, joint: JointPlan) -> StackPlan:
-    """The same stack with the joint's mortise cut into each layer that it crosses.
-
-    In the layer that holds the meeting face the mortise runs on through the waste, so that it can be cut from the
-    open side.
-    """
-    member = next((m for m in joint.members if m.stack == stack.name), None)
-    if member is None:
-        return stack
-    centre, turn = _section_in(stack, joint.point, joint.direction)
-    outline = rectangle(joint.size[0], joint.size[-1], (float(centre[0]), float(centre[1])), turn)
-    start, end = _through_waste(stack, joint, member)
-    layers = []
-    for layer in stack.layers:
-        low, high = max(start, layer.bottom), min(end, layer.top)
-        if high - low > PLANE_SNAP:
-            cut = Cut("mortise", outline, low, high, joint.name)
-            layer = replace(layer, cuts=(*(c for c in layer.cuts if c.joint != joint.name), cut))
-        layers.append(layer)
-    return replace(stack, layers=tuple(layers))
-
-
-def _through_waste(stack: StackPlan, joint: JointPlan, member: JointMember) -> tuple[float, float]:
-    """Heights of the mortise with the waste beyond the form's own faces counted in, to the layer's face."""
-    meet = float(to_stack(stack.frame, np.array([joint.point]))[0, 2])
-    start, end = member.start, member.end
-    open_low = member.through or abs(start - meet) < abs(end - meet)
-    open_high = member.through or not open_low
-    if open_low:
-        start = max((layer.bottom for layer in stack.layers if layer.bottom <= start + 1e-9), default=start)
-    if open_high:
-        end = min((layer.top for layer in stack.layers if layer.top >= end - 1e-9), default=end)
-    return start, end
+    if settings.ends == "wedged":
+        joint = replace(
+            joint,
+            members=tuple(_wedged(joint, m, stacks[m.stack], axis, m in (members[0], members[-1])) for m in members),
+        )
+    return replace(
+        joint, drilling=borings_of(joint, [stacks[m.stack] for m in members], settings.bits, settings.chisel_reach)
+    )
 
 
 def _triple(values: Floats) -> tuple[float, float, float]:
     return float(values[0]), float(values[1]), float(values[2])
 
 
-def _section_in(stack: StackPlan, point: tuple[float, ...], direction: tuple[float, ...]) -> tuple[Floats, float]:
-    """Plan position of the axis in a stack, and degrees from the stack's x to the first side of the section.
-
-    The first side lies along the model's x, or along its y when the axis runs along x, so that all members agree.
-    """
-    d = np.asarray(direction, dtype=np.float64) / np.linalg.norm(direction)
-    across = np.array([1.0, 0.0, 0.0]) if abs(d[0]) < 0.9 else np.array([0.0, 1.0, 0.0])
-    side = direction_to_stack(stack.frame, across - d * (across @ d))
-    centre = to_stack(stack.frame, np.array([point]))[0, :2]
-    return centre, float(np.degrees(np.arctan2(side[1], side[0])))
-
-
-def _runs(settings: JointSettings, stack: StackPlan, mesh: Mesh) -> list[_Run]:
+def _runs(settings: JointSettings, axis: JointAxis, stack: StackPlan, mesh: Mesh) -> list[_Run]:
     """Every stretch of the axis that lies inside the form."""
-    direction = np.asarray(settings.axis, dtype=np.float64)
-    direction = direction / np.linalg.norm(direction)
-    local = direction_to_stack(stack.frame, direction)
-    if abs(local[2]) < _PARALLEL:
+    if abs(direction_to_stack(stack.frame, axis.along)[2]) < _ACROSS:
         raise Refusal(
-            f"Joint “{settings.name}” runs across the layers of {stack.name}: give it the stacking axis, or stack "
-            f"along the joint."
+            f"Joint “{settings.name}” runs across the layers of {stack.name}, less than 30° to them: give it an axis "
+            "nearer to the stacking axis, or stack along the joint."
         )
-    points = to_stack(stack.frame, mesh.vertices)
-    centre, turn = _section_in(stack, settings.through, tuple(direction))
-    height = float(to_stack(stack.frame, np.array([settings.through]))[0, 2])
-    upward = 1.0 if local[2] > 0 else -1.0
-    (hits,) = depths_along(points, mesh.triangles, centre[None, :])
-    along = np.sort((hits - height) * upward)
-    if len(along) < 2:
+    points = axis.local(mesh.vertices)
+    (hits,) = depths_along(points, mesh.triangles, np.zeros((1, 2)))
+    if len(hits) < 2:
         raise Refusal(
             f"The axis of joint “{settings.name}” misses {stack.name}: choose a point on the axis that both pieces "
             f"share."
         )
-    return [
-        _Run(stack, points, mesh, upward, centre, height, turn, float(low), float(high))
-        for low, high in zip(along[0::2], along[1::2])
-    ]
+    pairs = list(zip(hits[0::2], hits[1::2]))
+    if len(pairs) > _MOST_RUNS:
+        raise Refusal(
+            f"The axis of joint “{settings.name}” passes in and out of {stack.name} {len(pairs)} times: move it into "
+            f"solid wood."
+        )
+    return [_Run(stack, mesh, points, float(a), float(b), len(pairs) == 1) for a, b in pairs]
 
 
-def _meeting(name: str, first: list[_Run], second: list[_Run]) -> tuple[_Run, _Run]:
-    """The two stretches that meet, the earlier along the joint's direction first."""
-    pairs = [
-        (abs(b.low - a.high), a, b) for one, other in ((first, second), (second, first)) for a in one for b in other
-    ]
-    gap, lower, upper = min(pairs, key=lambda p: p[0])
+def _chain(name: str, choices: Sequence[Sequence[_Run]]) -> list[_Run]:
+    """One stretch of each member, in their order along the axis, such that neighbours meet."""
+    best: tuple[float, list[_Run]] | None = None
+    for picked in product(*choices):
+        chain = sorted(picked, key=lambda run: run.low + run.high)
+        gap = max(abs(b.low - a.high) for a, b in pairwise(chain))
+        if best is None or gap < best[0]:
+            best = gap, chain
+    assert best is not None
+    gap, chain = best
     if gap > MEETING_GAP:
-        apart = upper.low - lower.high
+        one, two = max(pairwise(chain), key=lambda pair: abs(pair[1].low - pair[0].high))
+        apart = two.low - one.high
         how = f"{apart:.1f} mm apart" if apart > 0 else f"{-apart:.1f} mm inside each other"
         raise Refusal(
-            f"Joint “{name}”: {lower.stack.name} and {upper.stack.name} are {how} on its axis; move them until they "
-            f"touch."
+            f"Joint “{name}”: {one.stack.name} and {two.stack.name} are {how} on its axis; move them until they touch."
         )
-    return lower, upper
+    return chain
 
 
-def _cover(settings: JointSettings, run: _Run, member: JointMember) -> tuple[float, tuple[float, float, float]]:
-    """Least wood around the mortise in one member, and the place in the model. Negative: the mortise breaks out by
-    that much."""
-    plan = rectangle(settings.size[0], settings.size[0], (float(run.centre[0]), float(run.centre[1])), run.turn)
-    mouths = _mouths(run, member, plan)
-    out, where = _break_out(run, member, plan, mouths)
-    if out > 0:
-        return -out, _triple(to_model(run.stack.frame, np.array([where]))[0])
-    found = cover_of(run.points, run.mesh.triangles, Prism(sample(plan.outer), member.start, member.end), mouths)
-    return found.distance, _triple(to_model(run.stack.frame, np.array([found.place]))[0])
+def _feelers(plan: Floats) -> Floats:
+    low, high = plan.min(axis=0), plan.max(axis=0)
+    middle, half = (low + high) / 2, (high - low) / 2
+    grid = np.array([middle + half * (i, j) for i in _FEELERS for j in _FEELERS])
+    inside = shapely.contains_xy(shapely.Polygon(plan), grid[:, 0], grid[:, 1])
+    return np.vstack([np.zeros((1, 2)), grid[inside], plan])
 
 
-def _mouths(run: _Run, member: JointMember, plan: Outline) -> list[tuple[float, float]]:
-    """Ranges of height in which the mortise leaves the form on purpose, felt for across its section."""
-    corner = sample(plan.outer)
-    middle = corner.mean(axis=0)
-    one, two = (corner[1] - corner[0]) / 2, (corner[3] - corner[0]) / 2
-    feelers = np.array([middle + i * one + j * two for i in _FEELERS for j in _FEELERS])
+def _faces(run: _Run, feelers: Floats) -> Floats:
+    """Where the section's feelers meet the form nearest to its low and to its high face, F × 2; NaN where they miss."""
     hits = depths_along(run.points, run.mesh.triangles, feelers)
-    meet_low = run.z(run.low), run.z(run.high)
-    faces = [z for z in meet_low if abs(z - member.start) < 1e-6 or abs(z - member.end) < 1e-6]
-    ranges = []
-    for face in faces:
-        near = [float(h[np.abs(h - face).argmin()]) for h in hits if len(h)]
-        ranges.append((min(near), max(near)))
-    return ranges
+    return np.array(
+        [[h[np.abs(h - face).argmin()] if len(h) else np.nan for face in (run.low, run.high)] for h in hits]
+    )
+
+
+def _mouths(chain: Sequence[_Run], feelers: Floats) -> list[list[Mouth]]:
+    """For each member the depths at which the joint passes its low and its high face on purpose.
+
+    Between two members that is where both faces are: a corner of the section that passes one piece's edge is no
+    mouth. At
+    the free ends it is wherever the surface lies across the axis, less than 60° to it.
+    """
+    felt = [_faces(run, feelers) for run in chain]
+    reach = np.hypot(*feelers.T) * np.tan(np.radians(60))
+    mouths = []
+    for i, run in enumerate(chain):
+        ends = []
+        for face, column, neighbour in ((run.low, 0, i - 1), (run.high, 1, i + 1)):
+            depth = felt[i][:, column]
+            if 0 <= neighbour < len(chain):
+                own = np.abs(depth - felt[neighbour][:, 1 - column]) <= MEETING_GAP
+            else:
+                own = np.abs(depth - face) <= reach + 1e-6
+            own &= ~np.isnan(depth)
+            ends.append(mouth_of(np.vstack([[0.0, 0.0, face], np.column_stack([feelers[own], depth[own]])])))
+        mouths.append(ends)
+    return mouths
+
+
+def _span(
+    settings: JointSettings, run: _Run, mouths: list[Mouth], *, first: bool, last: bool
+) -> tuple[tuple[float, float], float, tuple[float, float]]:
+    """Where the mortise runs in one member, how much tenon it holds, and where the tenon begins and ends there."""
+    depth, length = settings.embed[run.stack.name], run.high - run.low
+    if depth is None:
+        if not run.alone:
+            raise Refusal(
+                f"Joint “{settings.name}” cannot go through {run.stack.name}: its axis passes a void there; give it "
+                f"a depth, "
+                "or move it."
+            )
+        return (
+            (run.low, run.high),
+            length,
+            (min(run.low, mouths[0].low) if first else run.low, max(run.high, mouths[1].high)),
+        )
+    if not (first or last):
+        raise Refusal(
+            f"Joint “{settings.name}” must go through {run.stack.name}, which lies between the others: write “through”."
+        )
+    deep = depth + settings.end_room
+    if deep >= length:
+        raise Refusal(
+            f"Joint “{settings.name}” would go {deep:g} mm deep (end room counted) into {run.stack.name}, "
+            f"which is only {length:.1f} mm thick there: make it shallower, or through."
+        )
+    if first:
+        return (run.high - deep, run.high), depth, (run.high - depth, run.high)
+    return (run.low, run.low + deep), depth, (run.low, run.low + depth)
+
+
+def _moving(
+    settings: JointSettings,
+    axis: JointAxis,
+    stack: StackPlan,
+    member: JointMember,
+    species: str,
+    table: Mapping[str, Species] | None,
+) -> JointMember:
+    """The member with its movement over the season and the relief for it."""
+    if table is None:
+        return replace(member, relief=settings.relief or 0.0)
+    side = grain_side(axis, stack)
+    across_grain = settings.size[side if len(settings.size) == 2 else 0]
+    other = settings.size[1 - side if len(settings.size) == 2 else 0]
+    along, across = movements(
+        across_grain, other, table.get(settings.species or species), table.get(stack.species), settings.swing
+    )
+    relief = settings.relief if settings.relief is not None else relief_for(along, settings.clearance)
+    return replace(
+        member,
+        movement_along=along,
+        movement_across=across,
+        relief=0.0 if settings.section == "round" and settings.relief is None else relief,
+    )
+
+
+def _wedged(joint: JointPlan, member: JointMember, stack: StackPlan, axis: JointAxis, at_end: bool) -> JointMember:
+    if not (member.through and at_end):
+        return member
+    return replace(member, wedge=wedge_of(joint, member, stack, axis))
+
+
+def _cover(
+    name: str,
+    run: _Run,
+    axis: JointAxis,
+    plan: shapely.Geometry,
+    span: tuple[float, float],
+    mouths: list[Mouth],
+) -> tuple[float, tuple[float, float, float]]:
+    """Least wood around the mortise in one member, and the place in the model. Negative: it breaks out by that much."""
+    out, where, everywhere = _break_out(run, plan, span, mouths)
+    if everywhere:
+        raise Refusal(f"The mortise of joint “{name}” is wider than {run.stack.name} all along it: make it smaller.")
+    if out > 0:
+        return -out, _triple(axis.model(np.array([where]))[0])
+    found = cover_of(run.points, run.mesh.triangles, Prism(convex_plan(plan), *span), mouths)
+    return found.distance, _triple(axis.model(np.array([found.place]))[0])
 
 
 def _break_out(
-    run: _Run, member: JointMember, plan: Outline, mouths: list[tuple[float, float]]
-) -> tuple[float, tuple[float, float, float]]:
-    """How far the mortise stands out of the form anywhere but at its mouths, mm, and where."""
-    levels = np.linspace(member.start, member.end, 12)[1:-1]
-    levels = np.array([z for z in levels if not any(low <= z <= high for low, high in mouths)])
-    if not len(levels):
-        levels = np.array([(member.start + member.end) / 2])
+    run: _Run, plan: shapely.Geometry, span: tuple[float, float], mouths: list[Mouth]
+) -> tuple[float, tuple[float, float, float], bool]:
+    """How far the mortise stands out of the form anywhere but at its mouths, mm, where, and whether it does so
+    everywhere."""
+    levels = np.linspace(*span, 14)[1:-1]
+    inner = np.array([z for z in levels if not any(m.low <= z <= m.high for m in mouths)])
+    levels = inner if len(inner) else np.array([sum(span) / 2])
     slices = slice_surface(run.points, run.mesh.triangles, run.mesh.twins, [-1e6, *levels.tolist(), 1e6])
     polygon = polygon_of(plan)
-    worst, place = 0.0, (0.0, 0.0, 0.0)
+    worst, place, short = 0.0, (0.0, 0.0, 0.0), 0
     for z, section in zip(levels, slices.just_above[1:-1]):
         outside = polygon.difference(section)
         if outside.area < 1e-3:
             continue
+        short += 1
         corners = shapely.get_coordinates(outside)
-        distance = (
-            shapely.distance(shapely.points(corners), section)
-            if not section.is_empty
-            else np.full(len(corners), np.inf)
-        )
-        i = int(np.argmax(distance))
+        distance = shapely.distance(shapely.points(corners), section)
+        i = int(np.argmax(np.nan_to_num(distance, nan=np.inf)))
         if distance[i] > worst:
             worst, place = float(distance[i]), (float(corners[i, 0]), float(corners[i, 1]), float(z))
-    if not np.isfinite(worst):
-        worst = float(plan.outer.points[1][0] - plan.outer.points[0][0])
-    return worst, place
+    return worst, place, short == len(levels)

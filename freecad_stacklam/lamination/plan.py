@@ -91,6 +91,78 @@ class Containment:
 
 
 @dataclass(frozen=True)
+class PinPlan:
+    """One registration dowel between layer `interface` and the next above it; `centre` from the datum.
+
+    `depth_down` and `depth_up` are the depths of its holes in the lower and the upper layer. `least_cover` is the least
+    wood around it to the finished surface. A pin in `waste` wood stands wholly outside the form and holds the layers
+    only while they are glued: for it `least_cover` is the distance to the form, all of it carved away.
+    """
+
+    interface: int  # number of the lower layer
+    centre: tuple[float, float]
+    diameter: float
+    depth_down: float
+    depth_up: float
+    least_cover: float
+    waste: bool = False
+
+
+@dataclass(frozen=True)
+class Misfit:
+    """How surely the pins of one interface keep a layer from being laid the wrong way.
+
+    Of all ways in which a piece's outline nearly maps onto itself, the one that comes nearest to fitting: `distance` is
+    how far the worst pin then misses every hole. None when no wrong way is left: the outline itself prevents them all.
+    """
+
+    interface: int  # number of the lower layer
+    distance: float | None
+    wanted: float
+    way: str  # "turned by 90°", "turned over about an axis at 30°", or "" with no wrong way
+
+    @property
+    def held(self) -> bool:
+        """True when the pins or the outline prevent every wrong way."""
+        return self.distance is None or self.distance >= self.wanted
+
+
+@dataclass(frozen=True)
+class VoidPlan:
+    """One void: the layers it runs through, its volume, and a place from which it is vented downwards.
+
+    `vent` is the diameter that is bored there; 0 when none was asked for, and the void stays closed.
+    """
+
+    layers: tuple[int, ...]
+    volume: float
+    vent: float
+    vent_place: tuple[float, float] | None
+
+
+@dataclass(frozen=True)
+class GlueLine:
+    """Glue area between a layer and the next in the finished piece, without mortises: without and with the voids."""
+
+    interface: int  # number of the lower layer
+    whole: float
+    left: float
+
+
+@dataclass(frozen=True)
+class HollowPlan:
+    """What the voids of a stack save and leave. `least_wall` is a lower bound, in space, of the wood around any of
+    them."""
+
+    wall: float
+    caps: int
+    volume: float
+    least_wall: float
+    voids: tuple[VoidPlan, ...]
+    glue_lines: tuple[GlueLine, ...]
+
+
+@dataclass(frozen=True)
 class StackPlan:
     """One form as a stack of layers. `frame` is the 4 × 4 matrix, row-major, that takes stack to model coordinates."""
 
@@ -103,6 +175,9 @@ class StackPlan:
     layers: tuple[LayerPlan, ...]
     containment: Containment
     copies: int = 1
+    pins: tuple[PinPlan, ...] = ()
+    misfits: tuple[Misfit, ...] = ()
+    hollow: HollowPlan | None = None
 
     @property
     def height(self) -> float:
@@ -111,16 +186,63 @@ class StackPlan:
 
 
 @dataclass(frozen=True)
+class Wedge:
+    """Wedges for a through end: saw kerfs across the layers' grain, so that the wedges press on the end-grain walls.
+
+    `kerf_turn` is the direction of the kerfs in the stack's plan, degrees from its x. Each wedge is `thickness` mm
+    at its
+    head and as thin as the kerf at its tip; each end-grain wall is flared by `flare` mm at the face.
+    """
+
+    count: int
+    kerf_turn: float
+    kerf_width: float
+    kerf_depth: float
+    length: float
+    thickness: float
+    taper: float  # length over growth in thickness
+    flare: float
+
+
+@dataclass(frozen=True)
 class JointMember:
     """What a joint does in one stack: the mortise runs from `start` to `end` (heights in that stack) and is
     `through` or
-    stopped; `embed` is the length of tenon that this stack holds."""
+    stopped; `embed` is the length of tenon that this stack holds.
+
+    `movement_along` is how much the tenon's width moves in its mortise along the layers' grain over the swing in
+    moisture, `movement_across` across it, mm (None: the wood's shrinkage is not known). `relief` is cut from each of
+    the two end-grain walls for it.
+    """
 
     stack: str
     start: float
     end: float
     through: bool
     embed: float
+    relief: float = 0.0
+    movement_along: float | None = None
+    movement_across: float | None = None
+    wedge: Wedge | None = None
+
+
+@dataclass(frozen=True)
+class Boring:
+    """One line of the drilling table: holes of `diameter` mm at `centres` (x, y from the datum) to `depth` mm.
+
+    layer None: in the assembled stack. `chisel` is the part of the section left for the chisel; `side` is the face that
+    is bored from.
+    """
+
+    stack: str
+    layer: int | None
+    diameter: float
+    depth: float
+    through: bool
+    centres: tuple[tuple[float, float], ...]
+    chisel: float
+    side: str  # "top" or "bottom"
+    when: str  # "before glue-up" or "after glue-up"
 
 
 @dataclass(frozen=True)
@@ -166,6 +288,12 @@ class JointPlan:
     tenon: Tenon
     least_cover: float  # tenon and mortise to the finished surface, mm
     cover_place: tuple[float, float, float]  # in the model
+    turn: float = 0.0  # of the section about the axis, degrees
+    start: float = 0.0  # where the tenon begins and ends along the direction, from `point`, mm
+    end: float = 0.0
+    proud: float = 0.0  # how far the tenon stands out at a through end
+    swing: float = 0.0  # moisture swing of the season, % points
+    drilling: tuple[Boring, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -43,11 +43,13 @@ PINS: Schema = {"diameter": SIZE, "depth": SIZE, "margin": ROOM, "count": COUNT}
 STACK: Schema = {
     "form": TEXT, "stock": several(SIZE), "thicknesses": several(SIZE), "copies": COUNT, "glue_line_worth": VOLUME,
     "pick": one_of("least wood", "fewest layers"), "axis": AXIS, "allowance": ROOM, "species": TEXT, "grain": ANGLE,
-    "fill_holes": BOOLEAN, "hollow": HOLLOW, "pins": PINS,
+    "fill_holes": BOOLEAN, "forced": several(PLACE), "forbidden": several(several(PLACE, 2)), "hollow": HOLLOW, "pins": PINS,
 }  # fmt: skip
 JOINT: Schema = {
     "name": TEXT, "through": several(PLACE, 3), "axis": AXIS, "section": one_of("square", "rectangle", "round"),
-    "size": several(SIZE), "embed": EMBED, "clearance": ROOM, "end_room": ROOM, "species": TEXT,
+    "size": several(SIZE), "embed": EMBED, "clearance": ROOM, "end_room": ROOM, "species": TEXT, "turn": ANGLE,
+    "ends": one_of("flush", "proud", "wedged"), "proud": ROOM, "swing": number(0), "relief": ROOM,
+    "chisel_reach": SIZE,
 }  # fmt: skip
 CLAMP: Schema = {"kind": TEXT, "count": COUNT, "force": FORCE, "opening": SIZE, "throat": SIZE, "pad": SIZE}
 BAND_SAW: Schema = {"blade": SIZE, "radius": SIZE, "height": SIZE, "throat": SIZE, "smallest_part": SIZE}
@@ -163,7 +165,7 @@ def write_settings(settings: Settings) -> str:
 def _fields(record: StackSettings | JointSettings, schema: Schema) -> dict[str, Any]:
     """The keys of a record that say something: no empty words, no tables that are not there."""
     values = {key: getattr(record, key) for key in schema}
-    left_out = {"pick", "hollow", "pins", "thicknesses"}
+    left_out = {"pick", "hollow", "pins", "thicknesses", "forced", "forbidden"}
     return {k: v for k, v in values.items() if not (k in left_out and not v and not isinstance(v, Mapping))}
 
 
