@@ -1,6 +1,6 @@
 """Fields for lengths and angles, and figures in the maker's own units.
 
-Lengths are taken as numbers (mm) from the field's raw value; the text FreeCAD shows is rounded and is never read back.
+Lengths are taken as numbers (mm), as they were given or typed; the text that FreeCAD shows is rounded and never read.
 """
 
 from __future__ import annotations
@@ -18,10 +18,13 @@ from freecad_stacklam.qt_binding import QtCore, widgets
 
 QtWidgets = widgets()
 
-#: Litres in a board foot do not matter here; mm³ do (144 in³).
+#: 144 in³ in mm³.
 BOARD_FOOT = 144 * 25.4**3
 #: Milliseconds of quiet before the figures follow what is typed.
 PATIENCE = 150
+
+#: The field's own value, kept beside the one that FreeCAD rounds.
+EXACT = "exactValue"
 
 # A whole number and a fraction of an inch as makers write it: 1-3/4 or 1 3/4. FreeCAD itself would read a subtraction.
 _MIXED = re.compile(r"^\s*(\d+)(?:\s*-\s*|\s+)(\d+)/(2|4|8|16|32|64)(\D.*)?$")
@@ -41,12 +44,63 @@ def _field(name: str, value: float, unit: str, tip: str) -> Any:
     field = _new_quantity_field()
     field.setObjectName(name)
     field.setProperty("unit", unit)
-    field.setProperty("rawValue", float(value))
     field.setToolTip(tip)
-    edit = field.findChild(QtWidgets.QLineEdit)
-    if unit == "mm":
-        edit.textEdited.connect(lambda text: _write_as_decimal(edit, text))
+    set_value(field, value)
+    _minders.append(_Minder(field, unit == "mm"))
     return field
+
+
+class _Minder(QtCore.QObject):
+    """Keeps a field's exact value. FreeCAD rounds what was typed to the decimals it shows, and then goes on with the
+    rounded value: 1.8125 in, shown as 1.81 in, becomes 1.81 in. So the value is taken while it is typed, and a change
+    within the rounding is none.
+
+    The one place that refers to a field and its line: the binding keeps what a lambda holds beyond the field's death,
+    and would then hand out that dead shell for a new widget at the same place in memory.
+    """
+
+    def __init__(self, field: Any, length: bool) -> None:
+        super().__init__()
+        self.field = field
+        self.edit = field.findChild(QtWidgets.QLineEdit)
+        self.edit.textChanged.connect(self.keep_exact)
+        if length:
+            self.edit.textEdited.connect(self.write_as_decimal)
+
+    @QtCore.Slot(str)
+    def keep_exact(self, text: str) -> None:
+        """After every change of the text."""
+        raw, exact = float(self.field.property("rawValue")), self.field.property(EXACT)
+        if self.edit.isModified() or exact is None or abs(raw - exact) > _rounding(text, raw):
+            self.field.setProperty(EXACT, raw)
+
+    @QtCore.Slot(str)
+    def write_as_decimal(self, text: str) -> None:
+        """After every key of the maker's."""
+        decimal = decimal_text(text)
+        if decimal != text:
+            self.edit.setText(decimal)
+            self.field.setProperty(EXACT, float(self.field.property("rawValue")))
+
+
+_minders: list[_Minder] = []
+
+
+def let_go() -> None:
+    """Forget the fields that are no more."""
+    _minders[:] = [m for m in _minders if alive(m.field) and alive(m.edit)]
+
+
+def _rounding(text: str, raw: float) -> float:
+    """Half of the last place that a shown text has, mm or degrees."""
+    if "/" in text or "'" in text:
+        return 25.4 / 8 / 2  # eighths of an inch are the coarsest fractions FreeCAD shows unless told otherwise
+    shown = re.match(r"\s*([-+]?\d*)[.,]?(\d*)", text)
+    if shown is None or not (shown[1] or shown[2]):
+        return 0.0
+    number = abs(float(f"{shown[1] or 0}.{shown[2] or 0}"))
+    unit = abs(raw) / number if number else 1.0
+    return 0.501 * unit * 10.0 ** -len(shown[2])
 
 
 def _new_quantity_field() -> Any:
@@ -55,10 +109,11 @@ def _new_quantity_field() -> Any:
     Where a field of an earlier panel lay in memory, the binding may hand back that field's dead shell; it lets go of
     it once nothing in Python refers to it.
     """
+    let_go()
     dead = []
     for _ in range(8):
         field = FreeCADGui.UiLoader().createWidget("Gui::QuantitySpinBox")
-        if alive(field):
+        if alive(field) and field.findChild(QtWidgets.QLineEdit) is not None:
             return field
         dead.append(field)
         gc.collect()
@@ -74,12 +129,6 @@ def alive(widget: Any) -> bool:
     return True
 
 
-def _write_as_decimal(edit: Any, text: str) -> None:
-    decimal = decimal_text(text)
-    if decimal != text:
-        edit.setText(decimal)
-
-
 def decimal_text(text: str) -> str:
     """The same length with a mixed number ("1-3/4 in") written as a decimal ("1.75 in"); other texts as they are."""
     mixed = _MIXED.match(text)
@@ -90,13 +139,15 @@ def decimal_text(text: str) -> str:
 
 
 def value_of(field: Any) -> float:
-    """What the field holds, mm or degrees."""
-    return float(field.property("rawValue"))
+    """What the field holds, mm or degrees, as it was given or typed."""
+    return float(field.property(EXACT))
 
 
 def set_value(field: Any, value: float) -> None:
     """Put a value, mm or degrees, into the field."""
+    field.setProperty(EXACT, float(value))
     field.setProperty("rawValue", float(value))
+    field.setProperty(EXACT, float(value))
 
 
 def on_change(widget: Any, action: Callable[[], None]) -> None:

@@ -106,8 +106,7 @@ class JointPanel(Panel):
             check = QtWidgets.QCheckBox("right through")
             check.setObjectName(f"through{number}")
             check.setChecked(depth is None)
-            check.toggled.connect(lambda on, field=field: field.setEnabled(not on))
-            field.setEnabled(depth is not None)
+            check.toggled.connect(lambda *_: self._grey_out())
             self.depths[name], self.through[name] = field, check
             rows += [(f"Depth in {name}", field), ("", check)]
         rows += [("Clearance per face", self.clearance), ("Room at the end", self.end_room)]
@@ -122,6 +121,7 @@ class JointPanel(Panel):
         for box in (axis, tenon, gives):
             self.body.addWidget(box)
         self._show_axis("")
+        self._grey_out()
         self.watch(self.name, *self.point, self.axis, self.side, self.clearance, self.end_room)
         self.watch(*self.depths.values(), *self.through.values())
         self.axis.currentIndexChanged.connect(lambda *_: self._show_axis(""))
@@ -139,6 +139,10 @@ class JointPanel(Panel):
         self.axis.setCurrentIndex(self.axis.findData(PICKED))
         self._show_axis(source)
         self.refresh()
+
+    def _grey_out(self) -> None:
+        for name, field in self.depths.items():
+            field.setEnabled(not self.through[name].isChecked())
 
     def _show_axis(self, source: str) -> None:
         self.axis_text.setVisible(self.axis.currentData() == PICKED)
@@ -158,7 +162,7 @@ class JointPanel(Panel):
             name=name,
             through=(x, y, z),
             axis=self._direction if chosen == PICKED else AXES[chosen],
-            size=(value_of(self.side),),
+            size=(value_of(self.side), *self._start.size[1:]),
             embed={
                 stack: None if self.through[stack].isChecked() else value_of(field)
                 for stack, field in self.depths.items()

@@ -13,6 +13,7 @@ from freecad_stacklam.workbench.fields import PATIENCE, alive, figure, later, on
 from freecad_stacklam.workbench.messages import tell
 
 QtWidgets = widgets()
+GONE = "What this panel works on is gone from the document: press Cancel, and start again."
 ICONS = Path(__file__).resolve().parent.parent.parent / "icons"
 
 
@@ -40,6 +41,7 @@ class Panel:
         self.sentence = figure(f"{icon}Sentence")
         self.sentence.setText("")
         self._buttons: Any = None
+        self._well = False
         self._soon = later(self.form, self.refresh, self.patience)
 
     def watch(self, *fields: Any) -> None:
@@ -58,22 +60,25 @@ class Panel:
         self._soon.stop()
         try:
             self.show_figures()
+            sentence, self._well = self.remark(), True
         except Refusal as refusal:
+            sentence, self._well = str(refusal), False
+        except ReferenceError:  # an object was deleted, or its document closed, while the panel was open
+            sentence, self._well = GONE, False
+        if not self._well:
             self.clear_figures()
-            self.sentence.setText(str(refusal))
-            self._allow_ok(False)
-            return False
-        self.sentence.setText(self.remark())
-        self._allow_ok(True)
-        return True
+        self.sentence.setText(sentence)
+        self._allow_ok()
+        return self._well
 
-    def _allow_ok(self, allowed: bool) -> None:
-        """Grey out OK. Where the binding hands out the shell of an earlier button OK stays, and `accept` says no."""
+    def _allow_ok(self) -> None:
+        """Grey out OK while all is not well. Where the binding hands out the shell of an earlier button it stays as it
+        is, and `accept` says no."""
         if self._buttons is None or not alive(self._buttons):
             return
         button = self._buttons.button(QtWidgets.QDialogButtonBox.Ok)
         if button is not None and alive(button):
-            button.setEnabled(allowed)
+            button.setEnabled(self._well)
 
     # What a panel gives.
     def show_figures(self) -> None:
@@ -98,7 +103,7 @@ class Panel:
     def modifyStandardButtons(self, box: Any) -> None:
         """Called by FreeCAD with the row of buttons."""
         self._buttons = box
-        self.refresh()
+        self._allow_ok()
 
     def accept(self) -> bool:
         """OK, or Enter."""
@@ -108,6 +113,9 @@ class Panel:
             self.make()
         except Refusal as refusal:
             tell(str(refusal))
+            return False
+        except ReferenceError:
+            tell(GONE)
             return False
         self.close()
         return True

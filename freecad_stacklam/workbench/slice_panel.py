@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from typing import Any
 
@@ -9,6 +10,7 @@ from freecad_stacklam.data import species_table
 from freecad_stacklam.docobjects.form import solids_of
 from freecad_stacklam.docobjects.plancache import Found, find_form
 from freecad_stacklam.docobjects.stack import change_stack, make_stack, settings_of_stack
+from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings import AXES, StackSettings
 from freecad_stacklam.lamination.stack import StackPreview, preview
@@ -19,12 +21,13 @@ from freecad_stacklam.workbench.fields import (
     choice,
     figure,
     group,
+    inches_are_shown,
     length_field,
     shown_length,
     shown_volume,
     value_of,
 )
-from freecad_stacklam.workbench.messages import busy, one_undo_step, says_no_plainly
+from freecad_stacklam.workbench.messages import busy, one_undo_step, says_no_plainly, tell
 from freecad_stacklam.workbench.panel import Panel
 from freecad_stacklam.workbench.picking import picked_direction, show_alone, stack_of
 
@@ -63,6 +66,13 @@ class SlicePanel(Panel):
         labels = list(self._solids)
         self.solid = choice("solid", [(label, label) for label in labels], start.form, "The solid to slice")
         self.stock = length_field("stock", start.stock[0], "Thickness of the boards as they leave the planer")
+        self.planed = QtWidgets.QLineEdit("; ".join(f"{t:.12g} mm" for t in start.thicknesses))
+        self.planed.setObjectName("planed")
+        self.planed.setPlaceholderText("44.6 mm; 45.2 mm; …")
+        self.planed.setToolTip(
+            "Thicknesses measured on your own boards, from layer 1 up: they win over the stock thickness for as many "
+            "layers as you list"
+        )
         self.allowance = length_field(
             "allowance", start.allowance, "Wood left outside the form, all round, for the saw, slip and sanding"
         )
@@ -71,6 +81,11 @@ class SlicePanel(Panel):
         self.grain = angle_field(
             "grain", start.grain, "Direction of the grain in the layers, turned from the stack's x"
         )
+        self.copies = QtWidgets.QSpinBox()
+        self.copies.setObjectName("copies")
+        self.copies.setRange(1, 999)
+        self.copies.setValue(start.copies)
+        self.copies.setToolTip("How many of this piece are made: the bill counts them all")
         self.fill = QtWidgets.QCheckBox("Leave holes of the form unsawn")
         self.fill.setObjectName("fillHoles")
         self.fill.setChecked(start.fill_holes)
@@ -95,8 +110,10 @@ class SlicePanel(Panel):
             [
                 *rows,
                 ("Stock thickness", self.stock),
+                ("As planed, from layer 1", self.planed),
                 ("Allowance all round", self.allowance),
                 ("Wood", self.species),
+                ("Copies", self.copies),
             ],
         )
         piling, _ = group(
@@ -125,7 +142,17 @@ class SlicePanel(Panel):
         for box in (boards, piling, takes):
             self.body.addWidget(box)
         self._show_axis("")
-        self.watch(self.solid, self.stock, self.allowance, self.species, self.grain, self.fill, self.axis, self.turned)
+        self.watch(
+            self.planed,
+            self.solid,
+            self.stock,
+            self.allowance,
+            self.species,
+            self.grain,
+            self.fill,
+            self.axis,
+            self.turned,
+        )
         self.axis.currentIndexChanged.connect(lambda *_: self._show_axis(""))
 
     @says_no_plainly
@@ -152,12 +179,19 @@ class SlicePanel(Panel):
             self._start,
             form=self.solid.currentData(),
             stock=(value_of(self.stock), *self._start.stock[1:]),
+            thicknesses=self._thicknesses(),
             allowance=value_of(self.allowance),
+            copies=self.copies.value(),
             species=self.species.currentData(),
             grain=value_of(self.grain),
             fill_holes=self.fill.isChecked(),
             axis=axis,
         )
+
+    def _thicknesses(self) -> tuple[float, ...]:
+        unit = "in" if inches_are_shown() else "mm"
+        parts = re.split(r";|,\s+", self.planed.text())
+        return tuple(parse_length(part, unit) for part in parts if part.strip())
 
     def _form(self, label: str) -> Found:
         if label not in self._found:
@@ -175,7 +209,9 @@ class SlicePanel(Panel):
         """See Panel."""
         found = self.figures()
         over = found.stack_height - found.height
-        self.layers.setText(f"{found.layers} of {shown_length(value_of(self.stock))}")
+        listed = min(len(self._thicknesses()), found.layers)
+        text = f"{found.layers} of {shown_length(value_of(self.stock))}"
+        self.layers.setText(text if not listed else f"{found.layers}, the lowest {listed} as planed")
         self.height.setText(
             f"{shown_length(found.stack_height)}, "
             + (f"{shown_length(over)} above the form" if over > 0.01 else "as high as the form")
@@ -211,6 +247,11 @@ class SlicePanel(Panel):
                 with one_undo_step(document, f"Change layers of {self.source.Label}"):
                     change_stack(self.stack, settings)
         show_alone(self.stack)
+        if self.stack.Verdict == "stop":
+            tell(
+                f"The form is not proven to lie inside the blanks of {self.stack.Label}: do not cut. Check the stacks "
+                "tells where it stands out."
+            )
         preferences.remember(stock=settings.stock[0], allowance=settings.allowance, species=settings.species)
 
 

@@ -19,6 +19,11 @@ def finish_the_example(desk, folder):
     from PySide import QtGui
 
     told = {}
+
+    def ok_enabled():
+        buttons = desk.panel().findChildren(QtGui.QPushButton)
+        return next(b for b in buttons if b.text().replace("&", "") == "OK").isEnabled()
+
     desk.open_workbench()
     desk.command("StackLam_Example")
     document = FreeCAD.ActiveDocument
@@ -48,12 +53,11 @@ def finish_the_example(desk, folder):
         right = desk.widget(field).property("rawValue")
         desk.type_into(field, text)
         desk.wait(0.8)
-        ok = [b for b in desk.panel().findChildren(QtGui.QPushButton) if b.text().replace("&", "") == "OK"]
-        refused[text] = [desk.widget("StackLam_AddJointSentence").text(), ok[0].isEnabled()]
+        refused[text] = [desk.widget("StackLam_AddJointSentence").text(), ok_enabled()]
         desk.widget(field).setProperty("rawValue", right)
         desk.wait(0.8)
     told["refused"] = refused
-    desk.type_into("tenonSide", "150 mm")
+    desk.type_into("tenonSide", "110 mm")
     desk.wait(1.0)
     told["breaks_out"] = desk.widget("StackLam_AddJointSentence").text()
     desk.picture("joint-breaks-out")
@@ -77,7 +81,7 @@ def finish_the_example(desk, folder):
     joint = next(o for o in document.Objects if type(getattr(o, "Proxy", None)).__name__ == "Joint")
     FreeCADGui.activeDocument().setEdit(joint.Name)
     desk.wait_until(desk.panel_open, what="the joint's panel")
-    told["edit_starts_at"] = [desk.widget(n).property("rawValue") for n in ("depth1", "depth2", "tenonSide")]
+    told["edit_starts_at"] = [desk.widget(n).property("exactValue") for n in ("depth1", "depth2", "tenonSide")]
     desk.widget("through2").click()
     desk.wait(1.0)
     told["through"] = [desk.widget("tenon").text(), desk.widget("depth2").isEnabled()]

@@ -15,8 +15,13 @@ pytestmark = pytest.mark.gui
 def slice_the_example(desk, folder):
     import FreeCAD
     import FreeCADGui
+    from PySide import QtGui
 
     told = {}
+
+    def ok_enabled():
+        buttons = desk.panel().findChildren(QtGui.QPushButton)
+        return next(b for b in buttons if b.text().replace("&", "") == "OK").isEnabled()
 
     def layers(stack):
         return sorted(o.Number for o in stack.Layers)
@@ -56,10 +61,7 @@ def slice_the_example(desk, folder):
     for text in ("0", "-5 mm", "900 mm", "0.1 mm"):
         desk.type_into("stock", text)
         desk.wait(0.4)
-        from PySide import QtGui
-
-        ok = [b for b in desk.panel().findChildren(QtGui.QPushButton) if b.text().replace("&", "") == "OK"]
-        refused[text] = [desk.widget("StackLam_SliceFormSentence").text(), figures()["layers"], ok[0].isEnabled()]
+        refused[text] = [desk.widget("StackLam_SliceFormSentence").text(), figures()["layers"], ok_enabled()]
     told["refused"] = refused
     desk.picture("panel-refused")
     desk.type_into("stock", "45 mm")
@@ -94,7 +96,7 @@ def slice_the_example(desk, folder):
     if not desk.panel_open():
         FreeCADGui.activeDocument().setEdit(stack.Name)
     desk.wait_until(desk.panel_open, what="the stack's panel")
-    told["edit_starts_at"] = desk.widget("stock").property("rawValue")
+    told["edit_starts_at"] = desk.widget("stock").property("exactValue")
     desk.type_into("stock", "30 mm")
     desk.press_ok()
     desk.wait(0.3)
@@ -141,7 +143,7 @@ def slice_the_example(desk, folder):
         }
         FreeCADGui.activeDocument().setEdit(stack.Name)
         desk.wait_until(desk.panel_open, what="the stack's panel")
-        told[key]["stock"] = desk.widget("stock").property("rawValue")
+        told[key]["stock"] = desk.widget("stock").property("exactValue")
         desk.press_cancel()
         desk.wait(0.2)
         desk.view(key)
@@ -314,3 +316,80 @@ def test_forms_of_every_kind_and_selections_that_do_not_fit(tmp_path: Path) -> N
     assert told["axis_kept"] == "8 of 25.00 mm"
     assert told["made_along_x"] == 8
     assert told["undone"]
+
+
+def work_in_inches(desk):
+    import FreeCAD
+    from PySide import QtGui
+
+    from freecad_stacklam.workbench.fields import value_of
+
+    told = {}
+
+    def ok_enabled():
+        buttons = desk.panel().findChildren(QtGui.QPushButton)
+        return next(b for b in buttons if b.text().replace("&", "") == "OK").isEnabled()
+
+    def written_anew():
+        stock = desk.widget("stock")
+        stock.setProperty("unit", "in")  # makes FreeCAD write the text anew
+        desk.wait(0.2)
+        return [stock.findChild(QtGui.QLineEdit).text(), round(value_of(stock), 6)]
+
+    desk.open_workbench()
+    document = FreeCAD.newDocument("Inches")
+    box = document.addObject("Part::Box", "Block")
+    box.Length, box.Width, box.Height = "12 in", "12 in", "4 in"
+    document.recompute()
+    desk.select(box)
+    desk.command("StackLam_SliceForm")
+    told["first"] = [value_of(desk.widget(n)) for n in ("stock", "allowance")]
+    # FreeCAD shows two decimals and would go on with those: 1-13/16 in is 1.8125 in, not 1.81 in.
+    exact = []
+    for text in ("1-13/16 in", "1.8125 in", "2 in", "5/16 in"):
+        desk.type_into("stock", text)
+        exact.append(written_anew())
+    told["exact"] = exact
+    desk.widget("stock").stepUp()
+    told["stepped"] = value_of(desk.widget("stock"))
+    desk.type_into("stock", "1 in")
+    desk.type_into("allowance", "0")
+    desk.wait(0.4)
+    told["shown"] = {n: desk.widget(n).text() for n in ("layers", "height", "wood", "formVolume")}
+    desk.type_into("planed", "1-1/8in; 0.875in")
+    desk.wait(0.4)
+    told["planed"] = {n: desk.widget(n).text() for n in ("layers", "height")}
+    desk.type_into("planed", "thick")
+    desk.wait(0.4)
+    told["no_length"] = desk.widget("StackLam_SliceFormSentence").text()
+    desk.widget("planed").clear()
+    desk.picture("panel-inches")
+    # The form goes while the panel is open.
+    document.removeObject("Block")
+    desk.type_into("stock", "2 in")
+    desk.wait(0.4)
+    told["gone"] = desk.widget("StackLam_SliceFormSentence").text()
+    told["ok"] = ok_enabled()
+    desk.press_cancel()
+    told["left"] = [len(document.Objects), desk.panel_open()]
+    return told
+
+
+def test_inches_board_feet_and_a_form_that_goes_away(tmp_path: Path) -> None:
+    told = keep(freecad(work_in_inches, tmp_path, preferences={"Units/UserSchema": 3})).result
+    assert told["boxes"] == []
+    # 1-3/4 in is what 8/4 hardwood planes to (NHLA, surfaced two sides).
+    assert told["first"] == [44.45, 3.175]
+    assert told["shown"]["layers"] == "4 of 1.00 in"
+    assert told["shown"]["height"] == "4.00 in, as high as the form"
+    assert [value for _, value in told["exact"]] == [46.0375, 46.0375, 50.8, 7.9375]
+    assert told["stepped"] > 7.9375 + 0.2
+    # A board foot is 144 in³: 12 × 12 × 4 in are 4 board feet. The guard of 0.2 mm all round adds a third of a percent.
+    assert told["shown"]["formVolume"] == "576.00 in^3 (4.0 board feet)"
+    assert told["shown"]["wood"].endswith("(4.0 board feet)")
+    assert told["planed"]["layers"] == "4, the lowest 2 as planed"  # 1.125 + 0.875 + 1 + 1
+    assert told["planed"]["height"] == "4.00 in, as high as the form"
+    assert told["no_length"].endswith(".")
+    assert told["gone"].endswith("start again.")
+    assert not told["ok"]
+    assert told["left"] == [0, False]
