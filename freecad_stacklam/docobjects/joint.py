@@ -10,6 +10,7 @@ from typing import Any
 
 import FreeCAD
 
+from freecad_stacklam.data import species_table
 from freecad_stacklam.docobjects import plancache, watcher
 from freecad_stacklam.docobjects.properties import Property, set_result
 from freecad_stacklam.docobjects.proxy import Proxy
@@ -19,10 +20,8 @@ from freecad_stacklam.lamination.joint import place_joint
 from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.plan import JointPlan
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings import JointSettings
+from freecad_stacklam.lamination.settings import ENDS, SECTIONS, JointSettings
 
-#: What can be cut so far.
-SECTIONS = ("square",)
 THROUGH = "through"
 
 
@@ -40,13 +39,25 @@ class Joint(Proxy):
             "“Name = 75 mm” names the stack",
         ),
         Property("VectorDistance", "Through", "Axis", "A point on the axis, in the model"),
+        Property(
+            "LinkSubGlobal", "Anchor", "Axis", "A vertex, circle or face whose middle the axis goes through instead"
+        ),
         Property("Vector", "Axis", "Axis", "Direction of the axis, in the model", FreeCAD.Vector(0, 0, 1)),
         Property("Enumeration", "Section", "Tenon", "Shape of the mortise across its axis", list(SECTIONS)),
-        Property("Length", "Size", "Tenon", "Side of the mortise", 40.0),
+        Property("Length", "Size", "Tenon", "Side of the mortise, or its diameter", 40.0),
+        Property("Length", "Width", "Tenon", "Second side of a rectangular mortise", 40.0),
+        Property("Angle", "Turn", "Tenon", "Turn of the section about the axis"),
+        Property("Enumeration", "Ends", "Tenon", "How the tenon ends where it comes through", list(ENDS)),
+        Property("Length", "Proud", "Tenon", "How far a proud or wedged tenon stands out", 5.0),
         Property("Length", "Clearance", "Tenon", "Room for glue on each face of the tenon", 0.1),
         Property("Length", "EndRoom", "Tenon", "Room beyond the tenon at a stopped end", 2.0),
         Property("String", "Species", "Tenon", "Wood of the tenon; empty: that of the lower stack"),
+        Property("Float", "Swing", "Season", "Change of the wood's moisture over the year, % points", 4.0),
+        Property("Bool", "OwnRelief", "Season", "Cut the relief given here instead of what the movement calls for"),
+        Property("Length", "Relief", "Season", "Relief on each end-grain wall, where given"),
+        Property("Length", "ChiselReach", "Bench", "A deeper mortise is cut layer by layer before glue-up", 100.0),
         Property("Length", "TenonLength", "Plan", "Length of the tenon", result=True),
+        Property("Length", "ReliefCut", "Plan", "Relief that is cut on each end-grain wall, at most", result=True),
         Property("Length", "TenonSide", "Plan", "Side of the tenon", result=True),
         Property("Distance", "LeastCover", "Plan", "Least wood from the mortise to the finished surface", result=True),
         Property("VectorDistance", "CoverPlace", "Plan", "Where that is, in the model", result=True),
@@ -62,6 +73,7 @@ class Joint(Proxy):
         place = FreeCAD.Vector(*plan.cover_place)
         for name, value in (
             ("TenonLength", plan.tenon.length),
+            ("ReliefCut", max(m.relief for m in plan.members)),
             ("TenonSide", plan.tenon.size[0]),
             ("LeastCover", plan.least_cover),
             ("CoverPlace", place),
@@ -77,15 +89,41 @@ def settings_of_joint(joint: Any) -> JointSettings:
     """What the maker chose, the stacks by their pieces' names. Raises Refusal when a value cannot be."""
     return JointSettings(
         name=joint.Label,
-        through=(joint.Through.x, joint.Through.y, joint.Through.z),
+        through=anchored(joint) or (joint.Through.x, joint.Through.y, joint.Through.z),
         axis=(joint.Axis.x, joint.Axis.y, joint.Axis.z),
         section=joint.Section,
-        size=(joint.Size.Value,),
+        size=(joint.Size.Value, joint.Width.Value)[: SECTIONS[joint.Section]],
+        turn=joint.Turn.Value,
         embed=_depths(joint),
         clearance=joint.Clearance.Value,
         end_room=joint.EndRoom.Value,
+        ends=joint.Ends,
+        proud=joint.Proud.Value,
+        swing=joint.Swing,
+        relief=joint.Relief.Value if joint.OwnRelief else None,
+        chisel_reach=joint.ChiselReach.Value,
         species=joint.Species,
     )
+
+
+def anchored(joint: Any) -> tuple[float, float, float] | None:
+    """The middle of what the joint is anchored to, in the model; None without an anchor. It follows when that moves."""
+    if joint.Anchor is None:
+        return None
+    target, elements = joint.Anchor
+    shape = target.getSubObject(elements[0]) if elements and elements[0] else getattr(target, "Shape", None)
+    if shape is None or shape.isNull():
+        raise Refusal(f"What joint “{joint.Label}” was anchored to is gone: pick a vertex, circle or face again.")
+    if shape.ShapeType == "Vertex":
+        point = shape.Point
+    elif shape.ShapeType == "Edge" and hasattr(shape.Curve, "Center"):
+        point = shape.Curve.Center
+    else:
+        point = shape.CenterOfMass
+    parent = target.getParentGeoFeatureGroup()
+    if parent is not None:
+        point = parent.getGlobalPlacement().multVec(point)
+    return point.x, point.y, point.z
 
 
 def _depths(joint: Any) -> dict[str, float | None]:
@@ -128,7 +166,7 @@ def _placed(of_stacks: Sequence[Any], settings: JointSettings) -> JointPlan:
     key = (repr(settings), *(_Same(plan) for plan, _ in shown))
     stacks = {plan.name: plan for plan, _ in shown}
     meshes = {form.name: form.mesh for _, form in shown}
-    return plancache.joint_for(key, lambda: place_joint(settings, stacks, meshes))
+    return plancache.joint_for(key, lambda: place_joint(settings, stacks, meshes, species_table()))
 
 
 class _Same:
@@ -152,7 +190,7 @@ def make_joint(document: Any, stacks: Sequence[Any], settings: JointSettings) ->
 
     settings.embed: by the pieces' names. Raises Refusal before anything was made.
     """
-    _checked(stacks, settings)
+    _placed(stacks, settings)
     joint = document.addObject("Part::FeaturePython", "Joint")
     Joint(joint)
     joint.Label = settings.name
@@ -166,19 +204,11 @@ def make_joint(document: Any, stacks: Sequence[Any], settings: JointSettings) ->
 
 def change_joint(joint: Any, settings: JointSettings) -> None:
     """Give a joint other settings; its layers follow. Raises Refusal before anything was changed."""
-    _checked(joint.Stacks, settings)
+    _placed(joint.Stacks, settings)
     if settings.name:
         joint.Label = settings.name
     _fill(joint, joint.Stacks, settings)
     joint.Document.recompute()
-
-
-def _checked(stacks: Sequence[Any], settings: JointSettings) -> None:
-    if settings.section not in SECTIONS:
-        raise Refusal(
-            f"Joint “{settings.name}” asks for a {settings.section} section: only a square one can be cut so far."
-        )
-    _placed(stacks, settings)
 
 
 def _fill(joint: Any, stacks: Sequence[Any], settings: JointSettings) -> None:
@@ -190,6 +220,14 @@ def _fill(joint: Any, stacks: Sequence[Any], settings: JointSettings) -> None:
     joint.Axis = FreeCAD.Vector(*settings.axis)
     joint.Section = settings.section
     joint.Size = settings.size[0]
+    joint.Width = settings.size[-1]
+    joint.Turn = settings.turn
+    joint.Ends = settings.ends
+    joint.Proud = settings.proud
+    joint.Swing = settings.swing
+    joint.OwnRelief = settings.relief is not None
+    joint.Relief = settings.relief or 0.0
+    joint.ChiselReach = settings.chisel_reach
     joint.Clearance = settings.clearance
     joint.EndRoom = settings.end_room
     joint.Species = settings.species

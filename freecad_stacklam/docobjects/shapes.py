@@ -9,8 +9,9 @@ from typing import Any
 import FreeCAD
 import Part
 
-from freecad_stacklam.lamination.outline import Loop, Outline, arc_of, edges_of, rectangle
-from freecad_stacklam.lamination.plan import Cut, JointPlan, LayerPlan
+from freecad_stacklam.lamination.jointaxis import joint_axis, section_outline
+from freecad_stacklam.lamination.outline import Loop, Outline, arc_of, edges_of
+from freecad_stacklam.lamination.plan import Cut, JointPlan, LayerPlan, Wedge
 from freecad_stacklam.lamination.tolerances import PLANE_SNAP
 
 # Where FreeCAD 1.0 is imported into a plain Python, Part.makeCompound ends the process; Part.Compound is sound.
@@ -79,19 +80,27 @@ def show(obj: Any, shape: Any, placement: Any) -> None:
 
 
 def tenon_shape(joint: JointPlan) -> tuple[Any, Any]:
-    """The floating tenon, standing on the origin, and its placement in the model. Its first side runs along the
-    model's x, or along y when the axis is x."""
-    direction = Vector(*joint.direction)
-    across = Vector(1, 0, 0) if abs(direction.x) < 0.9 else Vector(0, 1, 0)
-    across = across - direction * across.dot(direction)
-    turn = FreeCAD.Rotation(across, direction.cross(across), direction, "ZXY")
-    # The forms may stand a hair apart where they meet; the tenon spans that gap too.
-    lower = joint.members[0].embed
-    gap = joint.tenon.length - sum(m.embed for m in joint.members)
-    size = joint.tenon.size
-    if joint.section == "round":
-        tenon = Part.makeCylinder(size[0] / 2, joint.tenon.length)
-    else:
-        tenon = slab_of((rectangle(size[0], size[-1]),), 0.0, joint.tenon.length)
-    start = Vector(*joint.point) - direction * (lower + gap / 2)
-    return tenon, FreeCAD.Placement(start, turn)
+    """The floating tenon, standing on the origin, and its placement in the model; kerfs for wedges are sawn into it."""
+    axis = joint_axis(joint.point, joint.direction, joint.turn)
+    tenon = slab_of((section_outline(joint.section, joint.tenon.size),), 0.0, joint.tenon.length)
+    for member, at_start in ((joint.members[0], True), (joint.members[-1], False)):
+        if member.wedge is not None:
+            tenon = tenon.cut(Part.Compound(_kerfs(joint, member.wedge, at_start)))
+    columns = (axis.side, axis.other, axis.along, axis.point + joint.start * axis.along)
+    rows = [[float(c[i]) for c in columns] for i in range(3)]
+    return tenon, FreeCAD.Placement(FreeCAD.Matrix(*rows[0], *rows[1], *rows[2], 0, 0, 0, 1))
+
+
+def _kerfs(joint: JointPlan, wedge: Wedge, at_start: bool) -> list[Any]:
+    """The saw kerfs in one end of a tenon that stands on the origin."""
+    width, depth = joint.tenon.size[0], joint.tenon.size[-1]
+    across = width if wedge.along_first else depth
+    kerfs = []
+    for i in range(wedge.count):
+        offset = across * ((i + 1) / (wedge.count + 1) - 0.5)
+        x, y = (wedge.kerf_width, 2 * depth) if wedge.along_first else (2 * width, wedge.kerf_width)
+        kerf = Part.makeBox(x, y, wedge.kerf_depth + _OVERSHOOT)
+        z = -_OVERSHOOT if at_start else joint.tenon.length - wedge.kerf_depth
+        kerf.translate(Vector(offset - x / 2, -y / 2, z) if wedge.along_first else Vector(-x / 2, offset - y / 2, z))
+        kerfs.append(kerf)
+    return kerfs

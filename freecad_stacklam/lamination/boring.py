@@ -143,6 +143,7 @@ def wedge_of(joint: JointPlan, member: JointMember, stack: StackPlan, axis: Join
     kerf = turned[1] - turned[0]
     return Wedge(
         count=count,
+        along_first=first,
         kerf_turn=float(np.degrees(np.arctan2(kerf[1], kerf[0]))) % 180.0,
         kerf_width=KERF,
         kerf_depth=min(KERF_SHARE * member.embed, length + 10.0),

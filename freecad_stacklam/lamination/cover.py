@@ -34,6 +34,16 @@ class Prism:
 
 
 @dataclass(frozen=True)
+class Cylinder:
+    """A round piece about a vertical axis at `centre`, from height `start` to `end`."""
+
+    centre: tuple[float, float]
+    radius: float
+    start: float
+    end: float
+
+
+@dataclass(frozen=True)
 class Cover:
     """Least distance, mm, and the point of the joint where it is found, in the frame of the question."""
 
@@ -66,7 +76,10 @@ def mouth_of(felt: Floats) -> Mouth:
     )
 
 
-def cover_of(points: Floats, triangles: Ints, prism: Prism, mouths: Sequence[Mouth] = ()) -> Cover:
+def cover_of(
+    points: Floats, triangles: Ints, prism: Prism | Cylinder, mouths: Sequence[Mouth] = (),
+    tolerance: float = COVER_TOLERANCE,
+) -> Cover:
     """Least distance from the prism's surface to the form's surface.
 
     points: N × 3 of the mesh in the prism's frame, mm. mouths: where the joint leaves the form on purpose. The
@@ -86,7 +99,7 @@ def cover_of(points: Floats, triangles: Ints, prism: Prism, mouths: Sequence[Mou
     best = Cover(float("inf"), (0.0, 0.0, prism.start))
     while len(surface):
         where = np.concatenate([surface, surface.mean(axis=1, keepdims=True)], axis=1)
-        distance, nearest = _to_prism(where.reshape(-1, 3), prism)
+        distance, nearest = _to_body(where.reshape(-1, 3), prism)
         i = int(distance.argmin())
         if distance[i] < best.distance:
             best = Cover(float(distance[i]), _place(nearest[i]))
@@ -94,7 +107,7 @@ def cover_of(points: Floats, triangles: Ints, prism: Prism, mouths: Sequence[Mou
         middle, foot = where[:, 3], nearest.reshape(-1, 4, 3)[:, 3]
         slope = (middle - foot) / np.maximum(distance.reshape(-1, 4)[:, 3], 1e-12)[:, None]
         fall = np.einsum("tcd,td->tc", surface - middle[:, None], slope).min(axis=1)
-        surface = _quartered(surface[distance.reshape(-1, 4)[:, 3] + fall < best.distance - COVER_TOLERANCE])
+        surface = _quartered(surface[distance.reshape(-1, 4)[:, 3] + fall < best.distance - tolerance])
     return best
 
 
@@ -107,6 +120,17 @@ def _quartered(corner: Floats) -> Floats:
 
 def _place(point: Floats) -> tuple[float, float, float]:
     return float(point[0]), float(point[1]), float(point[2])
+
+
+def _to_body(where: Floats, body: Prism | Cylinder) -> tuple[Floats, Floats]:
+    if isinstance(body, Prism):
+        return _to_prism(where, body)
+    local = where[:, :2] - np.array(body.centre)
+    out = np.hypot(local[:, 0], local[:, 1])
+    kept = np.minimum(1.0, body.radius / np.maximum(out, 1e-12))
+    z = np.clip(where[:, 2], body.start, body.end)
+    nearest = np.column_stack([np.array(body.centre) + local * kept[:, None], z])
+    return np.hypot(np.maximum(out - body.radius, 0.0), where[:, 2] - z), nearest
 
 
 def _to_prism(where: Floats, prism: Prism) -> tuple[Floats, Floats]:

@@ -189,12 +189,14 @@ class StackPlan:
 class Wedge:
     """Wedges for a through end: saw kerfs across the layers' grain, so that the wedges press on the end-grain walls.
 
+    The wedges spread the tenon along the section's first side when `along_first`, else along its second.
     `kerf_turn` is the direction of the kerfs in the stack's plan, degrees from its x. Each wedge is `thickness` mm
     at its
     head and as thin as the kerf at its tip; each end-grain wall is flared by `flare` mm at the face.
     """
 
     count: int
+    along_first: bool
     kerf_turn: float
     kerf_width: float
     kerf_depth: float

@@ -51,7 +51,7 @@ def joined(stacks: tuple[Any, Any], **other: Any) -> Any:
     from freecad_stacklam.lamination.settings import JointSettings
 
     document = stacks[0].Document
-    settings = {"through": (0.0, 0.0, 100.0), "embed": {"Foot": INTO_FOOT, "Top": INTO_TOP}, **other}
+    settings = {"through": (0.0, 0.0, 100.0), "embed": {"Foot": INTO_FOOT, "Top": INTO_TOP}, "relief": 0.0, **other}
     document.openTransaction("Joint")
     joint = make_joint(document, stacks, JointSettings("Foot to top", size=(SIDE,), **settings))
     document.recompute()
@@ -231,8 +231,57 @@ def test_a_joint_that_cannot_be_makes_nothing(document: Any, stacks: tuple[Any, 
     from freecad_stacklam.lamination.refusal import Refusal
 
     before = [o.Name for o in document.Objects]
-    for wrong in ({"section": "round"}, {"through": (999.0, 0.0, 0.0)}, {"embed": {"Foot": 10.0, "Seat": 10.0}}):
+    for wrong in ({"turn": float("nan")}, {"through": (999.0, 0.0, 0.0)}, {"embed": {"Foot": 10.0, "Seat": 10.0}}):
         with pytest.raises(Refusal):
             joined(stacks, **wrong)
         document.abortTransaction()
     assert [o.Name for o in document.Objects] == before
+
+
+def test_round_rectangular_and_turned_tenons_have_their_volumes(document: Any, stacks: tuple[Any, Any]) -> None:
+    joint = joined(stacks)
+    joint.Section = "round"
+    document.recompute()
+    assert joint.Shape.Volume == pytest.approx(3.14159265 / 4 * (SIDE - 0.2) ** 2 * joint.TenonLength.Value, rel=1e-6)
+    joint.Section, joint.Width, joint.Turn = "rectangle", 20.0, 90.0
+    document.recompute()
+    assert joint.Shape.isValid()
+    box = joint.Shape.BoundBox
+    assert (box.XLength, box.YLength) == pytest.approx((19.8, SIDE - 0.2), abs=1e-6)
+
+
+def test_kerfs_are_sawn_into_a_wedged_tenon(document: Any, stacks: tuple[Any, Any]) -> None:
+    joint = joined(stacks, embed={"Foot": INTO_FOOT, "Top": None})
+    flush = joint.Shape.Volume
+    joint.Ends = "wedged"
+    document.recompute()
+    assert joint.Shape.isValid()
+    assert joint.Shape.Volume < flush + joint.Proud.Value * (SIDE - 0.2) ** 2
+    # through the top's 54 mm, standing proud for the wedges
+    assert joint.TenonLength.Value == pytest.approx(INTO_FOOT + 54 + joint.Proud.Value)
+
+
+def test_relief_is_what_the_movement_calls_for_unless_it_is_given(document: Any, stacks: tuple[Any, Any]) -> None:
+    joint = joined(stacks, relief=None)
+    # white oak, 40 mm, 4 %: 40·0.00376·4 = 0.60 mm (Eq. 13-2, FPL-GTR-282); half of it less 0.1 mm, rounded up
+    assert joint.ReliefCut.Value == pytest.approx(0.3)  # 0.301 − 0.1 is just over 0.2
+    joint.OwnRelief, joint.Relief = True, 0.0
+    document.recompute()
+    assert joint.ReliefCut.Value == 0.0
+
+
+def test_joint_follows_what_it_is_anchored_to(document: Any, stacks: tuple[Any, Any]) -> None:
+    joint = joined(stacks)
+    form = stacks[1].Form
+    top = max(range(len(form.Shape.Faces)), key=lambda i: form.Shape.Faces[i].CenterOfMass.z)
+    joint.Anchor = (form, [f"Face{top + 1}"])
+    document.recompute()
+    before = joint.Shape.CenterOfMass
+    middle = form.Shape.Faces[top].CenterOfMass
+    assert (before.x, before.y) == pytest.approx((middle.x, middle.y), abs=1e-6)
+    for stack in stacks:
+        place = stack.Form.Placement
+        place.Base.x += 12.0
+        stack.Form.Placement = place
+    document.recompute()
+    assert joint.Shape.CenterOfMass.x == pytest.approx(before.x + 12.0, abs=1e-6)
