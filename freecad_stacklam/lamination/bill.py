@@ -22,7 +22,7 @@ _BLANK = (
 _TENON = "per piece; as it is cut, grain along its length"
 _FORM = "of one piece, from the form's mesh"
 _AWAY = "of one piece: blanks less the form; mortises not counted"
-_FINISHED = "of one piece: form less its mortises, at 12 % moisture; the tenons have rows of their own"
+_FINISHED = "of one piece: form less its mortises and voids, at 12 % moisture; the tenons have rows of their own"
 
 
 def weight_of(table: Mapping[str, Species], species: str) -> float | None:
@@ -69,10 +69,15 @@ def mortise_volume(plan: Plan, stack: StackPlan) -> float:
     return total
 
 
+def hollow_volume(stack: StackPlan) -> float:
+    """What the voids take out of one stack's form, mm³."""
+    return stack.hollow.volume if stack.hollow is not None else 0.0
+
+
 def finished_mass(plan: Plan, stack: StackPlan, table: Mapping[str, Species]) -> float | None:
     """Mass, kg, of one carved piece without its tenons."""
     parts = [(layer.species, layer.finished_volume) for layer in stack.layers]
-    return mass_of(table, [*parts, (stack.species, -mortise_volume(plan, stack))])
+    return mass_of(table, [*parts, (stack.species, -mortise_volume(plan, stack) - hollow_volume(stack))])
 
 
 def blank_mass(stack: StackPlan, table: Mapping[str, Species]) -> float | None:
@@ -96,7 +101,7 @@ def bill_of(plan: Plan, table: Mapping[str, Species]) -> tuple[BillRow, ...]:
         whole = mass_of(table, [(layer.species, layer.finished_volume) for layer in stack.layers])
         before = blank_mass(stack, table)
         gone = None if whole is None or before is None else before - whole
-        left = volume - mortise_volume(plan, stack)
+        left = volume - mortise_volume(plan, stack) - hollow_volume(stack)
         rows.append(BillRow("form", stack.name, stack.species, stack.copies, volume=volume, mass=whole, how=_FORM))
         rows.append(BillRow("carved away", stack.name, stack.species, stack.copies, volume=away, mass=gone, how=_AWAY))
         rows.append(BillRow("finished", stack.name, stack.species, stack.copies, volume=left, mass=mass, how=_FINISHED))

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from freecad_stacklam.lamination.bill import blank_mass, weight_of
+from freecad_stacklam.lamination.insidechecks import hollow_checks, pin_checks
 from freecad_stacklam.lamination.outline import extents
 from freecad_stacklam.lamination.plan import Check, JointPlan, Plan, StackPlan
 from freecad_stacklam.lamination.tolerances import UNCOVERED_VOLUME
@@ -38,6 +39,8 @@ def checks_of(
     found: list[Check] = []
     for stack in plan.stacks:
         found += [*_containment(stack), _overshoot(stack), _smallest(stack, small_part), _lifting(stack, table, lift)]
+    for stack in plan.stacks:
+        found += [*hollow_checks(stack, table), *pin_checks(stack)]
     for joint in plan.joints:
         found += [_joint_cover(joint, joint_cover), *_embedding(joint, embed_ratio)]
     return tuple(found)

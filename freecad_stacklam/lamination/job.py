@@ -10,9 +10,11 @@ from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.bill import bill_of
 from freecad_stacklam.lamination.checks import checks_of
+from freecad_stacklam.lamination.clashes import clash_checks
 from freecad_stacklam.lamination.joint import place_joint
 from freecad_stacklam.lamination.mesh import Mesh
 from freecad_stacklam.lamination.mortise import cut_layers
+from freecad_stacklam.lamination.pins import finish_stack
 from freecad_stacklam.lamination.plan import Plan, StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings import JointSettings, Settings, StackSettings
@@ -51,13 +53,16 @@ def assemble(
     settings: Settings,
     table: Mapping[str, Species],
 ) -> Plan:
-    """Joints, bill and checks for stacks that are planned already. A stack's own cuts by these joints are made anew."""
+    """Joints, voids, pins, bill and checks for stacks that are planned already. A stack's own cuts are made anew."""
     by_name = {s.name: s for s in stacks}
     meshes = {f.name: f.mesh for f in forms}
     placed = [place_joint(j, by_name, meshes, table) for j in joints]
     for joint in placed:
         for member in joint.members:
             by_name[member.stack] = cut_layers(by_name[member.stack], joint)
+    for form, chosen in matched(forms, settings):
+        if form.name in by_name:
+            by_name[form.name] = finish_stack(by_name[form.name], form.mesh, chosen)
     plan = Plan(
         title=settings.title,
         units=settings.units,
@@ -68,7 +73,7 @@ def assemble(
         notes=tuple(f"{f.name}: {note}" for f in forms for note in f.mesh.notes),
     )
     plan = replace(plan, bill=bill_of(plan, table))
-    return replace(plan, checks=checks_of(plan, table))
+    return replace(plan, checks=(*checks_of(plan, table), *clash_checks(plan)))
 
 
 def matched(forms: Sequence[Form], settings: Settings) -> list[tuple[Form, StackSettings]]:

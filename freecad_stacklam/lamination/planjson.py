@@ -18,7 +18,7 @@ from shapely.geometry.polygon import orient
 
 from freecad_stacklam.lamination.bill import layer_board_feet
 from freecad_stacklam.lamination.outline import Outline, polygon_of
-from freecad_stacklam.lamination.plan import Cut, JointPlan, LayerPlan, Plan, StackPlan
+from freecad_stacklam.lamination.plan import Cut, HollowPlan, JointPlan, LayerPlan, Plan, StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings import Settings
 
@@ -82,6 +82,25 @@ def _layer(layer: LayerPlan) -> dict[str, Any]:
     }
 
 
+def _hollow(hollow: HollowPlan) -> dict[str, Any]:
+    return {
+        "wall": _n(hollow.wall),
+        "caps": hollow.caps,
+        "volume": _n(hollow.volume),
+        "least_wall": _n(hollow.least_wall),
+        "voids": [
+            {
+                "layers": list(v.layers), "volume": _n(v.volume), "vent": _n(v.vent),
+                "vent_place": None if v.vent_place is None else _numbers(v.vent_place),
+            }
+            for v in hollow.voids
+        ],
+        "glue_lines": [
+            {"interface": g.interface, "whole": _n(g.whole), "left": _n(g.left)} for g in hollow.glue_lines
+        ],
+    }  # fmt: skip
+
+
 def _stack(stack: StackPlan) -> dict[str, Any]:
     return {
         "name": stack.name,
@@ -97,8 +116,22 @@ def _stack(stack: StackPlan) -> dict[str, Any]:
         "guard": _n(stack.guard),
         "species": stack.species,
         "layers": [_layer(n) for n in stack.layers],
-        "pins": [],
-        "misfit": [],
+        "pins": [
+            {
+                "interface": p.interface, "centre": _numbers(p.centre), "diameter": _n(p.diameter),
+                "depth_down": _n(p.depth_down), "depth_up": _n(p.depth_up), "least_cover": _n(p.least_cover),
+                "waste": p.waste,
+            }
+            for p in stack.pins
+        ],
+        "misfit": [
+            {
+                "interface": m.interface, "distance": None if m.distance is None else _n(m.distance),
+                "wanted": _n(m.wanted), "way": m.way,
+            }
+            for m in stack.misfits
+        ],
+        "hollow": None if stack.hollow is None else _hollow(stack.hollow),
         "containment": {
             "uncovered_volume": _n(stack.containment.uncovered_volume),
             "least_cover": _n(stack.containment.least_cover),

@@ -38,8 +38,14 @@ from freecad_stacklam.lamination.tomllines import Path, key_lines, line_of, toml
 #: A table's keys: what each holds, a table of its own, or a list (of one table) of tables.
 Schema = Mapping[str, Any]
 
-HOLLOW: Schema = {"wall": SIZE, "caps": number(0, whole=True), "vent": SIZE, "margin": ROOM}
-PINS: Schema = {"diameter": SIZE, "depth": SIZE, "margin": ROOM, "count": COUNT}
+HOLLOW: Schema = {
+    "wall": SIZE, "caps": number(0, whole=True), "vent": ROOM, "margin": ROOM, "web": ROOM, "turn": ROOM,
+    "least": number(0),
+}  # fmt: skip
+PINS: Schema = {
+    "diameter": SIZE, "depth": SIZE, "margin": ROOM, "count": COUNT, "waste": BOOLEAN, "skip": several(COUNT),
+    "share": number(0), "ratio": number(0),
+}  # fmt: skip
 STACK: Schema = {
     "form": TEXT, "stock": several(SIZE), "thicknesses": several(SIZE), "copies": COUNT, "glue_line_worth": VOLUME,
     "pick": one_of("least wood", "fewest layers"), "axis": AXIS, "allowance": ROOM, "species": TEXT, "grain": ANGLE,
