@@ -172,7 +172,7 @@ def _fields(record: StackSettings | JointSettings, schema: Schema) -> dict[str, 
     """The keys of a record that say something: no empty words, no tables that are not there."""
     values = {key: getattr(record, key) for key in schema}
     left_out = {"pick", "hollow", "pins", "thicknesses", "forced", "forbidden"}
-    return {k: v for k, v in values.items() if not (k in left_out and not v and not isinstance(v, Mapping))}
+    return {k: v for k, v in values.items() if v is not None and (v or isinstance(v, Mapping) or k not in left_out)}
 
 
 def _written(table: Mapping[str, Any], schema: Schema) -> dict[str, Any]:

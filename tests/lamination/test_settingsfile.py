@@ -196,6 +196,6 @@ def test_any_settings_come_back(
     made = Settings(
         title=title,
         stacks=(StackSettings(stock=tuple(stock), allowance=allowance, axis=axis),),
-        joints=(JointSettings("J", through=(-axis[0], 0.0, axis[1]), size=(allowance,), embed=embed),),
+        joints=(JointSettings("J", through=(-axis[0], 0.0, axis[1]), size=(allowance + 1,), embed=embed),),
     )
     assert read_settings(write_settings(made)) == made
