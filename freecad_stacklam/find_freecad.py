@@ -49,10 +49,13 @@ def make_importable() -> None:
 
 
 def _imports() -> bool:
+    # FreeCAD 1.1 sets LC_ALL to C as it is imported, of which Qt 6 then complains.
+    locale = os.environ.get("LC_ALL", "C.UTF-8")
     try:
         importlib.import_module("FreeCAD")
     except ImportError:
         return False
+    os.environ["LC_ALL"] = locale
     return True
 
 

@@ -27,7 +27,7 @@ def run(*arguments: str, **changes) -> subprocess.CompletedProcess[str]:
         [sys.executable, "-m", "freecad_stacklam", *arguments],
         cwd=CHECKOUT,
         capture_output=True,
-        text=True,
+        encoding="utf-8",
         timeout=120,
         **changes,
     )
@@ -285,7 +285,7 @@ def test_full_disk_is_refused_and_the_last_plan_is_kept(tmp_path):
 
 
 def test_read_only_folder_is_refused(tmp_path, capfd):
-    # The proc file system takes no new folders, not even from root; a folder without write permission stops anyone else.
+    # The proc file system takes no new folders, not even from root; a folder without write permission stops others.
     places = ["/proc/plan"]
     if os.geteuid() != 0:
         tmp_path.chmod(0o500)

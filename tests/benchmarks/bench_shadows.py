@@ -98,7 +98,8 @@ def main() -> None:
 
     start = perf_counter()
     plan = plan_stack(mesh, StackSettings(stock=(18.75,)), name="pedestal")
-    print(f"whole plan of the first form, with outlines and proof: {perf_counter() - start:.2f} s, {plan.containment.samples} samples")
+    took = perf_counter() - start
+    print(f"whole plan of the first form, with outlines and proof: {took:.2f} s, {plan.containment.samples} samples")
 
 
 if __name__ == "__main__":

@@ -191,7 +191,6 @@ def test_square_mortise_of_one_bit_leaves_the_chisel_its_corners(pieces):
 
 
 def test_deep_mortise_is_bored_layer_by_layer(pieces):
-    stacks, _ = pieces
     found = joint(pieces, embed={"Post": 150.0, "Top": 20.0}, chisel_reach=60.0)
     rows = [r for r in found.drilling if r.stack == "Post"]
     assert [r.layer for r in rows] == [4, 5, 6, 7]
