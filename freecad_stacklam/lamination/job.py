@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from freecad_stacklam.lamination import boardplan
 from freecad_stacklam.lamination.bill import bill_of
 from freecad_stacklam.lamination.checks import checks_of
 from freecad_stacklam.lamination.clashes import clash_checks
@@ -72,6 +73,8 @@ def assemble(
         date=settings.date,
         notes=tuple(f"{f.name}: {note}" for f in forms for note in f.mesh.notes),
     )
+    if boardplan.wanted(settings):
+        plan = replace(plan, boards=boardplan.plan_boards(plan.stacks, settings))
     plan = replace(plan, bill=bill_of(plan, table))
     return replace(plan, checks=(*checks_of(plan, table), *clash_checks(plan)))
 

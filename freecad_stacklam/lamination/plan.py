@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 
 from shapely.geometry import MultiPolygon
 
+from freecad_stacklam.lamination.boards import BoardsPlan
 from freecad_stacklam.lamination.outline import Outline
 
 
@@ -226,6 +227,7 @@ class JointMember:
     movement_along: float | None = None
     movement_across: float | None = None
     wedge: Wedge | None = None
+    share: float = 0.0  # the part of the form's width that the mortise takes, where it takes most
 
 
 @dataclass(frozen=True)
@@ -329,6 +331,7 @@ class BillRow:
     board_feet: float | None = None
     mass: float | None = None
     how: str = ""  # how the row was computed
+    cost: float | None = None  # in the maker's money, for the whole row
 
 
 @dataclass(frozen=True)
@@ -344,6 +347,7 @@ class Plan:
     author: str = ""
     date: str = ""
     notes: tuple[str, ...] = field(default=())
+    boards: BoardsPlan | None = None
 
     @property
     def proven(self) -> bool:

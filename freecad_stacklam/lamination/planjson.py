@@ -17,6 +17,7 @@ from shapely.geometry import MultiPolygon, Polygon
 from shapely.geometry.polygon import orient
 
 from freecad_stacklam.lamination.bill import layer_board_feet
+from freecad_stacklam.lamination.boards import BoardCut, BoardsPlan
 from freecad_stacklam.lamination.outline import Outline, polygon_of
 from freecad_stacklam.lamination.plan import Cut, HollowPlan, JointPlan, LayerPlan, Plan, StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
@@ -28,6 +29,10 @@ SCHEMA = 1
 def _n(value: float) -> float:
     """Rounded to 1e-6, and never -0."""
     return round(float(value), 6) + 0.0
+
+
+def _maybe(value: float | None) -> float | None:
+    return None if value is None else _n(value)
 
 
 def _numbers(values: Iterable[float]) -> list[float]:
@@ -149,7 +154,11 @@ def _joint(joint: JointPlan) -> dict[str, Any]:
         "size": _numbers(joint.size),
         "axis": {"point": _numbers(joint.point), "direction": [float(v) + 0.0 for v in joint.direction]},
         "members": [
-            {"stack": m.stack, "from": _n(m.start), "to": _n(m.end), "through": m.through, "embed": _n(m.embed)}
+            {
+                "stack": m.stack, "from": _n(m.start), "to": _n(m.end), "through": m.through, "embed": _n(m.embed),
+                "relief": _n(m.relief), "movement": [_maybe(m.movement_along), _maybe(m.movement_across)],
+                "wedge": None if m.wedge is None else _record(m.wedge), "share": _n(m.share),
+            }
             for m in joint.members
         ],
         "tenon": {
@@ -160,10 +169,58 @@ def _joint(joint: JointPlan) -> dict[str, Any]:
             "grain": "along its length",
             "volume": _n(joint.tenon.volume),
         },
+        "turn": _n(joint.turn),
+        "proud": _n(joint.proud),
+        "swing": _n(joint.swing),
         "fit": {"clearance": _n(joint.clearance), "end_room": _n(joint.end_room)},
         "least_cover": {"distance": _n(joint.least_cover), "at": _numbers(joint.cover_place)},
-        "drilling": [],
+        "drilling": [
+            {
+                "stack": b.stack, "layer": "assembled" if b.layer is None else b.layer, "diameter": _n(b.diameter),
+                "depth": _n(b.depth), "through": b.through, "centre": _numbers(b.centres[0]),
+                "centres": [_numbers(c) for c in b.centres], "left_for_chisel": _n(b.chisel), "side": b.side,
+                "when": b.when,
+            }
+            for b in joint.drilling
+        ],
     }
+
+
+def _boards(boards: BoardsPlan | None) -> dict[str, Any]:
+    if boards is None:
+        boards = BoardsPlan(staves=())
+    bound = {"area": boards.bound_area, "lp": boards.bound_lp}
+    planned = bool(boards.plan)
+    return {
+        "staves": [
+            {
+                "id": s.id, "stack": s.stack, "layer": s.layer, "region": [_numbers(p) for p in s.region],
+                "width": _n(s.width), "length": _n(s.length), "thickness": _n(s.thickness), "grain": _n(s.grain),
+                "species": s.species, "copies": s.copies, "glued_edges": s.glued_edges,
+            }
+            for s in boards.staves
+        ],
+        "plan": [_board(b) for b in boards.plan],
+        "kerf": _n(boards.kerf) if boards.staves else None,
+        "yield": None if boards.yield_ is None else _n(boards.yield_),
+        "cost": _n(boards.cost) if planned and boards.cost is not None else None,
+        "objective": {"value": _n(boards.objective), "unit": boards.objective_unit} if planned else None,
+        "bound": {k: None if v is None else _n(v) for k, v in bound.items()},
+        "seam_conflicts": [_record(c) for c in boards.seam_conflicts],
+        "short": list(boards.short),
+        "notes": list(boards.notes),
+    }  # fmt: skip
+
+
+def _board(board: BoardCut) -> dict[str, Any]:
+    return {
+        "board": board.board, "width": _n(board.width), "length": _n(board.length), "thickness": _n(board.thickness),
+        "species": board.species, "cost": None if board.cost is None else _n(board.cost), "on_hand": board.on_hand,
+        "pieces": [_record(p) for p in board.pieces],
+        "knots": [_numbers(k) for k in board.knots],
+        "cuts": [_record(c) for c in board.cuts],
+        "offcuts": [_numbers(o) for o in board.offcuts],
+    }  # fmt: skip
 
 
 def _record(record: Any) -> dict[str, Any]:
@@ -182,10 +239,7 @@ def as_dict(plan: Plan, settings: Settings) -> dict[str, Any]:
         "proven": plan.proven,
         "stacks": [_stack(s) for s in plan.stacks],
         "joints": [_joint(j) for j in plan.joints],
-        "boards": {
-            "staves": [], "plan": [], "kerf": None, "yield": None, "cost": None, "bound": {"area": None, "lp": None},
-            "seam_conflicts": [], "short": [],
-        },
+        "boards": _boards(plan.boards),
         "sheets": [],
         "glue_up": [],
         "carving": {"depth_holes": [], "stops": [], "templates": [], "offsets": [], "removed_volume": []},

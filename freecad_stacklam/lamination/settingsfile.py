@@ -49,7 +49,8 @@ PINS: Schema = {
 STACK: Schema = {
     "form": TEXT, "stock": several(SIZE), "thicknesses": several(SIZE), "copies": COUNT, "glue_line_worth": VOLUME,
     "pick": one_of("least wood", "fewest layers"), "axis": AXIS, "allowance": ROOM, "species": TEXT, "grain": ANGLE,
-    "fill_holes": BOOLEAN, "forced": several(PLACE), "forbidden": several(several(PLACE, 2)), "hollow": HOLLOW, "pins": PINS,
+    "fill_holes": BOOLEAN, "forced": several(PLACE), "forbidden": several(several(PLACE, 2)),
+    "hollow": HOLLOW, "pins": PINS,
 }  # fmt: skip
 JOINT: Schema = {
     "name": TEXT, "through": several(PLACE, 3), "axis": AXIS, "section": one_of("square", "rectangle", "round"),
@@ -65,12 +66,14 @@ BIT: Schema = {
 }  # fmt: skip
 SHOP: Schema = {
     "kerf": ROOM, "end_trim": ROOM, "jointing": ROOM, "stave_trim": ROOM, "stagger": ROOM, "max_stave": SIZE,
-    "min_stave": SIZE, "open_time": TIME, "close_time": TIME, "clamps": [CLAMP], "clamp_opening": SIZE,
-    "clamp_throat": SIZE, "band_saw": BAND_SAW, "bits": [BIT],
+    "min_stave": SIZE, "seam_margin": ROOM, "planing": ROOM, "first_cut": one_of("crosscut", "rip", "better"),
+    "spare_staves": number(0, whole=True), "glue_spread": number(0), "open_time": TIME, "close_time": TIME,
+    "clamps": [CLAMP], "clamp_opening": SIZE, "clamp_throat": SIZE, "band_saw": BAND_SAW, "bits": [BIT],
 }  # fmt: skip
 BOARD: Schema = {
     "name": TEXT, "species": TEXT, "thickness": SIZE, "width": SIZE, "length": SIZE, "cost": number(0),
-    "count": COUNT, "knots": several(several(PLACE, 4)),
+    "count": COUNT, "knots": several(several(PLACE, 4)), "per": one_of("board", "board foot", "m3"),
+    "for_sale": BOOLEAN, "grade": one_of("FAS", "No. 1 common", "No. 2 common"),
 }  # fmt: skip
 FILE: Schema = {
     "title": TEXT, "units": one_of("mm", "in"), "paper": TEXT, "paper_full": TEXT, "date": DATE, "author": TEXT,

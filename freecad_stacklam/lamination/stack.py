@@ -15,7 +15,7 @@ from freecad_stacklam.lamination.frame import frame_for, to_stack
 from freecad_stacklam.lamination.mesh import Mesh
 from freecad_stacklam.lamination.plan import FormFigures, LayerPlan, StackPlan
 from freecad_stacklam.lamination.proof import contain
-from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.sequence import SequencePlan, plan_sequence
 from freecad_stacklam.lamination.settings import StackSettings
 from freecad_stacklam.lamination.shadow import slice_surface
 from freecad_stacklam.lamination.thickness import layer_planes
@@ -106,10 +106,26 @@ def _laid_out(
 ) -> tuple[tuple[float, ...], Floats, tuple[float, ...]]:
     frame = frame_for(mesh.vertices, settings.axis, datum)
     points = to_stack(frame, mesh.vertices)
-    if len(settings.stock) > 1:
-        raise Refusal("Several stock thicknesses were given, but a stack is planned from one: give one thickness.")
-    planes = layer_planes(float(points[:, 2].max()), settings.stock[0], settings.thicknesses)
-    return frame, points, planes
+    if not sequenced(settings):
+        return frame, points, layer_planes(float(points[:, 2].max()), settings.stock[0], settings.thicknesses)
+    best = plan_sequence(points, mesh.triangles, mesh.twins, settings).best
+    if best.shift:
+        matrix = np.asarray(frame).reshape(4, 4).copy()
+        matrix[:3, 3] -= best.shift * matrix[:3, 2]
+        frame = tuple(float(v) for v in matrix.ravel())
+        points = to_stack(frame, mesh.vertices)
+    return frame, points, best.planes
+
+
+def sequenced(settings: StackSettings) -> bool:
+    """Whether the glue lines are to be chosen, and not simply counted off from one stock thickness."""
+    return bool(len(settings.stock) > 1 or settings.pick or settings.forced or settings.forbidden)
+
+
+def candidates(mesh: Mesh, settings: StackSettings, *, datum: Sequence[float] = (0.0, 0.0, 0.0)) -> SequencePlan:
+    """The curve wood ↔ layers for a form, for a maker to pick a point from."""
+    points = to_stack(frame_for(mesh.vertices, settings.axis, datum), mesh.vertices)
+    return plan_sequence(points, mesh.triangles, mesh.twins, settings)
 
 
 def _regions(shadows: Sequence[MultiPolygon], settings: StackSettings) -> list[MultiPolygon]:

@@ -1,0 +1,79 @@
+"""From stacks and the rack to the whole wood plan: staves, cutting plan, bounds, and the judge's word on all of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+
+from freecad_stacklam.lamination import cutcheck
+from freecad_stacklam.lamination.boards import BoardsPlan, SeamConflict, Stave
+from freecad_stacklam.lamination.cutting import plan_cutting
+from freecad_stacklam.lamination.outline import area_polygon
+from freecad_stacklam.lamination.plan import StackPlan
+from freecad_stacklam.lamination.rack import Rack, ShopSettings, rack_from, shop_from
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings import Settings
+from freecad_stacklam.lamination.staves import plan_staves
+
+
+def wanted(settings: Settings) -> bool:
+    """Whether the settings say anything about boards or staves."""
+    stave_keys = ("max_stave", "min_stave", "stave_trim", "stagger", "spare_staves")
+    return bool(settings.boards) or any(k in settings.shop for k in stave_keys)
+
+
+def plan_boards(
+    stacks: Sequence[StackPlan],
+    settings: Settings,
+    *,
+    seconds: float = 0.0,
+    progress: Callable[[float], None] | None = None,
+    cancelled: Callable[[], bool] | None = None,
+    lp_bound: bool = False,
+) -> BoardsPlan:
+    """Staves of every stack cut from the rack in the settings. Without boards the staves alone are planned.
+
+    seconds, progress, cancelled, lp_bound: as in plan_cutting. Raises Refusal when a stave cannot be had.
+    """
+    return boards_for(
+        stacks, rack_from(settings.boards), shop_from(settings.shop), seconds=seconds, progress=progress,
+        cancelled=cancelled, lp_bound=lp_bound,
+    )  # fmt: skip
+
+
+def boards_for(
+    stacks: Sequence[StackPlan],
+    rack: Rack,
+    shop: ShopSettings,
+    *,
+    seconds: float = 0.0,
+    progress: Callable[[float], None] | None = None,
+    cancelled: Callable[[], bool] | None = None,
+    lp_bound: bool = False,
+) -> BoardsPlan:
+    """As plan_boards, from records."""
+    staves: list[Stave] = []
+    conflicts: list[SeamConflict] = []
+    for stack in stacks:
+        made = plan_staves(stack, rack.boards, shop)
+        _judge(stack, made.staves)
+        staves += made.staves
+        conflicts += made.conflicts
+    if not rack.boards:
+        return BoardsPlan(
+            staves=tuple(staves), kerf=shop.kerf, end_trim=shop.end_trim, jointing=shop.jointing,
+            first_cut=shop.first_cut, seam_conflicts=tuple(conflicts),
+            short=("There are no boards on the rack: add those on hand, or those you can buy, to plan the cutting.",),
+        )  # fmt: skip
+    plan = plan_cutting(
+        staves, rack, shop, seconds=seconds, progress=progress, cancelled=cancelled, lp_bound=lp_bound
+    )
+    return replace(plan, seam_conflicts=tuple(conflicts))
+
+
+def _judge(stack: StackPlan, staves: Sequence[Stave]) -> None:
+    for layer in stack.layers:
+        mine = [s for s in staves if s.layer == layer.number]
+        faults = cutcheck.blank_faults(mine, area_polygon(layer.blank), f"{stack.name} {layer.number}")
+        if faults:
+            raise Refusal(f"The staves did not pass their check ({faults[0]}): change the least stave width a little.")
