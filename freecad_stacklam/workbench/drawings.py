@@ -21,7 +21,7 @@ from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
 from freecad_stacklam.sheetwriters.pdf import write_pdf
 from freecad_stacklam.sheetwriters.png import sheet_image
 from freecad_stacklam.workbench import preferences
-from freecad_stacklam.workbench.fields import choice, figure, group
+from freecad_stacklam.workbench.fields import choice, figure, group, side_by_side
 from freecad_stacklam.workbench.messages import busy, one_undo_step, tell
 from freecad_stacklam.workbench.panel import Panel
 
@@ -103,12 +103,6 @@ class DrawingsPanel(Panel):
         browse.setObjectName("browse")
         browse.setFixedWidth(32)
         browse.clicked.connect(self._browse)
-        where = QtWidgets.QHBoxLayout()
-        where.addWidget(self.path)
-        where.addWidget(browse)
-        holder = QtWidgets.QWidget()
-        holder.setLayout(where)
-        where.setContentsMargins(0, 0, 0, 0)
         self.write = QtWidgets.QPushButton("Write PDF")
         self.write.setObjectName("writePdf")
         self.write.clicked.connect(self.write_file)
@@ -123,7 +117,7 @@ class DrawingsPanel(Panel):
                 ("Paper", self.paper),
                 ("Templates on", self.full),
                 ("Lengths in", self.units),
-                ("PDF file", holder),
+                ("PDF file", side_by_side(self.path, browse)),
                 ("", self.view),
                 ("", self.write),
             ],

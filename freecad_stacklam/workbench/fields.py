@@ -87,8 +87,10 @@ _minders: list[_Minder] = []
 
 
 def let_go() -> None:
-    """Forget the fields that are no more."""
-    _minders[:] = [m for m in _minders if alive(m.field) and alive(m.edit)]
+    """Forget all fields, when a panel closes and before another is built. They are not looked at: some versions of the
+    binding crash when a widget that is no more is asked anything."""
+    _minders.clear()
+    gc.collect()
 
 
 def _rounding(text: str, raw: float) -> float:
@@ -109,7 +111,6 @@ def _new_quantity_field() -> Any:
     Where a field of an earlier panel lay in memory, the binding may hand back that field's dead shell; it lets go of
     it once nothing in Python refers to it.
     """
-    let_go()
     dead = []
     for _ in range(8):
         field = FreeCADGui.UiLoader().createWidget("Gui::QuantitySpinBox")
@@ -121,7 +122,7 @@ def _new_quantity_field() -> Any:
 
 
 def alive(widget: Any) -> bool:
-    """Whether there still is a widget behind the binding's object."""
+    """Whether the binding's object stands for the widget it was given for, which itself must be there."""
     try:
         widget.objectName()
     except RuntimeError:
@@ -222,3 +223,22 @@ def group(title: str, rows: list[tuple[str, Any]]) -> tuple[Any, Any]:
         else:
             layout.addRow(widget)
     return box, layout
+
+
+def side_by_side(*widgets: Any) -> Any:
+    """Widgets in one row; the first takes what room there is."""
+    holder = QtWidgets.QWidget()
+    row = QtWidgets.QHBoxLayout(holder)
+    row.setContentsMargins(0, 0, 0, 0)
+    for widget in widgets:
+        row.addWidget(widget)
+    row.setStretchFactor(widgets[0], 1)
+    return holder
+
+
+def show_row(layout: Any, widget: Any, visible: bool) -> None:
+    """Show or hide a row of a form layout, caption and all."""
+    caption = layout.labelForField(widget)
+    if caption is not None:
+        caption.setVisible(visible)
+    widget.setVisible(visible)

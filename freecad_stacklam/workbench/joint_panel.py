@@ -10,16 +10,30 @@ from freecad_stacklam.docobjects.stack import shown_plan
 from freecad_stacklam.lamination.joint import place_joint
 from freecad_stacklam.lamination.plan import JointPlan
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings import AXES, JointSettings
+from freecad_stacklam.lamination.settings import AXES, SECTIONS, JointSettings
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench import preferences
-from freecad_stacklam.workbench.fields import choice, figure, group, length_field, set_value, shown_length, value_of
+from freecad_stacklam.workbench.fields import (
+    angle_field,
+    choice,
+    figure,
+    group,
+    length_field,
+    on_change,
+    set_value,
+    show_row,
+    shown_length,
+    side_by_side,
+    value_of,
+)
 from freecad_stacklam.workbench.messages import busy, one_undo_step, says_no_plainly
 from freecad_stacklam.workbench.panel import Panel
 from freecad_stacklam.workbench.picking import picked_direction, picked_point, show_alone
 
 QtWidgets = widgets()
 PICKED = "picked"
+#: How a tenon's size is read.
+SHAPES = {"square": "square", "rectangle": "rectangular", "round": "in diameter"}
 
 
 class JointPanel(Panel):
@@ -39,6 +53,11 @@ class JointPanel(Panel):
             raise Refusal("Both stacks have the same name: give each a label of its own first.")
         self._start = settings_of_joint(joint) if joint is not None else self._first_settings()
         self._direction = self._start.axis
+        # What the axis goes through and follows, and where that was; typing another point lets go of it.
+        self._anchor: tuple[Any, str] | None = None
+        self._anchored_at = self._start.through
+        if joint is not None and joint.Anchor is not None:
+            self._anchor = (joint.Anchor[0], joint.Anchor[1][0] if joint.Anchor[1] else "")
         self._build()
         self.finish()
 
@@ -92,10 +111,42 @@ class JointPanel(Panel):
                 ("", self.axis_text),
             ],
         )
-        self.side = length_field("tenonSide", start.size[0], "Side of the square mortise")
+        self.section = choice(
+            "section",
+            [("square", "square"), ("rectangle", "rectangle"), ("round", "round")],
+            start.section,
+            "Shape of the mortise across its axis",
+        )
+        self.side = length_field("tenonSide", start.size[0], "Side of the mortise, or its diameter")
+        self.width = length_field("tenonWidth", start.size[-1], "Second side of the mortise")
+        self.turn = angle_field("turn", start.turn, "Turn of the section about the axis")
         self.clearance = length_field("clearance", start.clearance, "Room for glue on each face of the tenon")
         self.end_room = length_field("endRoom", start.end_room, "Room for glue beyond the end of a stopped tenon")
-        rows: list[tuple[str, Any]] = [("Mortise side", self.side)]
+        self.ends = choice(
+            "ends",
+            [("flush", "flush"), ("proud", "proud"), ("proud and wedged", "wedged")],
+            start.ends,
+            "How the tenon ends where it comes through",
+        )
+        self.proud = length_field("proud", start.proud, "How far the tenon stands out where it comes through")
+        self.swing = QtWidgets.QDoubleSpinBox()
+        self.swing.setObjectName("swing")
+        self.swing.setRange(0.0, 30.0)
+        self.swing.setDecimals(1)
+        self.swing.setSuffix(" % points")
+        self.swing.setValue(start.swing)
+        self.swing.setToolTip("How much the moisture in the wood changes over the year where the piece will stand")
+        self.own_relief = QtWidgets.QCheckBox("Relief of my own")
+        self.own_relief.setObjectName("ownRelief")
+        self.own_relief.setChecked(start.relief is not None)
+        self.own_relief.setToolTip("Otherwise each end-grain wall is cut back as far as the movement calls for")
+        self.relief = length_field("relief", start.relief or 0.0, "Cut back from each end-grain wall of the mortise")
+        rows: list[tuple[str, Any]] = [
+            ("Section", self.section),
+            ("Side or diameter", self.side),
+            ("Second side", self.width),
+            ("Turned by", self.turn),
+        ]
         self.depths: dict[str, Any] = {}
         self.through: dict[str, Any] = {}
         for number, name in enumerate(self._plans, 1):
@@ -103,33 +154,51 @@ class JointPanel(Panel):
             field = length_field(
                 f"depth{number}", self._depth(name, start.size[0]) if depth is None else depth, f"Tenon held by {name}"
             )
-            check = QtWidgets.QCheckBox("right through")
+            check = QtWidgets.QCheckBox("through")
             check.setObjectName(f"through{number}")
             check.setChecked(depth is None)
-            check.toggled.connect(lambda *_: self._grey_out())
             self.depths[name], self.through[name] = field, check
-            rows += [(f"Depth in {name}", field), ("", check)]
-        rows += [("Clearance per face", self.clearance), ("Room at the end", self.end_room)]
-        tenon, _ = group("Tenon", rows)
+            rows.append((f"Depth in {name}", side_by_side(field, check)))
+        rows += [
+            ("Through ends", self.ends),
+            ("Stands out by", self.proud),
+            ("Clearance per face", self.clearance),
+            ("Room at the end", self.end_room),
+            ("Moisture over the year", self.swing),
+            ("", self.own_relief),
+            ("Relief", self.relief),
+        ]
+        tenon, self._rows = group("Mortise and tenon", rows)
         self.tenon = figure("tenon")
         self.cover = figure("cover")
         self.place = figure("coverPlace")
-        gives, _ = group(
+        self.walls, self.wedges = figure("walls"), figure("wedges")
+        gives, self._figures = group(
             "What it gives",
-            [("Tenon", self.tenon), ("Least cover", self.cover), ("nearest at", self.place)],
+            [
+                ("Tenon", self.tenon),
+                ("Least cover", self.cover),
+                ("nearest at", self.place),
+                ("Relief", self.walls),
+                ("Wedges", self.wedges),
+            ],
         )
-        for box in (axis, tenon, gives):
+        # Figures and sentence first: the fields below may be more than the window is high.
+        for box in (gives, self.sentence, axis, tenon):
             self.body.addWidget(box)
         self._show_axis("")
-        self._grey_out()
+        for widget in (self.section, self.ends, self.own_relief, *self.through.values()):
+            on_change(widget, self._show_rows)
+        self._show_rows()
         self.watch(self.name, *self.point, self.axis, self.side, self.clearance, self.end_room)
-        self.watch(*self.depths.values(), *self.through.values())
+        self.watch(*self.depths.values(), *self.through.values(), self.section, self.width, self.turn)
+        self.watch(self.ends, self.proud, self.swing, self.own_relief, self.relief)
         self.axis.currentIndexChanged.connect(lambda *_: self._show_axis(""))
 
     @says_no_plainly
     def _take_point(self, *_: Any) -> None:
-        point, _ = picked_point()
-        for field, value in zip(self.point, point):
+        self._anchored_at, self._anchor = picked_point()
+        for field, value in zip(self.point, self._anchored_at):
             set_value(field, value)
         self.refresh()
 
@@ -140,9 +209,17 @@ class JointPanel(Panel):
         self._show_axis(source)
         self.refresh()
 
-    def _grey_out(self) -> None:
+    def _show_rows(self) -> None:
+        """Show the fields that mean something for this joint."""
+        section = self.section.currentData()
+        through = any(check.isChecked() for check in self.through.values())
         for name, field in self.depths.items():
             field.setEnabled(not self.through[name].isChecked())
+        show_row(self._rows, self.width, section == "rectangle")
+        show_row(self._rows, self.turn, section != "round")
+        show_row(self._rows, self.ends, through)
+        show_row(self._rows, self.proud, through and self.ends.currentData() != "flush")
+        show_row(self._rows, self.relief, self.own_relief.isChecked())
 
     def _show_axis(self, source: str) -> None:
         self.axis_text.setVisible(self.axis.currentData() == PICKED)
@@ -156,19 +233,26 @@ class JointPanel(Panel):
         if not name:
             raise Refusal("The joint has no name: give it one, it is printed on the drawings.")
         chosen = self.axis.currentData()
+        section = self.section.currentData()
         x, y, z = (value_of(field) for field in self.point)
         return replace(
             self._start,
             name=name,
             through=(x, y, z),
             axis=self._direction if chosen == PICKED else AXES[chosen],
-            size=(value_of(self.side), *self._start.size[1:]),
+            section=section,
+            size=(value_of(self.side), value_of(self.width))[: SECTIONS[section]],
+            turn=0.0 if section == "round" else value_of(self.turn),
             embed={
                 stack: None if self.through[stack].isChecked() else value_of(field)
                 for stack, field in self.depths.items()
             },
             clearance=value_of(self.clearance),
             end_room=value_of(self.end_room),
+            ends=self.ends.currentData(),
+            proud=value_of(self.proud),
+            swing=self.swing.value(),
+            relief=value_of(self.relief) if self.own_relief.isChecked() else None,
         )
 
     def figures(self) -> JointPlan:
@@ -178,15 +262,26 @@ class JointPanel(Panel):
     def show_figures(self) -> None:
         """See Panel."""
         found = self.figures()
-        side = shown_length(found.tenon.size[0])
-        self.tenon.setText(f"{side} square, {shown_length(found.tenon.length)} long")
+        sizes = " × ".join(shown_length(size) for size in found.tenon.size)
+        self.tenon.setText(f"{sizes} {SHAPES[found.tenon.section]}, {shown_length(found.tenon.length)} long")
         self.cover.setText(shown_length(found.least_cover) if found.least_cover >= 0 else "none")
         self.place.setText("x {}, y {}, z {}".format(*(shown_length(v) for v in found.cover_place)))
+        self.walls.setText(
+            "; ".join(f"{m.stack}: {shown_length(m.relief)} a wall" for m in found.members if m.relief > 0) or "none"
+        )
+        wedges = [(m.stack, m.wedge) for m in found.members if m.wedge is not None]
+        self.wedges.setText(
+            "; ".join(
+                f"{stack}: {w.count}, {shown_length(w.length)} long, {shown_length(w.thickness)} thick"
+                for stack, w in wedges
+            )
+        )
+        show_row(self._figures, self.wedges, bool(wedges))
         self._found = found
 
     def clear_figures(self) -> None:
         """See Panel."""
-        for label in (self.tenon, self.cover, self.place):
+        for label in (self.tenon, self.cover, self.place, self.walls, self.wedges):
             label.setText("–")
 
     def remark(self) -> str:
@@ -207,11 +302,26 @@ class JointPanel(Panel):
             if self.joint is None:
                 with one_undo_step(document, f"Add joint {settings.name}"):
                     self.joint = make_joint(document, self.stacks, settings)
+                    self._follow()
             else:
                 with one_undo_step(document, f"Change joint {settings.name}"):
                     change_joint(self.joint, settings)
+                    self._follow()
         show_alone(self.joint)
         preferences.remember(tenon_side=settings.size[0])
+
+    def _follow(self) -> None:
+        """Tie the axis to what was picked for it, or let go of that when another point was typed."""
+        typed = tuple(value_of(field) for field in self.point)
+        anchor = self._anchor if typed == self._anchored_at else None
+        old = self.joint.Anchor
+        if anchor is not None and (old is None or (old[0].Name, *old[1]) != (anchor[0].Name, anchor[1])):
+            self.joint.Anchor = (anchor[0], [anchor[1]])
+        elif anchor is None and old is not None:
+            self.joint.Anchor = None
+        else:
+            return
+        self.joint.Document.recompute()
 
 
 def edit(joint: Any) -> JointPanel:

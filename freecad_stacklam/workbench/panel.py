@@ -9,7 +9,7 @@ import FreeCADGui
 
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
-from freecad_stacklam.workbench.fields import PATIENCE, alive, figure, later, on_change
+from freecad_stacklam.workbench.fields import PATIENCE, alive, figure, later, let_go, on_change
 from freecad_stacklam.workbench.messages import tell
 
 QtWidgets = widgets()
@@ -32,6 +32,7 @@ class Panel:
     patience = PATIENCE
 
     def __init__(self, title: str, icon: str) -> None:
+        let_go()
         self.form = QtWidgets.QWidget()
         self.form.setObjectName(icon)
         self.form.setWindowTitle(title)
@@ -50,8 +51,9 @@ class Panel:
             on_change(field, self._soon.start)
 
     def finish(self) -> None:
-        """Put the sentence at the foot and show the first figures."""
-        self.body.addWidget(self.sentence)
+        """Put the sentence at the foot, if it has no place yet, and show the first figures."""
+        if self.sentence.parent() is None:
+            self.body.addWidget(self.sentence)
         self.body.addStretch(1)
         self.refresh()
 
@@ -128,6 +130,8 @@ class Panel:
     def close(self) -> None:
         """Leave the panel and the editing of an object, if any."""
         self._soon.stop()
+        self._buttons = None
+        let_go()
         FreeCADGui.Control.closeDialog()
         active = FreeCADGui.ActiveDocument
         if active is not None and active.getInEdit() is not None:

@@ -152,8 +152,9 @@ def picked_direction() -> tuple[Triple, str]:
     return (x + 0.0, y + 0.0, z + 0.0), f"{pick.element} of {pick.target.Label}"
 
 
-def picked_point() -> tuple[Triple, str]:
-    """The point that a picked vertex, circular edge or face gives (its centre), and a text for it."""
+def picked_point() -> tuple[Triple, tuple[Any, str]]:
+    """The point that a picked vertex, circular edge or face gives (its centre), and what was picked, as (object, name
+    of the element), so that a joint can follow it."""
     pick = _one_element("one vertex, one circular edge, or one face,")
     shape = _shape(pick)
     if shape.ShapeType == "Vertex":
@@ -164,7 +165,9 @@ def picked_point() -> tuple[Triple, str]:
         point = shape.CenterOfMass
     else:
         raise Refusal("That gives no point: pick a vertex, a circular edge, or a face for its centre.")
-    return (point.x, point.y, point.z), f"{pick.element} of {pick.target.Label}"
+    if pick.root.isDerivedFrom("App::Link"):
+        return (point.x, point.y, point.z), (pick.root, pick.path + pick.element)
+    return (point.x, point.y, point.z), (pick.target, pick.element)
 
 
 def show_alone(obj: Any) -> None:

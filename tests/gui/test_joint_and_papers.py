@@ -46,8 +46,11 @@ def finish_the_example(desk, folder):
     desk.type_into("depth1", "75 mm")
     desk.type_into("depth2", "25 mm")
     desk.type_into("pointZ", "450 mm")
+    desk.widget("ownRelief").setChecked(True)
+    desk.type_into("relief", "0.5 mm")
     desk.wait(1.0)
     told["tenon"] = [desk.widget(n).text() for n in ("tenon", "cover", "coverPlace")]
+    told["relief"] = desk.widget("walls").text()
     refused = {}
     for field, text in (("depth2", "60 mm"), ("tenonSide", "0"), ("pointX", "2 m")):
         right = desk.widget(field).property("rawValue")
@@ -57,7 +60,7 @@ def finish_the_example(desk, folder):
         desk.widget(field).setProperty("rawValue", right)
         desk.wait(0.8)
     told["refused"] = refused
-    desk.type_into("tenonSide", "110 mm")
+    desk.type_into("tenonSide", "100 mm")
     desk.wait(1.0)
     told["breaks_out"] = desk.widget("StackLam_AddJointSentence").text()
     desk.picture("joint-breaks-out")
@@ -84,8 +87,24 @@ def finish_the_example(desk, folder):
     told["edit_starts_at"] = [desk.widget(n).property("exactValue") for n in ("depth1", "depth2", "tenonSide")]
     desk.widget("through2").click()
     desk.wait(1.0)
+    desk.widget("ends").setCurrentIndex(desk.widget("ends").findData("wedged"))
+    desk.wait(1.0)
+    told["wedged"] = [desk.widget("wedges").text(), desk.widget("proud").isVisible()]
+    desk.picture("joint-wedged")
+    desk.widget("ends").setCurrentIndex(desk.widget("ends").findData("flush"))
+    desk.wait(1.0)
     told["through"] = [desk.widget("tenon").text(), desk.widget("depth2").isEnabled()]
+    # A round one, and the axis tied to the middle of the pedestal's upper face.
+    desk.widget("section").setCurrentIndex(desk.widget("section").findData("round"))
+    faces = document.Pedestal.Shape.Faces
+    upper = max(range(len(faces)), key=lambda i: faces[i].CenterOfMass.z)
+    desk.select(document.Pedestal, f"Face{upper + 1}")
+    desk.press("Use selected vertex, circle or face")
+    desk.wait(1.0)
+    told["picked"] = [desk.widget("pointZ").property("exactValue"), faces[upper].CenterOfMass.z]
+    told["round"] = desk.widget("tenon").text()
     desk.press_ok()
+    told["anchor"] = [joint.Anchor[0].Name, list(joint.Anchor[1]) == [f"Face{upper + 1}"]]
     told["embed"] = list(joint.Embed)
     document.undo()
     document.recompute()
@@ -166,15 +185,22 @@ def test_the_example_is_joined_drawn_and_billed(tmp_path: Path) -> None:
     assert (length, side) == pytest.approx((100.0, 39.8))
     assert volume == pytest.approx(39.8**2 * 100.0)
     assert cover == pytest.approx(float(told["tenon"][1].split()[0]), abs=0.01)
-    # Two mortises of 40 mm, 75 and 25 mm deep with 2 mm of room at each end; above the top's seat there is no waste,
+    # Two mortises of 40 mm, 75 and 25 mm deep with 2 mm of room at each end and 0.5 mm of
+    # relief on two walls; above the top's seat there is no waste,
     # and the pedestal ends level with its tenth layer of 45 mm.
-    assert told["cut"] == pytest.approx(40.0**2 * (77.0 + 27.0), rel=1e-6)
+    assert told["cut"] == pytest.approx(40.0 * (40.0 + 2 * 0.5) * (77.0 + 27.0), rel=1e-6)
+    assert told["relief"] == "Pedestal: 0.50 mm a wall; Top: 0.50 mm a wall"
     assert told["view"] == "JointView"
     assert told["after_undo"]
     assert told["uncut"] < 1e-6
     assert told["edit_starts_at"] == [75.0, 25.0, 40.0]
     # The dish leaves 38 mm of the top on the axis (tools/make_example.py).
     assert told["through"] == ["39.80 mm square, 113.00 mm long", False]
+    assert "long" in told["wedged"][0]
+    assert told["wedged"][1]
+    assert told["picked"][0] == pytest.approx(told["picked"][1])
+    assert told["round"].startswith("39.80 mm in diameter, ")
+    assert told["anchor"] == ["Pedestal", True]
     assert told["embed"] == ["75 mm", "through"]
     assert told["embed_undone"] == ["75 mm", "25 mm"]
     assert told["verdicts"]
