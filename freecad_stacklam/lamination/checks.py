@@ -9,18 +9,14 @@ from collections.abc import Mapping
 
 from freecad_stacklam.lamination.bill import blank_mass, weight_of
 from freecad_stacklam.lamination.insidechecks import hollow_checks, pin_checks
+from freecad_stacklam.lamination.jointchecks import EMBED_RATIO, JOINT_COVER, PRACTICE, joint_checks
 from freecad_stacklam.lamination.outline import extents
-from freecad_stacklam.lamination.plan import Check, JointPlan, Plan, StackPlan
+from freecad_stacklam.lamination.plan import Check, Plan, StackPlan
 from freecad_stacklam.lamination.tolerances import UNCOVERED_VOLUME
 from freecad_stacklam.lamination.wood import Species
 
-PRACTICE = "common practice, no source"
 PROOF = "geometry of the plan, by the proof"
 
-#: Wood over a joint below which the maker is warned, mm.
-JOINT_COVER = 10.0
-#: Depth of a stopped tenon in thicknesses of the tenon.
-EMBED_RATIO = 1.5
 #: Longest side, mm, below which a part is small at the band saw.
 SMALL_PART = 100.0
 #: Weight, kg, that calls for a second person or a lifting aid.
@@ -42,7 +38,7 @@ def checks_of(
     for stack in plan.stacks:
         found += [*hollow_checks(stack, table), *pin_checks(stack)]
     for joint in plan.joints:
-        found += [_joint_cover(joint, joint_cover), *_embedding(joint, embed_ratio)]
+        found += joint_checks(joint, joint_cover, embed_ratio)
     return tuple(found)
 
 
@@ -121,43 +117,6 @@ def _lifting(stack: StackPlan, table: Mapping[str, Species], limit: float) -> Ch
         ": lift it with two people or a lifting aid." if heavy else "."
     )
     return Check(name, "caution" if heavy else "ok", mass, limit, "kg", source, says)
-
-
-def _joint_cover(joint: JointPlan, limit: float) -> Check:
-    cover, place = joint.least_cover, ", ".join(f"{round(c, 1) + 0.0:g}" for c in joint.cover_place)
-    if cover <= 0:
-        verdict = "stop"
-        says = f"Joint “{joint.name}” breaks through the finished surface at ({place}): move it or make it smaller."
-    elif cover < limit:
-        verdict = "caution"
-        says = (
-            f"Only {cover:.1f} mm of wood is left over joint “{joint.name}” at ({place}), less than {limit:g} mm: "
-            f"carve with care there, or move the joint or make it smaller."
-        )
-    else:
-        verdict, says = "ok", f"At least {cover:.1f} mm of wood is left over joint “{joint.name}”."
-    source = "geometry of the plan; limit: " + PRACTICE
-    return Check(f"{joint.name}: cover", verdict, cover, limit, "mm", source, says)
-
-
-def _embedding(joint: JointPlan, ratio: float) -> list[Check]:
-    """A stopped tenon should go in as deep as 1.5 to 2 times its thickness; a through one goes as far as it can."""
-    found = []
-    limit = ratio * min(joint.tenon.size)
-    for member in joint.members:
-        if member.through:
-            continue
-        short = member.embed < limit - 1e-6
-        says = f"The tenon of “{joint.name}” goes {member.embed:.1f} mm into {member.stack}" + (
-            f", less than {ratio:g} times its thickness ({limit:.1f} mm): let it in deeper, or judge it by its load."
-            if short
-            else "."
-        )
-        verdict = "caution" if short else "ok"
-        found.append(
-            Check(f"{joint.name}: depth in {member.stack}", verdict, member.embed, limit, "mm", PRACTICE, says)
-        )
-    return found
 
 
 def cautions() -> tuple[str, ...]:

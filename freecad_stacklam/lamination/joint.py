@@ -2,49 +2,24 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
-from itertools import pairwise, product
+from collections.abc import Mapping
+from dataclasses import replace
 
 import numpy as np
-import shapely
 from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.boring import borings_of, wedge_of
-from freecad_stacklam.lamination.cover import Mouth, Prism, cover_of, depths_along, mouth_of
-from freecad_stacklam.lamination.frame import direction_to_stack
+from freecad_stacklam.lamination.cover import Mouth
 from freecad_stacklam.lamination.jointaxis import JointAxis, convex_plan, joint_axis, section_outline
+from freecad_stacklam.lamination.jointruns import Run, chain_of, feelers_of, mouths_of, runs_of, wood_around
 from freecad_stacklam.lamination.mesh import Mesh
 from freecad_stacklam.lamination.mortise import grain_side, mortise_span, movements, relief_for
-from freecad_stacklam.lamination.outline import polygon_of
 from freecad_stacklam.lamination.plan import JointMember, JointPlan, StackPlan, Tenon
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings import JointSettings
-from freecad_stacklam.lamination.shadow import slice_surface
 from freecad_stacklam.lamination.wood import Species
 
 Floats = NDArray[np.float64]
-
-#: Forms that are further apart along the axis, or deeper in each other, do not meet there, mm.
-MEETING_GAP = 1.0
-#: An axis nearer than this to the plane of the layers (sine of 30°) is no mortise across them.
-_ACROSS = 0.5
-#: Steps across the mortise at which its mouth is felt for.
-_FEELERS = (-0.98, -0.5, 0.0, 0.5, 0.98)
-#: More stretches of an axis inside one form than this are not sorted out.
-_MOST_RUNS = 6
-
-
-@dataclass(frozen=True, eq=False)
-class _Run:
-    """The axis in one member: inside the form from `low` to `high` along the joint's direction (mm from its point)."""
-
-    stack: StackPlan
-    mesh: Mesh
-    points: Floats  # of the mesh, in the joint's frame
-    low: float
-    high: float
-    alone: bool  # no other stretch of the axis lies in this form
 
 
 def place_joint(
@@ -67,12 +42,12 @@ def place_joint(
                 f"Joint “{name}” names “{stack}”, which is no stack here: the stacks are {', '.join(stacks)}."
             )
     axis = joint_axis(settings.through, settings.axis, settings.turn)
-    chain = _chain(name, [_runs(settings, axis, stacks[n], meshes[n]) for n in settings.embed])
+    chain = chain_of(name, [runs_of(settings, axis, stacks[n], meshes[n]) for n in settings.embed])
     plan = section_outline(settings.section, settings.size)
-    feelers = _feelers(convex_plan(plan))
+    feelers = feelers_of(convex_plan(plan))
 
     spans, members, covers = [], [], []
-    for i, (run, mouths) in enumerate(zip(chain, _mouths(chain, feelers))):
+    for i, (run, mouths) in enumerate(zip(chain, mouths_of(chain, feelers))):
         span, hold, tenon = _span(settings, run, mouths, first=i == 0, last=i == len(chain) - 1)
         spans.append((*span, *tenon))
         through = settings.embed[run.stack.name] is None
@@ -82,7 +57,9 @@ def place_joint(
         open_ends = [
             m for m, face in zip(mouths, (run.low, run.high)) if min(abs(face - s) for s in span) < 1e-6 or through
         ]
-        covers.append(_cover(name, run, axis, plan, span, open_ends))
+        distance, place, share = wood_around(name, run, axis, plan, span, open_ends)
+        covers.append((distance, place))
+        members[-1] = replace(members[-1], share=share)
 
     meet = (chain[0].high + chain[1].low) / 2
     start, end = spans[0][2], spans[-1][3]
@@ -127,91 +104,8 @@ def _triple(values: Floats) -> tuple[float, float, float]:
     return float(values[0]), float(values[1]), float(values[2])
 
 
-def _runs(settings: JointSettings, axis: JointAxis, stack: StackPlan, mesh: Mesh) -> list[_Run]:
-    """Every stretch of the axis that lies inside the form."""
-    if abs(direction_to_stack(stack.frame, axis.along)[2]) < _ACROSS:
-        raise Refusal(
-            f"Joint “{settings.name}” runs across the layers of {stack.name}, less than 30° to them: give it an axis "
-            "nearer to the stacking axis, or stack along the joint."
-        )
-    points = axis.local(mesh.vertices)
-    (hits,) = depths_along(points, mesh.triangles, np.zeros((1, 2)))
-    if len(hits) < 2:
-        raise Refusal(
-            f"The axis of joint “{settings.name}” misses {stack.name}: choose a point on the axis that both pieces "
-            f"share."
-        )
-    pairs = list(zip(hits[0::2], hits[1::2]))
-    if len(pairs) > _MOST_RUNS:
-        raise Refusal(
-            f"The axis of joint “{settings.name}” passes in and out of {stack.name} {len(pairs)} times: move it into "
-            f"solid wood."
-        )
-    return [_Run(stack, mesh, points, float(a), float(b), len(pairs) == 1) for a, b in pairs]
-
-
-def _chain(name: str, choices: Sequence[Sequence[_Run]]) -> list[_Run]:
-    """One stretch of each member, in their order along the axis, such that neighbours meet."""
-    best: tuple[float, list[_Run]] | None = None
-    for picked in product(*choices):
-        chain = sorted(picked, key=lambda run: run.low + run.high)
-        gap = max(abs(b.low - a.high) for a, b in pairwise(chain))
-        if best is None or gap < best[0]:
-            best = gap, chain
-    assert best is not None
-    gap, chain = best
-    if gap > MEETING_GAP:
-        one, two = max(pairwise(chain), key=lambda pair: abs(pair[1].low - pair[0].high))
-        apart = two.low - one.high
-        how = f"{apart:.1f} mm apart" if apart > 0 else f"{-apart:.1f} mm inside each other"
-        raise Refusal(
-            f"Joint “{name}”: {one.stack.name} and {two.stack.name} are {how} on its axis; move them until they touch."
-        )
-    return chain
-
-
-def _feelers(plan: Floats) -> Floats:
-    low, high = plan.min(axis=0), plan.max(axis=0)
-    middle, half = (low + high) / 2, (high - low) / 2
-    grid = np.array([middle + half * (i, j) for i in _FEELERS for j in _FEELERS])
-    inside = shapely.contains_xy(shapely.Polygon(plan), grid[:, 0], grid[:, 1])
-    return np.vstack([np.zeros((1, 2)), grid[inside], plan])
-
-
-def _faces(run: _Run, feelers: Floats) -> Floats:
-    """Where the section's feelers meet the form nearest to its low and to its high face, F × 2; NaN where they miss."""
-    hits = depths_along(run.points, run.mesh.triangles, feelers)
-    return np.array(
-        [[h[np.abs(h - face).argmin()] if len(h) else np.nan for face in (run.low, run.high)] for h in hits]
-    )
-
-
-def _mouths(chain: Sequence[_Run], feelers: Floats) -> list[list[Mouth]]:
-    """For each member the depths at which the joint passes its low and its high face on purpose.
-
-    Between two members that is where both faces are: a corner of the section that passes one piece's edge is no
-    mouth. At
-    the free ends it is wherever the surface lies across the axis, less than 60° to it.
-    """
-    felt = [_faces(run, feelers) for run in chain]
-    reach = np.hypot(*feelers.T) * np.tan(np.radians(60))
-    mouths = []
-    for i, run in enumerate(chain):
-        ends = []
-        for face, column, neighbour in ((run.low, 0, i - 1), (run.high, 1, i + 1)):
-            depth = felt[i][:, column]
-            if 0 <= neighbour < len(chain):
-                own = np.abs(depth - felt[neighbour][:, 1 - column]) <= MEETING_GAP
-            else:
-                own = np.abs(depth - face) <= reach + 1e-6
-            own &= ~np.isnan(depth)
-            ends.append(mouth_of(np.vstack([[0.0, 0.0, face], np.column_stack([feelers[own], depth[own]])])))
-        mouths.append(ends)
-    return mouths
-
-
 def _span(
-    settings: JointSettings, run: _Run, mouths: list[Mouth], *, first: bool, last: bool
+    settings: JointSettings, run: Run, mouths: list[Mouth], *, first: bool, last: bool
 ) -> tuple[tuple[float, float], float, tuple[float, float]]:
     """Where the mortise runs in one member, how much tenon it holds, and where the tenon begins and ends there."""
     depth, length = settings.embed[run.stack.name], run.high - run.low
@@ -272,45 +166,3 @@ def _wedged(joint: JointPlan, member: JointMember, stack: StackPlan, axis: Joint
     if not (member.through and at_end):
         return member
     return replace(member, wedge=wedge_of(joint, member, stack, axis))
-
-
-def _cover(
-    name: str,
-    run: _Run,
-    axis: JointAxis,
-    plan: shapely.Geometry,
-    span: tuple[float, float],
-    mouths: list[Mouth],
-) -> tuple[float, tuple[float, float, float]]:
-    """Least wood around the mortise in one member, and the place in the model. Negative: it breaks out by that much."""
-    out, where, everywhere = _break_out(run, plan, span, mouths)
-    if everywhere:
-        raise Refusal(f"The mortise of joint “{name}” is wider than {run.stack.name} all along it: make it smaller.")
-    if out > 0:
-        return -out, _triple(axis.model(np.array([where]))[0])
-    found = cover_of(run.points, run.mesh.triangles, Prism(convex_plan(plan), *span), mouths)
-    return found.distance, _triple(axis.model(np.array([found.place]))[0])
-
-
-def _break_out(
-    run: _Run, plan: shapely.Geometry, span: tuple[float, float], mouths: list[Mouth]
-) -> tuple[float, tuple[float, float, float], bool]:
-    """How far the mortise stands out of the form anywhere but at its mouths, mm, where, and whether it does so
-    everywhere."""
-    levels = np.linspace(*span, 14)[1:-1]
-    inner = np.array([z for z in levels if not any(m.low <= z <= m.high for m in mouths)])
-    levels = inner if len(inner) else np.array([sum(span) / 2])
-    slices = slice_surface(run.points, run.mesh.triangles, run.mesh.twins, [-1e6, *levels.tolist(), 1e6])
-    polygon = polygon_of(plan)
-    worst, place, short = 0.0, (0.0, 0.0, 0.0), 0
-    for z, section in zip(levels, slices.just_above[1:-1]):
-        outside = polygon.difference(section)
-        if outside.area < 1e-3:
-            continue
-        short += 1
-        corners = shapely.get_coordinates(outside)
-        distance = shapely.distance(shapely.points(corners), section)
-        i = int(np.argmax(np.nan_to_num(distance, nan=np.inf)))
-        if distance[i] > worst:
-            worst, place = float(distance[i]), (float(corners[i, 0]), float(corners[i, 1]), float(z))
-    return worst, place, short == len(levels)
