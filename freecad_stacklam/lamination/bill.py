@@ -13,6 +13,7 @@ from freecad_stacklam.lamination.plan import BillRow, JointPlan, LayerPlan, Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tally import blank_board_feet
 from freecad_stacklam.lamination.wood import Species, density, find_species
+from freecad_stacklam.lamination.woodbill import wood_rows
 
 #: Rows are per piece; totals count every copy.
 _BLANK = (
@@ -119,6 +120,7 @@ def bill_of(plan: Plan, table: Mapping[str, Species]) -> tuple[BillRow, ...]:
             how="all carved pieces, every copy, mortises filled by their tenons",
         )
     )  # fmt: skip
+    rows += wood_rows(plan, {j.name: tenon_count(plan, j) for j in plan.joints})
     return tuple(rows)
 
 
@@ -165,15 +167,19 @@ def csv_text(rows: Sequence[BillRow], units: str = "mm") -> str:
     unit = "in" if units == "in" else "mm"
     text = io.StringIO()
     writer = csv.writer(text)
+    # Costs stand in a last column, only where something has one.
+    priced = any(row.cost is not None for row in rows)
     writer.writerow([
         "item", "name", "species", "count", f"thickness {unit}", f"length {unit}", f"width {unit}", f"area {unit}2",
         f"volume {unit}3", "board feet", "mass kg", "how",
+        *(["cost"] if priced else []),
     ])  # fmt: skip
     for row in rows:
         writer.writerow([
             safe_cell(row.item), safe_cell(row.name), safe_cell(row.species), row.count,
             _figure(row.thickness, one), _figure(row.length, one), _figure(row.width, one), _figure(row.area, one**2),
             _figure(row.volume, one**3), _figure(row.board_feet, 1.0), _figure(row.mass, 1.0), safe_cell(row.how),
+            *([_figure(row.cost, 1.0)] if priced else []),
         ])  # fmt: skip
     return text.getvalue()
 

@@ -62,7 +62,7 @@ def boards_for(
     if not rack.boards:
         return BoardsPlan(
             staves=tuple(staves), kerf=shop.kerf, end_trim=shop.end_trim, jointing=shop.jointing,
-            first_cut=shop.first_cut, seam_conflicts=tuple(conflicts),
+            first_cut=shop.first_cut, glue_spread=shop.glue_spread, seam_conflicts=tuple(conflicts),
             short=("There are no boards on the rack: add those on hand, or those you can buy, to plan the cutting.",),
         )  # fmt: skip
     plan = plan_cutting(

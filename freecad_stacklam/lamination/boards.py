@@ -14,7 +14,8 @@ Rectangle = tuple[float, float, float, float]  # x, y, length along x, width alo
 @dataclass(frozen=True)
 class Stave:
     """One strip of a blank. `region` are the corners of the strip as glued, trim included; `length` runs along the
-    grain. `glued_edges` (0 to 2) get a jointing allowance when the strip is ripped. `copies`: of the whole stack."""
+    grain. `glued_edges` (0 to 2) get a jointing allowance when the strip is ripped. `copies`: of the whole stack. A
+    spare stave belongs to no stack ("")."""
 
     id: str  # "Pedestal 4 b"
     stack: str
@@ -78,6 +79,8 @@ class BoardCut:
     knots: tuple[Rectangle, ...] = ()
     cuts: tuple[SawCut, ...] = ()
     offcuts: tuple[Rectangle, ...] = ()
+    priced: str = ""  # how its cost was found
+    grade: str = ""
 
 
 @dataclass(frozen=True)
@@ -107,6 +110,7 @@ class BoardsPlan:
     short: tuple[str, ...] = ()
     notes: tuple[str, ...] = ()
     method: str = ""
+    glue_spread: float = 180.0  # g/m² on one face
 
     @property
     def gap(self) -> float | None:

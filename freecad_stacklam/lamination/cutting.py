@@ -105,6 +105,7 @@ def plan_cutting(
         objective=objective, objective_unit="cost" if priced else "m3", bound_area=area_bound, bound_lp=lp,
         least_boards=least,
         short=tuple(short), notes=tuple(notes), method=", ".join(dict.fromkeys(methods)),
+        glue_spread=shop.glue_spread,
     )  # fmt: skip
     faults = cutcheck.faults_of(plan)
     if faults:
@@ -120,7 +121,7 @@ def _spares(staves: Sequence[Stave], count: int) -> list[Stave]:
     for s in staves:
         kinds.setdefault((s.species, round(s.thickness, 3)), []).append(s)
     return [
-        replace(s, id=f"Spare for {s.id}", copies=1)
+        replace(s, id=f"Spare for {s.id}", stack="", copies=1)
         for group in kinds.values()
         for s in sorted(group, key=lambda s: -s.length * s.width)[:count]
     ]
@@ -337,6 +338,7 @@ def _records(job: _Job, packing: Packing, across: bool, shop: ShopSettings) -> t
                 board=f"{board.name} #{number[kind]}" if alike else board.name, width=board.width, length=board.length,
                 thickness=board.thickness, species=board.species, cost=board.price, on_hand=not board.for_sale,
                 pieces=tuple(pieces), knots=tuple(k.box for k in board.knots), cuts=made, offcuts=offcuts,
+                priced=board.priced, grade=board.grade,
             )
         )  # fmt: skip
     short = []

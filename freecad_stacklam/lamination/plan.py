@@ -331,7 +331,7 @@ class BillRow:
     board_feet: float | None = None
     mass: float | None = None
     how: str = ""  # how the row was computed
-    cost: float | None = None  # in the maker's money, for the whole row
+    cost: float | None = None  # of one, in the maker's money
 
 
 @dataclass(frozen=True)

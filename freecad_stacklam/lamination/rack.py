@@ -92,6 +92,15 @@ class Board:
             return self.cost * self.board_feet
         return self.cost * self.volume * 1e-9 if self.per == "m3" else self.cost
 
+    @property
+    def priced(self) -> str:
+        """How the price of one board comes about, in words."""
+        if self.cost is None:
+            return "no price given"
+        if self.per == "board foot":
+            return f"{self.cost:g} per board foot × {self.board_feet:g}"
+        return f"{self.cost:g} per m³ × {self.volume * 1e-9:.4f} m³" if self.per == "m3" else f"{self.cost:g} per board"
+
 
 @dataclass(frozen=True)
 class ShopSettings:

@@ -141,24 +141,34 @@ def plan_sequence(
     wood = SlabWood(points, triangles, twins, settings.allowance + GUARD, settings.fill_holes)
     stock = tuple(sorted(set(settings.stock)))
     _check(height, stock, settings)
-    frozen = _frozen(height, settings.thicknesses)
+    frozen = _frozen(height, settings.thicknesses, settings.forbidden)
     curves = [_curve(height, stock, frozen, 0.0, settings, wood)]
     spare = -height % stock[0] if len(stock) == 1 and not frozen else 0.0
     if shifts > 1 and spare > 1.0 and not settings.forced:
-        for shift in np.linspace(0.0, spare, shifts)[1:]:
-            curves.append(_curve(height, stock, (), float(shift), settings, wood))
+        for shift in _shifts(points, triangles, stock[0], spare, shifts):
+            curves.append(_curve(height, stock, (), shift, settings, wood))
     least: dict[int, SequencePoint] = {}
     for found in curves:
         for point in found:
             if point.layers not in least or point.wood < least[point.layers].wood * (1 - 1e-9):
                 least[point.layers] = point
     if not least:
-        raise _no_way(height, stock, frozen, settings)
+        raise _no_way(height, stock, settings)
     curve = tuple(least[n] for n in sorted(least))
     worth = settings.glue_line_worth
     costs = [0.0 if settings.pick == "fewest layers" and i == 0 else p.wood + worth * p.layers
              for i, p in enumerate(curve)]  # fmt: skip
     return SequencePlan(curve, int(np.argmin(costs)))
+
+
+def _shifts(points: Floats, triangles: Ints, stock: float, spare: float, count: int) -> list[float]:
+    """How far a uniform stack is tried below the form: evenly, and where a plane meets a level face of the form."""
+    z = points[triangles, 2]
+    flat = np.ptp(z, axis=1) <= PLANE_SNAP
+    levels, faces = np.unique(np.round(z[flat, 0], 2), return_counts=True)
+    levels = levels[np.argsort(-faces, kind="stable")][:count]
+    tried = {round(float(s), 6) for s in (*np.linspace(0.0, spare, count)[1:], *(-levels % stock))}
+    return sorted(s for s in tried if 0.0 < s <= spare + 1e-9)
 
 
 def _check(height: float, stock: tuple[float, ...], settings: StackSettings) -> None:
@@ -186,12 +196,18 @@ def _check(height: float, stock: tuple[float, ...], settings: StackSettings) -> 
                 )
 
 
-def _frozen(height: float, thicknesses: Sequence[float]) -> tuple[float, ...]:
+def _frozen(height: float, thicknesses: Sequence[float], forbidden: Sequence[Slab]) -> tuple[float, ...]:
     kept: list[float] = []
     for t in thicknesses:
         if sum(kept) >= height - PLANE_SNAP:
             break
         kept.append(t)
+        for low, high in forbidden:
+            if low + SAME < sum(kept) < min(high, height) - SAME:
+                raise Refusal(
+                    f"The layers already made have a glue line at {sum(kept):g} mm, where none may lie ({low:g} to "
+                    f"{high:g} mm): change the zone."
+                )
     return tuple(kept)
 
 
@@ -339,17 +355,12 @@ def _measured(found: list[SequencePoint], wood: SlabWood) -> list[SequencePoint]
     ]
 
 
-def _no_way(height: float, stock: tuple[float, ...], frozen: tuple[float, ...], settings: StackSettings) -> Refusal:
+def _no_way(height: float, stock: tuple[float, ...], settings: StackSettings) -> Refusal:
     for low, high in settings.forbidden:
         if high - low > stock[-1] + SAME:
             return Refusal(
                 f"No glue line may lie between {low:g} and {high:g} mm, but that is more than your thickest stock "
                 f"({stock[-1]:g} mm): narrow the zone or add thicker stock."
-            )
-        if low < sum(frozen) < high:
-            return Refusal(
-                f"The layers already made end at {sum(frozen):g} mm, where no glue line may lie ({low:g} to {high:g} "
-                "mm): change the zone."
             )
     return Refusal(
         f"No sequence of {', '.join(f'{t:g}' for t in stock)} mm boards meets the glue lines asked for in a form "
