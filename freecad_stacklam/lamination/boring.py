@@ -14,7 +14,7 @@ from freecad_stacklam.lamination.frame import to_stack
 from freecad_stacklam.lamination.jointaxis import JointAxis, joint_axis, outline_at, section_outline
 from freecad_stacklam.lamination.mortise import grain_side, through_waste
 from freecad_stacklam.lamination.plan import Boring, JointMember, JointPlan, StackPlan, Wedge
-from freecad_stacklam.lamination.tolerances import PLANE_SNAP
+from freecad_stacklam.lamination.tolerances import LEAST_CUT
 
 Floats = NDArray[np.float64]
 
@@ -76,10 +76,10 @@ def borings_of(
             continue
         for layer in stack.layers:
             low, high = max(start, layer.bottom), min(end, layer.top)
-            if high - low <= PLANE_SNAP:
+            if high - low <= LEAST_CUT:
                 continue
-            whole = high - low > layer.thickness - PLANE_SNAP
-            side = "top" if high > layer.top - PLANE_SNAP else "bottom"
+            whole = high - low > layer.thickness - LEAST_CUT
+            side = "top" if high > layer.top - LEAST_CUT else "bottom"
             centres = _centres(axis, stack, places, high if side == "top" else low)
             rows.append(
                 Boring(stack.name, layer.number, bit, high - low, whole, centres, chisel, side, "before glue-up")

@@ -11,7 +11,7 @@ from freecad_stacklam.lamination.frame import direction_to_stack, to_stack
 from freecad_stacklam.lamination.jointaxis import JointAxis, joint_axis, outline_at, section_outline
 from freecad_stacklam.lamination.outline import Outline, sample
 from freecad_stacklam.lamination.plan import Cut, JointMember, JointPlan, LayerPlan, StackPlan
-from freecad_stacklam.lamination.tolerances import PLANE_SNAP
+from freecad_stacklam.lamination.tolerances import LEAST_CUT
 from freecad_stacklam.lamination.wood import Species, movement_coefficient
 
 #: Relief is cut in steps of this, mm, always upwards.
@@ -34,7 +34,7 @@ def cut_layers(stack: StackPlan, joint: JointPlan) -> StackPlan:
     for layer in stack.layers:
         kept = tuple(c for c in layer.cuts if c.joint != joint.name)
         low, high = max(start, layer.bottom), min(end, layer.top)
-        if high - low > PLANE_SNAP:
+        if high - low > LEAST_CUT:
             outline = _relieved(joint, member, axis, stack, layer)
             first, second = (outline_at(axis, stack.frame, outline, z) for z in (low, high))
             tilted = not np.allclose(np.array(first.outer.points), np.array(second.outer.points), atol=1e-9)
@@ -56,9 +56,9 @@ def through_waste(stack: StackPlan, joint: JointPlan, member: JointMember) -> tu
     open_low = member.through or abs(start - meet) < abs(end - meet)
     open_high = member.through or not open_low
     if open_low:
-        start = max((layer.bottom for layer in stack.layers if layer.bottom <= start + PLANE_SNAP), default=start)
+        start = max((layer.bottom for layer in stack.layers if layer.bottom <= start + LEAST_CUT), default=start)
     if open_high:
-        end = min((layer.top for layer in stack.layers if layer.top >= end - PLANE_SNAP), default=end)
+        end = min((layer.top for layer in stack.layers if layer.top >= end - LEAST_CUT), default=end)
     return start, end
 
 

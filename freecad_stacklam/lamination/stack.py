@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
-from shapely.geometry import MultiPolygon
+from shapely.geometry import MultiPoint, MultiPolygon
 
 from freecad_stacklam.lamination import outline
 from freecad_stacklam.lamination.fitting import fit_outside, grown, without_holes
@@ -15,6 +15,7 @@ from freecad_stacklam.lamination.frame import frame_for, to_stack
 from freecad_stacklam.lamination.mesh import Mesh
 from freecad_stacklam.lamination.plan import FormFigures, LayerPlan, StackPlan
 from freecad_stacklam.lamination.proof import contain
+from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.sequence import SequencePlan, plan_sequence
 from freecad_stacklam.lamination.settings import StackSettings
 from freecad_stacklam.lamination.shadow import slice_surface
@@ -64,12 +65,13 @@ def plan_stack(
     mesh: the gated form in model coordinates, mm. datum: the form's own origin in the model. exact_points: K × 3 points
     on the modelled surface, in the model, for the proof. Raises Refusal when the settings do not suit the form.
     """
-    frame, points, planes = _laid_out(mesh, settings, datum)
+    frame, points, planes = _laid_out(mesh, settings, datum, exact_points)
     slices = slice_surface(points, mesh.triangles, mesh.twins, planes)
-    regions = _regions(slices.shadows, settings)
+    exact = None if exact_points is None else to_stack(frame, exact_points)
+    shadows = _none_empty(slices.shadows, planes, exact)
+    regions = _regions(shadows, settings)
     blanks = [fit_outside(region) for region in regions]
     volumes = slab_volumes(points, mesh.triangles, planes)
-    exact = None if exact_points is None else to_stack(frame, exact_points)
     containment = contain(points, mesh.triangles, planes, blanks, exact)
     layers = tuple(
         LayerPlan(
@@ -78,7 +80,7 @@ def plan_stack(
             top=planes[k + 1],
             species=settings.species,
             grain=settings.grain,
-            shadow=slices.shadows[k],
+            shadow=shadows[k],
             blank=blanks[k],
             finished_bottom=slices.just_above[k],
             finished_top=slices.just_below[k + 1],
@@ -102,12 +104,15 @@ def plan_stack(
 
 
 def _laid_out(
-    mesh: Mesh, settings: StackSettings, datum: Sequence[float]
+    mesh: Mesh, settings: StackSettings, datum: Sequence[float], exact_points: Floats | None = None
 ) -> tuple[tuple[float, ...], Floats, tuple[float, ...]]:
-    frame = frame_for(mesh.vertices, settings.axis, datum)
+    # A round end of the form stands up to the mesh's error above and below the mesh: the exact points know its height.
+    known = mesh.vertices if exact_points is None or not len(exact_points) else np.vstack([mesh.vertices, exact_points])
+    frame = frame_for(known, settings.axis, datum)
     points = to_stack(frame, mesh.vertices)
     if not sequenced(settings):
-        return frame, points, layer_planes(float(points[:, 2].max()), settings.stock[0], settings.thicknesses)
+        height = float(to_stack(frame, known)[:, 2].max())
+        return frame, points, layer_planes(height, settings.stock[0], settings.thicknesses)
     best = plan_sequence(points, mesh.triangles, mesh.twins, settings).best
     if best.shift:
         matrix = np.asarray(frame).reshape(4, 4).copy()
@@ -115,6 +120,27 @@ def _laid_out(
         frame = tuple(float(v) for v in matrix.ravel())
         points = to_stack(frame, mesh.vertices)
     return frame, points, best.planes
+
+
+def _none_empty(
+    shadows: Sequence[MultiPolygon], planes: Sequence[float], exact: Floats | None
+) -> tuple[MultiPolygon, ...]:
+    """The shadows; a layer that only the modelled surface reaches, a hair above the mesh, gets the shadow of its
+    points.
+    Raises Refusal when a layer would hold nothing."""
+    found = []
+    for shadow, bottom, top in zip(shadows, planes[:-1], planes[1:]):
+        if shadow.is_empty and exact is not None:
+            here = exact[(exact[:, 2] >= bottom) & (exact[:, 2] <= top), :2]
+            shadow = MultiPolygon([MultiPoint(here).convex_hull.buffer(GUARD)]) if len(here) else shadow
+        if shadow.is_empty:
+            raise Refusal(
+                f"Nothing of the form lies between {bottom:.1f} and {top:.1f} mm along the axis: it is in separate "
+                f"pieces, one "
+                "above the other; slice each piece by itself."
+            )
+        found.append(shadow)
+    return tuple(found)
 
 
 def sequenced(settings: StackSettings) -> bool:

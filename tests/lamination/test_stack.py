@@ -200,3 +200,34 @@ def test_stock_that_is_no_thickness_is_refused(stock):
 def test_axis_without_length_is_refused():
     with pytest.raises(Refusal, match="no length"):
         StackSettings(axis=(0, 0, 0))
+
+
+def test_a_top_that_nearly_reaches_gets_a_layer_more_and_rounding_gets_none():
+    # Found by a random form: a stack that ended 0.0098 mm under a flat top was called proven.
+    mesh = solids.cylinder(15, 5)
+    short = plan_stack(mesh, StackSettings(stock=(4.9902,)), name="disc")
+    assert len(short.layers) == 2
+    assert judges.uncovered(mesh, short) <= 0.01
+    rounded = plan_stack(mesh, StackSettings(stock=(4.9999,)), name="disc")
+    assert len(rounded.layers) == 1
+
+
+def test_height_is_that_of_the_modelled_surface():
+    # The mesh of a ball lies inside it: with points of the true surface the stack is as high as the ball.
+    mesh = solids.ball(150.0, 3)
+    exact = np.array([[0, 0, 300.2], [0, 0, -0.1], [150.1, 0, 150]])
+    plan = plan_stack(mesh, StackSettings(stock=(150.1,), allowance=2.0), name="ball", exact_points=exact)
+    assert len(plan.layers) == 3
+    assert plan.frame[11] == pytest.approx(-0.1)
+    assert plan.containment.proven
+
+
+def test_pieces_one_above_the_other_are_refused():
+    from freecad_stacklam.lamination.mesh import gate
+
+    low, high = solids.box(100, 80, 20), solids.box(100, 80, 20, (0, 0, 80))
+    both = gate(
+        np.vstack([low.vertices, high.vertices]), np.vstack([low.triangles, high.triangles + len(low.vertices)])
+    )
+    with pytest.raises(Refusal, match=r"between 20\.0 and 40\.0 mm"):
+        plan_stack(both, StackSettings(stock=(20.0,)), name="two")
