@@ -9,6 +9,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 import FreeCAD
+import Part
 
 from freecad_stacklam.data import species_table
 from freecad_stacklam.docobjects import plancache, watcher
@@ -16,6 +17,7 @@ from freecad_stacklam.docobjects.properties import Property, set_result
 from freecad_stacklam.docobjects.proxy import Proxy
 from freecad_stacklam.docobjects.shapes import show, tenon_shape
 from freecad_stacklam.docobjects.stack import name_of_stack, shown_plan
+from freecad_stacklam.lamination.checks import JOINT_COVER
 from freecad_stacklam.lamination.joint import place_joint
 from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.plan import JointPlan
@@ -38,6 +40,7 @@ class Joint(Proxy):
             "How deep the tenon goes into each stack, in their order: a length with its unit, or through; "
             "“Name = 75 mm” names the stack",
         ),
+        Property("Bool", "Suppressed", "Joint", "Leave this joint out for now, without deleting it"),
         Property("VectorDistance", "Through", "Axis", "A point on the axis, in the model"),
         Property(
             "LinkSubGlobal", "Anchor", "Axis", "A vertex, circle or face whose middle the axis goes through instead"
@@ -62,12 +65,20 @@ class Joint(Proxy):
         Property("Distance", "LeastCover", "Plan", "Least wood from the mortise to the finished surface", result=True),
         Property("VectorDistance", "CoverPlace", "Plan", "Where that is, in the model", result=True),
         Property(
-            "String", "Verdict", "Plan", "ok, or stop: the mortise breaks out of the finished surface", result=True
+            "String",
+            "Verdict",
+            "Plan",
+            "ok; caution: little wood is left over the mortise; stop: it breaks out; or suppressed",
+            result=True,
         ),
     )
 
     def compute(self, obj: Any) -> None:
         """Place the joint and draw its tenon."""
+        if obj.Suppressed:
+            obj.Shape = Part.Shape()
+            set_result(obj, "Verdict", "suppressed")
+            return
         plan = shown_joint(obj)
         show(obj, *tenon_shape(plan))
         place = FreeCAD.Vector(*plan.cover_place)
@@ -77,7 +88,7 @@ class Joint(Proxy):
             ("TenonSide", plan.tenon.size[0]),
             ("LeastCover", plan.least_cover),
             ("CoverPlace", place),
-            ("Verdict", "ok" if plan.least_cover > 0 else "stop"),
+            ("Verdict", "stop" if plan.least_cover <= 0 else "ok" if plan.least_cover >= JOINT_COVER else "caution"),
         ):
             set_result(obj, name, value)
 
@@ -162,24 +173,10 @@ def shown_joint(joint: Any) -> JointPlan:
 
 def _placed(of_stacks: Sequence[Any], settings: JointSettings) -> JointPlan:
     shown = [shown_plan(s) for s in of_stacks]
-    # Plans are kept as long as they are used, so their addresses are theirs alone while they are in the key.
-    key = (repr(settings), *(_Same(plan) for plan, _ in shown))
+    key = (repr(settings), *(plancache.Same(plan) for plan, _ in shown))
     stacks = {plan.name: plan for plan, _ in shown}
     meshes = {form.name: form.mesh for _, form in shown}
     return plancache.joint_for(key, lambda: place_joint(settings, stacks, meshes, species_table()))
-
-
-class _Same:
-    """Equal only to the very same plan: comparing plans by value would compare every outline."""
-
-    def __init__(self, plan: Any) -> None:
-        self.plan = plan
-
-    def __hash__(self) -> int:
-        return id(self.plan)
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Same) and other.plan is self.plan
 
 
 # --- making and changing ------------------------------------------------------------------------------------------

@@ -1,4 +1,4 @@
-"""The Layer object: one layer of a stack as it is sawn, with its mortises, at its place in the model."""
+"""The Layer object: one layer of a stack as it is sawn, with its mortises, voids and pin holes, in its place."""
 
 from __future__ import annotations
 
@@ -6,22 +6,26 @@ from typing import Any
 
 import Part
 
+from freecad_stacklam.docobjects.cuts import belongs_to, pinned_plan
+from freecad_stacklam.docobjects.hollow import settings_of_hollow
+from freecad_stacklam.docobjects.pins import settings_of_pins
 from freecad_stacklam.docobjects.properties import Property, set_result
 from freecad_stacklam.docobjects.proxy import Proxy
 from freecad_stacklam.docobjects.shapes import layer_shape, placement_of, show
-from freecad_stacklam.docobjects.stack import name_of_stack, shown_plan
-from freecad_stacklam.lamination.mortise import cut_layers
+from freecad_stacklam.docobjects.stack import name_of_stack
 from freecad_stacklam.lamination.plan import LayerPlan, StackPlan
 
 
 class Layer(Proxy):
-    """One layer. It depends on its stack and on the joints that run through that stack. The name of this class is
-    written in users' files and never changes."""
+    """One layer. It depends on its stack and on the joints, the hollow and the pins of that stack. The name of this
+    class is written in users' files and never changes."""
 
     KIND = "layer"
     PROPERTIES = (
         Property("LinkGlobal", "Stack", "Layer", "The stack that this layer belongs to"),
         Property("LinkListGlobal", "Joints", "Layer", "The joints of that stack", hidden=True),
+        Property("LinkGlobal", "Hollow", "Layer", "The hollow of that stack", hidden=True),
+        Property("LinkGlobal", "Pins", "Layer", "The pins of that stack", hidden=True),
         Property("Integer", "Number", "Layer", "Number of the layer, from 1 at the bottom", result=True),
         Property("Length", "Bottom", "Plan", "Height of its bottom in the stack", result=True),
         Property("Length", "Top", "Plan", "Height of its top in the stack", result=True),
@@ -38,7 +42,7 @@ class Layer(Proxy):
         if obj.Stack is None:
             obj.Shape = Part.Shape()
             return
-        plan = plan_with_cuts(obj.Stack, obj.Joints)
+        plan = plan_with_cuts(obj.Stack, obj.Joints, obj.Hollow, obj.Pins)
         if not 1 <= obj.Number <= len(plan.layers):
             obj.Shape = Part.Shape()
             return
@@ -61,14 +65,10 @@ def _figures(layer: LayerPlan) -> tuple[tuple[str, Any], ...]:
     )
 
 
-def plan_with_cuts(stack: Any, joints: Any) -> StackPlan:
-    """The stack's plan with the mortises of these joints cut into its layers. Raises Refusal."""
-    from freecad_stacklam.docobjects.joint import shown_joint
-
-    plan, _ = shown_plan(stack)
-    for joint in joints:
-        plan = cut_layers(plan, shown_joint(joint))
-    return plan
+def plan_with_cuts(stack: Any, joints: Any, hollow: Any = None, pins: Any = None) -> StackPlan:
+    """The stack's plan with mortises, voids and pin holes cut into its layers. Raises Refusal."""
+    voids = settings_of_hollow(hollow) if belongs_to(hollow, stack) else None
+    return pinned_plan(stack, joints, voids, settings_of_pins(pins) if belongs_to(pins, stack) else None)
 
 
 def make_layer(stack: Any, number: int) -> Any:

@@ -40,11 +40,12 @@ class Found:
 _meshes: OrderedDict[str, tuple[Mesh, NDArray[np.float64] | None]] = OrderedDict()
 _plans: OrderedDict[tuple[Any, ...], StackPlan] = OrderedDict()
 _joints: OrderedDict[tuple[Any, ...], JointPlan] = OrderedDict()
+_cuts: OrderedDict[tuple[Any, ...], StackPlan] = OrderedDict()
 
 
 def clear() -> None:
     """Forget everything, for tests that measure."""
-    for kept in (_meshes, _plans, _joints):
+    for kept in (_meshes, _plans, _joints, _cuts):
         kept.clear()
 
 
@@ -82,7 +83,7 @@ def _gated(form: Any) -> tuple[Mesh, NDArray[np.float64] | None]:
 
 def plan_for(found: Found, settings: StackSettings, name: str) -> StackPlan:
     """The stack of a form, planned once for each form and settings. Raises Refusal."""
-    key = (found.key, found.datum, repr(replace(settings, form="", copies=1)))
+    key = (found.key, found.datum, repr(replace(settings, form="", copies=1, hollow=None, pins=None)))
     plan = _kept(
         _plans,
         key,
@@ -96,6 +97,25 @@ def plan_for(found: Found, settings: StackSettings, name: str) -> StackPlan:
 def joint_for(key: tuple[Any, ...], place: Callable[[], JointPlan]) -> JointPlan:
     """A joint, placed once for each of `key`. Raises Refusal."""
     return _kept(_joints, key, place)
+
+
+def cut_for(key: tuple[Any, ...], cut: Callable[[], StackPlan]) -> StackPlan:
+    """A stack with something cut into it, once for each of `key`. Raises Refusal."""
+    return _kept(_cuts, key, cut)
+
+
+class Same:
+    """Equal only to the very same plan: comparing plans by value would compare every outline. A key that holds it keeps
+    the plan, so its address is its own while the key is there."""
+
+    def __init__(self, plan: Any) -> None:
+        self.plan = plan
+
+    def __hash__(self) -> int:
+        return id(self.plan)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Same) and other.plan is self.plan
 
 
 def _kept(memory: OrderedDict[Any, _T], key: Any, make: Callable[[], _T]) -> _T:

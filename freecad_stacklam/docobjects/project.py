@@ -4,12 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from functools import partial
 from typing import Any
 
 from freecad_stacklam.data import species_table
 from freecad_stacklam.docobjects import plancache
+from freecad_stacklam.docobjects.cuts import belongs_to
+from freecad_stacklam.docobjects.cutting import boards_for
+from freecad_stacklam.docobjects.hollow import make_hollow, settings_of_hollow
 from freecad_stacklam.docobjects.job import job_in, make_job
 from freecad_stacklam.docobjects.joint import make_joint, settings_of_joint
+from freecad_stacklam.docobjects.pins import make_pins, settings_of_pins
+from freecad_stacklam.docobjects.rack import boards_in, write_rack
+from freecad_stacklam.docobjects.shop import make_shop, settings_of_shop, shop_in
 from freecad_stacklam.docobjects.stack import (
     form_of_stack,
     make_stack,
@@ -17,11 +24,11 @@ from freecad_stacklam.docobjects.stack import (
     plan_of_stack,
     settings_of_stack,
 )
-from freecad_stacklam.docobjects.watcher import joints_in, match_document, stacks_in
+from freecad_stacklam.docobjects.watcher import in_use, joints_in, match_document, stacks_in
 from freecad_stacklam.lamination.job import Form, assemble, matched
 from freecad_stacklam.lamination.plan import Plan
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings import Settings
+from freecad_stacklam.lamination.settings import Settings, StackSettings
 from freecad_stacklam.lamination.wood import Species
 
 
@@ -42,8 +49,21 @@ def settings_of(document: Any) -> Settings:
     )
     return replace(
         settings,
-        stacks=tuple(replace(settings_of_stack(s), form=name_of_stack(s)) for s in stacks_in(document)),
-        joints=tuple(settings_of_joint(j) for j in joints_in(document)),
+        stacks=tuple(_stack_settings(s) for s in stacks_in(document)),
+        joints=tuple(settings_of_joint(j) for j in joints_in(document) if not j.Suppressed),
+        shop=settings_of_shop(shop_in(document)),
+        boards=boards_in(document),
+    )
+
+
+def _stack_settings(stack: Any) -> StackSettings:
+    """A stack's own settings with those of its hollow and its pins."""
+    hollow, pins = in_use(stack, "hollow"), in_use(stack, "pins")
+    return replace(
+        settings_of_stack(stack),
+        form=name_of_stack(stack),
+        hollow=settings_of_hollow(hollow) if belongs_to(hollow, stack) else None,
+        pins=settings_of_pins(pins) if belongs_to(pins, stack) else None,
     )
 
 
@@ -66,11 +86,12 @@ def plan_of(document: Any, table: Mapping[str, Species] | None = None) -> Plan:
         settings.joints,
         settings,
         species_table() if table is None else table,
+        partial(boards_for, document),
     )
 
 
 def fill_document(document: Any, forms: Sequence[Any], settings: Settings) -> None:
-    """Make the job, a stack for every form, and the joints, and recompute.
+    """Make the job, a stack for every form, the joints, hollows and pins, and recompute.
 
     forms: objects of the document. Without [[stack]] settings every solid becomes a stack with the defaults. Raises
     Refusal; the document is then unfinished.
@@ -82,6 +103,10 @@ def fill_document(document: Any, forms: Sequence[Any], settings: Settings) -> No
     sources = {one.label: obj for obj, one in found}
     pairs = matched(pieces, settings)
     make_job(document, settings)
+    if settings.shop:
+        make_shop(document, settings.shop)
+    if settings.boards:
+        write_rack(document, settings.boards, settings.units)
     stacks = {
         form.name: make_stack(document, sources[form.name], replace(chosen, form=form.name), piece=form.name)
         for form, chosen in pairs
@@ -94,6 +119,11 @@ def fill_document(document: Any, forms: Sequence[Any], settings: Settings) -> No
                 f"the stacks are {', '.join(stacks)}."
             )
         make_joint(document, [stacks[name] for name in joint.embed], joint)
+    for form, chosen in pairs:
+        if chosen.hollow is not None:
+            make_hollow(stacks[form.name], chosen.hollow)
+        if chosen.pins is not None:
+            make_pins(stacks[form.name], chosen.pins)
     document.recompute()
 
 

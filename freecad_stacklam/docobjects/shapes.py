@@ -1,4 +1,4 @@
-"""Outlines of lines and arcs as Part shapes: wires, faces, blanks and tenons."""
+"""Outlines of lines and arcs as Part shapes: wires, faces, blanks, tenons, pins and voids."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ import Part
 
 from freecad_stacklam.lamination.jointaxis import joint_axis, section_outline
 from freecad_stacklam.lamination.outline import Loop, Outline, arc_of, edges_of
-from freecad_stacklam.lamination.plan import Cut, JointPlan, LayerPlan, Wedge
+from freecad_stacklam.lamination.plan import Cut, JointPlan, LayerPlan, StackPlan, Wedge
 from freecad_stacklam.lamination.tolerances import PLANE_SNAP
 
 # Where FreeCAD 1.0 is imported into a plain Python, Part.makeCompound ends the process; Part.Compound is sound.
@@ -77,6 +77,21 @@ def show(obj: Any, shape: Any, placement: Any) -> None:
     """Give an object its shape, placed. Inside execute a shape takes the object's placement, so that is set first."""
     obj.Placement = placement
     obj.Shape = shape
+
+
+def pin_shape(stack: StackPlan) -> Any:
+    """The pins in the stack's frame, each as long as its two holes are deep; a null shape when there is none."""
+    solids = []
+    for pin in stack.pins:
+        foot = stack.layers[pin.interface - 1].top - pin.depth_down
+        solids.append(Part.makeCylinder(pin.diameter / 2, pin.depth_down + pin.depth_up, Vector(*pin.centre, foot)))
+    return Part.Compound(solids) if solids else Part.Shape()
+
+
+def hollow_shape(stack: StackPlan) -> Any:
+    """The wood that voids and vents take out of the layers, in the stack's frame; a null shape when there is none."""
+    cuts = [cut for layer in stack.layers for cut in layer.cuts if cut.kind == "hollow"]
+    return Part.Compound([slab_of((c.outline,), c.start, c.end) for c in cuts]) if cuts else Part.Shape()
 
 
 def tenon_shape(joint: JointPlan) -> tuple[Any, Any]:

@@ -7,6 +7,7 @@ the tree needs the way down and the recompute the way up.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 from weakref import WeakKeyDictionary
 
@@ -21,6 +22,8 @@ from freecad_stacklam.lamination.plan import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings import StackSettings
 
+#: How glue lines are chosen, as the maker reads it → as the settings say it.
+PICKS = {"counted": "", "least wood": "least wood", "fewest layers": "fewest layers"}
 #: The plan that a stack's last execute found, so that its layers need not look at the form again.
 _shown: WeakKeyDictionary[Any, tuple[str, StackPlan, Form]] = WeakKeyDictionary()
 
@@ -36,6 +39,18 @@ class Stack(Proxy):
         Property("String", "Piece", "Form", "Name of the piece on drawings and in the bill"),
         Property("Length", "Stock", "Boards", "Thickness of the boards as they leave the planer", 45.0),
         Property(
+            "StringList", "MoreStock", "Boards", "Other planed thicknesses at hand, with units: layers may be of any"
+        ),
+        Property(
+            "Enumeration",
+            "Pick",
+            "Boards",
+            "counted: layers of the stock thickness from the bottom up, or, with several, the least wood; least wood: "
+            "glue lines where they save most; fewest layers",
+            list(PICKS),
+        ),
+        Property("Volume", "GlueLineWorth", "Boards", "Wood that one more glue line must save to be worth its work"),
+        Property(
             "StringList",
             "PlanedThicknesses",
             "Boards",
@@ -46,6 +61,15 @@ class Stack(Proxy):
         Property("Integer", "Copies", "Boards", "How many of this stack are made", 1),
         Property("Vector", "Axis", "Piling", "Direction in which the layers are piled", FreeCAD.Vector(0, 0, 1)),
         Property("Length", "Allowance", "Piling", "Wood left outside the form, all round", 3.0),
+        Property(
+            "StringList", "ForcedPlanes", "Piling", "Heights in the form at which a glue line must lie, with units"
+        ),
+        Property(
+            "StringList",
+            "ForbiddenZones",
+            "Piling",
+            "Heights between which no glue line may lie, such as 120 mm to 150 mm",
+        ),
         Property("Bool", "FillHoles", "Piling", "Leave the holes of the form unsawn"),
         Property("Integer", "LayerCount", "Plan", "Number of layers", result=True),
         Property("Length", "StackHeight", "Plan", "Height of the glued stack", result=True),
@@ -96,15 +120,30 @@ def settings_of_stack(stack: Any) -> StackSettings:
     """What the maker chose. `form` is the solid's label. Raises Refusal when a value cannot be."""
     return StackSettings(
         form=stack.Solid,
-        stock=(stack.Stock.Value,),
-        thicknesses=tuple(parse_length(text) for text in stack.PlanedThicknesses if text.strip()),
+        stock=(stack.Stock.Value, *_lengths(stack.MoreStock)),
+        thicknesses=_lengths(stack.PlanedThicknesses),
         axis=(stack.Axis.x, stack.Axis.y, stack.Axis.z),
         allowance=stack.Allowance.Value,
         species=stack.Species,
         grain=stack.Grain.Value,
         copies=stack.Copies,
         fill_holes=stack.FillHoles,
+        pick=PICKS[stack.Pick],
+        glue_line_worth=stack.GlueLineWorth.Value,
+        forced=_lengths(stack.ForcedPlanes),
+        forbidden=tuple(_zone(text) for text in stack.ForbiddenZones if text.strip()),
     )
+
+
+def _lengths(texts: Sequence[str]) -> tuple[float, ...]:
+    return tuple(parse_length(text) for text in texts if text.strip())
+
+
+def _zone(text: str) -> tuple[float, float]:
+    low, to, high = text.partition(" to ")
+    if not to:
+        raise Refusal(f"“{text}” is no zone without glue lines: write its heights as in 120 mm to 150 mm.")
+    return parse_length(low), parse_length(high)
 
 
 def name_of_stack(stack: Any) -> str:
@@ -159,7 +198,7 @@ def make_stack(document: Any, source: Any, settings: StackSettings, *, path: str
     """
     found = plancache.find_form(source, path, settings.form)
     name = piece or _free_name(document, found.label)
-    plancache.plan_for(found, _one_stock(settings), name)
+    plancache.plan_for(found, settings, name)
     stack = document.addObject("App::FeaturePython", "Stack")
     Stack(stack)
     stack.Label = f"{name} stack"
@@ -177,7 +216,7 @@ def make_stack(document: Any, source: Any, settings: StackSettings, *, path: str
 def change_stack(stack: Any, settings: StackSettings) -> None:
     """Give a stack other settings, and its layers with it. Raises Refusal before anything was changed."""
     found = plancache.find_form(stack.Form, stack.FormPath, settings.form or stack.Solid)
-    plancache.plan_for(found, _one_stock(settings), name_of_stack(stack))
+    plancache.plan_for(found, settings, name_of_stack(stack))
     _fill(stack, settings)
     if settings.form:
         stack.Solid = settings.form
@@ -186,6 +225,11 @@ def change_stack(stack: Any, settings: StackSettings) -> None:
 
 def _fill(stack: Any, settings: StackSettings) -> None:
     stack.Stock = settings.stock[0]
+    stack.MoreStock = [f"{t:.12g} mm" for t in settings.stock[1:]]
+    stack.Pick = next(shown for shown, pick in PICKS.items() if pick == settings.pick)
+    stack.GlueLineWorth = settings.glue_line_worth
+    stack.ForcedPlanes = [f"{h:.12g} mm" for h in settings.forced]
+    stack.ForbiddenZones = [f"{low:.12g} mm to {high:.12g} mm" for low, high in settings.forbidden]
     stack.PlanedThicknesses = [f"{t:.12g} mm" for t in settings.thicknesses]
     stack.Axis = FreeCAD.Vector(*settings.axis)
     stack.Allowance = settings.allowance
@@ -193,13 +237,6 @@ def _fill(stack: Any, settings: StackSettings) -> None:
     stack.Grain = settings.grain
     stack.Copies = settings.copies
     stack.FillHoles = settings.fill_holes
-
-
-def _one_stock(settings: StackSettings) -> StackSettings:
-    """The settings, if a stack object can hold them."""
-    if len(settings.stock) != 1:
-        raise Refusal("Several stock thicknesses were given, but a stack is planned from one: give one thickness.")
-    return settings
 
 
 def _free_name(document: Any, wanted: str) -> str:

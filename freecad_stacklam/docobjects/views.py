@@ -1,6 +1,6 @@
 """Where the workbench leaves its view providers, so that objects made down here get theirs without knowing it.
 
-The workbench registers one factory per kind of object ("stack", "layer", "joint", "job") when it is opened. Without a
+The workbench registers one factory per kind of object (KINDS below) when it is opened. Without a
 window, or before that, objects are made without; they get theirs when the workbench registers.
 """
 
@@ -12,7 +12,10 @@ from typing import Any
 import FreeCAD
 
 #: Class name of a proxy → kind of view.
-KINDS = {"Stack": "stack", "Layer": "layer", "Joint": "joint", "Job": "job"}
+KINDS = {
+    "Stack": "stack", "Layer": "layer", "Joint": "joint", "Pins": "pins", "Hollow": "hollow", "Job": "job",
+    "Shop": "shop", "Cutting": "cutting",
+}  # fmt: skip
 _factories: dict[str, Callable[[Any], Any]] = {}
 
 
@@ -30,7 +33,7 @@ def register(kind: str, factory: Callable[[Any], Any]) -> None:
 
 
 def kind_of(obj: Any) -> str:
-    """ "stack", "layer", "joint" or "job"; "" for everything that is not the workbench's own."""
+    """ "stack", "layer", "joint", "pins", "hollow", "job", "shop" or "cutting"; "" for everything that is not the workbench's own."""
     proxy = getattr(obj, "Proxy", None)
     if proxy is None or not type(proxy).__module__.startswith("freecad_stacklam.docobjects."):
         return ""

@@ -1,4 +1,4 @@
-"""Keeps the tree in step: as many layers as the plan has, each knowing the joints that cut it.
+"""Keeps the tree in step: as many layers as the plan has, each knowing the joints, the hollow and the pins that cut it.
 
 An object's execute must not make or delete objects, so this is done when a document has been recomputed, inside the
 same undo step, by an observer that FreeCAD calls with or without a window.
@@ -13,6 +13,8 @@ import FreeCAD
 from freecad_stacklam.docobjects.views import kind_of
 
 _installed: list[Any] = []
+#: Pins and hollows whose stack was deleted, by the name of their document.
+_lost: dict[str, set[str]] = {}
 
 
 class Watcher:
@@ -21,6 +23,12 @@ class Watcher:
     def slotRecomputedDocument(self, document: Any) -> None:
         """After every recompute of a whole document."""
         match_document(document)
+
+    def slotDeletedObject(self, obj: Any) -> None:
+        """A stack's pins and hollow go with it when the document is next recomputed."""
+        if kind_of(obj) == "stack" and not _settling(obj.Document):
+            names = {o.Name for kind in ("pins", "hollow") for o in made_for(obj, kind)}
+            _lost.setdefault(obj.Document.Name, set()).update(names)
 
     def slotChangedObject(self, obj: Any, name: str) -> None:
         """A form moves with what it sits in, without being recomputed itself."""
@@ -47,14 +55,51 @@ def joints_in(document: Any) -> list[Any]:
     return [o for o in document.Objects if kind_of(o) == "joint"]
 
 
+def joints_of(stack: Any) -> list[Any]:
+    """Every joint that runs through a stack, in the order they were made."""
+    return [o for o in joints_in(stack.Document) if any(s.Name == stack.Name for s in o.Stacks if s is not None)]
+
+
+def made_for(stack: Any, kind: str) -> list[Any]:
+    """The "pins" or the "hollow" objects of a stack, in the order they were made."""
+    return [
+        o for o in stack.Document.Objects if kind_of(o) == kind and o.Stack is not None and o.Stack.Name == stack.Name
+    ]
+
+
+def in_use(stack: Any, kind: str) -> Any:
+    """The pins or the hollow that cut a stack's layers: the first that is not suppressed, or the first; None without
+    any. A stack has no more than one of either; a copy is idle until it is given a stack of its own."""
+    found = made_for(stack, kind)
+    return next((o for o in found if not o.Suppressed), found[0] if found else None)
+
+
+def idle_because(obj: Any) -> tuple[str, str] | None:
+    """Why pins or a hollow do nothing, as a word and a sentence; None for those that do."""
+    if obj.Suppressed:
+        return "suppressed", f"“{obj.Label}” is suppressed: nothing is cut for it."
+    if obj.Stack is None:
+        return "idle", f"“{obj.Label}” has no stack: choose the one it is made for, or delete it."
+    used = in_use(obj.Stack, kind_of(obj))
+    if used is not None and used.Name != obj.Name:
+        return "idle", f"“{used.Label}” is at work in the same stack: give “{obj.Label}” another, or delete it."
+    return None
+
+
 def match_document(document: Any) -> None:
     """Match the layers of every stack, and take away those whose stack was deleted."""
     if _settling(document):
         return
-    for layer in [o for o in document.Objects if kind_of(o) == "layer" and o.Stack is None]:
-        document.removeObject(layer.Name)
+    lost = _lost.pop(document.Name, set())
+    for obj in [o for o in document.Objects if kind_of(o) in ("layer", "pins", "hollow") and o.Stack is None]:
+        if kind_of(obj) == "layer" or obj.Name in lost:
+            document.removeObject(obj.Name)
     for stack in stacks_in(document):
         match_layers(stack)
+    # Late: the cutting plan knows the stacks, which know this room.
+    from freecad_stacklam.docobjects.cutting import match_cutting
+
+    match_cutting(document)
 
 
 def match_layers(stack: Any) -> None:
@@ -79,22 +124,60 @@ def match_layers(stack: Any) -> None:
             layers[layer.Number] = layer
     for layer in spare:
         document.removeObject(layer.Name)
-    joints = [o for o in joints_in(document) if any(s.Name == stack.Name for s in o.Stacks if s is not None)]
-    names = [j.Name for j in joints]
+    joints, hollow, pins = joints_of(stack), in_use(stack, "hollow"), in_use(stack, "pins")
+    changed = _wake(stack, "hollow") | _wake(stack, "pins")
+    if hollow is not None and _tell(hollow, changed or _fresh(hollow), Joints=joints):
+        changed = True
+    if pins is not None and _tell(pins, changed or _fresh(pins), Joints=joints, Hollow=hollow):
+        changed = True
     for number in range(1, stack.LayerCount + 1):
         new = number not in layers
         if new:
             layers[number] = make_layer(stack, number)
-        layer = layers[number]
-        other = [j.Name for j in layer.Joints] != names
-        if other:
-            layer.Joints = joints
-        if new or other:
-            layer.recompute()
-            layer.purgeTouched()
+        _tell(layers[number], new or changed, Joints=joints, Hollow=hollow, Pins=pins)
     ordered = [layers[number] for number in sorted(layers)]
     if [o.Name for o in stack.Layers if o is not None] != [o.Name for o in ordered]:
         stack.Layers = ordered
+
+
+def _wake(stack: Any, kind: str) -> bool:
+    """Let pins or a hollow begin or cease to work when another took or left the place; True when one did."""
+    woken = False
+    for obj in made_for(stack, kind):
+        if "Invalid" not in obj.State and (idle_because(obj) is not None) != (obj.Verdict in ("suppressed", "idle")):
+            _compute(obj)
+            woken = True
+    return woken
+
+
+def _tell(obj: Any, anyway: bool, **links: Any) -> bool:
+    """Give an object what it depends on, and let it compute when that is new, or `anyway`; True when it did."""
+    new = anyway
+    for name, wanted in links.items():
+        if _names(getattr(obj, name)) != _names(wanted):
+            setattr(obj, name, wanted)
+            new = True
+    if new:
+        _compute(obj)
+    return new
+
+
+def _fresh(obj: Any) -> bool:
+    """Whether an object was just made, and has not been computed yet."""
+    return "Touched" in obj.State and "Invalid" not in obj.State
+
+
+def _compute(obj: Any) -> None:
+    """Compute unless something that the object depends on could not be; it then stays touched, as in a recompute."""
+    if not any("Invalid" in o.State for o in obj.OutList):
+        obj.recompute()
+        if "Invalid" not in obj.State:
+            obj.purgeTouched()
+
+
+def _names(links: Any) -> list[str]:
+    found = links if isinstance(links, list) else [links]
+    return [o.Name for o in found if o is not None]
 
 
 def _settling(document: Any) -> bool:

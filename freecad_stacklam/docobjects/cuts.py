@@ -1,0 +1,60 @@
+"""A stack's plan with all that is cut into its layers: mortises first, then voids, then the pins around both.
+
+Each step is kept (plancache), so that ten layers, the pins and the hollow that show the same plan find it once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from freecad_stacklam.docobjects import plancache
+from freecad_stacklam.docobjects.joint import shown_joint
+from freecad_stacklam.docobjects.plancache import Same
+from freecad_stacklam.docobjects.stack import shown_plan
+from freecad_stacklam.lamination.hollow import HollowSettings, hollow_stack
+from freecad_stacklam.lamination.mortise import cut_layers
+from freecad_stacklam.lamination.pins import PinSettings, pin_stack
+from freecad_stacklam.lamination.plan import StackPlan
+
+
+def belongs_to(obj: Any, stack: Any) -> bool:
+    """Whether pins or a hollow are there, wanted, and made for this stack."""
+    return obj is not None and not obj.Suppressed and obj.Stack is not None and obj.Stack.Name == stack.Name
+
+
+def jointed_plan(stack: Any, joints: Iterable[Any]) -> StackPlan:
+    """The stack's plan with the mortises of these joints. Raises Refusal."""
+    plan, _ = shown_plan(stack)
+    placed = [shown_joint(joint) for joint in joints if not joint.Suppressed]
+
+    def cut() -> StackPlan:
+        found = plan
+        for joint in placed:
+            found = cut_layers(found, joint)
+        return found
+
+    return plancache.cut_for(("mortises", Same(plan), *map(Same, placed)), cut) if placed else plan
+
+
+def hollowed_plan(stack: Any, joints: Iterable[Any], asked: Mapping[str, Any] | None) -> StackPlan:
+    """The same with voids, as a settings file's `hollow` asks for them. Raises Refusal."""
+    plan, grain = jointed_plan(stack, joints), stack.Grain.Value
+    if asked is None:
+        return plan
+    settings = HollowSettings.of(asked)
+    mesh = shown_plan(stack)[1].mesh
+    key = ("hollow", Same(plan), settings, grain)
+    return plancache.cut_for(key, lambda: hollow_stack(plan, mesh, settings, grain))
+
+
+def pinned_plan(
+    stack: Any, joints: Iterable[Any], hollow: Mapping[str, Any] | None, pins: Mapping[str, Any] | None
+) -> StackPlan:
+    """The same with voids and pins, as a settings file's `hollow` and `pins` ask for them. Raises Refusal."""
+    plan = hollowed_plan(stack, joints, hollow)
+    if pins is None:
+        return plan
+    settings = PinSettings.of(pins)
+    mesh = shown_plan(stack)[1].mesh
+    return plancache.cut_for(("pins", Same(plan), settings), lambda: pin_stack(plan, mesh, settings))

@@ -1,0 +1,198 @@
+"""The Pins object: the registration dowels of one stack, drawn where they stand.
+
+Pins keep clear of mortises and voids, so they depend on the stack, its joints and its hollow; the layers depend on the
+pins and are bored for them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+import FreeCAD
+import numpy as np
+import Part
+
+from freecad_stacklam.docobjects import watcher
+from freecad_stacklam.docobjects.cuts import belongs_to, pinned_plan
+from freecad_stacklam.docobjects.hollow import settings_of_hollow
+from freecad_stacklam.docobjects.properties import Property, set_result
+from freecad_stacklam.docobjects.proxy import Proxy
+from freecad_stacklam.docobjects.shapes import pin_shape, placement_of, show
+from freecad_stacklam.docobjects.stack import name_of_stack, shown_plan
+from freecad_stacklam.docobjects.verdicts import worst_of
+from freecad_stacklam.lamination.cover import Cylinder, cover_of
+from freecad_stacklam.lamination.frame import to_model, to_stack
+from freecad_stacklam.lamination.insidechecks import pin_checks
+from freecad_stacklam.lamination.pins import PinSettings
+from freecad_stacklam.lamination.plan import PinPlan, StackPlan
+from freecad_stacklam.lamination.refusal import Refusal
+
+_FIRST = PinSettings()
+#: A key of the settings file's `pins` → the property that holds it.
+KEYS = {
+    "diameter": "Diameter", "depth": "Depth", "margin": "Margin", "count": "Count", "waste": "Waste", "skip": "Skip",
+    "share": "Share", "ratio": "Ratio",
+}  # fmt: skip
+
+
+class Pins(Proxy):
+    """The pins of one stack. The name of this class is written in users' files and never changes."""
+
+    KIND = "pins"
+    PROPERTIES = (
+        Property("LinkGlobal", "Stack", "Pins", "The stack whose layers are pinned"),
+        Property("LinkListGlobal", "Joints", "Pins", "The joints that the pins keep clear of", hidden=True),
+        Property("LinkGlobal", "Hollow", "Pins", "The hollow that the pins keep clear of", hidden=True),
+        Property("Bool", "Suppressed", "Pins", "Leave these pins out for now, without deleting them"),
+        Property("Length", "Diameter", "Pins", "Diameter of the dowels", _FIRST.diameter),
+        Property("Length", "Depth", "Pins", "Depth of the hole in each of the two layers", _FIRST.depth),
+        Property("Length", "Margin", "Pins", "Least wood to the surface, to joints and to voids", _FIRST.margin),
+        Property("Integer", "Count", "Pins", "Pins for each piece at each glue line", _FIRST.count),
+        Property("Bool", "Waste", "Pins", "Two more pins in waste wood outside the form, to hold layers in clamps"),
+        Property("IntegerList", "Skip", "Pins", "Layers whose upper glue line gets no pins, by number"),
+        Property(
+            "Float", "Share", "Wrong ways",
+            "An outline that differs by less than this part of its area when laid wrongly does not show it",
+            _FIRST.share,
+        ),
+        Property("Float", "Ratio", "Wrong ways", "Least misfit of a layer laid wrongly, in diameters", _FIRST.ratio),
+        Property("Integer", "PinCount", "Plan", "Number of pins in one stack", result=True),
+        Property("Distance", "LeastCover", "Plan", "Least wood from a pin to the finished surface", result=True),
+        Property("VectorDistance", "CoverPlace", "Plan", "Where that is, in the model", result=True),
+        Property("Length", "LeastMisfit", "Plan", "How far pins miss their holes in the worst wrong way", result=True),
+        Property("StringList", "Misfits", "Plan", "The same for each glue line, with the wrong way", result=True),
+        Property("String", "Verdict", "Plan", "ok, caution, stop, suppressed or idle", result=True),
+        Property("StringList", "Notes", "Plan", "What the checks say", result=True),
+    )  # fmt: skip
+
+    def __init__(self, obj: Any) -> None:
+        super().__init__(obj)
+        watcher.install()
+
+    def compute(self, obj: Any) -> None:
+        """Place the pins, draw them, and write their figures."""
+        idle = watcher.idle_because(obj)
+        if idle:
+            obj.Shape = Part.Shape()
+            for name, value in (("PinCount", 0), ("Misfits", []), ("Verdict", idle[0]), ("Notes", [idle[1]])):
+                set_result(obj, name, value)
+            return
+        plan = shown_pins(obj)
+        show(obj, pin_shape(plan), placement_of(plan.frame))
+        checks = pin_checks(plan)
+        least, place = _least(obj, plan)
+        judged = [m.distance for m in plan.misfits if m.distance is not None]
+        for name, value in (
+            ("PinCount", len(plan.pins)),
+            ("LeastCover", least),
+            ("CoverPlace", FreeCAD.Vector(*place)),
+            ("LeastMisfit", min(judged, default=0.0)),
+            ("Misfits", misfit_lines(plan)),
+            ("Verdict", worst_of(checks)),
+            ("Notes", [*(c.says for c in checks), *without_waste(plan, obj.Waste)]),
+        ):
+            set_result(obj, name, value)
+
+
+def _least(obj: Any, plan: StackPlan) -> tuple[float, tuple[float, float, float]]:
+    """The least cover of the pins and the place of the pin where it is found, in the model."""
+    inner = [p for p in plan.pins if not p.waste]
+    if not inner:
+        return 0.0, (0.0, 0.0, 0.0)
+    pin = min(inner, key=lambda p: p.least_cover)
+    return pin.least_cover, pin_place(obj.Stack, plan, pin)
+
+
+def pin_place(stack: Any, plan: StackPlan, pin: PinPlan) -> tuple[float, float, float]:
+    """The point of a pin that comes nearest to the finished surface, in the model."""
+    mesh = shown_plan(stack)[1].mesh
+    height = plan.layers[pin.interface - 1].top
+    body = Cylinder(pin.centre, pin.diameter / 2, height - pin.depth_down, height + pin.depth_up)
+    found = cover_of(to_stack(plan.frame, mesh.vertices), mesh.triangles, body, [], 0.05)
+    x, y, z = to_model(plan.frame, np.array([found.place]))[0]
+    return float(x), float(y), float(z)
+
+
+def misfit_lines(plan: StackPlan) -> list[str]:
+    """One line for each glue line: how surely its pins keep the upper layer the right way round."""
+    lines = []
+    for m in plan.misfits:
+        where = f"layers {m.interface} and {m.interface + 1}"
+        if m.distance is None:
+            lines.append(f"{where}: the outline itself shows every wrong way")
+        else:
+            lines.append(f"{where}: {m.distance:.1f} mm, {m.way}")
+    return lines
+
+
+def without_waste(plan: StackPlan, asked: bool) -> list[str]:
+    """A sentence that says where pins in waste wood were asked for and found no room."""
+    there = {p.interface for p in plan.pins if p.waste}
+    missing = [layer.number for layer in plan.layers[:-1] if layer.number not in there] if asked else []
+    if not missing:
+        return []
+    lines = ", ".join(f"{n} and {n + 1}" for n in missing)
+    return [f"There is no room in the waste wood for pins between layers {lines}: give more allowance."]
+
+
+# --- reading ------------------------------------------------------------------------------------------------------
+
+
+def settings_of_pins(pins: Any) -> dict[str, Any]:
+    """What the maker chose, as a settings file's `pins` would say it. Raises Refusal when a value cannot be."""
+    values = {key: getattr(pins, name) for key, name in KEYS.items()}
+    read = {key: getattr(value, "Value", value) for key, value in values.items()}
+    read["skip"] = tuple(int(n) for n in read["skip"])
+    PinSettings.of(read)
+    return read
+
+
+def shown_pins(pins: Any) -> StackPlan:
+    """The stack's plan with its joints, its hollow and these pins. Raises Refusal."""
+    asked = settings_of_pins(pins)
+    hollow = settings_of_hollow(pins.Hollow) if belongs_to(pins.Hollow, pins.Stack) else None
+    return pinned_plan(pins.Stack, pins.Joints, hollow, asked)
+
+
+# --- making and changing ------------------------------------------------------------------------------------------
+
+
+def make_pins(stack: Any, asked: Mapping[str, Any]) -> Any:
+    """Pins for a stack, its layers bored. Part of the caller's undo step if one is open.
+
+    asked: as a settings file's `pins`. Raises Refusal before anything was made.
+    """
+    there = watcher.in_use(stack, "pins")
+    if there is not None and not there.Suppressed:
+        raise Refusal(f"{name_of_stack(stack)} is pinned already (“{there.Label}”): change those pins instead.")
+    try_pins(stack, asked)
+    pins = stack.Document.addObject("Part::FeaturePython", "Pins")
+    Pins(pins)
+    pins.Label = f"{name_of_stack(stack)} pins"
+    pins.Stack = stack
+    _fill(pins, asked)
+    watcher.match_layers(stack)
+    return pins
+
+
+def change_pins(pins: Any, asked: Mapping[str, Any]) -> None:
+    """Give pins other settings; their layers follow. Raises Refusal before anything was changed."""
+    if pins.Stack is not None:
+        try_pins(pins.Stack, asked)
+    _fill(pins, asked)
+    pins.Document.recompute()
+
+
+def try_pins(stack: Any, asked: Mapping[str, Any] | None) -> StackPlan:
+    """The stack's plan with its joints and its hollow as they are, and pins as asked. Raises Refusal."""
+    hollow = watcher.in_use(stack, "hollow")
+    chosen = settings_of_hollow(hollow) if belongs_to(hollow, stack) else None
+    return pinned_plan(stack, watcher.joints_of(stack), chosen, asked)
+
+
+def _fill(pins: Any, asked: Mapping[str, Any]) -> None:
+    settings = PinSettings.of(asked)
+    for key, name in KEYS.items():
+        value = getattr(settings, key)
+        setattr(pins, name, list(value) if key == "skip" else value)
