@@ -1,4 +1,4 @@
-"""What all task panels share: the frame, the sentence at its foot, and OK that waits until all is well."""
+"""What all task panels share: the frame, the sentence at its foot, and OK that says no until all is well."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ import FreeCADGui
 
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
-from freecad_stacklam.workbench.fields import PATIENCE, alive, figure, later, let_go, on_change
+from freecad_stacklam.workbench.fields import PATIENCE, figure, later, let_go, on_change
 from freecad_stacklam.workbench.messages import tell
 
 QtWidgets = widgets()
@@ -41,7 +41,6 @@ class Panel:
         self.body.setContentsMargins(0, 0, 0, 0)
         self.sentence = figure(f"{icon}Sentence")
         self.sentence.setText("")
-        self._buttons: Any = None
         self._well = False
         self._soon = later(self.form, self.refresh, self.patience)
 
@@ -58,7 +57,7 @@ class Panel:
         self.refresh()
 
     def refresh(self) -> bool:
-        """Show the figures of the values as they stand; False, with a sentence and no OK, when they cannot be."""
+        """Show the figures of the values as they stand; False, with a sentence, when they cannot be."""
         self._soon.stop()
         try:
             self.show_figures()
@@ -70,17 +69,7 @@ class Panel:
         if not self._well:
             self.clear_figures()
         self.sentence.setText(sentence)
-        self._allow_ok()
         return self._well
-
-    def _allow_ok(self) -> None:
-        """Grey out OK while all is not well. Where the binding hands out the shell of an earlier button it stays as it
-        is, and `accept` says no."""
-        if self._buttons is None or not alive(self._buttons):
-            return
-        button = self._buttons.button(QtWidgets.QDialogButtonBox.Ok)
-        if button is not None and alive(button):
-            button.setEnabled(self._well)
 
     # What a panel gives.
     def show_figures(self) -> None:
@@ -102,14 +91,14 @@ class Panel:
         """OK and Cancel; the flags themselves, because PySide6 takes no number."""
         return QtWidgets.QDialogButtonBox.Ok | QtWidgets.QDialogButtonBox.Cancel
 
-    def modifyStandardButtons(self, box: Any) -> None:
-        """Called by FreeCAD with the row of buttons."""
-        self._buttons = box
-        self._allow_ok()
-
     def accept(self) -> bool:
-        """OK, or Enter."""
+        """OK, or Enter.
+
+        OK is never greyed out: the row of buttons is FreeCAD's, and the binding's hold on it may be cut by anyone who
+        looks at it, which would leave OK grey for good.
+        """
         if not self.refresh():
+            tell(self.sentence.text())
             return False
         try:
             self.make()
@@ -130,7 +119,6 @@ class Panel:
     def close(self) -> None:
         """Leave the panel and the editing of an object, if any."""
         self._soon.stop()
-        self._buttons = None
         let_go()
         FreeCADGui.Control.closeDialog()
         active = FreeCADGui.ActiveDocument

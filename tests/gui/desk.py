@@ -101,18 +101,31 @@ class Desk:
 
     def panel(self) -> Any:
         """The widget that holds the task panel, buttons and all."""
-        for name in ("Tasks", "Task View", "Combo View", "Model", "Std_TaskView", "Std_ComboView"):
-            for dock in self.window.findChildren(QtGui.QWidget, name):
-                boxes = [b for b in dock.findChildren(QtGui.QDialogButtonBox) if b.isVisible()]
-                if boxes:
-                    return dock
-        boxes = [b for b in self.window.findChildren(QtGui.QDialogButtonBox) if b.isVisible()]
+        docks = ("Tasks", "Task View", "Combo View", "Model", "Std_TaskView", "Std_ComboView")
+        boxes = [w for w in self._widgets(QtGui.QDialogButtonBox) if w.isVisible() and self.window.isAncestorOf(w)]
         assert boxes, "no task panel is open"
+        at = boxes[0].parentWidget()
+        while at is not None:
+            if at.objectName() in docks:
+                return at
+            at = at.parentWidget()
         return boxes[0].parentWidget()
+
+    def _widgets(self, kind: Any, inside: Any = None) -> list[Any]:
+        """All widgets of a kind. Not by findChildren of the window: the binding ties what that finds to the window for
+        good, and later hands out a dead one for a new widget at the same place in memory."""
+        found = []
+        for widget in QtGui.QApplication.allWidgets():
+            try:
+                if isinstance(widget, kind) and (inside is None or inside.isAncestorOf(widget)):
+                    found.append(widget)
+            except RuntimeError:  # such a dead one, tied by another addon
+                continue
+        return found
 
     def widget(self, name: str, inside: Any = None) -> Any:
         """The one widget with this objectName, in the main window or inside another widget."""
-        found = (inside or self.window).findChildren(QtGui.QWidget, name)
+        found = [w for w in self._widgets(QtGui.QWidget, inside) if w.objectName() == name]
         assert len(found) == 1, f"{len(found)} widgets are called {name}, not one"
         return found[0]
 
@@ -132,13 +145,18 @@ class Desk:
         for kind in (QtCore.QEvent.KeyPress, QtCore.QEvent.KeyRelease):
             QtGui.QApplication.sendEvent(widget, QtGui.QKeyEvent(kind, int(key), QtCore.Qt.NoModifier, text))
 
+    def button(self, text: str, inside: Any = None) -> Any:
+        """The visible button with this text (accelerator marks do not count)."""
+        buttons = [b for b in self._widgets(QtGui.QAbstractButton, inside or self.window) if b.isVisible()]
+        fitting = [b for b in buttons if b.text().replace("&", "") == text]
+        assert fitting, f"no button “{text}”; there are {sorted({b.text() for b in buttons} - {''})}"
+        return fitting[0]
+
     def press(self, text: str, inside: Any = None) -> None:
-        """Press the visible button with this text (accelerator marks do not count)."""
-        buttons = (inside or self.window).findChildren(QtGui.QAbstractButton)
-        fitting = [b for b in buttons if b.isVisible() and b.text().replace("&", "") == text]
-        assert fitting, f"no button “{text}”; there are {sorted({b.text() for b in buttons if b.isVisible()} - {''})}"
-        assert fitting[0].isEnabled(), f"the button “{text}” is greyed out"
-        fitting[0].click()
+        """Press the visible button with this text."""
+        button = self.button(text, inside)
+        assert button.isEnabled(), f"the button “{text}” is greyed out"
+        button.click()
         self.wait()
 
     def press_ok(self) -> None:
