@@ -1,7 +1,7 @@
 """Hollow layers: voids that save weight, with a wall that is never thinner than asked, in any direction.
 
-A void goes through its layer. Its plan is the region that is wood at every height of this layer, of both neighbours and
-of all that lies within the wall's thickness above and below (`inside`), offset inwards by the wall. By the reasoning
+A void goes through its layer. Its plan is the region that is wood at every height of this layer and of as much of its
+neighbours as lies within the wall's thickness above and below (`inside`), offset inwards by the wall. By the reasoning
 given there no point of the surface comes nearer than the wall. The region is then opened so that a saw can turn in
 every corner, kept clear of joints, parted by a web where one is asked for, and drawn with lines and arcs that stay
 inside it.
@@ -14,6 +14,7 @@ from dataclasses import dataclass, fields, replace
 from math import cos, isfinite, pi, sin
 from typing import Any
 
+import numpy as np
 import shapely
 from shapely.geometry import MultiPolygon, Polygon
 
@@ -115,13 +116,7 @@ def _regions(
             f"{stack.name} has {count} layers, and {settings.caps} solid ones at each end leave none to hollow: "
             f"give fewer solid end layers."
         )
-    slabs = {}
-    for k in chosen:
-        layer = stack.layers[k]
-        low = min(layer.bottom - reach, stack.layers[max(k - 1, 0)].bottom)
-        high = max(layer.top + reach, stack.layers[min(k + 1, count - 1)].top)
-        # A neighbour reaches beyond the form where its end is carved off.
-        slabs[k] = (low, min(high, max(stack.form.height, layer.top + reach)))
+    slabs = {k: (stack.layers[k].bottom - reach, stack.layers[k].top + reach) for k in chosen}
     inside = Inside(to_stack(stack.frame, mesh.vertices), mesh, [h for slab in slabs.values() for h in slab])
     wood = {k: inside.region(*slab) for k, slab in slabs.items()}
     shells = {k: inset(w, reach) for k, w in wood.items()}
@@ -144,8 +139,7 @@ def _regions(
             f"{settings.least:g} mm² or too narrow for a saw that turns in {settings.turn:g} mm; make the wall, the "
             f"margin or the saw's radius smaller, or leave it solid."
         )
-    return found, {k: (wood[k], min(stack.layers[k].bottom - slabs[k][0], slabs[k][1] - stack.layers[k].top))
-                   for k in found}  # fmt: skip
+    return found, {k: (wood[k], reach) for k in found}
 
 
 def _too_thick(stack: StackPlan, wood: Mapping[int, MultiPolygon], settings: HollowSettings) -> Refusal:
@@ -158,9 +152,12 @@ def _too_thick(stack: StackPlan, wood: Mapping[int, MultiPolygon], settings: Hol
 
 
 def _widest(region: MultiPolygon) -> float:
-    """Radius of about the largest circle in a region, mm."""
-    sizes = [float(shapely.maximum_inscribed_circle(p, 1.0).length) for p in region.geoms]
-    return max(sizes, default=0.0)
+    """Radius of the largest circle in a region, to 0.5 mm."""
+    low, high = 0.0, float(np.sqrt(region.area / np.pi)) + 1.0
+    while high - low > 0.5:
+        middle = (low + high) / 2
+        low, high = (middle, high) if not inset(region, middle).is_empty else (low, middle)
+    return low
 
 
 def _webs(shells: Sequence[MultiPolygon], width: float, grain: float) -> list[Polygon]:

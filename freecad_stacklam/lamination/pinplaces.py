@@ -20,8 +20,10 @@ _RIM, _WITHIN = 24, 14
 _APART, _AT_LEAST = 4.0, 2.0
 #: Pins far apart hold a layer better: what a millimetre between them counts beside a millimetre of misfit.
 _SPREAD = 0.1
-#: The first choice is made by one in so many of the wrong ways.
-_EVERY = 4
+#: Of the wrong ways of a round piece so many make the first choice; all of them then judge the best places found.
+_FIRST, _BEST = 100, 30
+#: The misfit wanted comes before everything else, with this part more in hand.
+_IN_HAND = 1.2
 _FREE = 1e4  # the misfit, mm, of pins that no wrong way tests
 
 
@@ -43,9 +45,10 @@ class Held:
             least = np.minimum(least, turned_over_onto(self.ways, sets, self.others).min(axis=0, initial=np.inf))
         return least
 
-    def thinned(self, every: int) -> Held:
-        """The same with one in `every` of the ways."""
-        return replace(self, ways=self.ways.thinned(every))
+    def thinned(self) -> Held:
+        """The same with fewer of the ways, where there are many."""
+        every = (len(self.ways.turns) + len(self.ways.axes)) // _FIRST
+        return replace(self, ways=self.ways.thinned(every)) if every > 1 else self
 
     def worst(self) -> tuple[float, str]:
         """Least misfit of the pins that are placed, mm, and the way it belongs to."""
@@ -67,7 +70,11 @@ class Held:
 def best_places(
     region: MultiPolygon, count: int, diameter: float, wanted: float, judges: Sequence[Held]
 ) -> Floats | None:
-    """`count` × 2 places in the region, whole millimetres where that costs nothing; None where they do not fit."""
+    """`count` × 2 places in the region, whole millimetres where that costs nothing; None where they do not fit.
+
+    One place more where so many leave less than the misfit wanted and another one helps: two pins in a round ring, say,
+    always fit a layer turned over.
+    """
     tried = _candidates(region)
     for apart in (_APART, _AT_LEAST):
         sets = _pairs(tried, apart * diameter)
@@ -75,20 +82,37 @@ def best_places(
             break
     else:
         return None
-    coarse = [judge.thinned(_EVERY) for judge in judges]
-    best = _choose(sets, coarse)
+    best = _choose(sets, judges, wanted)
     step = float(np.sqrt(region.area / len(tried)))
     for _ in range(3):
-        best = _choose(_moved(best, step / 2, region, apart * diameter), coarse)
+        best = _choose(_moved(best, step / 2, region, apart * diameter), judges, wanted)
         step /= 2
     while len(best) < count:
-        far = np.hypot(*(tried[:, None] - best[None]).transpose(2, 0, 1)).min(axis=1)
-        more = tried[far >= _AT_LEAST * diameter]
+        more = _with_one_more(best, tried, _AT_LEAST * diameter)
         if not len(more):
             return None
-        best = _choose(np.concatenate([np.broadcast_to(best, (len(more), *best.shape)), more[:, None]], axis=1),
-                       judges)  # fmt: skip
+        best = _choose(more, judges, wanted)
+    if _least(best, judges) < wanted:
+        best = _helped(best, tried, _AT_LEAST * diameter, judges, wanted)
     return _rounded(best, region, wanted, judges)
+
+
+def _helped(best: Floats, tried: Floats, apart: float, judges: Sequence[Held], wanted: float) -> Floats:
+    more = _with_one_more(best, tried, apart)
+    if not len(more):
+        return best
+    helped = _choose(more, judges, wanted)
+    return helped if _least(helped, judges) > 1.1 * _least(best, judges) else best
+
+
+def _least(places: Floats, judges: Sequence[Held]) -> float:
+    return min((float(judge.least(places[None])[0]) for judge in judges), default=np.inf)
+
+
+def _with_one_more(best: Floats, tried: Floats, apart: float) -> Floats:
+    far = np.hypot(*(tried[:, None] - best[None]).transpose(2, 0, 1)).min(axis=1)
+    more = tried[far >= apart]
+    return np.concatenate([np.broadcast_to(best, (len(more), *best.shape)), more[:, None]], axis=1)
 
 
 def _candidates(region: MultiPolygon) -> Floats:
@@ -101,7 +125,8 @@ def _candidates(region: MultiPolygon) -> Floats:
         rings = [r for p in shapely.get_parts(inner) if not p.is_empty for r in (p.exterior, *p.interiors)]
         for ring in rings:
             n = max(3, round(_RIM * ring.length / whole))
-            found.append(shapely.get_coordinates(shapely.line_interpolate_point(ring, np.arange(n) / n, True)))
+            places = shapely.line_interpolate_point(ring, np.arange(n) / n, normalized=True)
+            found.append(shapely.get_coordinates(places))
     x0, y0, x1, y1 = region.bounds
     step = max(np.sqrt((x1 - x0) * (y1 - y0) / _WITHIN), 1e-3)
     x, y = np.meshgrid(np.arange(x0 + step / 2, x1, step), np.arange(y0 + step / 2, y1, step))
@@ -118,12 +143,18 @@ def _pairs(places: Floats, apart: float) -> Floats:
     return np.stack([places[i[far]], places[j[far]]], axis=1)
 
 
-def _choose(sets: Floats, judges: Sequence[Held]) -> Floats:
-    least = np.full(len(sets), np.inf)
+def _choose(sets: Floats, judges: Sequence[Held], wanted: float) -> Floats:
+    first = _scores(sets, [judge.thinned() for judge in judges], wanted)
+    few = sets[np.argsort(-first, kind="stable")[:_BEST]]
+    return np.asarray(few[int(_scores(few, judges, wanted).argmax())])
+
+
+def _scores(sets: Floats, judges: Sequence[Held], wanted: float) -> Floats:
+    least = np.full(len(sets), _FREE)
     for judge in judges:
         least = np.minimum(least, judge.least(sets))
     spread = np.hypot(*(sets[:, 0] - sets[:, -1]).T)
-    return np.asarray(sets[int((np.minimum(least, _FREE) + _SPREAD * spread).argmax())])
+    return np.asarray(_FREE * np.minimum(least, _IN_HAND * wanted) + least + _SPREAD * spread)
 
 
 def _moved(pair: Floats, step: float, region: MultiPolygon, apart: float) -> Floats:

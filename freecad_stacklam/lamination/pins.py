@@ -48,9 +48,10 @@ class PinSettings:
     """How layers are pinned; mm. All defaults are common practice without a source.
 
     depth: of the hole in each of the two layers. margin: least wood to the surface, to joints and to voids. count: pins
-    for each piece at each glue line. waste: two more in waste wood outside the form. skip: numbers of the layers whose
-    upper glue line gets none. share: outlines that differ from themselves by less than this part of their area, laid a
-    wrong way, do not show it. ratio: least misfit in diameters.
+    for each piece at each glue line; one more where so many cannot tell a wrong way from the right one. waste: two more
+    in waste wood outside the form. skip: numbers of the layers whose upper glue line gets none. share: outlines that
+    differ from themselves by less than this part of their area, laid a wrong way, do not show it. ratio: least misfit
+    in diameters.
     """
 
     diameter: float = 10.0
