@@ -6,15 +6,18 @@ dish, joined by a square floating tenon, stopped in the pedestal and through in 
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import pi
 
 import numpy as np
 import shapely
 from shapely import MultiPolygon, Polygon
 
-from freecad_stacklam.lamination.outline import area, area_polygon, rectangle, straight
+from freecad_stacklam.lamination.boards import BoardsPlan, Stave
+from freecad_stacklam.lamination.outline import area, area_polygon, circle, rectangle, straight
 from freecad_stacklam.lamination.plan import (
     BillRow,
+    Boring,
     Containment,
     Cut,
     FormFigures,
@@ -24,6 +27,7 @@ from freecad_stacklam.lamination.plan import (
     Plan,
     StackPlan,
     Tenon,
+    Wedge,
 )
 
 ALLOWANCE, GUARD, SIDE = 3.0, 0.2, 40.2
@@ -161,6 +165,41 @@ def plant_stand(units: str = "mm") -> Plan:
         cover_place=(0.0, -52.0, 400.0),
     )
     return Plan("Plant stand", units, stacks, (joint,), bill_of(stacks), author="Workshop", date="2025-03-01")
+
+
+def worked_stand(units: str = "mm") -> Plan:
+    """The plant stand with pins between the pedestal's layers 3 and 4, a void in layer 5, a wedged through tenon, and
+    layer 2 glued up from three staves along its grain."""
+    plan = plant_stand(units)
+    foot, head = plan.stacks
+    layers = list(foot.layers)
+    for index, start, end in ((2, layers[2].top - 12.0, layers[2].top), (3, layers[3].bottom, layers[3].bottom + 12.0)):
+        pins = tuple(Cut("pin", circle(10.0, c), start, end) for c in ((-40.0, 12.0), (35.0, -20.0)))
+        layers[index] = replace(layers[index], cuts=pins)
+    void = Cut("hollow", circle(60.0, (3.0, -2.0)), layers[4].bottom, layers[4].top)
+    layers[4] = replace(layers[4], cuts=(void,))
+    foot = replace(foot, layers=tuple(layers))
+    x0, y0, x1, y1 = area_polygon(layers[1].blank).bounds
+    cuts = [x0 - 5.0, -45.0, 50.0, x1 + 5.0]  # the grain of layer 2 runs along y
+    staves = tuple(
+        Stave(f"Pedestal 2 {letter}", "Pedestal", 2, ((a, y0), (b, y0), (b, y1), (a, y1)), b - a, y1 - y0, 45.0, 90.0,
+              "white oak", 1)
+        for letter, a, b in zip("abc", cuts[:-1], cuts[1:])
+    )  # fmt: skip
+    wedge = Wedge(2, True, 0.0, 1.5, 22.0, 12.0, 3.0, 8.0, 1.5)
+    joint = plan.joints[0]
+    members = (
+        replace(joint.members[0], relief=0.4, movement_along=0.9, movement_across=0.3),
+        replace(joint.members[1], wedge=wedge, relief=0.4),
+    )
+    drilling = (
+        Boring("Pedestal", 9, 38.0, 30.0, False, ((-1.0, 0.0), (1.0, 0.0)), 0.2, "top", "before glue-up"),
+        Boring("Pedestal", 10, 38.0, 45.0, True, ((-1.0, 0.0), (1.0, 0.0)), 0.2, "top", "before glue-up"),
+        Boring("Top", None, 38.0, 54.0, True, ((-1.0, 0.0), (1.0, 0.0)), 0.2, "bottom", "after glue-up"),
+    )
+    tenon = Tenon(132.0, "square", (40.0,), "white oak")
+    joint = replace(joint, members=members, drilling=drilling, proud=5.0, swing=4.0, tenon=tenon)
+    return replace(plan, stacks=(foot, head), joints=(joint,), boards=BoardsPlan(staves))
 
 
 def legs() -> Plan:

@@ -7,52 +7,73 @@ from itertools import groupby
 from typing import Any
 
 from freecad_stacklam.benchsheets.fingerprint import plan_mark
+from freecad_stacklam.benchsheets.jointsheet import joint_sheets
+from freecad_stacklam.benchsheets.layerdrawing import draw_layers
+from freecad_stacklam.benchsheets.layersheets import layer_sheets
+from freecad_stacklam.benchsheets.lettering import AnyUnits, in_inches, units_of
 from freecad_stacklam.benchsheets.lists import bill_sheets, caution_sheets, contents_sheets, contents_size
 from freecad_stacklam.benchsheets.overview import overview_sheet
 from freecad_stacklam.benchsheets.paper import Paper, paper_named
 from freecad_stacklam.benchsheets.sheet import Sheet, number_sheets
-from freecad_stacklam.benchsheets.templates import stack_sheets
+from freecad_stacklam.benchsheets.templates import layer_templates
 from freecad_stacklam.lamination.plan import Plan
 
 
-def _desk_paper(paper: Paper, units: str) -> Paper:
+def _desk_paper(paper: Paper, units: AnyUnits) -> Paper:
     """Paper for the pages that are read, not laid on the wood: a roll is no paper for a list."""
-    return paper_named("Letter" if units == "in" else "A4") if paper.roll else paper
+    return paper_named("Letter" if in_inches(units) else "A4") if paper.roll else paper
+
+
+def _head(sheet: Sheet) -> str:
+    """What a run of sheets is called in the contents, where each run has its own line."""
+    return sheet.title.removesuffix(", continued") if sheet.kind == "joint" else ""
 
 
 def _entries(sheets: Sequence[Sheet], first: int) -> list[tuple[str, str]]:
     """What is on which pages, for the contents; the first sheet has page number `first`."""
     entries = []
     page = first
-    for (kind, stack, layer), group in groupby(sheets, key=lambda s: (s.kind, s.stack, s.layer)):
+    # One line for all layer sheets of a stack: they are leafed through; a line for each layer's templates.
+    for (kind, stack, layer, _), group in groupby(
+        sheets, key=lambda s: (s.kind, s.stack, s.layer if s.kind == "template" else None, _head(s))
+    ):
         part = list(group)
         last = page + len(part) - 1
         what = {
             "bill": "Bill of wood",
             "cautions": "Cautions: read before the first cut",
             "overview": f"{stack}, overview",
+            "layer": f"{stack}, layer sheets with all sizes",
+            "template": f"{stack}, layer {layer}, template",
         }
-        name = what.get(kind, f"{stack}, layer {layer}, template" if layer is not None else part[0].title)
+        name = what.get(kind, _head(part[0]))
         entries.append((name, f"{page}" if len(part) == 1 else f"{page} to {last}"))
         page = last + 1
     return entries
 
 
 def drawing_book(
-    plan: Plan, paper: Paper, units: str = "mm", full: Paper | None = None, cautions: Sequence[str] = ()
+    plan: Plan, paper: Paper, units: AnyUnits = "mm", full: Paper | None = None, cautions: Sequence[str] = ()
 ) -> tuple[Sheet, ...]:
-    """The whole book: contents, an overview of each stack, the bill, the templates from the bottom, the cautions.
+    """The whole book in working order: contents, an overview of each stack, the bill, the layers of each stack from the
+    bottom (sheets with all sizes, then full-size templates), the joints, the cautions.
 
     Templates are tiled over `full` where it is given (a roll, say), else over `paper`. `cautions` are sentences for
     the last pages, printed after what the plan's own checks found.
     """
+    units = units_of(units)
     mark = plan_mark(plan)
     desk = _desk_paper(paper, units)
     large = full or paper
     sheets = [overview_sheet(plan, stack, desk, units, mark) for stack in plan.stacks]
     sheets += bill_sheets(plan, desk, units, mark)
     for stack in plan.stacks:
-        sheets += stack_sheets(plan, stack, large, units, mark)
+        drawings = draw_layers(plan, stack)
+        for drawing in drawings:
+            sheets += layer_sheets(plan, stack, drawing, desk, units, mark)
+        for drawing in drawings:
+            sheets += layer_templates(plan, stack, drawing, large, units, mark)
+    sheets += joint_sheets(plan, desk, units, mark)
     sheets += caution_sheets(plan, cautions, desk, mark)
     count = len(_entries(sheets, 1))
     entries = _entries(sheets, contents_size(count, desk) + 1)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from math import cos, pi, sin
 
@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 from shapely import MultiLineString
 from shapely.geometry.base import BaseGeometry
 
+from freecad_stacklam.benchsheets.lettering import text_box
 from freecad_stacklam.benchsheets.sheet import Arc, Circle, FilledRegion, Mark, Polyline, Text
 from freecad_stacklam.benchsheets.tiling import CROSS_ARM, Tiling, registration_points
 
@@ -48,17 +49,25 @@ def moved(mark: Mark, dx: float, dy: float) -> Mark:
 class Places:
     """The room left on one layer's pages. Each method adds a label where it finds a place and says whether it did."""
 
-    def __init__(self, tiling: Tiling, lines: MultiLineString, wood: BaseGeometry) -> None:
-        self._windows = np.array([t.cell for t in tiling.tiles])  # not the overlap: labels are not trimmed away
-        crosses = {point for t in tiling.tiles for point in registration_points(tiling, t)[0]}
-        a = CROSS_ARM
-        arms = [[(x + i * a, y + j * a), (x - i * a, y - j * a)] for x, y in crosses for i, j in ((1, 0), (0, 1))]
-        lines = self._lines = MultiLineString([*lines.geoms, *arms])
+    def __init__(
+        self, windows: Sequence[tuple[float, float, float, float]], lines: MultiLineString, wood: BaseGeometry
+    ) -> None:
+        self._windows = np.array(windows)
+        self._lines = lines
         self._wood = wood
         shapely.prepare(lines)
         shapely.prepare(wood)
         self._taken: list[tuple[float, float, float, float]] = []
         self.labels: list[Label] = []
+
+    @classmethod
+    def on_tiles(cls, tiling: Tiling, lines: MultiLineString, wood: BaseGeometry) -> Places:
+        """The room on the pages of a tiling, clear of the registration crosses."""
+        crosses = {point for t in tiling.tiles for point in registration_points(tiling, t)[0]}
+        a = CROSS_ARM
+        arms = [[(x + i * a, y + j * a), (x - i * a, y - j * a)] for x, y in crosses for i, j in ((1, 0), (0, 1))]
+        # Cells, not the windows with the overlap: labels are not trimmed away.
+        return cls([t.cell for t in tiling.tiles], MultiLineString([*lines.geoms, *arms]), wood)
 
     def free(self, boxes: NDArray[np.float64]) -> NDArray[np.bool_]:
         """Which boxes (n × 4: x0, y0, x1, y1) lie inside one page's cell and on nothing."""
@@ -69,8 +78,14 @@ class Places:
             & (boxes[:, None, 2] <= w[None, :, 2])
             & (boxes[:, None, 3] <= w[None, :, 3])
         ).any(axis=1)
-        for x0, y0, x1, y1 in self._taken:
-            inside &= (boxes[:, 2] < x0) | (boxes[:, 0] > x1) | (boxes[:, 3] < y0) | (boxes[:, 1] > y1)
+        if self._taken:
+            t = np.array(self._taken)
+            inside &= (
+                (boxes[:, None, 2] < t[None, :, 0])
+                | (boxes[:, None, 0] > t[None, :, 2])
+                | (boxes[:, None, 3] < t[None, :, 1])
+                | (boxes[:, None, 1] > t[None, :, 3])
+            ).all(axis=1)
         left = np.flatnonzero(inside)
         inside[left] = ~self.crossed(boxes[left])
         return inside
@@ -86,6 +101,10 @@ class Places:
         self._taken.append(box)
         self.labels.append(Label(marks, box))
 
+    def keep_off(self, text: Text) -> None:
+        """Keep labels off a text that is drawn elsewhere."""
+        self._taken.append(text_box(text, 0.6).bounds)
+
     def fix(self, mark: Mark) -> None:
         """Put a mark that cannot be moved, and keep labels off it."""
         points = np.array(mark.loops[0] if isinstance(mark, FilledRegion) else mark.points)  # type: ignore[union-attr]
@@ -93,7 +112,7 @@ class Places:
         self._taken.append(box)
         self.labels.append(Label((mark,), box))
 
-    def _first(
+    def first(
         self, corners: NDArray[np.float64], width: float, height: float, rows: Rows, within: BaseGeometry | None = None
     ) -> bool:
         """The first of the lower left corners (n × 2, best first) at which the label is free."""
@@ -124,7 +143,7 @@ class Places:
         corners = (
             np.asarray(at) + reach * np.column_stack([np.cos(angle), np.sin(angle)]) - np.array([width, height]) / 2
         )
-        return self._first(corners, width, height, rows, self._wood) or self._first(corners, width, height, rows)
+        return self.first(corners, width, height, rows, self._wood) or self.first(corners, width, height, rows)
 
     def within(self, island: BaseGeometry, width: float, height: float, rows: Rows) -> bool:
         """A label on the island, in the place nearest its middle."""
@@ -135,7 +154,7 @@ class Places:
         centre = np.array([island.centroid.x - width / 2, island.centroid.y - height / 2])
         corners = corners[np.argsort(np.hypot(*(corners - centre).T), kind="stable")]
         shapely.prepare(island)
-        return self._first(corners, width, height, rows, island)
+        return self.first(corners, width, height, rows, island)
 
     def beside(self, area: BaseGeometry, width: float, height: float, rows: Rows) -> bool:
         """A label inside `area`, or beside it with a leader to its edge."""
@@ -153,7 +172,7 @@ class Places:
                 def led(x: float, y: float) -> tuple[Mark, ...]:
                     return (*rows(x, y), _leader((x - 1, y - 1, x + width + 1, y + height + 1), area))
 
-                if self._first(np.array([[x, y]]), width, height, led):
+                if self.first(np.array([[x, y]]), width, height, led):
                     return True
         return False
 

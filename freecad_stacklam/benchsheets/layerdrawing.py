@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import cos, radians, sin
 
@@ -11,12 +12,12 @@ from shapely import LineString, MultiLineString, MultiPolygon, Point
 from shapely.geometry.base import BaseGeometry
 
 from freecad_stacklam.benchsheets.labels import Places
-from freecad_stacklam.benchsheets.lettering import length_text, range_text, shortened, text_width
+from freecad_stacklam.benchsheets.lettering import AnyUnits, length_text, range_text, shortened, text_width
 from freecad_stacklam.benchsheets.sheet import LARGE, NOTE, PLAIN, STRONG, FilledRegion, Mark, Polyline, Text
 from freecad_stacklam.benchsheets.strip import arrow
 from freecad_stacklam.benchsheets.tiling import Tiling, row_letters, turned
 from freecad_stacklam.lamination.outline import Outline, area_polygon, polygon_of
-from freecad_stacklam.lamination.plan import Cut, LayerPlan, StackPlan
+from freecad_stacklam.lamination.plan import Cut, LayerPlan, Plan, StackPlan
 
 #: Points nearer than this to the line through their neighbours are not drawn, mm.
 DRAWN_TOLERANCE = 0.02
@@ -28,6 +29,25 @@ def rings(area: MultiPolygon | BaseGeometry) -> MultiLineString:
     """All boundary loops of an area as lines, thinned to DRAWN_TOLERANCE."""
     boundary = shapely.simplify(shapely.boundary(area), DRAWN_TOLERANCE)
     return MultiLineString([part for part in shapely.get_parts(boundary) if part.length > 0])
+
+
+def seams_of(plan: Plan, stack: StackPlan, layer: LayerPlan) -> list[tuple[tuple[float, float], tuple[float, float]]]:
+    """The glued edges between the staves of a layer, as lines in the stack's frame; none in a blank of one piece."""
+    staves = [
+        s for s in (plan.boards.staves if plan.boards else ()) if (s.stack, s.layer) == (stack.name, layer.number)
+    ]
+    regions = [shapely.Polygon(s.region) for s in staves]
+    found: list[tuple[tuple[float, float], tuple[float, float]]] = []
+    blank = area_polygon(layer.blank)
+    for i, first in enumerate(regions):
+        for other in regions[i + 1 :]:
+            shared = shapely.intersection(shapely.boundary(first), shapely.buffer(other, 0.05))
+            wood = shapely.intersection(shapely.line_merge(shared), blank)
+            for part in shapely.get_parts(wood):
+                if part.geom_type == "LineString" and part.length > 1.0:
+                    ends = shapely.get_coordinates(part)
+                    found.append((tuple(ends[0].tolist()), tuple(ends[-1].tolist())))
+    return found
 
 
 @dataclass(frozen=True)
@@ -58,14 +78,14 @@ def _cut_pen(cut: Cut, layer: LayerPlan) -> str:
     return "mortise" if cut.end >= layer.top - 1e-6 else "mortise hidden"
 
 
-def draw_layers(stack: StackPlan) -> list[LayerDrawing]:
+def draw_layers(plan: Plan, stack: StackPlan) -> list[LayerDrawing]:
     """The drawings of all layers, from the bottom."""
     blanks = [area_polygon(layer.blank) for layer in stack.layers]
     edges = [rings(blank) for blank in blanks]
-    return [_draw(stack, i, blanks[i], edges) for i in range(len(blanks))]
+    return [_draw(plan, stack, i, blanks[i], edges) for i in range(len(blanks))]
 
 
-def _draw(stack: StackPlan, index: int, blank: MultiPolygon, edges: list[MultiLineString]) -> LayerDrawing:
+def _draw(plan: Plan, stack: StackPlan, index: int, blank: MultiPolygon, edges: list[MultiLineString]) -> LayerDrawing:
     layer = stack.layers[index]
     above = stack.layers[index + 1] if index + 1 < len(stack.layers) else None
     lines: list[tuple[str, MultiLineString]] = [("cut", edges[index])]
@@ -85,6 +105,9 @@ def _draw(stack: StackPlan, index: int, blank: MultiPolygon, edges: list[MultiLi
         for pen, outline in ends:
             lines.append((pen, rings(polygon_of(outline))))
         wood = wood.difference(polygon_of(cut.outline))
+    seams = seams_of(plan, stack, layer)
+    if seams:
+        lines.append(("seam", MultiLineString([list(ends) for ends in seams])))
     cross = MultiLineString([[(-CROSS, 0), (CROSS, 0)], [(0, -CROSS), (0, CROSS)]])
     needed = MultiLineString([part for _, drawn in lines for part in drawn.geoms] + list(cross.geoms))
     x0, y0, x1, y1 = needed.bounds
@@ -96,7 +119,7 @@ def _draw(stack: StackPlan, index: int, blank: MultiPolygon, edges: list[MultiLi
     return LayerDrawing(layer, above, blank, whole, tuple(lines), needed, shapely.union_all([Point(0, 0), *near[:1]]))
 
 
-def cut_words(cut: Cut, layer: LayerPlan, units: str) -> tuple[str, str]:
+def cut_words(cut: Cut, layer: LayerPlan, units: AnyUnits) -> tuple[str, str]:
     """What a cut is and how deep it goes from which face."""
     depth = length_text(cut.end - cut.start, units)
     top, bottom = cut.end >= layer.top - 1e-6, cut.start <= layer.bottom + 1e-6
@@ -110,7 +133,7 @@ def cut_words(cut: Cut, layer: LayerPlan, units: str) -> tuple[str, str]:
     return what, f"closed, {range_text(cut.start - layer.bottom, cut.end - layer.bottom, units)} up"
 
 
-def cuts_line(layer: LayerPlan, units: str) -> str:
+def cuts_line(layer: LayerPlan, units: AnyUnits) -> str:
     """All cuts in one line for the strip."""
     if not layer.cuts:
         return "no cuts in this layer"
@@ -132,35 +155,41 @@ def _edge_point(
     return float(best[0]), float(best[1])
 
 
-def _edge_mark(at: tuple[float, float], degrees: float, filled: bool) -> Mark:
-    """A triangle inside the edge, pointing out of it."""
+def edge_mark(
+    island: BaseGeometry, start: tuple[float, float], degrees: float, filled: bool, size: float = 1.0
+) -> tuple[tuple[float, float], Mark]:
+    """A triangle inside the edge that a ray from `start` meets, pointing out of it; and where that is."""
     c, s = cos(radians(degrees)), sin(radians(degrees))
-    corners = tuple((at[0] + c * a - s * b, at[1] + s * a + c * b) for a, b in ((-1.0, 0.0), (-8.0, 3.5), (-8.0, -3.5)))
-    return FilledRegion((corners,)) if filled else Polyline(corners, "thin", closed=True)
+    at = _edge_point(island, start, (c, s))
+    corners = tuple(
+        (at[0] + size * (c * a - s * b), at[1] + size * (s * a + c * b))
+        for a, b in ((-1.0, 0.0), (-8.0, 3.5), (-8.0, -3.5))
+    )
+    return at, FilledRegion((corners,)) if filled else Polyline(corners, "thin", closed=True)
 
 
-def layer_labels(drawing: LayerDrawing, stack: StackPlan, tiling: Tiling, units: str) -> Places:
+def layer_labels(drawing: LayerDrawing, stack: StackPlan, tiling: Tiling, units: AnyUnits) -> Places:
     """Every label and mark of the layer, in the turned drawing's mm, each on one page and clear of the lines."""
     layer = drawing.layer
     turn = tiling.turn
     wood = turned(drawing.wood, turn)
     blank = turned(drawing.blank, turn)
-    places = Places(tiling, turned(drawing.all_lines, turn), wood)
+    places = Places.on_tiles(tiling, turned(drawing.all_lines, turn), wood)
     islands = sorted(wood.geoms, key=lambda p: -p.area)
     for island in islands if len(islands) > 1 else [blank]:
         start = (0.0, 0.0) if len(islands) == 1 else (island.centroid.x, island.centroid.y)
-        _directions(places, island, start, turn)
+        direction_marks(places, island, start, turn)
     for cut in layer.cuts:
         _label_cut(places, cut, layer, turn, units)
     places.near((0.0, 0.0), text_width("axis", PLAIN), PLAIN, lambda x, y: (Text((x, y), "axis", PLAIN),))
     for i, island in enumerate(islands):
         letter = row_letters(i).lower() if len(islands) > 1 else ""
-        _label_island(places, island, f"{layer.number}{letter}", stack.name)
-        _grain_arrow(places, island, layer.grain - turn)
+        label_island(places, island, f"{layer.number}{letter}", stack.name)
+        grain_arrow(places, island, layer.grain - turn)
     return places
 
 
-def _label_cut(places: Places, cut: Cut, layer: LayerPlan, turn: float, units: str) -> None:
+def _label_cut(places: Places, cut: Cut, layer: LayerPlan, turn: float, units: AnyUnits) -> None:
     what, depth = cut_words(cut, layer, units)
     width = max(text_width(what, PLAIN), text_width(depth, PLAIN))
     area = turned(polygon_of(cut.outline), turn)
@@ -171,13 +200,13 @@ def _label_cut(places: Places, cut: Cut, layer: LayerPlan, turn: float, units: s
     places.beside(area, width, PLAIN * 2.6, rows)
 
 
-def _directions(places: Places, island: BaseGeometry, start: tuple[float, float], turn: float) -> None:
+def direction_marks(places: Places, island: BaseGeometry, start: tuple[float, float], turn: float) -> None:
     """FRONT and RIGHT at the edges of an island: with the face that is up they show a layer turned or flipped."""
     for name, stack_degrees in (("FRONT", -90.0), ("RIGHT", 0.0)):
         degrees = stack_degrees - turn
         direction = (cos(radians(degrees)), sin(radians(degrees)))
-        at = _edge_point(island, start, direction)
-        places.fix(_edge_mark(at, degrees, name == "FRONT"))
+        at, mark = edge_mark(island, start, degrees, name == "FRONT")
+        places.fix(mark)
         inward = (at[0] - direction[0] * 5.0, at[1] - direction[1] * 5.0)
 
         def rows(x: float, y: float, name: str = name) -> tuple[Mark, ...]:
@@ -186,10 +215,16 @@ def _directions(places: Places, island: BaseGeometry, start: tuple[float, float]
         places.near(inward, text_width(name, STRONG, bold=True), STRONG, rows)
 
 
-def _label_island(places: Places, island: BaseGeometry, number: str, name: str) -> None:
+def label_island(
+    places: Places,
+    island: BaseGeometry,
+    number: str,
+    name: str,
+    sizes: Sequence[tuple[float, float]] = ((10.0, STRONG), (LARGE, PLAIN), (STRONG, NOTE)),
+) -> None:
     """The layer's number, this face up, and the stack's name: on the wood, or beside it when there is no room."""
     name = shortened(name, STRONG, 60.0, squeeze=1.0)
-    for height, words in ((10.0, STRONG), (LARGE, PLAIN), (STRONG, NOTE)):
+    for height, words in sizes:
         first = text_width(number, height, bold=True) + 2.0
         width = first + max(text_width("THIS FACE UP", words, bold=True), text_width(name, words))
 
@@ -208,9 +243,9 @@ def _label_island(places: Places, island: BaseGeometry, number: str, name: str) 
     places.near((at.x, at.y), width, height, rows)
 
 
-def _grain_arrow(places: Places, island: BaseGeometry, degrees: float) -> None:
+def grain_arrow(places: Places, island: BaseGeometry, degrees: float, lengths: Sequence[float] = (40.0, 24.0)) -> None:
     """A two-headed arrow along the grain, and the word: on the wood, or beside it when there is no room."""
-    for length in (40.0, 24.0):
+    for length in lengths:
         c, s = abs(cos(radians(degrees))), abs(sin(radians(degrees)))
         word = text_width("grain", PLAIN)
         across, up = max(c * length + 2.0, word), s * length + 2.0

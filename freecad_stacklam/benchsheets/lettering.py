@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
+import re
+from dataclasses import dataclass
+from functools import lru_cache
 from math import cos, radians, sin
 
 from shapely import Polygon
 
-from freecad_stacklam.benchsheets.paper import INCH
 from freecad_stacklam.benchsheets.sheet import Text
+from freecad_stacklam.lamination.lengths import format_length
+from freecad_stacklam.lamination.refusal import Refusal
 
-#: Finest fraction of an inch that is written.
-INCH_FRACTION = 32
+#: Fractions of an inch that rules are divided into.
+FRACTIONS = (16, 32, 64)
 
 # Advance of a character over the height of the capitals, in groups, for a wide sans-serif. A narrower font leaves room.
 _NARROW = 0.46
@@ -72,28 +75,89 @@ def shortened(text: str, height: float, width: float, bold: bool = False, squeez
     return text.rstrip() + "…"
 
 
-def number(length: float, units: str) -> str:
-    """A length without its unit: mm to 0.1, or inches with a fraction to 1/32 (1-3/4)."""
-    if units == "in":
-        parts = round(abs(length) / INCH * INCH_FRACTION)
-        whole, rest = divmod(parts, INCH_FRACTION)
-        fraction = str(Fraction(rest, INCH_FRACTION)) if rest else ""
-        sign = "-" if length < 0 and parts else ""
-        return sign + "-".join(part for part in (str(whole) if whole or not rest else "", fraction) if part)
-    written = f"{length:.1f}".removesuffix(".0")
-    return "0" if written == "-0" else written
+@dataclass(frozen=True)
+class Units:
+    """How lengths are written on a sheet: first in `first` ("mm" or "in"), and with `both` once more in the other unit,
+    in brackets. Inches are written to the nearest 1/`fraction`."""
+
+    first: str = "mm"
+    fraction: int = 32
+    both: bool = False
+
+    def __post_init__(self) -> None:
+        if self.first not in ("mm", "in"):
+            raise Refusal(f"Lengths cannot be written in “{self.first}”: choose mm or in.")
+        if self.fraction not in FRACTIONS:
+            raise Refusal(f"Rules are not divided into 1/{self.fraction} in: choose 16, 32 or 64.")
+
+    @property
+    def second(self) -> str:
+        """The other unit, or nothing."""
+        return ("in" if self.first == "mm" else "mm") if self.both else ""
 
 
-def length_text(length: float, units: str) -> str:
+#: Where sheets are asked for, units may be given by name: “mm”, “in”, “in/64”, “mm+in”, “in/16+mm”.
+AnyUnits = Units | str
+
+
+@lru_cache(maxsize=64)
+def units_of(units: AnyUnits) -> Units:
+    """The record for units given by name. Raises Refusal for a name that is not known."""
+    if isinstance(units, Units):
+        return units
+    found = re.fullmatch(r"(mm|in)(?:/(\d+))?(?:\+(mm|in)(?:/(\d+))?)?", units.replace(" ", ""))
+    if found is None or found[1] == found[3]:
+        raise Refusal(f"Lengths cannot be written in “{units}”: choose mm, in, in/16, in/64, mm+in or in+mm.")
+    return Units(found[1], int(found[2] or found[4] or 32), found[3] is not None)
+
+
+def in_inches(units: AnyUnits) -> bool:
+    """True when inches come first."""
+    return units_of(units).first == "in"
+
+
+def unit_name(units: AnyUnits) -> str:
+    """“mm”, “in”, or “mm [in]”, for the head of a column."""
+    chosen = units_of(units)
+    return f"{chosen.first} [{chosen.second}]" if chosen.both else chosen.first
+
+
+def _bare(length: float, unit: str, fraction: int) -> str:
+    return format_length(length, unit, fraction).rpartition(" ")[0]
+
+
+@lru_cache(maxsize=4096)
+def _number(length: float, units: Units) -> str:
+    first = _bare(length, units.first, units.fraction)
+    return f"{first} [{_bare(length, units.second, units.fraction)}]" if units.both else first
+
+
+def number(length: float, units: AnyUnits) -> str:
+    """A length without its unit: mm to 0.1, or inches with a fraction (1-3/4); with both, “45 [1-25/32]”."""
+    return _number(length, units_of(units))
+
+
+def _in_each(units: AnyUnits, words: str, *lengths: float) -> str:
+    """`words` with the lengths written into it in the first unit, and once more in brackets in the second."""
+    chosen = units_of(units)
+    parts = [
+        f"{words.format(*(_bare(v, unit, chosen.fraction) for v in lengths))} {unit}"
+        for unit in (chosen.first, chosen.second)
+        if unit
+    ]
+    return parts[0] if len(parts) == 1 else f"{parts[0]} [{parts[1]}]"
+
+
+def length_text(length: float, units: AnyUnits) -> str:
     """A length with its unit."""
-    return f"{number(length, units)} {'in' if units == 'in' else 'mm'}"
+    return _in_each(units, "{}", length)
 
 
-def range_text(start: float, end: float, units: str) -> str:
+def range_text(start: float, end: float, units: AnyUnits) -> str:
     """Two heights with one unit: “45 to 90 mm”."""
-    return f"{number(start, units)} to {length_text(end, units)}"
+    return _in_each(units, "{} to {}", start, end)
 
 
-def size_text(a: float, b: float, units: str) -> str:
+def size_text(a: float, b: float, units: AnyUnits) -> str:
     """Two sizes with one unit: “312 × 290 mm”."""
-    return f"{number(a, units)} × {length_text(b, units)}"
+    return _in_each(units, "{} × {}", a, b)

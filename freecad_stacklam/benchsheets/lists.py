@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from freecad_stacklam.benchsheets.lettering import number, wrapped
+from freecad_stacklam.benchsheets.lettering import AnyUnits, in_inches, number, unit_name, wrapped
 from freecad_stacklam.benchsheets.paper import INCH, Paper
 from freecad_stacklam.benchsheets.sheet import LARGE, PLAIN, STRONG, Mark, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.strip import frame_of, joined, plain_strip, sheet_line
@@ -66,14 +66,14 @@ def table(
     return marks
 
 
-def _figures(row: BillRow, units: str) -> Row:
+def _figures(row: BillRow, units: AnyUnits) -> Row:
     def length(value: float | None) -> str:
         return "" if value is None else number(value, units)
 
     volume = (
         ""
         if row.volume is None
-        else f"{row.volume / (INCH**3 if units == 'in' else 1e6):.{1 if units == 'in' else 2}f}"
+        else f"{row.volume / (INCH**3 if in_inches(units) else 1e6):.{1 if in_inches(units) else 2}f}"
     )
     return Row(
         (
@@ -91,10 +91,10 @@ def _figures(row: BillRow, units: str) -> Row:
     )
 
 
-def bill_sheets(plan: Plan, paper: Paper, units: str, mark: str) -> list[Sheet]:
+def bill_sheets(plan: Plan, paper: Paper, units: AnyUnits, mark: str) -> list[Sheet]:
     """The bill of wood, a row per blank, tenon and total."""
     paper = paper.portrait()
-    unit, volume = ("in", "in³") if units == "in" else ("mm", "litres")
+    unit, volume = unit_name(units), "in³" if in_inches(units) else "litres"
     heads = ("piece", "species", "no.", f"thick {unit}", f"long {unit}", f"wide {unit}", volume, "bd ft", "kg")
     shares = (44.0, 28.0, 9.0, 18.0, 20.0, 20.0, 16.0, 15.0, 13.0)
     left = (True, True, *[False] * 7)

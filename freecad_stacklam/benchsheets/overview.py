@@ -10,7 +10,7 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from freecad_stacklam.benchsheets.fingerprint import plan_mark
-from freecad_stacklam.benchsheets.lettering import length_text, number, size_text
+from freecad_stacklam.benchsheets.lettering import AnyUnits, in_inches, length_text, number, size_text, unit_name
 from freecad_stacklam.benchsheets.paper import Paper
 from freecad_stacklam.benchsheets.sheet import LARGE, PLAIN, STRONG, Mark, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.strip import frame_of, joined, plain_strip, sheet_line
@@ -136,7 +136,7 @@ def _draw_joint(
     return [Polyline(tuple(corners), "hidden", closed=True)]
 
 
-def overview_sheet(plan: Plan, stack: StackPlan, paper: Paper, units: str, mark: str = "") -> Sheet:
+def overview_sheet(plan: Plan, stack: StackPlan, paper: Paper, units: AnyUnits, mark: str = "") -> Sheet:
     """The stack from the front and from the right on one page, numbered, with the height of every glue line."""
     views = (_view(stack, 0), _view(stack, 1))
     widths = [view.high - view.low for view in views]
@@ -217,7 +217,9 @@ def _numbers(stack: StackPlan, left: float, width: float, foot: float, n: int, r
     return marks
 
 
-def _heights(stack: StackPlan, left: float, foot: float, n: int, units: str, view: _View, room: float) -> list[Mark]:
+def _heights(
+    stack: StackPlan, left: float, foot: float, n: int, units: AnyUnits, view: _View, room: float
+) -> list[Mark]:
     """The height of every glue line above the foot of the stack, to the left of the front view."""
     levels = [0.0, *(layer.top for layer in stack.layers)]
     edges = [view.blanks[0][0][0]]
@@ -233,11 +235,10 @@ def _heights(stack: StackPlan, left: float, foot: float, n: int, units: str, vie
         start = left + (edge - view.low) / n - 1.0
         marks.append(Polyline(((start, at), (left - 6.0, at), (left - 11.0, place)), "fine"))
         marks.append(Text((left - 12.0, place - height / 2), number(level, units), height, "right"))
-    unit = "in" if units == "in" else "mm"
     marks.append(
         Text(
             (left - 12.0, on_page[-1] + 6.5),
-            f"height, {unit}",
+            f"height, {unit_name(units)}",
             PLAIN,
             "right",
             fit=22.0,
@@ -246,14 +247,14 @@ def _heights(stack: StackPlan, left: float, foot: float, n: int, units: str, vie
     return marks
 
 
-def _totals(plan: Plan, stack: StackPlan, x: float, y: float, width: float, units: str) -> list[Mark]:
+def _totals(plan: Plan, stack: StackPlan, x: float, y: float, width: float, units: AnyUnits) -> list[Mark]:
     """What the whole stack measures."""
     blanks = sum(layer.blank_volume for layer in stack.layers)
     bounds = shapely.total_bounds([area_polygon(layer.blank) for layer in stack.layers])
     across = size_text(float(bounds[2] - bounds[0]), float(bounds[3] - bounds[1]), units)
     carved = 100 * (1 - stack.form.volume / blanks) if blanks else 0.0
-    litres = "cubic inches" if units == "in" else "litres"
-    unit = 25.4**3 if units == "in" else 1e6
+    litres = "cubic inches" if in_inches(units) else "litres"
+    unit = 25.4**3 if in_inches(units) else 1e6
     rows = [
         f"Stack {across} × {length_text(stack.height, units)} high, allowance {length_text(stack.allowance, units)}, "
         f"{stack.species}" + (f", make {stack.copies}" if stack.copies > 1 else ""),

@@ -36,6 +36,7 @@ PENS: dict[str, Pen] = {
     "mortise hidden": Pen(MEDIUM, (3.5, 1.4)),
     "finished": Pen(NARROW, (9.0, 1.2, 0.6, 1.2, 0.6, 1.2)),
     "hidden": Pen(NARROW, (2.5, 1.2)),
+    "seam": Pen(NARROW, (6.0, 1.2, 0.6, 1.2)),
     "centre": Pen(FINE, (12.0, 1.5, 0.8, 1.5)),
     "trim": Pen(FINE, (1.0, 2.0)),
     "fine": Pen(FINE),

@@ -9,7 +9,7 @@ import numpy as np
 from freecad_stacklam.benchsheets.fingerprint import plan_mark
 from freecad_stacklam.benchsheets.labels import Label, Places, moved
 from freecad_stacklam.benchsheets.layerdrawing import LayerDrawing, cuts_line, draw_layers, layer_labels
-from freecad_stacklam.benchsheets.lettering import length_text, range_text, size_text, text_width
+from freecad_stacklam.benchsheets.lettering import AnyUnits, length_text, range_text, size_text, text_width
 from freecad_stacklam.benchsheets.paper import Paper
 from freecad_stacklam.benchsheets.sheet import NOTE, Mark, Polyline, Sheet, Text, number_sheets
 from freecad_stacklam.benchsheets.strip import Fields, frame_of, joined, sheet_line, tile_map, title_strip
@@ -33,7 +33,7 @@ def frames_for(paper: Paper) -> tuple[Frame, ...]:
     return tuple(frame_of(p) for p in papers)
 
 
-def _legend(drawing: LayerDrawing, units: str) -> tuple[tuple[str, str], ...]:
+def _legend(drawing: LayerDrawing, units: AnyUnits) -> tuple[tuple[str, str], ...]:
     layer = drawing.layer
     rows = [("cut", "cut here: the blank")]
     if not layer.finished_top.is_empty:
@@ -50,11 +50,13 @@ def _legend(drawing: LayerDrawing, units: str) -> tuple[tuple[str, str], ...]:
         rows.append(("mortise", f"{kinds}, from above"))
     if "mortise hidden" in pens:
         rows.append(("mortise hidden", f"{kinds}, hidden"))
+    if "seam" in pens:
+        rows.append(("seam", "seam between staves"))
     rows.append(("trim", "trim, join on the crosses"))
     return tuple(rows)
 
 
-def _fields(plan: Plan, stack: StackPlan, drawing: LayerDrawing, turn: float, units: str, mark: str) -> Fields:
+def _fields(plan: Plan, stack: StackPlan, drawing: LayerDrawing, turn: float, units: AnyUnits, mark: str) -> Fields:
     layer = drawing.layer
     along, across = drawing.extents(layer.grain)
     copies = f"make {stack.copies}" if stack.copies > 1 else ""
@@ -120,15 +122,17 @@ def _page_marks(label: Label, window: tuple[float, float, float, float], dx: flo
     return [moved(mark, dx, dy) for mark in label.marks]
 
 
-def stack_sheets(plan: Plan, stack: StackPlan, paper: Paper, units: str, mark: str) -> list[Sheet]:
+def stack_sheets(plan: Plan, stack: StackPlan, paper: Paper, units: AnyUnits, mark: str) -> list[Sheet]:
     """The template pages of all layers of a stack, from the bottom, not yet numbered."""
     return [
-        sheet for drawing in draw_layers(stack) for sheet in _layer_sheets(plan, stack, drawing, paper, units, mark)
+        sheet
+        for drawing in draw_layers(plan, stack)
+        for sheet in layer_templates(plan, stack, drawing, paper, units, mark)
     ]
 
 
-def _layer_sheets(
-    plan: Plan, stack: StackPlan, drawing: LayerDrawing, paper: Paper, units: str, mark: str
+def layer_templates(
+    plan: Plan, stack: StackPlan, drawing: LayerDrawing, paper: Paper, units: AnyUnits, mark: str
 ) -> list[Sheet]:
     """The pages of one layer, row by row."""
     tiling = tile(drawing.needed, frames_for(paper), drawing.whole)
@@ -167,7 +171,7 @@ def _layer_sheets(
     return sheets
 
 
-def template_sheets(plan: Plan, paper: Paper, units: str = "mm") -> tuple[Sheet, ...]:
+def template_sheets(plan: Plan, paper: Paper, units: AnyUnits = "mm") -> tuple[Sheet, ...]:
     """Every layer of every stack, from the bottom, full size on as many pages of `paper` as it takes."""
     mark = plan_mark(plan)
     return number_sheets(sheet for stack in plan.stacks for sheet in stack_sheets(plan, stack, paper, units, mark))

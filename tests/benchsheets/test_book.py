@@ -15,7 +15,7 @@ from freecad_stacklam.benchsheets.overview import SCALES
 from freecad_stacklam.benchsheets.paper import paper_named
 from freecad_stacklam.benchsheets.sheet import Polyline, Sheet, Text
 from freecad_stacklam.lamination.plan import Check, Plan
-from tests.plans import large_stack, plant_stand
+from tests.plans import large_stack, plant_stand, worked_stand
 
 CAUTIONS = ("Wear eye protection, hearing protection and a dust mask.", "Read your machine's manual. " * 12)
 
@@ -35,7 +35,7 @@ def said(sheet: Sheet) -> list[str]:
 def test_order_and_numbers() -> None:
     book = drawing_book(checked(), paper_named("A4"), cautions=CAUTIONS)
     kinds = list(dict.fromkeys(s.kind for s in book))
-    assert kinds == ["contents", "overview", "bill", "template", "cautions"]
+    assert kinds == ["contents", "overview", "bill", "layer", "template", "joint", "cautions"]
     assert [s.page for s in book] == list(range(1, len(book) + 1))
     assert {s.pages for s in book} == {len(book)}
     for sheet in book:
@@ -57,7 +57,7 @@ def test_contents_give_the_right_pages() -> None:
                 rows[name.text] = next(w.text for w in words if w.at[1] == name.at[1] and w.at[0] > name.at[0])
     assert len(rows) == 60
     for number in range(1, 61):
-        pages = [s.page for s in book if s.layer == number]
+        pages = [s.page for s in book if s.layer == number and s.kind == "template"]
         wanted = f"{pages[0]}" if len(pages) == 1 else f"{pages[0]} to {pages[-1]}"
         assert rows[f"Large, layer {number}, template"] == wanted
 
@@ -73,22 +73,31 @@ def test_index_is_what_plan_json_holds() -> None:
             assert (entry["scale"], entry["turn"] in (0.0, 90.0)) == (1.0, True)
             assert entry["paper"][0] == 610
             assert sheet.to_stack(0.0, 0.0) == pytest.approx(entry["origin"], abs=1e-5)
+        elif entry["kind"] == "layer":
+            assert (round(1 / entry["scale"]) in SCALES, entry["turn"]) == (True, 0.0)
+            assert sheet.to_stack(0.0, 0.0) == pytest.approx(entry["origin"], abs=1e-5)
         else:
             assert entry["origin"] is None
 
 
-@pytest.mark.parametrize(("paper", "units"), [("A4", "mm"), ("Letter", "in"), ("A2", "mm"), ("E", "in")])
+@pytest.mark.parametrize(
+    ("paper", "units"),
+    [("A4", "mm"), ("Letter", "in"), ("A2", "mm"), ("E", "in/64"), ("Letter", "in/16+mm"), ("A4", "mm+in")],
+)
 def test_nothing_lies_on_anything_else(paper: str, units: str) -> None:
-    book = drawing_book(checked(), paper_named(paper), units, cautions=CAUTIONS)
-    for sheet in book:
+    worked = replace(worked_stand(), checks=checked().checks)
+    for sheet in [*drawing_book(checked(), paper_named(paper), units, cautions=CAUTIONS),
+                  *drawing_book(worked, paper_named(paper), units)]:  # fmt: skip
         if sheet.kind == "template":
             continue
         page = shapely.box(9.9, 9.2, sheet.paper[0] - 9.9, sheet.paper[1] - 9.9)
-        boxes = [(m.text, text_box(m, room=-0.15)) for m in sheet.marks if isinstance(m, Text)]
-        for words, box in boxes:
-            assert page.contains(box), f"“{words}” leaves the page of {sheet.title}"
-        for (a, box_a), (b, box_b) in combinations(boxes, 2):
-            assert not box_a.intersects(box_b), f"“{a}” lies on “{b}” in {sheet.title}"
+        words = [m for m in sheet.marks if isinstance(m, Text)]
+        boxes = [text_box(m, room=-0.15) for m in words]
+        outside = [m.text for m, box in zip(words, boxes) if not page.contains(box)]
+        assert not outside, f"{outside} leave the page of {sheet.title}"
+        one, other = shapely.STRtree(boxes).query(boxes, predicate="intersects")
+        pairs = [(words[a].text, words[b].text) for a, b in zip(one, other) if a < b]
+        assert not pairs, f"{pairs} lie on each other in {sheet.title}"
 
 
 def test_overview_shows_every_layer_and_glue_line() -> None:

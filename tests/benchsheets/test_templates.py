@@ -135,7 +135,7 @@ def test_line_kinds_differ() -> None:
     """ISO 128: wide to narrow is 2:1, and kinds of one width differ in their dashes."""
     assert PENS["cut"].width == 2 * PENS["finished"].width == 2 * PENS["hidden"].width == 0.5
     assert not PENS["cut"].dashes
-    assert len({(p.width, p.dashes) for name, p in PENS.items() if name not in ("thin", "fine")}) == 8
+    assert len({(p.width, p.dashes) for name, p in PENS.items() if name not in ("thin", "fine")}) == 9
     # Long-dash double-dot: one long dash and two dots; long-dash dot: one of each; dashed: one dash.
     assert [len(PENS[name].dashes) for name in ("finished", "centre", "hidden")] == [6, 4, 2]
 

@@ -115,7 +115,7 @@ def test_check_squares_measure_true_on_every_kind_of_page(tmp_path: Path, paper:
     kinds: dict[str, Sheet] = {}
     for sheet in sheets:
         kinds.setdefault(sheet.kind, sheet)
-    assert set(kinds) == {"contents", "overview", "bill", "template", "cautions"}
+    assert set(kinds) == {"contents", "overview", "bill", "layer", "template", "joint", "cautions"}
     chosen = tuple(kinds.values())
     for page in rasters(write(chosen, tmp_path / "kinds.pdf"), 1, len(chosen)):
         for corner, side in ((11.0, 100.0), (14.8, 101.6)):  # margins' corner + where the squares stand

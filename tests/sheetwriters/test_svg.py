@@ -24,7 +24,7 @@ SVG = "{http://www.w3.org/2000/svg}"
 def test_the_cut_line_reads_back_in_millimetres(tmp_path: Path) -> None:
     plan = plant_stand()
     book = drawing_book(plan, paper_named("roll 610mm"))
-    sheet = next(s for s in book if s.stack == "Pedestal" and s.layer == 3)
+    sheet = next(s for s in book if s.stack == "Pedestal" and s.layer == 3 and s.kind == "template")
     write_svg(sheet, tmp_path / "layer.svg")
     root = ET.parse(tmp_path / "layer.svg").getroot()
     width, height = sheet.paper

@@ -1,0 +1,137 @@
+"""The cut line as laid out with straightedge and compass: its straights and arcs, and what they ask of the saw."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from math import atan, cos, degrees, hypot, inf, pi, radians, sin
+
+import numpy as np
+import shapely
+
+from freecad_stacklam.lamination.outline import Loop, Outline, arc_of, edges_of
+from freecad_stacklam.lamination.plan import LayerPlan
+
+Point = tuple[float, float]
+
+#: Neighbouring arcs whose centres and radii differ by no more than this, mm, are one arc.
+SAME = 0.005
+
+#: Blade width over the smallest radius it turns in, both in inches. Where charts of saw makers differ, the larger
+#: radius is taken; nothing here is a verdict, blades and their set differ.
+BLADES = (
+    ("1", 1.0, 7.625),
+    ("3/4", 0.75, 5.5),
+    ("5/8", 0.625, 4.0),
+    ("1/2", 0.5, 2.5),
+    ("3/8", 0.375, 1.5),
+    ("1/4", 0.25, 0.625),
+    ("3/16", 0.1875, 0.375),
+    ("1/8", 0.125, 0.1875),
+)
+
+
+@dataclass(frozen=True)
+class Edge:
+    """One straight (radius 0) or arc of a loop, mm and degrees; `sweep` is positive to the left. `whole`: a circle."""
+
+    start: Point
+    end: Point
+    centre: Point = (0.0, 0.0)
+    radius: float = 0.0
+    first: float = 0.0
+    sweep: float = 0.0
+    whole: bool = False
+
+    @property
+    def middle(self) -> Point:
+        """The point halfway along."""
+        if not self.radius:
+            return (self.start[0] + self.end[0]) / 2, (self.start[1] + self.end[1]) / 2
+        angle = radians(self.first + self.sweep / 2)
+        return self.centre[0] + self.radius * cos(angle), self.centre[1] + self.radius * sin(angle)
+
+    @property
+    def outward(self) -> Point:
+        """Unit normal at the middle, away from the wood (which is on the left)."""
+        if self.radius:
+            x, y = self.middle
+            side = 1.0 if self.sweep > 0 else -1.0
+            return side * (x - self.centre[0]) / self.radius, side * (y - self.centre[1]) / self.radius
+        dx, dy = self.end[0] - self.start[0], self.end[1] - self.start[1]
+        length = hypot(dx, dy) or 1.0
+        return dy / length, -dx / length
+
+
+def edges(loop: Loop) -> list[Edge]:
+    """The loop's straights and arcs in order, each arc once: what a fit has split is put together again."""
+    found: list[Edge] = []
+    for a, b in edges_of(loop):
+        if a[2] == 0.0:
+            found.append(Edge((a[0], a[1]), (b[0], b[1])))
+            continue
+        x, y, radius, first, sweep = arc_of(a, b)
+        found.append(Edge((a[0], a[1]), (b[0], b[1]), (x, y), radius, degrees(first), degrees(sweep)))
+    joined: list[Edge] = []
+    for edge in found:
+        if joined and _same(joined[-1], edge):
+            joined[-1] = _join(joined[-1], edge)
+        else:
+            joined.append(edge)
+    if len(joined) > 1 and _same(joined[-1], joined[0]):
+        joined[0] = _join(joined.pop(), joined[0])
+    if len(joined) == 1 and joined[0].radius:
+        one = joined[0]
+        return [Edge(one.start, one.end, one.centre, one.radius, one.first, one.sweep, whole=True)]
+    return joined
+
+
+def _same(a: Edge, b: Edge) -> bool:
+    return (
+        bool(a.radius and b.radius)
+        and (a.sweep > 0) == (b.sweep > 0)
+        and hypot(a.centre[0] - b.centre[0], a.centre[1] - b.centre[1]) <= SAME
+        and abs(a.radius - b.radius) <= SAME
+    )
+
+
+def _join(a: Edge, b: Edge) -> Edge:
+    return Edge(a.start, b.end, a.centre, a.radius, a.first, a.sweep + b.sweep)
+
+
+def smallest_inner_radius(outlines: Iterable[Outline]) -> float:
+    """Least radius of the hollow curves of a cut line, mm: those whose centre lies outside the wood. inf: none."""
+    least = inf
+    for outline in outlines:
+        for loop in (outline.outer, *outline.holes):
+            for a, b in edges_of(loop):
+                if a[2] < 0.0:
+                    least = min(least, arc_of(a, b)[2])
+    return least
+
+
+def widest_blade(radius: float) -> str | None:
+    """The widest band-saw blade, in inches, that turns in `radius` mm; None when even the narrowest does not."""
+    return next((name for name, _, turn in BLADES if turn * 25.4 <= radius), None)
+
+
+def arc_deviation(layer: LayerPlan, margin: float) -> float | None:
+    """By how much the cut line's arcs stand further out than `margin` mm from what the form needs, at most, mm.
+
+    None for a layer without arcs. The blank is fitted outside, so this is wood to spare, never wood that lacks.
+    """
+    points = []
+    for outline in layer.blank:
+        for loop in (outline.outer, *outline.holes):
+            for a, b in edges_of(loop):
+                if a[2] == 0.0:
+                    continue
+                x, y, radius, first, sweep = arc_of(a, b)
+                count = max(2, int(abs(4 * atan(a[2])) / pi * 24))
+                angles = first + sweep * np.linspace(0.0, 1.0, count)
+                points.append(np.column_stack([x + radius * np.cos(angles), y + radius * np.sin(angles)]))
+    if not points or layer.shadow.is_empty:
+        return None
+    shapely.prepare(layer.shadow)
+    off = shapely.distance(layer.shadow, shapely.points(np.concatenate(points)))
+    return float(max(0.0, off.max() - margin))

@@ -1,0 +1,305 @@
+"""Joint sheets: the tenon blank with its wedges, how deep it stands in each member, and how its mortises are made."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from freecad_stacklam.benchsheets.blocks import Block, Column, flow, notes
+from freecad_stacklam.benchsheets.dimension import STEP, chain, stepped
+from freecad_stacklam.benchsheets.fingerprint import plan_mark
+from freecad_stacklam.benchsheets.lettering import (
+    AnyUnits,
+    length_text,
+    number,
+    size_text,
+    text_width,
+    unit_name,
+)
+from freecad_stacklam.benchsheets.overview import SCALES
+from freecad_stacklam.benchsheets.paper import Paper
+from freecad_stacklam.benchsheets.sheet import LARGE, PLAIN, Circle, Mark, Polyline, Sheet, Text
+from freecad_stacklam.benchsheets.strip import arrow, frame_of
+from freecad_stacklam.benchsheets.titleblock import block_of, title_block
+from freecad_stacklam.lamination.frame import direction_to_stack
+from freecad_stacklam.lamination.jointaxis import JointAxis, joint_axis
+from freecad_stacklam.lamination.plan import Boring, JointMember, JointPlan, Plan, StackPlan, Wedge
+
+#: Heading; room for dimension lines; between the two views; caption over a view; mm.
+HEADING, DIMENSIONS, BETWEEN, CAPTION = 13.0, 20.0, 30.0, 12.0
+
+
+@dataclass(frozen=True)
+class _Blank:
+    """The tenon as it is drawn: `high` in the side view and `wide` across it; `grains`: direction of the layers' grain
+    of each member in the end view, degrees from the side view's height, to the left as seen at the near end."""
+
+    high: float
+    wide: float
+    grains: tuple[float, ...]
+    across_first: bool  # the side view's height is the section's first side
+
+
+def _members(plan: Plan, joint: JointPlan) -> list[tuple[JointMember, StackPlan]]:
+    stacks = {stack.name: stack for stack in plan.stacks}
+    return [(m, stacks[m.stack]) for m in joint.members if m.stack in stacks]
+
+
+def _grain_in_section(axis: JointAxis, member: JointMember, stack: StackPlan) -> float:
+    """Direction of the layers' grain in the section, degrees from its first side towards its second."""
+    layer = next((n for n in stack.layers if n.top > member.start + 1e-6), stack.layers[-1])
+    along = np.array([np.cos(np.radians(layer.grain)), np.sin(np.radians(layer.grain)), 0.0])
+    first, second = (float(direction_to_stack(stack.frame, d) @ along) for d in (axis.side, axis.other))
+    return float(np.degrees(np.arctan2(second, first))) % 180.0
+
+
+def _blank(plan: Plan, joint: JointPlan) -> _Blank:
+    axis = joint_axis(joint.point, joint.direction, joint.turn)
+    grains = [_grain_in_section(axis, m, s) for m, s in _members(plan, joint)]
+    sizes = joint.tenon.size
+    first = not grains or min(grains[0], 180.0 - grains[0]) <= 45.0
+    if first:
+        return _Blank(sizes[0], sizes[-1], tuple(grains), True)
+    return _Blank(sizes[-1], sizes[0], tuple((g - 90.0) % 180.0 for g in grains), False)
+
+
+def _kerfs(wedge: Wedge, size: float) -> list[float]:
+    """Where the kerfs lie across the tenon, from its middle: they part it evenly."""
+    return [size * ((i + 1) / (wedge.count + 1) - 0.5) for i in range(wedge.count)]
+
+
+def _meets(joint: JointPlan) -> list[float]:
+    """Where along the tenon, from its near end, one member ends and the next begins; ends standing proud besides."""
+    length = joint.tenon.length
+    members = joint.members
+    places = [0.0]
+    at = joint.proud if members and members[0].through else 0.0
+    if at:
+        places.append(at)
+    for member in members:
+        at += member.embed
+        places.append(min(at, length))
+    if length - places[-1] > 0.05:
+        places.append(length)
+    return [p for i, p in enumerate(places) if i == 0 or p - places[i - 1] > 0.05]
+
+
+def _side_view(joint: JointPlan, blank: _Blank, x: float, y: float, n: int, units: AnyUnits) -> list[Mark]:
+    """The tenon lying, its near end to the left at page x, its middle at page y."""
+    length, half = joint.tenon.length / n, blank.high / n / 2
+    corners = ((x, y - half), (x + length, y - half), (x + length, y + half), (x, y + half))
+    marks: list[Mark] = [Polyline(corners, "cut", closed=True)]
+    marks.append(Polyline(((x - 5.0, y), (x + length + 5.0, y)), "centre"))
+    ends = ((joint.members[0], x, 1.0), (joint.members[-1], x + length, -1.0)) if joint.members else ()
+    for member, end, inward in ends:
+        if member.wedge is None or (len(joint.members) == 1 and inward > 0):
+            continue
+        for place in _kerfs(member.wedge, blank.high):
+            depth = member.wedge.kerf_depth / n * inward
+            kerf = max(member.wedge.kerf_width / n / 2, 0.25)
+            level = y + place / n
+            mouth = ((end, level - kerf), (end + depth, level - kerf), (end + depth, level + kerf), (end, level + kerf))
+            marks.append(Polyline(mouth, "thin"))
+    grain = min(30.0, 0.5 * length)
+    at = y + half / 2 if half > 7.0 else y + half + 5.0
+    marks += arrow((x + length / 2, at), 0.0, grain, both=True)
+    marks.append(Text((x + length / 2 + grain / 2 + 2.0, at - 1.0), "grain", PLAIN))
+    places = _meets(joint)
+    for place in places[1:-1]:
+        marks.append(Polyline(((x + place / n, y - half), (x + place / n, y + half + 4.0)), "hidden"))
+    low = y - half
+    lines, outer = stepped([(x + p / n, low) for p in places], low - 8.0, False, 1 / n, units)
+    marks += lines
+    if len(places) > 2:
+        marks += chain([(x, outer), (x + length, outer)], outer - 7.0, False, 1 / n, units)
+    marks += chain([(y - half, x), (y + half, x)], x - 9.0, True, 1 / n, units, level_words=True)
+    return marks
+
+
+def _end_view(joint: JointPlan, blank: _Blank, x: float, y: float, n: int, units: AnyUnits) -> list[Mark]:
+    """The tenon from its far end, middle at page x, y; the layers' grain beside it."""
+    half, across = blank.high / n / 2, blank.wide / n / 2
+    if joint.tenon.section == "round":
+        marks: list[Mark] = [Circle((x, y), half, "cut")]
+    else:
+        corners = ((x - across, y - half), (x + across, y - half), (x + across, y + half), (x - across, y + half))
+        marks = [Polyline(corners, "cut", closed=True)]
+    for member in joint.members:
+        if member.wedge is not None:
+            for place in _kerfs(member.wedge, blank.high):
+                reach = across if joint.tenon.section != "round" else (max(half**2 - (place / n) ** 2, 0.0)) ** 0.5
+                marks.append(Polyline(((x - reach, y + place / n), (x + reach, y + place / n)), "mortise"))
+    # The side view's height points up here, too: grain at 0° runs up the page.
+    place = x + across + 12.0
+    seen: list[float] = []
+    for grain in blank.grains:
+        if any(abs(grain - other) < 1.0 or abs(abs(grain - other) - 180.0) < 1.0 for other in seen):
+            continue
+        seen.append(grain)
+        marks += arrow((place, y), 90.0 + grain, 16.0, both=True)
+        place += 9.0
+    if seen:
+        marks.append(Text((place - 6.0, y - 1.2), "layers' grain", PLAIN))
+    low = y - half
+    marks += chain([(x - across, low), (x + across, low)], low - 8.0, False, 1 / n, units)
+    return marks
+
+
+def _member_block(joint: JointPlan, units: AnyUnits) -> Block:
+    def moved(value: float | None) -> str:
+        return "not known" if value is None else number(value, units)
+
+    rows = []
+    for member in joint.members:
+        how = "through" if member.through else "stopped"
+        rows.append(
+            (member.stack, number(member.start, units), number(member.end, units), number(member.embed, units), how,
+             number(member.relief, units) if member.relief else "none", moved(member.movement_along),
+             moved(member.movement_across))
+        )  # fmt: skip
+    return Block(
+        f"Members, {unit_name(units)}: heights in each stack; movement for {joint.swing:g} % points of moisture",
+        ("stack", "from", "to", "tenon held", "end", "relief each end-grain wall", "moves along grain", "across"),
+        (26.0, 13.0, 13.0, 18.0, 16.0, 42.0, 30.0, 18.0),
+        (True, False, False, False, True, False, False, False),
+        tuple(rows),
+    )
+
+
+def _alike(rows: Sequence[Boring]) -> list[tuple[Boring, int | None, int | None]]:
+    """Rows with the first and last layer for which they hold: layers that are bored alike share a row."""
+    found: list[tuple[Boring, int | None, int | None]] = []
+    for row in rows:
+        if found and row.layer is not None:
+            before, first, last = found[-1]
+            if last is not None and row.layer == last + 1 and replace(row, layer=before.layer) == before:
+                found[-1] = before, first, row.layer
+                continue
+        found.append((row, row.layer, row.layer))
+    return found
+
+
+def _drilling_block(rows: Sequence[Boring], units: AnyUnits) -> Block:
+    found = []
+    for row, first, last in _alike(rows):
+        where = row.stack if first is None else f"{row.stack} {first}"
+        where += f" to {last}" if last != first else ""
+        depth = "through" if row.through else number(row.depth, units)
+        for i, (x, y) in enumerate(row.centres):
+            rest = (depth, row.side, row.when, f"{100 * row.chisel:.0f} %") if i == 0 else ("", "", "", "")
+            name = (where, f"Ø {number(row.diameter, units)}") if i == 0 else ("", "")
+            found.append((*name, number(x, units), number(y, units), *rest))
+    return Block(
+        f"Boring and chiselling, {unit_name(units)}: centres from the axis of the stack, depth without the point",
+        ("bore in", "bit", "x", "y", "depth", "from", "when", "for the chisel"),
+        (30.0, 22.0, 18.0, 18.0, 20.0, 18.0, 32.0, 26.0),
+        (True, True, False, False, False, True, True, False),
+        tuple(found),
+    )
+
+
+def _words(plan: Plan, joint: JointPlan, units: AnyUnits) -> list[str]:
+    tenon = joint.tenon
+    if tenon.section == "round":
+        size = f"Ø {length_text(tenon.size[0], units)}"
+    else:
+        size = size_text(tenon.size[0], tenon.size[-1], units)
+    copies = max((stack.copies for _, stack in _members(plan, joint)), default=1)
+    words = [
+        f"Tenon blank: {tenon.species}, {size}, {length_text(tenon.length, units)} long, grain along its length"
+        + (f"; make {copies}." if copies > 1 else "."),
+        f"Mortise {joint.section}, "
+        + (f"Ø {length_text(joint.size[0], units)}" if joint.section == "round" else
+           size_text(joint.size[0], joint.size[-1], units))
+        + f"; clearance {joint.clearance:g} mm on each glued face, {length_text(joint.end_room, units)} room at a "
+        "stopped end.",
+        f"Least wood from joint to finished surface: {length_text(joint.least_cover, units)}. Carve with care there.",
+    ]  # fmt: skip
+    for member in joint.members:
+        if member.wedge is not None:
+            w = member.wedge
+            words.append(
+                f"Wedges in {member.stack}: saw {w.count} kerf{'s' if w.count > 1 else ''} "
+                f"{length_text(w.kerf_width, units)} wide and {length_text(w.kerf_depth, units)} deep ACROSS "
+                "the layers' grain, so that the wedges "
+                f"press on the end-grain walls and do not split the layer; wedges {length_text(w.length, units)} long, "
+                f"{length_text(w.thickness, units)} thick at the head (1:{w.taper:g}); flare each end-grain wall by "
+                f"{length_text(w.flare, units)} at the face."
+            )
+    if joint.proud and any(m.through for m in joint.members):
+        words.append(f"A through end stands {length_text(joint.proud, units)} proud until it is trimmed.")
+    if any(row.side and len(row.centres) for row in joint.drilling):
+        words.append("Bore with the wood clamped and the bit square to the face; chisel the corners to a knife line.")
+    return words
+
+
+def _under(joint: JointPlan) -> float:
+    """What the dimension lines under the side view take, mm."""
+    return (len(_meets(joint)) - 2) * STEP + 24.0
+
+
+def _scale(joint: JointPlan, blank: _Blank, width: float, height: float) -> tuple[int, bool]:
+    """The standard scale 1:n for both views, and whether the end view stands beside the side view or under it.
+
+    `height` is what the tables leave; without any scale that fits it the tables go on over the page.
+    """
+    length, caption = joint.tenon.length, CAPTION + 5.0
+    for room in (height, 130.0):
+        for n in SCALES:
+            high = blank.high / n
+            if (length + blank.wide) / n + 2 * DIMENSIONS + BETWEEN + 26.0 <= width:
+                if high + caption + _under(joint) <= room:
+                    return n, True
+            elif length / n + 2 * DIMENSIONS <= width and 2 * (high + caption) + _under(joint) + 14.0 <= room:
+                return n, False
+    return SCALES[-1], True
+
+
+def joint_sheet(plan: Plan, joint: JointPlan, paper: Paper, units: AnyUnits = "mm", mark: str = "") -> list[Sheet]:
+    """The sheet of one joint, and pages that carry its tables on. Not yet numbered."""
+    page = paper.portrait()
+    f = frame_of(page)
+    blank = _blank(plan, joint)
+    members = joint.members
+    length = joint.tenon.length
+    top = f.y + f.height - HEADING
+    blocks = [notes("Notes", _words(plan, joint, units), f.width - 2.0), _member_block(joint, units)]
+    if joint.drilling:
+        blocks.append(_drilling_block(joint.drilling, units))
+    n, beside = _scale(joint, blank, f.width, top - f.y - sum(block.height for block in blocks))
+    under = _under(joint)
+    beyond = text_width(number(blank.high, units), PLAIN) + 12.0 if blank.high / n < 20.0 else DIMENSIONS
+    x, y = f.x + max(DIMENSIONS, beyond) + 2.0, top - CAPTION - 5.0 - blank.high / n / 2
+    end_x, end_y = x + length / n + BETWEEN + blank.wide / n / 2, y
+    if not beside:
+        end_x, end_y = f.x + f.width / 2, y - blank.high / n - under - CAPTION
+    marks = _side_view(joint, blank, x, y, n, units) + _end_view(joint, blank, end_x, end_y, n, units)
+    foot = end_y - blank.high / n / 2 - (under if beside else 18.0)
+    level = y + blank.high / n / 2 + (6.0 if blank.high / n > 14.0 else 11.5)
+    if members:
+        near, far = f"in {members[0].stack}", f"in {members[-1].stack}"
+        marks.append(Text((x, level), near, PLAIN, fit=length / n * 0.48))
+        marks.append(Text((x + length / n, level), far, PLAIN, "right", fit=length / n * 0.48))
+    marks.append(Text((end_x, end_y + blank.high / n / 2 + 6.0), "from the far end", PLAIN, "centre"))
+    title = f"Joint “{joint.name}”"
+    block = block_of(plan, mark or plan_mark(plan), "Joint sheet", joint.name[:16], title, f"1:{n}",
+                     f"sizes in {unit_name(units)}; do not measure on the paper")  # fmt: skip
+    head = Text((f.x + 1.0, f.y + f.height - LARGE), f"{title}, scale 1:{n}", LARGE, bold=True, fit=f.width - 2.0)
+    sheets: list[Sheet] = []
+    columns = [Column(f.x + 1.0, foot, f.width - 2.0, foot - f.y - 1.0)]
+    while True:
+        tables, over = flow(blocks, columns)
+        every = (head, *marks, *tables, *title_block(page, block))
+        name = title if not sheets else f"{title}, continued"
+        sheets.append(Sheet("joint", name, (page.width, page.height), every, scale=1.0 / n, paper_name=page.name))
+        if not over:
+            return sheets
+        blocks, marks = over, []
+        columns = [Column(f.x + 1.0, top, f.width - 2.0, f.height - HEADING - 1.0)]
+
+
+def joint_sheets(plan: Plan, paper: Paper, units: AnyUnits = "mm", mark: str = "") -> list[Sheet]:
+    """The sheets of all joints, not yet numbered."""
+    return [sheet for joint in plan.joints for sheet in joint_sheet(plan, joint, paper, units, mark)]

@@ -1,0 +1,184 @@
+"""Outlines as DXF for a plotter or a router: closed polylines with arcs, one DXF layer for each kind of line."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from math import cos, radians, sin
+from pathlib import Path
+from typing import Any
+
+import shapely
+
+from freecad_stacklam.benchsheets.layerdrawing import seams_of
+from freecad_stacklam.lamination.outline import Loop, area_polygon
+from freecad_stacklam.lamination.plan import LayerPlan, Plan, StackPlan
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.sheetwriters.aside import aside
+
+INCH = 25.4
+#: DXF layers by kind of line: name, colour index, line type, weight in 1/100 mm. Kinds are told apart without colour.
+LAYERS = {
+    "cut": ("CUT LINE", 7, "CONTINUOUS", 50),
+    "finished top": ("FINISHED FORM TOP", 7, "PHANTOM", 25),
+    "finished bottom": ("FINISHED FORM BOTTOM", 7, "DASHED", 25),
+    "mortise": ("MORTISE", 7, "CONTINUOUS", 35),
+    "pin": ("PIN", 7, "CONTINUOUS", 35),
+    "hollow": ("HOLLOW", 7, "CONTINUOUS", 35),
+    "seam": ("STAVE SEAM", 7, "DASHDOT", 25),
+    "template": ("SECTION TEMPLATE", 7, "CONTINUOUS", 50),
+    "axis": ("AXIS", 7, "CENTER", 18),
+    "words": ("LETTERING", 7, "CONTINUOUS", 18),
+}
+#: Cuts that do not go through the layer stand on a DXF layer of their own, so that no router cuts them through.
+STOPPED = " STOPPED"
+#: Between layers that share one file, mm.
+APART = 40.0
+
+
+def _ezdxf() -> Any:
+    try:
+        import ezdxf
+    except ImportError as missing:
+        raise Refusal(
+            "DXF needs the Python package ezdxf, which is not installed: in FreeCAD's addon manager choose “Python "
+            "dependencies” and install ezdxf, or run pip install ezdxf with FreeCAD's own Python."
+        ) from missing
+    return ezdxf
+
+
+def _new(units: str) -> Any:
+    """An empty drawing in mm or inches, with our layers."""
+    ezdxf = _ezdxf()
+    document = ezdxf.new("R2010", setup=["linetypes"])
+    inches = units == "in"
+    document.units = ezdxf.units.IN if inches else ezdxf.units.MM
+    document.header["$MEASUREMENT"] = 0 if inches else 1
+    document.header["$LUNITS"] = 5 if inches else 2  # fractional inches, decimal mm
+    return document
+
+
+def _layer(document: Any, kind: str, stopped: bool = False) -> str:
+    """The DXF layer of a kind of line, made when it is first asked for."""
+    name, colour, line, weight = LAYERS[kind]
+    name += STOPPED if stopped else ""
+    if name not in document.layers:
+        document.layers.add(name, color=colour, linetype=line, lineweight=weight)
+    return name
+
+
+class _Drawing:
+    """A drawing whose points are the stack's, moved by `shift` mm, in its own units."""
+
+    def __init__(self, units: str) -> None:
+        if units not in ("mm", "in"):
+            raise Refusal(f"A DXF file cannot be in “{units}”: choose mm or in.")
+        self.document = _new(units)
+        self.space = self.document.modelspace()
+        self.one = INCH if units == "in" else 1.0
+        self.shift = (0.0, 0.0)
+
+    def at(self, x: float, y: float) -> tuple[float, float]:
+        return (x + self.shift[0]) / self.one, (y + self.shift[1]) / self.one
+
+    def loop(self, loop: Loop, kind: str, stopped: bool = False) -> None:
+        points = [(*self.at(x, y), bulge) for x, y, bulge in loop.points]
+        attributes = {"layer": _layer(self.document, kind, stopped)}
+        self.space.add_lwpolyline(points, format="xyb", close=True, dxfattribs=attributes)
+
+    def rings(self, area: Any, kind: str) -> None:
+        for polygon in shapely.get_parts(area):
+            for ring in (polygon.exterior, *polygon.interiors):
+                points = shapely.get_coordinates(ring)[:-1]
+                self.loop(Loop(tuple((x, y, 0.0) for x, y in points.tolist())), kind)
+
+    def line(self, a: Sequence[float], b: Sequence[float], kind: str) -> None:
+        self.space.add_line(self.at(*a), self.at(*b), dxfattribs={"layer": _layer(self.document, kind)})
+
+    def words(self, at: Sequence[float], text: str, height: float) -> None:
+        attributes = {"layer": _layer(self.document, "words"), "height": height / self.one, "insert": self.at(*at)}
+        self.space.add_text(text, dxfattribs=attributes)
+
+    def save(self, path: str | Path) -> None:
+        with aside(path) as temporary:
+            self.document.saveas(temporary)
+
+
+def _draw_layer(drawing: _Drawing, plan: Plan, stack: StackPlan, layer: LayerPlan) -> None:
+    """All lines of one layer in the stack's frame."""
+    for outline in layer.blank:
+        for loop in (outline.outer, *outline.holes):
+            drawing.loop(loop, "cut")
+    drawing.rings(layer.finished_top, "finished top")
+    drawing.rings(layer.finished_bottom, "finished bottom")
+    for cut in layer.cuts:
+        through = cut.start <= layer.bottom + 1e-6 and cut.end >= layer.top - 1e-6
+        for outline in (cut.outline, *((cut.outline_end,) if cut.outline_end else ())):
+            for loop in (outline.outer, *outline.holes):
+                drawing.loop(loop, cut.kind if cut.kind in LAYERS else "mortise", not through)
+    for a, b in seams_of(plan, stack, layer):
+        drawing.line(a, b, "seam")
+    x0, y0, x1, y1 = area_polygon(layer.blank).bounds
+    drawing.line((min(x0, 0.0) - 10.0, 0.0), (max(x1, 0.0) + 10.0, 0.0), "axis")
+    drawing.line((0.0, min(y0, 0.0) - 10.0), (0.0, max(y1, 0.0) + 10.0), "axis")
+    c, s = cos(radians(layer.grain)), sin(radians(layer.grain))
+    below = min(y0, 0.0) - 16.0
+    drawing.line((x0 + 12 - 12 * c, below - 16 - 12 * s), (x0 + 12 + 12 * c, below - 16 + 12 * s), "words")
+    drawing.words((x0 + 28, below - 18), "grain", 4.0)
+    words = f"{stack.name} {layer.number}, {layer.thickness:g} mm, this face up, front below"
+    drawing.words((x0, below), words, 5.0)
+
+
+def layer_file_name(stack: StackPlan, layer: LayerPlan) -> str:
+    """A name for one layer's file that every system bears."""
+    kept = "".join(c if c.isalnum() or c in "-_" else "_" for c in stack.name).strip("_") or "stack"
+    return f"{kept}_{layer.number:02d}.dxf"
+
+
+def write_layer_dxf(plan: Plan, stack: StackPlan, layer: LayerPlan, path: str | Path, units: str = "mm") -> None:
+    """One layer, full size in its stack's frame (the axis at 0, 0). `units`: mm or in."""
+    drawing = _Drawing(units)
+    _draw_layer(drawing, plan, stack, layer)
+    drawing.save(path)
+
+
+def write_plan_dxf(plan: Plan, path: str | Path, units: str = "mm") -> None:
+    """All layers of all stacks in one file, full size, side by side: a row for each stack, layer 1 at the left."""
+    if not any(stack.layers for stack in plan.stacks):
+        raise Refusal("There is no layer to write: plan a stack first.")
+    drawing = _Drawing(units)
+    level = 0.0
+    for stack in plan.stacks:
+        boxes = [area_polygon(layer.blank).bounds for layer in stack.layers]
+        low = min(min(box[1], 0.0) for box in boxes)
+        high = max(max(box[3], 0.0) for box in boxes)
+        place = 0.0
+        for layer, (x0, _, x1, _) in zip(stack.layers, boxes):
+            left, right = min(x0, 0.0), max(x1, 0.0)
+            drawing.shift = (place - left, level - low)
+            _draw_layer(drawing, plan, stack, layer)
+            place += max(right - left, 120.0) + APART
+        level += high - low + 2 * APART
+    drawing.save(path)
+
+
+def write_layer_dxfs(plan: Plan, folder: str | Path, units: str = "mm") -> tuple[Path, ...]:
+    """One file for each layer of each stack in `folder`; their paths."""
+    written = []
+    for stack in plan.stacks:
+        for layer in stack.layers:
+            path = Path(folder) / layer_file_name(stack, layer)
+            write_layer_dxf(plan, stack, layer, path, units)
+            written.append(path)
+    return tuple(written)
+
+
+def write_loops_dxf(loops: Iterable[Loop], path: str | Path, kind: str = "template", units: str = "mm") -> None:
+    """Closed outlines alone, full size, for instance a section template."""
+    drawing = _Drawing(units)
+    count = 0
+    for loop in loops:
+        drawing.loop(loop, kind)
+        count += 1
+    if not count:
+        raise Refusal("There is no outline to write: choose a plane that meets the form.")
+    drawing.save(path)

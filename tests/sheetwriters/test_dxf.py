@@ -1,0 +1,160 @@
+"""DXF judged from outside: ezdxf reads and audits it, FreeCAD imports it."""
+
+from __future__ import annotations
+
+import sys
+from math import pi
+from pathlib import Path
+
+import ezdxf
+import numpy as np
+import pytest
+import shapely
+from ezdxf import bbox
+
+from freecad_stacklam.lamination.outline import Loop, Outline, area, circle, rectangle
+from freecad_stacklam.lamination.plan import Cut, Plan
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.sheetwriters.dxf import (
+    layer_file_name,
+    write_layer_dxf,
+    write_layer_dxfs,
+    write_loops_dxf,
+    write_plan_dxf,
+)
+from tests.plans import layer_of, plant_stand, stack_of, worked_stand
+
+#: Kinds of unit in the header variable $INSUNITS: 1 inches, 4 millimetres (DXF reference, HEADER section).
+INSUNITS = {"in": 1, "mm": 4}
+
+
+def slotted() -> Plan:
+    """One layer with known arcs: a slot-shaped blank 400 × 200 with a round hole, a stopped and a through cut."""
+    slot = Loop(((-100.0, -100.0, 0.0), (100.0, -100.0, 1.0), (100.0, 100.0, 0.0), (-100.0, 100.0, 1.0)))
+    hole = Loop(tuple((x, y, -b) for x, y, b in reversed(circle(60.0, (120.0, 0.0)).outer.points)))
+    cuts = (Cut("mortise", rectangle(40, 40), 10.0, 45.0, "Leg"), Cut("pin", circle(10.0, (-60.0, 20.0)), 0.0, 45.0))
+    layer = layer_of(1, 0.0, 45.0, [shapely.Point(0, 0).buffer(80)] * 2, cuts)
+    layer = type(layer)(**{**layer.__dict__, "blank": (Outline(slot, (hole,)),)})
+    return Plan("Slot", "mm", (stack_of("Seat", (layer,)),))
+
+
+#: Area of the slot without its hole.
+SLOT, HOLE = 200.0 * 200.0 + pi * 100.0**2, pi * 30.0**2
+
+
+def closed_area(entity: ezdxf.entities.LWPolyline) -> float:
+    """Area inside a closed polyline, from the lines and arcs into which ezdxf takes it apart."""
+    chain: list[tuple[float, float]] = []
+    for part in entity.virtual_entities():
+        line = part.dxftype() == "LINE"
+        points = [part.dxf.start, part.dxf.end] if line else list(part.flattening(2e-6))
+        pairs = [(p.x, p.y) for p in points]
+        if chain and np.hypot(*np.subtract(pairs[0], chain[-1])) > 1e-6:
+            pairs.reverse()
+        chain += pairs
+    return shapely.Polygon(chain).area
+
+
+@pytest.mark.parametrize("units", ["mm", "in"])
+def test_audit_units_and_line_kinds(tmp_path: Path, units: str) -> None:
+    plan = slotted()
+    path = tmp_path / "seat.dxf"
+    write_layer_dxf(plan, plan.stacks[0], plan.stacks[0].layers[0], path, units)
+    document = ezdxf.readfile(path)
+    audit = document.audit()
+    assert (audit.errors, audit.fixes) == ([], [])
+    assert document.header["$INSUNITS"] == INSUNITS[units]
+    assert document.header["$MEASUREMENT"] == (1 if units == "mm" else 0)
+    one = 25.4 if units == "in" else 1.0
+    by_layer: dict[str, list] = {}
+    for entity in document.modelspace():
+        by_layer.setdefault(entity.dxf.layer, []).append(entity)
+    assert set(by_layer) == {"CUT LINE", "FINISHED FORM TOP", "FINISHED FORM BOTTOM", "MORTISE STOPPED", "PIN", "AXIS",
+                             "LETTERING"}  # fmt: skip
+    assert set(by_layer) <= {layer.dxf.name for layer in document.layers}
+    for name in ("CUT LINE", "MORTISE STOPPED", "PIN"):
+        for entity in by_layer[name]:
+            assert entity.dxftype() == "LWPOLYLINE"
+            assert entity.closed
+    areas = sorted(closed_area(e) * one**2 for e in by_layer["CUT LINE"])
+    assert areas == pytest.approx([HOLE, SLOT], rel=1e-5)
+    outer = max(by_layer["CUT LINE"], key=closed_area)
+    assert sorted(p[4] for p in outer.get_points()) == [0.0, 0.0, 1.0, 1.0]
+    box = bbox.extents([outer])
+    assert (box.size.x * one, box.size.y * one) == pytest.approx((400.0, 200.0))
+
+
+@pytest.mark.freecad
+@pytest.mark.parametrize("units", ["mm", "in"])
+def test_freecad_imports_the_same_areas_and_arcs(tmp_path: Path, units: str) -> None:
+    import FreeCAD
+    import Import
+    import Part
+
+    plan = slotted()
+    path = tmp_path / "seat.dxf"
+    write_layer_dxf(plan, plan.stacks[0], plan.stacks[0].layers[0], path, units)
+    document = FreeCAD.newDocument("dxf")
+    try:
+        Import.readDXF(str(path), document.Name)
+        edges = [e for o in document.Objects if getattr(o, "Shape", None) for e in o.Shape.Edges]
+        arcs = sorted(round(e.Curve.Radius, 3) for e in edges if isinstance(e.Curve, Part.Circle))
+        assert arcs == [5.0, 5.0, 30.0, 30.0, 100.0, 100.0]
+        wires = [Part.Wire(chain) for chain in Part.sortEdges(edges)]
+        areas = [Part.Face(wire).Area for wire in wires if wire.isClosed()]
+        for wanted in (SLOT, HOLE, 40.0 * 40.0, pi * 25.0):
+            assert min(abs(found - wanted) / wanted for found in areas) < 1e-5
+    finally:
+        FreeCAD.closeDocument(document.Name)
+
+
+def test_one_file_for_all_layers_holds_them_apart(tmp_path: Path) -> None:
+    plan = worked_stand()
+    write_plan_dxf(plan, tmp_path / "all.dxf")
+    document = ezdxf.readfile(tmp_path / "all.dxf")
+    audit = document.audit()
+    assert (audit.errors, audit.fixes) == ([], [])
+    cut = [e for e in document.modelspace() if e.dxf.layer == "CUT LINE"]
+    wanted = sorted(area(o) for s in plan.stacks for n in s.layers for o in n.blank)
+    assert sorted(closed_area(e) for e in cut) == pytest.approx(wanted, rel=1e-6)
+    boxes = [shapely.box(*bbox.extents([e]).extmin.vec2, *bbox.extents([e]).extmax.vec2) for e in cut]
+    one, other = shapely.STRtree(boxes).query(boxes, predicate="intersects")
+    assert (one == other).all()
+    seams = [e for e in document.modelspace() if e.dxf.layer == "STAVE SEAM"]
+    assert len(seams) == 2
+    assert all(e.dxf.start.x == pytest.approx(e.dxf.end.x) for e in seams)
+
+
+def test_a_file_for_each_layer(tmp_path: Path) -> None:
+    plan = plant_stand()
+    written = write_layer_dxfs(plan, tmp_path, "in")
+    assert [p.name for p in written[:2]] == ["Pedestal_01.dxf", "Pedestal_02.dxf"]
+    assert len(written) == 12
+    assert all(ezdxf.readfile(p).header["$INSUNITS"] == 1 for p in written[::4])
+    odd = stack_of("Fuß / Сиденье", plan.stacks[0].layers[:1])
+    assert layer_file_name(odd, odd.layers[0]) == "Fuß___Сиденье_01.dxf"
+
+
+def test_loops_alone(tmp_path: Path) -> None:
+    write_loops_dxf([circle(100.0).outer], tmp_path / "gauge.dxf")
+    document = ezdxf.readfile(tmp_path / "gauge.dxf")
+    (found,) = list(document.modelspace())
+    assert found.dxf.layer == "SECTION TEMPLATE"
+    assert closed_area(found) == pytest.approx(pi * 2500.0, rel=1e-4)
+    with pytest.raises(Refusal, match="plane that meets"):
+        write_loops_dxf([], tmp_path / "none.dxf")
+    assert not (tmp_path / "none.dxf").exists()
+
+
+def test_without_ezdxf_the_sentence_says_what_to_install(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(sys.modules, "ezdxf", None)
+    with pytest.raises(Refusal, match="install ezdxf"):
+        write_plan_dxf(plant_stand(), tmp_path / "all.dxf")
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_other_units_are_refused(tmp_path: Path) -> None:
+    with pytest.raises(Refusal, match="mm or in"):
+        write_plan_dxf(plant_stand(), tmp_path / "all.dxf", "cm")
+    with pytest.raises(Refusal, match="no layer"):
+        write_plan_dxf(Plan("Empty", "mm", ()), tmp_path / "all.dxf")
