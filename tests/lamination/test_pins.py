@@ -6,6 +6,9 @@ for distances in space and for volumes.
 
 from __future__ import annotations
 
+from dataclasses import replace
+from json import loads
+
 import manifold3d
 import numpy as np
 import pytest
@@ -14,13 +17,18 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import affinity
 
+from freecad_stacklam.lamination.insidechecks import pin_checks
+from freecad_stacklam.lamination.job import Form, plan_job
 from freecad_stacklam.lamination.joint import place_joint
 from freecad_stacklam.lamination.mesh import gate
 from freecad_stacklam.lamination.mortise import cut_layers
 from freecad_stacklam.lamination.outline import area, polygon_of
 from freecad_stacklam.lamination.pins import PinSettings, finish_stack, pin_stack
+from freecad_stacklam.lamination.plan import Misfit
+from freecad_stacklam.lamination.planjson import as_dict, check_schema, dumps
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings import JointSettings, StackSettings
+from freecad_stacklam.lamination.settingsfile import read_settings, write_settings
 from freecad_stacklam.lamination.stack import plan_stack
 from freecad_stacklam.lamination.wrongways import misfits, wrong_ways
 from tests import judges, solids
@@ -210,7 +218,9 @@ def test_pins_keep_clear_of_a_mortise():
     )
     for name, mesh in meshes.items():
         stack = pin_stack(cut_layers(stacks[name], joint), mesh, PinSettings())
-        assert len(stack.pins) == 2 * (len(stack.layers) - 1)
+        counts = [sum(p.interface == n for p in stack.pins) for n in range(1, len(stack.layers))]
+        assert set(counts) <= {2, 3}  # a third where two about the mortise would fit a layer turned over
+        assert all(m.held for m in stack.misfits)
         for layer in stack.layers:
             mortises = [polygon_of(c.outline) for c in layer.cuts if c.kind == "mortise"]
             for pin in (c for c in layer.cuts if c.kind == "pin"):
@@ -300,6 +310,44 @@ def test_mortise_that_fills_the_section_is_the_rule_that_forbids():
 def test_impossible_settings_are_refused(asked):
     with pytest.raises(Refusal):
         PinSettings.of(asked)
+
+
+def test_job_file_and_json_carry_pins_and_hollow():
+    chosen = read_settings(
+        '[[stack]]\nstock = ["45mm"]\nhollow = {wall = "40mm", caps = 1, vent = "8mm", web = "20mm", least = 2000.0}\n'
+        'pins = {diameter = "10mm", depth = "12mm", margin = "8mm", count = 2, waste = true, skip = [1]}\n'
+    )
+    assert read_settings(write_settings(chosen)) == chosen
+    plan = plan_job([Form("Drum", solids.cylinder(150, 270, 90))], chosen, {})
+    facts = as_dict(plan, chosen)
+    assert check_schema(facts) == []
+    (stack,) = facts["stacks"]
+    assert sorted({p["interface"] for p in stack["pins"]}) == [2, 3, 4, 5]
+    assert [m["interface"] for m in stack["misfit"]] == [2, 3, 4, 5]
+    assert stack["hollow"]["voids"][0]["layers"] == [2, 3, 4, 5]
+    assert {c["kind"] for n in stack["layers"] for c in n["cuts"]} == {"pin", "hollow"}
+    named = {c["name"]: c for c in facts["checks"]}
+    assert named["Drum: pins keep layers the right way round"]["verdict"] == "ok"
+    assert named["Drum: cover of the pins"]["figure"] >= 8.0
+    assert named["Drum: wall around the voids"]["figure"] >= 40.0
+    assert named["Drum: vents"]["verdict"] == "ok"
+    finished = next(r for r in facts["bill"] if r["item"] == "finished")
+    form = next(r for r in facts["bill"] if r["item"] == "form")
+    assert finished["volume"] == pytest.approx(form["volume"] - stack["hollow"]["volume"])
+    loads(dumps(facts))
+
+
+def test_pin_that_breaks_out_says_stop_and_a_weak_pattern_caution():
+    mesh = solids.cylinder(100, 90, 90)
+    stack = pin_stack(planned(mesh), mesh, PinSettings())
+    out = replace(stack, pins=(replace(stack.pins[0], least_cover=-1.0),))
+    near = replace(stack, pins=(replace(stack.pins[0], least_cover=7.0),))
+    weak = replace(stack, misfits=(Misfit(1, 4.0, 15.0, "turned by 90°"),))
+    assert [c.verdict for c in pin_checks(stack)] == ["ok", "ok"]
+    assert [c.verdict for c in pin_checks(out)] == ["ok", "stop"]
+    assert [c.verdict for c in pin_checks(near)] == ["ok", "caution"]
+    assert [c.verdict for c in pin_checks(weak)] == ["caution", "ok"]
+    assert "turned by 90°" in pin_checks(weak)[0].says
 
 
 def test_finish_without_pins_and_hollow_changes_nothing():
