@@ -23,6 +23,9 @@ Ints = NDArray[np.int64]
 #: Cells of a pricing knapsack; sizes are rounded down to a cell, so the bound stays one.
 CELLS = 3000
 _NO_GAIN = 1e-7
+#: After a fifth of its time the bound may stop this near (part of it) to what more rounds could find.
+CLOSE = 2e-3
+SMOOTH = 0.6
 
 
 def area_bound(sizes: Sequence[tuple[float, float]], sheets: Sequence[Sheet], kerf: float = 0.0) -> float:
@@ -84,7 +87,7 @@ def lp_bound(
             add(s, column)
     # Pieces left uncut at a forbidding price keep the master solvable until patterns are found.
     dear = 1e3 * (max(s.cost for s in sheets) + 1.0)
-    best = -inf
+    best, centre = -inf, np.zeros(len(demand))
     begun = perf_counter()
     while True:
         matrix = np.zeros((len(demand) + len(limited), len(columns) + len(demand)))
@@ -100,27 +103,38 @@ def lp_bound(
             return None if best == -inf else best
         dual = np.maximum(0.0, -solved.ineqlin.marginals[: len(demand)])
         rent = np.maximum(0.0, -solved.ineqlin.marginals[len(demand) :])
-        values = np.zeros(len(sheets))
+        # Prices drawn towards the best so far swing less from round to round (smoothing, after Wentges, 1997).
         gained = False
-        for s, pricer in pricers:
-            value, column = pricer.best(dual)
-            values[s] = max(values[s], value)
-            if value > sheets[s].cost + (rent[row_of[s]] if s in row_of else 0.0) + _NO_GAIN * max(1.0, sheets[s].cost):
-                add(s, column)
-                gained = True
-        best = max(best, _lagrangian(dual, demand, sheets, values))
+        for prices_now in ((SMOOTH * centre + (1 - SMOOTH) * dual, dual) if best > 0 else (dual,)):
+            values = np.zeros(len(sheets))
+            for s, pricer in pricers:
+                value, column = pricer.best(prices_now)
+                values[s] = max(values[s], value)
+                dues = sheets[s].cost + (rent[row_of[s]] if s in row_of else 0.0)
+                if float(dual @ column) > dues + _NO_GAIN * max(1.0, sheets[s].cost):
+                    add(s, column)
+                    gained = True
+            bound, scaled = _lagrangian(prices_now, demand, sheets, values)
+            if bound > best:
+                best, centre = bound, scaled
+            if gained:
+                break
         if not gained:
-            uncut = float(solved.x[len(columns) :].sum()) if len(solved.x) == len(prices) else 0.0
-            return None if uncut > 1e-6 else max(best, min(float(solved.fun), best + _NO_GAIN * max(1.0, abs(best))))
-        if perf_counter() - begun > seconds or (cancelled and cancelled()):
+            uncut = float(solved.x[len(columns) :].sum())
+            return None if uncut > 1e-6 else best
+        spent = perf_counter() - begun
+        apart = float(solved.fun) - best
+        close = apart < _NO_GAIN * abs(best) or (spent > seconds / 5 and apart < CLOSE * abs(best))
+        if close or spent > seconds or (cancelled and cancelled()):
             return best if best > 0 else None
 
 
-def _lagrangian(dual: Floats, demand: Floats, sheets: Sequence[Sheet], values: Floats) -> float:
-    """The bound that any prices of pieces give, once no unlimited board's best pattern is worth more than the board."""
+def _lagrangian(dual: Floats, demand: Floats, sheets: Sequence[Sheet], values: Floats) -> tuple[float, Floats]:
+    """The bound that any prices of pieces give, once no unlimited board's best pattern is worth more than the board,
+    and the prices so lowered."""
     scale = min((s.cost / v for s, v in zip(sheets, values) if s.count == 0 and v > s.cost), default=1.0)
     rent = sum(s.count * max(0.0, scale * v - s.cost) for s, v in zip(sheets, values) if s.count > 0)
-    return float(scale * (dual @ demand) - rent)
+    return float(scale * (dual @ demand) - rent), scale * dual
 
 
 class _Pricer:

@@ -294,7 +294,7 @@ def _search(
                     return kinds[:2]
                 return [int(k) for k in rng.choice(kinds, size=min(3, len(kinds)), replace=False)]
 
-            made = packer.by_worth(worth, sheets, over, some)
+            made = packer.by_worth(worth, sheets, over, some, ahead=turn % 3 != 1)
             if made is not None:
                 made = packer.cheaper(made)
                 worths[across] = packer.corrected(worths[across], made)

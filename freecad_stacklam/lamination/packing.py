@@ -70,11 +70,13 @@ class Packer:
         self.kinds = [kinds[k] for k in order]
         self.kind_a = np.array([k[0] for k in order])
         self.kind_b = np.array([k[1] for k in order])
-        self.step = self._cell()
+        self.step = self._cell(self.kind_b, [s.b for s in sheets])
+        self.step_a = self._cell(self.kind_a, [s.a for s in sheets])
         self.weights = np.maximum(1, np.ceil((self.kind_b + kerf) / self.step - 1e-6)).astype(np.int64)
 
-    def _cell(self) -> float:
-        sizes = np.concatenate([(self.kind_b + self.kerf) * 10, [(s.b + self.kerf) * 10 for s in self.sheets]])
+    def _cell(self, kinds: Floats, rooms: Sequence[float]) -> float:
+        """How fine a knapsack counts these sizes, mm."""
+        sizes = (np.concatenate([kinds, rooms]) + self.kerf) * 10
         most = float(sizes.max())
         whole = np.rint(sizes).astype(np.int64)
         if np.abs(sizes - whole).max() < 1e-6:
@@ -182,9 +184,11 @@ class Packer:
         sheets: Sequence[int],
         stop: Callable[[], bool] = lambda: False,
         pick: Callable[[list[int]], list[int]] = lambda kinds: kinds[:1],
+        ahead: bool = True,
     ) -> Packing | None:
         """Fill board after board by knapsack. `worth` of one piece of each kind. `pick` chooses, among the sheets that
-        may come next, those to be tried; the best filled for its cost is taken. None when `stop` said so."""
+        may come next, those to be tried; the best filled for its cost is taken. ahead: choose a band with a view to
+        those that fill the rest of its board. None when `stop` said so."""
         counts = np.array([len(k) for k in self.kinds])
         next_item = np.zeros(len(self.kinds), dtype=np.int64)
         spare = [s.count or -1 for s in self.sheets]
@@ -196,10 +200,10 @@ class Packer:
             on_hand = [k for k in ready if self.sheets[k].first]
             filled = None
             for group in (on_hand, ready):
-                tried = [(k, self._fill(self.sheets[k], counts, worth)) for k in pick(group)] if group else []
+                tried = [(k, self._fill(self.sheets[k], counts, worth, ahead)) for k in pick(group)] if group else []
                 tried = [(k, f) for k, f in tried if f]
                 if not tried and group:
-                    rest = ((k, self._fill(self.sheets[k], counts, worth)) for k in group)
+                    rest = ((k, self._fill(self.sheets[k], counts, worth, ahead)) for k in group)
                     tried = next(([(k, f)] for k, f in rest if f), [])
                 if tried:
                     filled = max(tried, key=lambda kf: self._value(kf[0], kf[1]))
@@ -227,7 +231,7 @@ class Packer:
         area = sum(self.kind_a[k] * self.kind_b[k] for k, _, _ in pattern)
         return float(area / max(sheet.cost, 1e-9))
 
-    def _fill(self, sheet: Sheet, counts: Ints, worth: Floats) -> list[Place]:
+    def _fill(self, sheet: Sheet, counts: Ints, worth: Floats, ahead: bool) -> list[Place]:
         """Places (kind, a, b) on one board."""
         counts = counts.copy()
         places: list[Place] = []
@@ -241,7 +245,7 @@ class Packer:
                 # The longest, and a fair sample of the rest.
                 rest = kinds[: -MOST_KINDS // 2]
                 kinds = np.concatenate([rest[:: -(-len(rest) * 2 // MOST_KINDS)], kinds[-MOST_KINDS // 2 :]])
-            found = self._best_band(sheet, at, kinds, counts, worth)
+            found = self._best_band(sheet, at, kinds, counts, worth, ahead)
             if found is None:
                 return places
             a0, high, pieces = found
@@ -251,12 +255,15 @@ class Packer:
             at = a0 + high + self.kerf
 
     def _best_band(
-        self, sheet: Sheet, at: float, kinds: Ints, counts: Ints, worth: Floats
+        self, sheet: Sheet, at: float, kinds: Ints, counts: Ints, worth: Floats, ahead: bool
     ) -> tuple[float, float, list[tuple[int, float]]] | None:
         table, steps, stops = self._knapsacks(sheet.b, kinds, counts, worth)
         heights = self.kind_a[kinds]
         least = float(heights[0])
         best: tuple[float, float, int, float, list[tuple[float, float]]] | None = None
+        if ahead and not any(k[2] > at for k in sheet.blocks):
+            row = self._row_ahead(sheet.a - at, kinds, counts, table[stops, -1])
+            return self._pieces(at, row, table.shape[1] - 1, [(0.0, sheet.b)], kinds, counts, steps, stops)
         for a0 in self._starts(sheet, at):
             edges = sorted({k[0] for k in sheet.blocks if k[0] > a0 and k[2] > a0} | {sheet.a + 2 * SLACK})
             for e, edge in enumerate(edges):
@@ -283,9 +290,50 @@ class Packer:
         if best is None:
             return None
         _, a0, row, room, gaps = best
+        return self._pieces(a0, row, min(int(room), table.shape[1] - 1), gaps, kinds, counts, steps, stops)
+
+    def _row_ahead(self, room: float, kinds: Ints, counts: Ints, worth: Floats) -> int:
+        """The highest band among those that together are worth most in the length that is left."""
+        cells = int((room + self.kerf) / self.step_a + 1e-6)
+        now = np.zeros(cells + 1)
+        steps: list[tuple[int, int, NDArray[np.bool_]]] = []
+        reached = 0.0
+        for row, k in enumerate(kinds.tolist()):
+            if worth[row] <= reached:
+                continue  # a lower band is worth as much
+            reached = float(worth[row])
+            weight = max(1, min(cells, round(float((self.kind_a[k] + self.kerf) / self.step_a))))
+            many, part = min(int(counts[k]), cells // weight), 1
+            while many > 0:
+                n = min(part, many)
+                many -= n
+                part *= 2
+                w = n * weight
+                more = now[: cells + 1 - w] + n * reached
+                take = np.zeros(cells + 1, dtype=bool)
+                take[w:] = more > now[w:] + 1e-12
+                now = now.copy()
+                np.maximum(now[w:], more, out=now[w:])
+                steps.append((row, w, take))
+        for row, _, take in reversed(steps):
+            if take[cells]:
+                return row
+        return int(worth.argmax())
+
+    def _pieces(
+        self,
+        a0: float,
+        row: int,
+        cell: int,
+        gaps: Sequence[tuple[float, float]],
+        kinds: Ints,
+        counts: Ints,
+        steps: Sequence[tuple[int, int, int, NDArray[np.bool_]]],
+        stops: Ints,
+    ) -> tuple[float, float, list[tuple[int, float]]]:
+        """The band's start, its extent, and its pieces (kind, b): the knapsack's in the widest gap, first fit beside."""
         pieces: list[tuple[int, float]] = []
         left = counts.copy()
-        cell = min(int(room), table.shape[1] - 1)
         widest = max(gaps, key=lambda g: g[1] - g[0])
         chosen: list[int] = []
         for s in range(int(stops[row]), 0, -1):

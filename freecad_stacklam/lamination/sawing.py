@@ -61,7 +61,7 @@ def _divide(
     ends = (part[1], part[3]) if across else (part[0], part[2])
     groups: list[tuple[float, float, list[Box]]] = []
     for box in sorted(inside, key=lambda b: (b[i], b[i + 2])):
-        if groups and box[i] < groups[-1][1] + max(kerf, _SLACK) - _SLACK:
+        if groups and box[i] < groups[-1][1] + kerf - _SLACK:
             low, high, mine = groups[-1]
             groups[-1] = (low, max(high, box[i + 2]), [*mine, box])
         else:

@@ -102,18 +102,20 @@ def test_frozen_layers_keep_their_measured_thickness_and_the_rest_is_planned_ove
 
 
 def test_a_uniform_stack_is_shifted_to_the_better_place() -> None:
-    """A disc on a disc: 40 mm stock steps at 100 mm only when its first plane lies 20 mm below the form."""
-    profile = np.array([[0.0, 0.0], [150.0, 0.0], [150.0, 100.0], [60.0, 100.0], [60.0, 210.0], [0.0, 210.0]])
+    """A flange from 90 to 170 mm takes two layers of 40 mm, not three, when the first plane lies 30 mm below."""
+    profile = np.array([[0, 0], [60, 0], [60, 90], [150, 90], [150, 170], [60, 170], [60, 210], [0, 210]], dtype=float)
     mesh = solids.revolved(profile)
     settings = StackSettings(stock=(40.0,), pick="least wood")
     best = candidates(mesh, settings).best
     assert best.layers == 6
-    assert best.shift == pytest.approx(20.0, abs=2.1)
+    assert best.shift == pytest.approx(30.0)
     plan = plan_stack(mesh, settings, name="step")
     assert plan.containment.proven
     assert plan.layers[0].bottom == 0.0
     plain = plan_stack(mesh, StackSettings(stock=(40.0,)), name="step")
-    assert sum(n.blank_volume for n in plan.layers) < 0.9 * sum(n.blank_volume for n in plain.layers)
+    wide, narrow = pi * 153.2**2 * 40, pi * 63.2**2 * 40
+    assert sum(n.blank_volume for n in plan.layers) == pytest.approx(2 * wide + 4 * narrow, rel=3e-3)
+    assert sum(n.blank_volume for n in plain.layers) == pytest.approx(3 * wide + 3 * narrow, rel=3e-3)
     # The frame carries the shift: the form's bottom lies above the stack's.
     assert plan.frame[11] == pytest.approx(plain.frame[11] - best.shift)
 
@@ -151,7 +153,7 @@ def test_a_zone_the_wrong_way_round_is_refused() -> None:
 
 
 def test_settings_file_carries_planes_and_zones() -> None:
-    text = '[[stack]]\nstock = ["45mm", "27mm"]\npick = "least wood"\nforced = ["100mm"]\nforbidden = [["20mm", "4cm"]]\n'
+    text = '[[stack]]\nstock = ["45mm", "27mm"]\nforced = ["100mm"]\nforbidden = [["20mm", "4cm"]]\n'
     settings = read_settings(text)
     assert settings.stacks[0].forced == (100.0,)
     assert settings.stacks[0].forbidden == ((20.0, 40.0),)
