@@ -1,4 +1,4 @@
-"""The best places for a few pins in a region: those that miss their holes by most in every wrong way."""
+"""The best places for a few pins in a region: they miss their holes by enough in every wrong way, and lie far apart."""
 
 from __future__ import annotations
 
@@ -18,8 +18,9 @@ Floats = NDArray[np.float64]
 _RIM, _WITHIN = 24, 14
 #: Least distance between pins in diameters: wanted, and still bearable where there is no room.
 _APART, _AT_LEAST = 4.0, 2.0
-#: Pins far apart hold a layer better: what a millimetre between them counts beside a millimetre of misfit.
-_SPREAD = 0.1
+#: Beyond so many times the misfit wanted more of it tells nobody more; pins far apart then hold a layer better. Below
+#: that, what a millimetre between them counts beside a millimetre of misfit.
+_ENOUGH, _SPREAD = 3.0, 0.25
 #: Of the wrong ways of a round piece so many make the first choice; all of them then judge the best places found.
 _FIRST, _BEST = 100, 30
 #: The misfit wanted comes before everything else, with this part more in hand.
@@ -154,7 +155,9 @@ def _scores(sets: Floats, judges: Sequence[Held], wanted: float) -> Floats:
     for judge in judges:
         least = np.minimum(least, judge.least(sets))
     spread = np.hypot(*(sets[:, 0] - sets[:, -1]).T)
-    return np.asarray(_FREE * np.minimum(least, _IN_HAND * wanted) + least + _SPREAD * spread)
+    return np.asarray(
+        _FREE * np.minimum(least, _IN_HAND * wanted) + np.minimum(least, _ENOUGH * wanted) + _SPREAD * spread
+    )
 
 
 def _moved(pair: Floats, step: float, region: MultiPolygon, apart: float) -> Floats:

@@ -2,7 +2,7 @@
 
 At each glue line every piece that meets another there gets its own pins, inside the form over their whole depth and
 the margin beyond it, clear of joints, voids and the pins of the glue line below. Of all places for them those are taken
-for which the pins miss their holes by most in every wrong way of laying the layer (`wrongways`).
+where the pins miss their holes by most in every wrong way of laying the layer (`wrongways`), and lie far apart.
 """
 
 from __future__ import annotations

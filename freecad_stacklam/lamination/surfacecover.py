@@ -12,7 +12,7 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 #: The least distance is found to this, mm, and given that much short, so that it is never overstated.
-_TOLERANCE = 0.01
+_TOLERANCE = 0.02
 
 
 class SurfaceCover:

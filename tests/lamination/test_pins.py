@@ -189,7 +189,7 @@ def test_cover_is_the_distance_in_space(mesh):
             pin.depth_down + pin.depth_up, pin.diameter / 2, circular_segments=256
         ).translate((*pin.centre, height - pin.depth_down))
         assert (body - form).volume() == pytest.approx(0.0, abs=1e-6)
-        assert pin.least_cover == pytest.approx(air.min_gap(body, 200.0), abs=0.02)
+        assert pin.least_cover == pytest.approx(air.min_gap(body, 200.0), abs=0.04)
         assert pin.least_cover >= asked.margin
 
 
