@@ -15,6 +15,7 @@ from time import perf_counter
 import numpy as np
 from numpy.typing import NDArray
 
+from freecad_stacklam.lamination.knapsack import Knapsack
 from freecad_stacklam.lamination.packing import Sheet
 
 Floats = NDArray[np.float64]
@@ -170,62 +171,22 @@ class _Pricer:
         useful = [int(k) for k in self.order if dual[k] > 1e-12]
         if not useful:
             return 0.0, column
-        now = np.zeros(self.cells_b + 1)
-        steps: list[tuple[int, int, int, NDArray[np.bool_]]] = []
-        bands: list[tuple[int, float, int]] = []  # cells along a, worth, steps so far
+        sack = Knapsack(self.cells_b)
+        bands: list[tuple[int, float, int]] = []  # cells along a, worth, row of the knapsack
         for k in useful:
-            weight = int(self.wb[k])
-            for n in _parts(min(int(self.demand[k]), self.cells_b // weight)):
-                more = now[: self.cells_b + 1 - n * weight] + n * dual[k]
-                take = np.zeros(self.cells_b + 1, dtype=bool)
-                take[n * weight :] = more > now[n * weight :] + 1e-12
-                now = now.copy()
-                np.maximum(now[n * weight :], more, out=now[n * weight :])
-                steps.append((k, n, n * weight, take))
-            worth = float(now[-1])
+            sack.add(k, int(self.wb[k]), float(dual[k]), int(self.demand[k]))
+            worth = float(sack.rows[-1][-1])
             if not bands or worth > bands[-1][1] + 1e-12:
                 if bands and bands[-1][0] == int(self.wa[k]):
                     bands.pop()
-                bands.append((int(self.wa[k]), worth, len(steps)))
-        total, chosen = self._bands(bands)
-        for band, many in chosen:
-            cell = self.cells_b
-            for k, n, weight, take in reversed(steps[: bands[band][2]]):
-                if take[cell]:
-                    column[k] += n * many
-                    cell -= weight
-        return total, column
-
-    def _bands(self, bands: Sequence[tuple[int, float, int]]) -> tuple[float, list[tuple[int, int]]]:
-        now = np.zeros(self.cells_a + 1)
-        steps: list[tuple[int, int, int, NDArray[np.bool_]]] = []
+                bands.append((int(self.wa[k]), worth, sack.stop))
+        board = Knapsack(self.cells_a)
         for i, (weight, worth, _) in enumerate(bands):
-            for n in _parts(self.cells_a // weight):
-                more = now[: self.cells_a + 1 - n * weight] + n * worth
-                take = np.zeros(self.cells_a + 1, dtype=bool)
-                take[n * weight :] = more > now[n * weight :] + 1e-12
-                if not take.any():
-                    continue
-                now = now.copy()
-                np.maximum(now[n * weight :], more, out=now[n * weight :])
-                steps.append((i, n, n * weight, take))
-        chosen = []
-        cell = self.cells_a
-        for i, n, weight, take in reversed(steps):
-            if take[cell]:
-                chosen.append((i, n))
-                cell -= weight
-        return float(now[-1]), chosen
-
-
-def _parts(count: int) -> list[int]:
-    """1, 2, 4 … and a rest, that add up to any number up to count."""
-    parts, part = [], 1
-    while count > 0:
-        parts.append(min(part, count))
-        count -= parts[-1]
-        part *= 2
-    return parts
+            board.add(i, weight, worth, self.cells_a // weight)
+        for i, many in board.chosen(self.cells_a):
+            for k, n in sack.chosen(self.cells_b, bands[i][2]):
+                column[k] += n * many
+        return float(board.rows[-1][-1]), column
 
 
 def _cells(sizes: Floats, room: float, kerf: float) -> tuple[Ints, int]:

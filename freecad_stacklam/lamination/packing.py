@@ -15,6 +15,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from freecad_stacklam.lamination.knapsack import Knapsack
+
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
@@ -257,13 +259,14 @@ class Packer:
     def _best_band(
         self, sheet: Sheet, at: float, kinds: Ints, counts: Ints, worth: Floats, ahead: bool
     ) -> tuple[float, float, list[tuple[int, float]]] | None:
-        table, steps, stops = self._knapsacks(sheet.b, kinds, counts, worth)
+        sack, stops = self._knapsack(sheet.b, kinds, counts, worth)
+        table = np.array(sack.rows)
         heights = self.kind_a[kinds]
         least = float(heights[0])
         best: tuple[float, float, int, float, list[tuple[float, float]]] | None = None
         if ahead and not any(k[2] > at for k in sheet.blocks):
             row = self._row_ahead(sheet.a - at, kinds, counts, table[stops, -1])
-            return self._pieces(at, row, table.shape[1] - 1, [(0.0, sheet.b)], kinds, counts, steps, stops)
+            return self._pieces(at, row, sack.chosen(sack.cells, stops[row]), [(0.0, sheet.b)], kinds, counts)
         for a0 in self._starts(sheet, at):
             edges = sorted({k[0] for k in sheet.blocks if k[0] > a0 and k[2] > a0} | {sheet.a + 2 * SLACK})
             for e, edge in enumerate(edges):
@@ -279,7 +282,7 @@ class Packer:
                     continue
                 widest = max(gaps, key=lambda g: g[1] - g[0])
                 cell = int(np.floor((widest[1] - widest[0] + self.kerf) / self.step + 1e-6))
-                values = table[stops[rows], min(cell, table.shape[1] - 1)]
+                values = table[stops[rows], min(cell, sack.cells)]
                 taken = a0 + heights[rows] + self.kerf - at
                 rest = sheet.a - at - taken
                 taken = np.where(rest < least, sheet.a - at + self.kerf, taken)
@@ -290,62 +293,39 @@ class Packer:
         if best is None:
             return None
         _, a0, row, room, gaps = best
-        return self._pieces(a0, row, min(int(room), table.shape[1] - 1), gaps, kinds, counts, steps, stops)
+        return self._pieces(a0, row, sack.chosen(min(int(room), sack.cells), stops[row]), gaps, kinds, counts)
 
     def _row_ahead(self, room: float, kinds: Ints, counts: Ints, worth: Floats) -> int:
         """The highest band among those that together are worth most in the length that is left."""
-        cells = int((room + self.kerf) / self.step_a + 1e-6)
-        now = np.zeros(cells + 1)
-        steps: list[tuple[int, int, NDArray[np.bool_]]] = []
+        sack = Knapsack(int((room + self.kerf) / self.step_a + 1e-6))
         reached = 0.0
         for row, k in enumerate(kinds.tolist()):
-            if worth[row] <= reached:
-                continue  # a lower band is worth as much
-            reached = float(worth[row])
-            weight = max(1, min(cells, round(float((self.kind_a[k] + self.kerf) / self.step_a))))
-            many, part = min(int(counts[k]), cells // weight), 1
-            while many > 0:
-                n = min(part, many)
-                many -= n
-                part *= 2
-                w = n * weight
-                more = now[: cells + 1 - w] + n * reached
-                take = np.zeros(cells + 1, dtype=bool)
-                take[w:] = more > now[w:] + 1e-12
-                now = now.copy()
-                np.maximum(now[w:], more, out=now[w:])
-                steps.append((row, w, take))
-        for row, _, take in reversed(steps):
-            if take[cells]:
-                return row
-        return int(worth.argmax())
+            if worth[row] > reached:  # else a lower band is worth as much
+                reached = float(worth[row])
+                weight = round(float((self.kind_a[k] + self.kerf) / self.step_a))
+                sack.add(row, max(1, min(sack.cells, weight)), reached, int(counts[k]))
+        best = sack.chosen(sack.cells)
+        return best[0][0] if best else int(worth.argmax())
 
     def _pieces(
         self,
         a0: float,
         row: int,
-        cell: int,
+        chosen: Sequence[tuple[int, int]],
         gaps: Sequence[tuple[float, float]],
         kinds: Ints,
         counts: Ints,
-        steps: Sequence[tuple[int, int, int, NDArray[np.bool_]]],
-        stops: Ints,
     ) -> tuple[float, float, list[tuple[int, float]]]:
-        """The band's start, its extent, and its pieces (kind, b): the knapsack's in the widest gap, first fit beside."""
-        pieces: list[tuple[int, float]] = []
+        """The band's start, its extent, and its pieces (kind, b): the chosen in the widest gap, first fit beside."""
         left = counts.copy()
         widest = max(gaps, key=lambda g: g[1] - g[0])
-        chosen: list[int] = []
-        for s in range(int(stops[row]), 0, -1):
-            k, many, weight, take = steps[s - 1]
-            if take[cell]:
-                chosen += [k] * many
-                left[k] -= many
-                cell -= weight
+        pieces: list[tuple[int, float]] = []
         b = widest[0]
-        for k in sorted(chosen, key=lambda k: -self.kind_a[k]):
-            pieces.append((k, b))
-            b += self.kind_b[k] + self.kerf
+        for k, many in sorted(chosen, key=lambda c: -self.kind_a[c[0]]):
+            left[k] -= many
+            for _ in range(many):
+                pieces.append((k, b))
+                b += float(self.kind_b[k]) + self.kerf
         for low, up in gaps:
             if (low, up) == widest:
                 continue
@@ -356,31 +336,14 @@ class Packer:
                     low += float(self.kind_b[k]) + self.kerf
         return a0, float(self.kind_a[kinds[row]]), pieces
 
-    def _knapsacks(
-        self, width: float, kinds: Ints, counts: Ints, worth: Floats
-    ) -> tuple[Floats, list[tuple[int, int, int, NDArray[np.bool_]]], Ints]:
-        """Best worth for every room, with the first 1, 2, 3 … kinds allowed: one row per step of the knapsack."""
-        cells = int(np.floor((width + self.kerf) / self.step + 1e-6))
-        now = np.zeros(cells + 1)
-        rows, steps, stops = [now], [], []
+    def _knapsack(self, width: float, kinds: Ints, counts: Ints, worth: Floats) -> tuple[Knapsack, Ints]:
+        """Pieces side by side across the board, and the row of it for the first 1, 2, 3 … kinds."""
+        sack = Knapsack(int(np.floor((width + self.kerf) / self.step + 1e-6)))
+        stops = []
         for k in kinds.tolist():
-            weight = int(self.weights[k])
-            many = min(int(counts[k]), cells // weight)
-            part = 1
-            while many > 0:
-                n = min(part, many)
-                many -= n
-                part *= 2
-                w = n * weight
-                more = now[: cells + 1 - w] + n * worth[k]
-                take = np.zeros(cells + 1, dtype=bool)
-                take[w:] = more > now[w:] + 1e-12
-                now = now.copy()
-                np.maximum(now[w:], more, out=now[w:])
-                rows.append(now)
-                steps.append((k, n, w, take))
-            stops.append(len(steps))
-        return np.array(rows), steps, np.array(stops)
+            sack.add(k, int(self.weights[k]), float(worth[k]), int(counts[k]))
+            stops.append(sack.stop)
+        return sack, np.array(stops)
 
     # Afterwards.
 
