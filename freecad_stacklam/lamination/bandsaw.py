@@ -6,8 +6,10 @@ set, so the verdict is a caution: the saw's and the blade's own manuals come fir
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from math import atan2, hypot, inf, pi, tan
+from typing import Any
 
 from freecad_stacklam.lamination.lengths import INCH, format_length
 from freecad_stacklam.lamination.outline import Loop, arc_of, edges_of
@@ -68,6 +70,12 @@ def least_radius_of(blade: float) -> float:
 def widest_blade_for(radius: float) -> float | None:
     """The widest blade of the chart that turns in a radius, mm; None when none does."""
     return max((width for width, least in BLADES if least <= radius + 1e-9), default=None)
+
+
+def shop_saw_checks(plan: Plan, shop: Mapping[str, Any]) -> tuple[Check, ...]:
+    """The verdicts for the band saw of the [shop] table; none where no blade is named."""
+    saw = shop.get("band_saw", {})
+    return saw_checks(plan, saw["blade"], saw.get("radius")) if "blade" in saw else ()
 
 
 def saw_checks(plan: Plan, blade: float, radius: float | None = None) -> tuple[Check, ...]:

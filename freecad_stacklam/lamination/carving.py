@@ -14,6 +14,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import MultiPolygon, Polygon
 
+from freecad_stacklam.lamination.boards import Stave
 from freecad_stacklam.lamination.carvingplan import CarvingPlan, CarvingStep, CornerLine, Point3, Removed
 from freecad_stacklam.lamination.carvingsettings import CarvingSettings
 from freecad_stacklam.lamination.depthholes import depth_map
@@ -32,6 +33,8 @@ Floats = NDArray[np.float64]
 FLUSH = 0.5
 #: Points along a corner are at most this far apart, mm.
 SPACING = 8.0
+#: Staves nearer than this, mm, are glued to each other.
+_TOUCHING = 0.05
 
 Seams = Mapping[str, Mapping[int, Sequence[shapely.Geometry]]]
 
@@ -69,6 +72,20 @@ def plan_carving(
     steps = [step for s, mesh in zip(stacks, meshes) for step in carving_steps(s, mesh)]
     removed = [r for s in stacks for r in removed_from(s, settings.rate)]
     return CarvingPlan(tuple(offsets), templates, tuple(maps), tuple(steps), tuple(removed), settings.rate)
+
+
+def seams_between(staves: Iterable[Stave]) -> dict[str, dict[int, list[shapely.Geometry]]]:
+    """By stack and layer, the seams between staves that touch, as lines in plan."""
+    by_layer: dict[tuple[str, int], list[Polygon]] = {}
+    for stave in staves:
+        if stave.stack:
+            by_layer.setdefault((stave.stack, stave.layer), []).append(Polygon(stave.region))
+    found: dict[str, dict[int, list[shapely.Geometry]]] = {}
+    for (stack, layer), regions in by_layer.items():
+        pairs = [(a, b) for i, a in enumerate(regions) for b in regions[i + 1 :] if a.distance(b) < _TOUCHING]
+        lines = [a.boundary.intersection(b.buffer(_TOUCHING)) for a, b in pairs]
+        found.setdefault(stack, {})[layer] = [line for line in lines if not line.is_empty]
+    return found
 
 
 def removed_from(stack: StackPlan, rate: float | None = None) -> tuple[Removed, ...]:

@@ -9,7 +9,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from freecad_stacklam.lamination import boardplan
+from freecad_stacklam.lamination.bandsaw import shop_saw_checks
 from freecad_stacklam.lamination.bill import bill_of
+from freecad_stacklam.lamination.carving import plan_carving, seams_between
 from freecad_stacklam.lamination.checks import checks_of
 from freecad_stacklam.lamination.clashes import clash_checks
 from freecad_stacklam.lamination.joint import place_joint
@@ -75,8 +77,13 @@ def assemble(
     )
     if boardplan.wanted(settings):
         plan = replace(plan, boards=boardplan.plan_boards(plan.stacks, settings))
+    if settings.carving is not None:
+        seams = seams_between(plan.boards.staves) if plan.boards is not None else None
+        forms_of = [meshes[s.name] for s in plan.stacks]
+        guide = plan_carving(plan.stacks, forms_of, settings.carving, units=settings.units, seams=seams)
+        plan = replace(plan, carving=guide)
     plan = replace(plan, bill=bill_of(plan, table))
-    return replace(plan, checks=(*checks_of(plan, table), *clash_checks(plan)))
+    return replace(plan, checks=(*checks_of(plan, table), *clash_checks(plan), *shop_saw_checks(plan, settings.shop)))
 
 
 def matched(forms: Sequence[Form], settings: Settings) -> list[tuple[Form, StackSettings]]:

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from shapely.geometry import MultiPolygon
 
 from freecad_stacklam.lamination.boards import BoardsPlan
+from freecad_stacklam.lamination.carvingplan import CarvingPlan
 from freecad_stacklam.lamination.outline import Outline
 
 
@@ -348,6 +349,7 @@ class Plan:
     date: str = ""
     notes: tuple[str, ...] = field(default=())
     boards: BoardsPlan | None = None
+    carving: CarvingPlan | None = None
 
     @property
     def proven(self) -> bool:

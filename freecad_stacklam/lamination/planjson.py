@@ -18,6 +18,7 @@ from shapely.geometry.polygon import orient
 
 from freecad_stacklam.lamination.bill import layer_board_feet
 from freecad_stacklam.lamination.boards import BoardCut, BoardsPlan
+from freecad_stacklam.lamination.carvingjson import carving_json
 from freecad_stacklam.lamination.outline import Outline, polygon_of
 from freecad_stacklam.lamination.plan import Cut, HollowPlan, JointPlan, LayerPlan, Plan, StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
@@ -242,7 +243,7 @@ def as_dict(plan: Plan, settings: Settings) -> dict[str, Any]:
         "boards": _boards(plan.boards),
         "sheets": [],
         "glue_up": [],
-        "carving": {"depth_holes": [], "stops": [], "templates": [], "offsets": [], "removed_volume": []},
+        "carving": carving_json(plan.carving),
         "bill": [_record(r) for r in plan.bill],
         "checks": [_record(c) for c in plan.checks],
     }  # fmt: skip

@@ -173,12 +173,12 @@ def gauge(
 
     From the right and the left its rectangle runs from the origin's upright, otherwise (and where that lies outside
     the profile) from the profile's middle, to `margin` beyond the profile. Where it `stands`, a right or left gauge
-    ends flush with the foot of the profile, to stand on the bench beside it. Raises Refusal for a side that is not known.
+    ends flush with the foot of the profile, to stand on the bench beside it. Raises Refusal for an unknown side.
     """
     if side not in SIDES:
         raise Refusal(f"A gauge cannot be held from “{side}”: choose {', '.join(SIDES)}.")
     turns = _TURNS[side]
-    grown = form if clearance <= 0 else shapely.buffer(form, clearance, quad_segs=32)
+    grown = form if clearance <= 0 else shapely.buffer(form, clearance / cos(pi / 128), quad_segs=32)
     turned = _quarter(grown, turns)
     u0, v0, u1, v1 = turned.bounds
     aside = side in ("right", "left")
@@ -191,7 +191,8 @@ def gauge(
     line = np.vstack([[inner, low], [inner, v0], edge, [inner, v1], [inner, high]])
     area = shapely.make_valid(Polygon(np.vstack([line, [u1 + margin, high], [u1 + margin, low]])))
     if foot and clearance > 0:
-        keep = (low + clearance, high) if side == "right" else (low, high - clearance)
+        _, foot_low, _, foot_high = _quarter(form, turns).bounds
+        keep = (foot_low, high) if side == "right" else (low, foot_high)
         area = area.intersection(shapely.box(inner, keep[0], u1 + margin, keep[1]))
     hidden = Polygon(np.vstack([[inner, v0], edge, [inner, v1]])).buffer(0).difference(turned.buffer(_UNDERCUT))
     parts = [p for p in shapely.get_parts(_quarter(area, -turns)) if isinstance(p, Polygon) and p.area > 0]

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from math import isfinite
 from typing import Any
 
+from freecad_stacklam.lamination.carvingsettings import CarvingSettings
 from freecad_stacklam.lamination.refusal import Refusal
 
 #: Sections of a mortise, and how many sizes each has.
@@ -152,3 +153,4 @@ class Settings:
     joints: tuple[JointSettings, ...] = ()
     shop: Mapping[str, Any] = field(default_factory=dict)
     boards: tuple[Mapping[str, Any], ...] = ()
+    carving: CarvingSettings | None = None

@@ -12,6 +12,7 @@ from collections.abc import Mapping
 from difflib import get_close_matches
 from typing import Any
 
+from freecad_stacklam.lamination.carvingsettings import POINTS, SIDES, CarvingSettings, PickedPlane
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings import JointSettings, Settings, StackSettings
 from freecad_stacklam.lamination.settingskinds import (
@@ -21,6 +22,7 @@ from freecad_stacklam.lamination.settingskinds import (
     COUNT,
     DATE,
     EMBED,
+    FACE,
     FORCE,
     PLACE,
     ROOM,
@@ -75,9 +77,18 @@ BOARD: Schema = {
     "count": COUNT, "knots": several(several(PLACE, 4)), "per": one_of("board", "board foot", "m3"),
     "for_sale": BOOLEAN, "grade": one_of("FAS", "No. 1 common", "No. 2 common"),
 }  # fmt: skip
+PLANE: Schema = {"name": TEXT, "point": several(PLACE, 3), "normal": AXIS}
+CARVING: Schema = {
+    "azimuth_step": ANGLE, "azimuths": several(ANGLE), "station": SIZE, "stations_along": ANGLE,
+    "templates": several(ANGLE), "planes": [PLANE], "level_templates": BOOLEAN, "gauges": several(one_of(*SIDES)),
+    "clearance": ROOM, "margin": SIZE, "depth_holes": FACE, "pitch": SIZE, "leave": ROOM, "cover": ROOM,
+    "landing": ROOM, "least_depth": SIZE, "bit": SIZE, "point": one_of(*POINTS), "angle": ANGLE,
+    "point_length": ROOM, "stop_step": SIZE, "rate": number(0),
+}  # fmt: skip
 FILE: Schema = {
     "title": TEXT, "units": one_of("mm", "in"), "paper": TEXT, "paper_full": TEXT, "date": DATE, "author": TEXT,
     "stack": [STACK], "joint": [JOINT], "shop": SHOP, "board": [BOARD],
+    "carving": CARVING,
 }  # fmt: skip
 
 
@@ -135,9 +146,22 @@ def read_settings(text: str, name: str = "settings") -> Settings:
         if not joint.get("name"):
             raise reader.refusal(("joint", i), "this joint has no name: add one, as in name = \"Pedestal to top\".")
         joints.append(_made(reader, JointSettings, joint, ("joint", i)))
+    carving = _carving(reader, read.pop("carving")) if "carving" in read else None
     return Settings(
-        stacks=stacks, joints=tuple(joints), shop=read.pop("shop", {}), boards=read.pop("board", ()), **read
-    )
+        stacks=stacks, joints=tuple(joints), shop=read.pop("shop", {}), boards=read.pop("board", ()), carving=carving,
+        **read,
+    )  # fmt: skip
+
+
+def _carving(reader: _Reader, table: dict[str, Any]) -> CarvingSettings:
+    planes = []
+    for i, plane in enumerate(table.pop("planes", ())):
+        path = ("carving", "planes", i)
+        if not plane.get("name"):
+            raise reader.refusal(path, "this plane has no name: add one, as in name = \"Through the arm\".")
+        planes.append(_made(reader, PickedPlane, plane, path))
+    made: CarvingSettings = _made(reader, CarvingSettings, {**table, "planes": tuple(planes)}, ("carving",))
+    return made
 
 
 def _made(reader: _Reader, record: Any, values: dict[str, Any], path: Path) -> Any:
@@ -164,6 +188,7 @@ def write_settings(settings: Settings) -> str:
         ("[[joint]]", JOINT, [_fields(j, JOINT) for j in settings.joints]),
         ("[shop]", SHOP, [settings.shop] if settings.shop else []),
         ("[[board]]", BOARD, list(settings.boards)),
+        ("[carving]", CARVING, [_guide(settings.carving)] if settings.carving else []),
     ):
         for table in tables:
             lines += ["", head]
@@ -176,6 +201,12 @@ def _fields(record: StackSettings | JointSettings, schema: Schema) -> dict[str, 
     values = {key: getattr(record, key) for key in schema}
     left_out = {"pick", "hollow", "pins", "thicknesses", "forced", "forbidden"}
     return {k: v for k, v in values.items() if v is not None and (v or isinstance(v, Mapping) or k not in left_out)}
+
+
+def _guide(carving: CarvingSettings) -> dict[str, Any]:
+    values = {key: getattr(carving, key) for key in CARVING}
+    values["planes"] = [{key: getattr(plane, key) for key in PLANE} for plane in carving.planes]
+    return {key: value for key, value in values.items() if value is not None}
 
 
 def _written(table: Mapping[str, Any], schema: Schema) -> dict[str, Any]:

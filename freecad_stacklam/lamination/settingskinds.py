@@ -10,6 +10,7 @@ from decimal import Decimal
 from math import isfinite
 from typing import Any
 
+from freecad_stacklam.lamination.carvingsettings import FACES
 from freecad_stacklam.lamination.lengths import parse_angle, parse_length, parse_volume
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings import AXES
@@ -162,6 +163,17 @@ def _embed(value: Any, unit: str) -> dict[str, float | None]:
     return {k: None if v == "through" else SIZE.read(v, unit) for k, v in value.items()}
 
 
+def _faces(value: Any, unit: str) -> dict[str, str]:
+    asked = value if isinstance(value, dict) else {"": value}
+    for face in asked.values():
+        if face not in FACES:
+            raise Refusal(
+                f'a face is needed, "top", "bottom" or "both", or one for each stack as in {{Top = "top"}}, not '
+                f"{_shown(face)}."
+            )
+    return dict(asked)
+
+
 NUMBER = number()
 COUNT = number(1, whole=True)
 SIZE = length(0.0, above=True)
@@ -173,6 +185,7 @@ BOOLEAN = Kind(_boolean)
 ANGLE = Kind(_angle, lambda degrees: f"{plain(degrees)}deg")
 VOLUME = Kind(_volume, lambda mm3: f"{plain(mm3)}mm3")
 AXIS = Kind(_axis, _write_axis)
+FACE = Kind(_faces, lambda faces: faces[""] if list(faces) == [""] else dict(faces))
 TIME = measured("time", MINUTES, "min", "10min")
 FORCE = measured("force", FORCES, "N", "1.65kN")
 EMBED = Kind(_embed, lambda depths: {k: "through" if v is None else SIZE.write(v) for k, v in depths.items()})

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from dataclasses import replace
 from math import inf
 
@@ -24,14 +25,18 @@ from freecad_stacklam.lamination.carving import (
     plan_carving,
     removed_by_stage,
     removed_from,
+    seams_between,
 )
 from freecad_stacklam.lamination.carvingsettings import CarvingSettings, PickedPlane
 from freecad_stacklam.lamination.fitting import fit_outside
+from freecad_stacklam.lamination.job import Form, plan_job
 from freecad_stacklam.lamination.nearest import Surface
 from freecad_stacklam.lamination.outline import Outline, circle, rectangle, straight
 from freecad_stacklam.lamination.plan import Plan
+from freecad_stacklam.lamination.planjson import as_dict, check_schema, dumps
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings import StackSettings
+from freecad_stacklam.lamination.settings import Settings, StackSettings
+from freecad_stacklam.lamination.settingsfile import read_settings, write_settings
 from freecad_stacklam.lamination.stack import plan_stack
 from freecad_stacklam.lamination.tolerances import FIT_TOLERANCE, GUARD
 from tests import solids
@@ -215,3 +220,88 @@ def test_a_blade_too_wide_is_a_caution_and_never_a_stop():
     assert (own.verdict, own.limit) == ("ok", 35.0)
     (round_,) = saw_checks(Plan("Job", "mm", (planned(solids.cylinder(80.0, 25.0)),)), 25.4)
     assert round_.verdict == "ok" and "no inner curves" in round_.says
+
+
+def test_a_job_computes_the_guide_only_when_asked_and_tells_it():
+    forms = [Form("Ball", solids.ball(100.0, 4)), Form("Cone", solids.cone(100.0, 150.0, 180))]
+    assert plan_job(forms, Settings(), {}).carving is None
+    text = """
+    [[stack]]
+    stock = ["25mm"]
+    [shop]
+    band_saw = {blade = "12mm"}
+    [carving]
+    depth_holes = {Ball = "top"}
+    templates = ["0deg", "45deg"]
+    planes = [{name = "Slant", point = ["0mm", "0mm", "60mm"], normal = [1, 0, 1]}]
+    rate = 0.9
+    """
+    settings = read_settings(text)
+    plan = plan_job(forms, settings, {})
+    facts = json.loads(dumps(as_dict(plan, settings)))
+    assert check_schema(facts) == []
+    told = facts["carving"]
+    assert sum(s["count"] for s in told["stops"]) == len(told["depth_holes"]) > 0
+    assert {t["name"] for t in told["templates"]} == {"at 0°", "at 45°", "Slant"}
+    assert told["offsets"][0].keys() >= {"stack", "height", "azimuth", "radius", "cut"}
+    assert sum(r["volume"] for r in told["removed_volume"]) / 0.9e6 == pytest.approx(told["hours"])
+    assert any("band saw" in c.name for c in plan.checks)
+
+
+def test_no_depth_hole_meets_a_seam_of_the_staves():
+    form = Form("Ball", solids.ball(120.0, 4))
+    settings = read_settings(
+        """
+        [[stack]]
+        stock = ["30mm"]
+        [shop]
+        max_stave = "90mm"
+        [carving]
+        depth_holes = "top"
+        pitch = "20mm"
+        cover = "6mm"
+        """
+    )
+    plan = plan_job([form], settings, {})
+    assert plan.boards is not None
+    seams = seams_between(plan.boards.staves)["Ball"]
+    assert sum(map(len, seams.values())) > 8
+    bare = plan_carving(plan.stacks, [form.mesh], settings.carving)
+    held = {(h.x, h.y) for h in plan.carving.depth_maps[0].holes}
+    assert held < {(h.x, h.y) for h in bare.depth_maps[0].holes}
+    for hole in plan.carving.depth_maps[0].holes:
+        for layer in plan.stacks[0].layers:
+            if layer.top > hole.tip and layer.bottom < hole.surface:
+                for seam in seams.get(layer.number, ()):
+                    assert seam.distance(shapely.Point(hole.x, hole.y)) >= 6.0 + 4.0 - 1e-6
+
+
+@pytest.mark.parametrize(
+    "text,says",
+    [
+        ("pitsch = \"20mm\"", "line 2: pitsch: there is no such key; did you mean “pitch”?"),
+        ("leave = \"-1mm\"", "line 2: leave: “-1mm” is impossible here"),
+        ("depth_holes = {Top = \"side\"}", "line 2: depth_holes: a face is needed"),
+        ("point = \"spade\"", "line 2: point: “spade” is not known here"),
+        ("depth_holes = \"top\"\npoint = \"rim\"", "line 1: carving: The point of a rim bit must be measured"),
+        ("planes = [{point = [0, 0, 0]}]", "this plane has no name"),
+        ("planes = [{name = \"A\", normal = [0, 0, 0]}]", "line 2: normal: an axis of"),
+        ("gauges = [\"front\"]", "line 2: gauges: “front” is not known here"),
+        ("rate = 0.0", "carving: The carving rate in litres an hour cannot be 0"),
+    ],
+)
+def test_bad_settings_are_refused_with_their_line(text, says):
+    with pytest.raises(Refusal) as refusal:
+        read_settings(f"[carving]\n{text}\n")
+    assert says in str(refusal.value)
+
+
+def test_settings_read_back_as_written():
+    guide = CarvingSettings(
+        azimuths=(0.0, 12.5), station=50.0, templates=(), planes=(PickedPlane("A \"b\"", (1, 2, 3), (0, 0, 1)),),
+        level_templates=True, gauges=("above",), depth_holes={"Top": "both", "Foot": "bottom"}, point="brad point",
+        point_length=2.5, stop_step=0.25, rate=1.25, leave=25.4 / 16,
+    )  # fmt: skip
+    for carving in (guide, CarvingSettings(), CarvingSettings(depth_holes={"": "top"}), None):
+        settings = Settings(carving=carving)
+        assert read_settings(write_settings(settings)) == settings

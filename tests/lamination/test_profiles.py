@@ -160,7 +160,7 @@ def test_clearance_is_cut_from_the_gauge_all_round():
     form = shapely.MultiPolygon([shapely.box(-50, 0, 50, 80)])
     tight, loose = (gauge(form, "right", clearance=c, stands=True).area for c in (0.0, 2.0))
     assert tight.distance(form) == pytest.approx(0.0)
-    assert loose.distance(form) == pytest.approx(2.0)
+    assert 2.0 - 1e-9 <= loose.distance(form) <= 2.001
     assert loose.bounds[1] == pytest.approx(0.0)  # still stands on the bench
 
 
