@@ -16,15 +16,27 @@ import FreeCAD
 
 from freecad_stacklam.benchsheets.book import drawing_book, sheet_index
 from freecad_stacklam.benchsheets.paper import paper_named
-from freecad_stacklam.data import example_form, example_settings, species_table
+from freecad_stacklam.data import example_form, example_rack, example_settings, species_table
 from freecad_stacklam.docobjects.billsheet import write_bill
+from freecad_stacklam.docobjects.cutting import (
+    cost_text,
+    finished_stacks,
+    gap_text,
+    keep_cutting,
+    key_of,
+    wood_settings,
+)
 from freecad_stacklam.docobjects.formfile import forms_in
 from freecad_stacklam.docobjects.project import fill_document, plan_of
+from freecad_stacklam.docobjects.rackcells import tables_of
 from freecad_stacklam.lamination.bill import csv_text
+from freecad_stacklam.lamination.boardplan import plan_boards
+from freecad_stacklam.lamination.boards import BoardsPlan
 from freecad_stacklam.lamination.checks import cautions
 from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.plan import Plan
 from freecad_stacklam.lamination.planjson import as_dict, dumps
+from freecad_stacklam.lamination.rack import read_rack
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings import AXES, Settings, StackSettings
 from freecad_stacklam.lamination.settingsfile import read_settings
@@ -32,6 +44,8 @@ from freecad_stacklam.lamination.wood import find_species
 from freecad_stacklam.qt_binding import gui_application
 from freecad_stacklam.sheetwriters.pdf import write_pdf
 
+#: Time for a better cutting plan, s.
+PATIENCE = 1.0
 FILES = ("project.FCStd", "plan.json", "bill.csv", "drawings.pdf")
 
 
@@ -48,6 +62,7 @@ def run(asked: argparse.Namespace) -> bool:
         try:
             forms = forms_in(form, document)
             fill_document(document, forms, settings)
+            _plan_boards(document, settings)
             plan = plan_of(document)
             write_bill(document, plan.bill)
             document.recompute()
@@ -66,6 +81,14 @@ def run(asked: argparse.Namespace) -> bool:
     return plan.proven
 
 
+def _plan_boards(document: Any, settings: Settings) -> None:
+    """A better cutting plan than the quick one, kept in the document, where there is a rack to cut from."""
+    if settings.boards:
+        stacks, wood = finished_stacks(document), wood_settings(document)
+        better = plan_boards(stacks, wood, seconds=PATIENCE, lp_bound=True)
+        keep_cutting(document, better, key_of(stacks, wood))
+
+
 def _settings(asked: argparse.Namespace) -> Settings:
     if asked.settings:
         path = Path(asked.settings)
@@ -78,7 +101,9 @@ def _settings(asked: argparse.Namespace) -> Settings:
         return read_settings(text, path.name)
     if not asked.form:
         path = example_settings()
-        return read_settings(path.read_text(encoding="utf-8"), path.name)
+        settings = read_settings(path.read_text(encoding="utf-8"), path.name)
+        rack = example_rack()
+        return replace(settings, boards=tables_of(read_rack(rack.read_text(encoding="utf-8"), rack.name)))
     return Settings(title=Path(asked.form).stem)
 
 
@@ -152,7 +177,22 @@ def _report(plan: Plan, out: Path) -> None:
             f"{joint.name}: tenon {joint.tenon.size[0]:g} × {joint.tenon.length:.1f} mm, "
             f"cover {joint.least_cover:.1f} mm"
         )
+    if plan.boards is not None:
+        _report_boards(plan.boards)
     for check in plan.checks:
         if check.verdict != "ok":
             print(f"{check.verdict}: {check.says}")
     print(f"Written to {out}: {', '.join(FILES)}")
+
+
+def _report_boards(boards: BoardsPlan) -> None:
+    if boards.plan and boards.yield_ is not None:
+        buy = sum(not b.on_hand for b in boards.plan)
+        print(
+            f"Boards: {len(boards.plan) - buy} from the rack, {buy} to buy, {100 * boards.yield_:.0f} % of them "
+            f"becomes staves, cost {cost_text(boards)}; {gap_text(boards)}"
+        )
+    for line in (*boards.short, *boards.notes):
+        print(f"boards: {line}")
+    for seam in boards.seam_conflicts:
+        print(f"caution: {seam.stack} {seam.layer}: {seam.says}")

@@ -29,7 +29,7 @@ def parser() -> argparse.ArgumentParser:
     plan = commands.add_parser("plan", help="slice a form into layers, draw them and write the bill")
     plan.add_argument("form", nargs="?", metavar="FORM", help=".FCStd .step .brep .stl .obj .ply .3mf; none: example")
     plan.add_argument("--settings", metavar="FILE.toml", help="settings of the whole job")
-    plan.add_argument("--stock", metavar="45mm", help="planed thickness of the boards")
+    plan.add_argument("--stock", metavar="45mm", help="planed thickness of the boards; of several, 45mm,27mm, the least wood")
     plan.add_argument("--allowance", metavar="3mm", help="wood left outside the form all round")
     plan.add_argument("--axis", metavar="z", help="stacking axis: x, y, z or dx,dy,dz")
     plan.add_argument("--paper", metavar="A4", help="paper of the drawings: A4, Letter, A0, roll 610mm, …")

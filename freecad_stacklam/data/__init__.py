@@ -31,3 +31,8 @@ def example_form() -> Path:
 def example_settings() -> Path:
     """The settings file of the bundled example."""
     return HERE / "plant_stand.toml"
+
+
+def example_rack() -> Path:
+    """The boards of the bundled example, as a rack's CSV file."""
+    return HERE / "rack.csv"

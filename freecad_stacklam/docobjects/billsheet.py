@@ -14,8 +14,8 @@ from freecad_stacklam.lamination.plan import BillRow
 #: Names the sheet as ours, so that a maker's own sheet is never taken for it.
 _MARK = "StackLamBill"
 #: Widths of the columns, pixels; those of words are wide.
-_WIDTHS = (70, 190, 120, 60, 100, 100, 100, 120, 130, 90, 80, 380)
-_NUMBERS = range(3, 11)
+_WIDTHS = (70, 190, 120, 60, 100, 100, 100, 120, 130, 90, 80, 380, 80)
+_NUMBERS = (*range(3, 11), 12)
 
 
 def write_bill(document: Any, rows: Sequence[BillRow], units: str = "") -> Any:

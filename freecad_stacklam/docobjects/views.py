@@ -33,7 +33,7 @@ def register(kind: str, factory: Callable[[Any], Any]) -> None:
 
 
 def kind_of(obj: Any) -> str:
-    """ "stack", "layer", "joint", "pins", "hollow", "job", "shop" or "cutting"; "" for everything that is not the workbench's own."""
+    """One of KINDS' values; "" for everything that is not the workbench's own."""
     proxy = getattr(obj, "Proxy", None)
     if proxy is None or not type(proxy).__module__.startswith("freecad_stacklam.docobjects."):
         return ""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from freecad_stacklam.lamination import boardplan
 from freecad_stacklam.lamination.bandsaw import shop_saw_checks
 from freecad_stacklam.lamination.bill import bill_of
+from freecad_stacklam.lamination.boards import BoardsPlan
 from freecad_stacklam.lamination.carving import plan_carving, seams_between
 from freecad_stacklam.lamination.checks import checks_of
 from freecad_stacklam.lamination.clashes import clash_checks
@@ -55,8 +56,10 @@ def assemble(
     joints: Sequence[JointSettings],
     settings: Settings,
     table: Mapping[str, Species],
+    plan_wood: Callable[[Sequence[StackPlan], Settings], BoardsPlan] = boardplan.plan_boards,
 ) -> Plan:
-    """Joints, voids, pins, bill and checks for stacks that are planned already. A stack's own cuts are made anew."""
+    """Joints, voids, pins, boards, bill and checks for stacks that are planned already. A stack's own cuts are made
+    anew. plan_wood: plans staves and boards, where the settings ask for them."""
     by_name = {s.name: s for s in stacks}
     meshes = {f.name: f.mesh for f in forms}
     placed = [place_joint(j, by_name, meshes, table) for j in joints]
@@ -76,7 +79,7 @@ def assemble(
         notes=tuple(f"{f.name}: {note}" for f in forms for note in f.mesh.notes),
     )
     if boardplan.wanted(settings):
-        plan = replace(plan, boards=boardplan.plan_boards(plan.stacks, settings))
+        plan = replace(plan, boards=plan_wood(plan.stacks, settings))
     if settings.carving is not None:
         seams = seams_between(plan.boards.staves) if plan.boards is not None else None
         forms_of = [meshes[s.name] for s in plan.stacks]
