@@ -135,9 +135,8 @@ def _regions(
             found[k] = good
     if not found:
         raise Refusal(
-            f"No void is left in {stack.name}: what its wall, joints and web leave is smaller than "
-            f"{settings.least:g} mm² or too narrow for a saw that turns in {settings.turn:g} mm; make the wall, the "
-            f"margin or the saw's radius smaller, or leave it solid."
+            f"No void is left in {stack.name}: what wall, joints and web leave is smaller than {settings.least:g} mm² "
+            f"or too narrow for a saw that turns in {settings.turn:g} mm; give a thinner wall or leave it solid."
         )
     return found, {k: (wood[k], reach) for k in found}
 
@@ -249,6 +248,8 @@ def _vent_place(
         return None
     middle = free.centroid
     place = middle if free.contains(middle) else free.representative_point()
+    whole = shapely.Point(np.rint(place.x) + 0.0, np.rint(place.y) + 0.0)
+    place = whole if free.contains(whole) else place
     return float(place.x), float(place.y)
 
 

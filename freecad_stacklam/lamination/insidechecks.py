@@ -26,7 +26,7 @@ def pin_checks(stack: StackPlan, cover: float = PIN_COVER) -> list[Check]:
     if judged:
         worst = min(judged, key=lambda m: m.distance or 0.0)
         distance = worst.distance or 0.0
-        layer = worst.interface + 1
+        layer = worst.layer or worst.interface + 1
         if worst.held:
             verdict = "ok"
             says = (

@@ -22,7 +22,7 @@ _APART, _AT_LEAST = 4.0, 2.0
 #: that, what a millimetre between them counts beside a millimetre of misfit.
 _ENOUGH, _SPREAD = 3.0, 0.25
 #: Of the wrong ways of a round piece so many make the first choice; all of them then judge the best places found.
-_FIRST, _BEST = 100, 30
+_FIRST, _BEST = 60, 12
 #: The misfit wanted comes before everything else, with this part more in hand.
 _IN_HAND = 1.2
 _FREE = 1e4  # the misfit, mm, of pins that no wrong way tests

@@ -186,9 +186,11 @@ def _pin_line(
         made += [
             PinPlan(line.lower + 1, (float(x), float(y)), settings.diameter, down, up, 0.0) for x, y in places
         ]
-    worst = min((h.worst() for h in held.values()), key=lambda w: w[0], default=(float("inf"), ""))
-    distance = worst[0] if isfinite(worst[0]) else None
-    return made, Misfit(line.lower + 1, distance, settings.misfit, worst[1] if distance is not None else "")
+    worst = [(*h.worst(), k + 1) for (k, _), h in held.items()]
+    distance, way, layer = min(worst, key=lambda w: w[0], default=(float("inf"), "", 0))
+    if not isfinite(distance):
+        return made, Misfit(line.lower + 1, None, settings.misfit, "")
+    return made, Misfit(line.lower + 1, distance, settings.misfit, way, layer)
 
 
 def _piece(area: MultiPolygon, contact: Polygon) -> int:
@@ -221,7 +223,8 @@ def _free(
         cuts = cuts_between(stack, low, high, ("mortise", "hollow"))
         free = areas_of(roomy.difference(kept_clear(shapely.union_all(cuts), radius + settings.margin)))
         if free.is_empty:
-            said = f"its joints and voids leave no room for a pin with {settings.margin:g} mm of wood around it"
+            room = settings.diameter + 2 * settings.margin
+            said = f"its joints and voids leave no strip of wood {room:g} mm wide (a pin and its margins) there"
             continue
         near = [p for p in below if p.depth_up + down + settings.margin > stack.layers[line.lower].thickness]
         if near:
@@ -233,8 +236,8 @@ def _free(
         return free, down, up
     raise Refusal(
         f"No pin of {settings.diameter:g} mm fits between layers {line.lower + 1} and {line.lower + 2} of "
-        f"{stack.name}, because {said}: make the pins or their margin smaller, or leave that glue line without "
-        f"(skip = [{line.lower + 1}])."
+        f"{stack.name}, because {said}: make the pins or their margin smaller, the wall of a hollow thicker, or leave "
+        f"that glue line without (skip = [{line.lower + 1}])."
     )
 
 

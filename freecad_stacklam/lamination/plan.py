@@ -122,6 +122,7 @@ class Misfit:
     distance: float | None
     wanted: float
     way: str  # "turned by 90°", "turned over about an axis at 30°", or "" with no wrong way
+    layer: int = 0  # which layer is laid so: the lower or the upper one; 0 with no wrong way
 
     @property
     def held(self) -> bool:

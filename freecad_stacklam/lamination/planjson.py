@@ -133,7 +133,7 @@ def _stack(stack: StackPlan) -> dict[str, Any]:
         "misfit": [
             {
                 "interface": m.interface, "distance": None if m.distance is None else _n(m.distance),
-                "wanted": _n(m.wanted), "way": m.way,
+                "wanted": _n(m.wanted), "way": m.way, "layer": m.layer,
             }
             for m in stack.misfits
         ],

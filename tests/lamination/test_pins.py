@@ -300,7 +300,7 @@ def test_mortise_that_fills_the_section_is_the_rule_that_forbids():
     top = solids.moved(solids.cylinder(60, 270, 60), np.array([*np.eye(4)[:2], [0, 0, 1, 270], [0, 0, 0, 1.0]]))
     stacks, meshes = {"Post": planned(mesh, name="Post"), "Top": planned(top, name="Top")}, {"Post": mesh, "Top": top}
     joint = place_joint(JointSettings("tight", size=(68.0,), embed={"Post": 120.0, "Top": 120.0}), stacks, meshes)
-    with pytest.raises(Refusal, match="joints and voids leave no room"):
+    with pytest.raises(Refusal, match="joints and voids leave no strip of wood 26 mm wide"):
         pin_stack(cut_layers(stacks["Post"], joint), mesh, PinSettings())
 
 
@@ -342,7 +342,7 @@ def test_pin_that_breaks_out_says_stop_and_a_weak_pattern_caution():
     stack = pin_stack(planned(mesh), mesh, PinSettings())
     out = replace(stack, pins=(replace(stack.pins[0], least_cover=-1.0),))
     near = replace(stack, pins=(replace(stack.pins[0], least_cover=7.0),))
-    weak = replace(stack, misfits=(Misfit(1, 4.0, 15.0, "turned by 90°"),))
+    weak = replace(stack, misfits=(Misfit(1, 4.0, 15.0, "turned by 90°", 2),))
     assert [c.verdict for c in pin_checks(stack)] == ["ok", "ok"]
     assert [c.verdict for c in pin_checks(out)] == ["ok", "stop"]
     assert [c.verdict for c in pin_checks(near)] == ["ok", "caution"]
