@@ -31,6 +31,8 @@ LEAST_LAYER = 6.0
 SAME = 0.005
 #: Positions of the grid that are tried for a uniform stack.
 SHIFTS = 16
+#: Of more thicknesses than this, none is tried alone and shifted.
+MOST_UNIFORM = 3
 #: Where more slabs than this could be asked for, they are measured on a grid of heights, and no finer than FINEST mm.
 MOST_SLABS = 300
 FINEST = 0.5
@@ -134,8 +136,8 @@ def plan_sequence(
     """The curve of least wood for every number of layers, and the point the settings pick.
 
     points: N × 3 in the stack's frame with 0 at the form's bottom, mm; triangles, twins as in Mesh. A uniform stack
-    may also be shifted down to a better place on the form, unless layers are frozen. Raises Refusal when no sequence
-    meets the planes that are asked for.
+    may also be shifted down to a better place on the form, unless layers are frozen or planes forced. Raises Refusal
+    when no sequence meets the planes that are asked for.
     """
     height = float(points[:, 2].max())
     wood = SlabWood(points, triangles, twins, settings.allowance + GUARD, settings.fill_holes)
@@ -143,10 +145,11 @@ def plan_sequence(
     _check(height, stock, settings)
     frozen = _frozen(height, settings.thicknesses, settings.forbidden)
     curves = [_curve(height, stock, frozen, 0.0, settings, wood)]
-    spare = -height % stock[0] if len(stock) == 1 and not frozen else 0.0
-    if shifts > 1 and spare > 1.0 and not settings.forced:
-        for shift in _shifts(points, triangles, stock[0], spare, shifts):
-            curves.append(_curve(height, stock, (), shift, settings, wood))
+    if not frozen and not settings.forced and len(stock) <= MOST_UNIFORM:
+        for t in stock:
+            spare = -height % t
+            for shift in _shifts(points, triangles, t, spare, shifts // len(stock)) if spare > 1.0 else ():
+                curves.append(_curve(height, (t,), (), shift, settings, wood))
     least: dict[int, SequencePoint] = {}
     for found in curves:
         for point in found:
