@@ -30,13 +30,15 @@ Floats = NDArray[np.float64]
 
 #: Sections smaller than this, mm², are a touch and no cut.
 _TOUCH = 1.0
-#: How far a profile may turn back under itself, mm, before a gauge is said to span it.
+#: How far a profile may turn back under itself, mm on average, before a gauge is said to span it.
 _UNDERCUT = 0.1
 #: Quarter turns to the left that bring a side to the right.
 _TURNS = {"right": 0, "above": 3, "left": 2, "below": 1}
 _FAR = 1e7
 #: Heights nearer than this, mm, are one.
 _LEVEL = 1e-7
+#: Strips of a profile that are viewed at a time, so that memory stays small.
+_BATCH = 256
 
 
 @dataclass(frozen=True)
@@ -194,9 +196,12 @@ def gauge(
         _, foot_low, _, foot_high = _quarter(form, turns).bounds
         keep = (foot_low, high) if side == "right" else (low, foot_high)
         area = area.intersection(shapely.box(inner, keep[0], u1 + margin, keep[1]))
-    hidden = Polygon(np.vstack([[inner, v0], edge, [inner, v1]])).buffer(0).difference(turned.buffer(_UNDERCUT))
+    # What lies between the inner edge and the view, and is no wood, is out of reach.
+    seen = Polygon(np.vstack([[inner, v0], edge, [inner, v1]])).area
+    wood = shapely.clip_by_rect(turned, inner, v0 - 1.0, u1 + 1.0, v1 + 1.0).area
+    spans = bool(seen - wood > max(_TOUCH, _UNDERCUT * (v1 - v0)))
     parts = [p for p in shapely.get_parts(_quarter(area, -turns)) if isinstance(p, Polygon) and p.area > 0]
-    return Gauge(side, MultiPolygon(parts), bool(hidden.area > _TOUCH))
+    return Gauge(side, MultiPolygon(parts), spans)
 
 
 def _quarter(shape: shapely.Geometry, turns: int) -> shapely.Geometry:
@@ -222,23 +227,19 @@ def _rightmost(area: shapely.Geometry) -> Floats:
     low, high = np.where(rising, a, b), np.where(rising, b, a)
     levels = np.unique(np.concatenate([low[:, 1], high[:, 1]]))
     levels = levels[np.append(True, np.diff(levels) > _LEVEL)]
-    order = np.argsort(low[:, 1], kind="stable")
-    low, high = low[order], high[order]
+    slope = (high[:, 0] - low[:, 0]) / (high[:, 1] - low[:, 1])
     view: list[tuple[float, float]] = []
-    for v0, v1 in zip(levels[:-1], levels[1:]):
-        middle = (v0 + v1) / 2
-        upto = int(np.searchsorted(low[:, 1], middle))
-        there = np.flatnonzero(high[:upto, 1] > middle)
-        if not len(there):
-            view += [(-_FAR, float(v0)), (-_FAR, float(v1))]
-            continue
-        p, q = low[there], high[there]
-        slope = (q[:, 0] - p[:, 0]) / (q[:, 1] - p[:, 1])
-        i = int((p[:, 0] + slope * (middle - p[:, 1])).argmax())
-        for v in (v0, v1):
-            point = (float(p[i, 0] + slope[i] * (v - p[i, 1])), float(v))
-            if not view or abs(view[-1][0] - point[0]) > 1e-9 or abs(view[-1][1] - point[1]) > 1e-9:
-                view.append(point)
+    for first in range(0, len(levels) - 1, _BATCH):
+        v0, v1 = levels[first:-1][:_BATCH], levels[first + 1 :][:_BATCH]
+        middle = ((v0 + v1) / 2)[:, None]
+        there = (low[:, 1] < middle) & (middle < high[:, 1])
+        u = np.where(there, low[:, 0] + slope * (middle - low[:, 1]), -_FAR)
+        out = u.argmax(axis=1)
+        for k, i in enumerate(out.tolist()):
+            for v in (float(v0[k]), float(v1[k])):
+                point = (float(low[i, 0] + slope[i] * (v - low[i, 1])) if there[k, i] else -_FAR, v)
+                if not view or abs(view[-1][0] - point[0]) > 1e-9 or abs(view[-1][1] - point[1]) > 1e-9:
+                    view.append(point)
     return np.array(view)
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 import numpy as np
 import pytest
 import shapely
@@ -30,6 +32,18 @@ def planned(mesh, stock=25.0, axis=(0.0, 0.0, 1.0)):
     return plan_stack(mesh, StackSettings(stock=(stock,), axis=axis), name="Form")
 
 
+@cache
+def coned():
+    mesh = solids.cone(200.0, 450.0)
+    return mesh, planned(mesh)
+
+
+@cache
+def balled():
+    mesh = solids.ball(150.0, 5)
+    return mesh, planned(mesh)
+
+
 def in_space(made, flat):
     flat = np.asarray(flat)
     return np.array(made.origin) + flat[:, :1] * np.array(made.across) + flat[:, 1:] * np.array(made.up)
@@ -37,8 +51,7 @@ def in_space(made, flat):
 
 def test_a_ball_through_its_middle_and_beside_it():
     # Exact: a plane at distance d from the centre cuts a circle of radius √(R² − d²).
-    mesh = solids.ball(150.0)
-    plan = planned(mesh)
+    mesh, plan = balled()
     for azimuth in (0.0, 37.0, 270.0):
         made = template(plan, mesh, vertical_plane(azimuth))
         assert made.form.area == pytest.approx(np.pi * 150.0**2, rel=1e-3)
@@ -50,8 +63,7 @@ def test_a_ball_through_its_middle_and_beside_it():
 
 def test_a_cone_cut_upright_beside_its_axis_is_a_hyperbola():
     # Exact: z = H · (1 − √(u² + d²) / R).
-    mesh = solids.cone(200.0, 450.0)
-    plan = planned(mesh)
+    mesh, plan = coned()
     made = template(plan, mesh, picked_plane(plan, PickedPlane("beside", (0, -50, 0), (0, -1, 0))))
     flat = shapely.get_coordinates(made.form.geoms[0].exterior)
     flank = flat[flat[:, 1] > 1e-6]
@@ -98,8 +110,7 @@ def plan_axes(plan, plane):
 
 
 def test_glue_lines_are_marked_at_their_heights():
-    mesh = solids.cone(200.0, 450.0)
-    plan = planned(mesh)
+    mesh, plan = coned()
     upright = template(plan, mesh, vertical_plane(20.0))
     stations = [m for m in upright.marks if m.name != "axis"]
     assert [m.name for m in stations][:2] == ["glue line 1/2", "glue line 2/3"]
@@ -112,8 +123,7 @@ def test_glue_lines_are_marked_at_their_heights():
 
 
 def test_a_level_template_is_the_finished_outline():
-    mesh = solids.cone(200.0, 450.0)
-    plan = planned(mesh)
+    mesh, plan = coned()
     made = template(plan, mesh, level_plane(100.0))
     assert made.form.symmetric_difference(plan.layers[3].finished_top).area < 1e-6
 
@@ -127,8 +137,8 @@ def test_the_azimuth_is_on_the_right():
 
 def test_gauges_of_a_ball_fill_the_rectangle_around_it():
     # Exact: the rectangle less half a disc.
-    mesh = solids.ball(150.0)
-    made = template(planned(mesh), mesh, vertical_plane(0.0), gauges=("right", "left", "above", "below"))
+    mesh, plan = balled()
+    made = template(plan, mesh, vertical_plane(0.0), gauges=("right", "left", "above", "below"))
     for one in made.gauges:
         assert not one.spans
         assert one.area.intersection(made.form).area < 1e-6
