@@ -227,8 +227,6 @@ class CutBoardsPanel(Panel):
             box.setEnabled(not running)
         self.progress.setRange(0, 100)
         self.progress.setValue(0 if running else 100)
-        self._well = self._well and not running
-        self._allow_ok()
 
     # --- OK ----------------------------------------------------------------------------------------------------------
     def accept(self) -> bool:

@@ -210,7 +210,7 @@ class RackEditor(QtWidgets.QDialog):
             self._soon.start()
 
     def check(self) -> bool:
-        """Read every board; False, with the cell in a sentence and no OK, when one cannot be."""
+        """Read every board; False, with the cell in a sentence, when one cannot be."""
         self._soon.stop()
         units = dict.fromkeys(SIZES, self.units)
         try:
@@ -224,7 +224,6 @@ class RackEditor(QtWidgets.QDialog):
         except Refusal as refusal:
             sentence, well = str(refusal), False
         self.sentence.setText(sentence)
-        self.buttons.button(QtWidgets.QDialogButtonBox.Ok).setEnabled(well)
         return well
 
     # --- files -------------------------------------------------------------------------------------------------------
@@ -263,8 +262,9 @@ class RackEditor(QtWidgets.QDialog):
 
     # --- OK ----------------------------------------------------------------------------------------------------------
     def accept(self) -> None:
-        """OK: the boards go into the document's sheet, in one undo step."""
+        """OK: the boards go into the document's sheet, in one undo step; or it says why not."""
         if not self.check():
+            tell(self.sentence.text())
             return
         try:
             with busy(), one_undo_step(self.document, "Boards of the rack"):
