@@ -28,6 +28,7 @@ def make_bill(document: Any) -> None:
         units = job.Units if job is not None else preferences.units()
         with one_undo_step(document, "Bill of wood"):
             sheet = write_bill(document, plan.bill, units)
+            document.recompute()
     if sheet is not None:
         FreeCADGui.Selection.clearSelection()
         FreeCADGui.getDocument(document.Name).setEdit(sheet.Name)

@@ -225,6 +225,7 @@ class DrawingsPanel(Panel):
         if job_in(self.document) is None or settings != self._start:
             with one_undo_step(self.document, "Title and paper of the drawings"):
                 make_job(self.document, settings)
+                self.document.recompute()
             self._start = settings
 
     def getStandardButtons(self) -> Any:
