@@ -17,8 +17,8 @@ from freecad_stacklam.docobjects.properties import Property, set_result
 from freecad_stacklam.docobjects.proxy import Proxy
 from freecad_stacklam.docobjects.shapes import show, tenon_shape
 from freecad_stacklam.docobjects.stack import name_of_stack, shown_plan
-from freecad_stacklam.lamination.checks import JOINT_COVER
 from freecad_stacklam.lamination.joint import place_joint
+from freecad_stacklam.lamination.jointchecks import JOINT_COVER
 from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.plan import JointPlan
 from freecad_stacklam.lamination.refusal import Refusal

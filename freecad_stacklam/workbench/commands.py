@@ -8,9 +8,10 @@ import FreeCAD
 import FreeCADGui
 
 from freecad_stacklam.docobjects.views import kind_of
+from freecad_stacklam.docobjects.watcher import in_use
 from freecad_stacklam.workbench.messages import says_no_plainly
 from freecad_stacklam.workbench.panel import icon_path, open_panel
-from freecad_stacklam.workbench.picking import picked_form, picked_stacks, stacks_in, two_stacks
+from freecad_stacklam.workbench.picking import one_stack, picked_form, picked_stacks, picks, stacks_in, stacks_to_join
 
 
 class Command:
@@ -57,13 +58,13 @@ class SliceForm(Command):
 class AddJoint(Command):
     name = "StackLam_AddJoint"
     text = "Add mortise and tenon"
-    tip = "Join two stacks by a floating tenon along an axis"
+    tip = "Join two or more stacks by a floating tenon along an axis"
 
     def do(self, document: Any) -> None:
         from freecad_stacklam.workbench.joint_panel import JointPanel
 
-        first, second = two_stacks()
-        open_panel(lambda: JointPanel(first, second))
+        stacks = stacks_to_join()
+        open_panel(lambda: JointPanel(stacks))
 
 
 class _OnStacks(Command):
@@ -71,6 +72,60 @@ class _OnStacks(Command):
 
     def IsActive(self) -> bool:
         return super().IsActive() and bool(stacks_in(FreeCAD.ActiveDocument))
+
+
+class SetPins(_OnStacks):
+    name = "StackLam_SetPins"
+    text = "Set pins"
+    tip = "Pin the layers of the selected stack, so that none can slip or be laid the wrong way round"
+
+    def do(self, document: Any) -> None:
+        from freecad_stacklam.workbench.pins_panel import PinsPanel
+
+        stack = one_stack()
+        pins = _picked("pins") or in_use(stack, "pins")
+        open_panel(lambda: PinsPanel(stack, pins))
+
+
+class HollowLayers(_OnStacks):
+    name = "StackLam_HollowLayers"
+    text = "Hollow the layers"
+    tip = "Cut voids into the inner layers of the selected stack, to save weight and wood"
+
+    def do(self, document: Any) -> None:
+        from freecad_stacklam.workbench.hollow_panel import HollowPanel
+
+        stack = one_stack()
+        hollow = _picked("hollow") or in_use(stack, "hollow")
+        open_panel(lambda: HollowPanel(stack, hollow))
+
+
+def _picked(kind: str) -> Any:
+    """The one picked object of this kind, or None."""
+    found = [p.target for p in picks() if kind_of(p.target) == kind]
+    return found[0] if len(found) == 1 else None
+
+
+class BoardRack(Command):
+    name = "StackLam_BoardRack"
+    text = "Board rack"
+    tip = "List the boards on hand and those you can buy, in a spreadsheet of the document"
+
+    def do(self, document: Any) -> Any:
+        from freecad_stacklam.workbench.rack_editor import show_rack
+
+        return show_rack(document)
+
+
+class CutBoards(_OnStacks):
+    name = "StackLam_CutBoards"
+    text = "Cut the boards"
+    tip = "Plan how the staves of all layers are cut from the boards of the rack, and what must be bought"
+
+    def do(self, document: Any) -> None:
+        from freecad_stacklam.workbench.cutboards_panel import CutBoardsPanel
+
+        open_panel(lambda: CutBoardsPanel(document))
 
 
 class CheckStack(_OnStacks):
@@ -120,7 +175,7 @@ class Example(Command):
         return open_example()
 
 
-COMMANDS = (SliceForm, AddJoint, CheckStack, LayerDrawings, Bill, Example)
+COMMANDS = (SliceForm, AddJoint, SetPins, HollowLayers, BoardRack, CutBoards, CheckStack, LayerDrawings, Bill, Example)
 NAMES = [command.name for command in COMMANDS]
 
 

@@ -1,18 +1,24 @@
-"""The panel that joins two stacks: axis, tenon and depths in; length and least cover at once; OK makes the joint."""
+"""The panel that joins stacks: axis, tenon and depths in; length and least cover at once; OK makes the joint."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
+import numpy as np
+
+from freecad_stacklam.data import species_table
 from freecad_stacklam.docobjects.joint import change_joint, make_joint, settings_of_joint
+from freecad_stacklam.docobjects.shapes import tenon_shape
 from freecad_stacklam.docobjects.stack import shown_plan
 from freecad_stacklam.lamination.joint import place_joint
+from freecad_stacklam.lamination.jointchecks import JOINT_COVER, joint_checks
 from freecad_stacklam.lamination.plan import JointPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings import AXES, SECTIONS, JointSettings
 from freecad_stacklam.qt_binding import widgets
-from freecad_stacklam.workbench import preferences
+from freecad_stacklam.workbench import ghost, preferences
 from freecad_stacklam.workbench.fields import (
     angle_field,
     choice,
@@ -26,6 +32,7 @@ from freecad_stacklam.workbench.fields import (
     side_by_side,
     value_of,
 )
+from freecad_stacklam.workbench.marks import words_for
 from freecad_stacklam.workbench.messages import busy, one_undo_step, says_no_plainly
 from freecad_stacklam.workbench.panel import Panel
 from freecad_stacklam.workbench.picking import picked_direction, picked_point, show_alone
@@ -37,20 +44,20 @@ SHAPES = {"square": "square", "rectangle": "rectangular", "round": "in diameter"
 
 
 class JointPanel(Panel):
-    """Makes a joint between two stacks, or edits `joint` when one is given."""
+    """Makes a joint between stacks, or edits `joint` when one is given."""
 
     patience = 300
 
-    def __init__(self, first: Any, second: Any, joint: Any = None) -> None:
+    def __init__(self, stacks: Sequence[Any], joint: Any = None) -> None:
         super().__init__("Mortise and tenon", "StackLam_AddJoint")
-        self.stacks = (first, second)
+        self.stacks = tuple(stacks)
         self.joint = joint
         with busy():
             shown = [shown_plan(stack) for stack in self.stacks]
         self._plans = {plan.name: plan for plan, _ in shown}
         self._meshes = {form.name: form.mesh for _, form in shown}
-        if len(self._plans) != 2:
-            raise Refusal("Both stacks have the same name: give each a label of its own first.")
+        if len(self._plans) != len(self.stacks):
+            raise Refusal("Two of the stacks have the same name: give each a label of its own first.")
         self._start = settings_of_joint(joint) if joint is not None else self._first_settings()
         self._direction = self._start.axis
         # What the axis goes through and follows, and where that was; typing another point lets go of it.
@@ -62,16 +69,20 @@ class JointPanel(Panel):
         self.finish()
 
     def _first_settings(self) -> JointSettings:
-        """The axis of the first form, and depths that the common rules of thumb would give (common practice)."""
-        lower, _ = self._plans
-        frame = self._plans[lower].frame
+        """The axis of the first form, and depths that the common rules of thumb would give (common practice). Of more
+        than two stacks, those that lie between the others are gone through."""
+        first = next(iter(self._plans))
+        frame = self._plans[first].frame
         side = preferences.tenon_side()
+        along = np.array([frame[2], frame[6], frame[10]])
+        heights = {name: float(np.median(mesh.vertices @ along)) for name, mesh in self._meshes.items()}
+        order = sorted(self._plans, key=lambda name: heights[name])
         return JointSettings(
             name=" to ".join(self._plans),
             through=(frame[3], frame[7], frame[11]),
             axis=(frame[2], frame[6], frame[10]),
             size=(side,),
-            embed={name: self._depth(name, side) for name in self._plans},
+            embed={name: None if name in order[1:-1] else self._depth(name, side) for name in self._plans},
         )
 
     def _depth(self, name: str, side: float) -> float:
@@ -141,6 +152,16 @@ class JointPanel(Panel):
         self.own_relief.setChecked(start.relief is not None)
         self.own_relief.setToolTip("Otherwise each end-grain wall is cut back as far as the movement calls for")
         self.relief = length_field("relief", start.relief or 0.0, "Cut back from each end-grain wall of the mortise")
+        self.reach = length_field(
+            "chiselReach", start.chisel_reach, "A mortise deeper than this is cut layer by layer before glue-up"
+        )
+        woods = sorted({*species_table(), *filter(None, [start.species])})
+        self.species = choice(
+            "tenonWood",
+            [("as the first piece", ""), *((name, name) for name in woods)],
+            start.species,
+            "The wood of the tenon; its grain runs along its length",
+        )
         rows: list[tuple[str, Any]] = [
             ("Section", self.section),
             ("Side or diameter", self.side),
@@ -164,15 +185,17 @@ class JointPanel(Panel):
             ("Stands out by", self.proud),
             ("Clearance per face", self.clearance),
             ("Room at the end", self.end_room),
+            ("Wood of the tenon", self.species),
             ("Moisture over the year", self.swing),
             ("", self.own_relief),
             ("Relief", self.relief),
+            ("Chisels reach", self.reach),
         ]
         tenon, self._rows = group("Mortise and tenon", rows)
         self.tenon = figure("tenon")
         self.cover = figure("cover")
         self.place = figure("coverPlace")
-        self.walls, self.wedges = figure("walls"), figure("wedges")
+        self.walls, self.wedges, self.bench = figure("walls"), figure("wedges"), figure("boring")
         gives, self._figures = group(
             "What it gives",
             [
@@ -181,6 +204,7 @@ class JointPanel(Panel):
                 ("nearest at", self.place),
                 ("Relief", self.walls),
                 ("Wedges", self.wedges),
+                ("Boring", self.bench),
             ],
         )
         # Figures and sentence first: the fields below may be more than the window is high.
@@ -192,7 +216,7 @@ class JointPanel(Panel):
         self._show_rows()
         self.watch(self.name, *self.point, self.axis, self.side, self.clearance, self.end_room)
         self.watch(*self.depths.values(), *self.through.values(), self.section, self.width, self.turn)
-        self.watch(self.ends, self.proud, self.swing, self.own_relief, self.relief)
+        self.watch(self.ends, self.proud, self.swing, self.own_relief, self.relief, self.reach, self.species)
         self.axis.currentIndexChanged.connect(lambda *_: self._show_axis(""))
 
     @says_no_plainly
@@ -253,11 +277,13 @@ class JointPanel(Panel):
             proud=value_of(self.proud),
             swing=self.swing.value(),
             relief=value_of(self.relief) if self.own_relief.isChecked() else None,
+            chisel_reach=value_of(self.reach),
+            species=self.species.currentData(),
         )
 
     def figures(self) -> JointPlan:
         """The joint for the values as they stand."""
-        return place_joint(self.settings(), self._plans, self._meshes)
+        return place_joint(self.settings(), self._plans, self._meshes, species_table())
 
     def show_figures(self) -> None:
         """See Panel."""
@@ -277,12 +303,24 @@ class JointPanel(Panel):
             )
         )
         show_row(self._figures, self.wedges, bool(wedges))
+        when = sorted({(row.when, row.diameter) for row in found.drilling})
+        self.bench.setText("; ".join(f"{shown_length(bit)} bit, {time}" for time, bit in when) or "–")
         self._found = found
+        self._preview(found)
+
+    def _preview(self, found: JointPlan) -> None:
+        """The tenon in its place, and a mark where least wood is left."""
+        shape, placement = tenon_shape(found)
+        shape.Placement = placement
+        verdict = "stop" if found.least_cover <= 0 else "ok" if found.least_cover >= JOINT_COVER else "caution"
+        mark = ghost.Mark(found.cover_place, words_for(found.least_cover), verdict)
+        ghost.show(self.stacks[0].Document, [ghost.Part3D(shape)], [mark])
 
     def clear_figures(self) -> None:
         """See Panel."""
-        for label in (self.tenon, self.cover, self.place, self.walls, self.wedges):
+        for label in (self.tenon, self.cover, self.place, self.walls, self.wedges, self.bench):
             label.setText("–")
+        ghost.clear()
 
     def remark(self) -> str:
         """See Panel."""
@@ -291,13 +329,14 @@ class JointPanel(Panel):
                 f"The mortise breaks out of the finished surface by {shown_length(-self._found.least_cover)}: make it "
                 "smaller or shallower, or move it."
             )
-        return ""
+        return "\n".join(c.says for c in joint_checks(self._found) if c.verdict != "ok")
 
     # --- OK ----------------------------------------------------------------------------------------------------------
     def make(self) -> None:
         """Make or change the joint, in one undo step."""
         settings = self.settings()
         document = self.stacks[0].Document
+        ghost.clear()
         with busy():
             if self.joint is None:
                 with one_undo_step(document, f"Add joint {settings.name}"):
@@ -309,6 +348,11 @@ class JointPanel(Panel):
                     self._follow()
         show_alone(self.joint)
         preferences.remember(tenon_side=settings.size[0])
+
+    def close(self) -> None:
+        """The preview goes with the panel."""
+        ghost.clear()
+        super().close()
 
     def _follow(self) -> None:
         """Tie the axis to what was picked for it, or let go of that when another point was typed."""
@@ -326,7 +370,6 @@ class JointPanel(Panel):
 
 def edit(joint: Any) -> JointPanel:
     """The panel for a joint that is there."""
-    if len(joint.Stacks) != 2 or None in joint.Stacks:
+    if len(joint.Stacks) < 2 or None in joint.Stacks:
         raise Refusal(f"“{joint.Label}” has lost one of its stacks: delete it, and join the stacks again.")
-    first, second = joint.Stacks
-    return JointPanel(first, second, joint)
+    return JointPanel(joint.Stacks, joint)

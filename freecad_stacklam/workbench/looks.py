@@ -25,10 +25,34 @@ def _joint(view: Any) -> Any:
     return JointView(view)
 
 
+def _pins(view: Any) -> Any:
+    from freecad_stacklam.workbench.viewproviders import PinsView
+
+    return PinsView(view)
+
+
+def _hollow(view: Any) -> Any:
+    from freecad_stacklam.workbench.viewproviders import HollowView
+
+    return HollowView(view)
+
+
 def _job(view: Any) -> Any:
     from freecad_stacklam.workbench.viewproviders import JobView
 
     return JobView(view)
+
+
+def _shop(view: Any) -> Any:
+    from freecad_stacklam.workbench.viewproviders import ShopView
+
+    return ShopView(view)
+
+
+def _cutting(view: Any) -> Any:
+    from freecad_stacklam.workbench.viewproviders import CuttingView
+
+    return CuttingView(view)
 
 
 def register() -> None:
@@ -36,4 +60,8 @@ def register() -> None:
     views.register("stack", _stack)
     views.register("layer", _layer)
     views.register("joint", _joint)
+    views.register("pins", _pins)
+    views.register("hollow", _hollow)
     views.register("job", _job)
+    views.register("shop", _shop)
+    views.register("cutting", _cutting)

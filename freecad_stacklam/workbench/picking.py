@@ -88,7 +88,7 @@ def stack_of(obj: Any) -> Any:
     kind = kind_of(obj)
     if kind == "stack":
         return obj
-    if kind == "layer":
+    if kind in ("layer", "pins", "hollow"):
         return obj.Stack
     return next((user for user in obj.InList if kind_of(user) == "stack"), None)
 
@@ -103,17 +103,30 @@ def picked_stacks() -> list[Any]:
     return found
 
 
-def two_stacks() -> tuple[Any, Any]:
-    """Two stacks to join: the two that are picked, or the only two there are."""
+def stacks_to_join() -> list[Any]:
+    """The stacks to join: those that are picked, two or more, or the only two there are."""
     everything = stacks_in(FreeCAD.ActiveDocument)
     if len(everything) < 2:
         raise Refusal("A joint needs two stacks: slice both forms first.")
     found = picked_stacks()
     if len(found) < 2 and len(everything) == 2:
-        return everything[0], everything[1]
-    if len(found) != 2:
-        raise Refusal(f"A joint needs two stacks and {len(found)} are selected: pick both, one after the other.")
-    return found[0], found[1]
+        return everything
+    if len(found) < 2:
+        raise Refusal(f"A joint needs two stacks and {len(found)} is selected: pick all that it joins.")
+    return found
+
+
+def one_stack() -> Any:
+    """The stack to work on: the one that is picked, by itself, a layer, its pins or its form, or the only one."""
+    found = picked_stacks()
+    everything = stacks_in(FreeCAD.ActiveDocument)
+    if len(found) == 1:
+        return found[0]
+    if not found and len(everything) == 1:
+        return everything[0]
+    if not everything:
+        raise Refusal("There is no stack yet: slice a form into layers first.")
+    raise Refusal(f"{len(found) or 'No'} stacks are selected: pick one, or a layer of it.")
 
 
 def _shape(pick: Pick) -> Any:

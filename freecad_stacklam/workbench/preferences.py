@@ -35,6 +35,26 @@ def tenon_side() -> float:
     return float(_group().GetFloat("TenonSide", 40.0))
 
 
+def pin_diameter() -> float:
+    """Diameter of a registration pin, mm."""
+    return float(_group().GetFloat("PinDiameter", 9.525 if inches_are_shown() else 10.0))
+
+
+def pin_depth() -> float:
+    """Depth of a pin's hole in each layer, mm."""
+    return float(_group().GetFloat("PinDepth", 12.7 if inches_are_shown() else 12.0))
+
+
+def pin_margin() -> float:
+    """Least wood around a pin, mm."""
+    return float(_group().GetFloat("PinMargin", 7.9375 if inches_are_shown() else 8.0))
+
+
+def wall() -> float:
+    """Least wood around a void, mm."""
+    return float(_group().GetFloat("Wall", 50.8 if inches_are_shown() else 50.0))
+
+
 def paper() -> str:
     """Paper for the drawings."""
     return str(_group().GetString("Paper", "Letter" if inches_are_shown() else "A4"))

@@ -1,4 +1,4 @@
-"""How stacks, layers and joints look in the tree and in the 3D view.
+"""How stacks, layers, joints, pins and hollows look in the tree and in the 3D view.
 
 The class names are stored in users' files and never change. Nothing is kept on them but what FreeCAD hands over.
 """
@@ -10,8 +10,10 @@ from typing import Any
 import FreeCAD
 import FreeCADGui
 
+from freecad_stacklam.docobjects.watcher import made_for
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtCore
+from freecad_stacklam.workbench import ghost, marks
 from freecad_stacklam.workbench.messages import tell
 from freecad_stacklam.workbench.panel import icon_path, open_panel
 
@@ -94,8 +96,29 @@ class Edited(View):
         """Called by FreeCAD when the editing ends."""
         if mode != 0:
             return None
+        ghost.clear()
         FreeCADGui.Control.closeDialog()
         return True
+
+
+class Marked(Edited):
+    """A view that marks the place where least wood is left."""
+
+    def attach(self, view: Any) -> None:
+        """See View."""
+        super().attach(view)
+        self.mark = marks.CoverMark(view)
+        marks.install()
+
+    def updateData(self, obj: Any, name: str) -> None:
+        """Called by FreeCAD when a property of the object changes."""
+        if name in marks.WATCHED and hasattr(obj, "CoverPlace"):
+            self.mark.follow(obj)
+
+    def onChanged(self, view: Any, name: str) -> None:
+        """Called by FreeCAD when a property of the view changes."""
+        if name == "Visibility" and hasattr(view.Object, "CoverPlace"):
+            self.mark.follow(view.Object)
 
 
 class StackView(Edited):
@@ -112,9 +135,14 @@ class StackView(Edited):
         view = getattr(self, "view", None)
         return [o for o in view.Object.Layers if o is not None] if view is not None else []
 
+    def _insides(self) -> list[Any]:
+        """Its hollow and its pins."""
+        view = getattr(self, "view", None)
+        return [o for kind in ("hollow", "pins") for o in made_for(view.Object, kind)] if view is not None else []
+
     def claimChildren(self) -> list[Any]:
-        """The layers, from the bottom."""
-        return self._layers()
+        """The layers, from the bottom, then what lies inside them."""
+        return [*self._layers(), *self._insides()]
 
     def appear(self, document: str, name: str) -> None:
         """The form comes into sight too, and all is seen from the usual corner."""
@@ -137,8 +165,8 @@ class StackView(Edited):
         """Called by FreeCAD when a property of the view changes."""
         document = view.Object.Document
         if name == "Visibility" and not document.Restoring and not document.Transacting:
-            for layer in self._layers():
-                layer.ViewObject.Visibility = view.Visibility
+            for part in (*self._layers(), *self._insides()):
+                part.ViewObject.Visibility = view.Visibility
 
 
 class LayerView(View):
@@ -164,7 +192,7 @@ class LayerView(View):
             view.ShapeColor = TINTS[int(obj.Number) % 2]
 
 
-class JointView(Edited):
+class JointView(Marked):
     """A floating tenon and its mortises."""
 
     icon = "StackLam_AddJoint"
@@ -178,6 +206,64 @@ class JointView(Edited):
         from freecad_stacklam.workbench.joint_panel import edit
 
         return edit(obj)
+
+
+class PinsView(Marked):
+    """Registration pins, as dowels of a darker wood."""
+
+    icon = "StackLam_SetPins"
+
+    def prepare(self, view: Any) -> None:
+        view.ShapeColor = (0.45, 0.28, 0.15)
+        view.LineColor = EDGES
+        view.OnTopWhenSelected = "Object"
+
+    def panel(self, obj: Any) -> Any:
+        from freecad_stacklam.workbench.pins_panel import edit
+
+        return edit(obj)
+
+
+class HollowView(Marked):
+    """The wood that is taken out: clear, for it is not there."""
+
+    icon = "StackLam_HollowLayers"
+
+    def prepare(self, view: Any) -> None:
+        view.ShapeColor = ghost.TAKEN
+        view.LineColor = ghost.TAKEN
+        view.Transparency = 80
+        view.OnTopWhenSelected = "Object"
+
+    def panel(self, obj: Any) -> Any:
+        from freecad_stacklam.workbench.hollow_panel import edit
+
+        return edit(obj)
+
+
+class CuttingView(Edited):
+    """The cutting plan of the boards."""
+
+    icon = "StackLam_CutBoards"
+
+    def panel(self, obj: Any) -> Any:
+        from freecad_stacklam.workbench.cutboards_panel import CutBoardsPanel
+
+        return CutBoardsPanel(obj.Document)
+
+    def isShow(self) -> bool:
+        """It has nothing to hide in the 3D view, so its name is never grey."""
+        return True
+
+
+class ShopView(View):
+    """Saw and staves of the shop."""
+
+    icon = "StackLam_BoardRack"
+
+    def isShow(self) -> bool:
+        """See CuttingView."""
+        return True
 
 
 class JobView(View):
