@@ -17,7 +17,7 @@ from freecad_stacklam.lamination.tolerances import GUARD
 from tests import solids
 
 H, R = 200.0, 150.0
-CONE = solids.cone(R, H, 240)
+CONE = solids.cone(R, H, 120)
 MARGIN = 3.0 + GUARD
 
 
@@ -38,7 +38,7 @@ def every_sequence(stock: tuple[float, ...], most: int) -> dict[int, float]:
 
 
 def test_no_sequence_needs_less_wood_than_the_one_found() -> None:
-    """Against all 2^n sequences of two thicknesses. The mesh's 240-gon is 1e-4 smaller than its circle."""
+    """Against all 2^n sequences of two thicknesses. The mesh's 120-gon is 5e-4 smaller than its circle."""
     found = candidates(CONE, StackSettings(stock=(45.0, 27.0)))
     least = every_sequence((45.0, 27.0), 8)
     assert [p.layers for p in found.points] == sorted(least)
@@ -104,7 +104,7 @@ def test_frozen_layers_keep_their_measured_thickness_and_the_rest_is_planned_ove
 def test_a_uniform_stack_is_shifted_to_the_better_place() -> None:
     """A flange from 90 to 170 mm takes two layers of 40 mm, not three, when the first plane lies 30 mm below."""
     profile = np.array([[0, 0], [60, 0], [60, 90], [150, 90], [150, 170], [60, 170], [60, 210], [0, 210]], dtype=float)
-    mesh = solids.revolved(profile)
+    mesh = solids.revolved(profile, 90)
     settings = StackSettings(stock=(40.0,), pick="least wood")
     best = candidates(mesh, settings).best
     assert best.layers == 6
@@ -114,8 +114,8 @@ def test_a_uniform_stack_is_shifted_to_the_better_place() -> None:
     assert plan.layers[0].bottom == 0.0
     plain = plan_stack(mesh, StackSettings(stock=(40.0,)), name="step")
     wide, narrow = pi * 153.2**2 * 40, pi * 63.2**2 * 40
-    assert sum(n.blank_volume for n in plan.layers) == pytest.approx(2 * wide + 4 * narrow, rel=3e-3)
-    assert sum(n.blank_volume for n in plain.layers) == pytest.approx(3 * wide + 3 * narrow, rel=3e-3)
+    assert sum(n.blank_volume for n in plan.layers) == pytest.approx(2 * wide + 4 * narrow, rel=5e-3)
+    assert sum(n.blank_volume for n in plain.layers) == pytest.approx(3 * wide + 3 * narrow, rel=5e-3)
     # The frame carries the shift: the form's bottom lies above the stack's.
     assert plan.frame[11] == pytest.approx(plain.frame[11] - best.shift)
 
