@@ -29,7 +29,7 @@ BORDER = 2.0
 #: Edges of pages keep this far from the axis and from mortises where they can, mm.
 CLEAR = 12.0
 #: Shortest drawing window on a roll, mm: the check square stands beside it.
-LEAST_ROLL = 120.0
+LEAST_ROLL = 150.0
 #: More pages than this for one layer is a slip: the refusal names a larger paper.
 MOST_TILES = 600
 
