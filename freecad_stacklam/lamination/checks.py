@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from freecad_stacklam.lamination.bill import blank_mass, weight_of
+from freecad_stacklam.lamination.edgeglue import edge_glue_checks
 from freecad_stacklam.lamination.insidechecks import hollow_checks, pin_checks
 from freecad_stacklam.lamination.jointchecks import EMBED_RATIO, JOINT_COVER, PRACTICE, joint_checks
 from freecad_stacklam.lamination.outline import extents
@@ -37,6 +38,8 @@ def checks_of(
         found += [*_containment(stack), _overshoot(stack), _smallest(stack, small_part), _lifting(stack, table, lift)]
     for stack in plan.stacks:
         found += [*hollow_checks(stack, table), *pin_checks(stack)]
+        if plan.boards is not None:
+            found += edge_glue_checks(stack, plan.boards.staves)
     for joint in plan.joints:
         found += joint_checks(joint, joint_cover, embed_ratio)
     return tuple(found)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 import shapely
 from shapely.geometry import Polygon
 
+from freecad_stacklam.lamination.boards import Stave
 from freecad_stacklam.lamination.inside import areas_of, blank_area, cut_plan
 from freecad_stacklam.lamination.plan import Check, LayerPlan, StackPlan
 
@@ -57,24 +58,25 @@ def loose_pieces(
     return tuple(found)
 
 
-def edge_glue_check(
-    stack: StackPlan, staves: Mapping[int, Mapping[str, Sequence[tuple[float, float]]]], least: float = LEAST_EDGE
-) -> Check:
-    """One verdict on all hollow layers of a stack. staves: by layer number, the corners of every strip by its name."""
-    loose = [
-        piece
-        for layer in stack.layers
-        if layer.number in staves and any(c.kind == "hollow" for c in layer.cuts)
-        for piece in loose_pieces(layer, {n: Polygon(r) for n, r in staves[layer.number].items()}, least)
-    ]
+def edge_glue_checks(stack: StackPlan, staves: Sequence[Stave], least: float = LEAST_EDGE) -> list[Check]:
+    """A verdict on the hollow layers of a stack that are made of these staves; none where nothing is hollow or no stave
+    is planned."""
+    strips: dict[int, dict[str, Polygon]] = {}
+    for stave in staves:
+        if stave.stack == stack.name:
+            strips.setdefault(stave.layer, {})[stave.id] = Polygon(stave.region)
+    hollow = [n for n in stack.layers if n.number in strips and any(c.kind == "hollow" for c in n.cuts)]
+    if stack.hollow is None or not hollow:
+        return []
+    loose = [piece for layer in hollow for piece in loose_pieces(layer, strips[layer.number], least)]
     name = f"{stack.name}: edge glue of pieces around voids"
     if not loose:
         says = f"Every piece of a stave around the voids of {stack.name} has at least {least:g} mm of edge glue."
-        return Check(name, "ok", 0.0, 0.0, "pieces", "common practice, no source", says)
+        return [Check(name, "ok", 0.0, 0.0, "pieces", "common practice, no source", says)]
     worst = min(loose, key=lambda p: p.length)
     x, y = (f"{round(c) + 0.0:g}" for c in worst.place)
     says = (
         f"{len(loose)} pieces around the voids of {stack.name} have less than {least:g} mm of edge glue; {worst.stave} "
         f"at ({x}, {y}) has {worst.length:.0f} mm: glue the blank before its void is sawn, or move the seam."
     )
-    return Check(name, "caution", float(len(loose)), 0.0, "pieces", "common practice, no source", says)
+    return [Check(name, "caution", float(len(loose)), 0.0, "pieces", "common practice, no source", says)]

@@ -12,7 +12,8 @@ import trimesh
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from freecad_stacklam.lamination.edgeglue import edge_glue_check, loose_pieces
+from freecad_stacklam.lamination.boards import Stave
+from freecad_stacklam.lamination.edgeglue import edge_glue_checks, loose_pieces
 from freecad_stacklam.lamination.hollow import HollowSettings, fit_inside, hollow_stack, reversed_loop
 from freecad_stacklam.lamination.inside import Inside
 from freecad_stacklam.lamination.insidechecks import hollow_checks
@@ -20,7 +21,7 @@ from freecad_stacklam.lamination.joint import place_joint
 from freecad_stacklam.lamination.mortise import cut_layers
 from freecad_stacklam.lamination.outline import Loop, Outline, area, circle, loop_area, polygon_of, rectangle
 from freecad_stacklam.lamination.pins import finish_stack
-from freecad_stacklam.lamination.plan import Cut
+from freecad_stacklam.lamination.plan import Cut, HollowPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings import JointSettings, StackSettings
 from freecad_stacklam.lamination.stack import plan_stack
@@ -292,7 +293,13 @@ def test_pieces_with_little_edge_glue_are_reported():
         assert len(found) == count
         assert all(p.length == pytest.approx(40.0, abs=0.5) for p in found)
         assert sorted(p.stave for p in found) == ["s0", "s1", "s1", "s2"][:count]
-        stack = replace(planned(mesh), layers=(holed,))
-        corners = {1: {n: tuple(s.exterior.coords)[:-1] for n, s in staves.items()}}
-        assert edge_glue_check(stack, corners).verdict == ("caution" if count else "ok")
+        stack = replace(planned(mesh), layers=(holed,), hollow=HollowPlan(20.0, 0, 1.0, 20.0, (), ()))
+        made = [
+            Stave(n, "Piece", 1, tuple(s.exterior.coords)[:-1], 60.0, 200.0, 45.0, 0.0, "oak")
+            for n, s in staves.items()
+        ]
+        (check,) = edge_glue_checks(stack, made)
+        assert check.verdict == ("caution" if count else "ok")
+        assert check.figure == count
+        assert edge_glue_checks(replace(stack, name="Other"), made) == []
     assert loose_pieces(layer, {"one": shapely.box(-100, -90, 100, 90)}) == ()
