@@ -7,13 +7,13 @@ from dataclasses import replace
 
 from freecad_stacklam.lamination import cutcheck
 from freecad_stacklam.lamination.boards import BoardsPlan, SeamConflict, Stave
-from freecad_stacklam.lamination.cutting import plan_cutting
+from freecad_stacklam.lamination.cutting import NoRoom, plan_cutting
 from freecad_stacklam.lamination.outline import area_polygon
 from freecad_stacklam.lamination.plan import StackPlan
-from freecad_stacklam.lamination.rack import Rack, ShopSettings, rack_from, shop_from
+from freecad_stacklam.lamination.rack import Board, Rack, ShopSettings, rack_from, shop_from
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings import Settings
-from freecad_stacklam.lamination.staves import plan_staves
+from freecad_stacklam.lamination.staves import plan_staves, suits
 
 
 def wanted(settings: Settings) -> bool:
@@ -52,23 +52,44 @@ def boards_for(
     lp_bound: bool = False,
 ) -> BoardsPlan:
     """As plan_boards, from records."""
-    staves: list[Stave] = []
-    conflicts: list[SeamConflict] = []
-    for stack in stacks:
-        made = plan_staves(stack, rack.boards, shop)
-        _judge(stack, made.staves)
-        staves += made.staves
-        conflicts += made.conflicts
+    staves, conflicts = _staves(stacks, rack.boards, shop)
     if not rack.boards:
         return BoardsPlan(
             staves=tuple(staves), kerf=shop.kerf, end_trim=shop.end_trim, jointing=shop.jointing,
             first_cut=shop.first_cut, glue_spread=shop.glue_spread, seam_conflicts=tuple(conflicts),
             short=("There are no boards on the rack: add those on hand, or those you can buy, to plan the cutting.",),
         )  # fmt: skip
-    plan = plan_cutting(
-        staves, rack, shop, seconds=seconds, progress=progress, cancelled=cancelled, lp_bound=lp_bound
-    )
+    try:
+        plan = plan_cutting(staves, rack, shop)
+    except NoRoom:
+        # Too many staves for the few widest or longest boards: make them for boards that do not run out.
+        staves, conflicts = _staves(stacks, _lasting(rack.boards, shop), shop)
+        plan = plan_cutting(staves, rack, shop)
+    if seconds > 0 or lp_bound:
+        plan = plan_cutting(
+            staves, rack, shop, seconds=seconds, progress=progress, cancelled=cancelled, lp_bound=lp_bound
+        )
     return replace(plan, seam_conflicts=tuple(conflicts))
+
+
+def _staves(
+    stacks: Sequence[StackPlan], boards: Sequence[Board], shop: ShopSettings
+) -> tuple[list[Stave], list[SeamConflict]]:
+    staves: list[Stave] = []
+    conflicts: list[SeamConflict] = []
+    for stack in stacks:
+        made = plan_staves(stack, boards, shop)
+        _judge(stack, made.staves)
+        staves += made.staves
+        conflicts += made.conflicts
+    return staves, conflicts
+
+
+def _lasting(boards: Sequence[Board], shop: ShopSettings) -> list[Board]:
+    """Boards for sale, and those on hand for which there is none for sale."""
+    sale = [b for b in boards if b.for_sale and b.count == 0]
+    return [b for b in boards if b in sale or not any(suits(s, b.thickness - shop.planing, b.species, 2 * shop.planing)
+                                                      for s in sale)]  # fmt: skip
 
 
 def _judge(stack: StackPlan, staves: Sequence[Stave]) -> None:

@@ -32,6 +32,10 @@ NEAR = 1e-9
 BOUND_TIME = 10.0
 
 
+class NoRoom(Refusal):
+    """Staves that would fit boards which are used up already."""
+
+
 @dataclass(frozen=True)
 class _Job:
     """One kind of stock: its staves (with the copy), the boards that suit, and which of them are only assumed."""
@@ -59,7 +63,8 @@ def plan_cutting(
     """Cut all staves, every copy and the spare ones, from boards.
 
     seconds: 0 for the quick answer, else the time for a better one. progress: called with 0…1. cancelled: asked often;
-    True ends the search and keeps the best plan so far. Raises Refusal when a stave fits on no board at all.
+    True ends the search and keeps the best plan so far. Raises Refusal when a stave fits on no board at all, NoRoom
+    when it only fits boards that are used up.
     """
     staves = (*staves, *_spares(staves, shop.spare_staves))
     priced = all(b.price is not None for b in rack.boards)
@@ -315,7 +320,7 @@ def _records(job: _Job, packing: Packing, across: bool, shop: ShopSettings) -> t
     """Boards with their pieces, cuts and offcuts, and in words what must be bought that the rack does not offer."""
     if packing.left:
         stave = job.staves[packing.left[0]][0]
-        raise Refusal(
+        raise NoRoom(
             f"Stave {stave.id} finds no room on any board clear of its knots ({len(packing.left)} staves in all): "
             "add a board, or one that can be bought."
         )

@@ -173,3 +173,15 @@ def test_without_boards_the_staves_alone_are_planned_when_the_shop_asks() -> Non
     assert plan.boards.plan == ()
     assert max(s.width for s in plan.boards.staves) <= 120.0
     assert "no boards on the rack" in plan.boards.short[0]
+
+
+def test_staves_are_made_narrower_when_the_few_wide_boards_run_out() -> None:
+    """One wide board on hand takes two blanks of a piece whole; twenty copies need staves from the yard's boards."""
+    plan = plans.plant_stand()
+    wide = Board("Wide", 300.0, 3000.0, 48.0, "white oak", 60.0)
+    rack = Rack((wide, yard("8/4", 6.0, 96.0, 2.0, 12.0)))
+    once = boards_for(plan.stacks[:1], rack, ShopSettings())
+    assert max(s.width for s in once.staves) > 152.4
+    many = boards_for([replace(plan.stacks[0], copies=20)], rack, ShopSettings())
+    assert max(s.width for s in many.staves) <= 152.4
+    assert cutcheck.faults_of(many) == []
