@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from dataclasses import replace
 from time import perf_counter
 
@@ -322,3 +323,11 @@ def test_cuts_are_numbered_and_free_every_piece() -> None:
             for p in board.pieces:
                 box = (p.x, p.y, p.x + p.length, p.y + p.width)
                 assert any(part == pytest.approx(box, abs=1e-6) for part in parts)
+
+
+def test_without_scipy_there_is_no_lp_bound_and_the_plan_is_made_all_the_same(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(sys.modules, "scipy.optimize", None)
+    plan = plan_cutting([stave("a", 500.0, 90.0)], Rack((for_sale(100.0, 1000.0),)), SHOP, lp_bound=True)
+    assert plan.bound_lp is None
+    assert plan.least_boards == 1
+    assert plan.gap == 0.0
