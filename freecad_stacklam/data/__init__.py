@@ -36,3 +36,8 @@ def example_settings() -> Path:
 def example_rack() -> Path:
     """The boards of the bundled example, as a rack's CSV file."""
     return HERE / "rack.csv"
+
+
+def wedged_settings() -> Path:
+    """Other settings for the same example: a wedged through tenon, pins, and a hollow pedestal."""
+    return HERE / "plant_stand_wedged.toml"
