@@ -44,8 +44,9 @@ class CarvingSettings:
     them. depth_holes: a stack's name ("" : every stack) to the face that is bored. pitch: of their grid. leave: least
     distance from the bit's point and shoulder to the finished surface. cover: least wood to joints, pins, voids, seams.
     landing: flat wood around the bit for its stop. least_depth: shallower holes are dropped. bit: its diameter; `point`
-    and `angle` or `point_length` its point. stop_step: what stop depths are rounded down to (None: 0.5 mm or 1/32 in).
-    rate: litres of wood carved in an hour, measured by the maker (None: no time is stated).
+    and `angle` or `point_length` its point; `bit_length` how deep it bores (None: any depth). stop_step: what stop
+    depths are rounded down to (None: 0.5 mm or 1/32 in). rate: litres of wood carved in an hour, measured by the maker
+    (None: no time is stated).
     """
 
     azimuth_step: float = 15.0
@@ -68,6 +69,7 @@ class CarvingSettings:
     point: str = "twist"
     angle: float = 118.0
     point_length: float | None = None
+    bit_length: float | None = None
     stop_step: float | None = None
     rate: float | None = None
 
@@ -98,6 +100,7 @@ class CarvingSettings:
             raise Refusal("An azimuth must be an angle in degrees.")
         optional = (
             (self.station, "pitch of the stations"),
+            (self.bit_length, "length of the bit"),
             (self.stop_step, "step of the drill stop"),
             (self.rate, "carving rate in litres an hour"),
         )

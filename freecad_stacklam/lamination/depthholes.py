@@ -45,6 +45,7 @@ NO_FORM = "no finished surface under them"
 NO_LANDING = "no flat wood for the drill stop"
 GAP = "a gap between the blanks in the way"
 SHALLOW = "too shallow"
+TOO_DEEP = "deeper than the bit reaches"
 NEAR = "nearer than the cover to a joint, pin, void or seam"
 
 
@@ -90,7 +91,9 @@ def depth_map(
     dropped: Counter[str] = Counter()
     tip = np.full(len(grid), -np.inf)
     landed = np.flatnonzero(levels.landed)
-    tip[landed] = least_tips(points, mesh.triangles, grid[landed], bit.diameter / 2, bit.point, settings.leave)
+    # The mesh may lie inside the form by as much as the guard.
+    leave = settings.leave + stack.guard
+    tip[landed] = least_tips(points, mesh.triangles, grid[landed], bit.diameter / 2, bit.point, leave)
     under = np.zeros(len(grid), dtype=bool)
     under[landed] = _form_under(stack, grid[landed])
     step = settings.step(units)
@@ -110,6 +113,9 @@ def depth_map(
         depth = floor(deepest / step + 1e-9) * step
         if depth < least:
             dropped[SHALLOW] += 1
+            continue
+        if settings.bit_length is not None and depth > settings.bit_length:
+            dropped[TOO_DEEP] += 1
             continue
         if not levels.solid(i, rough - depth):
             dropped[GAP] += 1

@@ -83,7 +83,7 @@ CARVING: Schema = {
     "templates": several(ANGLE), "planes": [PLANE], "level_templates": BOOLEAN, "gauges": several(one_of(*SIDES)),
     "clearance": ROOM, "margin": SIZE, "depth_holes": FACE, "pitch": SIZE, "leave": ROOM, "cover": ROOM,
     "landing": ROOM, "least_depth": SIZE, "bit": SIZE, "point": one_of(*POINTS), "angle": ANGLE,
-    "point_length": ROOM, "stop_step": SIZE, "rate": number(0),
+    "point_length": ROOM, "bit_length": SIZE, "stop_step": SIZE, "rate": number(0),
 }  # fmt: skip
 FILE: Schema = {
     "title": TEXT, "units": one_of("mm", "in"), "paper": TEXT, "paper_full": TEXT, "date": DATE, "author": TEXT,

@@ -300,7 +300,7 @@ def test_settings_read_back_as_written():
     guide = CarvingSettings(
         azimuths=(0.0, 12.5), station=50.0, templates=(), planes=(PickedPlane("A \"b\"", (1, 2, 3), (0, 0, 1)),),
         level_templates=True, gauges=("above",), depth_holes={"Top": "both", "Foot": "bottom"}, point="brad point",
-        point_length=2.5, stop_step=0.25, rate=1.25, leave=25.4 / 16,
+        point_length=2.5, stop_step=0.25, rate=1.25, leave=25.4 / 16, bit_length=75.0,
     )  # fmt: skip
     for carving in (guide, CarvingSettings(), CarvingSettings(depth_holes={"": "top"}), None):
         settings = Settings(carving=carving)
