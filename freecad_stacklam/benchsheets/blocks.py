@@ -12,6 +12,8 @@ from freecad_stacklam.benchsheets.sheet import PLAIN, Mark, Polyline, Text
 PITCH, TITLE, HEADS, AFTER = 4.2, 5.6, 4.8, 3.0
 #: Between columns, mm.
 GAP = 1.8
+#: Notes are not broken over columns shorter than this, mm.
+WHOLE = 120.0
 
 
 @dataclass(frozen=True)
@@ -102,9 +104,8 @@ def flow(blocks: Sequence[Block], columns: Sequence[Column]) -> tuple[list[Mark]
                 level -= block.height
                 left.pop(0)
                 continue
-            if fits >= 3 and (
-                block.heads or block.height > column.height
-            ):  # a part of a table, with its heads again where it goes on
+            # A part of a table, with its heads again where it goes on; notes stay whole while a column can hold them.
+            if fits >= 3 and (block.heads or block.height > column.height > WHOLE):
                 marks += _draw(replace(block, rows=block.rows[:fits]), column, level)
                 more = block.title if block.title.endswith("(continued)") else f"{block.title} (continued)"
                 left[0] = replace(block, title=more, rows=block.rows[fits:])

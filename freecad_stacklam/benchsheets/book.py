@@ -6,15 +6,21 @@ from collections.abc import Iterable, Sequence
 from itertools import groupby
 from typing import Any
 
+from freecad_stacklam.benchsheets.boardsheets import board_sheets
+from freecad_stacklam.benchsheets.carvingsheet import carving_sheets
+from freecad_stacklam.benchsheets.depthsheets import depth_sheets
 from freecad_stacklam.benchsheets.fingerprint import plan_mark
 from freecad_stacklam.benchsheets.jointsheet import joint_sheets
 from freecad_stacklam.benchsheets.layerdrawing import draw_layers
 from freecad_stacklam.benchsheets.layersheets import layer_sheets
 from freecad_stacklam.benchsheets.lettering import AnyUnits, in_inches, units_of
 from freecad_stacklam.benchsheets.lists import bill_sheets, caution_sheets, contents_sheets, contents_size
+from freecad_stacklam.benchsheets.offsetsheets import offset_sheets
 from freecad_stacklam.benchsheets.overview import overview_sheet
 from freecad_stacklam.benchsheets.paper import Paper, paper_named
+from freecad_stacklam.benchsheets.sectionsheets import section_sheets
 from freecad_stacklam.benchsheets.sheet import Sheet, number_sheets
+from freecad_stacklam.benchsheets.stavemaps import stave_sheets
 from freecad_stacklam.benchsheets.templates import layer_templates
 from freecad_stacklam.lamination.plan import Plan
 
@@ -26,7 +32,10 @@ def _desk_paper(paper: Paper, units: AnyUnits) -> Paper:
 
 def _head(sheet: Sheet) -> str:
     """What a run of sheets is called in the contents, where each run has its own line."""
-    return sheet.title.removesuffix(", continued") if sheet.kind == "joint" else ""
+    if sheet.kind in ("overview", "bill", "layer", "template", "cautions"):
+        return ""
+    title = sheet.title.removesuffix(", continued")
+    return title.removesuffix(f", {sheet.tile}") if sheet.tile else title
 
 
 def _entries(sheets: Sequence[Sheet], first: int) -> list[tuple[str, str]]:
@@ -56,24 +65,33 @@ def drawing_book(
     plan: Plan, paper: Paper, units: AnyUnits = "mm", full: Paper | None = None, cautions: Sequence[str] = ()
 ) -> tuple[Sheet, ...]:
     """The whole book in working order: contents, an overview of each stack, the bill, the layers of each stack from the
-    bottom (sheets with all sizes, then full-size templates), the joints, the cautions.
+    bottom (sheets with all sizes, then full-size templates), the joints, what carving is guided by, the cautions.
 
     Templates are tiled over `full` where it is given (a roll, say), else over `paper`. `cautions` are sentences for
     the last pages, printed after what the plan's own checks found.
     """
     units = units_of(units)
+    carving = getattr(plan, "carving", None)
     mark = plan_mark(plan)
     desk = _desk_paper(paper, units)
     large = full or paper
     sheets = [overview_sheet(plan, stack, desk, units, mark) for stack in plan.stacks]
     sheets += bill_sheets(plan, desk, units, mark)
+    sheets += board_sheets(plan, desk, units, mark)
     for stack in plan.stacks:
+        sheets += stave_sheets(plan, stack, desk, units, mark)
         drawings = draw_layers(plan, stack)
         for drawing in drawings:
             sheets += layer_sheets(plan, stack, drawing, desk, units, mark)
         for drawing in drawings:
             sheets += layer_templates(plan, stack, drawing, large, units, mark)
     sheets += joint_sheets(plan, desk, units, mark)
+    if carving is not None:
+        for stack in plan.stacks:
+            sheets += depth_sheets(plan, stack, carving, desk, large, units, mark)
+            sheets += carving_sheets(plan, stack, carving, desk, units, mark)
+            sheets += offset_sheets(plan, stack, carving, desk, units, mark)
+            sheets += section_sheets(plan, stack, carving, large, units, mark)
     sheets += caution_sheets(plan, cautions, desk, mark)
     count = len(_entries(sheets, 1))
     entries = _entries(sheets, contents_size(count, desk) + 1)

@@ -1,34 +1,20 @@
-"""The cut line as laid out with straightedge and compass: its straights and arcs, and what they ask of the saw."""
+"""The cut line as laid out with straightedge and compass: its straights and arcs, and how far outside they stand."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass
-from math import atan, cos, degrees, hypot, inf, pi, radians, sin
+from math import atan, cos, degrees, hypot, pi, radians, sin
 
 import numpy as np
 import shapely
 
-from freecad_stacklam.lamination.outline import Loop, Outline, arc_of, edges_of
+from freecad_stacklam.lamination.outline import Loop, arc_of, edges_of
 from freecad_stacklam.lamination.plan import LayerPlan
 
 Point = tuple[float, float]
 
 #: Neighbouring arcs whose centres and radii differ by no more than this, mm, are one arc.
 SAME = 0.005
-
-#: Blade width over the smallest radius it turns in, both in inches. Where charts of saw makers differ, the larger
-#: radius is taken; nothing here is a verdict, blades and their set differ.
-BLADES = (
-    ("1", 1.0, 7.625),
-    ("3/4", 0.75, 5.5),
-    ("5/8", 0.625, 4.0),
-    ("1/2", 0.5, 2.5),
-    ("3/8", 0.375, 1.5),
-    ("1/4", 0.25, 0.625),
-    ("3/16", 0.1875, 0.375),
-    ("1/8", 0.125, 0.1875),
-)
 
 
 @dataclass(frozen=True)
@@ -97,22 +83,6 @@ def _same(a: Edge, b: Edge) -> bool:
 
 def _join(a: Edge, b: Edge) -> Edge:
     return Edge(a.start, b.end, a.centre, a.radius, a.first, a.sweep + b.sweep)
-
-
-def smallest_inner_radius(outlines: Iterable[Outline]) -> float:
-    """Least radius of the hollow curves of a cut line, mm: those whose centre lies outside the wood. inf: none."""
-    least = inf
-    for outline in outlines:
-        for loop in (outline.outer, *outline.holes):
-            for a, b in edges_of(loop):
-                if a[2] < 0.0:
-                    least = min(least, arc_of(a, b)[2])
-    return least
-
-
-def widest_blade(radius: float) -> str | None:
-    """The widest band-saw blade, in inches, that turns in `radius` mm; None when even the narrowest does not."""
-    return next((name for name, _, turn in BLADES if turn * 25.4 <= radius), None)
 
 
 def arc_deviation(layer: LayerPlan, margin: float) -> float | None:

@@ -6,17 +6,11 @@ from collections.abc import Sequence
 from math import ceil, hypot, isfinite
 
 from freecad_stacklam.benchsheets.blocks import Block, notes
-from freecad_stacklam.benchsheets.compass import (
-    BLADES,
-    Edge,
-    arc_deviation,
-    edges,
-    smallest_inner_radius,
-    widest_blade,
-)
+from freecad_stacklam.benchsheets.compass import Edge, arc_deviation, edges
 from freecad_stacklam.benchsheets.layerdrawing import LayerDrawing
 from freecad_stacklam.benchsheets.lettering import AnyUnits, length_text, number, size_text, unit_name, units_of
 from freecad_stacklam.benchsheets.tiling import row_letters
+from freecad_stacklam.lamination.bandsaw import BLADES, least_inner_curve, widest_blade_for
 from freecad_stacklam.lamination.outline import Loop, Outline, polygon_of
 from freecad_stacklam.lamination.plan import Boring, Cut, JointPlan, LayerPlan, Plan, StackPlan
 
@@ -169,16 +163,18 @@ def _cut_line_words(stack: StackPlan, layer: LayerPlan, arcs: Sequence[Edge], un
 
 
 def _saw_words(layer: LayerPlan, units: AnyUnits) -> list[str]:
-    radius = smallest_inner_radius(layer.blank)
-    if not isfinite(radius):
-        return []
-    blade = widest_blade(radius)
-    least = f"Smallest inner radius {length_text(radius, units)}: "
-    if blade is None:
-        return [least + "tighter than common band-saw blades turn; bore or relief-cut that corner."]
-    if blade == BLADES[0][0]:
-        return []
-    return [least + f"a band-saw blade of {blade} in or narrower is usual; ask the blade's maker."]
+    curve = least_inner_curve(layer)
+    words = []
+    if curve.corners:
+        words.append(f"{curve.corners} inner corners: make relief cuts or bore them first.")
+    if isfinite(curve.radius):
+        blade = widest_blade_for(curve.radius)
+        least = f"Tightest inner curve: radius {length_text(curve.radius, units)}; "
+        if blade is None:
+            words.append(least + "tighter than band-saw blades turn: bore it out or make relief cuts.")
+        elif blade < BLADES[-1][0]:
+            words.append(least + f"take a blade of {length_text(blade, units)} or narrower, and follow its manual.")
+    return words
 
 
 def layer_blocks(

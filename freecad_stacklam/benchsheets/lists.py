@@ -155,6 +155,7 @@ LINE_KINDS = (
     ("next", "narrow, continuous: where the next layer is glued on"),
     ("mortise", "medium, continuous: mortise, seen from above"),
     ("mortise hidden", "medium, dashed: mortise from below (hidden)"),
+    ("seam", "dash, dot: seam between the staves of a layer"),
     ("centre", "long dash, dot: centre lines through the stack's axis"),
     ("trim", "dotted: trim here; the pages join on the crosses"),
 )
@@ -170,7 +171,7 @@ STEPS = (
 
 def contents_size(entries: int, paper: Paper) -> int:
     """How many pages the contents take."""
-    first = rows_per_page(paper.portrait()) - len(LINE_KINDS) - len(STEPS) - 7
+    first = rows_per_page(paper.portrait()) - len(LINE_KINDS) - len(STEPS) - 4
     return 1 + max(0, -(-(entries - first) // rows_per_page(paper.portrait())))
 
 
@@ -178,7 +179,7 @@ def contents_sheets(plan: Plan, entries: Sequence[tuple[str, str]], paper: Paper
     """What is on which page; on the first page also how the templates are used. `entries` are (what, pages)."""
     paper = paper.portrait()
     size = rows_per_page(paper)
-    first = size - len(LINE_KINDS) - len(STEPS) - 7
+    first = size - len(LINE_KINDS) - len(STEPS) - 4
     sheets = []
     rows = [Row(entry) for entry in entries]
     parts = [rows[:first], *(rows[i : i + size] for i in range(first, len(rows), size))]

@@ -49,6 +49,7 @@ class Fields:
     legend: tuple[tuple[str, str], ...] = ()  # pen, words
     front: float | None = None  # page degrees towards the front
     grain: float | None = None  # page degrees of the grain
+    front_word: str = "FRONT"
 
 
 def frame_of(paper: Paper) -> Frame:
@@ -124,7 +125,7 @@ def title_strip(paper: Paper, fields: Fields) -> list[Mark]:
             ]
         x += 47.5
     if fields.front is not None:
-        marks.append(Text((x + 7.0, top - 4.0), "FRONT", PLAIN, "centre", bold=True, fit=14.0))
+        marks.append(Text((x + 7.0, top - 4.0), fields.front_word, PLAIN, "centre", bold=True, fit=14.0))
         marks += arrow((x + 7.0, top - 9.2), fields.front, 7.6)
     if fields.grain is not None:
         marks.append(Text((x + 7.0, top - 25.5), "grain", PLAIN, "centre", fit=14.0))

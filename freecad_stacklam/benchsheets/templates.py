@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import cos, radians, sin
 
 import numpy as np
+from shapely.geometry.base import BaseGeometry
 
 from freecad_stacklam.benchsheets.fingerprint import plan_mark
 from freecad_stacklam.benchsheets.labels import Label, Places, moved
@@ -136,10 +138,31 @@ def layer_templates(
 ) -> list[Sheet]:
     """The pages of one layer, row by row."""
     tiling = tile(drawing.needed, frames_for(paper), drawing.whole)
-    turn, frame = tiling.turn, tiling.frame
+    turn = tiling.turn
     places = layer_labels(drawing, stack, tiling, units)
     strip = title_strip(tiling.paper, _fields(plan, stack, drawing, turn, units, mark))
     lying = [(pen, turned(lines, turn)) for pen, lines in drawing.lines]
+    title = f"{stack.name}, layer {drawing.layer.number}"
+    return tile_pages("template", title, tiling, lying, places, strip, stack.name, drawing.layer.number)
+
+
+def tile_pages(
+    kind: str,
+    title: str,
+    tiling: Tiling,
+    lying: Sequence[tuple[str, BaseGeometry]],
+    places: Places,
+    strip: Sequence[Mark],
+    stack: str,
+    layer: int | None = None,
+    in_plan: bool = True,
+) -> list[Sheet]:
+    """The pages of a full-size drawing, row by row, not yet numbered.
+
+    lying: its lines by pen, as they lie on the page. in_plan: the drawing's coordinates are those of the stack, so that
+    the pages say where they lie on it.
+    """
+    turn, frame = tiling.turn, tiling.frame
     c, s = cos(radians(turn)), sin(radians(turn))
     sheets = []
     for spot in tiling.tiles:
@@ -151,19 +174,19 @@ def layer_templates(
         marks += _join_marks(tiling, spot, dx, dy, places)
         for label in places.labels:
             marks += _page_marks(label, spot.window, dx, dy)
-        marks += strip + tile_map(tiling, spot)
+        marks += [*strip, *tile_map(tiling, spot)]
         left, low = -dx, -dy  # the page's lower left corner in the turned drawing
         sheets.append(
             Sheet(
-                kind="template",
-                title=f"{stack.name}, layer {drawing.layer.number}, {spot.name}",
+                kind=kind,
+                title=f"{title}, {spot.name}",
                 paper=(tiling.paper.width, tiling.paper.height),
                 marks=tuple(marks),
-                stack=stack.name,
-                layer=drawing.layer.number,
+                stack=stack,
+                layer=layer,
                 tile=spot.name,
-                origin=(c * left - s * low, s * left + c * low),
-                turn=turn,
+                origin=(c * left - s * low, s * left + c * low) if in_plan else None,
+                turn=turn if in_plan else 0.0,
                 scale=1.0,
                 paper_name=tiling.paper.name,
             )

@@ -3,21 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import hypot, inf, pi, sqrt, tan
+from math import hypot, pi, sqrt, tan
 
 import numpy as np
 import pytest
 import shapely
 from shapely import MultiPolygon, Point
 
-from freecad_stacklam.benchsheets.compass import (
-    arc_deviation,
-    edges,
-    smallest_inner_radius,
-    widest_blade,
-)
+from freecad_stacklam.benchsheets.compass import arc_deviation, edges
 from freecad_stacklam.lamination.fitting import fit_outside, grown
-from freecad_stacklam.lamination.outline import Loop, Outline, circle, loop_area, rectangle
+from freecad_stacklam.lamination.outline import Loop, circle, loop_area, rectangle
 from tests.plans import plant_stand
 
 
@@ -73,25 +68,6 @@ def test_a_round_form_is_drawn_with_one_compass_setting() -> None:
 def test_straight_outlines_have_no_deviation_of_arcs() -> None:
     layer = replace(plant_stand().stacks[0].layers[0], blank=(rectangle(100, 80),))
     assert arc_deviation(layer, 3.2) is None
-
-
-def test_inner_radius_is_that_of_hollow_curves_only() -> None:
-    assert smallest_inner_radius([circle(80.0)]) == inf
-    hole = Loop(tuple((x, y, -b) for x, y, b in reversed(circle(50.0).outer.points)))
-    assert smallest_inner_radius([Outline(circle(200.0).outer, (hole,))]) == pytest.approx(25.0)
-    # A square with a bite of radius 15 out of its right side.
-    bitten = Loop(((-60.0, -60.0, 0.0), (60.0, -60.0, 0.0), (60.0, -15.0, -1.0), (60.0, 15.0, 0.0), (60.0, 60.0, 0.0),
-                   (-60.0, 60.0, 0.0)))  # fmt: skip
-    assert smallest_inner_radius([Outline(bitten)]) == pytest.approx(15.0)
-    assert loop_area(bitten) == pytest.approx(120.0**2 - pi * 15.0**2 / 2)
-
-
-def test_blades_turn_in_the_radii_that_charts_agree_on() -> None:
-    """Charts of saw makers agree on 1/4 in: 5/8 in radius, 1/2 in: 2-1/2 in, 3/4 in: 5-1/2 in (seen in two of them)."""
-    for radius, blade in ((0.625, "1/4"), (2.5, "1/2"), (5.5, "3/4")):
-        assert widest_blade(radius * 25.4) == blade
-        assert widest_blade(radius * 25.4 - 0.1) != blade
-    assert widest_blade(3.0) is None
 
 
 def test_arcs_are_the_outline() -> None:

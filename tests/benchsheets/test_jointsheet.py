@@ -1,0 +1,79 @@
+"""The joint sheet: a tenon and its mortises can be made from it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+
+from freecad_stacklam.benchsheets.jointsheet import joint_sheets
+from freecad_stacklam.benchsheets.paper import paper_named
+from freecad_stacklam.benchsheets.sheet import Polyline, Sheet, Text
+from tests.plans import worked_stand
+
+
+def said(sheets: list[Sheet]) -> list[str]:
+    return [m.text for s in sheets for m in s.marks if isinstance(m, Text)]
+
+
+def test_blank_members_and_drilling_are_there() -> None:
+    words = said(joint_sheets(worked_stand(), paper_named("A4"), "mm"))
+    every = " ".join(words)
+    for wanted in ("white oak, 40 × 40 mm, 132 mm long, grain along its length", "clearance 0.1 mm", "through",
+                   "saw 2 kerfs 1.5 mm wide and 22 mm deep ACROSS the layers' grain", "12 mm long", "(1:8)",
+                   "stands 5 mm proud"):  # fmt: skip
+        assert wanted in every, wanted
+    for wanted in ("Pedestal 9", "Pedestal 10", "Ø 38", "before glue-up", "after glue-up", "20 %", "132", "40", "0.4"):
+        assert wanted in words, wanted
+    for centre in ("-1", "1"):
+        assert words.count(centre) >= 3
+
+
+def test_layers_bored_alike_share_a_row() -> None:
+    plan = worked_stand()
+    joint = plan.joints[0]
+    first = joint.drilling[1]
+    alike = tuple(replace(first, layer=n) for n in (7, 8, 9, 10))
+    words = said(joint_sheets(replace(plan, joints=(replace(joint, drilling=alike),)), paper_named("A4")))
+    assert "Pedestal 7 to 10" in words
+
+
+@pytest.mark.parametrize(("grain", "turned"), [(0.0, False), (90.0, True)])
+def test_kerfs_run_across_the_layers_grain(grain: float, turned: bool) -> None:
+    """In the end view the kerfs are level; the arrow of the layers' grain beside them must then stand upright."""
+    plan = worked_stand()
+    top = plan.stacks[1]
+    layers = tuple(replace(layer, grain=grain) for layer in (*plan.stacks[0].layers, *top.layers))
+    stacks = (replace(plan.stacks[0], layers=layers[:10]), replace(top, layers=layers[10:]))
+    joint = plan.joints[0]
+    joint = replace(joint, section="rectangle", size=(60.0, 30.0), tenon=replace(joint.tenon, section="rectangle",
+                    size=(59.8, 29.8)))  # fmt: skip
+    (sheet,) = joint_sheets(replace(plan, stacks=stacks, joints=(joint,)), paper_named("A3"))
+    lines = [np.asarray(m.points) for m in sheet.marks if isinstance(m, Polyline)]
+    kerfs = [np.asarray(m.points) for m in sheet.marks if isinstance(m, Polyline) and m.pen == "mortise"]
+    assert len(kerfs) == 2
+    across = 59.8 if turned else 29.8  # the kerfs run along the side that lies across the grain
+    assert sheet.scale is not None
+    for kerf in kerfs:
+        assert kerf[0][1] == kerf[1][1]
+        assert abs(kerf[1][0] - kerf[0][0]) / sheet.scale == pytest.approx(across)
+    arrows = [p for p in lines if len(p) == 2 and np.hypot(*(p[1] - p[0])) == pytest.approx(16.0)]
+    assert arrows
+    for arrow in arrows:
+        assert arrow[0][0] == pytest.approx(arrow[1][0], abs=1e-6)
+
+
+def test_the_side_view_is_the_tenon_to_scale() -> None:
+    (sheet,) = joint_sheets(worked_stand(), paper_named("A4"))
+    assert sheet.scale is not None
+    boxes = [np.ptp(np.asarray(m.points), axis=0) / sheet.scale for m in sheet.marks
+             if isinstance(m, Polyline) and m.pen == "cut" and m.closed]  # fmt: skip
+    assert any(box == pytest.approx([132.0, 40.0]) for box in boxes)
+    assert any(box == pytest.approx([40.0, 40.0]) for box in boxes)
+
+
+def test_inches() -> None:
+    words = said(joint_sheets(worked_stand("in"), paper_named("Letter"), "in"))
+    assert "5-3/16" in words  # 132 mm is 5.1969 in
+    assert "Ø 1-1/2" in words  # 38 mm is 1.4961 in
