@@ -9,6 +9,7 @@ from typing import Any
 
 from freecad_stacklam.data import species_table
 from freecad_stacklam.docobjects import plancache
+from freecad_stacklam.docobjects.carvingguide import carving_of, make_carving
 from freecad_stacklam.docobjects.cuts import belongs_to
 from freecad_stacklam.docobjects.cutting import boards_for
 from freecad_stacklam.docobjects.hollow import make_hollow, settings_of_hollow
@@ -53,6 +54,7 @@ def settings_of(document: Any) -> Settings:
         joints=tuple(settings_of_joint(j) for j in joints_in(document) if not j.Suppressed),
         shop=settings_of_shop(shop_in(document)),
         boards=boards_in(document),
+        carving=carving_of(document),
     )
 
 
@@ -72,6 +74,15 @@ def plan_of(document: Any, table: Mapping[str, Species] | None = None) -> Plan:
 
     table: species by name (the project's own if not given). Raises Refusal.
     """
+    return _plan(document, settings_of(document), table)
+
+
+def unboarded_plan(document: Any) -> Plan:
+    """The same without staves and boards, for those who plan these themselves."""
+    return _plan(document, replace(settings_of(document), shop={}, boards=()), None)
+
+
+def _plan(document: Any, settings: Settings, table: Mapping[str, Species] | None) -> Plan:
     stacks = stacks_in(document)
     if not stacks:
         raise Refusal("There is no stack in this document: pick a form and slice it first.")
@@ -79,7 +90,6 @@ def plan_of(document: Any, table: Mapping[str, Species] | None = None) -> Plan:
     for name in names:
         if names.count(name) > 1:
             raise Refusal(f"Two stacks are called “{name}”: give each piece a name of its own.")
-    settings = settings_of(document)
     return assemble(
         [plan_of_stack(s) for s in stacks],
         [form_of_stack(s) for s in stacks],
@@ -91,7 +101,7 @@ def plan_of(document: Any, table: Mapping[str, Species] | None = None) -> Plan:
 
 
 def fill_document(document: Any, forms: Sequence[Any], settings: Settings) -> None:
-    """Make the job, a stack for every form, the joints, hollows and pins, and recompute.
+    """Make the job, a stack for every form, the joints, hollows, pins and carving guide, and recompute.
 
     forms: objects of the document. Without [[stack]] settings every solid becomes a stack with the defaults. Raises
     Refusal; the document is then unfinished.
@@ -124,6 +134,8 @@ def fill_document(document: Any, forms: Sequence[Any], settings: Settings) -> No
             make_hollow(stacks[form.name], chosen.hollow)
         if chosen.pins is not None:
             make_pins(stacks[form.name], chosen.pins)
+    if settings.carving is not None:
+        make_carving(document, settings.carving)
     document.recompute()
 
 

@@ -14,7 +14,7 @@ import FreeCAD
 #: Class name of a proxy → kind of view.
 KINDS = {
     "Stack": "stack", "Layer": "layer", "Joint": "joint", "Pins": "pins", "Hollow": "hollow", "Job": "job",
-    "Shop": "shop", "Cutting": "cutting",
+    "Shop": "shop", "Cutting": "cutting", "Carving": "carving", "GlueLines": "glue lines",
 }  # fmt: skip
 _factories: dict[str, Callable[[Any], Any]] = {}
 

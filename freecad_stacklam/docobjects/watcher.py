@@ -13,7 +13,9 @@ import FreeCAD
 from freecad_stacklam.docobjects.views import kind_of
 
 _installed: list[Any] = []
-#: Pins and hollows whose stack was deleted, by the name of their document.
+#: What is made for one stack and goes with it, besides its layers.
+BELONGINGS = ("hollow", "pins", "glue lines")
+#: Such objects whose stack was deleted, by the name of their document.
 _lost: dict[str, set[str]] = {}
 
 
@@ -25,9 +27,9 @@ class Watcher:
         match_document(document)
 
     def slotDeletedObject(self, obj: Any) -> None:
-        """A stack's pins and hollow go with it when the document is next recomputed."""
+        """What was made for a stack goes with it when the document is next recomputed."""
         if kind_of(obj) == "stack" and not _settling(obj.Document):
-            names = {o.Name for kind in ("pins", "hollow") for o in made_for(obj, kind)}
+            names = {o.Name for kind in BELONGINGS for o in made_for(obj, kind)}
             _lost.setdefault(obj.Document.Name, set()).update(names)
 
     def slotChangedObject(self, obj: Any, name: str) -> None:
@@ -61,7 +63,7 @@ def joints_of(stack: Any) -> list[Any]:
 
 
 def made_for(stack: Any, kind: str) -> list[Any]:
-    """The "pins" or the "hollow" objects of a stack, in the order they were made."""
+    """The objects of one kind of BELONGINGS of a stack, in the order they were made."""
     return [
         o for o in stack.Document.Objects if kind_of(o) == kind and o.Stack is not None and o.Stack.Name == stack.Name
     ]
@@ -91,15 +93,17 @@ def match_document(document: Any) -> None:
     if _settling(document):
         return
     lost = _lost.pop(document.Name, set())
-    for obj in [o for o in document.Objects if kind_of(o) in ("layer", "pins", "hollow") and o.Stack is None]:
+    for obj in [o for o in document.Objects if kind_of(o) in ("layer", *BELONGINGS) and o.Stack is None]:
         if kind_of(obj) == "layer" or obj.Name in lost:
             document.removeObject(obj.Name)
     for stack in stacks_in(document):
         match_layers(stack)
-    # Late: the cutting plan knows the stacks, which know this room.
+    # Late: the cutting plan and the carving guide know the stacks, which know this room.
+    from freecad_stacklam.docobjects.carvingguide import match_carving
     from freecad_stacklam.docobjects.cutting import match_cutting
 
     match_cutting(document)
+    match_carving(document)
 
 
 def match_layers(stack: Any) -> None:
