@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from math import inf
 from typing import Any
 
 import numpy as np
@@ -13,7 +14,6 @@ from freecad_stacklam.docobjects.joint import change_joint, make_joint, settings
 from freecad_stacklam.docobjects.shapes import tenon_shape
 from freecad_stacklam.docobjects.stack import shown_plan
 from freecad_stacklam.lamination.joint import place_joint
-from freecad_stacklam.lamination.jointchecks import JOINT_COVER, joint_checks
 from freecad_stacklam.lamination.plan import JointPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings import AXES, SECTIONS, JointSettings
@@ -28,10 +28,10 @@ from freecad_stacklam.workbench.fields import (
     on_change,
     set_value,
     show_row,
-    shown_length,
     side_by_side,
     value_of,
 )
+from freecad_stacklam.workbench.joint_words import figures_of, sentence_of, verdict_of, volume_middle
 from freecad_stacklam.workbench.marks import words_for
 from freecad_stacklam.workbench.messages import busy, one_undo_step, says_no_plainly
 from freecad_stacklam.workbench.panel import Panel
@@ -39,8 +39,8 @@ from freecad_stacklam.workbench.picking import picked_direction, picked_point, s
 
 QtWidgets = widgets()
 PICKED = "picked"
-#: How a tenon's size is read.
-SHAPES = {"square": "square", "rectangle": "rectangular", "round": "in diameter"}
+#: Least width of a field, pixels.
+NARROW = 90
 
 
 class JointPanel(Panel):
@@ -69,21 +69,31 @@ class JointPanel(Panel):
         self.finish()
 
     def _first_settings(self) -> JointSettings:
-        """The axis of the first form, and depths that the common rules of thumb would give (common practice). Of more
-        than two stacks, those that lie between the others are gone through."""
-        first = next(iter(self._plans))
-        frame = self._plans[first].frame
-        side = preferences.tenon_side()
+        """The axis of the first form, where most wood is left around it, and depths that the common rules of thumb
+        would give (common practice). Of more than two stacks, those that lie between the others are gone through."""
+        frame = next(iter(self._plans.values())).frame
         along = np.array([frame[2], frame[6], frame[10]])
-        heights = {name: float(np.median(mesh.vertices @ along)) for name, mesh in self._meshes.items()}
-        order = sorted(self._plans, key=lambda name: heights[name])
-        return JointSettings(
-            name=" to ".join(self._plans),
+        middles = {name: volume_middle(mesh) for name, mesh in self._meshes.items()}
+        order = list(self._plans)
+        if len(order) > 2:
+            order.sort(key=lambda name: float(middles[name] @ along))
+        side = preferences.tenon_side()
+        first = JointSettings(
+            name=" to ".join(order),
             through=(frame[3], frame[7], frame[11]),
             axis=(frame[2], frame[6], frame[10]),
             size=(side,),
             embed={name: None if name in order[1:-1] else self._depth(name, side) for name in self._plans},
         )
+        tried = [first, *(replace(first, through=tuple(float(v) for v in m)) for m in middles.values())]
+        return max(tried, key=self._wood_around)
+
+    def _wood_around(self, settings: JointSettings) -> float:
+        """Least cover of a joint, mm; less than any where it cannot be placed."""
+        try:
+            return round(place_joint(settings, self._plans, self._meshes).least_cover, 3)
+        except Refusal:
+            return -inf
 
     def _depth(self, name: str, side: float) -> float:
         """One and a half times the side, but no more than half of the form's height."""
@@ -192,21 +202,18 @@ class JointPanel(Panel):
             ("Chisels reach", self.reach),
         ]
         tenon, self._rows = group("Mortise and tenon", rows)
-        self.tenon = figure("tenon")
-        self.cover = figure("cover")
-        self.place = figure("coverPlace")
-        self.walls, self.wedges, self.bench = figure("walls"), figure("wedges"), figure("boring")
-        gives, self._figures = group(
-            "What it gives",
-            [
-                ("Tenon", self.tenon),
-                ("Least cover", self.cover),
-                ("nearest at", self.place),
-                ("Relief", self.walls),
-                ("Wedges", self.wedges),
-                ("Boring", self.bench),
-            ],
-        )
+        for field in (*self.point, *self.depths.values(), self.side, self.width, self.turn, self.swing, self.species):
+            field.setMinimumWidth(NARROW)  # or the panel is wider than FreeCAD's own
+        captions = {
+            "tenon": "Tenon",
+            "cover": "Least cover",
+            "coverPlace": "nearest at",
+            "walls": "Relief",
+            "wedges": "Wedges",
+            "boring": "Boring",
+        }
+        self.labels = {name: figure(name) for name in captions}
+        gives, self._figures = group("What it gives", [(captions[name], label) for name, label in self.labels.items()])
         # Figures and sentence first: the fields below may be more than the window is high.
         for box in (gives, self.sentence, axis, tenon):
             self.body.addWidget(box)
@@ -288,23 +295,9 @@ class JointPanel(Panel):
     def show_figures(self) -> None:
         """See Panel."""
         found = self.figures()
-        sizes = " × ".join(shown_length(size) for size in found.tenon.size)
-        self.tenon.setText(f"{sizes} {SHAPES[found.tenon.section]}, {shown_length(found.tenon.length)} long")
-        self.cover.setText(shown_length(found.least_cover) if found.least_cover >= 0 else "none")
-        self.place.setText("x {}, y {}, z {}".format(*(shown_length(v) for v in found.cover_place)))
-        self.walls.setText(
-            "; ".join(f"{m.stack}: {shown_length(m.relief)} a wall" for m in found.members if m.relief > 0) or "none"
-        )
-        wedges = [(m.stack, m.wedge) for m in found.members if m.wedge is not None]
-        self.wedges.setText(
-            "; ".join(
-                f"{stack}: {w.count}, {shown_length(w.length)} long, {shown_length(w.thickness)} thick"
-                for stack, w in wedges
-            )
-        )
-        show_row(self._figures, self.wedges, bool(wedges))
-        when = sorted({(row.when, row.diameter) for row in found.drilling})
-        self.bench.setText("; ".join(f"{shown_length(bit)} bit, {time}" for time, bit in when) or "–")
+        for name, text in figures_of(found).items():
+            self.labels[name].setText(text)
+        show_row(self._figures, self.labels["wedges"], any(m.wedge is not None for m in found.members))
         self._found = found
         self._preview(found)
 
@@ -312,24 +305,18 @@ class JointPanel(Panel):
         """The tenon in its place, and a mark where least wood is left."""
         shape, placement = tenon_shape(found)
         shape.Placement = placement
-        verdict = "stop" if found.least_cover <= 0 else "ok" if found.least_cover >= JOINT_COVER else "caution"
-        mark = ghost.Mark(found.cover_place, words_for(found.least_cover), verdict)
+        mark = ghost.Mark(found.cover_place, words_for(found.least_cover), verdict_of(found))
         ghost.show(self.stacks[0].Document, [ghost.Part3D(shape)], [mark])
 
     def clear_figures(self) -> None:
         """See Panel."""
-        for label in (self.tenon, self.cover, self.place, self.walls, self.wedges, self.bench):
+        for label in self.labels.values():
             label.setText("–")
         ghost.clear()
 
     def remark(self) -> str:
         """See Panel."""
-        if self._found.least_cover < 0:
-            return (
-                f"The mortise breaks out of the finished surface by {shown_length(-self._found.least_cover)}: make it "
-                "smaller or shallower, or move it."
-            )
-        return "\n".join(c.says for c in joint_checks(self._found) if c.verdict != "ok")
+        return sentence_of(self._found)
 
     # --- OK ----------------------------------------------------------------------------------------------------------
     def make(self) -> None:

@@ -1,0 +1,133 @@
+"""A tenon through three pieces: preview, wood, bench figures, the mark of the least cover, copy and suppression."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from drive import freecad
+from shots import keep
+
+pytestmark = pytest.mark.gui
+
+
+def join_three_pieces(desk):
+    import FreeCAD
+    import FreeCADGui
+
+    told = {}
+    desk.open_workbench()
+    document = FreeCAD.newDocument("Three")
+    boxes = []
+    for name, bottom, height in (("Foot", 0, 100), ("Shelf", 100, 50), ("Crown", 150, 100)):
+        box = document.addObject("Part::Box", name)
+        box.Length, box.Width, box.Height = 120, 120, height
+        box.Placement.Base = FreeCAD.Vector(-60, -60, bottom)
+        boxes.append(box)
+    document.recompute()
+    for box in boxes:
+        desk.select(box)
+        desk.command("StackLam_SliceForm")
+        desk.type_into("stock", "25 mm")
+        desk.press_ok()
+    graph = FreeCADGui.activeDocument().activeView().getSceneGraph()
+
+    def previews():
+        nodes = [graph.getChild(i) for i in range(graph.getNumChildren())]
+        return sum(node.getTypeId().getName().getString() == "Annotation" for node in nodes)
+
+    def joints():
+        return [o for o in document.Objects if type(getattr(o, "Proxy", None)).__name__ == "Joint"]
+
+    # Picked out of their order: what lies between the others is gone through.
+    FreeCADGui.Selection.clearSelection()
+    for box in (boxes[2], boxes[0], boxes[1]):
+        FreeCADGui.Selection.addSelection(document.Name, box.Name)
+    desk.command("StackLam_AddJoint")
+    told["preview"] = previews()
+    told["first_axis"] = [desk.widget(f"point{c}").property("exactValue") for c in "XY"]
+    told["through"] = [desk.widget(f"through{n}").isChecked() for n in (1, 2, 3)]
+    desk.type_into("tenonSide", "40 mm")
+    desk.type_into("depth1", "60 mm")
+    desk.type_into("depth2", "70 mm")
+    desk.type_into("pointZ", "125 mm")
+    desk.widget("tenonWood").setCurrentIndex(desk.widget("tenonWood").findData("sugar maple"))
+    desk.type_into("chiselReach", "30 mm")
+    desk.wait(1.0)
+    told["figures"] = [desk.widget(n).text() for n in ("tenon", "cover", "boring")]
+    told["sentence"] = desk.widget("StackLam_AddJointSentence").text()
+    desk.picture("joint-of-three")
+    desk.press_ok()
+    (joint,) = joints()
+    told["made"] = [joint.TenonLength.Value, joint.Species, joint.ChiselReach.Value, joint.Verdict, len(joint.Stacks)]
+    told["gone"] = previews()
+    mark = joint.ViewObject.Proxy.mark
+    told["selected"] = mark.shown
+    desk.view("joint-selected")
+    FreeCADGui.Selection.clearSelection()
+    desk.wait(0.1)
+    told["unselected"] = mark.shown
+
+    # Too near to the side: the mark stays, selected or not.
+    joint.Through = FreeCAD.Vector(35, 0, 125)
+    document.recompute()
+    told["near"] = [joint.Verdict, joint.LeastCover.Value, mark.shown]
+    place = joint.CoverPlace
+    told["place"] = [place.x, place.z]
+    desk.view("joint-near-the-side")
+
+    # Edited by double click, then left by Escape.
+    FreeCADGui.activeDocument().setEdit(joint.Name)
+    desk.wait_until(desk.panel_open, what="the joint's panel")
+    told["edit"] = [desk.widget("chiselReach").property("exactValue"), desk.widget("tenonWood").currentData()]
+    told["edit_preview"] = previews()
+    FreeCADGui.activeDocument().resetEdit()
+    desk.wait(0.3)
+    told["escaped"] = [desk.panel_open(), previews()]
+
+    # A copy stands in the same wood until it is moved; suppressed, it takes none.
+    stack = next(s for s in joint.Stacks if s.Piece == "Shelf")
+    joint.Through = FreeCAD.Vector(25, 25, 125)
+    joint.Size = 30
+    document.recompute()
+    one = sum(o.BlankVolume.Value - o.Shape.Volume for o in stack.Layers)
+    copy = document.copyObject(joint, False)
+    copy.Through = FreeCAD.Vector(-25, -25, 125)
+    document.recompute()
+    two = sum(o.BlankVolume.Value - o.Shape.Volume for o in stack.Layers)
+    copy.Suppressed = True
+    document.recompute()
+    again = sum(o.BlankVolume.Value - o.Shape.Volume for o in stack.Layers)
+    told["taken"] = [two / one, again / one]
+    told["suppressed"] = [copy.Verdict, copy.Shape.isNull(), copy.ViewObject.Proxy.mark.shown]
+    told["state"] = sorted({s for o in document.Objects for s in o.State} - {"Expanded"})
+    return told
+
+
+def test_a_tenon_through_three_pieces(tmp_path: Path) -> None:
+    told = keep(freecad(join_three_pieces, tmp_path, timeout=240)).result
+    assert told["boxes"] == []
+    assert told["preview"] == 1
+    # The datum of a box is its corner; the axis is offered in its middle.
+    assert told["first_axis"] == pytest.approx([0.0, 0.0], abs=1e-6)
+    assert told["through"] == [False, False, True]
+    # 60 mm in the crown, 50 mm through the shelf, 70 mm in the foot.
+    assert told["figures"][0] == "39.80 mm square, 180.00 mm long"
+    # The sides are 60 mm from the axis and the mortise's 20 mm; above it are 100 - 62 mm, below it 100 - 72 mm.
+    assert told["figures"][1] == "28.00 mm"
+    # Chisels that reach 30 mm reach half of the shelf from either side, but neither of the stopped ends.
+    assert told["figures"][2] == "40.00 mm bit, after glue-up; 40.00 mm bit, before glue-up"
+    assert told["made"] == [pytest.approx(180.0), "sugar maple", 30.0, "ok", 3]
+    assert told["gone"] == 0
+    assert told["selected"]
+    assert not told["unselected"]
+    # 60 - 35 - 20 mm are left at the side.
+    verdict, cover, shown = told["near"]
+    assert (verdict, cover, shown) == ("caution", pytest.approx(5.0, abs=0.01), True)
+    assert told["place"][0] == pytest.approx(55.0, abs=0.01)
+    assert told["edit"] == [30.0, "sugar maple"]
+    assert told["edit_preview"] == 1
+    assert told["escaped"] == [False, 0]
+    assert told["taken"] == [pytest.approx(2.0, rel=1e-6), pytest.approx(1.0, rel=1e-6)]
+    assert told["suppressed"] == ["suppressed", True, False]
+    assert told["state"] in ([], ["Up-to-date"])
