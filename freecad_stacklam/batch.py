@@ -20,6 +20,7 @@ from freecad_stacklam.data import example_form, example_rack, example_settings, 
 from freecad_stacklam.docobjects.billsheet import write_bill
 from freecad_stacklam.docobjects.cutting import (
     cost_text,
+    cutting_in,
     finished_stacks,
     gap_text,
     keep_cutting,
@@ -42,6 +43,7 @@ from freecad_stacklam.lamination.settings import AXES, Settings, StackSettings
 from freecad_stacklam.lamination.settingsfile import read_settings
 from freecad_stacklam.lamination.wood import find_species
 from freecad_stacklam.qt_binding import gui_application
+from freecad_stacklam.sheetwriters.boardpicture import drawn
 from freecad_stacklam.sheetwriters.pdf import write_pdf
 
 #: Time for a better cutting plan, s.
@@ -64,6 +66,7 @@ def run(asked: argparse.Namespace) -> bool:
             fill_document(document, forms, settings)
             _plan_boards(document, settings)
             plan = plan_of(document)
+            _draw_boards(document, plan)
             write_bill(document, plan.bill)
             document.recompute()
             sheets = drawing_book(plan, paper, settings.units, full, cautions())
@@ -87,6 +90,15 @@ def _plan_boards(document: Any, settings: Settings) -> None:
         stacks, wood = finished_stacks(document), wood_settings(document)
         better = plan_boards(stacks, wood, seconds=PATIENCE, lp_bound=True)
         keep_cutting(document, better, key_of(stacks, wood))
+
+
+def _draw_boards(document: Any, plan: Plan) -> None:
+    """Put the picture of the boards into the document, beside their plan."""
+    cutting = cutting_in(document)
+    if cutting is not None:
+        with drawn(plan, plan.units) as picture:
+            if picture:
+                cutting.Picture = picture
 
 
 def _settings(asked: argparse.Namespace) -> Settings:

@@ -11,12 +11,13 @@ from typing import Any
 from freecad_stacklam.docobjects.cutting import (
     boards_for,
     cost_text,
-    finished_stacks,
     gap_text,
     keep_cutting,
     key_of,
     wood_settings,
 )
+from freecad_stacklam.docobjects.job import job_in
+from freecad_stacklam.docobjects.project import unboarded_plan
 from freecad_stacklam.docobjects.shop import FIRST_CUTS, make_shop
 from freecad_stacklam.docobjects.watcher import stacks_in
 from freecad_stacklam.lamination.boardplan import plan_boards
@@ -25,6 +26,9 @@ from freecad_stacklam.lamination.rack import ShopSettings, shop_from
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings import Settings
 from freecad_stacklam.qt_binding import QtCore, widgets
+from freecad_stacklam.sheetwriters.boardpicture import drawn
+from freecad_stacklam.workbench import preferences
+from freecad_stacklam.workbench.board_picture import BoardPicture
 from freecad_stacklam.workbench.fields import choice, figure, group, length_field, side_by_side, value_of
 from freecad_stacklam.workbench.messages import busy, one_undo_step, tell
 from freecad_stacklam.workbench.panel import Panel
@@ -62,7 +66,10 @@ class CutBoardsPanel(Panel):
         if not self._wood.boards:
             raise Refusal("There are no boards on the rack: open the board rack and put yours there, or boards to buy.")
         with busy():
-            self.stacks = finished_stacks(document)
+            self.job = unboarded_plan(document)
+        self.stacks = self.job.stacks
+        job = job_in(document)
+        self.units = str(job.Units) if job is not None else preferences.units()
         self._better: dict[str, BoardsPlan] = {}
         self.plan: BoardsPlan | None = None
         self._running = self._stop = self._leave = False
@@ -120,6 +127,8 @@ class CutBoardsPanel(Panel):
         self.body.addWidget(takes)
         self.body.addWidget(side_by_side(self.progress, self.better, self.stop))
         self.body.addWidget(self.sentence)
+        self.picture = BoardPicture()
+        self.body.addWidget(self.picture)
         self.inputs = (saw, staves)
         for box in self.inputs:
             self.body.addWidget(box)
@@ -141,7 +150,8 @@ class CutBoardsPanel(Panel):
         key = key_of(self.stacks, settings)
         with busy():
             self.plan = self._better.get(key) or boards_for(self.document, self.stacks, settings)
-        self._show(self.plan)
+            self._show(self.plan)
+            self.picture.show_plan(replace(self.job, boards=self.plan), self.units)
 
     def _show(self, plan: BoardsPlan) -> None:
         on_hand = sum(b.on_hand for b in plan.plan)
@@ -167,6 +177,7 @@ class CutBoardsPanel(Panel):
         self.plan = None
         for label in self.figures.values():
             label.setText("–")
+        self.picture.clear()
 
     def remark(self) -> str:
         """What is short, and where seams could not be kept clear."""
@@ -251,7 +262,9 @@ class CutBoardsPanel(Panel):
         with busy(), one_undo_step(self.document, "Cutting plan"):
             if settings.shop != self._wood.shop:
                 make_shop(self.document, settings.shop)
-            keep_cutting(self.document, plan, key_of(self.stacks, settings))
+            key = key_of(self.stacks, settings)
+            with drawn(replace(self.job, boards=plan), self.units) as picture:
+                keep_cutting(self.document, plan, key, picture)
             self.document.recompute()
 
 

@@ -108,6 +108,9 @@ def plan_the_boards(desk, folder):
     desk.wait_until(lambda: figures()["staves"] != "–", what="the plan for a thinner saw")
     desk.press("Plan better", desk.panel())
     told["better"] = figures()
+    desk.press("Look closer", desk.panel())
+    desk.picture("closer", desk.widget("StackLamBoardPicture"))
+    desk.widget("StackLamBoardPicture").close()
     desk.picture("cut")
     undos = document.UndoCount
     names = {o.Name for o in document.Objects}
@@ -117,6 +120,7 @@ def plan_the_boards(desk, folder):
         "new": sorted({o.Name for o in document.Objects} - names),
         "cost": document.Cutting.Cost,
         "kerf": document.Shop.Kerf.Value,
+        "picture": Path(document.Cutting.Picture).read_bytes()[:4].hex(),
         "boards": list(document.Cutting.Boards),
         "state": sorted({s for o in document.Objects for s in o.State}),
     }
@@ -190,6 +194,7 @@ def test_rack_and_cutting_plan(tmp_path):
     assert (kept["steps"], kept["new"], kept["kerf"]) == (1, ["Cutting", "Shop"], 2.5)
     assert kept["cost"] == told["better"]["cost"]
     assert kept["state"] == ["Up-to-date"]
+    assert kept["picture"] == "89504e47"  # the signature of PNG (ISO/IEC 15948)
     assert any("Pedestal 1 a" in line for line in kept["boards"])
     assert told["after_undo"] is True
     assert told["after_redo"] == [kept["cost"], True]
