@@ -158,9 +158,15 @@ def plan_sequence(
     if not least:
         raise _no_way(height, stock, settings)
     curve = tuple(least[n] for n in sorted(least))
-    worth = settings.glue_line_worth
-    costs = [0.0 if settings.pick == "fewest layers" and i == 0 else p.wood + worth * p.layers
-             for i, p in enumerate(curve)]  # fmt: skip
+    return picked(curve, settings)
+
+
+def picked(curve: tuple[SequencePoint, ...], settings: StackSettings) -> SequencePlan:
+    """The same curve with the point that the settings pick: the fewest layers, or the least wood for the worth of a
+    glue line."""
+    if settings.pick == "fewest layers":
+        return SequencePlan(curve, 0)
+    costs = [p.wood + settings.glue_line_worth * p.layers for p in curve]
     return SequencePlan(curve, int(np.argmin(costs)))
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from weakref import WeakKeyDictionary
 
 import numpy as np
 from numpy.typing import NDArray
@@ -16,7 +17,7 @@ from freecad_stacklam.lamination.mesh import Mesh
 from freecad_stacklam.lamination.plan import FormFigures, LayerPlan, StackPlan
 from freecad_stacklam.lamination.proof import contain
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.sequence import SequencePlan, plan_sequence
+from freecad_stacklam.lamination.sequence import SequencePlan, SequencePoint, picked, plan_sequence
 from freecad_stacklam.lamination.settings import StackSettings
 from freecad_stacklam.lamination.shadow import slice_surface
 from freecad_stacklam.lamination.thickness import layer_planes
@@ -24,6 +25,10 @@ from freecad_stacklam.lamination.tolerances import GUARD
 from freecad_stacklam.lamination.volumes import slab_volumes
 
 Floats = NDArray[np.float64]
+
+#: Curves kept for each form.
+MOST_CURVES = 8
+_CURVES: WeakKeyDictionary[Mesh, dict[tuple[object, ...], tuple[SequencePoint, ...]]] = WeakKeyDictionary()
 
 
 @dataclass(frozen=True)
@@ -113,7 +118,7 @@ def _laid_out(
     if not sequenced(settings):
         height = float(to_stack(frame, known)[:, 2].max())
         return frame, points, layer_planes(height, settings.stock[0], settings.thicknesses)
-    best = plan_sequence(points, mesh.triangles, mesh.twins, settings).best
+    best = _sequences(mesh, points, settings).best
     if best.shift:
         matrix = np.asarray(frame).reshape(4, 4).copy()
         matrix[:3, 3] -= best.shift * matrix[:3, 2]
@@ -151,7 +156,21 @@ def sequenced(settings: StackSettings) -> bool:
 def candidates(mesh: Mesh, settings: StackSettings, *, datum: Sequence[float] = (0.0, 0.0, 0.0)) -> SequencePlan:
     """The curve wood ↔ layers for a form, for a maker to pick a point from."""
     points = to_stack(frame_for(mesh.vertices, settings.axis, datum), mesh.vertices)
-    return plan_sequence(points, mesh.triangles, mesh.twins, settings)
+    return _sequences(mesh, points, settings)
+
+
+def _sequences(mesh: Mesh, points: Floats, settings: StackSettings) -> SequencePlan:
+    """The curve of a form, kept while the form lives: a preview, a plan and a change of pick ask for the same one."""
+    key = (
+        tuple(settings.stock), tuple(settings.thicknesses), tuple(settings.axis), settings.allowance,
+        settings.fill_holes, tuple(settings.forced), tuple(tuple(zone) for zone in settings.forbidden),
+    )  # fmt: skip
+    kept = _CURVES.setdefault(mesh, {})
+    if key not in kept:
+        if len(kept) >= MOST_CURVES:
+            kept.pop(next(iter(kept)))
+        kept[key] = plan_sequence(points, mesh.triangles, mesh.twins, settings).points
+    return picked(kept[key], settings)
 
 
 def _regions(shadows: Sequence[MultiPolygon], settings: StackSettings) -> list[MultiPolygon]:

@@ -163,3 +163,12 @@ def test_settings_file_carries_planes_and_zones() -> None:
 def test_sequences_on_the_surface_itself_need_no_frame() -> None:
     found = plan_sequence(CONE.vertices, CONE.triangles, CONE.twins, StackSettings(stock=(50.0,), pick="least wood"))
     assert [p.thicknesses for p in found.points] == [(50.0,) * 4]
+
+
+def test_a_curve_is_found_once_for_a_form() -> None:
+    mesh = solids.cone(R, H, 60)
+    one = candidates(mesh, StackSettings(stock=(45.0, 27.0), pick="least wood"))
+    other = candidates(mesh, StackSettings(stock=(45.0, 27.0), pick="fewest layers"))
+    assert one.points is other.points
+    assert other.picked == 0 < one.picked
+    assert candidates(mesh, StackSettings(stock=(45.0, 27.0), allowance=9.0)).points is not one.points
