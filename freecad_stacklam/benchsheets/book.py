@@ -71,7 +71,7 @@ def drawing_book(
     the last pages, printed after what the plan's own checks found.
     """
     units = units_of(units)
-    carving = getattr(plan, "carving", None)
+    carving = plan.carving
     mark = plan_mark(plan)
     desk = _desk_paper(paper, units)
     large = full or paper

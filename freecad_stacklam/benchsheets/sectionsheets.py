@@ -57,7 +57,7 @@ def _label_marks(places: Places, template: Template, area: MultiPolygon, turn: f
     """The names of the glue lines on their lines, near the profile's edge."""
     for mark in template.marks:
         line = shapely.LineString([mark.start, mark.end]).intersection(area)
-        parts = [p for p in shapely.get_parts(line) if p.geom_type == "LineString"]
+        parts = [p for p in shapely.get_parts(line) if p.geom_type == "LineString" and p.length > 0]
         if not parts:
             continue
         place = max(parts, key=lambda p: p.length).interpolate(0.85, normalized=True)

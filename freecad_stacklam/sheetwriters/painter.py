@@ -26,6 +26,7 @@ class SheetPainter:
         self._fonts: dict[tuple[float, bool], tuple[Any, Any]] = {}
         self._widths: dict[tuple[str, float, bool], float] = {}
         self._family = self._find_family()
+        self._known: set[str] = set()
 
     @staticmethod
     def _find_family() -> str:
@@ -118,6 +119,16 @@ class SheetPainter:
         path.arcMoveTo(box, arc.start)
         path.arcTo(box, arc.start, arc.sweep)
 
+    def _check(self, words: str, measures: Any) -> None:
+        """Raises Refusal for a sign that no font on this computer has: it would be printed as an empty box."""
+        for c in set(words) - self._known:
+            if not measures.inFontUcs4(ord(c)):
+                raise Refusal(
+                    f"No font on this computer has the sign “{c}” (U+{ord(c):04X}) in “{words}”: install a font that "
+                    "has it, or write it with other letters."
+                )
+            self._known.add(c)
+
     def _text(self, painter: Any, text: Text, height: float) -> None:
         words = "".join(c if c >= " " else " " for c in text.text)  # a newline in a title is a blank here
         if not words:
@@ -127,6 +138,7 @@ class SheetPainter:
         key = (words, text.height, text.bold)
         width = self._widths.get(key)
         if width is None:
+            self._check(words, measures)
             width = self._widths[key] = measures.horizontalAdvance(words)
         squeeze = 1.0 if text.fit is None or width <= text.fit * k else text.fit * k / width
         left = {"left": 0.0, "centre": -width / 2, "right": -width}[text.align]

@@ -218,3 +218,11 @@ def test_lines_are_vectors_and_pages_small(tmp_path: Path) -> None:
     assert not any(list(page.images) for page in reader.pages)
     assert len({sheet.page for sheet in sheets}) == len(sheets)
     assert all(b.page - a.page == 1 for a, b in pairwise(sheets))
+
+
+def test_a_sign_that_no_font_has_is_refused(tmp_path: Path) -> None:
+    """U+E2FF is in a private-use area: no common font has it (The Unicode Standard, ch. 23.5)."""
+    sheets = template_sheets(replace(plant_stand(), title="Stand \ue2ff"), paper_named("A3"))[:1]
+    with pytest.raises(Refusal, match=r"U\+E2FF.*install a font"):
+        write(sheets, tmp_path / "drawings.pdf")
+    assert list(tmp_path.iterdir()) == []
