@@ -26,6 +26,8 @@ Cancelled = Callable[[], bool]
 
 #: A board on hand counts as this part of its cost, so that it is used before one is bought.
 ON_HAND = 0.5
+#: Plans up to this much dearer than the best get their boards changed with more care.
+WORTH_A_TRY = 1.15
 #: Search stops when the plan is this near to its lower bound.
 NEAR = 1e-9
 #: Time for the LP bound of a whole plan, s; less is taken where it closes sooner.
@@ -91,11 +93,13 @@ def plan_cutting(
         cuts += made
         short += missing
         sizes = [cut_size(s, shop.jointing) for s, _ in job.staves]
-        area_bound += bounds.area_bound(sizes, sheets, shop.kerf)
+        floor = bounds.area_bound(sizes, sheets, shop.kerf)
+        area_bound += floor
         if lp is not None:
             ways = ("crosscut", "rip") if shop.first_cut == "better" else (shop.first_cut,)
             found = bounds.lp_bound(sizes, sheets, shop.kerf, ways, BOUND_TIME * share, cancelled)
-            lp = None if found is None else lp + found
+            # Stopped early it may lie below the area bound, which the whole LP never does.
+            lp = None if found is None else lp + max(floor, found)
     prices = {s.cost for s in sheets_used}
     bound = max(area_bound, lp or 0.0)
     # One price: what a bound leaves of a board is a whole one.
@@ -303,6 +307,11 @@ def _search(
             if made is not None:
                 made = packer.cheaper(made)
                 worths[across] = packer.corrected(worths[across], made)
+                held = best()
+                if held is not None and made.cost < WORTH_A_TRY * held.cost and len(packer.items) <= 2000:
+                    areas = packer.kind_a * packer.kind_b
+                    powers = (1.0, 1.0, 1.1, 1.1, 1.2, 1.2)
+                    made = packer.cheaper(made, [areas**p * rng.uniform(0.9, 1.1, len(areas)) for p in powers])
                 keep(made, across, "band by band")
             if over() or len(packer.items) > 2000:
                 continue
@@ -310,7 +319,7 @@ def _search(
                 order = list(orders[across][int(rng.integers(3))])
                 size = packer.a if rng.random() < 0.5 else packer.a * packer.b
                 noise = rng.normal(1.0, 0.12, len(order))
-                order = sorted(order, key=lambda i: -size[i] * noise[i])
+                order.sort(key=lambda i: -size[i] * noise[i])
                 keep(packer.cheaper(packer.first_fit(order, sheets)), across, "shuffled first fit")
         turn += 1
         progress(min(1.0, (perf_counter() - begun) / seconds))

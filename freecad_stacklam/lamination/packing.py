@@ -70,6 +70,7 @@ class Packer:
             kinds.setdefault((round(a, 6), round(b, 6)), []).append(n)
         order = sorted(kinds)
         self.kinds = [kinds[k] for k in order]
+        self.kind_of = {i: k for k, kind in enumerate(order) for i in kinds[kind]}
         self.kind_a = np.array([k[0] for k in order])
         self.kind_b = np.array([k[1] for k in order])
         self.step = self._cell(self.kind_b, [s.b for s in sheets])
@@ -350,8 +351,9 @@ class Packer:
     def _packing(self, boards: Sequence[tuple[int, tuple[Place, ...]]], left: Sequence[int]) -> Packing:
         return Packing(tuple(boards), tuple(left), float(sum(self.sheets[k].cost for k, _ in boards)))
 
-    def cheaper(self, packing: Packing) -> Packing:
-        """The same, with each board changed for the cheapest free one that takes its pieces."""
+    def cheaper(self, packing: Packing, noise: Sequence[Floats] = ()) -> Packing:
+        """The same, with each board changed for the cheapest free one that takes its pieces. `noise`: worths to fill
+        that board by, tried in turn where first fit fails."""
         spare = [s.count or -1 for s in self.sheets]
         for kind, _ in packing.boards:
             spare[kind] -= spare[kind] > 0
@@ -364,7 +366,7 @@ class Packer:
                            key=lambda k: self.sheets[k].cost)  # fmt: skip
             for other in cheap:
                 order = sorted((p[0] for p in places), key=lambda i: (-self.items[i][0], -self.items[i][1]))
-                alone = self._alone(order, other)
+                alone = self._alone(order, other, noise)
                 if alone is not None:
                     made = (other, alone)
                     spare[kind] += self.sheets[kind].count > 0
@@ -373,14 +375,23 @@ class Packer:
             boards.append(made)
         return self._packing(boards, packing.left)
 
-    def _alone(self, order: Sequence[int], kind: int) -> tuple[Place, ...] | None:
+    def _alone(self, order: Sequence[int], kind: int, noise: Sequence[Floats]) -> tuple[Place, ...] | None:
         """All items on one board of this sheet, or None."""
         tried = self.first_fit(order, [kind])
-        return tried.boards[0][1] if len(tried.boards) == 1 and not tried.left else None
+        if len(tried.boards) == 1 and not tried.left:
+            return tried.boards[0][1]
+        mine: dict[int, list[int]] = {}
+        for item in order if len(noise) else ():
+            mine.setdefault(self.kind_of[item], []).append(item)
+        counts = np.array([len(mine.get(k, ())) for k in range(len(self.kinds))])
+        for n, worth in enumerate(noise):
+            pattern = self._fill(self.sheets[kind], counts, worth, n % 2 == 0)
+            if len(pattern) == len(order):
+                return tuple((mine[k].pop(), a, b) for k, a, b in pattern)
+        return None
 
     def corrected(self, worth: Floats, packing: Packing) -> Floats:
         """Worths moved towards what each kind really cost: dear where its board was badly filled."""
-        kind_of = {i: k for k, items in enumerate(self.kinds) for i in items}
         total = np.zeros(len(worth))
         count = np.zeros(len(worth))
         for kind, places in packing.boards:
@@ -388,7 +399,7 @@ class Packer:
             area = sum(self.a[p[0]] * self.b[p[0]] for p in places)
             waste = sheet.a * sheet.b / area
             for p in places:
-                k = kind_of[p[0]]
+                k = self.kind_of[p[0]]
                 total[k] += float(self.kind_a[k] * self.kind_b[k]) * waste
                 count[k] += 1
         fresh = np.where(count > 0, total / np.maximum(count, 1), worth)
