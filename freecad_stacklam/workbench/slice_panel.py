@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from dataclasses import replace
 from typing import Any
 
@@ -12,8 +13,9 @@ from freecad_stacklam.docobjects.plancache import Found, find_form
 from freecad_stacklam.docobjects.stack import change_stack, make_stack, settings_of_stack
 from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.sequence import SequencePoint
 from freecad_stacklam.lamination.settings import AXES, StackSettings
-from freecad_stacklam.lamination.stack import StackPreview, preview
+from freecad_stacklam.lamination.stack import StackPreview, candidates, preview, sequenced
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench import preferences
 from freecad_stacklam.workbench.fields import (
@@ -30,6 +32,7 @@ from freecad_stacklam.workbench.fields import (
 from freecad_stacklam.workbench.messages import busy, one_undo_step, says_no_plainly, tell
 from freecad_stacklam.workbench.panel import Panel
 from freecad_stacklam.workbench.picking import picked_direction, show_alone, stack_of
+from freecad_stacklam.workbench.thickness_fields import GlueLineFields
 
 QtWidgets = widgets()
 PICKED = "picked"
@@ -48,6 +51,7 @@ class SlicePanel(Panel):
         with busy():
             self._solids = dict(solids_of(source, path))
         self._found: dict[str, Found] = {}
+        self._curve_of: tuple[Any, tuple[SequencePoint, ...]] = None, ()
         self._start = self._first_settings()
         self._picked = self._start.axis
         self._build()
@@ -66,6 +70,7 @@ class SlicePanel(Panel):
         labels = list(self._solids)
         self.solid = choice("solid", [(label, label) for label in labels], start.form, "The solid to slice")
         self.stock = length_field("stock", start.stock[0], "Thickness of the boards as they leave the planer")
+        self.lines = GlueLineFields(start, self._pick_point)
         self.planed = QtWidgets.QLineEdit("; ".join(f"{t:.12g} mm" for t in start.thicknesses))
         self.planed.setObjectName("planed")
         self.planed.setPlaceholderText("44.6 mm; 45.2 mm; …")
@@ -110,6 +115,7 @@ class SlicePanel(Panel):
             [
                 *rows,
                 ("Stock thickness", self.stock),
+                ("Others at hand", self.lines.others),
                 ("As planed, from layer 1", self.planed),
                 ("Allowance all round", self.allowance),
                 ("Wood", self.species),
@@ -139,7 +145,7 @@ class SlicePanel(Panel):
                 ("To carve away", self.carved),
             ],
         )
-        for box in (boards, piling, takes):
+        for box in (boards, self.lines.box, takes, piling):
             self.body.addWidget(box)
         self._show_axis("")
         self.watch(
@@ -152,6 +158,7 @@ class SlicePanel(Panel):
             self.fill,
             self.axis,
             self.turned,
+            *self.lines.inputs,
         )
         self.axis.currentIndexChanged.connect(lambda *_: self._show_axis(""))
 
@@ -178,7 +185,9 @@ class SlicePanel(Panel):
         return replace(
             self._start,
             form=self.solid.currentData(),
-            stock=(value_of(self.stock), *self._start.stock[1:]),
+            stock=(value_of(self.stock), *self.lines.other_stock()),
+            pick=self.lines.pick.currentData(),
+            glue_line_worth=self.lines.worth_of_line(),
             thicknesses=self._thicknesses(),
             allowance=value_of(self.allowance),
             copies=self.copies.value(),
@@ -205,13 +214,36 @@ class SlicePanel(Panel):
         form = self._form(settings.form)
         return preview(form.mesh, settings, datum=form.datum)
 
+    def _curve(self) -> tuple[SequencePoint, ...]:
+        """The curve wood ↔ layers, where glue lines are chosen; it does not depend on which point is."""
+        settings = self.settings()
+        if not sequenced(settings):
+            return ()
+        form = self._form(settings.form)
+        key = form.key, repr(replace(settings, pick="", glue_line_worth=0.0, species="", grain=0.0, copies=1))
+        if self._curve_of[0] != key:
+            with busy():
+                asked = replace(settings, pick="least wood", glue_line_worth=0.0)
+                self._curve_of = key, candidates(form.mesh, asked, datum=form.datum).points
+        return self._curve_of[1]
+
+    def _pick_point(self, index: int) -> None:
+        """The maker picked a point of the curve: let the settings ask for it."""
+        self.lines.ask_for(self._curve(), index)
+        self.refresh()
+
     def show_figures(self) -> None:
         """See Panel."""
         found = self.figures()
         over = found.stack_height - found.height
         listed = min(len(self._thicknesses()), found.layers)
         text = f"{found.layers} of {shown_length(value_of(self.stock))}"
+        point = next((p for p in self._curve() if p.layers == found.layers), None)
+        if point is not None and len(set(point.planed_from)) > 1:
+            boards = Counter(point.planed_from)
+            text = f"{found.layers}: " + ", ".join(f"{boards[t]} of {shown_length(t)}" for t in sorted(boards))
         self.layers.setText(text if not listed else f"{found.layers}, the lowest {listed} as planed")
+        self.lines.show_curve(self._curve(), found.layers)
         self.height.setText(
             f"{shown_length(found.stack_height)}, "
             + (f"{shown_length(over)} above the form" if over > 0.01 else "as high as the form")
@@ -225,6 +257,7 @@ class SlicePanel(Panel):
         """See Panel."""
         for label in (self.layers, self.height, self.wood, self.form_volume, self.carved):
             label.setText("–")
+        self.lines.show_curve((), 0)
 
     def remark(self) -> str:
         """See Panel."""
