@@ -128,6 +128,17 @@ class CutBoards(_OnStacks):
         open_panel(lambda: CutBoardsPanel(document))
 
 
+class CarvingGuide(_OnStacks):
+    name = "StackLam_CarvingGuide"
+    text = "Carving guide"
+    tip = "Depth holes, offsets, section templates and glue lines: what guides the carving down to the form"
+
+    def do(self, document: Any) -> None:
+        from freecad_stacklam.workbench.carving_panel import CarvingPanel
+
+        open_panel(lambda: CarvingPanel(document))
+
+
 class CheckStack(_OnStacks):
     name = "StackLam_CheckStack"
     text = "Check the stacks"
@@ -175,7 +186,10 @@ class Example(Command):
         return open_example()
 
 
-COMMANDS = (SliceForm, AddJoint, SetPins, HollowLayers, BoardRack, CutBoards, CheckStack, LayerDrawings, Bill, Example)
+COMMANDS = (
+    SliceForm, AddJoint, SetPins, HollowLayers, BoardRack, CutBoards, CarvingGuide, CheckStack, LayerDrawings, Bill,
+    Example,
+)  # fmt: skip
 NAMES = [command.name for command in COMMANDS]
 
 

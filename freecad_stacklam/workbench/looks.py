@@ -55,6 +55,18 @@ def _cutting(view: Any) -> Any:
     return CuttingView(view)
 
 
+def _carving(view: Any) -> Any:
+    from freecad_stacklam.workbench.viewproviders import CarvingView
+
+    return CarvingView(view)
+
+
+def _glue_lines(view: Any) -> Any:
+    from freecad_stacklam.workbench.viewproviders import GlueLinesView
+
+    return GlueLinesView(view)
+
+
 def register() -> None:
     """Called once, when FreeCAD starts."""
     views.register("stack", _stack)
@@ -65,3 +77,5 @@ def register() -> None:
     views.register("job", _job)
     views.register("shop", _shop)
     views.register("cutting", _cutting)
+    views.register("carving", _carving)
+    views.register("glue lines", _glue_lines)

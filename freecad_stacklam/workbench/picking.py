@@ -88,7 +88,7 @@ def stack_of(obj: Any) -> Any:
     kind = kind_of(obj)
     if kind == "stack":
         return obj
-    if kind in ("layer", "pins", "hollow"):
+    if kind in ("layer", "pins", "hollow", "glue lines"):
         return obj.Stack
     return next((user for user in obj.InList if kind_of(user) == "stack"), None)
 

@@ -6,6 +6,7 @@ from typing import Any
 
 import FreeCAD
 
+from freecad_stacklam.lamination.carvingsettings import CarvingSettings
 from freecad_stacklam.workbench.fields import inches_are_shown
 
 _GROUP = "User parameter:BaseApp/Preferences/Mod/StackLam"
@@ -53,6 +54,17 @@ def pin_margin() -> float:
 def wall() -> float:
     """Least wood around a void, mm."""
     return float(_group().GetFloat("Wall", 50.8 if inches_are_shown() else 50.0))
+
+
+def carving() -> CarvingSettings:
+    """A new carving guide: the bit at hand, its holes, and the maker's own rate; no hole is asked for yet."""
+    group, inches = _group(), inches_are_shown()
+    return CarvingSettings(
+        bit=float(group.GetFloat("CarvingBit", 7.9375 if inches else 8.0)),
+        pitch=float(group.GetFloat("CarvingPitch", 31.75 if inches else 30.0)),
+        leave=float(group.GetFloat("CarvingLeave", 25.4 / 16 if inches else 2.0)),
+        rate=float(group.GetFloat("CarvingRate", 0.0)) or None,
+    )
 
 
 def paper() -> str:

@@ -10,7 +10,7 @@ from typing import Any
 import FreeCAD
 import FreeCADGui
 
-from freecad_stacklam.docobjects.watcher import made_for
+from freecad_stacklam.docobjects.views import kind_of
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtCore
 from freecad_stacklam.workbench import ghost, marks
@@ -136,12 +136,12 @@ class StackView(Edited):
         return [o for o in view.Object.Layers if o is not None] if view is not None else []
 
     def _insides(self) -> list[Any]:
-        """Its hollow and its pins."""
+        """Its hollow, its pins and its glue lines."""
         view = getattr(self, "view", None)
-        return [o for kind in ("hollow", "pins") for o in made_for(view.Object, kind)] if view is not None else []
+        return [o for o in getattr(view.Object, "Insides", ()) if o is not None] if view is not None else []
 
     def claimChildren(self) -> list[Any]:
-        """The layers, from the bottom, then what lies inside them."""
+        """The layers, from the bottom, then what lies inside them, then its glue lines."""
         return [*self._layers(), *self._insides()]
 
     def appear(self, document: str, name: str) -> None:
@@ -166,7 +166,8 @@ class StackView(Edited):
         document = view.Object.Document
         if name == "Visibility" and not document.Restoring and not document.Transacting:
             for part in (*self._layers(), *self._insides()):
-                part.ViewObject.Visibility = view.Visibility
+                if kind_of(part) != "glue lines":  # they are seen on the form, without the layers
+                    part.ViewObject.Visibility = view.Visibility
 
 
 class LayerView(View):
@@ -254,6 +255,33 @@ class CuttingView(Edited):
     def isShow(self) -> bool:
         """It has nothing to hide in the 3D view, so its name is never grey."""
         return True
+
+
+class CarvingView(Edited):
+    """Depth holes, in the colour of wood that is taken out."""
+
+    icon = "StackLam_CarvingGuide"
+
+    def prepare(self, view: Any) -> None:
+        view.ShapeColor = ghost.TAKEN
+        view.LineColor = ghost.TAKEN
+        view.OnTopWhenSelected = "Object"
+
+    def panel(self, obj: Any) -> Any:
+        from freecad_stacklam.workbench.carving_panel import CarvingPanel
+
+        return CarvingPanel(obj.Document)
+
+
+class GlueLinesView(View):
+    """Glue lines on the finished form; seen without the layers, so they are shown and hidden by themselves."""
+
+    icon = "StackLam_CarvingGuide"
+
+    def prepare(self, view: Any) -> None:
+        view.LineColor = (0.20, 0.12, 0.05)
+        view.LineWidth = 3.0
+        view.PointSize = 1.0
 
 
 class ShopView(View):
