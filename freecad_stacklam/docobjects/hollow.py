@@ -29,6 +29,8 @@ from freecad_stacklam.lamination.plan import HollowPlan, StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 
 _FIRST = HollowSettings()
+#: How the check of the cover is called.
+COVER_CHECK = "wall around the voids"
 #: A key of the settings file's `hollow` → the property that holds it.
 KEYS = {
     "wall": "Wall", "caps": "Caps", "vent": "Vent", "margin": "Margin", "web": "Web", "turn": "SawTurn",
@@ -61,6 +63,7 @@ class Hollow(Proxy):
         Property("VectorDistance", "CoverPlace", "Plan", "Where the wall is about thinnest, in the model", result=True),
         Property("Area", "GlueArea", "Plan", "Glue area left where the voids take the largest share", result=True),
         Property("StringList", "GlueLines", "Plan", "Glue area left at each glue line that voids meet", result=True),
+        Property("String", "CoverVerdict", "Plan", "The verdict on the wall", result=True, hidden=True),
         Property("String", "Verdict", "Plan", "ok, caution, stop, suppressed or idle", result=True),
         Property("StringList", "Notes", "Plan", "What the checks say", result=True),
     )
@@ -74,8 +77,10 @@ class Hollow(Proxy):
         idle = watcher.idle_because(obj)
         if idle:
             obj.Shape = Part.Shape()
-            for name, value in (("VoidCount", 0), ("GlueLines", []), ("Verdict", idle[0]), ("Notes", [idle[1]])):
+            for name, value in (("VoidCount", 0), ("GlueLines", []), ("Notes", [idle[1]])):
                 set_result(obj, name, value)
+            set_result(obj, "CoverVerdict", idle[0])
+            set_result(obj, "Verdict", idle[0])
             return
         plan = shown_hollow(obj)
         assert plan.hollow is not None
@@ -89,6 +94,7 @@ class Hollow(Proxy):
             ("CoverPlace", FreeCAD.Vector(*thinnest_place(plan))),
             ("GlueArea", min(met, key=lambda g: g.left / g.whole).left if met else 0.0),
             ("GlueLines", [_glue_line(g.interface, g.left, g.whole) for g in met]),
+            ("CoverVerdict", worst_of(c for c in checks if c.name.endswith(COVER_CHECK))),
             ("Verdict", worst_of(checks)),
             ("Notes", [c.says for c in checks]),
         ):

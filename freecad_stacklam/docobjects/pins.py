@@ -29,6 +29,8 @@ from freecad_stacklam.lamination.plan import PinPlan, StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 
 _FIRST = PinSettings()
+#: How the check of the cover is called.
+COVER_CHECK = "cover of the pins"
 #: A key of the settings file's `pins` → the property that holds it.
 KEYS = {
     "diameter": "Diameter", "depth": "Depth", "margin": "Margin", "count": "Count", "waste": "Waste", "skip": "Skip",
@@ -62,6 +64,7 @@ class Pins(Proxy):
         Property("VectorDistance", "CoverPlace", "Plan", "Where that is, in the model", result=True),
         Property("Length", "LeastMisfit", "Plan", "How far pins miss their holes in the worst wrong way", result=True),
         Property("StringList", "Misfits", "Plan", "The same for each glue line, with the wrong way", result=True),
+        Property("String", "CoverVerdict", "Plan", "The verdict on the cover", result=True, hidden=True),
         Property("String", "Verdict", "Plan", "ok, caution, stop, suppressed or idle", result=True),
         Property("StringList", "Notes", "Plan", "What the checks say", result=True),
     )  # fmt: skip
@@ -75,8 +78,10 @@ class Pins(Proxy):
         idle = watcher.idle_because(obj)
         if idle:
             obj.Shape = Part.Shape()
-            for name, value in (("PinCount", 0), ("Misfits", []), ("Verdict", idle[0]), ("Notes", [idle[1]])):
+            for name, value in (("PinCount", 0), ("Misfits", []), ("Notes", [idle[1]])):
                 set_result(obj, name, value)
+            set_result(obj, "CoverVerdict", idle[0])
+            set_result(obj, "Verdict", idle[0])
             return
         plan = shown_pins(obj)
         show(obj, pin_shape(plan), placement_of(plan.frame))
@@ -89,6 +94,7 @@ class Pins(Proxy):
             ("CoverPlace", FreeCAD.Vector(*place)),
             ("LeastMisfit", min(judged, default=0.0)),
             ("Misfits", misfit_lines(plan)),
+            ("CoverVerdict", worst_of(c for c in checks if c.name.endswith(COVER_CHECK))),
             ("Verdict", worst_of(checks)),
             ("Notes", [*(c.says for c in checks), *without_waste(plan, obj.Waste)]),
         ):

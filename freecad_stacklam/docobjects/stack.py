@@ -1,8 +1,8 @@
 """The Stack object: a form and how it is piled up. Its layers are children of their own (layer.py).
 
 A stack draws nothing itself: what is seen are its layers, so nothing is drawn twice. It depends on its form only; the
-layers depend on the stack. `Layers` is a hidden kind of link that takes no part in the order of recomputing, because
-the tree needs the way down and the recompute the way up.
+layers depend on the stack. `Layers` and `Insides` are hidden kinds of links that take no part in the order of
+recomputing, because the tree needs the way down and the recompute the way up.
 """
 
 from __future__ import annotations
@@ -82,6 +82,7 @@ class Stack(Proxy):
         ),
         Property("StringList", "Notes", "Plan", "What was mended or left out when the form was read", result=True),
         Property("LinkListHidden", "Layers", "Plan", "The layers, from the bottom", result=True, hidden=True),
+        Property("LinkListHidden", "Insides", "Plan", "Its hollow, pins and glue lines", result=True, hidden=True),
     )
 
     def __init__(self, obj: Any) -> None:

@@ -140,8 +140,13 @@ def match_layers(stack: Any) -> None:
             layers[number] = make_layer(stack, number)
         _tell(layers[number], new or changed, Joints=joints, Hollow=hollow, Pins=pins)
     ordered = [layers[number] for number in sorted(layers)]
-    if [o.Name for o in stack.Layers if o is not None] != [o.Name for o in ordered]:
-        stack.Layers = ordered
+    for name, found in (("Layers", ordered), ("Insides", _belongings(stack))):
+        if _names(getattr(stack, name)) != _names(found):
+            setattr(stack, name, found)
+
+
+def _belongings(stack: Any) -> list[Any]:
+    return [obj for kind in BELONGINGS for obj in made_for(stack, kind)]
 
 
 def _wake(stack: Any, kind: str) -> bool:

@@ -7,6 +7,7 @@ from typing import Any
 
 from freecad_stacklam.data import species_table
 from freecad_stacklam.docobjects.hollow import (
+    COVER_CHECK,
     change_hollow,
     glue_lines_met,
     make_hollow,
@@ -132,7 +133,7 @@ class HollowPanel(InsidePanel):
         self.air.setText(f"{closed} closed" if closed else "vented to the underside")
         shape = hollow_shape(plan)
         shape.Placement = placement_of(plan.frame)
-        verdict = worst_of(c for c in hollow_checks(plan, species_table()) if c.name.endswith("wall around the voids"))
+        verdict = worst_of(c for c in hollow_checks(plan, species_table()) if c.name.endswith(COVER_CHECK))
         mark = ghost.Mark(thinnest_place(plan), words_for(plan.hollow.least_wall), verdict)
         ghost.show(self.stack.Document, [ghost.Part3D(shape, ghost.TAKEN)], [mark])
 

@@ -1,6 +1,7 @@
 """Marks in the 3D view at the place where least wood is left over a joint, a pin or a void.
 
-A mark shows while its object is selected, and always while its verdict is caution or stop; never while it is hidden.
+A mark shows while its object is selected, and always while the verdict on that wood is caution or stop; never while
+the object is hidden.
 """
 
 from __future__ import annotations
@@ -17,7 +18,7 @@ from freecad_stacklam.workbench.ghost import Mark, mark_node
 #: Kind of object → the property that holds its least cover.
 COVERS = {"joint": "LeastCover", "pins": "LeastCover", "hollow": "LeastWall"}
 #: What a change of which property moves or words a mark.
-WATCHED = ("CoverPlace", "LeastCover", "LeastWall", "Verdict", "Placement")
+WATCHED = ("CoverPlace", "LeastCover", "LeastWall", "CoverVerdict", "Verdict", "Placement")
 
 
 class CoverMark:
@@ -32,7 +33,7 @@ class CoverMark:
     def follow(self, obj: Any) -> None:
         """Put the mark where the object says, with its words, and show it when it should."""
         self.switch.removeAllChildren()
-        verdict = getattr(obj, "Verdict", "")
+        verdict = getattr(obj, "CoverVerdict", "") or getattr(obj, "Verdict", "")
         wanted = verdict in ("ok", "caution", "stop") and obj.ViewObject.Visibility
         if wanted and (verdict != "ok" or is_selected(obj)):
             # What hangs under a view moves with the object.

@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from freecad_stacklam.docobjects.pins import (
+    COVER_CHECK,
     change_pins,
     make_pins,
     misfit_lines,
@@ -16,6 +17,7 @@ from freecad_stacklam.docobjects.pins import (
     without_waste,
 )
 from freecad_stacklam.docobjects.shapes import pin_shape, placement_of
+from freecad_stacklam.docobjects.verdicts import worst_of
 from freecad_stacklam.lamination.insidechecks import pin_checks
 from freecad_stacklam.lamination.pins import PinSettings
 from freecad_stacklam.lamination.plan import StackPlan
@@ -126,7 +128,7 @@ class PinsPanel(InsidePanel):
             self.cover.setText(
                 f"{shown_length(least.least_cover)}, between layers {least.interface} and {least.interface + 1}"
             )
-            verdict = next((c.verdict for c in checks if c.name.endswith("cover of the pins")), "ok")
+            verdict = worst_of(c for c in checks if c.name.endswith(COVER_CHECK))
             marks.append(ghost.Mark(pin_place(self.stack, plan, least), words_for(least.least_cover), verdict))
         else:
             self.cover.setText("–")

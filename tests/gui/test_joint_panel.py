@@ -14,6 +14,7 @@ pytestmark = pytest.mark.gui
 def join_three_pieces(desk):
     import FreeCAD
     import FreeCADGui
+    from pivy import coin
 
     told = {}
     desk.open_workbench()
@@ -34,7 +35,7 @@ def join_three_pieces(desk):
 
     def previews():
         nodes = [graph.getChild(i) for i in range(graph.getNumChildren())]
-        return sum(node.getTypeId().getName().getString() == "Annotation" for node in nodes)
+        return sum(node.isOfType(coin.SoAnnotation.getClassTypeId()) for node in nodes)
 
     def joints():
         return [o for o in document.Objects if type(getattr(o, "Proxy", None)).__name__ == "Joint"]
@@ -56,6 +57,8 @@ def join_three_pieces(desk):
     desk.wait(1.0)
     told["figures"] = [desk.widget(n).text() for n in ("tenon", "cover", "boring")]
     told["sentence"] = desk.widget("StackLam_AddJointSentence").text()
+    FreeCADGui.activeDocument().activeView().viewIsometric()
+    FreeCADGui.SendMsgToActiveView("ViewFit")
     desk.picture("joint-of-three")
     desk.press_ok()
     (joint,) = joints()
