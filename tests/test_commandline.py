@@ -134,6 +134,68 @@ def test_the_project_opens_and_recomputes_to_the_same_plan(example, plan):
         FreeCAD.closeDocument(document.Name)
 
 
+def test_boards_of_the_example_are_planned_drawn_and_billed(example, plan):
+    from collections import Counter
+
+    boards = plan["boards"]
+    wanted = Counter(s["id"] for s in boards["staves"] for _ in range(s["copies"]))
+    assert Counter(p["stave"] for b in boards["plan"] for p in b["pieces"]) == wanted
+    assert {(s["stack"], s["layer"]) for s in boards["staves"]} == {
+        (s["name"], n["number"]) for s in plan["stacks"] for n in s["layers"]
+    }
+    assert 0 < boards["yield"] < 1
+    # Boards on hand count half of their cost in what is minimised, so the bounds may lie below the cost alone.
+    assert boards["bound"]["area"] <= boards["objective"]["value"] <= boards["cost"]
+    assert any(s["kind"] == "boards" for s in plan["sheets"])
+    with (example / "bill.csv").open(encoding="utf-8", newline="") as file:
+        rows = [r for r in csv.DictReader(file) if r["item"] in ("board on hand", "board to buy")]
+    assert sum(int(r["count"]) for r in rows) == len(boards["plan"])
+    assert sum(int(r["count"]) * float(r["cost"]) for r in rows) == pytest.approx(boards["cost"], abs=1e-6)
+
+
+def test_the_project_keeps_the_boards_of_the_plan(example, plan):
+    import FreeCAD
+
+    from freecad_stacklam.docobjects.cutting import cutting_in
+    from freecad_stacklam.docobjects.project import plan_of, settings_of
+    from freecad_stacklam.lamination.planjson import as_dict
+
+    document = FreeCAD.openDocument(str(example / "project.FCStd"))
+    try:
+        assert as_dict(plan_of(document), settings_of(document))["boards"] == plan["boards"]
+        kept = cutting_in(document)
+        assert len(kept.Boards) == len(plan["boards"]["plan"])
+        assert Path(kept.Picture).read_bytes()[:4] == b"\x89PNG"  # ISO/IEC 15948
+        document.recompute()
+        assert kept.KeptFor == kept.ShownFor != ""
+    finally:
+        FreeCAD.closeDocument(document.Name)
+
+
+def test_of_several_thicknesses_the_least_wood_is_laid(tmp_path):
+    # 117 mm in boards of 45 and 27: 45 + 45 + 27 is the one sum that wastes nothing.
+    form = tmp_path / "block.stl"
+    box = solids.box(200, 120, 117)
+    write_stl(form, (box.vertices, box.triangles))
+    assert answer("plan", str(form), "--stock", "45mm,27mm", "--out", str(tmp_path / "plan")) == 0
+    (stack,) = json.loads((tmp_path / "plan" / "plan.json").read_text(encoding="utf-8"))["stacks"]
+    assert sorted(round(n["top"] - n["bottom"], 3) for n in stack["layers"]) == [27.0, 45.0, 45.0]
+
+
+def test_a_rack_without_a_fitting_board_is_refused_with_the_stave(tmp_path, capfd):
+    form = tmp_path / "block.stl"
+    box = solids.box(200, 120, 90)
+    write_stl(form, (box.vertices, box.triangles))
+    for board, says in (
+        ("thickness = '30mm'\nwidth = '200mm'\nlength = '2m'", "block 1 needs 45 mm"),
+        ("thickness = '48mm'\nwidth = '200mm'\nlength = '200mm'", "block 1"),
+        ("thickness = '48mm'\nwidth = '200mm'\nlength = '2m'\nknots = [['1990mm', '0mm', '40mm', '40mm']]", "knot"),
+        ("thickness = '48mm'\nwidth = '-1mm'\nlength = '2m'", "line 5"),
+    ):
+        (tmp_path / "job.toml").write_text(f"[[stack]]\nstock = '45mm'\n[[board]]\n{board}\n")
+        refused(tmp_path, capfd, says, str(form), "--settings", str(tmp_path / "job.toml"))
+
+
 def test_flags_win_and_inches_are_read(tmp_path):
     # occt-misc's table, drawn in cm: read as it is, a small one of 100 × 100 × 60 mm.
     done = answer(
