@@ -20,7 +20,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import MultiPolygon
 
-from freecad_stacklam.lamination.outline import Outline, polygon_of
+from freecad_stacklam.lamination.outline import Outline, arc_of, edges_of, polygon_of
 from freecad_stacklam.lamination.plan import Containment
 from freecad_stacklam.lamination.tolerances import PLANE_SNAP
 
@@ -32,8 +32,6 @@ SAMPLE_SPACING = 2.0
 MOST_SAMPLES = 150_000
 #: Heights at which each layer is sliced, as parts of its thickness; the ends just inside the glue lines.
 SLICE_HEIGHTS = (0.002, 0.25, 0.5, 0.75, 0.998)
-#: Samples further than this (mm) inside the wood are not measured while others are nearer.
-_DEEP = 8.0
 #: Decimals of a millimetre to which plain sections are cut.
 _DIGITS = 5
 #: How much finer than drawn the arcs are sampled here, mm.
@@ -58,7 +56,7 @@ def contain(
     samples = surface_samples(points, triangles)
     if exact_points is not None and len(exact_points):
         samples = np.vstack([samples, exact_points])
-    cover = _cover_of(samples, np.asarray(planes, dtype=np.float64), areas)
+    cover = _cover_of(samples, np.asarray(planes, dtype=np.float64), blanks, areas)
     worst = int(cover.argmin())
     uncovered = sum(
         _uncovered(points, triangles, bottom, top, area) for bottom, top, area in zip(planes[:-1], planes[1:], areas)
@@ -100,7 +98,9 @@ def surface_samples(points: Floats, triangles: Ints) -> Floats:
     return np.concatenate(pieces)
 
 
-def _cover_of(samples: Floats, planes: Floats, areas: Sequence[shapely.Geometry]) -> Floats:
+def _cover_of(
+    samples: Floats, planes: Floats, blanks: Sequence[Sequence[Outline]], areas: Sequence[shapely.Geometry]
+) -> Floats:
     """Signed distance of every sample to the wall of its layer's blank, mm: positive inside the wood."""
     cover = np.full(len(samples), -np.inf)
     z = samples[:, 2]
@@ -113,7 +113,7 @@ def _cover_of(samples: Floats, planes: Floats, areas: Sequence[shapely.Geometry]
         shapely.prepare(area)
         x, y = samples[here, 0], samples[here, 1]
         inside = shapely.contains_xy(area, x, y)
-        distance = _to_wall(area, samples[here, :2], inside)
+        distance = _to_wall(blanks[k], samples[here, :2])
         cover[here] = np.maximum(cover[here], np.where(inside, distance, -distance))
     # Above or below all layers: outside by that height.
     out = np.isneginf(cover)
@@ -121,31 +121,31 @@ def _cover_of(samples: Floats, planes: Floats, areas: Sequence[shapely.Geometry]
     return cover
 
 
-def _to_wall(area: shapely.Geometry, where: Floats, inside: NDArray[np.bool_]) -> Floats:
-    """Distance to the outline. Points deep inside matter to nobody and get a lower bound, the rest the exact figure."""
-    wall = shapely.boundary(area)
-    ends = shapely.get_coordinates(wall, return_index=True)
-    chain, part = ends[0], _part_of(wall)
-    joined = part[1:] == part[:-1]
-    segments = shapely.linestrings(np.stack([chain[:-1][joined], chain[1:][joined]], axis=1))
-    tree = shapely.STRtree(segments)
-    deep = np.zeros(len(where), dtype=bool)
-    core = area.buffer(-_DEEP)
-    if not core.is_empty:
-        shapely.prepare(core)
-        deep = shapely.contains_xy(core, where[:, 0], where[:, 1]) & inside
-    if deep.all():
-        deep[:] = False
-    distance = np.full(len(where), _DEEP)
-    near = np.flatnonzero(~deep)
-    found, exact = tree.query_nearest(shapely.points(where[near]), return_distance=True, all_matches=False)
-    distance[near[found[0]]] = exact
-    return distance
+def _to_wall(outlines: Sequence[Outline], where: Floats) -> Floats:
+    """Distance of points to the drawn lines and arcs themselves, mm."""
+    least = np.full(len(where), np.inf)
+    for outline in outlines:
+        for loop in (outline.outer, *outline.holes):
+            for a, b in edges_of(loop):
+                np.minimum(least, _to_line(where, a, b) if a[2] == 0.0 else _to_arc(where, a, b), out=least)
+    return least
 
 
-def _part_of(lines: shapely.Geometry) -> Ints:
-    _, part = shapely.get_coordinates(shapely.get_parts(lines), return_index=True)
-    return np.asarray(part)
+def _to_line(where: Floats, a: tuple[float, float, float], b: tuple[float, float, float]) -> Floats:
+    x, y, dx, dy = where[:, 0] - a[0], where[:, 1] - a[1], b[0] - a[0], b[1] - a[1]
+    part = np.clip((x * dx + y * dy) / max(dx * dx + dy * dy, 1e-30), 0.0, 1.0)
+    return np.hypot(x - part * dx, y - part * dy)
+
+
+def _to_arc(where: Floats, a: tuple[float, float, float], b: tuple[float, float, float]) -> Floats:
+    """To the circle where a point looks at the arc, else to its nearer end."""
+    cx, cy, radius, first, sweep = arc_of(a, b)
+    x, y = where[:, 0] - cx, where[:, 1] - cy
+    turned = (np.arctan2(y, x) - first) * np.sign(sweep) % (2 * np.pi)
+    ends = np.minimum(
+        np.hypot(where[:, 0] - a[0], where[:, 1] - a[1]), np.hypot(where[:, 0] - b[0], where[:, 1] - b[1])
+    )
+    return np.where(turned <= abs(sweep), np.abs(np.hypot(x, y) - radius), ends)
 
 
 def _uncovered(points: Floats, triangles: Ints, bottom: float, top: float, area: shapely.Geometry) -> float:
