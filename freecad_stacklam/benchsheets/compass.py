@@ -8,7 +8,8 @@ from math import atan, cos, degrees, hypot, pi, radians, sin
 import numpy as np
 import shapely
 
-from freecad_stacklam.lamination.outline import Loop, arc_of, edges_of
+from freecad_stacklam.benchsheets.lettering import AnyUnits, number
+from freecad_stacklam.lamination.outline import Loop, Outline, arc_of, edges_of, polygon_of
 from freecad_stacklam.lamination.plan import LayerPlan
 
 Point = tuple[float, float]
@@ -105,3 +106,16 @@ def arc_deviation(layer: LayerPlan, margin: float) -> float | None:
     shapely.prepare(layer.shadow)
     off = shapely.distance(layer.shadow, shapely.points(np.concatenate(points)))
     return float(max(0.0, off.max() - margin))
+
+
+def size_words(outline: Outline, units: AnyUnits) -> str:
+    """Ø of a circle, else the sides of a rectangle in its own directions, else what it measures along x and y."""
+    found = edges(outline.outer)
+    if len(found) == 1 and found[0].whole:
+        return f"Ø {number(2 * found[0].radius, units)}"
+    points = outline.outer.points
+    if len(points) == 4 and all(p[2] == 0 for p in points):
+        a, b = (hypot(points[i + 1][0] - points[i][0], points[i + 1][1] - points[i][1]) for i in (0, 1))
+        return f"{number(a, units)} × {number(b, units)}"
+    x0, y0, x1, y1 = polygon_of(outline).bounds
+    return f"{number(x1 - x0, units)} × {number(y1 - y0, units)}"

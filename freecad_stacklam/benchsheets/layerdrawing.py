@@ -11,6 +11,7 @@ import shapely
 from shapely import LineString, MultiLineString, MultiPolygon, Point
 from shapely.geometry.base import BaseGeometry
 
+from freecad_stacklam.benchsheets.compass import size_words
 from freecad_stacklam.benchsheets.labels import Places
 from freecad_stacklam.benchsheets.lettering import AnyUnits, length_text, range_text, shortened, text_width
 from freecad_stacklam.benchsheets.sheet import LARGE, NOTE, PLAIN, STRONG, FilledRegion, Mark, Polyline, Text
@@ -138,7 +139,7 @@ def cuts_line(layer: LayerPlan, units: AnyUnits) -> str:
     if not layer.cuts:
         return "no cuts in this layer"
     if len(layer.cuts) > 2:
-        return f"{len(layer.cuts)} cuts, see the labels in the drawing"
+        return f"{len(layer.cuts)} cuts, letters as on the layer sheet"
     return ", ".join(" ".join(cut_words(c, layer, units)) for c in layer.cuts)
 
 
@@ -179,8 +180,8 @@ def layer_labels(drawing: LayerDrawing, stack: StackPlan, tiling: Tiling, units:
     for island in islands if len(islands) > 1 else [blank]:
         start = (0.0, 0.0) if len(islands) == 1 else (island.centroid.x, island.centroid.y)
         direction_marks(places, island, start, turn)
-    for cut in layer.cuts:
-        _label_cut(places, cut, layer, turn, units)
+    for i, cut in enumerate(layer.cuts):
+        _label_cut(places, cut, row_letters(i), layer, turn, units)
     places.near((0.0, 0.0), text_width("axis", PLAIN), PLAIN, lambda x, y: (Text((x, y), "axis", PLAIN),))
     for i, island in enumerate(islands):
         letter = row_letters(i).lower() if len(islands) > 1 else ""
@@ -189,15 +190,23 @@ def layer_labels(drawing: LayerDrawing, stack: StackPlan, tiling: Tiling, units:
     return places
 
 
-def _label_cut(places: Places, cut: Cut, layer: LayerPlan, turn: float, units: AnyUnits) -> None:
+def _label_cut(places: Places, cut: Cut, letter: str, layer: LayerPlan, turn: float, units: AnyUnits) -> None:
+    """What the cut is and how deep; where that finds no room, the letter under which the layer sheet has it."""
     what, depth = cut_words(cut, layer, units)
+    what = f"{letter}: {what}" if cut.kind == "mortise" else f"{letter}: {what} {size_words(cut.outline, units)}"
     width = max(text_width(what, PLAIN), text_width(depth, PLAIN))
     area = turned(polygon_of(cut.outline), turn)
 
     def rows(x: float, y: float) -> tuple[Mark, ...]:
         return Text((x, y + PLAIN * 1.6), what, PLAIN), Text((x, y), depth, PLAIN)
 
-    places.beside(area, width, PLAIN * 2.6, rows)
+    def alone(x: float, y: float) -> tuple[Mark, ...]:
+        return (Text((x, y), letter, STRONG, bold=True),)
+
+    least = text_width(letter, STRONG, bold=True)
+    if not places.beside(area, width, PLAIN * 2.6, rows) and not places.beside(area, least, STRONG, alone):
+        at = area.representative_point()
+        places.near((at.x, at.y), least, STRONG, alone)
 
 
 def direction_marks(places: Places, island: BaseGeometry, start: tuple[float, float], turn: float) -> None:

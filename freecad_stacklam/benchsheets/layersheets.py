@@ -32,13 +32,14 @@ from freecad_stacklam.benchsheets.tiling import row_letters
 from freecad_stacklam.benchsheets.titleblock import block_of, title_block
 from freecad_stacklam.lamination.outline import polygon_of
 from freecad_stacklam.lamination.plan import Plan, StackPlan
+from freecad_stacklam.lamination.refusal import Refusal
 
 #: Heading above the drawing; room round it for the dimension lines (left and below) and for labels; mm of paper.
 HEADING, DIMENSIONS, AROUND = 15.0, 22.0, 11.0
 #: From the object to the first dimension line, and to the next, mm.
 FIRST, NEXT = 10.0, 7.5
-#: The drawing gets no less than this, mm; tables that do not fit beside it go on another page.
-LEAST_DRAWING = 100.0
+#: No layer is drawn smaller than 1:5 only to save a page.
+LEGIBLE = 5
 
 
 @dataclass(frozen=True)
@@ -56,37 +57,62 @@ def _rows(blocks: Sequence[Block]) -> int:
     return sum(len(block.rows) for block in blocks)
 
 
-def _layouts(paper: Paper, blocks: Sequence[Block], size: tuple[float, float], width: float) -> list[_Layout]:
-    """Tables under the drawing, or to the right of it in one column or two, on the page standing and lying."""
+def _layouts(paper: Paper, blocks: Sequence[Block], size: tuple[float, float], width: float, n: int) -> list[_Layout]:
+    """Tables under the drawing at 1:n, or to the right of it in one column or two, on the page standing and lying."""
     found = []
     standing = paper.portrait()
-    papers = (standing, standing.turned()) if paper.turnable else (paper,)
-    for page in papers:
+    wide, high = size[0] / n + DIMENSIONS + AROUND, size[1] / n + DIMENSIONS + AROUND
+    for page in (standing, standing.turned()) if paper.turnable else (paper,):
         f = frame_of(page)
         x0, y0, x1, y1 = f.x + 1.0, f.y + 2.0, f.x + f.width, f.y + f.height - HEADING
+        if wide > x1 - x0 or high > y1 - y0:
+            continue
         across = max(1, int((x1 - x0) // width))
-        for places in ((across, 0), (0, 1), (0, 2)):
-            under, beside = places
-            if under:
-                wide = (x1 - x0) / under
-                high = 0.0
-                while high < y1 - y0 - LEAST_DRAWING - DIMENSIONS:
-                    high += 4.0
-                    columns = tuple(Column(x0 + i * wide, y0 + high, wide - 2.0, high) for i in range(under))
-                    if not flow(blocks, columns)[1]:
-                        break
-                room = (x0, y0 + high, x1, y1)
-            else:
-                left = x1 - beside * width
-                columns = tuple(Column(left + i * width + 2.0, y1, width - 2.0, y1 - y0) for i in range(beside))
-                room = (x0, y0, left, y1)
-            if room[2] - room[0] < LEAST_DRAWING:
-                continue
+        column = (x1 - x0) / across
+        depth = 0.0
+        while True:
+            depth = min(depth + 4.0, y1 - y0 - high)
+            columns = tuple(Column(x0 + i * column, y0 + depth, column - 2.0, depth) for i in range(across))
             over = _rows(flow(blocks, columns)[1])
-            room = (room[0] + DIMENSIONS, room[1] + DIMENSIONS, room[2] - AROUND, room[3] - AROUND)
-            n = next((n for n in SCALES if size[0] / n <= room[2] - room[0] and size[1] / n <= room[3] - room[1]), None)
-            found.append(_Layout(n or SCALES[-1], page, room, columns, over))
+            if not over or depth >= y1 - y0 - high:
+                break
+        found.append(_Layout(n, page, _inside((x0, y0 + depth, x1, y1)), columns, over))
+        for beside in (1, 2):
+            left = x1 - beside * width
+            if wide <= left - x0:
+                columns = tuple(Column(left + i * width + 2.0, y1, width - 2.0, y1 - y0) for i in range(beside))
+                over = _rows(flow(blocks, columns)[1])
+                found.append(_Layout(n, page, _inside((x0, y0, left, y1)), columns, over))
     return found
+
+
+def _inside(room: tuple[float, float, float, float]) -> tuple[float, float, float, float]:
+    """What is left for the object when dimension lines and labels have their room."""
+    return room[0] + DIMENSIONS, room[1] + DIMENSIONS, room[2] - AROUND, room[3] - AROUND
+
+
+def _layout(paper: Paper, blocks: Sequence[Block], size: tuple[float, float], width: float) -> _Layout:
+    """The largest standard scale at which all is on one page; LEGIBLE or the largest, with more pages, otherwise.
+
+    Raises Refusal when the layer fits at no scale.
+    """
+    first: _Layout | None = None
+    for n in SCALES:
+        layouts = _layouts(paper, blocks, size, width, n)
+        if not layouts:
+            continue
+        best = min(layouts, key=lambda one: (one.over, one.paper.landscape, len(one.columns)))
+        first = first or best
+        if not best.over:
+            return best
+        if n >= LEGIBLE:
+            return first
+    if first is None:
+        raise Refusal(
+            f"A layer {size[0]:.0f} × {size[1]:.0f} mm is too large for {paper.name} at 1:{SCALES[-1]}: "
+            "choose a larger paper."
+        )
+    return first
 
 
 def _height_words(plan: Plan, stack: StackPlan, drawing: LayerDrawing, units: AnyUnits) -> str:
@@ -300,8 +326,7 @@ def layer_sheets(
     table = arc_block(loops, units) if listed else None
     every = [*blocks, table] if table else blocks
     x0, y0, x1, y1 = drawing.needed.bounds
-    layouts = _layouts(paper, every, (x1 - x0, y1 - y0), width)
-    layout = min(layouts, key=lambda one: (one.n, one.over, one.paper.landscape, len(one.columns)))
+    layout = _layout(paper, every, (x1 - x0, y1 - y0), width)
     page, n, room = layout.paper, layout.n, layout.room
     onto = _Onto(n, (room[0] + room[2]) / 2 - (x0 + x1) / 2 / n, (room[1] + room[3]) / 2 - (y0 + y1) / 2 / n)
     drawn = [(pen, onto.shape(lines)) for pen, lines in drawing.lines if pen != "next"]

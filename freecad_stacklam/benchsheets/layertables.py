@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import ceil, hypot, isfinite
+from math import ceil, isfinite
 
 from freecad_stacklam.benchsheets.blocks import Block, notes
-from freecad_stacklam.benchsheets.compass import Edge, arc_deviation, edges
+from freecad_stacklam.benchsheets.compass import Edge, arc_deviation, edges, size_words
 from freecad_stacklam.benchsheets.layerdrawing import LayerDrawing
 from freecad_stacklam.benchsheets.lettering import AnyUnits, length_text, number, size_text, unit_name, units_of
 from freecad_stacklam.benchsheets.tiling import row_letters
@@ -21,19 +21,6 @@ MARKS = 80
 def table_width(units: AnyUnits) -> float:
     """Width of a column of tables, mm: wider where every figure is written twice."""
     return 134.0 if units_of(units).both else 90.0
-
-
-def _size(outline: Outline, units: AnyUnits) -> str:
-    """Ø of a circle, else the sides of a rectangle in its own directions, else what it measures along x and y."""
-    found = edges(outline.outer)
-    if len(found) == 1 and found[0].whole:
-        return f"Ø {number(2 * found[0].radius, units)}"
-    points = outline.outer.points
-    if len(points) == 4 and all(p[2] == 0 for p in points):
-        a, b = (hypot(points[i + 1][0] - points[i][0], points[i + 1][1] - points[i][1]) for i in (0, 1))
-        return f"{number(a, units)} × {number(b, units)}"
-    x0, y0, x1, y1 = polygon_of(outline).bounds
-    return f"{number(x1 - x0, units)} × {number(y1 - y0, units)}"
 
 
 def _centre(outline: Outline) -> tuple[float, float]:
@@ -60,10 +47,12 @@ def cut_block(layer: LayerPlan, units: AnyUnits) -> Block | None:
         depth, face = _depth(cut, layer, units)
         x, y = _centre(cut.outline)
         what = cut.kind if cut.outline_end is None else f"{cut.kind}, low"
-        rows.append((row_letters(i), what, number(x, units), number(y, units), _size(cut.outline, units), depth, face))
+        rows.append(
+            (row_letters(i), what, number(x, units), number(y, units), size_words(cut.outline, units), depth, face)
+        )
         if cut.outline_end is not None:  # a tilted axis: its place at the upper end too
             x, y = _centre(cut.outline_end)
-            size = _size(cut.outline_end, units)
+            size = size_words(cut.outline_end, units)
             rows.append(("", f"{cut.kind}, high", number(x, units), number(y, units), size, "", ""))
         if cut.joint and cut.kind == "mortise":
             rows.append(("", f"“{cut.joint}”", "", "", "", "", ""))
@@ -188,9 +177,7 @@ def layer_blocks(
     for joint in _joints_here(plan, layer):
         member = next((m for m in joint.members if m.stack == stack.name), None)
         if member is not None and member.relief:
-            words.append(
-                f"“{joint.name}”: the outline has {length_text(member.relief, units)} relief on each end-grain wall."
-            )
+            words.append(f"“{joint.name}”: the outline has {member.relief:.1f} mm relief on each end-grain wall.")
         if member is not None and member.wedge is not None:
             words.append(f"“{joint.name}” is wedged here: flare the end-grain walls, see its joint sheet.")
     words += [f"Pins between layers {p.interface} and {p.interface + 1} stand in waste wood: pull them after the glue."

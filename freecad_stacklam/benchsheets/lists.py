@@ -14,6 +14,8 @@ from freecad_stacklam.lamination.plan import BillRow, Plan
 #: From baseline to baseline of table rows and of running text, mm.
 ROW, LINE = 5.4, 4.6
 HEAD = 16.0
+#: From line to line of the guide on the first page, mm.
+STEP = 5.0
 
 
 @dataclass(frozen=True)
@@ -171,7 +173,7 @@ STEPS = (
 
 def contents_size(entries: int, paper: Paper) -> int:
     """How many pages the contents take."""
-    first = rows_per_page(paper.portrait()) - len(LINE_KINDS) - len(STEPS) - 4
+    first = rows_per_page(paper.portrait()) - len(LINE_KINDS) - len(STEPS) - 3
     return 1 + max(0, -(-(entries - first) // rows_per_page(paper.portrait())))
 
 
@@ -179,7 +181,7 @@ def contents_sheets(plan: Plan, entries: Sequence[tuple[str, str]], paper: Paper
     """What is on which page; on the first page also how the templates are used. `entries` are (what, pages)."""
     paper = paper.portrait()
     size = rows_per_page(paper)
-    first = size - len(LINE_KINDS) - len(STEPS) - 4
+    first = size - len(LINE_KINDS) - len(STEPS) - 3
     sheets = []
     rows = [Row(entry) for entry in entries]
     parts = [rows[:first], *(rows[i : i + size] for i in range(first, len(rows), size))]
@@ -196,17 +198,17 @@ def _guide(paper: Paper) -> list[Mark]:
     frame = frame_of(paper)
     x, width = frame.x + 2.0, min(frame.width - 4.0, 220.0)
     marks: list[Mark] = []
-    y = frame.y + 4.0 + ROW * (len(LINE_KINDS) + len(STEPS) + 3)
+    y = frame.y + 4.0 + STEP * (len(LINE_KINDS) + len(STEPS) + 3)
     marks.append(Text((x, y), "Lines on the templates", STRONG, bold=True))
     for pen, words in LINE_KINDS:
-        y -= ROW
+        y -= STEP
         marks += [
             Polyline(((x, y + 1.0), (x + 26.0, y + 1.0)), pen),
             Text((x + 30.0, y), words, PLAIN, fit=width - 30.0),
         ]
-    y -= ROW * 1.7
+    y -= STEP * 1.7
     marks.append(Text((x, y), "Using the templates", STRONG, bold=True))
     for i, words in enumerate(STEPS, start=1):
-        y -= ROW
+        y -= STEP
         marks.append(Text((x, y), f"{i}.  {words}", PLAIN, fit=width))
     return marks

@@ -1,0 +1,160 @@
+"""One TechDraw page for each layer, which the maker can edit and dimension in FreeCAD.
+
+The views are live: they show the layer's object and follow it. Nothing here waits for them: TechDraw draws in a thread
+of its own, and without a window it may never end. Pages that are there already stay as the maker has edited them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+import FreeCAD
+
+from freecad_stacklam.benchsheets.fingerprint import plan_mark
+from freecad_stacklam.benchsheets.lettering import AnyUnits, length_text, range_text, size_text
+from freecad_stacklam.benchsheets.overview import SCALES
+from freecad_stacklam.data import sheet_template
+from freecad_stacklam.lamination.outline import area_polygon
+from freecad_stacklam.lamination.plan import LayerPlan, Plan, StackPlan
+from freecad_stacklam.lamination.refusal import Refusal
+
+#: Room for the views on the sheet, and its middle, mm from the lower left corner.
+ROOM, MIDDLE = (168.0, 186.0), (110.0, 154.0)
+#: Where the words and the grain's arrow stand, and the height of their type, mm.
+WORDS, GRAIN, TYPE = (110.0, 270.0), (182.0, 70.0), 3.5
+#: Half the width of the axis cross, mm in the stack, at most.
+CROSS = 12.0
+WIDE, NARROW = 0.5, 0.25
+
+
+def layer_pages(
+    document: Any,
+    plan: Plan,
+    layers: Callable[[StackPlan], Sequence[Any]],
+    finished: Callable[[StackPlan, int], Any],
+    cross: Callable[[StackPlan], Any],
+    units: AnyUnits = "mm",
+) -> list[Any]:
+    """A page for every layer that has none yet; the plan's mark is renewed on the others. Returns the new pages.
+
+    layers: the document objects of a stack's layers, from the bottom. finished: the object that draws the finished
+    outlines of a stack's layer with this number. cross: the one that draws its axis cross. Part of the caller's undo
+    step if one is open. Raises Refusal.
+    """
+    mark, made = plan_mark(plan), []
+    there = {source.Name: page for page in _pages(document) for source in _sources(page)}
+    for stack in plan.stacks:
+        objects = list(layers(stack))
+        for layer, obj in zip(stack.layers, objects):
+            if obj.Name in there:
+                _letter(there[obj.Name].Template, {"REVISION": mark, "TITLE": plan.title})
+            else:
+                shown = obj, finished(stack, layer.number), cross(stack)
+                made.append(_page(document, plan, stack, layer, shown, units, mark))
+    return made
+
+
+def _pages(document: Any) -> list[Any]:
+    return [o for o in document.Objects if o.isDerivedFrom("TechDraw::DrawPage")]
+
+
+def _sources(page: Any) -> list[Any]:
+    views = [view for view in page.Views if view.isDerivedFrom("TechDraw::DrawViewPart")]
+    return [source for view in views for source in view.Source]
+
+
+def _page(
+    document: Any,
+    plan: Plan,
+    stack: StackPlan,
+    layer: LayerPlan,
+    shown: tuple[Any, Any, Any],
+    units: AnyUnits,
+    mark: str,
+) -> Any:
+    import TechDraw  # noqa: F401  # its kinds of objects are not known before
+
+    blank, finished, cross = shown
+    x0, y0, x1, y1 = area_polygon(layer.blank).bounds
+    size = x1 - x0, y1 - y0
+    x0, y0, x1, y1 = min(x0, -CROSS), min(y0, -CROSS), max(x1, CROSS), max(y1, CROSS)
+    fitting = [n for n in SCALES if (x1 - x0) / n <= ROOM[0] and (y1 - y0) / n <= ROOM[1]]
+    if not fitting:
+        raise Refusal(f"Layer {layer.number} of {stack.name} is too large for a sheet at 1:{SCALES[-1]}.")
+    scale = 1.0 / fitting[0]
+    page = document.addObject("TechDraw::DrawPage", "LayerPage")
+    page.Label = f"{stack.name} layer {layer.number}, sheet"
+    template = document.addObject("TechDraw::DrawSVGTemplate", "LayerSheet")
+    template.Template = str(sheet_template())
+    page.Template = template
+    _letter(template, _fields(plan, stack, layer, fitting[0], mark))
+    middle = ((x0 + x1) / 2, (y0 + y1) / 2)
+    _view(page, stack, [blank, cross], scale, MIDDLE, f"{stack.name} {layer.number} cut line", WIDE)
+    if not (layer.finished_bottom.is_empty and layer.finished_top.is_empty):
+        a0, b0, a1, b1 = layer.finished_bottom.union(layer.finished_top).bounds
+        at = tuple(m + ((low + high) / 2 - c) * scale for m, low, high, c in zip(MIDDLE, (a0, b0), (a1, b1), middle))
+        _view(page, stack, [finished], scale, (at[0], at[1]), f"{stack.name} {layer.number} finished form", NARROW)
+    _words(page, "Words", _lines(stack, layer, size, units), WORDS)
+    _words(page, "Grain", ["← grain →"], GRAIN, layer.grain)
+    return page
+
+
+def _view(
+    page: Any, stack: StackPlan, sources: list[Any], scale: float, at: tuple[float, float], label: str, width: float
+) -> Any:
+    """A view from above along the stack's axis, its x to the right."""
+    view = page.Document.addObject("TechDraw::DrawViewPart", "LayerView")
+    view.Label = label
+    page.addView(view)
+    frame = stack.frame
+    view.Source = sources
+    view.Direction = FreeCAD.Vector(frame[2], frame[6], frame[10])
+    view.XDirection = FreeCAD.Vector(frame[0], frame[4], frame[8])
+    view.ScaleType = "Custom"
+    view.Scale = scale
+    view.X, view.Y = at
+    view.HardHidden = True
+    if getattr(view, "ViewObject", None) is not None:
+        view.ViewObject.LineWidth, view.ViewObject.HiddenWidth = width, min(width, 0.35)
+    return view
+
+
+def _words(page: Any, name: str, lines: Sequence[str], at: tuple[float, float], turn: float = 0.0) -> None:
+    words = page.Document.addObject("TechDraw::DrawViewAnnotation", name)
+    page.addView(words)
+    words.Text, words.TextSize = list(lines), TYPE
+    words.X, words.Y = at
+    words.Rotation = turn
+
+
+def _fields(plan: Plan, stack: StackPlan, layer: LayerPlan, n: int, mark: str) -> dict[str, str]:
+    """The fields of ISO 7200. Approval is signed by hand."""
+    return {
+        "OWNER": plan.author,
+        "CREATOR": plan.author,
+        "APPROVAL": "",
+        "TITLE": plan.title,
+        "SUPPLEMENTARY_TITLE": f"{stack.name}, layer {layer.number} of {len(stack.layers)}",
+        "NOTE": "",
+        "DOCUMENT_TYPE": "Layer sheet",
+        "NUMBER": f"{stack.name}-{layer.number}",
+        "DATE": plan.date,
+        "SHEET": str(layer.number),
+        "REVISION": mark,
+        "SCALE": f"1:{n}",
+    }
+
+
+def _letter(template: Any, fields: dict[str, str]) -> None:
+    """Write into the template's fields, those that it has."""
+    template.EditableTexts = {**template.EditableTexts, **fields}
+
+
+def _lines(stack: StackPlan, layer: LayerPlan, size: tuple[float, float], units: AnyUnits) -> list[str]:
+    thick = length_text(layer.thickness, units)
+    return [
+        f"{stack.name}, layer {layer.number} of {len(stack.layers)}: {thick} {layer.species}",
+        f"in the stack at {range_text(layer.bottom, layer.top, units)}; blank {size_text(*size, units)} overall",
+        "this face up, front below; wide: cut line, dashed: cut from below, narrow: finished form",
+    ]
