@@ -6,9 +6,11 @@ A joint depends on its stacks; the layers of those stacks depend on the joint an
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from math import atan2, degrees, sin
 from typing import Any
 
 import FreeCAD
+import numpy as np
 import Part
 
 from freecad_stacklam.data import species_table
@@ -18,6 +20,7 @@ from freecad_stacklam.docobjects.proxy import Proxy
 from freecad_stacklam.docobjects.shapes import show, tenon_shape
 from freecad_stacklam.docobjects.stack import name_of_stack, shown_plan
 from freecad_stacklam.lamination.joint import place_joint
+from freecad_stacklam.lamination.jointaxis import joint_axis
 from freecad_stacklam.lamination.jointchecks import JOINT_COVER
 from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.plan import JointPlan
@@ -25,6 +28,8 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings import ENDS, SECTIONS, JointSettings
 
 THROUGH = "through"
+#: A tenon that was moved by less than this, mm or half radians, was not moved by hand.
+_STILL = 1e-7
 
 
 class Joint(Proxy):
@@ -59,6 +64,7 @@ class Joint(Proxy):
         Property("Bool", "OwnRelief", "Season", "Cut the relief given here instead of what the movement calls for"),
         Property("Length", "Relief", "Season", "Relief on each end-grain wall, where given"),
         Property("Length", "ChiselReach", "Bench", "A deeper mortise is cut layer by layer before glue-up", 100.0),
+        Property("Placement", "Placed", "Plan", "Where the tenon was placed", result=True, hidden=True),
         Property("Length", "TenonLength", "Plan", "Length of the tenon", result=True),
         Property("Length", "ReliefCut", "Plan", "Relief that is cut on each end-grain wall, at most", result=True),
         Property("Length", "TenonSide", "Plan", "Side of the tenon", result=True),
@@ -80,7 +86,9 @@ class Joint(Proxy):
             set_result(obj, "Verdict", "suppressed")
             return
         plan = shown_joint(obj)
-        show(obj, *tenon_shape(plan))
+        shape, placement = tenon_shape(plan)
+        set_result(obj, "Placed", placement)
+        show(obj, shape, placement)
         place = FreeCAD.Vector(*plan.cover_place)
         for name, value in (
             ("TenonLength", plan.tenon.length),
@@ -91,6 +99,39 @@ class Joint(Proxy):
             ("Verdict", "stop" if plan.least_cover <= 0 else "ok" if plan.least_cover >= JOINT_COVER else "caution"),
         ):
             set_result(obj, name, value)
+
+
+    def onDocumentRestored(self, obj: Any) -> None:
+        """Called by FreeCAD when a file was opened. Files of 0.1 do not say where the tenon was placed."""
+        known = "Placed" in obj.PropertiesList
+        super().onDocumentRestored(obj)
+        if not known:
+            obj.Placed = obj.Placement
+
+    def onChanged(self, obj: Any, name: str) -> None:
+        """Called by FreeCAD when a property changes. A tenon that is dragged or turned by hand takes its axis along."""
+        if name != "Placement" or "Placed" not in obj.PropertiesList:
+            return
+        document = obj.Document
+        if document.Restoring or document.Transacting or obj.Shape.isNull():
+            return
+        motion = obj.Placement.multiply(obj.Placed.inverse())
+        if motion.Base.Length > _STILL or abs(sin(motion.Rotation.Angle / 2)) > _STILL:
+            _drag(obj, motion)
+
+
+def _drag(joint: Any, motion: Any) -> None:
+    """Move a joint's axis by a placement, and let go of its anchor."""
+    at = anchored(joint) or tuple(joint.Through)
+    before = joint_axis(at, tuple(joint.Axis), joint.Turn.Value)
+    point, along = motion.multVec(FreeCAD.Vector(*at)), motion.Rotation.multVec(joint.Axis)
+    side = np.array(motion.Rotation.multVec(FreeCAD.Vector(*before.side)))
+    after = joint_axis(tuple(point), tuple(along))
+    joint.Placed = joint.Placement
+    if joint.Anchor is not None:
+        joint.Anchor = None
+    joint.Through, joint.Axis = point, along
+    joint.Turn = degrees(atan2(float(side @ after.other), float(side @ after.side)))
 
 
 # --- reading a joint ----------------------------------------------------------------------------------------------

@@ -285,3 +285,66 @@ def test_joint_follows_what_it_is_anchored_to(document: Any, stacks: tuple[Any, 
         stack.Form.Placement = place
     document.recompute()
     assert joint.Shape.CenterOfMass.x == pytest.approx(before.x + 12.0, abs=1e-6)
+
+
+def test_a_tenon_dragged_by_hand_takes_its_axis_along(document: Any, stacks: tuple[Any, Any]) -> None:
+    import FreeCAD
+
+    joint = joined(stacks)
+    form = stacks[1].Form
+    joint.Anchor = (form, ["Face6"])
+    document.recompute()
+    document.openTransaction("Drag")
+    moved = joint.Placement.copy()
+    moved.Base += FreeCAD.Vector(10, -5, 0)
+    joint.Placement = moved
+    document.recompute()
+    document.commitTransaction()
+    assert joint.Anchor is None
+    assert tuple(joint.Through)[:2] == pytest.approx((10, -5))
+    middle = joint.Shape.CenterOfMass
+    assert (middle.x, middle.y) == pytest.approx((10, -5), abs=1e-6)
+    glued = stacks[0].Layers[0].Shape.multiFuse([o.Shape for stack in stacks for o in stack.Layers][1:])
+    assert joint.Shape.distToShape(glued)[0] == pytest.approx(CLEARANCE, abs=1e-6)
+    # Turned by hand about its own axis, its section turns.
+    about = FreeCAD.Rotation(FreeCAD.Vector(0, 0, 1), 30)
+    turned = FreeCAD.Placement(FreeCAD.Vector(), about, FreeCAD.Vector(10, -5, 0))
+    joint.Placement = turned.multiply(joint.Placement)
+    document.recompute()
+    assert joint.Turn.Value == pytest.approx(30)
+    assert tuple(joint.Axis) == pytest.approx((0, 0, 1))
+    middle = joint.Shape.CenterOfMass
+    assert (middle.x, middle.y) == pytest.approx((10, -5), abs=1e-6)
+    assert all(o.State == ["Up-to-date"] for o in document.Objects)
+
+
+def test_a_drag_is_undone_and_joints_stay_where_a_file_has_them(
+    document: Any, stacks: tuple[Any, Any], tmp_path: Any
+) -> None:
+    import FreeCAD
+
+    joint = joined(stacks)
+    document.openTransaction("Drag")
+    moved = joint.Placement.copy()
+    moved.Base.x += 12
+    joint.Placement = moved
+    document.recompute()
+    document.commitTransaction()
+    document.undo()
+    document.recompute()
+    assert joint.Through.x == pytest.approx(0)
+    assert joint.Shape.CenterOfMass.x == pytest.approx(0, abs=1e-6)
+    document.redo()
+    document.recompute()
+    assert joint.Through.x == pytest.approx(12)
+    document.saveAs(str(tmp_path / "dragged.FCStd"))
+    FreeCAD.closeDocument(document.Name)
+    again = FreeCAD.openDocument(str(tmp_path / "dragged.FCStd"))
+    try:
+        for obj in again.Objects:
+            obj.touch()
+        again.recompute()
+        assert again.getObject("Joint").Through.x == pytest.approx(12)
+        assert again.getObject("Joint").Shape.CenterOfMass.x == pytest.approx(12, abs=1e-6)
+    finally:
+        FreeCAD.closeDocument(again.Name)
