@@ -41,3 +41,8 @@ def example_rack() -> Path:
 def wedged_settings() -> Path:
     """Other settings for the same example: a wedged through tenon, pins, and a hollow pedestal."""
     return HERE / "plant_stand_wedged.toml"
+
+
+def sheet_template() -> Path:
+    """The sheet for TechDraw pages: A4 upright with the fields of ISO 7200."""
+    return HERE / "sheet_template_a4.svg"

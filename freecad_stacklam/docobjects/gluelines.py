@@ -1,4 +1,7 @@
-"""The GlueLines object: a stack's glue lines drawn on its finished form, so that the maker sees how they fall."""
+"""The GlueLines object: a stack's glue lines drawn on its finished form, so that the maker sees how they fall.
+
+For the pages that the maker edits, one may also hold a single layer's finished outlines, or the stack's axis cross.
+"""
 
 from __future__ import annotations
 
@@ -12,12 +15,20 @@ from shapely.geometry import Polygon
 from freecad_stacklam.docobjects import watcher
 from freecad_stacklam.docobjects.properties import Property, set_result
 from freecad_stacklam.docobjects.proxy import Proxy
-from freecad_stacklam.docobjects.shapes import placement_of, show
+from freecad_stacklam.docobjects.shapes import placement_of, show, wire_of
 from freecad_stacklam.docobjects.stack import name_of_stack, shown_plan
+from freecad_stacklam.lamination.fitting import fit_outside
 from freecad_stacklam.lamination.plan import StackPlan
 
 #: Lines are drawn with no more points than this deviation asks for, mm.
 DEVIATION = 0.02
+#: How far outside the section its fitted outline may lie, mm, about half.
+FITTED = 0.05
+
+
+#: What an object of this kind may draw, and half the width of an axis cross, mm.
+SHOWS = ("glue lines", "finished outlines", "axis cross")
+CROSS = 12.0
 
 
 class GlueLines(Proxy):
@@ -26,6 +37,8 @@ class GlueLines(Proxy):
     KIND = "glue lines"
     PROPERTIES = (
         Property("LinkGlobal", "Stack", "Glue lines", "The stack whose glue lines are drawn on its form"),
+        Property("Enumeration", "Shows", "Glue lines", "What is drawn of the stack", list(SHOWS)),
+        Property("Integer", "Layer", "Glue lines", "Number of the layer whose finished outlines are drawn"),
         Property("Integer", "LineCount", "Plan", "Glue lines that are seen on the finished form", result=True),
         Property("Length", "TotalLength", "Plan", "Length of all of them on the finished form", result=True),
         Property("StringList", "Lines", "Plan", "Height and length of each", result=True),
@@ -46,6 +59,10 @@ class GlueLines(Proxy):
             obj.Shape = Part.Shape()
             return
         plan, _ = shown_plan(obj.Stack)
+        if obj.Shows != SHOWS[0]:
+            shape = finished_shape(plan, obj.Layer) if obj.Shows == SHOWS[1] else cross_shape(plan)
+            show(obj, shape, placement_of(plan.frame))
+            return
         show(obj, line_shape(plan), placement_of(plan.frame))
         lengths = [sum(ring.length for ring in _rings(plan, k)) for k in range(len(plan.layers) - 1)]
         for name, value in (
@@ -72,6 +89,29 @@ def line_shape(plan: StackPlan) -> Any:
     return Part.Compound(wires) if wires else Part.Shape()
 
 
+def finished_shape(plan: StackPlan, number: int) -> Any:
+    """The finished outlines at the bottom and the top of one layer, fitted with lines and arcs that TechDraw is fast
+    with; a null shape for a layer that is not there."""
+    if not 1 <= number <= len(plan.layers):
+        return Part.Shape()
+    layer = plan.layers[number - 1]
+    wires = [
+        wire_of(loop, height)
+        for area, height in ((layer.finished_bottom, layer.bottom), (layer.finished_top, layer.top))
+        if not area.is_empty
+        for outline in fit_outside(area, FITTED)
+        for loop in (outline.outer, *outline.holes)
+    ]
+    return Part.Compound(wires) if wires else Part.Shape()
+
+
+def cross_shape(plan: StackPlan) -> Any:
+    """Four short lines that meet on the axis, just over the stack, so that the point can be measured from."""
+    middle = FreeCAD.Vector(0, 0, plan.height + 1.0)
+    arms = [FreeCAD.Vector(x * CROSS, y * CROSS, 0) for x, y in ((1, 0), (0, 1), (-1, 0), (0, -1))]
+    return Part.Compound([Part.makeLine(middle, middle + arm) for arm in arms])
+
+
 def _rings(plan: StackPlan, k: int) -> list[Any]:
     """The rings of the finished form between layer k and the next, from 0."""
     lower, upper = plan.layers[k], plan.layers[k + 1]
@@ -86,8 +126,7 @@ def _rings(plan: StackPlan, k: int) -> list[Any]:
 
 def glue_lines_of(stack: Any) -> Any:
     """The glue lines that are drawn for a stack, or None."""
-    found = watcher.made_for(stack, "glue lines")
-    return found[0] if found else None
+    return next((o for o in watcher.made_for(stack, "glue lines") if o.Shows == SHOWS[0]), None)
 
 
 def make_glue_lines(stack: Any) -> Any:
@@ -100,4 +139,28 @@ def make_glue_lines(stack: Any) -> Any:
         lines.Label = f"{name_of_stack(stack)} glue lines"
         lines.recompute()
         lines.purgeTouched()
+    return lines
+
+
+def finished_outline(stack: Any, number: int) -> Any:
+    """The object with the finished outlines of one layer, hidden in the 3D view; made if there is none."""
+    return _drawn(stack, SHOWS[1], number, f"layer {number}, finished")
+
+
+def axis_cross(stack: Any) -> Any:
+    """The object with a stack's axis cross, hidden in the 3D view; made if there is none."""
+    return _drawn(stack, SHOWS[2], 0, "axis")
+
+
+def _drawn(stack: Any, shows: str, number: int, name: str) -> Any:
+    for there in watcher.made_for(stack, "glue lines"):
+        if (there.Shows, there.Layer) == (shows, number):
+            return there
+    lines = stack.Document.addObject("Part::FeaturePython", "".join(w.capitalize() for w in shows.split()))
+    GlueLines(lines)
+    lines.Stack, lines.Shows, lines.Layer = stack, shows, number
+    lines.Label = f"{name_of_stack(stack)} {name}"
+    lines.Visibility = False
+    lines.recompute()
+    lines.purgeTouched()
     return lines
