@@ -182,8 +182,7 @@ def plain_section(points: Floats, triangles: Ints, height: float) -> shapely.Geo
     end = np.round(np.where(one_below[:, None], towards, away), _DIGITS)
     real = (start != end).any(axis=1)
     start, end = start[real], end[real]
-    lines = shapely.linestrings(np.stack([start, end], axis=1))
-    faces = shapely.get_parts(shapely.polygonize(shapely.get_parts(shapely.union_all(lines, grid_size=10.0**-_DIGITS))))
+    faces = _faces_between(start, end)
     if not len(faces):
         return MultiPolygon()
     kept = []
@@ -193,7 +192,20 @@ def plain_section(points: Floats, triangles: Ints, height: float) -> shapely.Geo
         right = p[:, 0] + (y - p[:, 1]) / (q[:, 1] - p[:, 1]) * (q[:, 0] - p[:, 0]) > x
         if np.sign(q[right, 1] - p[right, 1]).sum() > 0:
             kept.append(face)
-    return shapely.union_all(kept, grid_size=10.0**-_DIGITS)
+    return kept[0] if len(kept) == 1 else shapely.union_all(kept, grid_size=10.0**-_DIGITS)
+
+
+def _faces_between(start: Floats, end: Floats) -> NDArray[np.object_]:
+    """The faces into which segments part the plane. They are noded only where they cross, for noding takes most of the
+    time."""
+    lines = shapely.linestrings(np.stack([start, end], axis=1))
+    faces = shapely.get_parts(shapely.polygonize(lines))
+    rims = shapely.get_exterior_ring(faces)
+    whole = abs(shapely.length(rims).sum() - shapely.length(lines).sum()) < 1e-6
+    if whole and shapely.is_simple(shapely.multilinestrings(rims)):
+        return faces
+    noded = shapely.union_all(lines, grid_size=10.0**-_DIGITS)
+    return shapely.get_parts(shapely.polygonize(shapely.get_parts(noded)))
 
 
 def _between(points: Floats, z: Floats, one: Ints, other: Ints) -> Floats:
