@@ -7,6 +7,7 @@ import io
 from collections.abc import Mapping, Sequence
 from math import pi
 
+from freecad_stacklam.lamination.cells import safe_cell
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.outline import extents
 from freecad_stacklam.lamination.plan import BillRow, JointPlan, LayerPlan, Plan, StackPlan
@@ -153,12 +154,6 @@ def _total(name: str, rows: Sequence[BillRow], how: str) -> BillRow:
         board_feet=round(sum(r.count * (r.board_feet or 0.0) for r in rows), 6),
         mass=sum(masses) if len(masses) == len(rows) else None, how=how,
     )  # fmt: skip
-
-
-def safe_cell(text: str) -> str:
-    """Text that no spreadsheet takes for a formula: a leading = + - @, tab or return gets an apostrophe before it."""
-    bare = text.lstrip(" \n\u00a0\ufeff")
-    return f"'{text}" if bare[:1] in tuple("=+-@\t\r＝＋－＠") and bare else text
 
 
 def csv_text(rows: Sequence[BillRow], units: str = "mm") -> str:

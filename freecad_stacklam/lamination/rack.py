@@ -10,6 +10,7 @@ from math import isfinite
 from typing import Any
 
 from freecad_stacklam.lamination.boards import Rectangle
+from freecad_stacklam.lamination.cells import safe_cell
 from freecad_stacklam.lamination.lengths import LENGTHS, parse_length
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tally import tally
@@ -276,8 +277,6 @@ def _knots(text: str, unit: str) -> tuple[Knot, ...]:
 
 def write_rack(rack: Rack, units: str = "mm") -> str:
     """The rack as CSV text (RFC 4180) that reads back the same; sizes in mm or inches, as the heads say."""
-    from freecad_stacklam.lamination.bill import safe_cell
-
     one = LENGTHS["in" if units == "in" else "mm"]
     unit = "in" if units == "in" else "mm"
 

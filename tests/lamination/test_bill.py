@@ -9,7 +9,8 @@ from dataclasses import replace
 import pytest
 
 from freecad_stacklam.data import species_table
-from freecad_stacklam.lamination.bill import bill_of, csv_text, safe_cell
+from freecad_stacklam.lamination.bill import bill_of, csv_text
+from freecad_stacklam.lamination.cells import safe_cell
 from freecad_stacklam.lamination.outline import rectangle
 from freecad_stacklam.lamination.plan import BillRow, Plan
 from tests import plans
