@@ -85,12 +85,15 @@ def _body(part: Part3D) -> Any:
     colour.diffuseColor.setValue(*part.colour)
     colour.emissiveColor.setValue(*(c / 3 for c in part.colour))
     colour.transparency.setValue(_CLEAR)
+    hints = coin.SoShapeHints()  # only what faces the maker is drawn, so that no face shows through another
+    hints.vertexOrdering.setValue(coin.SoShapeHints.COUNTERCLOCKWISE)
+    hints.shapeType.setValue(coin.SoShapeHints.SOLID)
     corners = coin.SoCoordinate3()
     corners.point.setValues(0, len(points), [(p.x, p.y, p.z) for p in points])
     faces = coin.SoIndexedFaceSet()
     flat = [i for t in triangles for i in (*t, -1)]
     faces.coordIndex.setValues(0, len(flat), flat)
-    for child in (colour, corners, faces, _edges(part)):
+    for child in (colour, hints, corners, faces, _edges(part)):
         node.addChild(child)
     return node
 

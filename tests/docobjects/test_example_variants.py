@@ -5,7 +5,11 @@ The judges: FreeCAD's own booleans and distances between forms, layers, pins, vo
 
 from __future__ import annotations
 
+import json
+import subprocess
+import sys
 from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -114,3 +118,34 @@ def test_the_command_line_s_settings_and_the_document_agree(stand: Any) -> None:
     again = plan_job(forms, settings_of(stand), species_table())
     assert again.stacks == plan.stacks
     assert again.joints == plan.joints
+
+
+def test_the_command_line_writes_the_same_project(stand: Any, tmp_path: Path) -> None:
+    import FreeCAD
+
+    from freecad_stacklam.data import example_form, wedged_settings
+    from freecad_stacklam.docobjects.project import plan_of
+
+    command = [sys.executable, "-m", "freecad_stacklam", "plan", str(example_form())]
+    done = subprocess.run(
+        [*command, "--settings", str(wedged_settings()), "--out", str(tmp_path)],
+        capture_output=True, text=True, timeout=300, cwd=Path(__file__).parents[2],
+    )  # fmt: skip
+    assert done.returncode == 0, done.stderr
+    told = json.loads((tmp_path / "plan.json").read_text(encoding="utf-8"))
+    plan = plan_of(stand)
+    for facts, planned in zip(told["stacks"], plan.stacks):
+        found = [(p["interface"], *p["centre"], p["diameter"]) for p in facts["pins"]]
+        assert found == [pytest.approx((p.interface, *p.centre, p.diameter), abs=1e-3) for p in planned.pins]
+        kinds = [[c["kind"] for c in layer["cuts"]] for layer in facts["layers"]]
+        assert kinds == [[c.kind for c in layer.cuts] for layer in planned.layers]
+    project = FreeCAD.openDocument(str(tmp_path / "project.FCStd"))
+    try:
+        project.recompute()
+        for kind in ("pins", "hollow", "joint", "layer"):
+            assert [o.Shape.Volume for o in of_kind(project, kind)] == pytest.approx(
+                [o.Shape.Volume for o in of_kind(stand, kind)], rel=1e-9
+            )
+        assert not any("Invalid" in o.State for o in project.Objects)
+    finally:
+        FreeCAD.closeDocument(project.Name)
