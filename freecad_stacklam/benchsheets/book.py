@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Collection, Iterable, Sequence
 from itertools import groupby
 from typing import Any
 
@@ -61,14 +61,27 @@ def _entries(sheets: Sequence[Sheet], first: int) -> list[tuple[str, str]]:
     return entries
 
 
+#: Kinds of sheets that a book may be made without, in their order → what the maker calls them.
+KINDS = {
+    "overview": "Overviews", "bill": "Bill of wood", "boards": "Boards and staves", "layer": "Layer sheets",
+    "template": "Full-size templates", "joint": "Joints", "depth holes": "Depth holes", "carving": "Carving guide",
+    "offsets": "Tables of offsets", "section": "Section templates",
+}  # fmt: skip
+
+
 def drawing_book(
-    plan: Plan, paper: Paper, units: AnyUnits = "mm", full: Paper | None = None, cautions: Sequence[str] = ()
+    plan: Plan,
+    paper: Paper,
+    units: AnyUnits = "mm",
+    full: Paper | None = None,
+    cautions: Sequence[str] = (),
+    without: Collection[str] = (),
 ) -> tuple[Sheet, ...]:
     """The whole book in working order: contents, an overview of each stack, the bill, the layers of each stack from the
     bottom (sheets with all sizes, then full-size templates), the joints, what carving is guided by, the cautions.
 
     Templates are tiled over `full` where it is given (a roll, say), else over `paper`. `cautions` are sentences for
-    the last pages, printed after what the plan's own checks found.
+    the last pages, printed after what the plan's own checks found. `without` are KINDS that are left out.
     """
     units = units_of(units)
     carving = plan.carving
@@ -92,6 +105,7 @@ def drawing_book(
             sheets += carving_sheets(plan, stack, carving, desk, units, mark)
             sheets += offset_sheets(plan, stack, carving, desk, units, mark)
             sheets += section_sheets(plan, stack, carving, large, units, mark)
+    sheets = [sheet for sheet in sheets if sheet.kind not in without]
     sheets += caution_sheets(plan, cautions, desk, mark)
     count = len(_entries(sheets, 1))
     entries = _entries(sheets, contents_size(count, desk) + 1)

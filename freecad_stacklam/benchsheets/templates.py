@@ -198,3 +198,15 @@ def template_sheets(plan: Plan, paper: Paper, units: AnyUnits = "mm") -> tuple[S
     """Every layer of every stack, from the bottom, full size on as many pages of `paper` as it takes."""
     mark = plan_mark(plan)
     return number_sheets(sheet for stack in plan.stacks for sheet in stack_sheets(plan, stack, paper, units, mark))
+
+
+def count_pages(plan: Plan, paper: Paper) -> dict[tuple[str, int], int]:
+    """How many pages the full-size templates will take, by stack and layer, before any is drawn.
+
+    Raises Refusal, with the count in it, for a layer that needs more than a book can hold.
+    """
+    return {
+        (stack.name, drawing.layer.number): len(tile(drawing.needed, frames_for(paper), drawing.whole).tiles)
+        for stack in plan.stacks
+        for drawing in draw_layers(plan, stack)
+    }

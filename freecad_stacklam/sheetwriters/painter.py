@@ -27,6 +27,7 @@ class SheetPainter:
         self._widths: dict[tuple[str, float, bool], float] = {}
         self._family = self._find_family()
         self._known: set[str] = set()
+        self._last: Any = None
 
     @staticmethod
     def _find_family() -> str:
@@ -103,7 +104,8 @@ class SheetPainter:
         if not ink.isEmpty():
             painter.fillPath(ink, QtGui.QBrush(QtGui.QColor(0, 0, 0)))
         painter.setPen(QtGui.QColor(0, 0, 0))
-        for text in texts:
+        self._last = None
+        for text in sorted(texts, key=lambda t: (t.height, t.bold)):  # a change of font costs more than the words
             self._text(painter, text, height)
 
     def _points(self, points: Any, height: float) -> list[Any]:
@@ -130,7 +132,9 @@ class SheetPainter:
             self._known.add(c)
 
     def _text(self, painter: Any, text: Text, height: float) -> None:
-        words = "".join(c if c >= " " else " " for c in text.text)  # a newline in a title is a blank here
+        words = text.text
+        if not words.isprintable():  # a newline in a title is a blank here
+            words = "".join(c if c >= " " else " " for c in words)
         if not words:
             return
         k = self.dots
@@ -142,7 +146,9 @@ class SheetPainter:
             width = self._widths[key] = measures.horizontalAdvance(words)
         squeeze = 1.0 if text.fit is None or width <= text.fit * k else text.fit * k / width
         left = {"left": 0.0, "centre": -width / 2, "right": -width}[text.align]
-        painter.setFont(font)
+        if font is not self._last:
+            painter.setFont(font)
+            self._last = font
         x, y = text.at[0] * k, height - text.at[1] * k
         if squeeze == 1.0 and text.turn == 0.0:
             painter.drawText(QtCore.QPointF(x + left, y), words)

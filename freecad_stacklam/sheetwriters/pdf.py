@@ -17,7 +17,8 @@ INCH = 25.4
 RESOLUTION = 2540
 
 
-def _layout(sheet: Sheet) -> Any:
+def page_layout(sheet: Sheet) -> Any:
+    """A page of the sheet's size without margins."""
     size = QtGui.QPageSize(QtCore.QSizeF(*sheet.paper), QtGui.QPageSize.Millimeter, "", QtGui.QPageSize.ExactMatch)
     return QtGui.QPageLayout(
         size, QtGui.QPageLayout.Portrait, QtCore.QMarginsF(0, 0, 0, 0), QtGui.QPageLayout.Millimeter
@@ -37,7 +38,7 @@ def write_pdf(sheets: Sequence[Sheet], path: str | Path, title: str = "") -> Non
         painter = QtGui.QPainter()
         try:
             for i, sheet in enumerate(sheets):
-                layout = _layout(sheet)
+                layout = page_layout(sheet)
                 writer.setPageLayout(layout)
                 if i == 0:
                     if not painter.begin(writer):

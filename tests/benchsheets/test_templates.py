@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import replace
 from itertools import combinations
 
@@ -13,10 +14,10 @@ from freecad_stacklam.benchsheets.fingerprint import plan_mark
 from freecad_stacklam.benchsheets.lettering import text_box
 from freecad_stacklam.benchsheets.paper import paper_named
 from freecad_stacklam.benchsheets.sheet import PENS, FilledRegion, Polyline, Sheet, Text
-from freecad_stacklam.benchsheets.templates import template_sheets
+from freecad_stacklam.benchsheets.templates import count_pages, template_sheets
 from freecad_stacklam.lamination.outline import area_polygon
 from freecad_stacklam.lamination.plan import Plan
-from tests.plans import legs, plant_stand, stack_of
+from tests.plans import legs, plant_stand, stack_of, worked_stand
 
 PAPERS = [("A4", "mm"), ("Letter", "in"), ("A3", "mm"), ("roll 610mm", "mm")]
 
@@ -177,3 +178,25 @@ def test_a_form_that_ends_inside_its_last_layer_is_still_shown() -> None:
     assert any("finished, widest in this layer" in t.text for t in texts(pages[0]))
     shown = [m for p in pages for m in p.marks if isinstance(m, Polyline) and m.pen == "finished" and len(m.points) > 2]
     assert shown
+
+
+def test_pages_are_counted_before_they_are_drawn() -> None:
+    plan = plant_stand()
+    for name in ("A4", "roll 610mm"):
+        counted = count_pages(plan, paper_named(name))
+        drawn = Counter((s.stack, s.layer) for s in template_sheets(plan, paper_named(name)))
+        assert counted == dict(drawn)
+
+
+def test_every_cut_is_lettered_on_its_template() -> None:
+    plan = worked_stand()
+    sheets = template_sheets(plan, paper_named("A4"))
+    for number, letters in ((3, "AB"), (4, "AB"), (5, "A"), (9, "A")):
+        words = [t.text for page in of_layer(sheets, "Pedestal", number) for t in texts(page)]
+        for letter in letters:
+            assert any(w == letter or w.startswith(f"{letter}: ") for w in words)
+    words = [t.text for page in of_layer(sheets, "Pedestal", 3) for t in texts(page)]
+    assert "A: pin Ø 10" in words
+    assert "from the top, 12 mm deep" in words
+    pens = {m.pen for page in of_layer(sheets, "Pedestal", 2) for m in page.marks if isinstance(m, Polyline)}
+    assert "seam" in pens

@@ -24,7 +24,7 @@ from tests.raster import Raster, rasters
 pytestmark = pytest.mark.freecad
 
 #: The cut line must be found this near to the plan's outline, mm.
-NEAR = 0.15
+NEAR = 0.1
 HALF_WIDE = 0.25
 
 
@@ -124,7 +124,7 @@ def test_check_squares_measure_true_on_every_kind_of_page(tmp_path: Path, paper:
             up = page.lines_across((level, 5.0), (level, corner + side + 1.0))
             for found in (across, up):
                 start = min(found, key=lambda v, c=corner: abs(v - (c - 5.0)))
-                assert found[-1] - start == pytest.approx(side, abs=0.2)
+                assert found[-1] - start == pytest.approx(side, abs=0.1)
 
 
 def test_neighbours_carry_the_same_crosses(tmp_path: Path) -> None:

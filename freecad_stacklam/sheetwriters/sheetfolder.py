@@ -1,0 +1,63 @@
+"""A folder of files for other programs: every sheet as SVG; layers, section templates and gauges as DXF."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+
+import shapely
+from shapely.geometry import MultiPolygon, Polygon
+
+from freecad_stacklam.benchsheets.lettering import AnyUnits, in_inches
+from freecad_stacklam.benchsheets.sheet import Sheet
+from freecad_stacklam.lamination.outline import Loop
+from freecad_stacklam.lamination.plan import Plan
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.sheetwriters.dxf import write_layer_dxfs, write_loops_dxf
+from freecad_stacklam.sheetwriters.svg import write_svg
+
+
+def write_svgs(sheets: Sequence[Sheet], folder: str | Path) -> tuple[Path, ...]:
+    """Every sheet as "012 layer.svg", by its page; their paths. Raises Refusal."""
+    target, written = made_folder(folder), []
+    for sheet in sheets:
+        path = target / f"{sheet.page:03d} {_plain(sheet.kind)}.svg"
+        write_svg(sheet, path)
+        written.append(path)
+    return tuple(written)
+
+
+def write_dxfs(plan: Plan, folder: str | Path, units: AnyUnits = "mm") -> tuple[Path, ...]:
+    """One file for every layer, and for every section template and gauge; their paths. Raises Refusal."""
+    target, unit = made_folder(folder), "in" if in_inches(units) else "mm"
+    written = list(write_layer_dxfs(plan, target, unit))
+    for number, template in enumerate(plan.carving.templates if plan.carving else (), 1):
+        parts = [("template", template.form), *((f"gauge {g.side}", g.area) for g in template.gauges)]
+        for name, area in parts:
+            if not area.is_empty:
+                path = target / f"{_plain(template.stack)}_section_{number:02d}_{_plain(name)}.dxf"
+                write_loops_dxf(_loops(area), path, "template", unit)
+                written.append(path)
+    return tuple(written)
+
+
+def made_folder(folder: str | Path) -> Path:
+    """The folder, made if it is not there. Raises Refusal when it cannot be."""
+    target = Path(folder)
+    try:
+        target.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise Refusal(f"The folder {target} cannot be made ({error.strerror}): choose another.") from error
+    return target
+
+
+def _plain(name: str) -> str:
+    """A name that every system bears."""
+    return "".join(c if c.isalnum() or c in "-_" else "_" for c in name).strip("_") or "stack"
+
+
+def _loops(area: MultiPolygon) -> Iterable[Loop]:
+    for polygon in area.geoms:
+        assert isinstance(polygon, Polygon)
+        for ring in (polygon.exterior, *polygon.interiors):
+            yield Loop(tuple((x, y, 0.0) for x, y in shapely.get_coordinates(ring)[:-1].tolist()))
