@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from freecad_stacklam.docobjects.job import job_in
+from freecad_stacklam.docobjects.sheets import new_sheet
 from freecad_stacklam.lamination.bill import csv_text
 from freecad_stacklam.lamination.plan import BillRow
 
@@ -25,10 +26,7 @@ def write_bill(document: Any, rows: Sequence[BillRow], units: str = "") -> Any:
     units = units or (job.Units if job is not None else "mm")
     sheet = next((o for o in document.Objects if _MARK in o.PropertiesList), None)
     if sheet is None:
-        import Spreadsheet  # noqa: F401  # a plain Python does not know the type before
-
-        sheet = document.addObject("Spreadsheet::Sheet", "Bill")
-        sheet.Label = "Bill"
+        sheet = new_sheet(document, "Bill")
     else:
         sheet.clearAll()  # takes our mark with it
     if _MARK not in sheet.PropertiesList:

@@ -230,7 +230,7 @@ def match_cutting(document: Any) -> None:
         key = key_of(finished_stacks(document), wood_settings(document))
     except Refusal:
         key = ""  # what is wrong is said by the object itself
-    if key != cutting.ShownFor:
+    if key != cutting.ShownFor or "Invalid" in cutting.State:
         cutting.recompute()
         if "Invalid" not in cutting.State:
             cutting.purgeTouched()

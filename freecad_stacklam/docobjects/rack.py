@@ -15,6 +15,7 @@ import FreeCAD
 
 from freecad_stacklam.docobjects.job import job_in
 from freecad_stacklam.docobjects.rackcells import SIZES, heads, read_heads, read_row, write_row
+from freecad_stacklam.docobjects.sheets import new_sheet
 from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.rack import COLUMNS
 from freecad_stacklam.lamination.refusal import Refusal
@@ -39,10 +40,7 @@ def write_rack(document: Any, boards: Sequence[Mapping[str, Any]], units: str = 
     units = units or (job.Units if job is not None else "mm")
     sheet = rack_in(document)
     if sheet is None:
-        import Spreadsheet  # noqa: F401  # a plain Python does not know the type before
-
-        sheet = document.addObject("Spreadsheet::Sheet", "Rack")
-        sheet.Label = "Rack"
+        sheet = new_sheet(document, "Rack")
     else:
         sheet.clearAll()  # takes our mark with it
     if MARK not in sheet.PropertiesList:

@@ -11,7 +11,7 @@ from typing import Any
 
 import FreeCADGui
 
-from freecad_stacklam.data import species_table
+from freecad_stacklam.data import example_rack, species_table
 from freecad_stacklam.docobjects.job import job_in
 from freecad_stacklam.docobjects.rack import rack_in, rows_of, write_rack
 from freecad_stacklam.docobjects.rackcells import SIZES, read_row, tables_of, write_row
@@ -123,6 +123,7 @@ class RackEditor(QtWidgets.QDialog):
             ("Remove", "removeBoard", self.remove_rows),
             ("Import CSV…", "importRack", self.import_csv),
             ("Export CSV…", "exportRack", self.export_csv),
+            ("Example boards", "exampleBoards", self.add_examples),
         ):
             button = QtWidgets.QPushButton(text)
             button.setObjectName(name)
@@ -202,6 +203,13 @@ class RackEditor(QtWidgets.QDialog):
             tell("Choose the boards to remove: click their rows first.")
         for row in reversed(chosen):
             self.table.removeRow(row)
+        self.check()
+
+    def add_examples(self, *_: Any) -> None:
+        """The boards of the bundled example, to try things on."""
+        path = example_rack()
+        for facts in tables_of(rack.read_rack(path.read_text(encoding="utf-8"), path.name)):
+            self._put(write_row(facts, self.units))
         self.check()
 
     # --- what they say -----------------------------------------------------------------------------------------------

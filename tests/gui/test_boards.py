@@ -62,7 +62,10 @@ def plan_the_boards(desk, folder):
     told["size_missing"] = says_at_ok(dialog())
     table().selectRow(0)
     desk.press("Remove", dialog())
+    desk.press("Example boards", dialog())
+    told["examples"] = table().rowCount()
     desk.press("Import CSV…", dialog())
+    told["asked"] = desk.boxes.pop()
     told["imported"] = [table().rowCount(), desk.widget("StackLam_BoardRackSentence").text()]
     told["refused"] = {text: put(0, 3, text) for text in ("wide", "10,5 in", "0", "-3 mm", "265 kg", "=1+1", "")}
     desk.picture("rack-refused", dialog())
@@ -85,6 +88,7 @@ def plan_the_boards(desk, folder):
         w.objectName() == "StackLam_BoardRack" and w.isVisible() for w in QtGui.QApplication.topLevelWidgets()
     )
     rack = document.getObject("Rack")
+    told["rack_view"] = rack.ViewObject.TypeId if rack.ViewObject is not None else ""
     told["rack"] = [rack.Label, rack.get("A2"), rack.get("D2"), rack.get("D1"), document.UndoCount - undos]
 
     # The cutting plan: quick, follows the typing, refuses, better, kept.
@@ -174,7 +178,8 @@ def test_rack_and_cutting_plan(tmp_path):
     assert "no boards on the rack" in told["without_rack"][1]
     assert told["empty"].startswith("The rack is empty")
     assert told["size_missing"] == "Row 1, thickness: this size is missing: give it as measured, such as 190 mm."
-    assert told["imported"][0] == 12
+    assert told["examples"] == told["imported"][0] == 12
+    assert told["asked"] == "12 boards were read. Do they replace those in the table?"
     assert told["imported"][1].startswith("10 boards on hand")
     for text, sentence in told["refused"].items():
         assert sentence.startswith("Row 1, width: "), text
@@ -186,6 +191,7 @@ def test_rack_and_cutting_plan(tmp_path):
     assert "Wide 1,white oak,48,265.1125,2480,1,92,board,no,," in told["exported"]
     assert told["rack_closed"]
     assert told["rack"] == ["Rack", "Wide 1", 265.1125, "width mm", 1]
+    assert told["rack_view"].startswith("SpreadsheetGui::")
     assert told["quick"]["staves"].endswith("for 12 layers")
     assert "leaves nothing after jointing" in told["too_wide"][0]
     assert told["too_wide"][1:] == [told["too_wide"][0], True]
