@@ -36,6 +36,17 @@ def widgets() -> Any:
     return import_module(f"{BINDING}.QtWidgets")
 
 
+def print_support() -> Any:
+    """The module that talks to printers, or None: not every FreeCAD brings it."""
+    real = str(getattr(QtCore.QObject, "__module__", "")).partition(".")[0]  # PySide2 or PySide6 behind FreeCAD's alias
+    for name in (real, BINDING):
+        try:
+            return import_module(f"{name}.QtPrintSupport")
+        except (ImportError, ValueError):
+            continue
+    return None
+
+
 _made: list[Any] = []  # keeps the application alive
 
 

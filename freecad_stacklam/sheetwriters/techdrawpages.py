@@ -147,8 +147,10 @@ def _fields(plan: Plan, stack: StackPlan, layer: LayerPlan, n: int, mark: str) -
 
 
 def _letter(template: Any, fields: dict[str, str]) -> None:
-    """Write into the template's fields, those that it has."""
-    template.EditableTexts = {**template.EditableTexts, **fields}
+    """Write into the template's fields, where something is new."""
+    there = dict(template.EditableTexts)
+    if {**there, **fields} != there:
+        template.EditableTexts = {**there, **fields}
 
 
 def _lines(stack: StackPlan, layer: LayerPlan, size: tuple[float, float], units: AnyUnits) -> list[str]:

@@ -1,4 +1,5 @@
-"""The panel for the layer drawings: paper and units in, pages to leaf through, one PDF out."""
+"""The panel for the layer drawings: paper, units and kinds of sheets in, pages to leaf through, one PDF out; on request
+other files, paper, and pages that can be edited."""
 
 from __future__ import annotations
 
@@ -8,21 +9,23 @@ from typing import Any
 
 import FreeCAD
 
-from freecad_stacklam.benchsheets.book import drawing_book
+from freecad_stacklam.benchsheets.book import KINDS, drawing_book
+from freecad_stacklam.benchsheets.lettering import FRACTIONS, Units
 from freecad_stacklam.benchsheets.paper import ANSI_Y14_1, ISO_216, paper_named
 from freecad_stacklam.benchsheets.sheet import Sheet
 from freecad_stacklam.docobjects.job import job_in, make_job
 from freecad_stacklam.docobjects.project import plan_of, settings_of
 from freecad_stacklam.docobjects.watcher import stacks_in
 from freecad_stacklam.lamination.checks import cautions
+from freecad_stacklam.lamination.plan import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings import Settings
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
 from freecad_stacklam.sheetwriters.pdf import write_pdf
 from freecad_stacklam.sheetwriters.png import sheet_image
-from freecad_stacklam.workbench import preferences
+from freecad_stacklam.workbench import drawing_outputs, preferences
 from freecad_stacklam.workbench.fields import choice, figure, group, side_by_side
-from freecad_stacklam.workbench.messages import busy, one_undo_step, tell
+from freecad_stacklam.workbench.messages import busy, one_undo_step, tell, told
 from freecad_stacklam.workbench.panel import Panel
 
 QtWidgets = widgets()
@@ -48,6 +51,25 @@ def file_stem(document: Any) -> str:
     """A name for files of this document."""
     kept = "".join(c if c.isalnum() or c in " -_" else "_" for c in document.Label).strip()
     return kept or "stack"
+
+
+def _kinds_in(plan: Plan) -> list[str]:
+    """The kinds of sheets that the book of a plan may hold."""
+    bored = plan.carving is not None and any(m.holes for m in plan.carving.depth_maps)
+    there = {
+        "boards": plan.boards is not None,
+        "joint": bool(plan.joints),
+        "depth holes": bored,
+        **dict.fromkeys(("carving", "offsets", "section"), plan.carving is not None),
+    }
+    return [kind for kind in KINDS if there.get(kind, True)]
+
+
+def _button(name: str, text: str, tip: str) -> Any:
+    button = QtWidgets.QPushButton(text)
+    button.setObjectName(name)
+    button.setToolTip(tip)
+    return button
 
 
 class DrawingsPanel(Panel):
@@ -97,6 +119,25 @@ class DrawingsPanel(Panel):
             start.units,
             "How lengths are written; the templates are full size either way",
         )
+        self.fraction = choice(
+            "fraction",
+            [(f"to 1/{n} in", n) for n in FRACTIONS],
+            preferences.fraction(),
+            "Inches are written to the nearest of these",
+        )
+        self.both = QtWidgets.QCheckBox("The other unit too, in brackets")
+        self.both.setObjectName("bothUnits")
+        self.both.setChecked(preferences.both_units())
+        self.kinds = QtWidgets.QListWidget()
+        self.kinds.setObjectName("kinds")
+        self.kinds.setToolTip("The kinds of sheets that the book holds; contents and cautions are always there")
+        for kind in _kinds_in(self.plan):
+            item = QtWidgets.QListWidgetItem(KINDS[kind])
+            item.setData(QtCore.Qt.UserRole, kind)
+            item.setCheckState(QtCore.Qt.Checked)
+            self.kinds.addItem(item)
+        self.kinds.setMaximumHeight(18 * self.kinds.count() + 8)
+        self.kinds.itemChanged.connect(lambda *_: self._soon.start())
         self.path = QtWidgets.QLineEdit(str(folder_of(self.document) / f"{file_stem(self.document)} drawings.pdf"))
         self.path.setObjectName("path")
         browse = QtWidgets.QPushButton("…")
@@ -109,6 +150,12 @@ class DrawingsPanel(Panel):
         self.view = QtWidgets.QCheckBox("Open it in the viewer")
         self.view.setObjectName("openViewer")
         self.view.setChecked(True)
+        self.files = _button("writeFiles", "SVG and DXF…", "Every sheet as SVG, layers and templates as DXF")
+        self.printing = _button("printSheets", "Print…", "Print true size, or open the PDF to print it")
+        self.pages = _button("techDraw", "Pages to edit", "A TechDraw page for each layer, to dimension as you like")
+        self.files.clicked.connect(self.write_files)
+        self.printing.clicked.connect(self.print_sheets)
+        self.pages.clicked.connect(self.make_pages)
         box, _ = group(
             "Sheets",
             [
@@ -116,10 +163,13 @@ class DrawingsPanel(Panel):
                 ("Drawn by", self.author),
                 ("Paper", self.paper),
                 ("Templates on", self.full),
-                ("Lengths in", self.units),
+                ("Lengths in", side_by_side(self.units, self.fraction)),
+                ("", self.both),
+                ("", self.kinds),
                 ("PDF file", side_by_side(self.path, browse)),
                 ("", self.view),
-                ("", self.write),
+                ("", side_by_side(self.write, self.printing)),
+                ("", side_by_side(self.files, self.pages)),
             ],
         )
         self.body.addWidget(box)
@@ -141,7 +191,7 @@ class DrawingsPanel(Panel):
         self.body.addWidget(self.caption)
         self.body.addLayout(row)
         self.body.addWidget(self.picture)
-        self.watch(self.title, self.author, self.paper, self.full, self.units)
+        self.watch(self.title, self.author, self.paper, self.full, self.units, self.fraction, self.both)
 
     def _browse(self, *_: Any) -> None:
         chosen, _ = QtWidgets.QFileDialog.getSaveFileName(self.form, "Layer drawings", self.path.text(), "PDF (*.pdf)")
@@ -160,6 +210,15 @@ class DrawingsPanel(Panel):
             units=self.units.currentData(),
         )
 
+    def written_units(self) -> Units:
+        """How lengths are written on the sheets."""
+        return Units(self.units.currentData(), self.fraction.currentData(), self.both.isChecked())
+
+    def left_out(self) -> list[str]:
+        """The kinds of sheets that are not ticked."""
+        items = [self.kinds.item(i) for i in range(self.kinds.count())]
+        return [item.data(QtCore.Qt.UserRole) for item in items if item.checkState() != QtCore.Qt.Checked]
+
     # --- what they show --------------------------------------------------------------------------------------------
     def show_figures(self) -> None:
         """Make the book for the values as they stand and show a page of it."""
@@ -167,16 +226,22 @@ class DrawingsPanel(Panel):
         plan = replace(self.plan, title=settings.title, author=settings.author)
         full = paper_named(settings.paper_full) if settings.paper_full else None
         with busy():
-            self.sheets = drawing_book(plan, paper_named(settings.paper), settings.units, full, cautions())
+            self.sheets = drawing_book(
+                plan, paper_named(settings.paper), self.written_units(), full, cautions(), self.left_out()
+            )
         self.turn_to(self.at)
-        self.write.setEnabled(True)
+        self._enable(True)
 
     def clear_figures(self) -> None:
         """See Panel."""
         self.sheets = ()
         self.caption.setText("–")
         self.picture.clear()
-        self.write.setEnabled(False)
+        self._enable(False)
+
+    def _enable(self, well: bool) -> None:
+        for button in (self.write, self.files, self.printing, self.pages):
+            button.setEnabled(well)
 
     def remark(self) -> str:
         """See Panel."""
@@ -218,10 +283,49 @@ class DrawingsPanel(Panel):
             open_in_viewer(str(path))
         return True
 
+    def print_sheets(self, *_: Any) -> None:
+        """Print, where this FreeCAD can; else open the PDF where it can be printed."""
+        if not drawing_outputs.can_print():
+            shown = self.view.isChecked()
+            self.view.setChecked(True)
+            if self.write_file():
+                tell(f"The PDF is open in your viewer: print it from there at “actual size”, 100 %. {self.remark()}")
+            self.view.setChecked(shown)
+        elif self.refresh():
+            with told():
+                if drawing_outputs.print_book(self.sheets, self.settings().title):
+                    self.sentence.setText(f"{len(self.sheets)} pages went to the printer. {self.remark()}")
+
+    def write_files(self, *_: Any) -> None:
+        """Write SVG and DXF into a folder that the maker chooses."""
+        if not self.refresh():
+            return
+        folder = drawing_outputs.ask_folder(str(Path(self.path.text()).expanduser().parent))
+        if folder:
+            with told():
+                drawn, cut = drawing_outputs.write_files(self.plan, self.sheets, folder, self.written_units())
+                self.sentence.setText(f"{drawn} sheets as SVG and {cut} outlines as DXF were written to {folder}.")
+
+    def make_pages(self, *_: Any) -> None:
+        """Make TechDraw pages of the layers."""
+        if self.refresh():
+            with told():
+                settings = self.settings()
+                plan = replace(self.plan, title=settings.title, author=settings.author)
+                count = len(drawing_outputs.make_pages(self.document, plan, self.written_units()))
+                self.sentence.setText(
+                    f"{count} pages were added to the tree: double-click one to edit and dimension it."
+                    if count
+                    else "Every layer has its page already: you find them in the tree."
+                )
+
     def _keep(self) -> None:
         """Remember title, paper and units in the document and for the next one."""
         settings = self.settings()
-        preferences.remember(paper=settings.paper, units=settings.units)
+        preferences.remember(
+            paper=settings.paper, units=settings.units, fraction=self.fraction.currentData(),
+            both_units=self.both.isChecked(),
+        )  # fmt: skip
         if job_in(self.document) is None or settings != self._start:
             with one_undo_step(self.document, "Title and paper of the drawings"):
                 make_job(self.document, settings)

@@ -38,6 +38,15 @@ def says_no_plainly(action: Callable[..., Any]) -> Callable[..., Any]:
 
 
 @contextmanager
+def told() -> Iterator[None]:
+    """A Refusal inside is told to the maker, and ends there."""
+    try:
+        yield
+    except Refusal as refusal:
+        tell(str(refusal))
+
+
+@contextmanager
 def one_undo_step(document: Any, name: str) -> Iterator[None]:
     """All that happens inside is one step for undo; if it fails, none of it has happened."""
     document.openTransaction(name)

@@ -77,6 +77,16 @@ def units() -> str:
     return str(_group().GetString("Units", "in" if inches_are_shown() else "mm"))
 
 
+def fraction() -> int:
+    """Inches are written to the nearest 1/16, 1/32 or 1/64."""
+    return int(_group().GetFloat("Fraction", 32.0))
+
+
+def both_units() -> bool:
+    """Whether lengths are written in the other unit too."""
+    return bool(_group().GetFloat("BothUnits", 0.0))
+
+
 def remember(**values: float | str) -> None:
     """Keep values for the next time, by the names of the functions above."""
     for name, value in values.items():

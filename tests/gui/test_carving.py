@@ -171,3 +171,160 @@ def test_the_guide_from_panel_to_object(tmp_path: Path) -> None:
     assert told["edited"] == [["Pedestal = top", "Top = top"], True]
     assert told["followed"]
     assert told["at_the_end"] == ["Up-to-date"]
+
+
+def draw_the_guide(desk, folder):
+    import os
+
+    import FreeCAD
+    import FreeCADGui
+    from PySide import QtCore
+
+    from freecad_stacklam.docobjects.carvingguide import make_carving
+    from freecad_stacklam.lamination.carvingsettings import CarvingSettings
+    from freecad_stacklam.workbench import drawing_outputs, drawings
+
+    told = {"version": FreeCAD.Version()[:3]}
+    desk.open_workbench()
+    desk.command("StackLam_Example")
+    document = FreeCAD.ActiveDocument
+    for form, stock in ((document.Pedestal, "45 mm"), (document.Top, "27 mm")):
+        desk.select(form)
+        desk.command("StackLam_SliceForm")
+        desk.type_into("stock", stock)
+        desk.wait(0.3)
+        desk.press_ok()
+    make_carving(document, CarvingSettings(depth_holes={"Top": "top"}, rate=1.5))
+    document.recompute()
+    names = [o.Name for o in document.Objects]
+
+    opened = []
+    drawings.open_in_viewer = opened.append
+    drawing_outputs.ask_folder = lambda first: folder + "/files"
+    desk.command("StackLam_LayerDrawings")
+
+    def page():
+        return desk.widget("page").text()
+
+    def sentence():
+        return desk.widget("StackLam_LayerDrawingsSentence").text()
+
+    def tick(kinds):
+        box = desk.widget("kinds")
+        for i in range(box.count()):
+            kept = box.item(i).data(QtCore.Qt.UserRole) in kinds
+            box.item(i).setCheckState(QtCore.Qt.Checked if kept else QtCore.Qt.Unchecked)
+        desk.wait(1.5)
+
+    box = desk.widget("kinds")
+    told["kinds"] = [box.item(i).data(QtCore.Qt.UserRole) for i in range(box.count())]
+    told["all"] = page()
+    tick(["layer", "depth holes"])
+    told["few"] = page()
+    desk.widget("fraction").setCurrentIndex(2)
+    desk.widget("bothUnits").setChecked(True)
+    desk.wait(1.5)
+    for _ in range(3):
+        desk.press("Next")
+    told["shown"] = page()
+    desk.picture("drawings-kinds")
+
+    desk.press("SVG and DXF…")
+    told["files"] = [sentence(), sorted(os.listdir(folder + "/files"))]
+    desk.type_into("path", folder + "/guide.pdf")
+    can_print = drawing_outputs.can_print()
+    told["can_print"] = can_print
+    if not can_print:
+        count = len(desk.boxes)
+        desk.press("Print…")
+        told["printed"] = [opened, desk.boxes[count:], os.path.isfile(folder + "/guide.pdf")]
+
+    undos = document.UndoCount
+    desk.press("Pages to edit")
+    told["pages_said"] = sentence()
+    told["steps"] = document.UndoCount - undos
+    pages = [o for o in document.Objects if o.isDerivedFrom("TechDraw::DrawPage")]
+    told["pages"] = [p.Label for p in pages]
+    told["hidden"] = [o.ViewObject.Visibility for o in document.Objects if o.Name.startswith(("Finished", "Axis"))]
+    desk.press("Pages to edit")
+    told["again"] = sentence()
+    desk.press("Close")
+
+    # What TechDraw draws is the blank, true to scale about the middle of its view.
+    first = next(p for p in pages if p.Label.startswith("Pedestal layer 1,"))
+    cut = next(v for v in first.Views if v.Label.endswith("cut line"))
+    form = next(v for v in first.Views if v.Label.endswith("finished form"))
+    desk.wait_until(lambda: cut.getVisibleEdges() and form.getVisibleEdges(), 60, "TechDraw's lines")
+
+    def box_of(view):
+        from FreeCAD import BoundBox
+
+        box = BoundBox()
+        for edge in view.getVisibleEdges():
+            box.add(edge.BoundBox)
+        return [box.XMin, box.YMin, box.XMax, box.YMax, view.X.Value, view.Y.Value, view.Scale]
+
+    told["cut"], told["form"] = box_of(cut), box_of(form)
+    layer = next(o for o in document.Objects if o.Label == "Pedestal layer 1")
+    at = layer.Shape.BoundBox
+    told["layer"] = [at.XMin, at.YMin, at.XMax, at.YMax]
+    told["edges"] = len(cut.getVisibleEdges()) + len(form.getVisibleEdges())
+    told["fields"] = dict(first.Template.EditableTexts)
+    first.ViewObject.doubleClicked()
+    desk.wait(1.0)
+    FreeCADGui.SendMsgToActiveView("ViewFit")
+    desk.wait(1.0)
+    desk.picture("techdraw-page")
+    document.undo()
+    document.recompute()
+    told["undone"] = [o.Name for o in document.Objects if o.Name not in names and not o.Name.startswith("Job")]
+    told["state"] = sorted({s for o in document.Objects for s in o.State})
+    return told
+
+
+def test_sheets_files_and_pages(tmp_path: Path) -> None:
+    run = keep(freecad(draw_the_guide, tmp_path, arguments={"folder": str(tmp_path)}, timeout=300))
+    told = run.result
+    kinds = ["overview", "bill", "layer", "template", "depth holes", "carving", "offsets", "section"]
+    assert told["kinds"] == kinds
+
+    def count(text: str) -> int:
+        return int(text.split()[3].rstrip(":"))
+
+    assert count(told["few"]) < count(told["all"])
+    said, files = told["files"]
+    svgs = [name for name in files if name.endswith(".svg")]
+    dxfs = [name for name in files if name.endswith(".dxf")]
+    assert said.startswith(f"{len(svgs)} sheets as SVG and {len(dxfs)} outlines as DXF")
+    assert len(svgs) == count(told["shown"])
+    # Twelve layers, and two upright sections of each form with a gauge from either side.
+    assert len([n for n in dxfs if "section" not in n]) == 12
+    assert len([n for n in dxfs if "section" in n]) == 2 * 2 * 3
+    if not told["can_print"]:
+        opened, boxes, there = told["printed"]
+        assert opened == [str(tmp_path / "guide.pdf")]
+        assert there
+        assert len(boxes) == 1
+        assert "actual size" in boxes[0]
+    assert told["steps"] == 1
+    assert len(told["pages"]) == 12
+    assert told["pages_said"].startswith("12 pages")
+    assert told["again"].startswith("Every layer has its page")
+    assert not any(told["hidden"])
+    # The axis cross lies inside the blank, so the view's middle is the blank's.
+    x0, y0, x1, y1 = told["layer"]
+    cx = (x0 + x1) / 2
+    scale = told["cut"][6]
+    drawn = told["cut"][:4]
+    size = (drawn[2] - drawn[0]) / (x1 - x0)
+    assert size == pytest.approx(1.0, abs=1e-3) or size == pytest.approx(scale, rel=1e-3)
+    assert (drawn[0] + drawn[2]) / 2 == pytest.approx(0, abs=0.05)
+    # On the paper, y up: the finished form lies inside the blank with the allowance around it, where the model has it.
+    told_form = told["form"]
+    ax = (told_form[4] - told["cut"][4]) / scale + cx
+    assert x0 < ax - (told_form[2] - told_form[0]) / size / 2
+    assert ax + (told_form[2] - told_form[0]) / size / 2 < x1
+    assert told["edges"] < 200
+    assert told["fields"]["SCALE"] == f"1:{round(1 / scale)}"
+    assert told["fields"]["SUPPLEMENTARY_TITLE"] == "Pedestal, layer 1 of 10"
+    assert told["undone"] == []
