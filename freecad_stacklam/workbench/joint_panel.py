@@ -56,6 +56,7 @@ class JointPanel(Panel):
             shown = [shown_plan(stack) for stack in self.stacks]
         self._plans = {plan.name: plan for plan, _ in shown}
         self._meshes = {form.name: form.mesh for _, form in shown}
+        self._middles = {name: volume_middle(mesh) for name, mesh in self._meshes.items()}
         if len(self._plans) != len(self.stacks):
             raise Refusal("Two of the stacks have the same name: give each a label of its own first.")
         self._start = settings_of_joint(joint) if joint is not None else self._first_settings()
@@ -72,21 +73,22 @@ class JointPanel(Panel):
         """The axis of the first form, where most wood is left around it, and depths that the common rules of thumb
         would give (common practice). Of more than two stacks, those that lie between the others are gone through."""
         frame = next(iter(self._plans.values())).frame
-        along = np.array([frame[2], frame[6], frame[10]])
-        middles = {name: volume_middle(mesh) for name, mesh in self._meshes.items()}
-        order = list(self._plans)
-        if len(order) > 2:
-            order.sort(key=lambda name: float(middles[name] @ along))
+        axis = (frame[2], frame[6], frame[10])
+        order = self._along(axis) if len(self._plans) > 2 else list(self._plans)
         side = preferences.tenon_side()
         first = JointSettings(
             name=" to ".join(order),
             through=(frame[3], frame[7], frame[11]),
-            axis=(frame[2], frame[6], frame[10]),
+            axis=axis,
             size=(side,),
             embed={name: None if name in order[1:-1] else self._depth(name, side) for name in self._plans},
         )
-        tried = [first, *(replace(first, through=tuple(float(v) for v in m)) for m in middles.values())]
+        tried = [first, *(replace(first, through=tuple(float(v) for v in m)) for m in self._middles.values())]
         return max(tried, key=self._wood_around)
+
+    def _along(self, axis: tuple[float, float, float]) -> list[str]:
+        """The names of the stacks in their order along an axis."""
+        return sorted(self._plans, key=lambda name: float(self._middles[name] @ np.array(axis)))
 
     def _wood_around(self, settings: JointSettings) -> float:
         """Least cover of a joint, mm; less than any where it cannot be placed."""
@@ -243,7 +245,8 @@ class JointPanel(Panel):
     def _show_rows(self) -> None:
         """Show the fields that mean something for this joint."""
         section = self.section.currentData()
-        through = any(check.isChecked() for check in self.through.values())
+        order = self._along(self._start.axis)
+        through = any(self.through[name].isChecked() for name in (order[0], order[-1]))
         for name, field in self.depths.items():
             field.setEnabled(not self.through[name].isChecked())
         show_row(self._rows, self.width, section == "rectangle")
