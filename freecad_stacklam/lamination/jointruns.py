@@ -10,7 +10,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from freecad_stacklam.lamination.cover import Mouth, Prism, cover_of, depths_along, mouth_of
+from freecad_stacklam.lamination.cover import Cylinder, Mouth, Prism, cover_of, depths_along, mouth_of
 from freecad_stacklam.lamination.frame import direction_to_stack
 from freecad_stacklam.lamination.jointaxis import JointAxis, convex_plan
 from freecad_stacklam.lamination.mesh import Mesh
@@ -139,8 +139,14 @@ def wood_around(
         raise Refusal(f"The mortise of joint “{name}” is wider than {run.stack.name} all along it: make it smaller.")
     if out > 0:
         return -out, _triple(axis.model(np.array([where]))[0]), share
-    found = cover_of(run.points, run.mesh.triangles, Prism(convex_plan(plan), *span), mouths)
+    found = cover_of(run.points, run.mesh.triangles, _body(plan, span), mouths)
     return found.distance, _triple(axis.model(np.array([found.place]))[0]), share
+
+
+def _body(plan: Outline, span: tuple[float, float]) -> Prism | Cylinder:
+    """The mortise as a convex body about its axis."""
+    x, _, bulge = plan.outer.points[0]
+    return Cylinder((0.0, 0.0), x, *span) if bulge else Prism(convex_plan(plan), *span)
 
 
 def _triple(values: Floats) -> tuple[float, float, float]:
