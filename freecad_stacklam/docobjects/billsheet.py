@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from freecad_stacklam.docobjects.job import job_in
-from freecad_stacklam.docobjects.sheets import new_sheet
+from freecad_stacklam.docobjects.sheets import letters, new_sheet, write_cells
 from freecad_stacklam.lamination.bill import csv_text
 from freecad_stacklam.lamination.plan import BillRow
 
@@ -27,24 +27,19 @@ def write_bill(document: Any, rows: Sequence[BillRow], units: str = "") -> Any:
     sheet = next((o for o in document.Objects if _MARK in o.PropertiesList), None)
     if sheet is None:
         sheet = new_sheet(document, "Bill")
-    else:
-        sheet.clearAll()  # takes our mark with it
-    if _MARK not in sheet.PropertiesList:
         text = "This sheet is rewritten with the bill"
         sheet.addProperty("App::PropertyBool", _MARK, "StackLam", text, 4, True, True)
+    cells = {}
     table = list(csv.reader(io.StringIO(csv_text(rows, units), newline="")))
-    for number, cells in enumerate(table, 1):
-        for i, cell in enumerate(cells):
+    for number, row in enumerate(table, 1):
+        for i, cell in enumerate(row):
             if cell:
                 count = number > 1 and i in _NUMBERS
                 # A leading apostrophe makes text of whatever follows; line breaks would end the cell.
-                sheet.set(f"{_column(i)}{number}", cell if count else "'" + " ".join(cell.split()))
+                cells[number, i] = cell if count else "'" + " ".join(cell.split())
+    write_cells(sheet, cells)
     for i, width in enumerate(_WIDTHS):
-        sheet.setColumnWidth(_column(i), width)
-    sheet.setStyle(f"A1:{_column(len(_WIDTHS) - 1)}1", "bold")
+        sheet.setColumnWidth(letters(i), width)
+    sheet.setStyle(f"A1:{letters(len(_WIDTHS) - 1)}1", "bold")
     sheet.recompute()
     return sheet
-
-
-def _column(index: int) -> str:
-    return chr(ord("A") + index)

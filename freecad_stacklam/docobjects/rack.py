@@ -5,17 +5,15 @@ What stands in a cell is read as it was typed ("45 mm", 1-3/4in, =2 * 90 mm); a 
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
-from xml.etree import ElementTree
 
 import FreeCAD
 
 from freecad_stacklam.docobjects.job import job_in
 from freecad_stacklam.docobjects.rackcells import SIZES, heads, read_heads, read_row, write_row
-from freecad_stacklam.docobjects.sheets import new_sheet
+from freecad_stacklam.docobjects.sheets import letters, new_sheet, typed_cells, write_cells
 from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.rack import COLUMNS
 from freecad_stacklam.lamination.refusal import Refusal
@@ -25,7 +23,6 @@ MARK = "StackLamRack"
 #: Widths of the columns, pixels; those of words are wide.
 _WIDTHS = (140, 110, 105, 90, 95, 60, 70, 95, 70, 110, 240)
 _NUMBERS = (*SIZES, "count", "cost")
-_ADDRESS = re.compile(r"([A-Z]+)(\d+)")
 
 
 def rack_in(document: Any) -> Any:
@@ -41,19 +38,18 @@ def write_rack(document: Any, boards: Sequence[Mapping[str, Any]], units: str = 
     sheet = rack_in(document)
     if sheet is None:
         sheet = new_sheet(document, "Rack")
-    else:
-        sheet.clearAll()  # takes our mark with it
-    if MARK not in sheet.PropertiesList:
         sheet.addProperty("App::PropertyBool", MARK, "StackLam", "The boards of this job stand here", 4, True, True)
+    cells = {}
     for number, row in enumerate([heads(units), *(write_row(b, units) for b in boards)], 1):
         for i, text in enumerate(row):
             if text:
                 plain = number > 1 and COLUMNS[i] in _NUMBERS
                 # A leading apostrophe makes text of whatever follows; line breaks would end the cell.
-                sheet.set(f"{_letter(i)}{number}", text if plain else "'" + " ".join(text.split()))
+                cells[number, i] = text if plain else "'" + " ".join(text.split())
+    write_cells(sheet, cells)
     for i, width in enumerate(_WIDTHS):
-        sheet.setColumnWidth(_letter(i), width)
-    sheet.setStyle(f"A1:{_letter(len(_WIDTHS) - 1)}1", "bold")
+        sheet.setColumnWidth(letters(i), width)
+    sheet.setStyle(f"A1:{letters(len(_WIDTHS) - 1)}1", "bold")
     sheet.recompute()
     return sheet
 
@@ -71,7 +67,7 @@ class RackRows:
     def where(self, row: int, column: str) -> str:
         """The cell of a column in the board with this number, from 0."""
         index = self.columns.index(column) if column in self.columns else 0
-        return f"{self.label}, cell {_letter(index)}{self.rows[row][0]}"
+        return f"{self.label}, cell {letters(index)}{self.rows[row][0]}"
 
 
 def boards_in(document: Any) -> tuple[dict[str, Any], ...]:
@@ -85,7 +81,7 @@ def boards_in(document: Any) -> tuple[dict[str, Any], ...]:
 
 def rows_of(sheet: Any) -> RackRows:
     """The rows of a rack's sheet as they were typed. Raises Refusal when the columns cannot be told."""
-    cells = _cells(sheet)
+    cells = typed_cells(sheet)
     numbers = sorted({row for row, _ in cells})
     if not numbers:
         return RackRows(sheet.Label, COLUMNS, {}, ())
@@ -93,13 +89,13 @@ def rows_of(sheet: Any) -> RackRows:
         raise Refusal(f"{sheet.Label}, cell A1: the names of the columns are gone; write {', '.join(heads())} there.")
     width = max(column for row, column in cells if row == 1) + 1
     named = [_words(sheet, cells, 1, i) for i in range(width)]
-    columns, units = read_heads(named, lambda i: f"{sheet.Label}, cell {_letter(i)}1")
+    columns, units = read_heads(named, lambda i: f"{sheet.Label}, cell {letters(i)}1")
     rows = []
     for row in numbers[1:]:
         stray = next((c for r, c in cells if r == row and c >= width), None)
         if stray is not None:
             raise Refusal(
-                f"{sheet.Label}, cell {_letter(stray)}{row}: this column has no name in row 1: empty the cell, or name "
+                f"{sheet.Label}, cell {letters(stray)}{row}: this column has no name in row 1: empty the cell, or name "
                 "the column."
             )
         texts = {
@@ -108,17 +104,6 @@ def rows_of(sheet: Any) -> RackRows:
         if any(texts.values()):
             rows.append((row, texts))
     return RackRows(sheet.Label, tuple(columns), units, tuple(rows))
-
-
-def _cells(sheet: Any) -> dict[tuple[int, int], str]:
-    """What was typed, by row (from 1) and column (from 0)."""
-    found: dict[tuple[int, int], str] = {}
-    for cell in ElementTree.fromstring(sheet.cells.Content).iter("Cell"):
-        address = _ADDRESS.fullmatch(cell.get("address", ""))
-        content = cell.get("content", "")
-        if address and content.strip():
-            found[int(address[2]), _number(address[1])] = content
-    return found
 
 
 def _words(sheet: Any, cells: Mapping[tuple[int, int], str], row: int, column: int) -> str:
@@ -150,17 +135,6 @@ def _figure(sheet: Any, cells: Mapping[tuple[int, int], str], row: int, column: 
 def _value(sheet: Any, row: int, column: int) -> Any:
     """What a formula comes to; None where it comes to nothing."""
     try:
-        return sheet.get(f"{_letter(column)}{row}")
+        return sheet.get(f"{letters(column)}{row}")
     except (ValueError, RuntimeError, TypeError):
         return None
-
-
-def _letter(index: int) -> str:
-    return chr(ord("A") + index) if index < 26 else _letter(index // 26 - 1) + _letter(index % 26)
-
-
-def _number(letters: str) -> int:
-    number = 0
-    for letter in letters:
-        number = 26 * number + ord(letter) - ord("A") + 1
-    return number - 1

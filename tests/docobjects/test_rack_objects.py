@@ -83,6 +83,28 @@ def test_boards_survive_the_way_into_the_sheet_and_back(document: Any) -> None:
         }
 
 
+def test_undo_brings_the_boards_back(document: Any) -> None:
+    from freecad_stacklam.docobjects.rack import boards_in, rack_in, write_rack
+
+    document.UndoMode = 1
+    for name, boards in (("first", (OAK,)), ("second", (YARD, OAK, KNOTTY))):
+        document.openTransaction(name)
+        write_rack(document, boards)
+        document.recompute()
+        document.commitTransaction()
+    for turn, boards in ((document.undo, (OAK,)), (document.redo, (YARD, OAK, KNOTTY)), (document.undo, (OAK,))):
+        turn()
+        document.recompute()
+        assert boards_in(document) == boards
+    document.openTransaction("not meant")
+    write_rack(document, ())
+    document.abortTransaction()
+    document.recompute()
+    assert boards_in(document) == (OAK,)
+    document.undo()
+    assert rack_in(document) is None
+
+
 @pytest.mark.parametrize(
     ("typed", "millimetres"),
     [
