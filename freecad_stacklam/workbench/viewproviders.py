@@ -32,7 +32,6 @@ class View:
     def __init__(self, view: Any) -> None:
         view.Proxy = self
         self.prepare(view)
-        view.signalChangeIcon()  # the tree may have drawn its item before
         if view.Object.Document.Restoring:
             # The file was written without a window; FreeCAD hides all that such a file holds.
             document, name = view.Object.Document.Name, view.Object.Name
