@@ -6,7 +6,7 @@ import argparse
 import os
 import shutil
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
@@ -15,6 +15,7 @@ from typing import Any
 import FreeCAD
 
 from freecad_stacklam.benchsheets.book import drawing_book, sheet_index
+from freecad_stacklam.benchsheets.lettering import Units
 from freecad_stacklam.benchsheets.paper import paper_named
 from freecad_stacklam.data import example_form, example_rack, example_settings, species_table
 from freecad_stacklam.docobjects.billsheet import write_bill
@@ -33,6 +34,7 @@ from freecad_stacklam.docobjects.rackcells import tables_of
 from freecad_stacklam.lamination.bill import csv_text
 from freecad_stacklam.lamination.boardplan import plan_boards
 from freecad_stacklam.lamination.boards import BoardsPlan
+from freecad_stacklam.lamination.carvingplan import CarvingPlan
 from freecad_stacklam.lamination.checks import cautions
 from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.plan import Plan
@@ -45,6 +47,7 @@ from freecad_stacklam.lamination.wood import find_species
 from freecad_stacklam.qt_binding import gui_application
 from freecad_stacklam.sheetwriters.boardpicture import drawn
 from freecad_stacklam.sheetwriters.pdf import write_pdf
+from freecad_stacklam.sheetwriters.sheetfolder import write_dxfs, write_svgs
 
 #: Time for a better cutting plan, s.
 PATIENCE = 1.0
@@ -69,18 +72,23 @@ def run(asked: argparse.Namespace) -> bool:
             _draw_boards(document, plan)
             write_bill(document, plan.bill)
             document.recompute()
-            sheets = drawing_book(plan, paper, settings.units, full, cautions())
+            written = Units(settings.units, asked.fraction, asked.both_units)
+            sheets = drawing_book(plan, paper, written, full, cautions())
             facts = as_dict(plan, settings)
             facts["sheets"] = sheet_index(sheets)
             (folder / "plan.json").write_text(dumps(facts), encoding="utf-8")
             (folder / "bill.csv").write_text(csv_text(plan.bill, settings.units), encoding="utf-8", newline="")
             write_pdf(sheets, folder / "drawings.pdf", title=settings.title)
+            if asked.dxf:
+                write_dxfs(plan, folder / "dxf", written)
+            if asked.svg:
+                write_svgs(sheets, folder / "svg")
             document.saveAs(str(folder / "project.FCStd"))
             if not (folder / "project.FCStd").is_file():
                 raise Refusal(f"The project could not be saved in {asked.out}: make room or choose another folder.")
         finally:
             FreeCAD.closeDocument(document.Name)
-    _report(plan, Path(asked.out))
+    _report(plan, Path(asked.out), [name for name in ("dxf", "svg") if getattr(asked, name)])
     return plan.proven
 
 
@@ -165,7 +173,7 @@ def _aside(out: Path) -> Iterator[Path]:
     try:
         yield folder
         for name in sorted(os.listdir(folder)):
-            os.replace(folder / name, out / name)
+            _put(folder / name, out / name)
         done = True
     except OSError as error:
         why = error.strerror or error
@@ -176,7 +184,16 @@ def _aside(out: Path) -> Iterator[Path]:
             shutil.rmtree(out, ignore_errors=True)
 
 
-def _report(plan: Plan, out: Path) -> None:
+def _put(new: Path, place: Path) -> None:
+    """Put a file in its place, or the files of a folder beside what a maker keeps there."""
+    if new.is_dir() and place.is_dir():
+        for name in sorted(os.listdir(new)):
+            os.replace(new / name, place / name)
+    else:
+        os.replace(new, place)
+
+
+def _report(plan: Plan, out: Path, folders: Sequence[str] = ()) -> None:
     for stack in plan.stacks:
         proof = stack.containment
         verdict = "proven" if proof.proven else "STOP: the form is not inside its blanks"
@@ -191,10 +208,19 @@ def _report(plan: Plan, out: Path) -> None:
         )
     if plan.boards is not None:
         _report_boards(plan.boards)
+    if plan.carving is not None:
+        _report_carving(plan.carving)
     for check in plan.checks:
         if check.verdict != "ok":
             print(f"{check.verdict}: {check.says}")
-    print(f"Written to {out}: {', '.join(FILES)}")
+    print(f"Written to {out}: {', '.join((*FILES, *folders))}")
+
+
+def _report_carving(guide: CarvingPlan) -> None:
+    holes = [hole for depth_map in guide.depth_maps for hole in depth_map.holes]
+    volume = sum(r.volume for r in guide.removed) / 1e6
+    time = "" if guide.hours is None else f", about {guide.hours:.1f} hours at your own rate"
+    print(f"Carving: {len(holes)} depth holes, {len(guide.templates)} section templates, {volume:.2f} l to carve{time}")
 
 
 def _report_boards(boards: BoardsPlan) -> None:

@@ -29,12 +29,16 @@ def parser() -> argparse.ArgumentParser:
     plan = commands.add_parser("plan", help="slice a form into layers, draw them and write the bill")
     plan.add_argument("form", nargs="?", metavar="FORM", help=".FCStd .step .brep .stl .obj .ply .3mf; none: example")
     plan.add_argument("--settings", metavar="FILE.toml", help="settings of the whole job")
-    plan.add_argument("--stock", metavar="45mm", help="planed thickness of the boards; of several, 45mm,27mm, the least wood")
+    plan.add_argument("--stock", metavar="45mm", help="planed thickness of the boards, or several: 45mm,27mm")
     plan.add_argument("--allowance", metavar="3mm", help="wood left outside the form all round")
     plan.add_argument("--axis", metavar="z", help="stacking axis: x, y, z or dx,dy,dz")
     plan.add_argument("--paper", metavar="A4", help="paper of the drawings: A4, Letter, A0, roll 610mm, …")
     plan.add_argument("--units", choices=("mm", "in"), help="units on the drawings")
     plan.add_argument("--species", metavar="NAME", help="wood, for instance white oak")
+    plan.add_argument("--fraction", type=int, choices=(16, 32, 64), default=32, help="inches to the nearest 1/32, say")
+    plan.add_argument("--both-units", action="store_true", help="the other unit too, in brackets, on every sheet")
+    plan.add_argument("--dxf", action="store_true", help="layers and section templates as DXF too, into DIR/dxf")
+    plan.add_argument("--svg", action="store_true", help="every sheet as SVG too, into DIR/svg")
     plan.add_argument("--out", metavar="DIR", required=True, help="folder for the plan")
     return top
 

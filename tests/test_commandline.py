@@ -212,6 +212,66 @@ def test_flags_win_and_inches_are_read(tmp_path):
     assert plan["sheets"][-1]["paper"] in ([215.9, 279.4], [279.4, 215.9])
 
 
+def test_a_carving_guide_joins_the_drawings_and_goes_out_as_dxf_and_svg(tmp_path, capfd):
+    import ezdxf
+    import FreeCAD
+    import shapely
+
+    settings = tmp_path / "job.toml"
+    settings.write_text(
+        "[[stack]]\nstock = ['20mm']\nallowance = '3mm'\n"
+        "[carving]\ndepth_holes = 'top'\nbit = '3mm'\npitch = '12mm'\nleast_depth = '3mm'\nleave = '1mm'\n"
+        "templates = ['0deg']\nrate = 0.5\n",
+        encoding="utf-8",
+    )
+    out = tmp_path / "plan"
+    form = tmp_path / "ball.FCStd"
+    document = FreeCAD.newDocument("ball")
+    document.addObject("Part::Sphere", "Ball").Radius = 55
+    document.recompute()
+    document.saveAs(str(form))
+    FreeCAD.closeDocument(document.Name)
+    flags = ["--settings", str(settings), "--both-units", "--fraction", "64", "--dxf", "--svg", "--out", str(out)]
+    (out / "dxf").mkdir(parents=True)
+    (out / "dxf" / "mine.dxf").write_text("kept")
+    assert answer("plan", str(form), *flags) == 0
+    assert "depth holes" in capfd.readouterr().out
+    assert {p.name for p in out.iterdir()} == FILES | {"dxf", "svg"}
+    plan = json.loads((out / "plan.json").read_text(encoding="utf-8"))
+    guide = plan["carving"]
+    holes = [h for h in guide["depth_holes"] if h["face"] == "top"]
+    assert len(holes) == len(guide["depth_holes"]) > 4
+    for hole in holes:
+        # The ball's centre is 55 mm over the floor; the bit's tip stays 1 mm or more outside it.
+        tip = np.array([hole["x"], hole["y"], hole["surface"] - hole["depth"] - 55.0])
+        assert np.linalg.norm(tip) >= 56.0
+    assert guide["hours"] == pytest.approx(sum(r["volume"] for r in guide["removed_volume"]) / 1e6 / 0.5)
+    kinds = {s["kind"] for s in plan["sheets"]}
+    assert {"depth holes", "carving", "offsets", "section"} <= kinds
+    # Read by another library: the layers' areas are those of the plan, and the section is the ball's circle.
+    drawn = sorted(p.name for p in (out / "dxf").iterdir())
+    assert "mine.dxf" in drawn
+    for layer in plan["stacks"][0]["layers"]:
+        file = ezdxf.readfile(out / "dxf" / f"Ball_{layer['number']:02d}.dxf")
+        assert not file.audit().errors
+        area = 0.0
+        for line in file.modelspace().query("LWPOLYLINE[layer=='CUT LINE']"):
+            points = [(p[0], p[1]) for p in ezdxf.path.make_path(line).flattening(0.001)]
+            area += shapely.Polygon(points).area
+        assert area == pytest.approx(layer["blank_area"], rel=1e-3)
+    section = ezdxf.readfile(out / "dxf" / "Ball_section_01_template.dxf")
+    (circle,) = section.modelspace().query("LWPOLYLINE")
+    assert shapely.Polygon([p[:2] for p in circle.get_points()]).area == pytest.approx(np.pi * 55**2, rel=2e-3)
+    assert len(list((out / "svg").iterdir())) == len(plan["sheets"])
+    # The saved project holds the guide, and plans the same again.
+    document = FreeCAD.openDocument(str(out / "project.FCStd"))
+    try:
+        document.recompute()
+        assert document.Carving.HoleCount == len(holes)
+    finally:
+        FreeCAD.closeDocument(document.Name)
+
+
 def test_settings_file_with_an_awkward_title(tmp_path):
     title = '=cmd|"/C calc"!A1 / : * ? "quoted"\\nnext'
     settings = tmp_path / "job.toml"

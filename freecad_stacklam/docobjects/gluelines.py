@@ -24,6 +24,8 @@ from freecad_stacklam.lamination.plan import StackPlan
 DEVIATION = 0.02
 #: How far outside the section its fitted outline may lie, mm, about half.
 FITTED = 0.05
+#: Longest dash of such an outline, mm, and the gap behind it as a part of the dash.
+DASH, GAP = 24.0, 0.2
 
 
 #: What an object of this kind may draw, and half the width of an axis cross, mm.
@@ -91,18 +93,36 @@ def line_shape(plan: StackPlan) -> Any:
 
 def finished_shape(plan: StackPlan, number: int) -> Any:
     """The finished outlines at the bottom and the top of one layer, fitted with lines and arcs that TechDraw is fast
-    with; a null shape for a layer that is not there."""
+    with, in long dashes: TechDraw would fill closed outlines, and cover what lies under them. A null shape for a layer
+    that is not there."""
     if not 1 <= number <= len(plan.layers):
         return Part.Shape()
     layer = plan.layers[number - 1]
-    wires = [
-        wire_of(loop, height)
+    dashes = [
+        dash
         for area, height in ((layer.finished_bottom, layer.bottom), (layer.finished_top, layer.top))
         if not area.is_empty
         for outline in fit_outside(area, FITTED)
         for loop in (outline.outer, *outline.holes)
+        for dash in _dashes(wire_of(loop, height))
     ]
-    return Part.Compound(wires) if wires else Part.Shape()
+    return Part.Compound(dashes) if dashes else Part.Shape()
+
+
+def _dashes(wire: Any) -> list[Any]:
+    """A closed wire of lines and arcs in dashes."""
+    dash = min(DASH, wire.Length / 10)
+    period, phase, found = dash + dash * GAP, 0.0, []
+    for edge in wire.Edges:
+        at, length = 0.0, edge.Length
+        while at < length - 1e-6:
+            run = min((dash if phase < dash else period) - phase, length - at)
+            if phase < dash and run > 0.05:
+                ends = edge.getParameterByLength(at), edge.getParameterByLength(min(at + run, length))
+                found.append(edge.Curve.toShape(*ends))
+            at += run
+            phase = 0.0 if phase + run > period - 1e-6 else phase + run
+    return found
 
 
 def cross_shape(plan: StackPlan) -> Any:

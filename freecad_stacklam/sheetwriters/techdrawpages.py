@@ -92,9 +92,11 @@ def _page(
     middle = ((x0 + x1) / 2, (y0 + y1) / 2)
     _view(page, stack, [blank, cross], scale, MIDDLE, f"{stack.name} {layer.number} cut line", WIDE)
     if not (layer.finished_bottom.is_empty and layer.finished_top.is_empty):
-        a0, b0, a1, b1 = layer.finished_bottom.union(layer.finished_top).bounds
-        at = tuple(m + ((low + high) / 2 - c) * scale for m, low, high, c in zip(MIDDLE, (a0, b0), (a1, b1), middle))
-        _view(page, stack, [finished], scale, (at[0], at[1]), f"{stack.name} {layer.number} finished form", NARROW)
+        drawn = finished.Shape.copy()
+        drawn.Placement = FreeCAD.Placement()  # in the stack's frame
+        box = drawn.optimalBoundingBox()  # its arguments crash 0.20
+        at = MIDDLE[0] + (box.Center.x - middle[0]) * scale, MIDDLE[1] + (box.Center.y - middle[1]) * scale
+        _view(page, stack, [finished], scale, at, f"{stack.name} {layer.number} finished form", NARROW)
     _words(page, "Words", _lines(stack, layer, size, units), WORDS)
     _words(page, "Grain", ["← grain →"], GRAIN, layer.grain)
     return page
@@ -158,5 +160,5 @@ def _lines(stack: StackPlan, layer: LayerPlan, size: tuple[float, float], units:
     return [
         f"{stack.name}, layer {layer.number} of {len(stack.layers)}: {thick} {layer.species}",
         f"in the stack at {range_text(layer.bottom, layer.top, units)}; blank {size_text(*size, units)} overall",
-        "this face up, front below; wide: cut line, dashed: cut from below, narrow: finished form",
+        "this face up, front below; wide: cut line, short dashes: cut from below, long dashes: finished form",
     ]

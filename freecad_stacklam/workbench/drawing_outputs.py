@@ -48,7 +48,8 @@ def make_pages(document: Any, plan: Plan, units: AnyUnits) -> list[Any]:
             lambda stack: axis_cross(stacks[stack.name]),
             units,
         )
-        document.recompute()
+        if pages:
+            document.recompute()
     return pages
 
 

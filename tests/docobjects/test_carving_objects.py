@@ -357,3 +357,62 @@ def test_a_guide_without_stacks_says_what_to_do(document: Any, block: Any) -> No
     document.recompute()
     assert "Invalid" in carving.State
     assert "slice it first" in str(carving.getStatusString())
+
+
+def test_finished_outlines_and_axis_of_a_ball_s_layer(document: Any, ball: Any) -> None:
+    from freecad_stacklam.docobjects.gluelines import axis_cross, finished_outline, glue_lines_of
+
+    outline, cross = finished_outline(ball, 3), axis_cross(ball)
+    assert finished_outline(ball, 3).Name == outline.Name
+    assert glue_lines_of(ball) is None
+    # The third layer of 25 mm lies 50 to 25 mm under the middle: circles of √(R² - h²), fitted from outside.
+    radii = {50.0: sqrt(100**2 - 50**2), 75.0: sqrt(100**2 - 25**2)}
+    for edge in outline.Shape.Edges:
+        for end in (vertex.Point for vertex in edge.Vertexes):
+            away = sqrt((end.x - 300.0) ** 2 + end.y**2)
+            wanted = radii[round(end.z + 100.0, 3)]
+            assert -0.1 < away - wanted < 0.2
+    around = sum(2 * pi * r for r in radii.values())
+    # Long dashes with a gap of a fifth behind each, so that no closed face hides what lies under them.
+    assert outline.Shape.Length == pytest.approx(around / 1.2, rel=0.02)
+    assert not any(wire.isClosed() for wire in outline.Shape.Wires)
+    middle = [v.Point for v in cross.Shape.Vertexes if abs(v.Point.x - 300.0) + abs(v.Point.y) < 1e-9]
+    assert len(middle) == 4
+    document.Ball.Placement.Base.x = 0
+    document.recompute()
+    assert cross.Shape.BoundBox.Center.x == pytest.approx(0.0, abs=1e-6)
+    assert all_well(document)
+
+
+def test_pages_to_edit_are_made_once_and_lettered(document: Any, block: Any) -> None:
+    """Without a window TechDraw may never draw its views, but the pages, their scale and their fields must be there."""
+    from freecad_stacklam.docobjects.gluelines import axis_cross, finished_outline
+    from freecad_stacklam.docobjects.project import plan_of
+    from freecad_stacklam.sheetwriters.techdrawpages import layer_pages
+
+    def pages() -> list[Any]:
+        return layer_pages(
+            document,
+            plan_of(document),
+            lambda _: block.Layers,
+            lambda _, number: finished_outline(block, number),
+            lambda _: axis_cross(block),
+            "mm+in",
+        )
+
+    made = pages()
+    assert [p.Label for p in made] == [f"Block layer {n}, sheet" for n in range(1, 5)]
+    first = made[0]
+    fields = dict(first.Template.EditableTexts)
+    # The fields that ISO 7200 calls for, and a scale of ISO 5455: 168 mm of blank do not fit 1:1 with 186 in height.
+    assert {"OWNER", "TITLE", "NUMBER", "DATE", "SHEET", "CREATOR", "APPROVAL", "DOCUMENT_TYPE"} <= set(fields)
+    assert (fields["NUMBER"], fields["SHEET"], fields["SCALE"]) == ("Block-1", "1", "1:2")
+    views = [v for v in first.Views if v.isDerivedFrom("TechDraw::DrawViewPart")]
+    assert [[s.Name for s in v.Source] for v in views] == [["Layer", "AxisCross"], ["FinishedOutlines"]]
+    assert all(v.Scale == 0.5 for v in views)
+    assert any("1-3/16 in" in line for v in first.Views for line in getattr(v, "Text", []))  # 30 mm, to 1/32 in
+    assert pages() == []
+    block.Stock = 25
+    document.recompute()
+    assert pages() == []
+    assert dict(first.Template.EditableTexts)["REVISION"] != fields["REVISION"]
