@@ -176,8 +176,12 @@ def _word(value: Any, one: float) -> str:
 
 
 def number_text(value: float, one: float = 1.0) -> str:
-    """A number to 1e-9, without exponent."""
-    return f"{value / one:.9f}".rstrip("0").rstrip(".") or "0"
+    """A number to 1e-6, without exponent."""
+    return f"{value / one:.6f}".rstrip("0").rstrip(".")
+
+
+def _plain_number(value: float, one: float) -> str:
+    return number_text(value)
 
 
 def _answer(value: bool, one: float) -> str:
@@ -189,6 +193,6 @@ def _knot_text(value: Sequence[Sequence[float]], one: float) -> str:
 
 
 _WRITE: dict[str, Callable[[Any, float], str]] = {
-    "thickness": number_text, "width": number_text, "length": number_text, "cost": number_text,
+    "thickness": number_text, "width": number_text, "length": number_text, "cost": _plain_number,
     "for sale": _answer, "knots": _knot_text,
 }  # fmt: skip

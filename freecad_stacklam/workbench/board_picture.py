@@ -8,12 +8,14 @@ import FreeCADGui
 
 from freecad_stacklam.lamination.plan import Plan
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
-from freecad_stacklam.sheetwriters.boardpicture import boards_image
+from freecad_stacklam.sheetwriters.boardpicture import board_pages, boards_image
+from freecad_stacklam.sheetwriters.png import sheet_image
+from freecad_stacklam.workbench.messages import busy
 from freecad_stacklam.workbench.panel import icon_path
 
 QtWidgets = widgets()
-#: Dots per inch of the large picture; width of the small one, dots.
-DPI, SMALL = 120.0, 380
+#: Dots per inch of the large picture and of the small one; width of the small one, dots.
+DPI, GLANCE, SMALL = 120.0, 80.0, 380
 
 
 class BoardPicture(QtWidgets.QWidget):
@@ -21,7 +23,8 @@ class BoardPicture(QtWidgets.QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self.image: Any = None
+        self.plan: Plan | None = None
+        self.units = "mm"
         layout = QtWidgets.QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
         self.small = QtWidgets.QLabel()
@@ -38,27 +41,31 @@ class BoardPicture(QtWidgets.QWidget):
 
     def show_plan(self, plan: Plan, units: str) -> None:
         """Show the boards of a plan."""
-        self.image = boards_image(plan, units, DPI)
-        if self.image is None:
+        pages = board_pages(plan, units)
+        if not pages:
             self.clear()
             return
+        self.plan, self.units = plan, units
         self.small.setPixmap(
-            QtGui.QPixmap.fromImage(self.image).scaled(
+            QtGui.QPixmap.fromImage(sheet_image(pages[0], GLANCE)).scaled(
                 SMALL, SMALL, QtCore.Qt.KeepAspectRatio, QtCore.Qt.SmoothTransformation
             )
         )
+        self.more.setText("Look closer" if len(pages) == 1 else f"Look closer, at all {len(pages)} pages")
         self.more.setEnabled(True)
 
     def clear(self) -> None:
         """Nothing to show."""
-        self.image = None
+        self.plan = None
         self.small.clear()
         self.more.setEnabled(False)
 
     def look_closer(self, *_: Any) -> None:
         """Open the large picture."""
-        if self.image is not None:
-            show_large(self.image)
+        if self.plan is not None:
+            with busy():
+                image = boards_image(self.plan, self.units, DPI)
+            show_large(image)
 
 
 def show_large(image: Any) -> Any:

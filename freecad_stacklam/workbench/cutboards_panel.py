@@ -22,6 +22,7 @@ from freecad_stacklam.docobjects.shop import FIRST_CUTS, make_shop
 from freecad_stacklam.docobjects.watcher import stacks_in
 from freecad_stacklam.lamination.boardplan import plan_boards
 from freecad_stacklam.lamination.boards import BoardsPlan
+from freecad_stacklam.lamination.lengths import format_length
 from freecad_stacklam.lamination.rack import ShopSettings, shop_from
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings import Settings
@@ -156,7 +157,8 @@ class CutBoardsPanel(Panel):
     def _show(self, plan: BoardsPlan) -> None:
         on_hand = sum(b.on_hand for b in plan.plan)
         buy = Counter(
-            f"{b.board.rsplit(' #', 1)[0]}, {b.thickness:g} × {b.width:g} × {b.length:g} mm"
+            f"{b.board.rsplit(' #', 1)[0]}, "
+            + " × ".join(format_length(size, self.units) for size in (b.thickness, b.width, b.length))
             for b in plan.plan if not b.on_hand
         )  # fmt: skip
         layers = {(s.stack, s.layer) for s in plan.staves if s.stack}

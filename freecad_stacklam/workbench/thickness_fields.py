@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
+from typing import Any
 
-from freecad_stacklam.lamination.lengths import parse_length, parse_volume
+from freecad_stacklam.lamination.lengths import INCH, parse_length, parse_volume
 from freecad_stacklam.lamination.sequence import SequencePoint
 from freecad_stacklam.lamination.settings import StackSettings
 from freecad_stacklam.qt_binding import widgets
@@ -26,19 +27,26 @@ class GlueLineFields:
     def __init__(self, start: StackSettings, on_pick: Callable[[int], None]) -> None:
         self.others = QtWidgets.QLineEdit("; ".join(f"{t:.12g} mm" for t in start.stock[1:]))
         self.others.setObjectName("otherStock")
-        self.others.setPlaceholderText("27 mm; 19 mm; …")
+        self.others.setPlaceholderText("1-1/16 in; 3/4 in; …" if inches_are_shown() else "27 mm; 19 mm; …")
         self.others.setToolTip("Other planed thicknesses at hand: layers are then laid where they need least wood")
         self.pick = choice("pick", list(PICKS), start.pick, "With several thicknesses, they are never just counted off")
-        self.worth = QtWidgets.QLineEdit(f"{start.glue_line_worth / 1e6:.6g} l" if start.glue_line_worth else "")
+        self.worth = QtWidgets.QLineEdit(_volume(start.glue_line_worth) if start.glue_line_worth else "")
         self.worth.setObjectName("worth")
-        self.worth.setPlaceholderText("0.3 l")
+        self.worth.setPlaceholderText("20 in3" if inches_are_shown() else "0.3 l")
         self.worth.setToolTip("Wood that one more glue line must save to be worth its work; empty: any saving is")
         self.curve = ThicknessCurve(on_pick)
         self.box, _ = group(
             "Glue lines",
             [("Laid", self.pick), ("A line must save", self.worth), ("", self.curve)],
         )
+        self.others.textChanged.connect(self._leave_counting)
+        self._leave_counting()
         self.inputs = (self.others, self.pick, self.worth)
+
+    def _leave_counting(self, *_: Any) -> None:
+        """Several thicknesses cannot just be counted off: the least wood is what is laid then."""
+        if self.others.text().strip() and not self.pick.currentData():
+            self.pick.setCurrentIndex(self.pick.findData("least wood"))
 
     def other_stock(self) -> tuple[float, ...]:
         """The other thicknesses, mm. Raises Refusal."""
@@ -62,4 +70,11 @@ class GlueLineFields:
             return
         first = index == 0 and len(points) > 1
         self.pick.setCurrentIndex(self.pick.findData("fewest layers" if first else "least wood"))
-        self.worth.setText("" if first or worth == 0.0 else f"{worth / 1e6:.4g} l")
+        self.worth.setText("" if first or worth == 0.0 else _volume(worth))
+
+
+def _volume(cubic_millimetres: float) -> str:
+    """A volume as it is typed."""
+    if inches_are_shown():
+        return f"{cubic_millimetres / INCH**3:.5g} in3"
+    return f"{cubic_millimetres / 1e6:.5g} l"
