@@ -89,8 +89,11 @@ def _draw(block: Block, column: Column, top: float) -> list[Mark]:
     return marks
 
 
-def flow(blocks: Sequence[Block], columns: Sequence[Column]) -> tuple[list[Mark], list[Block]]:
-    """The blocks drawn into the columns one after the other, and what found no room, to go on another page."""
+def flow(blocks: Sequence[Block], columns: Sequence[Column], draw: bool = True) -> tuple[list[Mark], list[Block]]:
+    """The blocks drawn into the columns one after the other, and what found no room, to go on another page.
+
+    draw: False asks only what finds no room.
+    """
     marks: list[Mark] = []
     left = list(blocks)
     for column in columns:
@@ -100,13 +103,13 @@ def flow(blocks: Sequence[Block], columns: Sequence[Column]) -> tuple[list[Mark]
             room = level - (column.top - column.height) - block.top
             fits = int((room + 1e-6) // PITCH)
             if fits >= len(block.rows):
-                marks += _draw(block, column, level)
+                marks += _draw(block, column, level) if draw else []
                 level -= block.height
                 left.pop(0)
                 continue
             # A part of a table, with its heads again where it goes on; notes stay whole while a column can hold them.
             if fits >= 3 and (block.heads or block.height > column.height > WHOLE):
-                marks += _draw(replace(block, rows=block.rows[:fits]), column, level)
+                marks += _draw(replace(block, rows=block.rows[:fits]), column, level) if draw else []
                 more = block.title if block.title.endswith("(continued)") else f"{block.title} (continued)"
                 left[0] = replace(block, title=more, rows=block.rows[fits:])
             break

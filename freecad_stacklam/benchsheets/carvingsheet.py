@@ -18,7 +18,7 @@ def _span(span: tuple[float, float] | None, units: AnyUnits) -> str:
     if span is None:
         return "flush"
     low, high = span
-    if abs(high - low) < 0.05:
+    if number(low, units) == number(high, units):
         return number(low, units)
     if units_of(units).both:
         return f"{number(low, units)} – {number(high, units)}"

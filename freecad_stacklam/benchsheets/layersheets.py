@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import inf, isfinite
 
 import numpy as np
@@ -11,7 +11,7 @@ import shapely
 from shapely import LineString, MultiLineString, Point
 from shapely.geometry.base import BaseGeometry
 
-from freecad_stacklam.benchsheets.blocks import Block, Column, flow
+from freecad_stacklam.benchsheets.blocks import Column, flow
 from freecad_stacklam.benchsheets.compass import Edge, edges
 from freecad_stacklam.benchsheets.dimension import chain
 from freecad_stacklam.benchsheets.fingerprint import plan_mark
@@ -22,9 +22,17 @@ from freecad_stacklam.benchsheets.layerdrawing import (
     edge_mark,
     grain_arrow,
 )
+from freecad_stacklam.benchsheets.layerlayout import AROUND, DIMENSIONS, HEADING, Layout, layout_of
 from freecad_stacklam.benchsheets.layertables import MARKS, arc_block, layer_blocks, table_width
-from freecad_stacklam.benchsheets.lettering import AnyUnits, length_text, range_text, text_width, unit_name
-from freecad_stacklam.benchsheets.overview import SCALES
+from freecad_stacklam.benchsheets.lettering import (
+    AnyUnits,
+    length_text,
+    number,
+    range_text,
+    text_width,
+    unit_name,
+    units_of,
+)
 from freecad_stacklam.benchsheets.paper import Paper
 from freecad_stacklam.benchsheets.sheet import LARGE, NOTE, PLAIN, STRONG, Mark, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.strip import frame_of
@@ -32,87 +40,9 @@ from freecad_stacklam.benchsheets.tiling import row_letters
 from freecad_stacklam.benchsheets.titleblock import block_of, title_block
 from freecad_stacklam.lamination.outline import polygon_of
 from freecad_stacklam.lamination.plan import Plan, StackPlan
-from freecad_stacklam.lamination.refusal import Refusal
 
-#: Heading above the drawing; room round it for the dimension lines (left and below) and for labels; mm of paper.
-HEADING, DIMENSIONS, AROUND = 15.0, 22.0, 11.0
 #: From the object to the first dimension line, and to the next, mm.
 FIRST, NEXT = 10.0, 7.5
-#: No layer is drawn smaller than 1:5 only to save a page.
-LEGIBLE = 5
-
-
-@dataclass(frozen=True)
-class _Layout:
-    """How a page is shared between drawing and tables: 1:n, the page, the drawing's room, the tables' columns."""
-
-    n: int
-    paper: Paper
-    room: tuple[float, float, float, float]  # x0, y0, x1, y1 of the object itself, dimension lines outside it
-    columns: tuple[Column, ...]
-    over: int  # rows that found no room
-
-
-def _rows(blocks: Sequence[Block]) -> int:
-    return sum(len(block.rows) for block in blocks)
-
-
-def _layouts(paper: Paper, blocks: Sequence[Block], size: tuple[float, float], width: float, n: int) -> list[_Layout]:
-    """Tables under the drawing at 1:n, or to the right of it in one column or two, on the page standing and lying."""
-    found = []
-    standing = paper.portrait()
-    wide, high = size[0] / n + DIMENSIONS + AROUND, size[1] / n + DIMENSIONS + AROUND
-    for page in (standing, standing.turned()) if paper.turnable else (paper,):
-        f = frame_of(page)
-        x0, y0, x1, y1 = f.x + 1.0, f.y + 2.0, f.x + f.width, f.y + f.height - HEADING
-        if wide > x1 - x0 or high > y1 - y0:
-            continue
-        across = max(1, int((x1 - x0) // width))
-        column = (x1 - x0) / across
-        depth = 0.0
-        while True:
-            depth = min(depth + 4.0, y1 - y0 - high)
-            columns = tuple(Column(x0 + i * column, y0 + depth, column - 2.0, depth) for i in range(across))
-            over = _rows(flow(blocks, columns)[1])
-            if not over or depth >= y1 - y0 - high:
-                break
-        found.append(_Layout(n, page, _inside((x0, y0 + depth, x1, y1)), columns, over))
-        for beside in (1, 2):
-            left = x1 - beside * width
-            if wide <= left - x0:
-                columns = tuple(Column(left + i * width + 2.0, y1, width - 2.0, y1 - y0) for i in range(beside))
-                over = _rows(flow(blocks, columns)[1])
-                found.append(_Layout(n, page, _inside((x0, y0, left, y1)), columns, over))
-    return found
-
-
-def _inside(room: tuple[float, float, float, float]) -> tuple[float, float, float, float]:
-    """What is left for the object when dimension lines and labels have their room."""
-    return room[0] + DIMENSIONS, room[1] + DIMENSIONS, room[2] - AROUND, room[3] - AROUND
-
-
-def _layout(paper: Paper, blocks: Sequence[Block], size: tuple[float, float], width: float) -> _Layout:
-    """The largest standard scale at which all is on one page; LEGIBLE or the largest, with more pages, otherwise.
-
-    Raises Refusal when the layer fits at no scale.
-    """
-    first: _Layout | None = None
-    for n in SCALES:
-        layouts = _layouts(paper, blocks, size, width, n)
-        if not layouts:
-            continue
-        best = min(layouts, key=lambda one: (one.over, one.paper.landscape, len(one.columns)))
-        first = first or best
-        if not best.over:
-            return best
-        if n >= LEGIBLE:
-            return first
-    if first is None:
-        raise Refusal(
-            f"A layer {size[0]:.0f} × {size[1]:.0f} mm is too large for {paper.name} at 1:{SCALES[-1]}: "
-            "choose a larger paper."
-        )
-    return first
 
 
 def _height_words(plan: Plan, stack: StackPlan, drawing: LayerDrawing, units: AnyUnits) -> str:
@@ -148,7 +78,7 @@ def _floor(plan: Plan) -> float:
     return lowest if isfinite(lowest) else 0.0
 
 
-def _heading(plan: Plan, stack: StackPlan, drawing: LayerDrawing, layout: _Layout, units: AnyUnits) -> list[Mark]:
+def _heading(plan: Plan, stack: StackPlan, drawing: LayerDrawing, layout: Layout, units: AnyUnits) -> list[Mark]:
     layer, page = drawing.layer, layout.paper
     f = frame_of(page)
     x, y = f.x + 1.0, f.y + f.height
@@ -204,11 +134,18 @@ def _dimensions(onto: _Onto, blank: BaseGeometry, units: AnyUnits) -> list[Mark]
         ends = [(page(a), foot[a]), (page(b), foot[b])]
         if min(abs(a), abs(b)) > 1e-6:
             stops = sorted([*ends, (page(0.0), edge)])
-            marks += chain(stops, edge - FIRST, upright, 1 / onto.n, units)
+            marks += chain(stops, edge - FIRST, upright, 1 / onto.n, _that_fit(stops, onto.n, units))
             marks += chain([(at, edge - FIRST) for at, _ in ends], edge - FIRST - NEXT, upright, 1 / onto.n, units)
         else:
             marks += chain(ends, edge - FIRST, upright, 1 / onto.n, units)
     return marks
+
+
+def _that_fit(stops: Sequence[tuple[float, float]], n: int, units: AnyUnits) -> AnyUnits:
+    """Both units where every dimension of the chain has room for them, else the first alone."""
+    chosen = units_of(units)
+    short = any(b - a < text_width(number((b - a) * n, units), NOTE) + 1.0 for (a, _), (b, _) in zip(stops, stops[1:]))
+    return replace(chosen, both=False) if short else chosen
 
 
 def _joints_of_arcs(onto: _Onto, arcs: Sequence[Edge]) -> list[Mark]:
@@ -326,7 +263,7 @@ def layer_sheets(
     table = arc_block(loops, units) if listed else None
     every = [*blocks, table] if table else blocks
     x0, y0, x1, y1 = drawing.needed.bounds
-    layout = _layout(paper, every, (x1 - x0, y1 - y0), width)
+    layout = layout_of(paper, every, (x1 - x0, y1 - y0), width)
     page, n, room = layout.paper, layout.n, layout.room
     onto = _Onto(n, (room[0] + room[2]) / 2 - (x0 + x1) / 2 / n, (room[1] + room[3]) / 2 - (y0 + y1) / 2 / n)
     drawn = [(pen, onto.shape(lines)) for pen, lines in drawing.lines if pen != "next"]
