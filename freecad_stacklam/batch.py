@@ -50,7 +50,7 @@ from freecad_stacklam.sheetwriters.pdf import write_pdf
 from freecad_stacklam.sheetwriters.sheetfolder import write_dxfs, write_svgs
 
 #: Time for a better cutting plan, s.
-PATIENCE = 1.0
+PATIENCE = 2.0
 FILES = ("project.FCStd", "plan.json", "bill.csv", "drawings.pdf")
 
 
