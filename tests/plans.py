@@ -7,6 +7,7 @@ dish, joined by a square floating tenon, stopped in the pedestal and through in 
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache
 from math import pi
 
 import numpy as np
@@ -148,6 +149,7 @@ def bill_of(stacks: tuple[StackPlan, ...]) -> tuple[BillRow, ...]:
     return tuple(rows)
 
 
+@cache
 def plant_stand(units: str = "mm") -> Plan:
     """Pedestal, top and joint."""
     stacks = (pedestal(), top())
@@ -167,6 +169,7 @@ def plant_stand(units: str = "mm") -> Plan:
     return Plan("Plant stand", units, stacks, (joint,), bill_of(stacks), author="Workshop", date="2025-03-01")
 
 
+@cache
 def worked_stand(units: str = "mm") -> Plan:
     """The plant stand with pins between the pedestal's layers 3 and 4, a void in layer 5, a wedged through tenon, and
     layer 2 glued up from three staves along its grain."""

@@ -22,7 +22,8 @@ def _outline(outline: Outline) -> bytes:
 
 
 def plan_mark(plan: Plan) -> str:
-    """Eight hexadecimal digits of the SHA-256 of all heights, blanks, finished outlines and cuts of the plan."""
+    """Eight hexadecimal digits of a SHA-256 over the plan: all heights, blanks, finished outlines and cuts, the tenons
+    and borings, the pieces on the boards and the depth holes."""
     digest = sha256()
     for stack in plan.stacks:
         digest.update(stack.name.encode())
@@ -35,4 +36,15 @@ def plan_mark(plan: Plan) -> str:
                 digest.update(_rounded(shapely.get_coordinates(area).ravel()))
             for cut in layer.cuts:
                 digest.update(cut.kind.encode() + _rounded((cut.start, cut.end)) + _outline(cut.outline))
+    for joint in plan.joints:
+        digest.update(joint.name.encode() + _rounded((joint.tenon.length, *joint.tenon.size)))
+        for row in joint.drilling:
+            digest.update(_rounded((row.diameter, row.depth, *(v for centre in row.centres for v in centre))))
+    for board in plan.boards.plan if plan.boards else ():
+        digest.update(board.board.encode())
+        for piece in board.pieces:
+            digest.update(piece.stave.encode() + _rounded((piece.x, piece.y, piece.length, piece.width)))
+    for depth_map in plan.carving.depth_maps if plan.carving else ():
+        for hole in depth_map.holes:
+            digest.update(_rounded((hole.x, hole.y, hole.surface, hole.depth)))
     return digest.hexdigest()[:8]
