@@ -13,12 +13,10 @@ import FreeCADGui
 from freecad_stacklam.docobjects.views import kind_of
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtCore
-from freecad_stacklam.workbench import ghost, marks
+from freecad_stacklam.workbench import ghost, marks, tints
 from freecad_stacklam.workbench.messages import tell
 from freecad_stacklam.workbench.panel import icon_path, open_panel
 
-#: Neighbouring layers take turns, so that they can be told apart: planed wood, light and dark.
-TINTS = ((0.93, 0.83, 0.66), (0.66, 0.49, 0.30))
 EDGES = (0.50, 0.39, 0.27)
 #: Percent: enough to see the form inside the stepped block.
 SEE_THROUGH = 50
@@ -171,7 +169,7 @@ class StackView(Edited):
 
 
 class LayerView(View):
-    """One slab, tinted by turns and clear enough to see the form in it."""
+    """One slab, tinted like its wood, by turns, and clear enough to see the form in it."""
 
     icon = "stacklam"
 
@@ -180,17 +178,17 @@ class LayerView(View):
         view.LineWidth = 1.0
         view.PointSize = 1.0
         view.Transparency = SEE_THROUGH
-        view.ShapeColor = TINTS[0]
+        view.ShapeColor = tints.tints_of("")[0]
         self.updateData(view.Object, "Number")
 
     def updateData(self, obj: Any, name: str) -> None:
         """Called by FreeCAD when a property of the layer changes."""
-        if name != "Number":
+        if name not in ("Number", "Species"):
             return
         view = obj.ViewObject
         worn = tuple(round(c, 2) for c in view.ShapeColor[:3])
-        if worn in TINTS:  # a colour that the maker chose stays
-            view.ShapeColor = TINTS[int(obj.Number) % 2]
+        if worn in tints.ALL:  # a colour that the maker chose stays
+            view.ShapeColor = tints.tints_of(getattr(obj, "Species", ""))[int(obj.Number) % 2]
 
 
 class JointView(Marked):

@@ -126,10 +126,10 @@ def guide_the_example(desk):
 
     # Another axis or stock: the holes follow.
     stack = next(o for o in document.Objects if o.Label == "Top stack")
-    deepest = document.Carving.Deepest.Value
+    stops = list(document.Carving.Stops)
     stack.Stock = 30
     document.recompute()
-    told["followed"] = document.Carving.Deepest.Value > deepest
+    told["followed"] = list(document.Carving.Stops) != stops
     told["at_the_end"] = sorted({s for o in document.Objects for s in o.State})
     return told
 
@@ -270,14 +270,17 @@ def draw_the_guide(desk, folder):
     told["layer"] = [at.XMin, at.YMin, at.XMax, at.YMax]
     told["edges"] = len(cut.getVisibleEdges()) + len(form.getVisibleEdges())
     told["fields"] = dict(first.Template.EditableTexts)
+    document.undo()
+    document.recompute()
+    told["undone"] = [o.Name for o in document.Objects if o.Name not in names and not o.Name.startswith("Job")]
+    document.redo()
+    document.recompute()
+    first = next(o for o in document.Objects if o.Label == "Pedestal layer 10, sheet")
     first.ViewObject.doubleClicked()
     desk.wait(1.0)
     FreeCADGui.SendMsgToActiveView("ViewFit")
     desk.wait(1.0)
     desk.picture("techdraw-page")
-    document.undo()
-    document.recompute()
-    told["undone"] = [o.Name for o in document.Objects if o.Name not in names and not o.Name.startswith("Job")]
     told["state"] = sorted({s for o in document.Objects for s in o.State})
     return told
 
