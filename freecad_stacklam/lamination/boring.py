@@ -40,6 +40,8 @@ COMMON_BITS = (
     45.0,
     50.0,
 )
+#: A bit that is this part of itself narrower than the mortise bores one hole, and the chisel does the rest.
+_NEARLY = 0.125
 #: Width of a kerf sawn for a wedge, mm; growth of a wedge; flare of each end-grain wall, mm; the part of the tenon's
 #: hold
 #: that a kerf may take; sides from which two wedges are driven, mm (all common practice, no source).
@@ -106,7 +108,9 @@ def _places(section: str, size: Sequence[float], bit: float) -> Floats:
     lines = []
     for side in (size[0], size[-1]):
         room = max(0.0, side - bit)
-        count = 1 if room < 1e-6 else 1 + ceil(room / (bit * 0.75) - 1e-9)
+        if room < bit * _NEARLY:
+            room = 0.0
+        count = 1 if room == 0.0 else 1 + ceil(room / (bit * 0.75) - 1e-9)
         lines.append(np.linspace(-room / 2, room / 2, count) if count > 1 else np.zeros(1))
     return np.array([(x, y) for y in lines[1] for x in lines[0]])
 

@@ -190,6 +190,12 @@ def test_square_mortise_of_one_bit_leaves_the_chisel_its_corners(pieces):
     assert top.depth == pytest.approx(90)
 
 
+def test_a_bit_nearly_as_wide_bores_one_hole(pieces):
+    found = joint(pieces, size=(36.0,), bits=(35.0,), embed={"Post": 36.0, "Top": None})
+    assert all(row.centres == (pytest.approx((0, 0)),) for row in found.drilling)
+    assert found.drilling[0].chisel == pytest.approx(1 - np.pi / 4 * (35 / 36) ** 2, abs=1e-4)
+
+
 def test_deep_mortise_is_bored_layer_by_layer(pieces):
     found = joint(pieces, embed={"Post": 150.0, "Top": 20.0}, chisel_reach=60.0)
     rows = [r for r in found.drilling if r.stack == "Post"]
