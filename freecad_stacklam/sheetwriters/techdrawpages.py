@@ -1,7 +1,8 @@
 """One TechDraw page for each layer, which the maker can edit and dimension in FreeCAD.
 
 The views are live: they show the layer's object and follow it. Nothing here waits for them: TechDraw draws in a thread
-of its own, and without a window it may never end. Pages that are there already stay as the maker has edited them.
+of its own, and without a window it may never end. On pages that are there already only what the plan says is renewed:
+the words, the plan's mark, and the finished outline's place on the blank; what the maker added stays.
 """
 
 from __future__ import annotations
@@ -22,7 +23,7 @@ from freecad_stacklam.lamination.refusal import Refusal
 #: Room for the views on the sheet, and its middle, mm from the lower left corner.
 ROOM, MIDDLE = (168.0, 186.0), (110.0, 154.0)
 #: Where the words and the grain's arrow stand, and the height of their type, mm.
-WORDS, GRAIN, TYPE = (110.0, 270.0), (182.0, 70.0), 3.5
+WORDS, GRAIN, TYPE = (110.0, 270.0), (178.0, 60.0), 3.0
 #: Half the width of the axis cross, mm in the stack, at most.
 CROSS = 12.0
 WIDE, NARROW = 0.5, 0.25
@@ -36,7 +37,7 @@ def layer_pages(
     cross: Callable[[StackPlan], Any],
     units: AnyUnits = "mm",
 ) -> list[Any]:
-    """A page for every layer that has none yet; the plan's mark is renewed on the others. Returns the new pages.
+    """A page for every layer that has none yet; the others are brought up to date. Returns the new pages.
 
     layers: the document objects of a stack's layers, from the bottom. finished: the object that draws the finished
     outlines of a stack's layer with this number. cross: the one that draws its axis cross. Part of the caller's undo
@@ -47,10 +48,10 @@ def layer_pages(
     for stack in plan.stacks:
         objects = list(layers(stack))
         for layer, obj in zip(stack.layers, objects):
+            shown = obj, finished(stack, layer.number), cross(stack)
             if obj.Name in there:
-                _letter(there[obj.Name].Template, {"REVISION": mark, "TITLE": plan.title})
+                _renew(there[obj.Name], plan, stack, layer, shown, units, mark)
             else:
-                shown = obj, finished(stack, layer.number), cross(stack)
                 made.append(_page(document, plan, stack, layer, shown, units, mark))
     return made
 
@@ -76,9 +77,7 @@ def _page(
     import TechDraw  # noqa: F401  # its kinds of objects are not known before
 
     blank, finished, cross = shown
-    x0, y0, x1, y1 = area_polygon(layer.blank).bounds
-    size = x1 - x0, y1 - y0
-    x0, y0, x1, y1 = min(x0, -CROSS), min(y0, -CROSS), max(x1, CROSS), max(y1, CROSS)
+    size, (x0, y0, x1, y1) = _extents(layer)
     fitting = [n for n in SCALES if (x1 - x0) / n <= ROOM[0] and (y1 - y0) / n <= ROOM[1]]
     if not fitting:
         raise Refusal(f"Layer {layer.number} of {stack.name} is too large for a sheet at 1:{SCALES[-1]}.")
@@ -92,14 +91,51 @@ def _page(
     middle = ((x0 + x1) / 2, (y0 + y1) / 2)
     _view(page, stack, [blank, cross], scale, MIDDLE, f"{stack.name} {layer.number} cut line", WIDE)
     if not (layer.finished_bottom.is_empty and layer.finished_top.is_empty):
-        drawn = finished.Shape.copy()
-        drawn.Placement = FreeCAD.Placement()  # in the stack's frame
-        box = drawn.optimalBoundingBox()  # its arguments crash 0.20
-        at = MIDDLE[0] + (box.Center.x - middle[0]) * scale, MIDDLE[1] + (box.Center.y - middle[1]) * scale
+        x, y = _middle_of(finished)
+        at = MIDDLE[0] + (x - middle[0]) * scale, MIDDLE[1] + (y - middle[1]) * scale
         _view(page, stack, [finished], scale, at, f"{stack.name} {layer.number} finished form", NARROW)
     _words(page, "Words", _lines(stack, layer, size, units), WORDS)
-    _words(page, "Grain", ["← grain →"], GRAIN, layer.grain)
+    _words(page, "Grain", ["<---  grain  --->"], GRAIN, layer.grain)  # not every font has arrows
     return page
+
+
+def _extents(layer: LayerPlan) -> tuple[tuple[float, float], tuple[float, float, float, float]]:
+    """A blank's size over all, and the bounds of what its view shows, axis cross and all, in the stack's frame."""
+    x0, y0, x1, y1 = area_polygon(layer.blank).bounds
+    return (x1 - x0, y1 - y0), (min(x0, -CROSS), min(y0, -CROSS), max(x1, CROSS), max(y1, CROSS))
+
+
+def _middle_of(finished: Any) -> tuple[float, float]:
+    """The middle of the finished outlines in the stack's frame; TechDraw lays a view out from there."""
+    drawn = finished.Shape.copy()
+    drawn.Placement = FreeCAD.Placement()
+    middle = drawn.optimalBoundingBox().Center  # its arguments crash 0.20
+    return middle.x, middle.y
+
+
+def _renew(
+    page: Any,
+    plan: Plan,
+    stack: StackPlan,
+    layer: LayerPlan,
+    shown: tuple[Any, Any, Any],
+    units: AnyUnits,
+    mark: str,
+) -> None:
+    kept = _fields(plan, stack, layer, 1, mark)
+    _letter(page.Template, {key: kept[key] for key in ("REVISION", "TITLE", "SUPPLEMENTARY_TITLE")})
+    size, (x0, y0, x1, y1) = _extents(layer)
+    views = {s.Name: v for v in page.Views if v.isDerivedFrom("TechDraw::DrawViewPart") for s in v.Source}
+    cut, finished = views.get(shown[0].Name), views.get(shown[1].Name)
+    if cut is not None and finished is not None and not shown[1].Shape.isNull():
+        x, y = _middle_of(shown[1])
+        at = cut.X.Value + (x - (x0 + x1) / 2) * cut.Scale, cut.Y.Value + (y - (y0 + y1) / 2) * cut.Scale
+        if abs(finished.X.Value - at[0]) + abs(finished.Y.Value - at[1]) > 0.01:
+            finished.X, finished.Y = at
+    lines = _lines(stack, layer, size, units)
+    for view in page.Views:
+        if view.Label == f"{page.Label}, words" and list(view.Text) != lines:
+            view.Text = lines
 
 
 def _view(
@@ -125,6 +161,7 @@ def _view(
 def _words(page: Any, name: str, lines: Sequence[str], at: tuple[float, float], turn: float = 0.0) -> None:
     words = page.Document.addObject("TechDraw::DrawViewAnnotation", name)
     page.addView(words)
+    words.Label = f"{page.Label}, {name.lower()}"
     words.Text, words.TextSize = list(lines), TYPE
     words.X, words.Y = at
     words.Rotation = turn
@@ -159,6 +196,7 @@ def _lines(stack: StackPlan, layer: LayerPlan, size: tuple[float, float], units:
     thick = length_text(layer.thickness, units)
     return [
         f"{stack.name}, layer {layer.number} of {len(stack.layers)}: {thick} {layer.species}",
-        f"in the stack at {range_text(layer.bottom, layer.top, units)}; blank {size_text(*size, units)} overall",
-        "this face up, front below; wide: cut line, short dashes: cut from below, long dashes: finished form",
+        f"in the stack at {range_text(layer.bottom, layer.top, units)}; this face up, front below",
+        f"blank {size_text(*size, units)} overall",
+        "wide: cut line; short dashes: cut from below; long dashes: finished form",
     ]

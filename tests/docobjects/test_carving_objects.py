@@ -416,3 +416,5 @@ def test_pages_to_edit_are_made_once_and_lettered(document: Any, block: Any) -> 
     document.recompute()
     assert pages() == []
     assert dict(first.Template.EditableTexts)["REVISION"] != fields["REVISION"]
+    # 25 mm are 31.496/32 in: the words on the page are those of the new layers.
+    assert any("[31/32 in]" in line for v in first.Views for line in getattr(v, "Text", []))
