@@ -8,6 +8,7 @@ the words, the plan's mark, and the finished outline's place on the blank; what 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from html import escape
 from typing import Any
 
 import FreeCAD
@@ -95,7 +96,7 @@ def _page(
         at = MIDDLE[0] + (x - middle[0]) * scale, MIDDLE[1] + (y - middle[1]) * scale
         _view(page, stack, [finished], scale, at, f"{stack.name} {layer.number} finished form", NARROW)
     _words(page, "Words", _lines(stack, layer, size, units), WORDS)
-    _words(page, "Grain", ["<---  grain  --->"], GRAIN, layer.grain)  # not every font has arrows
+    _words(page, "Grain", ["-----  grain  -----"], GRAIN, layer.grain)  # not every font has arrows
     return page
 
 
@@ -134,7 +135,7 @@ def _renew(
             finished.X, finished.Y = at
     lines = _lines(stack, layer, size, units)
     for view in page.Views:
-        if view.Label == f"{page.Label}, words" and list(view.Text) != lines:
+        if view.Label == f"{page.Label.removesuffix(', sheet')} words" and list(view.Text) != lines:
             view.Text = lines
 
 
@@ -161,7 +162,7 @@ def _view(
 def _words(page: Any, name: str, lines: Sequence[str], at: tuple[float, float], turn: float = 0.0) -> None:
     words = page.Document.addObject("TechDraw::DrawViewAnnotation", name)
     page.addView(words)
-    words.Label = f"{page.Label}, {name.lower()}"
+    words.Label = f"{page.Label.removesuffix(', sheet')} {name.lower()}"
     words.Text, words.TextSize = list(lines), TYPE
     words.X, words.Y = at
     words.Rotation = turn
@@ -194,8 +195,9 @@ def _letter(template: Any, fields: dict[str, str]) -> None:
 
 def _lines(stack: StackPlan, layer: LayerPlan, size: tuple[float, float], units: AnyUnits) -> list[str]:
     thick = length_text(layer.thickness, units)
+    name, wood = escape(stack.name, quote=False), escape(layer.species, quote=False)  # TechDraw takes it for HTML
     return [
-        f"{stack.name}, layer {layer.number} of {len(stack.layers)}: {thick} {layer.species}",
+        f"{name}, layer {layer.number} of {len(stack.layers)}: {thick} {wood}",
         f"in the stack at {range_text(layer.bottom, layer.top, units)}; this face up, front below",
         f"blank {size_text(*size, units)} overall",
         "wide: cut line; short dashes: cut from below; long dashes: finished form",
