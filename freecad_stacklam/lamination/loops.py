@@ -29,22 +29,55 @@ def fill(start: Floats, end: Floats) -> MultiPolygon:
     start, end: S × 2, mm, each segment with its material on the left. Raises Refusal when the chain does not close,
     which means that the mesh is open or torn.
     """
-    loops = _close(np.rint(start / GRID).astype(np.int64), np.rint(end / GRID).astype(np.int64))
+    return fill_all(np.zeros(len(start), dtype=np.int64), start, end, 1)[0]
+
+
+def fill_all(owner: Ints, start: Floats, end: Floats, count: int) -> tuple[MultiPolygon, ...]:
+    """The areas of `count` chains at once; segment i belongs to chain owner[i]. As fill, chain by chain."""
+    found = [EMPTY] * count
+    if not len(start):
+        return tuple(found)
+    a, b = np.rint(start / GRID).astype(np.int64), np.rint(end / GRID).astype(np.int64)
+    # The chains are laid side by side on the grid, so that one pass closes them all and none touches another.
+    low = min(int(a[:, 0].min()), int(b[:, 0].min()))
+    width = max(int(a[:, 0].max()), int(b[:, 0].max())) - low + 2
+    if width * count >= 1 << 31:
+        if count == 1:
+            raise Refusal("The form is more than 200 m wide: check its unit.")
+        parts = [owner == i for i in range(count)]
+        return tuple(fill_all(owner[p] * 0, start[p], end[p], 1)[0] for p in parts)
+    shift = owner * width - low
+    a[:, 0] += shift
+    b[:, 0] += shift
+    loops = _close(a, b)
     if not loops:
-        return EMPTY
-    if len(loops) == 1 and len(loops[0]) < 3:
-        return EMPTY
-    sizes = [len(loop) for loop in loops]
-    coordinates = np.concatenate(loops) * GRID
-    rings = shapely.linearrings(
-        np.concatenate([np.vstack([loop, loop[:1]]) for loop in loops]) * GRID,
-        indices=np.repeat(np.arange(len(loops)), [n + 1 for n in sizes]),
-    )
-    areas = _signed_areas(coordinates, sizes)
-    real = np.abs(areas) > _NO_AREA
-    if not _any_cross(rings):
-        return _nest(rings[real], areas[real])
-    return _count_faces(rings, coordinates, sizes)
+        return tuple(found)
+    sizes = np.array([len(loop) for loop in loops])
+    corners = np.concatenate(loops)
+    starts = np.cumsum(sizes) - sizes
+    chain = corners[starts, 0] // width
+    corners[:, 0] += low - np.repeat(chain, sizes) * width
+    coordinates = corners * GRID
+    # Each ring ends where it began.
+    closed = np.arange(len(corners) + len(loops)) - np.repeat(np.arange(len(loops)), sizes + 1)
+    closed[np.cumsum(sizes + 1) - 1] = starts
+    rings = shapely.linearrings(coordinates[closed], indices=np.repeat(np.arange(len(loops)), sizes + 1))
+    areas = _signed_areas(coordinates, sizes, starts)
+    simple = shapely.is_simple(rings)
+    alone = (np.bincount(chain, minlength=count)[chain] == 1) & simple & (areas > _NO_AREA)
+    if alone.any():
+        one = np.flatnonzero(alone)
+        for i, area in zip(chain[one], shapely.multipolygons(shapely.polygons(rings[one])[:, None])):
+            found[i] = area
+    for i in np.unique(chain[~alone]):
+        mine = np.flatnonzero(chain == i)
+        if simple[mine].all() and not _any_touch(rings[mine]):
+            real = mine[np.abs(areas[mine]) > _NO_AREA]
+            found[i] = _nest(rings[real], areas[real])
+        else:
+            kept = np.concatenate([np.arange(starts[m], starts[m] + sizes[m]) for m in mine])
+            found[i] = _count_faces(rings[mine], coordinates[kept], sizes[mine])
+    return tuple(found)
 
 
 def _close(a: Ints, b: Ints) -> list[Ints]:
@@ -136,22 +169,23 @@ def _walk(follow: list[int], node: list[int]) -> list[list[int]]:
     return loops
 
 
-def _signed_areas(coordinates: Floats, sizes: list[int]) -> Floats:
-    stops = np.cumsum(sizes)
-    following = np.arange(1, len(coordinates) + 1)
-    following[stops - 1] = stops - np.asarray(sizes)
-    following_points = coordinates[following]
-    cross = coordinates[:, 0] * following_points[:, 1] - coordinates[:, 1] * following_points[:, 0]
-    return np.asarray(np.add.reduceat(cross, stops - np.asarray(sizes)) / 2.0)
+def _signed_areas(coordinates: Floats, sizes: Ints, starts: Ints) -> Floats:
+    nxt = coordinates[_following(sizes, starts)]
+    cross = coordinates[:, 0] * nxt[:, 1] - coordinates[:, 1] * nxt[:, 0]
+    return np.asarray(np.add.reduceat(cross, starts) / 2.0)
 
 
-def _any_cross(rings: NDArray[np.object_]) -> bool:
-    if not shapely.is_simple(rings).all():
-        return True
+def _following(sizes: Ints, starts: Ints) -> Ints:
+    """For every corner of the loops, laid end to end, the number of the next corner of its own loop."""
+    following = np.arange(1, int(sizes.sum()) + 1)
+    following[starts + sizes - 1] = starts
+    return following
+
+
+def _any_touch(rings: NDArray[np.object_]) -> bool:
     if len(rings) == 1:
         return False
-    tree = shapely.STRtree(rings)
-    one, other = tree.query(rings, predicate="intersects")
+    one, other = shapely.STRtree(rings).query(rings, predicate="intersects")
     return bool((one != other).any())
 
 
@@ -179,13 +213,11 @@ def _nest(rings: NDArray[np.object_], areas: Floats) -> MultiPolygon:
     return MultiPolygon([shapely.polygons(rings[s], holes=list(h) or None) for s, h in holes.items()])
 
 
-def _count_faces(rings: NDArray[np.object_], coordinates: Floats, sizes: list[int]) -> MultiPolygon:
+def _count_faces(rings: NDArray[np.object_], coordinates: Floats, sizes: Ints) -> MultiPolygon:
     """Loops that cross: node them on the grid, and count the winding of every face they part the plane into."""
     # Snap-rounding noding: exact on the grid, and free of the losses of floating overlay.
     noded = shapely.union_all(
-        shapely.linestrings(
-            shapely.get_coordinates(rings), indices=np.repeat(np.arange(len(sizes)), [n + 1 for n in sizes])
-        ),
+        shapely.linestrings(shapely.get_coordinates(rings), indices=np.repeat(np.arange(len(sizes)), sizes + 1)),
         grid_size=GRID,
     )
     faces = shapely.get_parts(shapely.polygonize(shapely.get_parts(noded)))
@@ -193,10 +225,8 @@ def _count_faces(rings: NDArray[np.object_], coordinates: Floats, sizes: list[in
     if not len(faces):
         return EMPTY
     inner = shapely.get_coordinates(shapely.point_on_surface(faces))
-    stops = np.cumsum(sizes)
-    following = np.arange(1, len(coordinates) + 1)
-    following[stops - 1] = stops - np.asarray(sizes)
-    kept = faces[winding(inner, coordinates, coordinates[following]) > 0]
+    nxt = coordinates[_following(sizes, np.cumsum(sizes) - sizes)]
+    kept = faces[winding(inner, coordinates, nxt) > 0]
     merged = shapely.coverage_union_all(kept)
     if not shapely.is_valid(merged):
         merged = shapely.union_all(kept, grid_size=GRID)

@@ -21,7 +21,7 @@ import numpy as np
 from numpy.typing import NDArray
 from shapely.geometry import MultiPolygon
 
-from freecad_stacklam.lamination.loops import EMPTY, fill
+from freecad_stacklam.lamination.loops import EMPTY, fill_all
 from freecad_stacklam.lamination.tolerances import PLANE_SNAP
 
 Floats = NDArray[np.float64]
@@ -55,12 +55,6 @@ class _Chain:
     start: Floats
     end: Floats
 
-    def of(self, count: int) -> list[tuple[Floats, Floats]]:
-        order = np.argsort(self.owner, kind="stable")
-        start, end = self.start[order], self.end[order]
-        cuts = np.searchsorted(self.owner[order], np.arange(count + 1))
-        return [(start[i:j], end[i:j]) for i, j in zip(cuts[:-1], cuts[1:])]
-
 
 def slice_surface(
     points: Floats, triangles: Ints, twins: Ints, planes: Sequence[float], *, sections: bool = True
@@ -86,26 +80,24 @@ def slice_surface(
     from_below = (side % 2 == 1) & up[tri] & (side < 2 * slabs)  # just above plane i: lower side of slab i
     at_top = (side % 2 == 0) & ~up[tri] & (side > 0)  # just below plane i + 1: upper side of slab i
     rim = _silhouette(points, z, triangles, twins, rank, up, heights)
-    shadow_chain = _Chain(
+    shadows = fill_all(
         np.concatenate([side[from_below] // 2, side[at_top] // 2 - 1, rim.owner]),
         np.concatenate([start[from_below], start[at_top], rim.start]),
         np.concatenate([end[from_below], end[at_top], rim.end]),
+        slabs,
     )
-    shadows = tuple(fill(*chain) for chain in shadow_chain.of(slabs))
     if not sections:
         none = (EMPTY,) * (slabs + 1)
         return Slices(tuple(heights.tolist()), shadows, none, none)
 
-    on_plane = np.zeros(2 * slabs + 2, dtype=bool)
-    on_plane[np.unique(rank[(rank >= 0) & (rank % 2 == 0)])] = True
-    below: list[MultiPolygon] = []
-    above: list[MultiPolygon] = []
-    chains = _Chain(side, start, end).of(2 * slabs + 2)
-    for i in range(slabs + 1):
-        below.append(fill(*chains[2 * i]))
-        # With no vertex on the plane both sides are the same section.
-        above.append(fill(*chains[2 * i + 1]) if on_plane[2 * i] else below[-1])
-    return Slices(tuple(heights.tolist()), shadows, tuple(above), tuple(below))
+    # With no vertex on a plane both sides of it are the same section.
+    on_plane = np.zeros(slabs + 1, dtype=bool)
+    on_plane[np.unique(rank[(rank >= 0) & (rank % 2 == 0)]) // 2] = True
+    wanted = (side % 2 == 0) | on_plane[side // 2]
+    areas = fill_all(side[wanted], start[wanted], end[wanted], 2 * slabs + 2)
+    below = areas[0::2]
+    above = tuple(areas[2 * i + 1] if on_plane[i] else areas[2 * i] for i in range(slabs + 1))
+    return Slices(tuple(heights.tolist()), shadows, above, below)
 
 
 def _snapped(z: Floats, heights: Floats) -> Floats:

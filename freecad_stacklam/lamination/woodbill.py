@@ -80,7 +80,8 @@ def _totals(boards: BoardsPlan) -> list[BillRow]:
                 volume=sum(b.thickness * b.length * b.width for b in mine),
                 board_feet=sum(tally(b.thickness, b.width, b.length) for b in mine),
                 cost=sum(known) if len(known) == len(mine) else None,
-                how=f"{len(mine)} board{'s' if len(mine) > 1 else ''}" + ("" if len(known) == len(mine) else "; a price is missing, so no cost"),
+                how=f"{len(mine)} board{'s' if len(mine) > 1 else ''}"
+                + ("" if len(known) == len(mine) else "; a price is missing, so no cost"),
             )
         )  # fmt: skip
     return rows
