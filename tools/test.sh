@@ -83,12 +83,16 @@ else
     check mypy "$PYTHON" -m mypy
 fi
 
+# One worker a processor; a file's tests stay together, because they share what was expensive to plan.
+WORKERS="-n ${STACKLAM_WORKERS:-$(nproc)} --dist loadscope"
+
 # The server number differs from run to run, because roots that are tested side by side share the host's sockets.
-tests plain "$PYTHON" -m pytest -q -p no:cacheprovider -m "not freecad and not gui and not slow" "$@"
+# shellcheck disable=SC2086
+tests plain "$PYTHON" -m pytest -q -p no:cacheprovider $WORKERS -m "not freecad and not gui and not slow" "$@"
 tests freecad env PYTHONPATH="$FREECAD_PATH" QT_QPA_PLATFORM=offscreen \
-    "$PYTHON" -m pytest -q -p no:cacheprovider -m "freecad and not gui and not slow" "$@"
+    "$PYTHON" -m pytest -q -p no:cacheprovider $WORKERS -m "freecad and not gui and not slow" "$@"
 tests gui xvfb-run -a -n "${STACKLAM_DISPLAY:-$((100 + $$ % 800))}" -s "-screen 0 1600x1000x24" \
-    "$PYTHON" -m pytest -q -p no:cacheprovider -m "gui and not slow" "$@"
+    "$PYTHON" -m pytest -q -p no:cacheprovider $WORKERS -m "gui and not slow" "$@"
 
 say ""
 say "== $VERSION$SUMMARY"
