@@ -49,19 +49,17 @@ def fill_all(owner: Ints, start: Floats, end: Floats, count: int) -> tuple[Multi
     shift = owner * width - low
     a[:, 0] += shift
     b[:, 0] += shift
-    loops = _close(a, b)
-    if not loops:
+    corners, sizes = _close(a, b)
+    if not len(sizes):
         return tuple(found)
-    sizes = np.array([len(loop) for loop in loops])
-    corners = np.concatenate(loops)
     starts = np.cumsum(sizes) - sizes
     chain = corners[starts, 0] // width
     corners[:, 0] += low - np.repeat(chain, sizes) * width
     coordinates = corners * GRID
     # Each ring ends where it began.
-    closed = np.arange(len(corners) + len(loops)) - np.repeat(np.arange(len(loops)), sizes + 1)
+    closed = np.arange(len(corners) + len(sizes)) - np.repeat(np.arange(len(sizes)), sizes + 1)
     closed[np.cumsum(sizes + 1) - 1] = starts
-    rings = shapely.linearrings(coordinates[closed], indices=np.repeat(np.arange(len(loops)), sizes + 1))
+    rings = shapely.linearrings(coordinates[closed], indices=np.repeat(np.arange(len(sizes)), sizes + 1))
     areas = _signed_areas(coordinates, sizes, starts)
     simple = shapely.is_simple(rings)
     alone = (np.bincount(chain, minlength=count)[chain] == 1) & simple & (areas > _NO_AREA)
@@ -80,12 +78,14 @@ def fill_all(owner: Ints, start: Floats, end: Floats, count: int) -> tuple[Multi
     return tuple(found)
 
 
-def _close(a: Ints, b: Ints) -> list[Ints]:
-    """Chain grid segments into loops that visit no point twice. Opposite pairs and points cancel first."""
+def _close(a: Ints, b: Ints) -> tuple[Ints, Ints]:
+    """Chain grid segments into loops that visit no point twice: their corners, laid end to end (K × 2), and how many
+    each
+    has. Opposite pairs and points cancel first."""
     moved = (a != b).any(axis=1)
     a, b = a[moved], b[moved]
     if not len(a):
-        return []
+        return np.empty((0, 2), dtype=np.int64), np.empty(0, dtype=np.int64)
     keys = (np.concatenate([a[:, 0], b[:, 0]]) << 32) + np.concatenate([a[:, 1], b[:, 1]])
     names, node = np.unique(keys, return_inverse=True)
     node = node.reshape(-1)
@@ -94,15 +94,16 @@ def _close(a: Ints, b: Ints) -> list[Ints]:
         # Nearly always: one way into each point and one way out, so the chain is loops already.
         follow = np.empty(len(names), dtype=np.int64)
         follow[here] = there
-        loops = _rounds(follow.tolist())
+        order, sizes = _rounds(follow.tolist())
     else:
         loops = _untangled(here, there, len(names))
+        order, sizes = [node for loop in loops for node in loop], [len(loop) for loop in loops]
     points = np.stack([names >> 32, (names & 0xFFFFFFFF)], axis=1)
     # Undo the carry of a negative y in the packed key.
     wrapped = points[:, 1] >= 1 << 31
     points[wrapped, 1] -= 1 << 32
     points[wrapped, 0] += 1
-    return [points[loop] for loop in loops]
+    return points[np.array(order, dtype=np.int64)], np.array(sizes, dtype=np.int64)
 
 
 def _untangled(here: Ints, there: Ints, count: int) -> list[list[int]]:
@@ -121,23 +122,28 @@ def _untangled(here: Ints, there: Ints, count: int) -> list[list[int]]:
     return _walk(follow.tolist(), here.tolist())
 
 
-def _rounds(follow: list[int]) -> list[list[int]]:
-    """The rounds of a permutation that are longer than a step to and fro."""
-    loops: list[list[int]] = []
+def _rounds(follow: list[int]) -> tuple[list[int], list[int]]:
+    """The rounds of a permutation that are longer than a step to and fro, laid end to end, and their lengths."""
+    order: list[int] = []
+    sizes: list[int] = []
+    add = order.append
     for first in range(len(follow)):
         step = follow[first]
         if step < 0:
             continue
-        path = [first]
+        begin = len(order)
+        add(first)
         follow[first] = -1
         while step != first:
-            path.append(step)
+            add(step)
             after = follow[step]
             follow[step] = -1
             step = after
-        if len(path) > 2:
-            loops.append(path)
-    return loops
+        if len(order) - begin > 2:
+            sizes.append(len(order) - begin)
+        else:
+            del order[begin:]
+    return order, sizes
 
 
 def _walk(follow: list[int], node: list[int]) -> list[list[int]]:
