@@ -14,6 +14,9 @@ MIRROR=${STACKLAM_MIRROR:-http://deb.debian.org/debian}
 SCRIPTS=/usr/share/debootstrap/scripts
 BUNDLE=/etc/ssl/certs/ca-certificates.crt
 [ $# -gt 0 ] || set -- trixie forky
+# The roots run side by side and share the processors.
+STACKLAM_WORKERS=${STACKLAM_WORKERS:-$((($(nproc) + $# - 1) / $#))}
+export STACKLAM_WORKERS
 
 # --- inside: as root, in namespaces of its own -------------------------------------------------------------------------
 
@@ -70,7 +73,7 @@ copy_tree() {
 
 # Variables that a root must have from this machine to reach the network, or to compute rightly on its processor.
 passed_on() {
-    env | grep -E '^(CI|STACKLAM_DISPLAY|(http|https|no|HTTP|HTTPS|NO)_(proxy|PROXY)|PIP_(INDEX_URL|TRUSTED_HOST|DEFAULT_TIMEOUT)|OPENBLAS_[A-Z0-9_]+)=' |
+    env | grep -E '^(CI|STACKLAM_DISPLAY|STACKLAM_WORKERS|(http|https|no|HTTP|HTTPS|NO)_(proxy|PROXY)|PIP_(INDEX_URL|TRUSTED_HOST|DEFAULT_TIMEOUT)|OPENBLAS_[A-Z0-9_]+)=' |
         grep -v ' ' || :
 }
 
