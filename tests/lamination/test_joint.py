@@ -33,18 +33,18 @@ def test_stopped_joint_has_the_lengths_that_were_asked(pieces):
     found = joint(pieces)
     post, top = found.members
     assert (post.stack, top.stack) == ("Post", "Top")
-    assert (post.start, post.end) == pytest.approx((300 - 75 - 2, 300))
-    assert (top.start, top.end) == pytest.approx((0, 27))
+    assert (post.start, post.end) == pytest.approx((300 - 75 - 2, 300), abs=1e-9)
+    assert (top.start, top.end) == pytest.approx((0, 27), abs=1e-9)
     assert found.tenon.length == pytest.approx(100)
     assert found.tenon.size == pytest.approx((39.8,))
     assert found.tenon.volume == pytest.approx(39.8**2 * 100)
-    assert found.point == pytest.approx((0, 0, 300))
+    assert found.point == pytest.approx((0, 0, 300), abs=1e-9)
 
 
 def test_through_joint_comes_out_flush(pieces):
     found = joint(pieces, embed={"Post": 75.0, "Top": None})
     assert found.members[1].through
-    assert (found.members[1].start, found.members[1].end) == pytest.approx((0, 50))
+    assert (found.members[1].start, found.members[1].end) == pytest.approx((0, 50), abs=1e-9)
     assert found.tenon.length == pytest.approx(125)
 
 
