@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Registers the StackLam workbench.
 
 FreeCAD runs this file inside one of its own functions and gives it no `__file__`: names made here are not seen by the

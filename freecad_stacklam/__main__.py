@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """python -m freecad_stacklam plan [FORM] --out DIR: plan a form without opening a window."""
 
 from __future__ import annotations

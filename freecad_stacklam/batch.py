@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """One job from file to folder, with the document objects that the workbench uses, so the saved project opens there."""
 
 from __future__ import annotations
@@ -15,10 +17,9 @@ from typing import Any
 import FreeCAD
 
 from freecad_stacklam.benchsheets.book import drawing_book, sheet_index
-from freecad_stacklam.benchsheets.lettering import Units
-from freecad_stacklam.benchsheets.paper import paper_named
+from freecad_stacklam.benchsheets.drawing.lettering import Units
+from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.data import example_form, example_rack, example_settings, species_table
-from freecad_stacklam.docobjects.billsheet import write_bill
 from freecad_stacklam.docobjects.cutting import (
     cost_text,
     cutting_in,
@@ -28,22 +29,23 @@ from freecad_stacklam.docobjects.cutting import (
     key_of,
     wood_settings,
 )
-from freecad_stacklam.docobjects.formfile import forms_in
-from freecad_stacklam.docobjects.project import fill_document, plan_of
-from freecad_stacklam.docobjects.rackcells import tables_of
-from freecad_stacklam.lamination.bill import csv_text
-from freecad_stacklam.lamination.boardplan import plan_boards
-from freecad_stacklam.lamination.boards import BoardsPlan
-from freecad_stacklam.lamination.carvingplan import CarvingPlan
-from freecad_stacklam.lamination.checks import cautions
+from freecad_stacklam.docobjects.forms.formfile import forms_in
+from freecad_stacklam.docobjects.making.project import fill_document, plan_of
+from freecad_stacklam.docobjects.spreadsheets.billsheet import write_bill
+from freecad_stacklam.lamination.bill.rows import csv_text
+from freecad_stacklam.lamination.boards.boardplan import plan_boards
+from freecad_stacklam.lamination.boards.rack import read_rack
+from freecad_stacklam.lamination.boards.rackcells import tables_of
+from freecad_stacklam.lamination.job.checks import cautions
+from freecad_stacklam.lamination.job.planjson import as_dict, dumps
 from freecad_stacklam.lamination.lengths import parse_length
-from freecad_stacklam.lamination.plan import Plan
-from freecad_stacklam.lamination.planjson import as_dict, dumps
-from freecad_stacklam.lamination.rack import read_rack
+from freecad_stacklam.lamination.plan.boards import BoardsPlan
+from freecad_stacklam.lamination.plan.carving import CarvingPlan
+from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings import AXES, Settings, StackSettings
-from freecad_stacklam.lamination.settingsfile import read_settings
-from freecad_stacklam.lamination.wood import find_species
+from freecad_stacklam.lamination.settings.file import read_settings
+from freecad_stacklam.lamination.settings.records import AXES, Settings, StackSettings
+from freecad_stacklam.lamination.wood.species import find_species
 from freecad_stacklam.qt_binding import gui_application
 from freecad_stacklam.sheetwriters.boardpicture import drawn
 from freecad_stacklam.sheetwriters.pdf import write_pdf

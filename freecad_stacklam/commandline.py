@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """The command line: what may be asked, and how it answers.
 
 Exit status: 0 the plan is proven to contain the form; 1 a check says stop; 2 the input cannot be planned (one line on

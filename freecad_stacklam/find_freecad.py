@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Where FreeCAD's own Python lies, for runs that were not started by it."""
 
 from __future__ import annotations

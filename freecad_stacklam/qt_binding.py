@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """The one file that chooses the Qt binding.
 
 FreeCAD offers its own Qt under the name PySide (PySide2 up to 1.0, PySide6 from 1.1), and only that one may be loaded

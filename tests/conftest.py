@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """What every test may rely on.
 
 A test marked `freecad` fails, and is never skipped, where the FreeCAD module cannot be imported: a run that leaves

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Everything that eight plans print, as files: two copies of the program are alike when the folders are.
 
     python tests/digests.py OUT [NAME …]     # with FreeCAD on the path, as tools/test.sh sets it
@@ -56,7 +58,9 @@ def ball(folder: Path) -> Case:
     """A ball in inches on Letter, with the carving guide."""
     import solids
 
-    return [_stl(folder, solids.ball(150.0, 4)), "--units", "in", "--paper", "Letter"], """
+    return (
+        [_stl(folder, solids.ball(150.0, 4)), "--units", "in", "--paper", "Letter"],
+        """
 title = "Ball"
 units = "in"
 [[stack]]
@@ -71,14 +75,17 @@ pitch = "1-1/2in"
 bit = "5/16in"
 templates = ["0deg", "45deg"]
 rate = 1.5
-"""
+""",
+    )
 
 
 def torus(folder: Path) -> Case:
     """A ring of two thicknesses on narrow boards."""
     import solids
 
-    return [_stl(folder, solids.torus(130.0, 45.0))], f"""
+    return (
+        [_stl(folder, solids.torus(130.0, 45.0))],
+        f"""
 title = "Ring"
 [[stack]]
 stock = ["25mm", "19mm"]
@@ -91,7 +98,8 @@ planing = "10mm"
 stagger = "30mm"
 max_stave = "120mm"
 band_saw = {{blade = "3/4in"}}
-{RACK}"""
+{RACK}""",
+    )
 
 
 def tilted(folder: Path) -> Case:
@@ -107,7 +115,9 @@ def tilted(folder: Path) -> Case:
     document.recompute()
     document.saveAs(str(path))
     FreeCAD.closeDocument(document.Name)
-    return [str(path), "--both-units"], """
+    return (
+        [str(path), "--both-units"],
+        """
 title = "Bench"
 paper_full = "roll 610mm"
 author = "Shop"
@@ -137,7 +147,8 @@ point = "brad point"
 point_length = "2mm"
 planes = [{name = "Skew", point = ["0mm", "0mm", "100mm"], normal = [1, 1, 0]}]
 level_templates = true
-"""
+""",
+    )
 
 
 def chair(folder: Path) -> Case:
@@ -159,14 +170,17 @@ def crank(folder: Path) -> Case:
     shape.read("/usr/share/opencascade/data/occ/CrankArm.brep")
     path = folder / "crank.brep"
     shape.Solids[0].scaled(3.0).exportBrep(str(path))
-    return [str(path), "--axis", "y"], f"""
+    return (
+        [str(path), "--axis", "y"],
+        f"""
 title = "Crank"
 [[stack]]
 stock = ["25mm"]
 thicknesses = ["24.6mm", "24.8mm"]
 fill_holes = true
 species = "black walnut"
-{RACK.replace("white oak", "black walnut")}"""
+{RACK.replace("white oak", "black walnut")}""",
+    )
 
 
 def block(folder: Path) -> Case:
@@ -176,7 +190,9 @@ def block(folder: Path) -> Case:
     form = Path(gmsh.__file__).parent / "share" / "doc" / "gmsh" / "tutorials" / "t13_data.stl"
     if not form.exists():
         form = next(Path(sys.prefix).rglob("t13_data.stl"))
-    return [str(form), "--stock", "8mm,5mm", "--allowance", "1.5mm"], """
+    return (
+        [str(form), "--stock", "8mm,5mm", "--allowance", "1.5mm"],
+        """
 title = "Block"
 [carving]
 depth_holes = "both"
@@ -186,7 +202,8 @@ least_depth = "2mm"
 cover = "2mm"
 leave = "0.5mm"
 landing = "1mm"
-"""
+""",
+    )
 
 
 CASES: dict[str, Callable[[Path], Case]] = {

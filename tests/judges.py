@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Outside judges for the lamination: solid booleans by manifold3d, plain sections by trimesh."""
 
 from __future__ import annotations
@@ -9,10 +11,10 @@ import numpy as np
 import shapely
 import trimesh
 
-from freecad_stacklam.lamination.frame import to_stack
-from freecad_stacklam.lamination.mesh import Mesh
-from freecad_stacklam.lamination.outline import polygon_of
-from freecad_stacklam.lamination.plan import StackPlan
+from freecad_stacklam.lamination.form.frame import to_stack
+from freecad_stacklam.lamination.form.mesh import Mesh
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.plan.outline import polygon_of
 
 
 def solid(mesh: Mesh, frame: Sequence[float] | None = None) -> manifold3d.Manifold:

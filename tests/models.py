@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Models that nobody of this project made, for tests: where they lie, how they are read, and whose they are.
 
 Meshes are read without FreeCAD; B-rep solids need it. A model that is not there is an error that says what to install,

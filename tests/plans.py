@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Plans made by hand with shapely, for tests that need a plan and not the planning of it.
 
 A plant stand: a three-lobed pedestal of ten layers that flares to a foot, and an oval top of two layers with a shallow
@@ -14,22 +16,12 @@ import numpy as np
 import shapely
 from shapely import MultiPolygon, Polygon
 
-from freecad_stacklam.lamination.boards import BoardsPlan, Stave
-from freecad_stacklam.lamination.outline import area, area_polygon, circle, rectangle, straight
-from freecad_stacklam.lamination.plan import (
-    BillRow,
-    Boring,
-    Containment,
-    Cut,
-    FormFigures,
-    JointMember,
-    JointPlan,
-    LayerPlan,
-    Plan,
-    StackPlan,
-    Tenon,
-    Wedge,
-)
+from freecad_stacklam.lamination.plan.bill import BillRow
+from freecad_stacklam.lamination.plan.boards import BoardsPlan, Stave
+from freecad_stacklam.lamination.plan.joints import Boring, JointMember, JointPlan, Tenon, Wedge
+from freecad_stacklam.lamination.plan.layers import Containment, Cut, FormFigures, LayerPlan, StackPlan
+from freecad_stacklam.lamination.plan.outline import area, area_polygon, circle, rectangle, straight
+from freecad_stacklam.lamination.plan.whole import Plan
 
 ALLOWANCE, GUARD, SIDE = 3.0, 0.2, 40.2
 BOARD_FOOT = 144 * 25.4**3

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Printed pages as an outside judge sees them: rasterised by poppler's pdftoppm, in mm from the lower left corner."""
 
 from __future__ import annotations

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Closed meshes whose sizes are known exactly, for tests. All lengths mm."""
 
 from __future__ import annotations
@@ -6,7 +8,7 @@ import numpy as np
 import trimesh
 from numpy.typing import NDArray
 
-from freecad_stacklam.lamination.mesh import Mesh, gate
+from freecad_stacklam.lamination.form.mesh import Mesh, gate
 
 Floats = NDArray[np.float64]
 

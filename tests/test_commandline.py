@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """The command line from file to folder: what it writes, that its parts agree, and how it says no."""
 
 from __future__ import annotations
@@ -12,9 +14,8 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-
-from tests import solids
-from tests.models import model_path
+import solids
+from models import model_path
 
 pytestmark = pytest.mark.freecad
 
@@ -55,7 +56,7 @@ def plan(example):
 
 
 def test_the_example_is_planned_whole(example, plan):
-    from freecad_stacklam.lamination.planjson import check_schema
+    from freecad_stacklam.lamination.job.planjson import check_schema
 
     assert {p.name for p in example.iterdir()} == FILES
     assert check_schema(plan) == []
@@ -118,7 +119,7 @@ def test_the_pages_are_those_of_the_index(example, plan):
 def test_the_project_opens_and_recomputes_to_the_same_plan(example, plan):
     import FreeCAD
 
-    from freecad_stacklam.docobjects.project import plan_of
+    from freecad_stacklam.docobjects.making.project import plan_of
 
     document = FreeCAD.openDocument(str(example / "project.FCStd"))
     try:
@@ -157,8 +158,8 @@ def test_the_project_keeps_the_boards_of_the_plan(example, plan):
     import FreeCAD
 
     from freecad_stacklam.docobjects.cutting import cutting_in
-    from freecad_stacklam.docobjects.project import plan_of, settings_of
-    from freecad_stacklam.lamination.planjson import as_dict
+    from freecad_stacklam.docobjects.making.project import plan_of, settings_of
+    from freecad_stacklam.lamination.job.planjson import as_dict
 
     document = FreeCAD.openDocument(str(example / "project.FCStd"))
     try:

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """The house stands as its rules say: the manifest, the arrows between the rooms, the names.
 
 The manifest is held against FreeCAD's published package metadata format (freecad.org wiki, "Package Metadata"), the
@@ -24,9 +26,32 @@ SPACE = {"m": "https://wiki.freecad.org/Package_Metadata"}
 ARROWS = {
     "lamination": {"lamination"},
     "benchsheets": {"benchsheets", "lamination"},
+    "formfiles": {"formfiles", "lamination"},
     "sheetwriters": {"sheetwriters", "benchsheets", "lamination", "data", "qt_binding"},
-    "docobjects": {"docobjects", "lamination", "data"},
+    "docobjects": {"docobjects", "formfiles", "lamination", "data"},
 }
+# The rooms of the computation, from the top floor down; rooms of one floor know nothing of each other. A file that lies
+# in no room stands on the landing, which every room may use.
+LADDERS: dict[str, tuple[tuple[str, ...], ...]] = {
+    "lamination": (
+        ("job",),
+        ("asbuilt", "grain"),
+        ("gluing",),
+        ("strength", "climate"),
+        ("carving", "inside"),
+        ("joints",),
+        ("layers", "bill"),
+        ("boards",),
+        ("settings",),
+        ("wood",),
+        ("plan",),
+        ("form",),
+    ),
+}
+#: Rooms of issues to come: they have their place on the ladder, and no files yet.
+UNBUILT = {"asbuilt", "grain", "gluing", "strength", "climate"}
+#: Files in a room, at most: more wants another room.
+MOST_FILES = 14
 OUTSIDE = {"FreeCAD", "FreeCADGui", "Part", "Mesh", "MeshPart", "TechDraw", "PySide", "PySide2", "PySide6"}
 
 
@@ -55,6 +80,61 @@ def test_arrows_run_downwards(room: str) -> None:
             if name.startswith("freecad_stacklam."):
                 target = name.split(".")[1]
                 assert target in ARROWS[room] | {"__version__"}, f"{path.name} in {room} reaches up to {name}"
+
+
+def _names_of(module: str) -> set[str]:
+    """Dotted names of the files that a name given to `import` may stand for."""
+    parts = module.split(".")
+    return {".".join(parts[:n]) for n in range(2, len(parts) + 1)}
+
+
+def _arrows(floor: str) -> dict[str, set[str]]:
+    """File → files of the same floor that it imports, dotted and without the floor's name."""
+    stem = f"freecad_stacklam.{floor}."
+    files = {".".join(p.relative_to(CHECKOUT).with_suffix("").parts)[len(stem) :]: p for p in modules(floor)}
+    return {
+        name: {
+            found[len(stem) :]
+            for dotted in imports(path)
+            for found in _names_of(dotted)
+            if found.startswith(stem) and found[len(stem) :] in files
+        }
+        - {name}
+        for name, path in files.items()
+    }
+
+
+@pytest.mark.parametrize("floor", sorted(LADDERS))
+def test_arrows_between_rooms_run_down_the_ladder(floor: str) -> None:
+    height = {room: i for i, rooms in enumerate(reversed(LADDERS[floor])) for room in rooms}
+    there = {p.name for p in (PACKAGE / floor).iterdir() if p.is_dir() and (p / "__init__.py").exists()}
+    assert there == set(height) - UNBUILT, "a room has no place on the ladder, or is gone"
+    for name, uses in _arrows(floor).items():
+        room, inside, _ = name.partition(".")
+        for used in uses:
+            other, within, _ = used.partition(".")
+            if not within or (other == room and inside):
+                continue  # the landing, or the same room
+            assert inside, f"{floor}/{name} stands on the landing and reaches into the room {other}"
+            assert height[other] < height[room], f"{floor}/{name} reaches up or across to {used}"
+
+
+@pytest.mark.parametrize("floor", sorted(set(ARROWS) - {"docobjects"}))
+def test_no_file_is_in_a_circle(floor: str) -> None:
+    arrows = _arrows(floor)
+    while True:
+        ground = {name for name, uses in arrows.items() if not uses}
+        if not ground:
+            break
+        arrows = {name: uses - ground for name, uses in arrows.items() if name not in ground}
+    assert not arrows, f"these files import each other in a circle, or stand on one: {sorted(arrows)}"
+
+
+@pytest.mark.parametrize("floor", sorted(ARROWS))
+def test_no_room_is_crowded(floor: str) -> None:
+    for folder in (PACKAGE / floor, *(p for p in (PACKAGE / floor).iterdir() if p.is_dir())):
+        files = [p.name for p in folder.glob("*.py") if p.name != "__init__.py"]
+        assert len(files) <= MOST_FILES, f"{folder} has {len(files)} files"
 
 
 @pytest.mark.parametrize("room", ["lamination", "benchsheets"])

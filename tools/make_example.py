@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Builds the bundled example: a plant stand, as two solids in a FreeCAD document.
 
     PYTHONPATH=/usr/lib/freecad-python3/lib:/usr/share/freecad/Ext python3 tools/make_example.py [OUT.FCStd]

@@ -1,4 +1,5 @@
 #!/bin/sh
+# SPDX-License-Identifier: LGPL-2.1-or-later
 # Run tools/try.sh and tools/test.sh on other Debian releases, each in a minimal root of its own: by default trixie
 # (Debian 13, FreeCAD 1.0) and forky (FreeCAD 1.1). Needs root or sudo, debootstrap (installed if missing) and about
 # 3 GB a root. Roots lie outside the checkout and are used again: under STACKLAM_ROOTS, else ~/.cache/stacklam/roots.

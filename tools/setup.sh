@@ -1,3 +1,4 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
 # Sourced by the other tools (POSIX sh). Sets ROOT, PYTHON and FREECAD_PATH, and brings a Debian machine up to what is
 # asked for: `setup_runtime` to plan, `setup_tests` to run every test. Installs only what is missing; says nothing
 # unless there is something to do.

@@ -1,4 +1,5 @@
 #!/bin/sh
+# SPDX-License-Identifier: LGPL-2.1-or-later
 # Install what is missing (Debian 12 or newer; root, or a user with sudo) and run every test: style and types, plain
 # Python without FreeCAD, FreeCAD without a window, and the full FreeCAD under Xvfb. Arguments go to pytest and limit
 # what it runs: sh tools/test.sh tests/test_house.py -k icons
@@ -80,6 +81,7 @@ if [ $CHOSEN = yes ] || [ "${STACKLAM_STYLE:-yes}" = no ]; then
     note "style and types: not checked in this run"
 else
     check ruff "$PYTHON" -m ruff check .
+    check format "$PYTHON" -m ruff format --check .
     check mypy "$PYTHON" -m mypy
 fi
 

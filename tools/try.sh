@@ -1,4 +1,5 @@
 #!/bin/sh
+# SPDX-License-Identifier: LGPL-2.1-or-later
 # Try StackLam: install what is missing (Debian 12 or newer; root, or a user with sudo), plan the bundled example, and
 # say where the drawings lie.
 set -eu

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """All sheets of a plan in working order, and the index of them that plan.json carries."""
 
 from __future__ import annotations
@@ -6,23 +8,23 @@ from collections.abc import Collection, Iterable, Sequence
 from itertools import groupby
 from typing import Any
 
-from freecad_stacklam.benchsheets.boardsheets import board_sheets
-from freecad_stacklam.benchsheets.carvingsheet import carving_sheets
-from freecad_stacklam.benchsheets.depthsheets import depth_sheets
+from freecad_stacklam.benchsheets.boards.boardsheets import board_sheets
+from freecad_stacklam.benchsheets.boards.stavemaps import stave_sheets
+from freecad_stacklam.benchsheets.carving.carvingsheet import carving_sheets
+from freecad_stacklam.benchsheets.carving.depthsheets import depth_sheets
+from freecad_stacklam.benchsheets.carving.offsetsheets import offset_sheets
+from freecad_stacklam.benchsheets.carving.sectionsheets import section_sheets
+from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, in_inches, units_of
+from freecad_stacklam.benchsheets.drawing.paper import Paper, paper_named
+from freecad_stacklam.benchsheets.drawing.sheet import Sheet, number_sheets
 from freecad_stacklam.benchsheets.fingerprint import plan_mark
 from freecad_stacklam.benchsheets.jointsheet import joint_sheets
-from freecad_stacklam.benchsheets.layerdrawing import draw_layers
-from freecad_stacklam.benchsheets.layersheets import layer_sheets
-from freecad_stacklam.benchsheets.lettering import AnyUnits, in_inches, units_of
+from freecad_stacklam.benchsheets.layers.layerdrawing import draw_layers
+from freecad_stacklam.benchsheets.layers.layersheets import layer_sheets
+from freecad_stacklam.benchsheets.layers.templates import layer_templates
 from freecad_stacklam.benchsheets.lists import bill_sheets, caution_sheets, contents_sheets, contents_size
-from freecad_stacklam.benchsheets.offsetsheets import offset_sheets
 from freecad_stacklam.benchsheets.overview import overview_sheet
-from freecad_stacklam.benchsheets.paper import Paper, paper_named
-from freecad_stacklam.benchsheets.sectionsheets import section_sheets
-from freecad_stacklam.benchsheets.sheet import Sheet, number_sheets
-from freecad_stacklam.benchsheets.stavemaps import stave_sheets
-from freecad_stacklam.benchsheets.templates import layer_templates
-from freecad_stacklam.lamination.plan import Plan
+from freecad_stacklam.lamination.plan.whole import Plan
 
 
 def _desk_paper(paper: Paper, units: AnyUnits) -> Paper:

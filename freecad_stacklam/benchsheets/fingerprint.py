@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """A short mark of a plan's geometry, printed on every page so that sheets of different revisions are not mixed."""
 
 from __future__ import annotations
@@ -8,8 +10,8 @@ from hashlib import sha256
 import numpy as np
 import shapely
 
-from freecad_stacklam.lamination.outline import Outline
-from freecad_stacklam.lamination.plan import Plan
+from freecad_stacklam.lamination.plan.outline import Outline
+from freecad_stacklam.lamination.plan.whole import Plan
 
 
 def _rounded(values: Iterable[float]) -> bytes:

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Joint sheets: the tenon blank with its wedges, how deep it stands in each member, and how its mortises are made."""
 
 from __future__ import annotations
@@ -7,10 +9,9 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from freecad_stacklam.benchsheets.blocks import Block, Column, flow, notes
-from freecad_stacklam.benchsheets.dimension import STEP, chain, stepped
-from freecad_stacklam.benchsheets.fingerprint import plan_mark
-from freecad_stacklam.benchsheets.lettering import (
+from freecad_stacklam.benchsheets.drawing.blocks import Block, Column, flow, notes
+from freecad_stacklam.benchsheets.drawing.dimension import STEP, chain, stepped
+from freecad_stacklam.benchsheets.drawing.lettering import (
     AnyUnits,
     length_text,
     number,
@@ -18,14 +19,17 @@ from freecad_stacklam.benchsheets.lettering import (
     text_width,
     unit_name,
 )
+from freecad_stacklam.benchsheets.drawing.paper import Paper
+from freecad_stacklam.benchsheets.drawing.sheet import LARGE, PLAIN, Circle, Mark, Polyline, Sheet, Text
+from freecad_stacklam.benchsheets.drawing.strip import arrow, frame_of
+from freecad_stacklam.benchsheets.drawing.titleblock import block_of, title_block
+from freecad_stacklam.benchsheets.fingerprint import plan_mark
 from freecad_stacklam.benchsheets.overview import SCALES
-from freecad_stacklam.benchsheets.paper import Paper
-from freecad_stacklam.benchsheets.sheet import LARGE, PLAIN, Circle, Mark, Polyline, Sheet, Text
-from freecad_stacklam.benchsheets.strip import arrow, frame_of
-from freecad_stacklam.benchsheets.titleblock import block_of, title_block
-from freecad_stacklam.lamination.frame import direction_to_stack
-from freecad_stacklam.lamination.jointaxis import JointAxis, joint_axis
-from freecad_stacklam.lamination.plan import Boring, JointMember, JointPlan, Plan, StackPlan, Wedge
+from freecad_stacklam.lamination.form.frame import direction_to_stack
+from freecad_stacklam.lamination.joints.axis import JointAxis, joint_axis
+from freecad_stacklam.lamination.plan.joints import Boring, JointMember, JointPlan, Wedge
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.plan.whole import Plan
 
 #: Heading; room for dimension lines; between the two views; caption over a view; mm.
 HEADING, DIMENSIONS, BETWEEN, CAPTION = 13.0, 20.0, 30.0, 12.0

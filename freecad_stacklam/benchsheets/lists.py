@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Pages of words and figures: the bill, the cautions and the contents."""
 
 from __future__ import annotations
@@ -5,11 +7,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from freecad_stacklam.benchsheets.lettering import AnyUnits, in_inches, number, unit_name, wrapped
-from freecad_stacklam.benchsheets.paper import INCH, Paper
-from freecad_stacklam.benchsheets.sheet import LARGE, PLAIN, STRONG, Mark, Polyline, Sheet, Text
-from freecad_stacklam.benchsheets.strip import frame_of, joined, plain_strip, sheet_line
-from freecad_stacklam.lamination.plan import BillRow, Plan
+from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, in_inches, number, unit_name, wrapped
+from freecad_stacklam.benchsheets.drawing.paper import INCH, Paper
+from freecad_stacklam.benchsheets.drawing.sheet import LARGE, PLAIN, STRONG, Mark, Polyline, Sheet, Text
+from freecad_stacklam.benchsheets.drawing.strip import frame_of, joined, plain_strip, sheet_line
+from freecad_stacklam.lamination.plan.bill import BillRow
+from freecad_stacklam.lamination.plan.whole import Plan
 
 #: From baseline to baseline of table rows and of running text, mm.
 ROW, LINE = 5.4, 4.6

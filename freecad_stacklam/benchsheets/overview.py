@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """One scaled sheet of a stack from the front and from the right: stepped blanks, the finished form, the joint."""
 
 from __future__ import annotations
@@ -9,14 +11,23 @@ import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
+from freecad_stacklam.benchsheets.drawing.lettering import (
+    AnyUnits,
+    in_inches,
+    length_text,
+    number,
+    size_text,
+    unit_name,
+)
+from freecad_stacklam.benchsheets.drawing.paper import Paper
+from freecad_stacklam.benchsheets.drawing.sheet import LARGE, PLAIN, STRONG, Mark, Polyline, Sheet, Text
+from freecad_stacklam.benchsheets.drawing.strip import frame_of, joined, plain_strip, sheet_line
 from freecad_stacklam.benchsheets.fingerprint import plan_mark
-from freecad_stacklam.benchsheets.lettering import AnyUnits, in_inches, length_text, number, size_text, unit_name
-from freecad_stacklam.benchsheets.paper import Paper
-from freecad_stacklam.benchsheets.sheet import LARGE, PLAIN, STRONG, Mark, Polyline, Sheet, Text
-from freecad_stacklam.benchsheets.strip import frame_of, joined, plain_strip, sheet_line
-from freecad_stacklam.lamination.frame import direction_to_stack, to_stack
-from freecad_stacklam.lamination.outline import area_polygon
-from freecad_stacklam.lamination.plan import JointMember, JointPlan, Plan, StackPlan
+from freecad_stacklam.lamination.form.frame import direction_to_stack, to_stack
+from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.plan.outline import area_polygon
+from freecad_stacklam.lamination.plan.whole import Plan
 
 #: Scales for reduced drawings, after ISO 5455; 1:1 where it fits.
 SCALES = (1, 2, 5, 10, 20, 50, 100, 200)

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Files that come with the package, and the only place that reads them."""
 
 from __future__ import annotations
@@ -6,7 +8,7 @@ import tomllib
 from functools import cache
 from pathlib import Path
 
-from freecad_stacklam.lamination.wood import PrintedCoefficient, Species
+from freecad_stacklam.lamination.wood.species import PrintedCoefficient, Species
 
 HERE = Path(__file__).resolve().parent
 

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """The Carving object: what the maker wants as a guide for carving, its depth holes drawn where they are bored.
 
 There is one for all stacks of a document. It depends on all that is cut into them, and on the seams of their staves;
@@ -16,22 +18,22 @@ import numpy as np
 import Part
 
 from freecad_stacklam.docobjects import watcher
-from freecad_stacklam.docobjects.carvingwords import face_text, faces_from, hour_text, plane_from, plane_text
+from freecad_stacklam.docobjects.base.properties import Property, set_result
+from freecad_stacklam.docobjects.base.proxy import Proxy
+from freecad_stacklam.docobjects.base.views import kind_of
 from freecad_stacklam.docobjects.cutting import boards_for, finished_stacks, key_of, wood_settings
+from freecad_stacklam.docobjects.forms.shapes import show
 from freecad_stacklam.docobjects.job import job_in
-from freecad_stacklam.docobjects.properties import Property, set_result
-from freecad_stacklam.docobjects.proxy import Proxy
-from freecad_stacklam.docobjects.shapes import show
 from freecad_stacklam.docobjects.stack import form_of_stack, name_of_stack
-from freecad_stacklam.docobjects.views import kind_of
-from freecad_stacklam.lamination import boardplan
-from freecad_stacklam.lamination.carving import removed_from, seams_between
-from freecad_stacklam.lamination.carvingplan import Bit, DepthHole, DepthMap, Removed
-from freecad_stacklam.lamination.carvingsettings import POINTS, CarvingSettings
-from freecad_stacklam.lamination.depthholes import depth_map
-from freecad_stacklam.lamination.frame import to_model
-from freecad_stacklam.lamination.plan import StackPlan
+from freecad_stacklam.lamination.boards import boardplan
+from freecad_stacklam.lamination.carving.depthholes import depth_map
+from freecad_stacklam.lamination.carving.guide import removed_from, seams_between
+from freecad_stacklam.lamination.form.frame import to_model
+from freecad_stacklam.lamination.plan.carving import Bit, DepthHole, DepthMap, Removed
+from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.carving import POINTS, CarvingSettings
+from freecad_stacklam.lamination.settings.carvingwords import face_text, faces_from, hour_text, plane_from, plane_text
 
 _FIRST = CarvingSettings()
 _KEPT = 24

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """A stack's plan with all that is cut into its layers: mortises first, then voids, then the pins around both.
 
 Each step is kept (plancache), so that ten layers, the pins and the hollow that show the same plan find it once.
@@ -8,14 +10,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from freecad_stacklam.docobjects import plancache
+from freecad_stacklam.docobjects.forms import plancache
+from freecad_stacklam.docobjects.forms.plancache import Same
 from freecad_stacklam.docobjects.joint import shown_joint
-from freecad_stacklam.docobjects.plancache import Same
 from freecad_stacklam.docobjects.stack import shown_plan
-from freecad_stacklam.lamination.hollow import HollowSettings, hollow_stack
-from freecad_stacklam.lamination.mortise import cut_layers
-from freecad_stacklam.lamination.pins import PinSettings, pin_stack
-from freecad_stacklam.lamination.plan import StackPlan
+from freecad_stacklam.lamination.inside.hollow import HollowSettings, hollow_stack
+from freecad_stacklam.lamination.inside.pins import PinSettings, pin_stack
+from freecad_stacklam.lamination.joints.mortise import cut_layers
+from freecad_stacklam.lamination.plan.layers import StackPlan
 
 
 def belongs_to(obj: Any, stack: Any) -> bool:

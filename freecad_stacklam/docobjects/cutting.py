@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """The Cutting object: how the staves of all stacks are cut from the boards of the rack.
 
 It keeps the plan that the maker accepted for as long as stacks, rack and shop are those it was made for; when one of
@@ -14,20 +16,20 @@ from pathlib import Path
 from typing import Any
 
 from freecad_stacklam.docobjects import watcher
+from freecad_stacklam.docobjects.base.properties import Property, set_result
+from freecad_stacklam.docobjects.base.proxy import Proxy
+from freecad_stacklam.docobjects.base.views import kind_of
 from freecad_stacklam.docobjects.cuts import belongs_to, pinned_plan
 from freecad_stacklam.docobjects.hollow import settings_of_hollow
-from freecad_stacklam.docobjects.keptplan import plan_text, read_plan
 from freecad_stacklam.docobjects.pins import settings_of_pins
-from freecad_stacklam.docobjects.properties import Property, set_result
-from freecad_stacklam.docobjects.proxy import Proxy
-from freecad_stacklam.docobjects.rack import boards_in
 from freecad_stacklam.docobjects.shop import settings_of_shop, shop_in
-from freecad_stacklam.docobjects.views import kind_of
-from freecad_stacklam.lamination.boardplan import plan_boards
-from freecad_stacklam.lamination.boards import BoardCut, BoardsPlan
-from freecad_stacklam.lamination.plan import StackPlan
+from freecad_stacklam.docobjects.spreadsheets.rack import boards_in
+from freecad_stacklam.lamination.boards.boardplan import plan_boards
+from freecad_stacklam.lamination.boards.keptplan import plan_text, read_plan
+from freecad_stacklam.lamination.plan.boards import BoardCut, BoardsPlan
+from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings import Settings
+from freecad_stacklam.lamination.settings.records import Settings
 
 _KEPT = 24
 #: Plans that were made, by what they were made for.

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """The GlueLines object: a stack's glue lines drawn on its finished form, so that the maker sees how they fall.
 
 For the pages that the maker edits, one may also hold a single layer's finished outlines, or the stack's axis cross.
@@ -13,12 +15,12 @@ import shapely
 from shapely.geometry import Polygon
 
 from freecad_stacklam.docobjects import watcher
-from freecad_stacklam.docobjects.properties import Property, set_result
-from freecad_stacklam.docobjects.proxy import Proxy
-from freecad_stacklam.docobjects.shapes import placement_of, show, wire_of
+from freecad_stacklam.docobjects.base.properties import Property, set_result
+from freecad_stacklam.docobjects.base.proxy import Proxy
+from freecad_stacklam.docobjects.forms.shapes import placement_of, show, wire_of
 from freecad_stacklam.docobjects.stack import name_of_stack, shown_plan
-from freecad_stacklam.lamination.fitting import fit_outside
-from freecad_stacklam.lamination.plan import StackPlan
+from freecad_stacklam.lamination.layers.fitting import fit_outside
+from freecad_stacklam.lamination.plan.layers import StackPlan
 
 #: Lines are drawn with no more points than this deviation asks for, mm.
 DEVIATION = 0.02

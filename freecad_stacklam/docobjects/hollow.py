@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """The Hollow object: the voids of one stack, drawn as the wood that they take away.
 
 Voids keep clear of mortises, so a hollow depends on the stack and its joints; pins and layers depend on the hollow.
@@ -15,17 +17,18 @@ import shapely
 
 from freecad_stacklam.data import species_table
 from freecad_stacklam.docobjects import watcher
+from freecad_stacklam.docobjects.base.properties import Property, set_result
+from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.cuts import belongs_to, hollowed_plan, pinned_plan
-from freecad_stacklam.docobjects.properties import Property, set_result
-from freecad_stacklam.docobjects.proxy import Proxy
-from freecad_stacklam.docobjects.shapes import hollow_shape, placement_of, show
+from freecad_stacklam.docobjects.forms.shapes import hollow_shape, placement_of, show
 from freecad_stacklam.docobjects.stack import name_of_stack
-from freecad_stacklam.docobjects.verdicts import worst_of
-from freecad_stacklam.lamination.frame import to_model
-from freecad_stacklam.lamination.hollow import HollowSettings
-from freecad_stacklam.lamination.insidechecks import hollow_checks
-from freecad_stacklam.lamination.outline import polygon_of
-from freecad_stacklam.lamination.plan import HollowPlan, StackPlan
+from freecad_stacklam.lamination.form.frame import to_model
+from freecad_stacklam.lamination.inside.checks import hollow_checks
+from freecad_stacklam.lamination.inside.hollow import HollowSettings
+from freecad_stacklam.lamination.plan.insides import HollowPlan
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.plan.outline import polygon_of
+from freecad_stacklam.lamination.plan.verdicts import worst_of
 from freecad_stacklam.lamination.refusal import Refusal
 
 _FIRST = HollowSettings()
@@ -54,9 +57,7 @@ class Hollow(Proxy):
             "Length", "Vent", "Hollow", "Diameter of a hole from the underside into each void; 0 for none", _FIRST.vent
         ),
         Property("Length", "SawTurn", "Hollow", "Radius that the saw needs to turn inside a void", _FIRST.turn),
-        Property(
-            "Area", "LeastVoid", "Hollow", "A void smaller than this in plan is not worth sawing", _FIRST.least
-        ),
+        Property("Area", "LeastVoid", "Hollow", "A void smaller than this in plan is not worth sawing", _FIRST.least),
         Property("Integer", "VoidCount", "Plan", "Number of voids in one stack", result=True),
         Property("Volume", "WoodSaved", "Plan", "Volume of the voids", result=True),
         Property("Distance", "LeastWall", "Plan", "Least wood left around the voids", result=True),

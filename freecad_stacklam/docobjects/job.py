@@ -1,13 +1,15 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """The Job object: what holds for the whole document, such as its title and units. A document needs no more than one."""
 
 from __future__ import annotations
 
 from typing import Any
 
-from freecad_stacklam.docobjects.properties import Property
-from freecad_stacklam.docobjects.proxy import Proxy
-from freecad_stacklam.docobjects.views import kind_of
-from freecad_stacklam.lamination.settings import Settings
+from freecad_stacklam.docobjects.base.properties import Property
+from freecad_stacklam.docobjects.base.proxy import Proxy
+from freecad_stacklam.docobjects.base.views import kind_of
+from freecad_stacklam.lamination.settings.records import Settings
 
 UNITS = ("mm", "in")
 

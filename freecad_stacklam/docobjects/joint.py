@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """The Joint object: a mortise and floating tenon between two stacks. It is drawn as its tenon.
 
 A joint depends on its stacks; the layers of those stacks depend on the joint and cut its mortise.
@@ -14,18 +16,19 @@ import numpy as np
 import Part
 
 from freecad_stacklam.data import species_table
-from freecad_stacklam.docobjects import plancache, watcher
-from freecad_stacklam.docobjects.properties import Property, set_result
-from freecad_stacklam.docobjects.proxy import Proxy
-from freecad_stacklam.docobjects.shapes import show, tenon_shape
+from freecad_stacklam.docobjects import watcher
+from freecad_stacklam.docobjects.base.properties import Property, set_result
+from freecad_stacklam.docobjects.base.proxy import Proxy
+from freecad_stacklam.docobjects.forms import plancache
+from freecad_stacklam.docobjects.forms.shapes import show, tenon_shape
 from freecad_stacklam.docobjects.stack import name_of_stack, shown_plan
-from freecad_stacklam.lamination.joint import place_joint
-from freecad_stacklam.lamination.jointaxis import joint_axis
-from freecad_stacklam.lamination.jointchecks import JOINT_COVER
+from freecad_stacklam.lamination.joints.axis import joint_axis
+from freecad_stacklam.lamination.joints.checks import JOINT_COVER
+from freecad_stacklam.lamination.joints.joint import place_joint
 from freecad_stacklam.lamination.lengths import parse_length
-from freecad_stacklam.lamination.plan import JointPlan
+from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings import ENDS, SECTIONS, JointSettings
+from freecad_stacklam.lamination.settings.records import ENDS, SECTIONS, JointSettings
 
 THROUGH = "through"
 #: A tenon that was moved by less than this, mm or half radians, was not moved by hand.
@@ -99,7 +102,6 @@ class Joint(Proxy):
             ("Verdict", "stop" if plan.least_cover <= 0 else "ok" if plan.least_cover >= JOINT_COVER else "caution"),
         ):
             set_result(obj, name, value)
-
 
     def onDocumentRestored(self, obj: Any) -> None:
         """Called by FreeCAD when a file was opened. Files of 0.1 do not say where the tenon was placed."""

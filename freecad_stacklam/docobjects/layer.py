@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """The Layer object: one layer of a stack as it is sawn, with its mortises, voids and pin holes, in its place."""
 
 from __future__ import annotations
@@ -6,14 +8,14 @@ from typing import Any
 
 import Part
 
+from freecad_stacklam.docobjects.base.properties import Property, set_result
+from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.cuts import belongs_to, pinned_plan
+from freecad_stacklam.docobjects.forms.shapes import layer_shape, placement_of, show
 from freecad_stacklam.docobjects.hollow import settings_of_hollow
 from freecad_stacklam.docobjects.pins import settings_of_pins
-from freecad_stacklam.docobjects.properties import Property, set_result
-from freecad_stacklam.docobjects.proxy import Proxy
-from freecad_stacklam.docobjects.shapes import layer_shape, placement_of, show
 from freecad_stacklam.docobjects.stack import name_of_stack
-from freecad_stacklam.lamination.plan import LayerPlan, StackPlan
+from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 
 
 class Layer(Proxy):

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """The Pins object: the registration dowels of one stack, drawn where they stand.
 
 Pins keep clear of mortises and voids, so they depend on the stack, its joints and its hollow; the layers depend on the
@@ -14,18 +16,19 @@ import numpy as np
 import Part
 
 from freecad_stacklam.docobjects import watcher
+from freecad_stacklam.docobjects.base.properties import Property, set_result
+from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.cuts import belongs_to, pinned_plan
+from freecad_stacklam.docobjects.forms.shapes import pin_shape, placement_of, show
 from freecad_stacklam.docobjects.hollow import settings_of_hollow
-from freecad_stacklam.docobjects.properties import Property, set_result
-from freecad_stacklam.docobjects.proxy import Proxy
-from freecad_stacklam.docobjects.shapes import pin_shape, placement_of, show
 from freecad_stacklam.docobjects.stack import name_of_stack, shown_plan
-from freecad_stacklam.docobjects.verdicts import worst_of
-from freecad_stacklam.lamination.cover import Cylinder, cover_of
-from freecad_stacklam.lamination.frame import to_model, to_stack
-from freecad_stacklam.lamination.insidechecks import pin_checks
-from freecad_stacklam.lamination.pins import PinSettings
-from freecad_stacklam.lamination.plan import PinPlan, StackPlan
+from freecad_stacklam.lamination.form.frame import to_model, to_stack
+from freecad_stacklam.lamination.inside.checks import pin_checks
+from freecad_stacklam.lamination.inside.pins import PinSettings
+from freecad_stacklam.lamination.joints.cover import Cylinder, cover_of
+from freecad_stacklam.lamination.plan.insides import PinPlan
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.plan.verdicts import worst_of
 from freecad_stacklam.lamination.refusal import Refusal
 
 _FIRST = PinSettings()

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """The Shop object: how boards are sawn and staves are made in this shop. A document needs no more than one."""
 
 from __future__ import annotations
@@ -7,10 +9,10 @@ from collections.abc import Mapping
 from dataclasses import fields
 from typing import Any
 
-from freecad_stacklam.docobjects.properties import Property
-from freecad_stacklam.docobjects.proxy import Proxy
-from freecad_stacklam.docobjects.views import kind_of
-from freecad_stacklam.lamination.rack import ShopSettings, shop_from
+from freecad_stacklam.docobjects.base.properties import Property
+from freecad_stacklam.docobjects.base.proxy import Proxy
+from freecad_stacklam.docobjects.base.views import kind_of
+from freecad_stacklam.lamination.boards.rack import ShopSettings, shop_from
 from freecad_stacklam.lamination.refusal import Refusal
 
 _FIRST = ShopSettings()

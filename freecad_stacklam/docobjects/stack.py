@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """The Stack object: a form and how it is piled up. Its layers are children of their own (layer.py).
 
 A stack draws nothing itself: what is seen are its layers, so nothing is drawn twice. It depends on its form only; the
@@ -13,14 +15,15 @@ from weakref import WeakKeyDictionary
 
 import FreeCAD
 
-from freecad_stacklam.docobjects import plancache, watcher
-from freecad_stacklam.docobjects.properties import Property, set_result
-from freecad_stacklam.docobjects.proxy import Proxy
-from freecad_stacklam.lamination.job import Form
+from freecad_stacklam.docobjects import watcher
+from freecad_stacklam.docobjects.base.properties import Property, set_result
+from freecad_stacklam.docobjects.base.proxy import Proxy
+from freecad_stacklam.docobjects.forms import plancache
+from freecad_stacklam.lamination.job.assembly import Form
 from freecad_stacklam.lamination.lengths import parse_length
-from freecad_stacklam.lamination.plan import StackPlan
+from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings import StackSettings
+from freecad_stacklam.lamination.settings.records import StackSettings
 
 #: How glue lines are chosen, as the maker reads it → as the settings say it.
 PICKS = {"counted": "", "least wood": "least wood", "fewest layers": "fewest layers"}

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Keeps the tree in step: as many layers as the plan has, each knowing the joints, the hollow and the pins that cut it.
 
 An object's execute must not make or delete objects, so this is done when a document has been recomputed, inside the
@@ -10,7 +12,7 @@ from typing import Any
 
 import FreeCAD
 
-from freecad_stacklam.docobjects.views import kind_of
+from freecad_stacklam.docobjects.base.views import kind_of
 
 _installed: list[Any] = []
 #: What is made for one stack and goes with it, besides its layers.

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Text on its way into a table that a spreadsheet will open."""
 
 from __future__ import annotations

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Sizes as makers write them: "45mm", "1-3/4in", "2ft 3in", "15deg", "0.3 l". Computation is in mm and mm³.
 
 An inch is 25.4 mm exactly (international yard and pound agreement, 1959). A litre is 1 dm³ (SI Brochure, Table 8).
@@ -64,7 +66,7 @@ def parse_length(text_or_number: str | float, default_unit: str = "mm") -> float
         return -size if both[1] == "-" else size
     found = _ONE.fullmatch(text)
     if not found:
-        raise Refusal(f"“{text_or_number}” is not a length: write it as in 45mm, 4.5cm, 1-3/4in or 3/4\".")
+        raise Refusal(f'“{text_or_number}” is not a length: write it as in 45mm, 4.5cm, 1-3/4in or 3/4".')
     value = -_number(found[2]) if found[1] == "-" else _number(found[2])
     unit = found[3].lower()
     if not unit:

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Every tolerance the computation uses, by name, in mm unless said.
 
 The order matters: GRID < PLANE_SNAP < ARC_SAG < FIT_TOLERANCE < GUARD. What a coarser step loses, the guard gives back.

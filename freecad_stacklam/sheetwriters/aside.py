@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Writing beside the target and renaming: a file is there whole or not at all."""
 
 from __future__ import annotations

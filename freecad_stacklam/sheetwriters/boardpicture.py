@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """The boards of a plan as they are cut, as one picture: for the document and for a look before cutting."""
 
 from __future__ import annotations
@@ -8,11 +10,11 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-from freecad_stacklam.benchsheets.boardsheets import board_sheets
+from freecad_stacklam.benchsheets.boards.boardsheets import board_sheets
+from freecad_stacklam.benchsheets.drawing.paper import paper_named
+from freecad_stacklam.benchsheets.drawing.sheet import Sheet, number_sheets
 from freecad_stacklam.benchsheets.fingerprint import plan_mark
-from freecad_stacklam.benchsheets.paper import paper_named
-from freecad_stacklam.benchsheets.sheet import Sheet, number_sheets
-from freecad_stacklam.lamination.plan import Plan
+from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtGui
 from freecad_stacklam.sheetwriters.png import sheet_image

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Outlines as DXF for a plotter or a router: closed polylines with arcs, one DXF layer for each kind of line."""
 
 from __future__ import annotations
@@ -9,9 +11,10 @@ from typing import Any
 
 import shapely
 
-from freecad_stacklam.benchsheets.layerdrawing import seams_of
-from freecad_stacklam.lamination.outline import Loop, area_polygon
-from freecad_stacklam.lamination.plan import LayerPlan, Plan, StackPlan
+from freecad_stacklam.benchsheets.layers.layerdrawing import seams_of
+from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
+from freecad_stacklam.lamination.plan.outline import Loop, area_polygon
+from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.sheetwriters.aside import aside
 

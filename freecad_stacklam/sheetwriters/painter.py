@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """A sheet through a QPainter: the one place that knows how marks become ink."""
 
 from __future__ import annotations
@@ -6,7 +8,7 @@ from typing import Any
 
 import numpy as np
 
-from freecad_stacklam.benchsheets.sheet import PENS, Arc, Circle, FilledRegion, Polyline, Sheet, Text
+from freecad_stacklam.benchsheets.drawing.sheet import PENS, Arc, Circle, FilledRegion, Polyline, Sheet, Text
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtCore, QtGui, gui_application
 

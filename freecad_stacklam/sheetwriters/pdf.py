@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Sheets as one PDF: vector lines, text that can be searched, every page in its own size."""
 
 from __future__ import annotations
@@ -6,7 +8,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from freecad_stacklam.benchsheets.sheet import Sheet
+from freecad_stacklam.benchsheets.drawing.sheet import Sheet
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtCore, QtGui
 from freecad_stacklam.sheetwriters.aside import aside

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """A sheet as a picture, for previews."""
 
 from __future__ import annotations
@@ -5,7 +7,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from freecad_stacklam.benchsheets.sheet import Sheet
+from freecad_stacklam.benchsheets.drawing.sheet import Sheet
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtGui
 from freecad_stacklam.sheetwriters.aside import aside

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Sheets straight to a printer, true size: the page's own size is asked for and nothing is fitted or enlarged."""
 
 from __future__ import annotations
@@ -5,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from freecad_stacklam.benchsheets.sheet import Sheet
+from freecad_stacklam.benchsheets.drawing.sheet import Sheet
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtGui
 from freecad_stacklam.sheetwriters.painter import SheetPainter

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """A folder of files for other programs: every sheet as SVG; layers, section templates and gauges as DXF."""
 
 from __future__ import annotations
@@ -8,10 +10,10 @@ from pathlib import Path
 import shapely
 from shapely.geometry import MultiPolygon, Polygon
 
-from freecad_stacklam.benchsheets.lettering import AnyUnits, in_inches
-from freecad_stacklam.benchsheets.sheet import Sheet
-from freecad_stacklam.lamination.outline import Loop
-from freecad_stacklam.lamination.plan import Plan
+from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, in_inches
+from freecad_stacklam.benchsheets.drawing.sheet import Sheet
+from freecad_stacklam.lamination.plan.outline import Loop
+from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.sheetwriters.dxf import write_layer_dxfs, write_loops_dxf
 from freecad_stacklam.sheetwriters.svg import write_svg

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """A sheet as SVG in millimetres, as plain XML: exact to 0.0001 mm, text stays text, and no Qt module is needed."""
 
 from __future__ import annotations
@@ -7,8 +9,8 @@ from math import cos, radians, sin
 from pathlib import Path
 from xml.etree import ElementTree as ET
 
-from freecad_stacklam.benchsheets.lettering import text_width
-from freecad_stacklam.benchsheets.sheet import PENS, Arc, Circle, FilledRegion, Polyline, Sheet, Text
+from freecad_stacklam.benchsheets.drawing.lettering import text_width
+from freecad_stacklam.benchsheets.drawing.sheet import PENS, Arc, Circle, FilledRegion, Polyline, Sheet, Text
 from freecad_stacklam.sheetwriters.aside import aside
 
 #: Height of the capitals over the size of the type in common sans-serif fonts.

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """One TechDraw page for each layer, which the maker can edit and dimension in FreeCAD.
 
 The views are live: they show the layer's object and follow it. Nothing here waits for them: TechDraw draws in a thread
@@ -13,12 +15,13 @@ from typing import Any
 
 import FreeCAD
 
+from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, length_text, range_text, size_text
 from freecad_stacklam.benchsheets.fingerprint import plan_mark
-from freecad_stacklam.benchsheets.lettering import AnyUnits, length_text, range_text, size_text
 from freecad_stacklam.benchsheets.overview import SCALES
 from freecad_stacklam.data import sheet_template
-from freecad_stacklam.lamination.outline import area_polygon
-from freecad_stacklam.lamination.plan import LayerPlan, Plan, StackPlan
+from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
+from freecad_stacklam.lamination.plan.outline import area_polygon
+from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 
 #: Room for the views on the sheet, and its middle, mm from the lower left corner.

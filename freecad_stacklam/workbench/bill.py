@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """The bill of wood, in a spreadsheet of the document and, if the maker wants it, as a CSV file."""
 
 from __future__ import annotations
@@ -7,15 +9,15 @@ from typing import Any
 import FreeCAD
 import FreeCADGui
 
-from freecad_stacklam.docobjects.billsheet import write_bill
 from freecad_stacklam.docobjects.job import job_in
-from freecad_stacklam.docobjects.project import plan_of
-from freecad_stacklam.lamination.bill import csv_text
+from freecad_stacklam.docobjects.making.project import plan_of
+from freecad_stacklam.docobjects.spreadsheets.billsheet import write_bill
+from freecad_stacklam.lamination.bill.rows import csv_text
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.sheetwriters.aside import aside
-from freecad_stacklam.workbench import preferences
-from freecad_stacklam.workbench.drawings import file_stem, folder_of
-from freecad_stacklam.workbench.messages import busy, one_undo_step
+from freecad_stacklam.workbench.fields import preferences
+from freecad_stacklam.workbench.fields.messages import busy, one_undo_step
+from freecad_stacklam.workbench.panels.drawings import file_stem, folder_of
 
 QtWidgets = widgets()
 

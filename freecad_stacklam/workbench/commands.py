@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """The workbench's commands: each is thin, and asks the room that does the work."""
 
 from __future__ import annotations
@@ -7,11 +9,18 @@ from typing import Any
 import FreeCAD
 import FreeCADGui
 
-from freecad_stacklam.docobjects.views import kind_of
+from freecad_stacklam.docobjects.base.views import kind_of
 from freecad_stacklam.docobjects.watcher import in_use
-from freecad_stacklam.workbench.messages import says_no_plainly
-from freecad_stacklam.workbench.panel import icon_path, open_panel
-from freecad_stacklam.workbench.picking import one_stack, picked_form, picked_stacks, picks, stacks_in, stacks_to_join
+from freecad_stacklam.workbench.fields.messages import says_no_plainly
+from freecad_stacklam.workbench.fields.panel import icon_path, open_panel
+from freecad_stacklam.workbench.fields.picking import (
+    one_stack,
+    picked_form,
+    picked_stacks,
+    picks,
+    stacks_in,
+    stacks_to_join,
+)
 
 
 class Command:
@@ -45,7 +54,7 @@ class SliceForm(Command):
     tip = "Slice the selected form into layers that can be cut from your boards. With a stack selected, change it."
 
     def do(self, document: Any) -> None:
-        from freecad_stacklam.workbench.slice_panel import SlicePanel, edit
+        from freecad_stacklam.workbench.panels.slice_panel import SlicePanel, edit
 
         form, path = picked_form()
         if kind_of(form) in ("stack", "layer"):
@@ -61,7 +70,7 @@ class AddJoint(Command):
     tip = "Join two or more stacks by a floating tenon along an axis"
 
     def do(self, document: Any) -> None:
-        from freecad_stacklam.workbench.joint_panel import JointPanel
+        from freecad_stacklam.workbench.panels.joint_panel import JointPanel
 
         stacks = stacks_to_join()
         open_panel(lambda: JointPanel(stacks))
@@ -80,7 +89,7 @@ class SetPins(_OnStacks):
     tip = "Pin the layers of the selected stack, so that none can slip or be laid the wrong way round"
 
     def do(self, document: Any) -> None:
-        from freecad_stacklam.workbench.pins_panel import PinsPanel
+        from freecad_stacklam.workbench.panels.pins_panel import PinsPanel
 
         stack = one_stack()
         pins = _picked("pins") or in_use(stack, "pins")
@@ -93,7 +102,7 @@ class HollowLayers(_OnStacks):
     tip = "Cut voids into the inner layers of the selected stack, to save weight and wood"
 
     def do(self, document: Any) -> None:
-        from freecad_stacklam.workbench.hollow_panel import HollowPanel
+        from freecad_stacklam.workbench.panels.hollow_panel import HollowPanel
 
         stack = one_stack()
         hollow = _picked("hollow") or in_use(stack, "hollow")
@@ -112,7 +121,7 @@ class BoardRack(Command):
     tip = "List the boards on hand and those you can buy, in a spreadsheet of the document"
 
     def do(self, document: Any) -> Any:
-        from freecad_stacklam.workbench.rack_editor import show_rack
+        from freecad_stacklam.workbench.panels.rack_editor import show_rack
 
         return show_rack(document)
 
@@ -123,7 +132,7 @@ class CutBoards(_OnStacks):
     tip = "Plan how the staves of all layers are cut from the boards of the rack, and what must be bought"
 
     def do(self, document: Any) -> None:
-        from freecad_stacklam.workbench.cutboards_panel import CutBoardsPanel
+        from freecad_stacklam.workbench.panels.cutboards_panel import CutBoardsPanel
 
         open_panel(lambda: CutBoardsPanel(document))
 
@@ -134,7 +143,7 @@ class CarvingGuide(_OnStacks):
     tip = "Depth holes, offsets, section templates and glue lines: what guides the carving down to the form"
 
     def do(self, document: Any) -> None:
-        from freecad_stacklam.workbench.carving_panel import CarvingPanel
+        from freecad_stacklam.workbench.panels.carving_panel import CarvingPanel
 
         open_panel(lambda: CarvingPanel(document))
 
@@ -145,7 +154,7 @@ class CheckStack(_OnStacks):
     tip = "Show what the checks say: does the form lie inside its blanks, is there enough wood round the joints"
 
     def do(self, document: Any) -> Any:
-        from freecad_stacklam.workbench.check_table import show_checks
+        from freecad_stacklam.workbench.panels.check_table import show_checks
 
         return show_checks(document)
 
@@ -156,7 +165,7 @@ class LayerDrawings(_OnStacks):
     tip = "Full-size templates of every layer, overviews and lists, as a PDF to print"
 
     def do(self, document: Any) -> None:
-        from freecad_stacklam.workbench.drawings import DrawingsPanel
+        from freecad_stacklam.workbench.panels.drawings import DrawingsPanel
 
         open_panel(lambda: DrawingsPanel(document))
 

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """The bundled example, as a document of the maker's own: the bundled file is read and never written."""
 
 from __future__ import annotations

@@ -1,10 +1,12 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Tells the document objects where their looks come from. Light, because FreeCAD loads it at every start."""
 
 from __future__ import annotations
 
 from typing import Any
 
-from freecad_stacklam.docobjects import views
+from freecad_stacklam.docobjects.base import views
 
 
 def _stack(view: Any) -> Any:

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """How stacks, layers, joints, pins and hollows look in the tree and in the 3D view.
 
 The class names are stored in users' files and never change. Nothing is kept on them but what FreeCAD hands over.
@@ -10,12 +12,12 @@ from typing import Any
 import FreeCAD
 import FreeCADGui
 
-from freecad_stacklam.docobjects.views import kind_of
+from freecad_stacklam.docobjects.base.views import kind_of
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtCore
-from freecad_stacklam.workbench import ghost, marks, tints
-from freecad_stacklam.workbench.messages import tell
-from freecad_stacklam.workbench.panel import icon_path, open_panel
+from freecad_stacklam.workbench.fields.messages import tell
+from freecad_stacklam.workbench.fields.panel import icon_path, open_panel
+from freecad_stacklam.workbench.scene import ghost, marks, tints
 
 EDGES = (0.50, 0.39, 0.27)
 #: Percent: enough to see the form inside the stepped block.
@@ -125,7 +127,7 @@ class StackView(Edited):
     icon = "StackLam_SliceForm"
 
     def panel(self, obj: Any) -> Any:
-        from freecad_stacklam.workbench.slice_panel import edit
+        from freecad_stacklam.workbench.panels.slice_panel import edit
 
         return edit(obj)
 
@@ -202,7 +204,7 @@ class JointView(Marked):
         view.OnTopWhenSelected = "Object"  # the tenon lies inside the wood: show it through when it is picked
 
     def panel(self, obj: Any) -> Any:
-        from freecad_stacklam.workbench.joint_panel import edit
+        from freecad_stacklam.workbench.panels.joint_panel import edit
 
         return edit(obj)
 
@@ -218,7 +220,7 @@ class PinsView(Marked):
         view.OnTopWhenSelected = "Object"
 
     def panel(self, obj: Any) -> Any:
-        from freecad_stacklam.workbench.pins_panel import edit
+        from freecad_stacklam.workbench.panels.pins_panel import edit
 
         return edit(obj)
 
@@ -235,7 +237,7 @@ class HollowView(Marked):
         view.OnTopWhenSelected = "Object"
 
     def panel(self, obj: Any) -> Any:
-        from freecad_stacklam.workbench.hollow_panel import edit
+        from freecad_stacklam.workbench.panels.hollow_panel import edit
 
         return edit(obj)
 
@@ -246,7 +248,7 @@ class CuttingView(Edited):
     icon = "StackLam_CutBoards"
 
     def panel(self, obj: Any) -> Any:
-        from freecad_stacklam.workbench.cutboards_panel import CutBoardsPanel
+        from freecad_stacklam.workbench.panels.cutboards_panel import CutBoardsPanel
 
         return CutBoardsPanel(obj.Document)
 
@@ -266,7 +268,7 @@ class CarvingView(Edited):
         view.OnTopWhenSelected = "Object"
 
     def panel(self, obj: Any) -> Any:
-        from freecad_stacklam.workbench.carving_panel import CarvingPanel
+        from freecad_stacklam.workbench.panels.carving_panel import CarvingPanel
 
         return CarvingPanel(obj.Document)
 

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Shadows, timed beside manifold3d in the same run. Run by hand:
 
     .venv/bin/python tests/benchmarks/bench_shadows.py
@@ -15,11 +17,12 @@ import numpy as np
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
-from freecad_stacklam.lamination.mesh import Mesh, gate
-from freecad_stacklam.lamination.settings import StackSettings
-from freecad_stacklam.lamination.shadow import slice_surface
-from freecad_stacklam.lamination.stack import plan_stack
-from tests import judges
+import judges
+
+from freecad_stacklam.lamination.form.mesh import Mesh, gate
+from freecad_stacklam.lamination.layers.shadow import slice_surface
+from freecad_stacklam.lamination.layers.stack import plan_stack
+from freecad_stacklam.lamination.settings.records import StackSettings
 
 
 def lobed(around: int, up: int) -> Mesh:

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """How long full-size templates take and how large they are.
 
 Run by hand: python tests/benchmarks/bench_sheets.py [paper]
@@ -14,10 +16,11 @@ from time import perf_counter, process_time
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
-from freecad_stacklam.benchsheets.paper import paper_named
-from freecad_stacklam.benchsheets.templates import template_sheets
+from plans import large_stack
+
+from freecad_stacklam.benchsheets.drawing.paper import paper_named
+from freecad_stacklam.benchsheets.layers.templates import template_sheets
 from freecad_stacklam.sheetwriters.pdf import write_pdf
-from tests.plans import large_stack
 
 
 def main() -> None:

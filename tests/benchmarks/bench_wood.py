@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """The wood of the bundled example on the bundled rack: layer sequence, staves, cutting plan. Run by hand:
 
     PYTHONPATH=/usr/lib/freecad-python3/lib:/usr/share/freecad/Ext .venv/bin/python tests/benchmarks/bench_wood.py
@@ -19,16 +21,16 @@ import numpy as np
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 from freecad_stacklam.data import example_form, example_rack, example_settings
-from freecad_stacklam.lamination.boardplan import boards_for
-from freecad_stacklam.lamination.job import Form
-from freecad_stacklam.lamination.mesh import gate
-from freecad_stacklam.lamination.outline import area, extents, rectangle, sample
-from freecad_stacklam.lamination.plan import LayerPlan, StackPlan
-from freecad_stacklam.lamination.rack import Rack, ShopSettings, read_rack
-from freecad_stacklam.lamination.settings import StackSettings
-from freecad_stacklam.lamination.settingsfile import read_settings
-from freecad_stacklam.lamination.stack import candidates, plan_stack
-from freecad_stacklam.lamination.staves import plan_staves
+from freecad_stacklam.lamination.boards.boardplan import boards_for
+from freecad_stacklam.lamination.boards.rack import Rack, ShopSettings, read_rack
+from freecad_stacklam.lamination.boards.staves import plan_staves
+from freecad_stacklam.lamination.form.mesh import gate
+from freecad_stacklam.lamination.job.assembly import Form
+from freecad_stacklam.lamination.layers.stack import candidates, plan_stack
+from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
+from freecad_stacklam.lamination.plan.outline import area, extents, rectangle, sample
+from freecad_stacklam.lamination.settings.file import read_settings
+from freecad_stacklam.lamination.settings.records import StackSettings
 from tests.benchmarks.bench_shadows import lobed
 
 
@@ -42,8 +44,8 @@ def forms() -> tuple[list[tuple[Form, StackSettings]], str]:
         return [(Form("Pedestal", lobed(240, 49)), chosen)], "a lobed pedestal (no FreeCAD here)"
     import FreeCAD as App
 
-    from freecad_stacklam.docobjects.form import datum_of, mesh_arrays, solids_of
-    from freecad_stacklam.docobjects.formfile import forms_in
+    from freecad_stacklam.docobjects.forms.form import datum_of, mesh_arrays, solids_of
+    from freecad_stacklam.docobjects.forms.formfile import forms_in
 
     document = App.newDocument("bench")
     found = []

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """The book: order, page numbers, contents, and the index that plan.json carries."""
 
 from __future__ import annotations
@@ -8,14 +10,15 @@ from itertools import combinations
 
 import pytest
 import shapely
+from plans import large_stack, plant_stand, worked_stand
 
 from freecad_stacklam.benchsheets.book import drawing_book, sheet_index
-from freecad_stacklam.benchsheets.lettering import text_box
+from freecad_stacklam.benchsheets.drawing.lettering import text_box
+from freecad_stacklam.benchsheets.drawing.paper import paper_named
+from freecad_stacklam.benchsheets.drawing.sheet import Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.overview import SCALES
-from freecad_stacklam.benchsheets.paper import paper_named
-from freecad_stacklam.benchsheets.sheet import Polyline, Sheet, Text
-from freecad_stacklam.lamination.plan import Check, Plan
-from tests.plans import large_stack, plant_stand, worked_stand
+from freecad_stacklam.lamination.plan.checks import Check
+from freecad_stacklam.lamination.plan.whole import Plan
 
 CAUTIONS = ("Wear eye protection, hearing protection and a dust mask.", "Read your machine's manual. " * 12)
 
@@ -146,7 +149,7 @@ def test_bill_and_cautions_are_complete() -> None:
 
 def test_long_lists_go_on_over_the_page() -> None:
     plan = large_stack(60, 40, 150, 120)
-    from tests.plans import bill_of
+    from plans import bill_of
 
     book = drawing_book(replace(plan, bill=bill_of(plan.stacks)), paper_named("A4"), cautions=CAUTIONS * 12)
     assert sum(s.kind == "bill" for s in book) == 2

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """The joint sheet: a tenon and its mortises can be made from it."""
 
 from __future__ import annotations
@@ -6,11 +8,11 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+from plans import worked_stand
 
+from freecad_stacklam.benchsheets.drawing.paper import paper_named
+from freecad_stacklam.benchsheets.drawing.sheet import Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.jointsheet import joint_sheets
-from freecad_stacklam.benchsheets.paper import paper_named
-from freecad_stacklam.benchsheets.sheet import Polyline, Sheet, Text
-from tests.plans import worked_stand
 
 
 def said(sheets: list[Sheet]) -> list[str]:

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """The carving guide and the glue lines as objects: drawn in place, following their stacks, kept in the file.
 
 The judges: the closed form of a bored hole (a cylinder with the cone of a 118° point, whose length is D / 2 / tan 59°),
@@ -33,7 +35,7 @@ def document() -> Iterator[Any]:
 
 def stacked(document: Any, form: Any, **settings: Any) -> Any:
     from freecad_stacklam.docobjects.stack import make_stack
-    from freecad_stacklam.lamination.settings import StackSettings
+    from freecad_stacklam.lamination.settings.records import StackSettings
 
     document.recompute()
     made = make_stack(document, form, StackSettings(**{"stock": (30.0,), "allowance": 4.0, **settings}))
@@ -59,7 +61,7 @@ def ball(document: Any) -> Any:
 
 
 def wanted(**other: Any) -> Any:
-    from freecad_stacklam.lamination.carvingsettings import CarvingSettings
+    from freecad_stacklam.lamination.settings.carving import CarvingSettings
 
     return CarvingSettings(**{"depth_holes": {"": "top"}, "bit": BIT, "leave": LEAVE, **other})
 
@@ -213,7 +215,7 @@ def test_bad_values_are_the_object_s_error_in_one_sentence(
 
 
 def full_settings() -> Any:
-    from freecad_stacklam.lamination.carvingsettings import PickedPlane
+    from freecad_stacklam.lamination.settings.carving import PickedPlane
 
     return wanted(
         azimuths=(0.0, 12.5, 1 / 3),
@@ -242,11 +244,11 @@ def test_document_and_settings_file_agree(document: Any, block: Any) -> None:
     """What a settings file asks for comes back from the objects to the last bit, and makes the same plan."""
     from freecad_stacklam.data import species_table
     from freecad_stacklam.docobjects.carvingguide import make_carving
-    from freecad_stacklam.docobjects.project import plan_of, settings_of
+    from freecad_stacklam.docobjects.making.project import plan_of, settings_of
     from freecad_stacklam.docobjects.stack import form_of_stack
-    from freecad_stacklam.lamination.job import plan_job
-    from freecad_stacklam.lamination.settings import Settings, StackSettings
-    from freecad_stacklam.lamination.settingsfile import read_settings, write_settings
+    from freecad_stacklam.lamination.job.assembly import plan_job
+    from freecad_stacklam.lamination.settings.file import read_settings, write_settings
+    from freecad_stacklam.lamination.settings.records import Settings, StackSettings
 
     asked = full_settings()
     carving = make_carving(document, asked)
@@ -268,9 +270,9 @@ def test_filled_from_settings_saved_and_opened_again(document: Any, tmp_path: Pa
     import FreeCAD
 
     from freecad_stacklam.docobjects.gluelines import make_glue_lines
-    from freecad_stacklam.docobjects.project import fill_document, plan_of, settings_of
+    from freecad_stacklam.docobjects.making.project import fill_document, plan_of, settings_of
     from freecad_stacklam.docobjects.watcher import stacks_in
-    from freecad_stacklam.lamination.settings import Settings, StackSettings
+    from freecad_stacklam.lamination.settings.records import Settings, StackSettings
 
     box = document.addObject("Part::Box", "Block")
     box.Length, box.Width, box.Height = 160, 120, 100
@@ -387,7 +389,7 @@ def test_finished_outlines_and_axis_of_a_ball_s_layer(document: Any, ball: Any) 
 def test_pages_to_edit_are_made_once_and_lettered(document: Any, block: Any) -> None:
     """Without a window TechDraw may never draw its views, but the pages, their scale and their fields must be there."""
     from freecad_stacklam.docobjects.gluelines import axis_cross, finished_outline
-    from freecad_stacklam.docobjects.project import plan_of
+    from freecad_stacklam.docobjects.making.project import plan_of
     from freecad_stacklam.sheetwriters.techdrawpages import layer_pages
 
     def pages() -> list[Any]:

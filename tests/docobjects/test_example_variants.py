@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """The bundled example made another way: a wedged through tenon, pins in every layer, a hollow pedestal.
 
 The judges: FreeCAD's own booleans and distances between forms, layers, pins, voids and tenon.
@@ -22,9 +24,9 @@ def stand() -> Iterator[Any]:
     import FreeCAD
 
     from freecad_stacklam.data import example_form, wedged_settings
-    from freecad_stacklam.docobjects.formfile import forms_in
-    from freecad_stacklam.docobjects.project import fill_document
-    from freecad_stacklam.lamination.settingsfile import read_settings
+    from freecad_stacklam.docobjects.forms.formfile import forms_in
+    from freecad_stacklam.docobjects.making.project import fill_document
+    from freecad_stacklam.lamination.settings.file import read_settings
 
     document = FreeCAD.newDocument("Wedged")
     path = wedged_settings()
@@ -35,7 +37,7 @@ def stand() -> Iterator[Any]:
 
 
 def of_kind(document: Any, kind: str) -> list[Any]:
-    from freecad_stacklam.docobjects.views import kind_of
+    from freecad_stacklam.docobjects.base.views import kind_of
 
     return [o for o in document.Objects if kind_of(o) == kind]
 
@@ -45,7 +47,7 @@ def taken(layer: Any) -> float:
 
 
 def test_it_is_proven_and_nothing_says_stop(stand: Any) -> None:
-    from freecad_stacklam.docobjects.project import plan_of
+    from freecad_stacklam.docobjects.making.project import plan_of
 
     plan = plan_of(stand)
     assert plan.proven
@@ -109,9 +111,9 @@ def test_the_tenon_comes_through_the_dish_and_is_kerfed(stand: Any) -> None:
 
 def test_the_command_line_s_settings_and_the_document_agree(stand: Any) -> None:
     from freecad_stacklam.data import species_table
-    from freecad_stacklam.docobjects.project import plan_of, settings_of
+    from freecad_stacklam.docobjects.making.project import plan_of, settings_of
     from freecad_stacklam.docobjects.stack import form_of_stack
-    from freecad_stacklam.lamination.job import plan_job
+    from freecad_stacklam.lamination.job.assembly import plan_job
 
     forms = [form_of_stack(stack) for stack in of_kind(stand, "stack")]
     plan = plan_of(stand)
@@ -124,7 +126,7 @@ def test_the_command_line_writes_the_same_project(stand: Any, tmp_path: Path) ->
     import FreeCAD
 
     from freecad_stacklam.data import example_form, wedged_settings
-    from freecad_stacklam.docobjects.project import plan_of
+    from freecad_stacklam.docobjects.making.project import plan_of
 
     command = [sys.executable, "-m", "freecad_stacklam", "plan", str(example_form())]
     done = subprocess.run(

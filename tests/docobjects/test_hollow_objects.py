@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """The hollow of a stack: voids with a true wall, cut through the inner layers, and pins and joints beside them.
 
 The judges: the volume of a hollow cylinder in closed form, and FreeCAD's own booleans and distances.
@@ -36,7 +38,7 @@ def document() -> Iterator[Any]:
 def stack(document: Any) -> Any:
     """A drum of eight layers."""
     from freecad_stacklam.docobjects.stack import make_stack
-    from freecad_stacklam.lamination.settings import StackSettings
+    from freecad_stacklam.lamination.settings.records import StackSettings
 
     drum = document.addObject("Part::Cylinder", "Drum")
     drum.Radius, drum.Height = RADIUS, HEIGHT
@@ -132,7 +134,7 @@ def test_a_void_keeps_clear_of_a_tenon(document: Any, stack: Any) -> None:
 
     from freecad_stacklam.docobjects.joint import make_joint
     from freecad_stacklam.docobjects.stack import make_stack
-    from freecad_stacklam.lamination.settings import JointSettings, StackSettings
+    from freecad_stacklam.lamination.settings.records import JointSettings, StackSettings
 
     hollow = hollowed(stack, margin=12.0)
     before = hollow.WoodSaved.Value
@@ -177,7 +179,7 @@ def test_follows_its_settings_and_its_form(document: Any, stack: Any) -> None:
 def test_one_undo_step_saved_and_opened_again(document: Any, stack: Any, tmp_path: Path) -> None:
     import FreeCAD
 
-    from freecad_stacklam.docobjects.project import plan_of
+    from freecad_stacklam.docobjects.making.project import plan_of
 
     steps = document.UndoCount
     name = hollowed(stack, web=20.0).Name

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Pins of a stack: drawn where they stand, bored into both layers, clear of the tenon, and following all of them.
 
 The judges: the closed form of a cylinder, and FreeCAD's own booleans and distances between pins, layers and form.
@@ -37,7 +39,7 @@ def boxed(document: Any, name: str, at: tuple[float, float, float], sizes: tuple
     import FreeCAD
 
     from freecad_stacklam.docobjects.stack import make_stack
-    from freecad_stacklam.lamination.settings import StackSettings
+    from freecad_stacklam.lamination.settings.records import StackSettings
 
     box = document.addObject("Part::Box", name)
     box.Length, box.Width, box.Height = sizes
@@ -103,7 +105,7 @@ def test_the_place_of_the_least_cover_is_where_it_says(document: Any, stack: Any
 
 def test_pins_keep_clear_of_a_tenon_that_comes_after_them(document: Any, stack: Any) -> None:
     from freecad_stacklam.docobjects.joint import make_joint
-    from freecad_stacklam.lamination.settings import JointSettings
+    from freecad_stacklam.lamination.settings.records import JointSettings
 
     top = boxed(document, "Top", (-150, -100, 100), (300, 200, 50))
     pins = pinned(stack, count=4)
@@ -143,7 +145,7 @@ def test_pins_follow_their_settings_and_their_stack(document: Any, stack: Any) -
 
 def test_pins_in_waste_wood_stand_outside_the_form(document: Any) -> None:
     from freecad_stacklam.docobjects.stack import make_stack
-    from freecad_stacklam.lamination.settings import StackSettings
+    from freecad_stacklam.lamination.settings.records import StackSettings
 
     cone = document.addObject("Part::Cone", "Cone")
     cone.Radius1, cone.Radius2, cone.Height = 120, 60, 100
@@ -162,7 +164,7 @@ def test_pins_in_waste_wood_stand_outside_the_form(document: Any) -> None:
 
 
 def test_suppressed_pins_leave_the_wood_whole(document: Any, stack: Any) -> None:
-    from freecad_stacklam.docobjects.project import plan_of, settings_of
+    from freecad_stacklam.docobjects.making.project import plan_of, settings_of
 
     pins = pinned(stack)
     pins.Suppressed = True
@@ -249,7 +251,7 @@ def test_pins_go_with_their_stack_and_come_back_with_it(document: Any, stack: An
 def test_saved_and_opened_again(document: Any, stack: Any, tmp_path: Path) -> None:
     import FreeCAD
 
-    from freecad_stacklam.docobjects.project import plan_of
+    from freecad_stacklam.docobjects.making.project import plan_of
 
     pins = pinned(stack, skip=(1,))
     plan = plan_of(document)
@@ -317,12 +319,12 @@ def test_what_cannot_be_makes_nothing(document: Any, stack: Any) -> None:
 def test_command_line_and_document_agree(document: Any) -> None:
     """The settings of a file make the objects; what the document plans is what the same forms give without it."""
     from freecad_stacklam.data import species_table
-    from freecad_stacklam.docobjects.project import fill_document, plan_of, settings_of
+    from freecad_stacklam.docobjects.making.project import fill_document, plan_of, settings_of
     from freecad_stacklam.docobjects.stack import form_of_stack
     from freecad_stacklam.docobjects.watcher import stacks_in
-    from freecad_stacklam.lamination.job import plan_job
-    from freecad_stacklam.lamination.outline import area
-    from freecad_stacklam.lamination.settings import Settings, StackSettings
+    from freecad_stacklam.lamination.job.assembly import plan_job
+    from freecad_stacklam.lamination.plan.outline import area
+    from freecad_stacklam.lamination.settings.records import Settings, StackSettings
 
     box = document.addObject("Part::Box", "Block")
     box.Length, box.Width, box.Height = 220, 200, 150

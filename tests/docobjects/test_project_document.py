@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """A whole document: filled from settings, planned, saved by one process and opened by another, and its bill sheet."""
 
 from __future__ import annotations
@@ -27,7 +29,7 @@ def document() -> Iterator[Any]:
 
 def example_settings() -> Any:
     """Figures of the bundled example's settings file."""
-    from freecad_stacklam.lamination.settings import JointSettings, Settings, StackSettings
+    from freecad_stacklam.lamination.settings.records import JointSettings, Settings, StackSettings
 
     return Settings(
         title="Plant stand",
@@ -45,8 +47,8 @@ def example_settings() -> Any:
 @pytest.fixture
 def stand(document: Any) -> Any:
     from freecad_stacklam.data import example_form
-    from freecad_stacklam.docobjects.formfile import forms_in
-    from freecad_stacklam.docobjects.project import fill_document
+    from freecad_stacklam.docobjects.forms.formfile import forms_in
+    from freecad_stacklam.docobjects.making.project import fill_document
 
     fill_document(document, forms_in(example_form(), document), example_settings())
     return document
@@ -54,10 +56,10 @@ def stand(document: Any) -> Any:
 
 def test_the_document_s_plan_is_the_plan_of_the_same_forms_without_a_document(stand: Any) -> None:
     from freecad_stacklam.data import species_table
-    from freecad_stacklam.docobjects.project import plan_of
+    from freecad_stacklam.docobjects.making.project import plan_of
     from freecad_stacklam.docobjects.stack import form_of_stack
     from freecad_stacklam.docobjects.watcher import stacks_in
-    from freecad_stacklam.lamination.job import plan_job
+    from freecad_stacklam.lamination.job.assembly import plan_job
 
     plan = plan_of(stand)
     assert plan.proven
@@ -68,16 +70,16 @@ def test_the_document_s_plan_is_the_plan_of_the_same_forms_without_a_document(st
 
 
 def test_settings_survive_the_way_into_objects_and_back(stand: Any) -> None:
-    from freecad_stacklam.docobjects.project import settings_of
+    from freecad_stacklam.docobjects.making.project import settings_of
 
     assert settings_of(stand) == example_settings()
 
 
 def test_layers_on_the_screen_are_the_layers_of_the_plan(stand: Any) -> None:
     # FreeCAD's own volumes against the plan's: blank minus the mortises, as its booleans see them.
-    from freecad_stacklam.docobjects.project import plan_of
+    from freecad_stacklam.docobjects.making.project import plan_of
     from freecad_stacklam.docobjects.watcher import stacks_in
-    from freecad_stacklam.lamination.outline import area
+    from freecad_stacklam.lamination.plan.outline import area
 
     for stack, planned in zip(stacks_in(stand), plan_of(stand).stacks):
         assert [layer.Number for layer in stack.Layers] == [layer.number for layer in planned.layers]
@@ -92,9 +94,9 @@ def test_layers_on_the_screen_are_the_layers_of_the_plan(stand: Any) -> None:
 
 
 def test_a_form_that_no_stack_names_and_a_joint_without_a_stack_are_refused(document: Any) -> None:
-    from freecad_stacklam.docobjects.project import fill_document, plan_of
+    from freecad_stacklam.docobjects.making.project import fill_document, plan_of
     from freecad_stacklam.lamination.refusal import Refusal
-    from freecad_stacklam.lamination.settings import JointSettings, Settings, StackSettings
+    from freecad_stacklam.lamination.settings.records import JointSettings, Settings, StackSettings
 
     box = document.addObject("Part::Box", "Seat")
     box.Length = box.Width = box.Height = 100
@@ -110,10 +112,10 @@ def test_a_form_that_no_stack_names_and_a_joint_without_a_stack_are_refused(docu
 
 
 def test_two_pieces_of_one_name_are_refused(document: Any) -> None:
-    from freecad_stacklam.docobjects.project import plan_of
+    from freecad_stacklam.docobjects.making.project import plan_of
     from freecad_stacklam.docobjects.stack import make_stack
     from freecad_stacklam.lamination.refusal import Refusal
-    from freecad_stacklam.lamination.settings import StackSettings
+    from freecad_stacklam.lamination.settings.records import StackSettings
 
     box = document.addObject("Part::Box", "Seat")
     box.Length = box.Width = box.Height = 100
@@ -138,9 +140,9 @@ def test_files_of_every_release_open_and_recompute(path: Path, tmp_path: Path) -
 
     import FreeCAD
 
-    from freecad_stacklam.docobjects import plancache
-    from freecad_stacklam.docobjects.migration import CURRENT
-    from freecad_stacklam.docobjects.project import plan_of, refresh
+    from freecad_stacklam.docobjects.base.migration import CURRENT
+    from freecad_stacklam.docobjects.forms import plancache
+    from freecad_stacklam.docobjects.making.project import plan_of, refresh
     from freecad_stacklam.docobjects.watcher import joints_in, stacks_in
 
     plancache.clear()
@@ -168,7 +170,7 @@ def test_files_of_every_release_open_and_recompute(path: Path, tmp_path: Path) -
 
 
 def test_an_older_object_is_taken_to_today_step_by_step(document: Any, monkeypatch: pytest.MonkeyPatch) -> None:
-    from freecad_stacklam.docobjects import migration
+    from freecad_stacklam.docobjects.base import migration
 
     thing = document.addObject("App::FeaturePython", "Thing")
     thing.addProperty("App::PropertyInteger", "SchemaVersion", "StackLam", "")
@@ -202,8 +204,8 @@ def test_a_property_that_a_release_adds_gets_its_first_value(stand: Any) -> None
 
 
 def test_bill_sheet_holds_the_plan_s_figures_and_is_rewritten_in_place(stand: Any) -> None:
-    from freecad_stacklam.docobjects.billsheet import write_bill
-    from freecad_stacklam.docobjects.project import plan_of
+    from freecad_stacklam.docobjects.making.project import plan_of
+    from freecad_stacklam.docobjects.spreadsheets.billsheet import write_bill
 
     own = stand.addObject("Spreadsheet::Sheet", "Bill")
     own.set("A1", "mine")
@@ -227,8 +229,8 @@ def test_bill_sheet_holds_the_plan_s_figures_and_is_rewritten_in_place(stand: An
 
 @pytest.mark.parametrize("name", ["=1+1", "+1", "-1", "@SUM(A1)", "'=1+1", "two\nlines", "plain"])
 def test_names_are_never_computed_by_a_spreadsheet(document: Any, name: str) -> None:
-    from freecad_stacklam.docobjects.billsheet import write_bill
-    from freecad_stacklam.lamination.plan import BillRow
+    from freecad_stacklam.docobjects.spreadsheets.billsheet import write_bill
+    from freecad_stacklam.lamination.plan.bill import BillRow
 
     row = BillRow("blank", name, "white oak", 1, volume=5.0)
     sheet = write_bill(document, [row, replace(row, species=name)])

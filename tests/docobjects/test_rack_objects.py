@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """The rack as a sheet that makers type in, the shop, and the cutting plan that a document keeps."""
 
 from __future__ import annotations
@@ -35,7 +37,7 @@ KNOTTY = {
 
 
 def box_job(**changes: Any) -> Any:
-    from freecad_stacklam.lamination.settings import Settings, StackSettings
+    from freecad_stacklam.lamination.settings.records import Settings, StackSettings
 
     settings = Settings(
         title="Block", stacks=(StackSettings(form="Block", stock=(45.0,)),), shop={"kerf": 3.0, "max_stave": 120.0},
@@ -47,7 +49,7 @@ def box_job(**changes: Any) -> Any:
 @pytest.fixture
 def block(document: Any) -> Any:
     """A block of 400 × 300 × 90 in two layers, and a rack."""
-    from freecad_stacklam.docobjects.project import fill_document
+    from freecad_stacklam.docobjects.making.project import fill_document
 
     box = document.addObject("Part::Box", "Block")
     box.Length, box.Width, box.Height = 400, 300, 90
@@ -60,7 +62,7 @@ def block(document: Any) -> Any:
 
 
 def test_boards_survive_the_way_into_the_sheet_and_back(document: Any) -> None:
-    from freecad_stacklam.docobjects.rack import boards_in, rack_in, write_rack
+    from freecad_stacklam.docobjects.spreadsheets.rack import boards_in, rack_in, write_rack
 
     own = document.addObject("Spreadsheet::Sheet", "Rack")
     own.set("A1", "mine")
@@ -86,7 +88,7 @@ def test_boards_survive_the_way_into_the_sheet_and_back(document: Any) -> None:
 
 
 def test_undo_brings_the_boards_back(document: Any) -> None:
-    from freecad_stacklam.docobjects.rack import boards_in, rack_in, write_rack
+    from freecad_stacklam.docobjects.spreadsheets.rack import boards_in, rack_in, write_rack
 
     document.UndoMode = 1
     for name, boards in (("first", (OAK,)), ("second", (YARD, OAK, KNOTTY))):
@@ -123,7 +125,7 @@ def test_undo_brings_the_boards_back(document: Any) -> None:
     ],
 )
 def test_a_size_is_read_as_it_was_typed(document: Any, typed: str, millimetres: float) -> None:
-    from freecad_stacklam.docobjects.rack import boards_in, write_rack
+    from freecad_stacklam.docobjects.spreadsheets.rack import boards_in, write_rack
 
     sheet = write_rack(document, ({**OAK, "name": "First"}, OAK))
     sheet.set("C2", typed)
@@ -157,7 +159,7 @@ def test_a_size_is_read_as_it_was_typed(document: Any, typed: str, millimetres: 
     ],
 )
 def test_a_cell_that_cannot_be_is_named_in_one_sentence(document: Any, cell: str, typed: str, says: str) -> None:
-    from freecad_stacklam.docobjects.rack import boards_in, write_rack
+    from freecad_stacklam.docobjects.spreadsheets.rack import boards_in, write_rack
     from freecad_stacklam.lamination.refusal import Refusal
 
     sheet = write_rack(document, (OAK,))
@@ -170,7 +172,7 @@ def test_a_cell_that_cannot_be_is_named_in_one_sentence(document: Any, cell: str
 
 
 def test_rows_and_columns_may_be_left_out_and_moved(document: Any) -> None:
-    from freecad_stacklam.docobjects.rack import boards_in, write_rack
+    from freecad_stacklam.docobjects.spreadsheets.rack import boards_in, write_rack
 
     sheet = write_rack(document, ())
     assert boards_in(document) == ()
@@ -188,9 +190,9 @@ def test_rows_and_columns_may_be_left_out_and_moved(document: Any) -> None:
 
 def test_csv_of_the_example_comes_through_the_sheet(document: Any) -> None:
     from freecad_stacklam.data import example_rack
-    from freecad_stacklam.docobjects.rack import boards_in, write_rack
-    from freecad_stacklam.docobjects.rackcells import tables_of
-    from freecad_stacklam.lamination.rack import rack_from, read_rack
+    from freecad_stacklam.docobjects.spreadsheets.rack import boards_in, write_rack
+    from freecad_stacklam.lamination.boards.rack import rack_from, read_rack
+    from freecad_stacklam.lamination.boards.rackcells import tables_of
 
     rack = read_rack(example_rack().read_text(encoding="utf-8"))
     write_rack(document, tables_of(rack))
@@ -201,7 +203,7 @@ def test_csv_of_the_example_comes_through_the_sheet(document: Any) -> None:
 
 
 def test_shop_and_boards_survive_the_way_through_the_document(block: Any) -> None:
-    from freecad_stacklam.docobjects.project import settings_of
+    from freecad_stacklam.docobjects.making.project import settings_of
     from freecad_stacklam.docobjects.shop import make_shop, settings_of_shop, shop_in
 
     assert settings_of(block).shop == box_job().shop
@@ -219,9 +221,9 @@ def test_shop_and_boards_survive_the_way_through_the_document(block: Any) -> Non
 
 def test_boards_are_planned_only_where_there_is_a_rack(document: Any) -> None:
     from freecad_stacklam.docobjects.cutting import cutting_in
-    from freecad_stacklam.docobjects.project import fill_document, plan_of
-    from freecad_stacklam.docobjects.rack import rack_in
+    from freecad_stacklam.docobjects.making.project import fill_document, plan_of
     from freecad_stacklam.docobjects.shop import shop_in
+    from freecad_stacklam.docobjects.spreadsheets.rack import rack_in
 
     box = document.addObject("Part::Box", "Block")
     box.Length, box.Width, box.Height = 400, 300, 90
@@ -233,11 +235,11 @@ def test_boards_are_planned_only_where_there_is_a_rack(document: Any) -> None:
 
 def test_the_document_plans_as_the_job_does_without_one(block: Any) -> None:
     from freecad_stacklam.data import species_table
-    from freecad_stacklam.docobjects.project import plan_of
+    from freecad_stacklam.docobjects.making.project import plan_of
     from freecad_stacklam.docobjects.stack import form_of_stack
     from freecad_stacklam.docobjects.watcher import stacks_in
-    from freecad_stacklam.lamination.job import plan_job
-    from freecad_stacklam.lamination.planjson import as_dict, dumps
+    from freecad_stacklam.lamination.job.assembly import plan_job
+    from freecad_stacklam.lamination.job.planjson import as_dict, dumps
 
     plan = plan_of(block)
     other = plan_job([form_of_stack(s) for s in stacks_in(block)], box_job(), species_table())
@@ -254,9 +256,9 @@ def test_a_kept_plan_is_the_document_s_until_something_changes(block: Any, tmp_p
     import FreeCAD
 
     from freecad_stacklam.docobjects import cutting
-    from freecad_stacklam.docobjects.project import plan_of
-    from freecad_stacklam.docobjects.rack import rack_in
-    from freecad_stacklam.lamination.boardplan import plan_boards
+    from freecad_stacklam.docobjects.making.project import plan_of
+    from freecad_stacklam.docobjects.spreadsheets.rack import rack_in
+    from freecad_stacklam.lamination.boards.boardplan import plan_boards
 
     stacks, wood = cutting.finished_stacks(block), cutting.wood_settings(block)
     better = replace(plan_boards(stacks, wood, seconds=0.3, lp_bound=True), method="by hand")
@@ -304,8 +306,8 @@ def test_a_kept_plan_is_the_document_s_until_something_changes(block: Any, tmp_p
 
 
 def test_no_board_that_will_do_is_said_with_the_stave(block: Any) -> None:
-    from freecad_stacklam.docobjects.project import plan_of
-    from freecad_stacklam.docobjects.rack import write_rack
+    from freecad_stacklam.docobjects.making.project import plan_of
+    from freecad_stacklam.docobjects.spreadsheets.rack import write_rack
     from freecad_stacklam.lamination.refusal import Refusal
 
     write_rack(block, ({**OAK, "thickness": 30.0},))

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """A stack follows its form and its settings: recompute, undo, redo, save, reopen, and what it says to bad input."""
 
 from __future__ import annotations
@@ -33,7 +35,7 @@ def cone(document: Any) -> Any:
 
 def sliced(form: Any, stock: float = 25.0, allowance: float = 2.0) -> Any:
     from freecad_stacklam.docobjects.stack import make_stack
-    from freecad_stacklam.lamination.settings import StackSettings
+    from freecad_stacklam.lamination.settings.records import StackSettings
 
     document = form.Document
     document.openTransaction("Slice")
@@ -97,7 +99,7 @@ def test_planed_thicknesses_with_units_win_over_the_stock(document: Any, cone: A
 
 
 def test_new_allowance_needs_no_new_mesh(document: Any, cone: Any, monkeypatch: pytest.MonkeyPatch) -> None:
-    from freecad_stacklam.docobjects import plancache
+    from freecad_stacklam.docobjects.forms import plancache
 
     stack = sliced(cone)
     calls: list[Any] = []
@@ -211,7 +213,7 @@ def test_an_aborted_step_leaves_nothing(document: Any, cone: Any) -> None:
 def test_saved_and_opened_again_gives_the_same_plan(document: Any, cone: Any, tmp_path: Path) -> None:
     import FreeCAD
 
-    from freecad_stacklam.docobjects import plancache
+    from freecad_stacklam.docobjects.forms import plancache
     from freecad_stacklam.docobjects.stack import plan_of_stack
 
     stack = sliced(cone)
@@ -292,7 +294,7 @@ def test_an_open_mesh_makes_no_stack(document: Any) -> None:
 
     from freecad_stacklam.docobjects.stack import make_stack
     from freecad_stacklam.lamination.refusal import Refusal
-    from freecad_stacklam.lamination.settings import StackSettings
+    from freecad_stacklam.lamination.settings.records import StackSettings
 
     points, corners = Part.makeBox(60, 60, 60).tessellate(1)
     form = document.addObject("Mesh::Feature", "Open")
@@ -312,7 +314,7 @@ def test_objects_of_a_newer_release_are_left_alone(document: Any, cone: Any) -> 
 
 
 def test_views_know_the_workbench_s_own_kinds(document: Any, cone: Any) -> None:
-    from freecad_stacklam.docobjects import views
+    from freecad_stacklam.docobjects.base import views
 
     stack = sliced(cone)
     assert [views.kind_of(o) for o in (stack, stack.Layers[0], cone)] == ["stack", "layer", ""]

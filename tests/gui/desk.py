@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Runs inside FreeCAD: takes a test's steps, gives them a `Desk` to work at, writes the answer, and leaves.
 
 Loaded by the macro that drive.py starts FreeCAD with. FreeCAD exits 0 whatever happened, so all news goes through the

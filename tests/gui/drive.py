@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Drives the real FreeCAD, window and all, from a test.
 
     def slice_a_ball(desk):                     # runs inside FreeCAD: import what it needs itself

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Keeps the pictures of a run where they can be looked at: in the folder that STACKLAM_SHOTS names, if it is set."""
 
 from __future__ import annotations

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Boards in the real FreeCAD: the rack's table, the cutting plan, a better one, undo, save and reopen."""
 
 from __future__ import annotations
@@ -34,7 +36,7 @@ def plan_the_boards(desk, folder):
     told["without_rack"] = [desk.panel_open(), desk.boxes[-1] if desk.boxes else ""]
 
     # The rack: import, type, refuse, copy, remove, export.
-    from freecad_stacklam.workbench import rack_editor
+    from freecad_stacklam.workbench.panels import rack_editor
 
     rack_editor.ask_open = lambda parent, folder_: str(example_rack())
     exported = folder + "/mine.csv"

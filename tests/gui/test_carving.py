@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """The carving guide in the real FreeCAD: panel, depth holes, glue lines, sheets and pages."""
 
 from __future__ import annotations
@@ -181,8 +183,8 @@ def draw_the_guide(desk, folder):
     from PySide import QtCore
 
     from freecad_stacklam.docobjects.carvingguide import make_carving
-    from freecad_stacklam.lamination.carvingsettings import CarvingSettings
-    from freecad_stacklam.workbench import drawing_outputs, drawings
+    from freecad_stacklam.lamination.settings.carving import CarvingSettings
+    from freecad_stacklam.workbench.panels import drawing_outputs, drawings
 
     told = {"version": FreeCAD.Version()[:3]}
     desk.open_workbench()

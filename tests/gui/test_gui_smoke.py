@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """FreeCAD starts with the checkout as an addon and lists the workbench."""
 
 from pathlib import Path

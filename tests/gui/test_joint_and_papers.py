@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """From two sliced forms to a joint, the checks, the drawings and the bill, in the real FreeCAD."""
 
 from __future__ import annotations

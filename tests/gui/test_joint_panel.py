@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """A tenon through three pieces: preview, wood, bench figures, the mark of the least cover, copy and suppression."""
 
 from __future__ import annotations

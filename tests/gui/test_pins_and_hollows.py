@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Pins, voids and joints in the real FreeCAD: live previews, one undo step, editing by double click, marks."""
 
 from __future__ import annotations

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """A form becomes a stack of layers in the real FreeCAD: panel, tree, undo, save, reopen, edit, cancel."""
 
 from __future__ import annotations
@@ -325,7 +327,7 @@ def work_in_inches(desk):
     import FreeCAD
     from PySide import QtGui
 
-    from freecad_stacklam.workbench.fields import value_of
+    from freecad_stacklam.workbench.fields.fields import value_of
 
     told = {}
 

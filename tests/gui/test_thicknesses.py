@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Several board thicknesses in the slicing panel: the curve wood ↔ layers, and a point picked from it."""
 
 from __future__ import annotations

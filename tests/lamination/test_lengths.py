@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Lengths against the inch of 25.4 mm (international yard and pound agreement, 1959) and the litre (SI Brochure)."""
 
 from __future__ import annotations

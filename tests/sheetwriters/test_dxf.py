@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """DXF judged from outside: ezdxf reads and audits it, FreeCAD imports it."""
 
 from __future__ import annotations
@@ -11,9 +13,11 @@ import numpy as np
 import pytest
 import shapely
 from ezdxf import bbox
+from plans import layer_of, plant_stand, stack_of, worked_stand
 
-from freecad_stacklam.lamination.outline import Loop, Outline, area, circle, rectangle
-from freecad_stacklam.lamination.plan import Cut, Plan
+from freecad_stacklam.lamination.plan.layers import Cut
+from freecad_stacklam.lamination.plan.outline import Loop, Outline, area, circle, rectangle
+from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.sheetwriters.dxf import (
     layer_file_name,
@@ -22,7 +26,6 @@ from freecad_stacklam.sheetwriters.dxf import (
     write_loops_dxf,
     write_plan_dxf,
 )
-from tests.plans import layer_of, plant_stand, stack_of, worked_stand
 
 #: Kinds of unit in the header variable $INSUNITS: 1 inches, 4 millimetres (DXF reference, HEADER section).
 INSUNITS = {"in": 1, "mm": 4}

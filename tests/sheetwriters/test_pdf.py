@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """The printed book, judged from outside: pypdf reads the pages, poppler rasterises them, shapely holds the outlines."""
 
 from __future__ import annotations
@@ -10,16 +12,17 @@ import numpy as np
 import pypdf
 import pytest
 import shapely
+from plans import plant_stand
+from raster import Raster, rasters
 
 from freecad_stacklam.benchsheets.book import drawing_book, sheet_index
-from freecad_stacklam.benchsheets.paper import paper_named
-from freecad_stacklam.benchsheets.sheet import Polyline, Sheet, Text
-from freecad_stacklam.benchsheets.templates import template_sheets
-from freecad_stacklam.lamination.outline import area_polygon
-from freecad_stacklam.lamination.plan import LayerPlan, Plan
+from freecad_stacklam.benchsheets.drawing.paper import paper_named
+from freecad_stacklam.benchsheets.drawing.sheet import Polyline, Sheet, Text
+from freecad_stacklam.benchsheets.layers.templates import template_sheets
+from freecad_stacklam.lamination.plan.layers import LayerPlan
+from freecad_stacklam.lamination.plan.outline import area_polygon
+from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
-from tests.plans import plant_stand
-from tests.raster import Raster, rasters
 
 pytestmark = pytest.mark.freecad
 

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Pictures of sheets for previews."""
 
 from __future__ import annotations
@@ -6,12 +8,12 @@ import struct
 from pathlib import Path
 
 import pytest
+from plans import plant_stand
 
-from freecad_stacklam.benchsheets.paper import paper_named
-from freecad_stacklam.benchsheets.sheet import FilledRegion, Sheet
-from freecad_stacklam.benchsheets.templates import template_sheets
+from freecad_stacklam.benchsheets.drawing.paper import paper_named
+from freecad_stacklam.benchsheets.drawing.sheet import FilledRegion, Sheet
+from freecad_stacklam.benchsheets.layers.templates import template_sheets
 from freecad_stacklam.lamination.refusal import Refusal
-from tests.plans import plant_stand
 
 pytestmark = pytest.mark.freecad
 

@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """The one place that chooses Qt."""
 
 from __future__ import annotations

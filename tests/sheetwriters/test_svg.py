@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """SVG in millimetres, read back with a plain XML parser."""
 
 from __future__ import annotations
@@ -9,14 +11,14 @@ from xml.etree import ElementTree as ET
 import numpy as np
 import pytest
 import shapely
+from plans import plant_stand
 
 from freecad_stacklam.benchsheets.book import drawing_book
-from freecad_stacklam.benchsheets.paper import paper_named
-from freecad_stacklam.benchsheets.sheet import Arc, Circle, FilledRegion, Polyline, Sheet, Text
-from freecad_stacklam.lamination.outline import area_polygon
+from freecad_stacklam.benchsheets.drawing.paper import paper_named
+from freecad_stacklam.benchsheets.drawing.sheet import Arc, Circle, FilledRegion, Polyline, Sheet, Text
+from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.sheetwriters.svg import svg_text, write_svg
-from tests.plans import plant_stand
 
 SVG = "{http://www.w3.org/2000/svg}"
 

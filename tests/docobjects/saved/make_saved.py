@@ -1,3 +1,5 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
 """Saves the small project of which every release keeps a copy here; run it once for each release, then never again.
 
     PYTHONPATH=.:/usr/lib/freecad-python3/lib:/usr/share/freecad/Ext \\
@@ -13,8 +15,8 @@ from pathlib import Path
 import FreeCAD
 
 from freecad_stacklam import __version__
-from freecad_stacklam.docobjects.project import fill_document
-from freecad_stacklam.lamination.settings import JointSettings, Settings, StackSettings
+from freecad_stacklam.docobjects.making.project import fill_document
+from freecad_stacklam.lamination.settings.records import JointSettings, Settings, StackSettings
 
 document = FreeCAD.newDocument("Saved")
 foot, top = document.addObject("Part::Box", "Foot"), document.addObject("Part::Box", "Top")

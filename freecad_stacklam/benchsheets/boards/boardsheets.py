@@ -1,0 +1,256 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""What is cut from which board, to scale, with the saw cuts in their order."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from math import cos, radians, sin
+
+import numpy as np
+import shapely
+
+from freecad_stacklam.benchsheets.boards.stavemaps import triangle_of
+from freecad_stacklam.benchsheets.drawing.blocks import Block, notes
+from freecad_stacklam.benchsheets.drawing.lettering import (
+    AnyUnits,
+    length_text,
+    number,
+    size_text,
+    text_width,
+    unit_name,
+    units_of,
+)
+from freecad_stacklam.benchsheets.drawing.paper import Paper
+from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, Circle, Mark, Polyline, Sheet, Text
+from freecad_stacklam.benchsheets.drawing.strip import frame_of
+from freecad_stacklam.benchsheets.drawing.tablepages import HEADING, table_pages
+from freecad_stacklam.benchsheets.drawing.titleblock import block_of, title_block
+from freecad_stacklam.benchsheets.overview import SCALES
+from freecad_stacklam.lamination.plan.boards import BoardCut, BoardPiece, BoardsPlan, Rectangle, SawCut, Stave
+from freecad_stacklam.lamination.plan.whole import Plan
+
+#: Above a board for its name and cut numbers, below it for the measures, and between boards, mm of paper.
+ABOVE, BELOW, BETWEEN = 15.0, 6.0, 4.0
+#: Distance of hatching lines, mm of paper.
+HATCH = 1.6
+
+
+def _box(rectangle: Rectangle, x: float, y: float, n: int) -> tuple[tuple[float, float], ...]:
+    a, b, length, width = rectangle
+    x0, y0, x1, y1 = x + a / n, y + b / n, x + (a + length) / n, y + (b + width) / n
+    return (x0, y0), (x1, y0), (x1, y1), (x0, y1)
+
+
+def _hatched(corners: Sequence[tuple[float, float]]) -> list[Mark]:
+    """A rectangle with lines at 45° through it."""
+    (x0, y0), _, (x1, y1), _ = corners
+    area = shapely.box(x0, y0, x1, y1)
+    marks: list[Mark] = [Polyline(corners, "thin", closed=True)]
+    for start in np.arange(x0 - (y1 - y0), x1, HATCH):
+        line = shapely.LineString([(start, y0), (start + y1 - y0, y1)]).intersection(area)
+        if line.geom_type == "LineString" and line.length > 0.2:
+            marks.append(Polyline(tuple(line.coords), "fine"))
+    return marks
+
+
+def _piece(piece: BoardPiece, stave: Stave | None, staves: Sequence[Stave], x: float, y: float, n: int) -> list[Mark]:
+    """A piece with its name and its part of the layer's triangle mark."""
+    corners = _box((piece.x, piece.y, piece.length, piece.width), x, y, n)
+    marks: list[Mark] = [Polyline(corners, "cut", closed=True)]
+    (x0, y0), (x1, y1) = corners[0], corners[2]
+    if stave is not None:
+        c, s = cos(radians(-stave.grain)), sin(radians(-stave.grain))
+        turn = np.array([[c, s], [-s, c]])
+        region = shapely.Polygon(stave.region)
+        middle = np.array(region.centroid.coords[0])
+        centre = np.array([(x0 + x1) / 2, (y0 + y1) / 2])
+        triangle = shapely.intersection(triangle_of(staves), region)
+        for part in shapely.get_parts(triangle):
+            if part.geom_type == "LineString" and part.length > 1.0:
+                lying = (shapely.get_coordinates(part) - middle) @ turn / n + centre
+                marks.append(Polyline(lying, "fine"))
+    words = piece.stave + (f" ({piece.copy})" if piece.copy > 1 or (stave is not None and stave.copies > 1) else "")
+    height = PLAIN if y1 - y0 > PLAIN + 1.5 else NOTE
+    if y1 - y0 > NOTE + 0.6:
+        marks.append(Text((x0 + 1.0, y0 + 0.9), words, height, fit=max(4.0, x1 - x0 - 1.6)))
+    return marks
+
+
+def _cut_marks(cuts: Sequence[SawCut], board: BoardCut, x: float, y: float, n: int, units: AnyUnits) -> list[Mark]:
+    """The saw cuts; those right across the board with their number in a ring and their measure from its left end."""
+    marks: list[Mark] = []
+    top = y + board.width / n
+    last_ring = last_word = -1e9
+    for cut in sorted(cuts, key=lambda c: (not c.across, c.at)):
+        if cut.across:
+            at = x + cut.at / n
+            marks.append(Polyline(((at, y + cut.start / n), (at, y + cut.end / n)), "mortise hidden"))
+            if not _whole(cut, board):
+                continue
+            ring = max(at, last_ring + 5.4)
+            marks += _ring((ring, top + 3.6), str(cut.number))
+            marks.append(Polyline(((ring, top + 1.4), (at, top)), "fine"))
+            last_ring = ring
+            words = number(cut.at, units)
+            width = text_width(words, NOTE)
+            word = max(at - width / 2, last_word + 1.5)
+            marks.append(Text((word, y - 4.2), words, NOTE))
+            marks.append(Polyline(((word + width / 2, y - 1.9), (at, y)), "fine"))
+            last_word = word + width
+        else:
+            level = y + cut.at / n
+            a, b = x + cut.start / n, x + cut.end / n
+            marks.append(Polyline(((a, level), (b, level)), "mortise hidden"))
+    return marks
+
+
+def _whole(cut: SawCut, board: BoardCut) -> bool:
+    """True for a crosscut through the whole width of the board."""
+    return cut.across and cut.end - cut.start > 0.9 * board.width
+
+
+def _cut_list(board: BoardCut, units: AnyUnits) -> Block:
+    """All saw cuts of a board in their order."""
+    rows = []
+    for cut in sorted(board.cuts, key=lambda c: c.number):
+        what = "crosscut" if _whole(cut, board) else "trim to length" if cut.across else "rip"
+        rows.append((str(cut.number), what, number(cut.at, units), number(cut.start, units), number(cut.end, units)))
+    return Block(
+        f"{board.board}, saw cuts, {unit_name(units)}",
+        ("no.", "what", "at", "from", "to"),
+        (9.0, 30.0, 16.0, 16.0, 16.0),
+        (True, True, False, False, False),
+        tuple(rows),
+    )
+
+
+def _ring(at: tuple[float, float], words: str) -> list[Mark]:
+    return [
+        Circle(at, 2.2, "thin"),
+        Text((at[0], at[1] - NOTE / 2), words, NOTE, "centre", bold=True, fit=3.4),
+    ]
+
+
+def _board(
+    board: BoardCut, staves: dict[str, Stave], layers: dict[tuple[str, int], list[Stave]], x: float, y: float, n: int,
+    units: AnyUnits,
+) -> list[Mark]:  # fmt: skip
+    """A board with its left end at page x and its lower edge at y."""
+    one = replace(units_of(units), both=False)  # the lists have both; on the picture the measures stand too close
+    outline = _box((0.0, 0.0, board.length, board.width), x, y, n)
+    marks: list[Mark] = [Polyline(outline, "thin", closed=True)]
+    for piece in board.pieces:
+        stave = staves.get(piece.stave)
+        mates = layers.get((stave.stack, stave.layer), []) if stave else []
+        marks += _piece(piece, stave, mates, x, y, n)
+    for knot in board.knots:
+        marks += _hatched(_box(knot, x, y, n))
+    for offcut in board.offcuts:
+        corners = _box(offcut, x, y, n)
+        (x0, y0), (x1, y1) = corners[0], corners[2]
+        if x1 - x0 > 12.0 and y1 - y0 > NOTE + 1.0:
+            words = f"offcut {number(offcut[2], one)} × {number(offcut[3], one)}"
+            at = ((x0 + x1) / 2, (y0 + y1) / 2 - NOTE / 2)
+            marks.append(Text(at, words, NOTE, "centre", fit=x1 - x0 - 1.5))
+    marks += _cut_marks(board.cuts, board, x, y, n, one)
+    facts = (
+        f"{size_text(board.length, board.width, units)}, {length_text(board.thickness, units)} thick, {board.species}"
+    )
+    where = "on hand" if board.on_hand else "TO BUY"
+    head = f"{board.board} – {where}"
+    level = y + board.width / n + ABOVE - 6.5
+    marks.append(Text((x, level), head, PLAIN, bold=True))
+    marks.append(Text((x + text_width(head, PLAIN, bold=True) + 4.0, level), facts, PLAIN))
+    return marks
+
+
+def _summary(plan: Plan, boards: BoardsPlan, units: AnyUnits, width: float) -> list[Block]:
+    words = [
+        "The wide lines are the pieces as cut, the ringed numbers the crosscuts in their order; measures are from the "
+        f"board's left end to the near side of the kerf; the list of saw cuts has the rips too, "
+        f"up from the lower edge. Kerf {length_text(boards.kerf, units)}, ends trimmed "
+        f"{length_text(boards.end_trim, units)}, jointing {length_text(boards.jointing, units)} on each glued edge, "
+        f"{boards.first_cut} first.",
+        "Hatched: knots that are cut around. Mark each layer's triangle on its pieces: it shows how they join.",
+    ]
+    if boards.yield_ is not None:
+        words.append(f"{100 * boards.yield_:.0f} % of the boards used becomes pieces.")
+    if boards.gap is not None:
+        words.append(f"At most {100 * boards.gap:.1f} % above the least that any plan could need ({boards.method}).")
+    if boards.cost is not None:
+        words.append(f"The boards used cost {boards.cost:.2f} together.")
+    words += [f"SHORT: {line}" for line in boards.short]
+    words += [conflict.says for conflict in boards.seam_conflicts]
+    words += list(boards.notes)
+    rows = []
+    for board in boards.plan:
+        cost = "" if board.cost is None else f"{board.cost:.2f}"
+        rows.append(
+            (board.board, "on hand" if board.on_hand else "to buy", number(board.length, units),
+             number(board.width, units), number(board.thickness, units), str(len(board.pieces)), cost)
+        )  # fmt: skip
+    table = Block(
+        f"Boards, {unit_name(units)}",
+        ("board", "", "long", "wide", "thick", "pieces", "cost"),
+        (44.0, 20.0, 24.0, 22.0, 22.0, 18.0, 20.0),
+        (True, True, False, False, False, False, False),
+        tuple(rows),
+    )
+    pieces = [
+        (p.stave, board.board, number(p.length, units), number(p.width, units), number(board.thickness, units))
+        for board in boards.plan
+        for p in board.pieces
+    ]
+    listed = Block(
+        f"Pieces as cut, {unit_name(units)}",
+        ("piece", "from", "long", "wide", "thick"),
+        (44.0, 44.0, 26.0, 24.0, 22.0),
+        (True, True, False, False, False),
+        tuple(sorted(pieces)),
+    )
+    return [notes("How to read the pictures", words, width), table, listed]
+
+
+def board_sheets(plan: Plan, paper: Paper, units: AnyUnits, mark: str) -> list[Sheet]:
+    """The boards as pictures, several to a page, and the lists of boards and pieces. Not yet numbered."""
+    boards: BoardsPlan | None = plan.boards
+    if boards is None or not boards.plan:
+        return []
+    page = paper.portrait().turned() if paper.turnable else paper
+    f = frame_of(page)
+    longest = max(board.length for board in boards.plan)
+    widest = max(board.width for board in boards.plan)
+    room = f.height - HEADING
+    n = next((n for n in SCALES if longest / n <= f.width - 2.5 and widest / n + ABOVE + BELOW <= room), SCALES[-1])
+    staves = {stave.id: stave for stave in boards.staves}
+    layers: dict[tuple[str, int], list[Stave]] = {}
+    for stave in boards.staves:
+        layers.setdefault((stave.stack, stave.layer), []).append(stave)
+    pages: list[list[Mark]] = [[]]
+    level = f.y + room
+    for board in boards.plan:
+        takes = board.width / n + ABOVE + BELOW
+        if level - takes < f.y and pages[-1]:
+            pages.append([])
+            level = f.y + room
+        pages[-1] += _board(board, staves, layers, f.x + 2.0, level - ABOVE - board.width / n, n, units)
+        level -= takes + BETWEEN
+    title = "Boards"
+    first = block_of(plan, mark, "Cutting plan", "boards", title, f"1:{n}", f"sizes in {unit_name(units)}")
+    sheets = []
+    for i, marks in enumerate(pages):
+        name = f"{title}, scale 1:{n}" + (f", {i + 1} of {len(pages)}" if len(pages) > 1 else "")
+        head = Text((f.x + 1.0, f.y + f.height - LARGE), name, LARGE, bold=True, fit=f.width - 2.0)
+        every = (head, *marks, *title_block(page, first))
+        sheets.append(Sheet("boards", "Boards and saw cuts", (page.width, page.height), every, scale=1.0 / n,
+                            paper_name=page.name))  # fmt: skip
+    width = 178.0
+    lists = _summary(plan, boards, units, width)
+    block = block_of(plan, mark, "List of boards", "boards", "Boards and pieces", note=f"sizes in {unit_name(units)}")
+    cuts = [_cut_list(board, units) for board in boards.plan if board.cuts]
+    order = block_of(plan, mark, "List of saw cuts", "boards", "Saw cuts", note=f"sizes in {unit_name(units)}")
+    column = 134.0 if units_of(units).both else 88.0
+    sheets = [*table_pages("boards", "Boards and pieces", paper, block, lists, width), *sheets]
+    return [*sheets, *table_pages("boards", "Saw cuts in their order", paper, order, cuts, column)] if cuts else sheets

@@ -1,0 +1,167 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Stave maps: how the strips of every glued-up layer lie, with the triangle drawn across them."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from math import cos, radians, sin
+
+import numpy as np
+import shapely
+from shapely import MultiLineString
+from shapely.geometry.base import BaseGeometry
+
+from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, number, text_width, unit_name
+from freecad_stacklam.benchsheets.drawing.paper import Paper
+from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRONG, Mark, Polyline, Sheet, Text
+from freecad_stacklam.benchsheets.drawing.strip import arrow, frame_of
+from freecad_stacklam.benchsheets.drawing.tablepages import HEADING
+from freecad_stacklam.benchsheets.drawing.titleblock import block_of, title_block
+from freecad_stacklam.benchsheets.overview import SCALES
+from freecad_stacklam.lamination.plan.boards import Stave
+from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
+from freecad_stacklam.lamination.plan.outline import area_polygon
+from freecad_stacklam.lamination.plan.whole import Plan
+
+#: Over a map for its name, and round it, mm.
+CAPTION, ROUND = 8.0, 7.0
+#: Columns and rows of maps on a page; the largest scale wins, then the most maps.
+#: A map at 1:5 is large enough to read.
+LEGIBLE = 5
+GRIDS = ((2, 3), (2, 2), (1, 2), (1, 1))
+
+
+def triangle_of(staves: Sequence[Stave]) -> MultiLineString:
+    """The cabinetmaker's triangle across a layer's staves, in the stack's frame: its point along the grain.
+
+    Both of its long sides and its base cross every seam or reach past it, so each stave carries a part that fits only
+    its neighbours. A layer of one stave has a small triangle of its own.
+    """
+    if not staves:
+        return MultiLineString()
+    grain = staves[0].grain
+    c, s = cos(radians(grain)), sin(radians(grain))
+    along, across = np.array([c, s]), np.array([-s, c])
+    points = np.array([p for stave in staves for p in stave.region])
+    u, v = points @ along, points @ across
+    spans = [(np.array(stave.region) @ across) for stave in staves]
+    outer = min(float(np.ptp(span)) for span in (spans[int(np.argmin([x.min() for x in spans]))],
+                                                 spans[int(np.argmax([x.max() for x in spans]))]))  # fmt: skip
+    low, high = float(v.min()) + 0.35 * outer, float(v.max()) - 0.35 * outer
+    if high - low < 1.0:
+        low, high = float(v.min()) + 0.25 * float(np.ptp(v)), float(v.max()) - 0.25 * float(np.ptp(v))
+    middle = float(u.min() + u.max()) / 2
+    reach = 0.22 * float(np.ptp(u))
+    corners = [(middle - reach, low), (middle - reach, high), (middle + reach, (low + high) / 2)]
+    xy = [tuple((a * along + b * across).tolist()) for a, b in corners]
+    return MultiLineString([[xy[0], xy[1]], [xy[1], xy[2]], [xy[2], xy[0]]])
+
+
+def letter_of(stave: Stave) -> str:
+    """The part of a stave's name that tells it from the others of its layer."""
+    return stave.id.removeprefix(f"{stave.stack} {stave.layer}").strip() or stave.id
+
+
+def _map(
+    stack: StackPlan, layer: LayerPlan, staves: Sequence[Stave], cell: tuple[float, float, float, float], n: int,
+    units: AnyUnits,
+) -> list[Mark]:  # fmt: skip
+    """One layer in its cell of the page (x0, y0, x1, y1)."""
+    blank = area_polygon(layer.blank)
+    regions = shapely.MultiPolygon([shapely.Polygon(s.region) for s in staves])
+    bounds = shapely.total_bounds([blank, regions])
+    x = (cell[0] + cell[2]) / 2 - (bounds[0] + bounds[2]) / 2 / n
+    y = (cell[1] + cell[3] - CAPTION) / 2 - (bounds[1] + bounds[3]) / 2 / n
+
+    def onto(shape: BaseGeometry) -> BaseGeometry:
+        return shapely.transform(shape, lambda xy: xy / n + (x, y))
+
+    marks: list[Mark] = []
+    for part in shapely.get_parts(shapely.boundary(onto(blank))):
+        marks.append(Polyline(shapely.get_coordinates(part), "cut"))
+    for region in regions.geoms:
+        marks.append(Polyline(shapely.get_coordinates(onto(region).exterior), "thin"))
+    triangle = onto(triangle_of(staves))
+    for part in triangle.geoms:
+        marks.append(Polyline(shapely.get_coordinates(part), "mortise"))
+    shapely.prepare(triangle)
+    for stave in staves:
+        marks += _letter(stave, onto, triangle)
+    name = f"{stack.name} {layer.number}"
+    marks.append(Text((cell[0] + 1.0, cell[3] - STRONG - 1.0), name, STRONG, bold=True, fit=cell[2] - cell[0] - 16.0))
+    marks += arrow((cell[2] - 8.0, cell[3] - 5.0), layer.grain, 11.0, both=True)
+    widths = " + ".join(number(stave.width, units) for stave in staves)
+    marks.append(
+        Text((cell[0] + 1.0, cell[1] + 1.0), f"{widths} {unit_name(units)}", NOTE, fit=cell[2] - cell[0] - 2.0)
+    )
+    return marks
+
+
+def _letter(stave: Stave, onto: Callable[[BaseGeometry], BaseGeometry], triangle: BaseGeometry) -> list[Mark]:
+    """The stave's letter, off the triangle's lines where that can be."""
+    region = onto(shapely.Polygon(stave.region))
+    words = letter_of(stave)
+    width = text_width(words, PLAIN, bold=True)
+    x0, y0, x1, y1 = region.bounds
+    best = (region.centroid.x, region.centroid.y)
+    for share in (0.5, 0.12, 0.88, 0.25, 0.75, 0.05, 0.95):
+        c, s = abs(cos(radians(stave.grain))), abs(sin(radians(stave.grain)))
+        at = (
+            region.centroid.x + (share - 0.5) * (x1 - x0) * (c > s),
+            region.centroid.y + (share - 0.5) * (y1 - y0) * (c <= s),
+        )
+        box = shapely.box(at[0] - width / 2 - 0.8, at[1] - 2.2, at[0] + width / 2 + 0.8, at[1] + 2.2)
+        if region.buffer(0.5).contains(box) and not triangle.intersects(box):
+            best = at
+            break
+    return [Text((best[0], best[1] - PLAIN / 2), words, PLAIN, "centre", bold=True)]
+
+
+def _scale(wide: float, high: float, cell_x: float, cell_y: float) -> int:
+    return next(
+        (n for n in SCALES if wide / n <= cell_x - ROUND and high / n <= cell_y - CAPTION - 2 * ROUND), SCALES[-1]
+    )
+
+
+def _grid(wide: float, high: float, room_x: float, room_y: float, columns: int, rows: int) -> tuple[int, int, int, int]:
+    """The scale 1:n of the largest map in this many cells; fewer pages, then, are better."""
+    n = _scale(wide, high, room_x / columns, room_y / rows)
+    return max(n, LEGIBLE), -columns * rows, columns, rows
+
+
+def stave_sheets(plan: Plan, stack: StackPlan, paper: Paper, units: AnyUnits, mark: str) -> list[Sheet]:
+    """The stave maps of a stack's glued-up layers, all to one scale. Not yet numbered."""
+    if plan.boards is None:
+        return []
+    mine = [stave for stave in plan.boards.staves if stave.stack == stack.name]
+    layers = [(layer, [s for s in mine if s.layer == layer.number]) for layer in stack.layers]
+    layers = [(layer, staves) for layer, staves in layers if len(staves) > 1]
+    if not layers:
+        return []
+    page = paper.portrait()
+    f = frame_of(page)
+    wide = high = 0.0
+    for layer, staves in layers:
+        bounds = shapely.total_bounds([area_polygon(layer.blank), *(shapely.Polygon(s.region) for s in staves)])
+        wide, high = max(wide, float(bounds[2] - bounds[0])), max(high, float(bounds[3] - bounds[1]))
+    room_x, room_y = f.width - 1.0, f.height - HEADING
+    _, _, columns, rows = min(_grid(wide, high, room_x, room_y, c, r) for c, r in GRIDS)
+    cell_x, cell_y = room_x / columns, room_y / rows
+    n = _scale(wide, high, cell_x, cell_y)
+    title = f"{stack.name}, stave maps"
+    block = block_of(plan, mark, "Stave map", f"{stack.name}-staves", title, f"1:{n}", "seen from above, FRONT below")
+    sheets = []
+    for first in range(0, len(layers), columns * rows):
+        marks: list[Mark] = [
+            Text((f.x + 1.0, f.y + f.height - LARGE), f"{title}, scale 1:{n}", LARGE, bold=True, fit=f.width - 2.0)
+        ]
+        for i, (layer, staves) in enumerate(layers[first : first + columns * rows]):
+            row, column = divmod(i, columns)
+            top = f.y + room_y - row * cell_y
+            cell = (f.x + 1.0 + column * cell_x, top - cell_y, f.x + 1.0 + (column + 1) * cell_x, top)
+            marks += _map(stack, layer, staves, cell, n, units)
+        marks += title_block(page, block)
+        size = (page.width, page.height)
+        sheets.append(Sheet("boards", title, size, tuple(marks), stack=stack.name, scale=1.0 / n, paper_name=page.name))
+    return sheets

@@ -1,0 +1,98 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The carving guide: the steps at every glue line, what stays when they are gone, and the wood to take away."""
+
+from __future__ import annotations
+
+from freecad_stacklam.benchsheets.drawing.blocks import Block, notes
+from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, in_inches, number, unit_name, units_of
+from freecad_stacklam.benchsheets.drawing.paper import INCH, Paper
+from freecad_stacklam.benchsheets.drawing.sheet import Sheet
+from freecad_stacklam.benchsheets.drawing.tablepages import table_pages
+from freecad_stacklam.benchsheets.drawing.titleblock import block_of
+from freecad_stacklam.lamination.plan.carving import CarvingPlan, CarvingStep, Removed
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.plan.whole import Plan
+
+WIDTH = 178.0
+
+
+def _span(span: tuple[float, float] | None, units: AnyUnits) -> str:
+    if span is None:
+        return "flush"
+    low, high = span
+    if number(low, units) == number(high, units):
+        return number(low, units)
+    if units_of(units).both:
+        return f"{number(low, units)} – {number(high, units)}"
+    return f"{number(low, units)} to {number(high, units)}"
+
+
+def _steps(rows: list[CarvingStep], units: AnyUnits) -> Block:
+    lines = [
+        (f"{s.interface}/{s.interface + 1}", number(s.height, units), number(s.ledge, units), _span(s.outer, units),
+         _span(s.inner, units))
+        for s in rows
+    ]  # fmt: skip
+    return Block(
+        f"Steps at the glue lines, {unit_name(units)}",
+        ("glue line", "height", "widest step", "carve off outer corners", "left at inner corners"),
+        (22.0, 28.0, 30.0, 50.0, 48.0),
+        (True, False, False, False, False),
+        tuple(lines),
+    )
+
+
+def _removed(rows: list[Removed], units: AnyUnits) -> Block:
+    inches = in_inches(units)
+    unit, places, name = (INCH**3, 1, "in³") if inches else (1e6, 2, "litres")
+
+    def shown(value: float) -> str:
+        return f"{value / unit:.{places}f}"
+
+    timed = any(r.hours is not None for r in rows)
+    lines = [
+        (str(r.layer), shown(r.blank), shown(r.finished), shown(r.volume),
+         "" if r.hours is None else f"{r.hours:.1f}")
+        for r in rows
+    ]  # fmt: skip
+    hours = f"{sum(r.hours or 0.0 for r in rows):.1f}" if timed else ""
+    lines.append(("all", shown(sum(r.blank for r in rows)), shown(sum(r.finished for r in rows)),
+                  shown(sum(r.volume for r in rows)), hours))  # fmt: skip
+    return Block(
+        f"Wood to take away, {name}",
+        ("layer", "blank", "finished", "to carve", "hours" if timed else ""),
+        (22.0, 28.0, 30.0, 50.0, 48.0),
+        (True, False, False, False, False),
+        tuple(lines),
+    )
+
+
+def carving_sheets(
+    plan: Plan, stack: StackPlan, carving: CarvingPlan, paper: Paper, units: AnyUnits, mark: str
+) -> list[Sheet]:
+    """The carving guide of one stack. Not yet numbered."""
+    steps = [s for s in carving.steps if s.stack == stack.name]
+    removed = [r for r in carving.removed if r.stack == stack.name]
+    if not steps and not removed:
+        return []
+    words = [
+        "Bore the depth holes first, where the plan has them, and colour their bottoms.",
+        "Carve the outer corners of the steps down first: the middle column says how much stands over the finished "
+        "surface. Stop when a step's edge is gone.",
+        "The inner corners are the glue lines you see from outside: the last column says how much wood is left there "
+        "before the finished surface. Where it is least, go with rasp and scraper only.",
+        "Check with the section templates and the table of offsets as you come near.",
+    ]
+    if carving.rate is not None:
+        words.append(f"Hours at your own rate of {carving.rate:g} litres an hour.")
+    else:
+        words.append("No time is stated: measure how many litres you carve in an hour and give it with the plan.")
+    blocks = [notes("In this order", words, WIDTH)]
+    if steps:
+        blocks.append(_steps(steps, units))
+    if removed:
+        blocks.append(_removed(removed, units))
+    title = f"{stack.name}, carving guide"
+    block = block_of(plan, mark, "Carving guide", f"{stack.name}-carving", title, note=f"sizes in {unit_name(units)}")
+    return table_pages("carving", title, paper, block, blocks, WIDTH, stack.name)

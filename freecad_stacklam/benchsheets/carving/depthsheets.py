@@ -1,0 +1,197 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Depth holes: the map, true size, to be laid on the wood, and the schedule that is read at the drill."""
+
+from __future__ import annotations
+
+import numpy as np
+import shapely
+from shapely import MultiLineString, MultiPolygon, Point, affinity
+from shapely.geometry.base import BaseGeometry
+
+from freecad_stacklam.benchsheets.drawing.blocks import Block, notes
+from freecad_stacklam.benchsheets.drawing.labels import Places
+from freecad_stacklam.benchsheets.drawing.lettering import (
+    AnyUnits,
+    length_text,
+    number,
+    text_width,
+    unit_name,
+    units_of,
+)
+from freecad_stacklam.benchsheets.drawing.paper import Paper
+from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, STRONG, Mark, Polyline, Sheet, Text
+from freecad_stacklam.benchsheets.drawing.strip import Fields, joined, sheet_line, title_strip
+from freecad_stacklam.benchsheets.drawing.tablepages import table_pages
+from freecad_stacklam.benchsheets.drawing.tiling import tile, turned
+from freecad_stacklam.benchsheets.drawing.titleblock import block_of
+from freecad_stacklam.benchsheets.layers.layerdrawing import CROSS, PAST, rings
+from freecad_stacklam.benchsheets.layers.templates import frames_for, tile_pages
+from freecad_stacklam.lamination.plan.carving import CarvingPlan, DepthMap
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.plan.outline import area_polygon
+from freecad_stacklam.lamination.plan.whole import Plan
+
+#: Arms of the cross at a hole's centre, beyond its circle, mm.
+ARM = 1.5
+
+
+def _mirrored(geometry: BaseGeometry, face: str) -> BaseGeometry:
+    """As seen on the face: the underside is seen with left and right exchanged."""
+    return affinity.scale(geometry, -1.0, 1.0, origin=(0, 0)) if face == "bottom" else geometry
+
+
+def _steps(stack: StackPlan, face: str) -> tuple[MultiPolygon, MultiLineString]:
+    """The outermost layer's blank, and the edges of the layers beyond that stand out from under it."""
+    layers = list(stack.layers) if face == "bottom" else list(stack.layers)[::-1]
+    first = area_polygon(layers[0].blank)
+    covered: BaseGeometry = first
+    lines: list[BaseGeometry] = []
+    for layer in layers[1:]:
+        area = area_polygon(layer.blank)
+        seen = shapely.difference(shapely.boundary(area), shapely.buffer(covered, 0.01))
+        lines += [p for p in shapely.get_parts(seen) if p.length > 0.5]
+        covered = shapely.union(covered, area)
+    return first, MultiLineString(lines)
+
+
+def _drawing(stack: StackPlan, depth_map: DepthMap) -> list[tuple[str, MultiLineString]]:
+    face = depth_map.face
+    first, steps = _steps(stack, face)
+    layer = stack.layers[0] if face == "bottom" else stack.layers[-1]
+    finished = layer.finished_bottom if face == "bottom" else layer.finished_top
+    lines = [("cut", rings(first))]
+    if not steps.is_empty:
+        lines.append(("next", steps))
+    if not finished.is_empty:
+        lines.append(("finished", rings(finished)))
+    radius = depth_map.bit.diameter / 2
+    for hole in depth_map.holes:
+        arm = radius + ARM
+        cross = [[(hole.x - arm, hole.y), (hole.x + arm, hole.y)], [(hole.x, hole.y - arm), (hole.x, hole.y + arm)]]
+        lines += [("thin", rings(Point(hole.x, hole.y).buffer(radius, 8))), ("fine", MultiLineString(cross))]
+    lines = [(pen, _mirrored(drawn, face)) for pen, drawn in lines]
+    x0, y0, x1, y1 = shapely.total_bounds([drawn for _, drawn in lines]).tolist()
+    x0, y0, x1, y1 = min(x0, -CROSS) - PAST, min(y0, -CROSS) - PAST, max(x1, CROSS) + PAST, max(y1, CROSS) + PAST
+    lines.append(("centre", MultiLineString([[(x0, 0), (x1, 0)], [(0, y0), (0, y1)]])))
+    return lines
+
+
+def _label_holes(places: Places, depth_map: DepthMap, turn: float, units: AnyUnits) -> None:
+    """Stop number and depth beside every hole."""
+    radius = depth_map.bit.diameter / 2
+    for hole in depth_map.holes:
+        x, y = shapely.get_coordinates(turned(_mirrored(Point(hole.x, hole.y), depth_map.face), turn))[0].tolist()
+        words = f"{hole.stop}: {number(hole.depth, units)}"
+        width = text_width(words, PLAIN)
+        reach = radius + ARM + 1.4
+        beside = np.array([(reach, -PLAIN / 2), (-reach - width, -PLAIN / 2), (-width / 2, reach + 0.8),
+                           (-width / 2, -reach - PLAIN), (reach, 2.5), (reach, -5.0), (-reach - width, 2.5),
+                           (-reach - width, -5.0), (-width / 2, reach + 4.0), (-width / 2, -reach - 6.0)])  # fmt: skip
+
+        def rows(
+            a: float, b: float, words: str = words, width: float = width, at: tuple[float, float] = (x, y)
+        ) -> tuple[Mark, ...]:
+            box = shapely.box(a - 0.5, b - 0.5, a + width + 0.5, b + PLAIN + 0.5)
+            line = shapely.shortest_line(box, Point(at).buffer(radius))
+            text = Text((a, b), words, PLAIN)
+            return (text,) if line.length < ARM + 1.2 else (text, Polyline(tuple(line.coords), "fine"))
+
+        if not places.first(np.array([x, y]) + beside, width, PLAIN, rows):
+            places.near((x, y), width, PLAIN, rows)
+
+
+def _map_sheets(
+    plan: Plan, stack: StackPlan, depth_map: DepthMap, paper: Paper, units: AnyUnits, mark: str
+) -> list[Sheet]:
+    lines = _drawing(stack, depth_map)
+    every = MultiLineString([part for pen, drawn in lines for part in drawn.geoms])
+    needed = MultiLineString([part for pen, drawn in lines if pen != "centre" for part in drawn.geoms])
+    tiling = tile(needed, frames_for(paper), Point(0, 0))
+    turn = tiling.turn
+    lying = [(pen, turned(drawn, turn)) for pen, drawn in lines]
+    wood = turned(_mirrored(_steps(stack, depth_map.face)[0], depth_map.face), turn)
+    places = Places.on_tiles(tiling, turned(every, turn), wood)
+    _label_holes(places, depth_map, turn, units)
+    places.near((0.0, 0.0), text_width("axis", PLAIN), PLAIN, lambda x, y: (Text((x, y), "axis", PLAIN),))
+    x0, y0, x1, y1 = wood.bounds
+    for words, at in (("FRONT", (0.0, -1.0)), ("RIGHT" if depth_map.face == "top" else "LEFT", (1.0, 0.0))):
+        end = turned(Point(at[0] * (x1 - x0), at[1] * (y1 - y0)), turn)
+        ray = shapely.intersection(shapely.LineString([(0, 0), end.coords[0]]), wood)
+        spot = shapely.get_coordinates(ray)[-1] if not ray.is_empty else np.array([0.0, 0.0])
+
+        def rows(x: float, y: float, words: str = words) -> tuple[Mark, ...]:
+            return (Text((x, y), words, STRONG, bold=True),)
+
+        places.near((float(spot[0]), float(spot[1])), text_width(words, STRONG, bold=True), STRONG, rows)
+    below = depth_map.face == "bottom"
+    bit = depth_map.bit
+    fields = Fields(
+        (
+            joined(plan.title, stack.name),
+            f"Depth holes from {'below, seen from below' if below else 'the top'}: {len(depth_map.holes)} holes",
+            f"bit {bit.name}, Ø {length_text(bit.diameter, units)}; leaves {length_text(depth_map.leave, units)}",
+            f"beside each hole: stop, depth to the tip in {unit_name(units)}",
+            joined(sheet_line("Depth holes"), plan.date),
+            joined(f"part {stack.name}", f"plan {mark}", plan.author),
+        ),
+        number="D",
+        above_number="DEPTH HOLES",
+        below_number="UNDERSIDE" if below else "TOP",
+        legend=(
+            ("cut", "edge of the outermost layer"), ("next", "edges of the layers under it"),
+            ("finished", "finished form at this face"), ("thin", "hole"), ("trim", "trim, join on the crosses"),
+        ),
+        front=-90.0 - turn,
+    )  # fmt: skip
+    title = f"{stack.name}, depth holes, {'underside' if below else 'top'}"
+    strip = title_strip(tiling.paper, fields)
+    return tile_pages("depth holes", title, tiling, lying, places, strip, stack.name, in_plan=not below)
+
+
+def _schedule(
+    plan: Plan, stack: StackPlan, depth_map: DepthMap, paper: Paper, units: AnyUnits, mark: str
+) -> list[Sheet]:
+    """By stop: the depth, how many holes, and where they are."""
+    width = 134.0 if units_of(units).both else 90.0
+    bit = depth_map.bit
+    words = [
+        f"Bit: {bit.name}, {length_text(bit.diameter, units)} wide; its point leads by {length_text(bit.point, units)} "
+        "and is counted: depths are to the tip.",
+        f"Every hole stops {length_text(depth_map.leave, units)} or more above the finished surface. Set the stop once "
+        "for each group, measure it on the bit, and bore a trial hole in waste.",
+        "Depths count from the rough surface where the hole begins, before anything is carved.",
+        "Colour the bottoms; carve until the colour is about to vanish.",
+    ]
+    words += [f"Left out: {count} places, {reason}." for reason, count in depth_map.dropped]
+    blocks = [notes("How to bore them", words, width - 6.0)]
+    stops = tuple((str(s.stop), number(s.depth, units), str(s.count), s.bit) for s in depth_map.stops)
+    blocks.append(
+        Block(f"Stops, {unit_name(units)}", ("stop", "depth to the tip", "holes", "bit"), (12.0, 34.0, 16.0, 28.0),
+              (True, False, False, True), stops)
+    )  # fmt: skip
+    for stop in depth_map.stops:
+        holes = sorted((h for h in depth_map.holes if h.stop == stop.stop), key=lambda h: (-h.y, h.x))
+        rows = tuple((number(h.x, units), number(h.y, units), number(h.surface, units)) for h in holes)
+        blocks.append(
+            Block(f"Stop {stop.stop}: {length_text(stop.depth, units)} deep", ("x", "y", "begins at height"),
+                  (26.0, 26.0, 38.0), (False, False, False), rows)
+        )  # fmt: skip
+    face = "underside" if depth_map.face == "bottom" else "top"
+    title = f"{stack.name}, depth holes, {face}, schedule"
+    block = block_of(
+        plan, mark, "Depth-hole schedule", f"{stack.name}-depth", title, note=f"sizes in {unit_name(units)}"
+    )
+    return table_pages("depth holes", title, paper, block, blocks, width, stack.name)
+
+
+def depth_sheets(
+    plan: Plan, stack: StackPlan, carving: CarvingPlan, paper: Paper, full: Paper, units: AnyUnits, mark: str
+) -> list[Sheet]:
+    """Schedule and full-size map of every bored face of a stack. Not yet numbered."""
+    sheets: list[Sheet] = []
+    for depth_map in carving.depth_maps:
+        if depth_map.stack == stack.name and depth_map.holes:
+            sheets += _schedule(plan, stack, depth_map, paper, units, mark)
+            sheets += _map_sheets(plan, stack, depth_map, full, units, mark)
+    return sheets

@@ -1,0 +1,165 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""How lengths are written and how much room a line of lettering takes."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from functools import lru_cache
+from math import cos, radians, sin
+
+from shapely import Polygon
+
+from freecad_stacklam.benchsheets.drawing.sheet import Text
+from freecad_stacklam.lamination.lengths import format_length
+from freecad_stacklam.lamination.refusal import Refusal
+
+#: Fractions of an inch that rules are divided into.
+FRACTIONS = (16, 32, 64)
+
+# Advance of a character over the height of the capitals, in groups, for a wide sans-serif. A narrower font leaves room.
+_NARROW = 0.46
+_WIDTHS = {
+    **dict.fromkeys("iljI|'.,:;·!", _NARROW),
+    **dict.fromkeys("ftr()[]/- ", 0.56),
+    **dict.fromkeys("mwMW%@—", 1.32),
+}
+_LOWER, _UPPER, _DIGIT = 0.86, 1.0, 0.88
+_DESCENDERS = set("gjpqyQ,;()[]/|ŋþçşţ„")
+
+
+def text_width(text: str, height: float, bold: bool = False) -> float:
+    """About how long a line of lettering is, mm, on the generous side."""
+    total = 0.0
+    for c in text:
+        if c in _WIDTHS:
+            total += _WIDTHS[c]
+        elif c.isdigit():
+            total += _DIGIT
+        else:
+            total += _UPPER if c.isupper() or ord(c) > 0x2000 else _LOWER
+    return total * height * (1.1 if bold else 1.0)
+
+
+def text_box(text: Text, room: float = 0.0) -> Polygon:
+    """The rectangle a line of lettering takes, page mm, widened by `room` all round."""
+    width = text_width(text.text, text.height, text.bold)
+    width = width if text.fit is None else min(width, text.fit)
+    left = {"left": 0.0, "centre": -width / 2, "right": -width}[text.align]
+    low = -(0.3 if _DESCENDERS & set(text.text) else 0.03) * text.height - room
+    high = text.height + room
+    c, s = cos(radians(text.turn)), sin(radians(text.turn))
+    corners = ((left - room, low), (left + width + room, low), (left + width + room, high), (left - room, high))
+    return Polygon([(text.at[0] + c * x - s * y, text.at[1] + s * x + c * y) for x, y in corners])
+
+
+def wrapped(text: str, height: float, width: float) -> list[str]:
+    """`text` broken at blanks into lines no longer than `width` mm (a single longer word stands alone)."""
+    lines: list[str] = []
+    line = ""
+    for word in text.split():
+        longer = f"{line} {word}".strip()
+        if line and text_width(longer, height) > width:
+            lines.append(line)
+            longer = word
+        line = longer
+    return [*lines, line] if line else lines
+
+
+def shortened(text: str, height: float, width: float, bold: bool = False, squeeze: float = 0.75) -> str:
+    """`text`, cut off with … where it would have to be condensed to less than `squeeze` of its width to fit."""
+    room = width / squeeze
+    if text_width(text, height, bold) <= room:
+        return text
+    while text and text_width(text + "…", height, bold) > room:
+        text = text[:-1]
+    return text.rstrip() + "…"
+
+
+@dataclass(frozen=True)
+class Units:
+    """How lengths are written on a sheet: first in `first` ("mm" or "in"), and with `both` once more in the other unit,
+    in brackets. Inches are written to the nearest 1/`fraction`."""
+
+    first: str = "mm"
+    fraction: int = 32
+    both: bool = False
+
+    def __post_init__(self) -> None:
+        if self.first not in ("mm", "in"):
+            raise Refusal(f"Lengths cannot be written in “{self.first}”: choose mm or in.")
+        if self.fraction not in FRACTIONS:
+            raise Refusal(f"Rules are not divided into 1/{self.fraction} in: choose 16, 32 or 64.")
+
+    @property
+    def second(self) -> str:
+        """The other unit, or nothing."""
+        return ("in" if self.first == "mm" else "mm") if self.both else ""
+
+
+#: Where sheets are asked for, units may be given by name: “mm”, “in”, “in/64”, “mm+in”, “in/16+mm”.
+AnyUnits = Units | str
+
+
+@lru_cache(maxsize=64)
+def units_of(units: AnyUnits) -> Units:
+    """The record for units given by name. Raises Refusal for a name that is not known."""
+    if isinstance(units, Units):
+        return units
+    found = re.fullmatch(r"(mm|in)(?:/(\d+))?(?:\+(mm|in)(?:/(\d+))?)?", units.replace(" ", ""))
+    if found is None or found[1] == found[3]:
+        raise Refusal(f"Lengths cannot be written in “{units}”: choose mm, in, in/16, in/64, mm+in or in+mm.")
+    return Units(found[1], int(found[2] or found[4] or 32), found[3] is not None)
+
+
+def in_inches(units: AnyUnits) -> bool:
+    """True when inches come first."""
+    return units_of(units).first == "in"
+
+
+def unit_name(units: AnyUnits) -> str:
+    """“mm”, “in”, or “mm [in]”, for the head of a column."""
+    chosen = units_of(units)
+    return f"{chosen.first} [{chosen.second}]" if chosen.both else chosen.first
+
+
+def _bare(length: float, unit: str, fraction: int) -> str:
+    return format_length(length, unit, fraction).rpartition(" ")[0]
+
+
+@lru_cache(maxsize=4096)
+def _number(length: float, units: Units) -> str:
+    first = _bare(length, units.first, units.fraction)
+    return f"{first} [{_bare(length, units.second, units.fraction)}]" if units.both else first
+
+
+def number(length: float, units: AnyUnits) -> str:
+    """A length without its unit: mm to 0.1, or inches with a fraction (1-3/4); with both, “45 [1-25/32]”."""
+    return _number(length, units_of(units))
+
+
+def _in_each(units: AnyUnits, words: str, *lengths: float) -> str:
+    """`words` with the lengths written into it in the first unit, and once more in brackets in the second."""
+    chosen = units_of(units)
+    parts = [
+        f"{words.format(*(_bare(v, unit, chosen.fraction) for v in lengths))} {unit}"
+        for unit in (chosen.first, chosen.second)
+        if unit
+    ]
+    return parts[0] if len(parts) == 1 else f"{parts[0]} [{parts[1]}]"
+
+
+def length_text(length: float, units: AnyUnits) -> str:
+    """A length with its unit."""
+    return _in_each(units, "{}", length)
+
+
+def range_text(start: float, end: float, units: AnyUnits) -> str:
+    """Two heights with one unit: “45 to 90 mm”."""
+    return _in_each(units, "{} to {}", start, end)
+
+
+def size_text(a: float, b: float, units: AnyUnits) -> str:
+    """Two sizes with one unit: “312 × 290 mm”."""
+    return _in_each(units, "{} × {}", a, b)

@@ -1,0 +1,116 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The paper a sheet is drawn for: ISO 216 and ANSI/ASME Y14.1 sizes, and rolls. All sizes mm."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, replace
+from math import isfinite
+
+from freecad_stacklam.lamination.refusal import Refusal
+
+INCH = 25.4
+#: Border that common printers leave blank. A sheet draws nothing in it.
+MARGIN = 10.0
+#: Longest piece of a roll on one page: a PDF page ends at 200 in.
+LONGEST_ROLL = 5000.0
+#: The check square and the title strip need this much between the margins.
+LEAST_WIDTH, LEAST_HEIGHT = 180.0, 180.0
+
+#: ISO 216, trimmed sizes, portrait.
+ISO_216 = {
+    "A4": (210.0, 297.0),
+    "A3": (297.0, 420.0),
+    "A2": (420.0, 594.0),
+    "A1": (594.0, 841.0),
+    "A0": (841.0, 1189.0),
+}
+#: ANSI/ASME Y14.1, portrait. Letter is its size A, tabloid its size B.
+ANSI_Y14_1 = {
+    "Letter": (8.5 * INCH, 11 * INCH),
+    "B": (11 * INCH, 17 * INCH),
+    "C": (17 * INCH, 22 * INCH),
+    "D": (22 * INCH, 34 * INCH),
+    "E": (34 * INCH, 44 * INCH),
+}
+_SIZES = {**ISO_216, **ANSI_Y14_1}
+_OTHER_NAMES = {"a": "Letter", "us letter": "Letter", "tabloid": "B", "us tabloid": "B"}
+KNOWN = "A4, A3, A2, A1, A0, Letter, B (tabloid), C, D, E, or a roll such as “roll 610mm” or “roll 24in”"
+
+
+@dataclass(frozen=True)
+class Paper:
+    """A page before anything is drawn on it.
+
+    `width` × `height` mm as it lies; `margin` mm that the printer cannot reach, on all sides. `turnable`: portrait
+    or landscape may be chosen. On a roll `width` is the roll's and `height` the longest page that may be cut from it.
+    """
+
+    name: str
+    width: float
+    height: float
+    margin: float = MARGIN
+    turnable: bool = True
+    roll: bool = False
+
+    def __post_init__(self) -> None:
+        if not (isfinite(self.margin) and self.margin > 0):
+            raise Refusal(f"The printable margin of {self.name} must be more than 0 mm: 10 mm suits most printers.")
+        across, along = sorted((self.width, self.height))
+        if across - 2 * self.margin < LEAST_WIDTH or along - 2 * self.margin < LEAST_HEIGHT:
+            raise Refusal(
+                f"{self.name} leaves {max(0.0, across - 2 * self.margin):.0f} mm between its margins and the check "
+                f"square and title strip need {LEAST_WIDTH:.0f} mm: take A4, Letter or larger, or a smaller margin."
+            )
+
+    @property
+    def landscape(self) -> bool:
+        """True when the page lies wider than high."""
+        return self.width > self.height
+
+    def turned(self) -> Paper:
+        """The same page, portrait for landscape. A roll stays as it is."""
+        return self if self.roll else replace(self, width=self.height, height=self.width)
+
+    def portrait(self) -> Paper:
+        """The page standing."""
+        return self.turned() if self.landscape else self
+
+    def with_margin(self, margin: float) -> Paper:
+        """The same page with another printable margin, mm."""
+        return replace(self, margin=margin)
+
+
+def _roll(text: str) -> Paper:
+    match = re.fullmatch(r"roll\s*(\d+(?:[.,]\d+)?)\s*(mm|cm|m|in|inch|inches|\"|″)?", text)
+    if match is None:
+        raise Refusal(
+            f"The roll “{text}” was not understood: write its width, for instance “roll 610mm” or “roll 24in”."
+        )
+    unit = {None: 1.0, "mm": 1.0, "cm": 10.0, "m": 1000.0}.get(match[2], INCH)
+    width = float(match[1].replace(",", ".")) * unit
+    if width > LONGEST_ROLL:
+        raise Refusal(
+            f"A roll {width:.0f} mm wide cannot be printed: give the width of the roll in your plotter, such as 610 mm."
+        )
+    return Paper(f"roll {width:g} mm", width, LONGEST_ROLL, turnable=False, roll=True)
+
+
+def paper_named(text: str, margin: float = MARGIN) -> Paper:
+    """The paper called `text`: “A4”, “letter”, “A3 landscape”, “ANSI D”, “roll 610mm”.
+
+    Without “portrait” or “landscape” the tiling may turn the page. Raises Refusal with all known names.
+    """
+    words = " ".join(str(text).strip().lower().split())
+    if words.startswith("roll"):
+        return _roll(words).with_margin(margin)
+    lying = re.search(r"\b(portrait|landscape)$", words)
+    name = words[: lying.start()].strip() if lying else words
+    name = re.sub(r"^(ansi|us)\s+", "", name)
+    by_name = {known.lower(): known for known in _SIZES} | _OTHER_NAMES
+    if name not in by_name:
+        raise Refusal(f"No paper is called “{text}”: choose {KNOWN}.")
+    width, height = _SIZES[by_name[name]]
+    paper = Paper(by_name[name], width, height, margin, turnable=lying is None)
+    return paper.turned() if lying and lying[1] == "landscape" else paper

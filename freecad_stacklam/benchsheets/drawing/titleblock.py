@@ -1,0 +1,75 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""A title block with the data fields of ISO 7200, and the check square in its corner."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from freecad_stacklam.benchsheets.drawing.lettering import shortened
+from freecad_stacklam.benchsheets.drawing.paper import Paper
+from freecad_stacklam.benchsheets.drawing.sheet import NOTE, PAGE, PAGES, PLAIN, Mark, Polyline, Text
+from freecad_stacklam.benchsheets.drawing.strip import ACTUAL_SIZE, MEASURE, SIDE, STRIP, check_square
+from freecad_stacklam.lamination.plan.whole import Plan
+
+#: Foot of the block above the margin and height of its rows, mm. ISO 7200 asks for 180 mm of width.
+FOOT, ROW = 10.6, 8.45
+
+
+@dataclass(frozen=True)
+class TitleBlock:
+    """What the block says. The maker is owner and creator; approval is signed by hand, so its field stays open."""
+
+    owner: str
+    title: str
+    supplement: str  # what this sheet shows of it
+    number: str  # identification number
+    kind: str  # document type
+    date: str
+    mark: str  # the plan's mark serves as revision index: sheets of different plans are never mixed
+    scale: str = ""
+    note: str = ""
+
+
+def block_of(
+    plan: Plan, mark: str, kind: str, number: str, supplement: str, scale: str = "", note: str = ""
+) -> TitleBlock:
+    """The block for a sheet of this plan."""
+    return TitleBlock(plan.author, plan.title, supplement, number, kind, plan.date, mark, scale, note)
+
+
+def title_block(paper: Paper, block: TitleBlock) -> list[Mark]:
+    """The block at the foot of the page, with the check square beside it."""
+    m = paper.margin
+    x0, x1 = m + SIDE, paper.width - m
+    y0, y1 = m + FOOT, m + STRIP - 1.0
+    rows = (
+        (("Legal owner", block.owner, 30), ("Title", block.title, 32), ("Document type", block.kind, 20),
+         ("Sheet number", f"sheet {PAGE} of {PAGES}", 18)),
+        (("Creator", block.owner, 30), ("Supplementary title", block.supplement, 32),
+         ("Identification number", block.number, 20), ("Revision (plan)", block.mark, 18)),
+        (("Approval person", "", 30), ("Note", block.note, 32),
+         ("Date of issue", block.date, 20), ("Scale", block.scale, 18)),
+    )  # fmt: skip
+    marks: list[Mark] = check_square(m)
+    height = (y1 - y0) / len(rows)
+    marks.append(Polyline(((x0, y0), (x1, y0), (x1, y1), (x0, y1)), "cut", closed=True))
+    for i, row in enumerate(rows):
+        low = y1 - (i + 1) * height
+        if i:
+            marks.append(Polyline(((x0, low + height), (x1, low + height)), "fine"))
+        share = (x1 - x0) / sum(part for *_, part in row)
+        x = x0
+        for j, (label, words, part) in enumerate(row):
+            wide = part * share
+            if j:
+                marks.append(Polyline(((x, low), (x, low + height)), "fine"))
+            marks.append(Text((x + 1.0, low + height - NOTE - 0.9), label, NOTE, fit=wide - 2.0))
+            bold = label in ("Title", "Identification number", "Revision (plan)")
+            kept = shortened(words, PLAIN, wide - 2.0, bold, squeeze=0.6)
+            marks.append(Text((x + 1.0, low + 1.2), kept, PLAIN, bold=bold, fit=wide - 2.0))
+            x += wide
+    beside = m + 4.8 + 101.6 + 13.0
+    marks.append(Text((beside, m + 5.2), ACTUAL_SIZE, PLAIN, bold=True, fit=x1 - beside))
+    marks.append(Text((beside, m + 1.2), MEASURE, PLAIN, bold=True, fit=x1 - beside))
+    return marks

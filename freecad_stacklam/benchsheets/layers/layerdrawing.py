@@ -1,0 +1,277 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""One layer as it is drawn for the bench, full size, in the stack's frame: its lines, and the labels between them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import cos, radians, sin
+
+import numpy as np
+import shapely
+from shapely import LineString, MultiLineString, MultiPolygon, Point
+from shapely.geometry.base import BaseGeometry
+
+from freecad_stacklam.benchsheets.drawing.labels import Places
+from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, length_text, range_text, shortened, text_width
+from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRONG, FilledRegion, Mark, Polyline, Text
+from freecad_stacklam.benchsheets.drawing.strip import arrow
+from freecad_stacklam.benchsheets.drawing.tiling import Tiling, row_letters, turned
+from freecad_stacklam.benchsheets.layers.compass import size_words
+from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
+from freecad_stacklam.lamination.plan.outline import Outline, area_polygon, polygon_of
+from freecad_stacklam.lamination.plan.whole import Plan
+
+#: Points nearer than this to the line through their neighbours are not drawn, mm.
+DRAWN_TOLERANCE = 0.02
+#: Centre lines run this far past the drawing, mm; arms of the axis cross.
+PAST, CROSS = 3.0, 6.0
+
+
+def rings(area: MultiPolygon | BaseGeometry) -> MultiLineString:
+    """All boundary loops of an area as lines, thinned to DRAWN_TOLERANCE."""
+    boundary = shapely.simplify(shapely.boundary(area), DRAWN_TOLERANCE)
+    return MultiLineString([part for part in shapely.get_parts(boundary) if part.length > 0])
+
+
+def seams_of(plan: Plan, stack: StackPlan, layer: LayerPlan) -> list[tuple[tuple[float, float], tuple[float, float]]]:
+    """The glued edges between the staves of a layer, as lines in the stack's frame; none in a blank of one piece."""
+    staves = [
+        s for s in (plan.boards.staves if plan.boards else ()) if (s.stack, s.layer) == (stack.name, layer.number)
+    ]
+    regions = [shapely.Polygon(s.region) for s in staves]
+    found: list[tuple[tuple[float, float], tuple[float, float]]] = []
+    blank = area_polygon(layer.blank)
+    for i, first in enumerate(regions):
+        for other in regions[i + 1 :]:
+            shared = shapely.intersection(shapely.boundary(first), shapely.buffer(other, 0.05))
+            wood = shapely.intersection(shapely.line_merge(shared), blank)
+            for part in shapely.get_parts(wood):
+                if part.geom_type == "LineString" and part.length > 1.0:
+                    ends = shapely.get_coordinates(part)
+                    found.append((tuple(ends[0].tolist()), tuple(ends[-1].tolist())))
+    return found
+
+
+@dataclass(frozen=True)
+class LayerDrawing:
+    """The lines of one layer by pen, in the stack's frame. `needed` are those that a page must not leave out."""
+
+    layer: LayerPlan
+    above: LayerPlan | None
+    blank: MultiPolygon
+    wood: MultiPolygon  # the blank with its through cuts taken out
+    lines: tuple[tuple[str, MultiLineString], ...]
+    needed: MultiLineString
+    whole: BaseGeometry  # the axis and the cuts nearest to it, which pages should not be joined across
+
+    @property
+    def all_lines(self) -> MultiLineString:
+        """Every line, whatever its pen."""
+        return MultiLineString([part for _, lines in self.lines for part in lines.geoms])
+
+    def extents(self, grain: float) -> tuple[float, float]:
+        """Length of the blank along the grain and width across it, mm."""
+        x0, y0, x1, y1 = turned(self.blank, grain).bounds
+        return x1 - x0, y1 - y0
+
+
+def _cut_pen(cut: Cut, layer: LayerPlan) -> str:
+    """A cut that opens on the upper face is seen; one that does not is hidden."""
+    return "mortise" if cut.end >= layer.top - 1e-6 else "mortise hidden"
+
+
+def draw_layers(plan: Plan, stack: StackPlan) -> list[LayerDrawing]:
+    """The drawings of all layers, from the bottom."""
+    blanks = [area_polygon(layer.blank) for layer in stack.layers]
+    edges = [rings(blank) for blank in blanks]
+    return [_draw(plan, stack, i, blanks[i], edges) for i in range(len(blanks))]
+
+
+def _draw(plan: Plan, stack: StackPlan, index: int, blank: MultiPolygon, edges: list[MultiLineString]) -> LayerDrawing:
+    layer = stack.layers[index]
+    above = stack.layers[index + 1] if index + 1 < len(stack.layers) else None
+    lines: list[tuple[str, MultiLineString]] = [("cut", edges[index])]
+    if not layer.finished_top.is_empty:
+        lines.append(("finished", rings(layer.finished_top)))
+    elif not layer.shadow.is_empty:  # the form ends inside this layer: show how far it reaches
+        lines.append(("finished", rings(layer.shadow)))
+    if not layer.finished_bottom.is_empty:
+        lines.append(("hidden", rings(layer.finished_bottom)))
+    if above is not None:
+        lines.append(("next", edges[index + 1]))
+    wood: BaseGeometry = blank
+    for cut in layer.cuts:
+        ends: list[tuple[str, Outline]] = [(_cut_pen(cut, layer), cut.outline_end or cut.outline)]
+        if cut.outline_end is not None:
+            ends.append(("mortise hidden", cut.outline))
+        for pen, outline in ends:
+            lines.append((pen, rings(polygon_of(outline))))
+        wood = wood.difference(polygon_of(cut.outline))
+    seams = seams_of(plan, stack, layer)
+    if seams:
+        lines.append(("seam", MultiLineString([list(ends) for ends in seams])))
+    cross = MultiLineString([[(-CROSS, 0), (CROSS, 0)], [(0, -CROSS), (0, CROSS)]])
+    needed = MultiLineString([part for _, drawn in lines for part in drawn.geoms] + list(cross.geoms))
+    x0, y0, x1, y1 = needed.bounds
+    centre = MultiLineString([[(x0 - PAST, 0), (x1 + PAST, 0)], [(0, y0 - PAST), (0, y1 + PAST)]])
+    ring = rings(Point(0, 0).buffer(3.0, 16))
+    lines += [("centre", centre), ("fine", MultiLineString([*cross.geoms, *ring.geoms]))]
+    whole = MultiPolygon([p for p in shapely.get_parts(wood) if p.geom_type == "Polygon"])
+    near = [polygon_of(cut.outline) for cut in layer.cuts if cut.kind == "mortise"]
+    return LayerDrawing(layer, above, blank, whole, tuple(lines), needed, shapely.union_all([Point(0, 0), *near[:1]]))
+
+
+def cut_words(cut: Cut, layer: LayerPlan, units: AnyUnits) -> tuple[str, str]:
+    """What a cut is and how deep it goes from which face."""
+    depth = length_text(cut.end - cut.start, units)
+    top, bottom = cut.end >= layer.top - 1e-6, cut.start <= layer.bottom + 1e-6
+    what = f"{cut.kind} “{cut.joint}”" if cut.joint else cut.kind
+    if top and bottom:
+        return what, "through this layer"
+    if top:
+        return what, f"from the top, {depth} deep"
+    if bottom:
+        return what, f"from the bottom, {depth} deep"
+    return what, f"closed, {range_text(cut.start - layer.bottom, cut.end - layer.bottom, units)} up"
+
+
+def cuts_line(layer: LayerPlan, units: AnyUnits) -> str:
+    """All cuts in one line for the strip."""
+    if not layer.cuts:
+        return "no cuts in this layer"
+    if len(layer.cuts) > 2:
+        return f"{len(layer.cuts)} cuts, letters as on the layer sheet"
+    return ", ".join(" ".join(cut_words(c, layer, units)) for c in layer.cuts)
+
+
+def _edge_point(
+    island: BaseGeometry, start: tuple[float, float], direction: tuple[float, float]
+) -> tuple[float, float]:
+    """Where the line from `start` leaves the island in a direction, or the island's outermost point that way."""
+    x0, y0, x1, y1 = island.bounds
+    reach = abs(x0) + abs(y0) + abs(x1) + abs(y1) + 1.0
+    ray = LineString([start, (start[0] + direction[0] * reach, start[1] + direction[1] * reach)])
+    crossing = shapely.get_coordinates(shapely.intersection(shapely.boundary(island), ray))
+    points = crossing if len(crossing) else shapely.get_coordinates(shapely.boundary(island))
+    best = points[np.argmax(points @ np.array(direction))]
+    return float(best[0]), float(best[1])
+
+
+def edge_mark(
+    island: BaseGeometry, start: tuple[float, float], degrees: float, filled: bool, size: float = 1.0
+) -> tuple[tuple[float, float], Mark]:
+    """A triangle inside the edge that a ray from `start` meets, pointing out of it; and where that is."""
+    c, s = cos(radians(degrees)), sin(radians(degrees))
+    at = _edge_point(island, start, (c, s))
+    corners = tuple(
+        (at[0] + size * (c * a - s * b), at[1] + size * (s * a + c * b))
+        for a, b in ((-1.0, 0.0), (-8.0, 3.5), (-8.0, -3.5))
+    )
+    return at, FilledRegion((corners,)) if filled else Polyline(corners, "thin", closed=True)
+
+
+def layer_labels(drawing: LayerDrawing, stack: StackPlan, tiling: Tiling, units: AnyUnits) -> Places:
+    """Every label and mark of the layer, in the turned drawing's mm, each on one page and clear of the lines."""
+    layer = drawing.layer
+    turn = tiling.turn
+    wood = turned(drawing.wood, turn)
+    blank = turned(drawing.blank, turn)
+    places = Places.on_tiles(tiling, turned(drawing.all_lines, turn), wood)
+    islands = sorted(wood.geoms, key=lambda p: -p.area)
+    for island in islands if len(islands) > 1 else [blank]:
+        start = (0.0, 0.0) if len(islands) == 1 else (island.centroid.x, island.centroid.y)
+        direction_marks(places, island, start, turn)
+    for i, cut in enumerate(layer.cuts):
+        _label_cut(places, cut, row_letters(i), layer, turn, units)
+    places.near((0.0, 0.0), text_width("axis", PLAIN), PLAIN, lambda x, y: (Text((x, y), "axis", PLAIN),))
+    for i, island in enumerate(islands):
+        letter = row_letters(i).lower() if len(islands) > 1 else ""
+        label_island(places, island, f"{layer.number}{letter}", stack.name)
+        grain_arrow(places, island, layer.grain - turn)
+    return places
+
+
+def _label_cut(places: Places, cut: Cut, letter: str, layer: LayerPlan, turn: float, units: AnyUnits) -> None:
+    """What the cut is and how deep; where that finds no room, the letter under which the layer sheet has it."""
+    what, depth = cut_words(cut, layer, units)
+    what = f"{letter}: {what}" if cut.kind == "mortise" else f"{letter}: {what} {size_words(cut.outline, units)}"
+    width = max(text_width(what, PLAIN), text_width(depth, PLAIN))
+    area = turned(polygon_of(cut.outline), turn)
+
+    def rows(x: float, y: float) -> tuple[Mark, ...]:
+        return Text((x, y + PLAIN * 1.6), what, PLAIN), Text((x, y), depth, PLAIN)
+
+    def alone(x: float, y: float) -> tuple[Mark, ...]:
+        return (Text((x, y), letter, STRONG, bold=True),)
+
+    least = text_width(letter, STRONG, bold=True)
+    if not places.beside(area, width, PLAIN * 2.6, rows) and not places.beside(area, least, STRONG, alone):
+        at = area.representative_point()
+        places.near((at.x, at.y), least, STRONG, alone)
+
+
+def direction_marks(places: Places, island: BaseGeometry, start: tuple[float, float], turn: float) -> None:
+    """FRONT and RIGHT at the edges of an island: with the face that is up they show a layer turned or flipped."""
+    for name, stack_degrees in (("FRONT", -90.0), ("RIGHT", 0.0)):
+        degrees = stack_degrees - turn
+        direction = (cos(radians(degrees)), sin(radians(degrees)))
+        at, mark = edge_mark(island, start, degrees, name == "FRONT")
+        places.fix(mark)
+        inward = (at[0] - direction[0] * 5.0, at[1] - direction[1] * 5.0)
+
+        def rows(x: float, y: float, name: str = name) -> tuple[Mark, ...]:
+            return (Text((x, y), name, STRONG, bold=True),)
+
+        places.near(inward, text_width(name, STRONG, bold=True), STRONG, rows)
+
+
+def label_island(
+    places: Places,
+    island: BaseGeometry,
+    number: str,
+    name: str,
+    sizes: Sequence[tuple[float, float]] = ((10.0, STRONG), (LARGE, PLAIN), (STRONG, NOTE)),
+) -> None:
+    """The layer's number, this face up, and the stack's name: on the wood, or beside it when there is no room."""
+    name = shortened(name, STRONG, 60.0, squeeze=1.0)
+    for height, words in sizes:
+        first = text_width(number, height, bold=True) + 2.0
+        width = first + max(text_width("THIS FACE UP", words, bold=True), text_width(name, words))
+
+        def rows(
+            x: float, y: float, height: float = height, words: float = words, first: float = first
+        ) -> tuple[Mark, ...]:
+            return (
+                Text((x, y), number, height, bold=True),
+                Text((x + first, y + words * 1.5), "THIS FACE UP", words, bold=True),
+                Text((x + first, y), name, words),
+            )
+
+        if places.within(island, width, height, rows):
+            return
+    at = island.representative_point()
+    places.near((at.x, at.y), width, height, rows)
+
+
+def grain_arrow(places: Places, island: BaseGeometry, degrees: float, lengths: Sequence[float] = (40.0, 24.0)) -> None:
+    """A two-headed arrow along the grain, and the word: on the wood, or beside it when there is no room."""
+    for length in lengths:
+        c, s = abs(cos(radians(degrees))), abs(sin(radians(degrees)))
+        word = text_width("grain", PLAIN)
+        across, up = max(c * length + 2.0, word), s * length + 2.0
+
+        def rows(
+            x: float, y: float, length: float = length, across: float = across, up: float = up, word: float = word
+        ) -> tuple[Mark, ...]:
+            middle = x + across / 2
+            return (
+                *arrow((middle, y + PLAIN + 1.5 + up / 2), degrees, length, both=True),
+                Text((middle - word / 2, y), "grain", PLAIN),
+            )
+
+        if places.within(island, across, up + PLAIN + 1.5, rows):
+            return
+    at = island.representative_point()
+    places.near((at.x, at.y), across, up + PLAIN + 1.5, rows)

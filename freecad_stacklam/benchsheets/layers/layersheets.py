@@ -1,0 +1,335 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Layer sheets: each layer on one page to a standard scale, dimensioned, with its cuts and the arcs of its cut line."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from math import inf, isfinite
+
+import numpy as np
+import shapely
+from shapely import LineString, MultiLineString, Point
+from shapely.geometry.base import BaseGeometry
+
+from freecad_stacklam.benchsheets.drawing.blocks import Column, flow
+from freecad_stacklam.benchsheets.drawing.dimension import chain
+from freecad_stacklam.benchsheets.drawing.labels import Places
+from freecad_stacklam.benchsheets.drawing.lettering import (
+    AnyUnits,
+    length_text,
+    number,
+    range_text,
+    text_width,
+    unit_name,
+    units_of,
+)
+from freecad_stacklam.benchsheets.drawing.paper import Paper
+from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRONG, Mark, Polyline, Sheet, Text
+from freecad_stacklam.benchsheets.drawing.strip import frame_of
+from freecad_stacklam.benchsheets.drawing.tiling import row_letters
+from freecad_stacklam.benchsheets.drawing.titleblock import block_of, title_block
+from freecad_stacklam.benchsheets.fingerprint import plan_mark
+from freecad_stacklam.benchsheets.layers.compass import Edge, edges
+from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, draw_layers, edge_mark, grain_arrow
+from freecad_stacklam.benchsheets.layers.layerlayout import AROUND, DIMENSIONS, HEADING, Layout, layout_of
+from freecad_stacklam.benchsheets.layers.layertables import MARKS, arc_block, layer_blocks, table_width
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.plan.outline import polygon_of
+from freecad_stacklam.lamination.plan.whole import Plan
+
+#: From the object to the first dimension line, and to the next, mm.
+FIRST, NEXT = 10.0, 7.5
+
+
+def _height_words(plan: Plan, stack: StackPlan, drawing: LayerDrawing, units: AnyUnits) -> str:
+    """Where the layer lies in the piece as it stands, when its stack stands upright."""
+    layer = drawing.layer
+    frame = np.array(stack.frame).reshape(4, 4)
+    if abs(abs(frame[2, 2]) - 1.0) > 1e-6:
+        return f"at {range_text(layer.bottom, layer.top, units)} in its stack"
+    heights = [frame[2, 3] + frame[2, 2] * z for z in (layer.bottom, layer.top)]
+    floor = _floor(plan)
+    low, high = sorted(height - floor for height in heights)
+    turned_over = ", upside down in the piece" if frame[2, 2] < 0 else ""
+    words = f"{range_text(low, high, units)} above the floor{turned_over}"
+    if abs(low - layer.bottom) > 0.05:
+        words += f", at {range_text(layer.bottom, layer.top, units)} in its stack"
+    return words
+
+
+def _floor(plan: Plan) -> float:
+    """The lowest height in the model that any finished form reaches."""
+    lowest = inf
+    for stack in plan.stacks:
+        frame = np.array(stack.frame).reshape(4, 4)
+        if abs(abs(frame[2, 2]) - 1.0) < 1e-9:
+            ends = (0.0, min(stack.height, stack.form.height))
+            lowest = min(lowest, *(float(frame[2, 3] + frame[2, 2] * z) for z in ends))
+            continue
+        for layer in stack.layers:
+            flat = shapely.get_coordinates(shapely.envelope(layer.shadow))
+            for z in (layer.bottom, min(layer.top, stack.form.height)):
+                heights = flat @ frame[2, :2] + frame[2, 2] * z + frame[2, 3]
+                lowest = min(lowest, float(heights.min(initial=inf)))
+    return lowest if isfinite(lowest) else 0.0
+
+
+def _heading(plan: Plan, stack: StackPlan, drawing: LayerDrawing, layout: Layout, units: AnyUnits) -> list[Mark]:
+    layer, page = drawing.layer, layout.paper
+    f = frame_of(page)
+    x, y = f.x + 1.0, f.y + f.height
+    first = text_width(str(layer.number), 10.0, bold=True) + 3.0
+    room = f.width - first - 2.0
+    copies = f", make {stack.copies}" if stack.copies > 1 else ""
+    facts = (
+        f"{layer.species}, {length_text(layer.thickness, units)} thick{copies}; "
+        f"{_height_words(plan, stack, drawing, units)}"
+    )
+    return [
+        Text((x, y - 10.0), str(layer.number), 10.0, bold=True),
+        Text(
+            (x + first, y - LARGE + 0.5),
+            f"{stack.name}, layer {layer.number} of {len(stack.layers)} – THIS FACE UP – scale 1:{layout.n}",
+            LARGE - 0.8, bold=True, fit=room,
+        ),
+        Text((x + first, y - 10.0), facts, PLAIN, fit=room),
+    ]  # fmt: skip
+
+
+@dataclass(frozen=True)
+class _Onto:
+    """From the stack's frame onto the page at 1:n."""
+
+    n: int
+    x: float
+    y: float
+
+    def point(self, at: Sequence[float]) -> tuple[float, float]:
+        return self.x + at[0] / self.n, self.y + at[1] / self.n
+
+    def shape(self, geometry: BaseGeometry) -> BaseGeometry:
+        return shapely.transform(geometry, lambda xy: xy / self.n + (self.x, self.y))
+
+
+def _dimensions(onto: _Onto, blank: BaseGeometry, units: AnyUnits) -> list[Mark]:
+    """Overall sizes, and where the axis lies between the edges."""
+    x0, y0, x1, y1 = blank.bounds
+    corners = shapely.get_coordinates(blank)
+    low, left = onto.point((x0, y0))[1], onto.point((x0, y0))[0]
+    marks: list[Mark] = []
+    for upright, a, b, edge in ((False, x0, x1, low), (True, y0, y1, left)):
+        origin = onto.y if upright else onto.x
+
+        def page(v: float, origin: float = origin) -> float:
+            return origin + v / onto.n
+
+        along, across = (corners[:, 1], corners[:, 0]) if upright else (corners[:, 0], corners[:, 1])
+        foot = {
+            v: (onto.x if upright else onto.y) + float(across[np.argmin(np.abs(along - v))]) / onto.n for v in (a, b)
+        }
+        ends = [(page(a), foot[a]), (page(b), foot[b])]
+        if min(abs(a), abs(b)) > 1e-6:
+            stops = sorted([*ends, (page(0.0), edge)])
+            marks += chain(stops, edge - FIRST, upright, 1 / onto.n, _that_fit(stops, onto.n, units))
+            marks += chain([(at, edge - FIRST) for at, _ in ends], edge - FIRST - NEXT, upright, 1 / onto.n, units)
+        else:
+            marks += chain(ends, edge - FIRST, upright, 1 / onto.n, units)
+    return marks
+
+
+def _that_fit(stops: Sequence[tuple[float, float]], n: int, units: AnyUnits) -> AnyUnits:
+    """Both units where every dimension of the chain has room for them, else the first alone."""
+    chosen = units_of(units)
+    short = any(b - a < text_width(number((b - a) * n, units), NOTE) + 1.0 for (a, _), (b, _) in zip(stops, stops[1:]))
+    return replace(chosen, both=False) if short else chosen
+
+
+def _joints_of_arcs(onto: _Onto, arcs: Sequence[Edge]) -> list[Mark]:
+    """A tick across the cut line wherever an arc ends, and a cross at the centre of a full circle."""
+    marks: list[Mark] = []
+    for edge in arcs:
+        if edge.whole:
+            x, y = onto.point(edge.centre)
+            marks += [
+                Polyline(((x - 2.0, y), (x + 2.0, y)), "fine"),
+                Polyline(((x, y - 2.0), (x, y + 2.0)), "fine"),
+            ]
+            continue
+        x, y = onto.point(edge.end)
+        dx, dy = np.subtract(edge.end, edge.centre if edge.radius else edge.start)
+        if not edge.radius:
+            dx, dy = dy, -dx
+        length = float(np.hypot(dx, dy)) or 1.0
+        u, v = dx / length * 1.1, dy / length * 1.1
+        marks.append(Polyline(((x - u, y - v), (x + u, y + v)), "fine"))
+    return marks
+
+
+def _number_arcs(places: Places, onto: _Onto, arcs: Sequence[Edge], few: bool, units: AnyUnits) -> None:
+    """The arcs' numbers outside the cut line, or inside it, with a leader where neither is free."""
+    height = PLAIN if few else NOTE + 0.2
+    for i, edge in enumerate(arcs, start=1):
+        words = str(i)
+        if few and edge.radius:
+            words = f"{i}: R {length_text(edge.radius, units)}"
+        width = text_width(words, height)
+        x, y = onto.point(edge.middle)
+        u, v = edge.outward
+        away = np.array([2.4, 3.4, 4.6, 6.0, -2.6, -4.0, -6.0, 9.0, 13.0, 18.0, -10.0])
+        spread = np.array([0.0, 0.25, -0.25, 0.5, -0.5])
+        slide = float(np.hypot(*np.subtract(edge.end, edge.start))) / onto.n if not edge.whole else 0.0
+        centre = np.array([x, y]) + (
+            away[:, None, None] * np.array([u, v]) + (spread * slide)[None, :, None] * np.array([-v, u])
+        )
+        reach = np.array([abs(u) * width / 2, abs(v) * height / 2]) * np.sign(away)[:, None, None]
+        corners = (centre + np.sign([u, v]) * reach).reshape(-1, 2) - np.array([width, height]) / 2
+
+        def rows(
+            a: float, b: float, words: str = words, width: float = width, at: tuple[float, float] = (x, y)
+        ) -> tuple[Mark, ...]:
+            text = Text((a, b), words, height)
+            box = shapely.box(a - 0.6, b - 0.6, a + width + 0.6, b + height + 0.6)
+            line = shapely.shortest_line(box, Point(at))
+            return (text,) if line.length < 4.5 else (text, Polyline(tuple(line.coords), "fine"))
+
+        places.first(corners, width, height, rows)
+
+
+def _face_up(places: Places, island: BaseGeometry, number: str) -> None:
+    """The layer's number and UP on the wood, as large as there is room; the heading says both anyway."""
+    for height in (LARGE, STRONG, PLAIN):
+        words = f"{number} UP"
+
+        def rows(x: float, y: float, words: str = words, height: float = height) -> tuple[Mark, ...]:
+            return (Text((x, y), words, height, bold=True),)
+
+        if places.within(island, text_width(words, height, bold=True), height, rows):
+            return
+
+
+def _sides(places: Places, island: BaseGeometry, start: tuple[float, float]) -> None:
+    """FRONT below and RIGHT beside: a mark on the edge, and the word as near to it as there is room."""
+    for words, degrees in (("FRONT", -90.0), ("RIGHT", 0.0)):
+        at, mark = edge_mark(island, start, degrees, words == "FRONT", 0.7)
+        places.fix(mark)
+        width = text_width(words, PLAIN, bold=True)
+        if words == "FRONT":
+            offsets = [
+                (5.0, 2.0),
+                (-5.0 - width, 2.0),
+                (4.0, -4.5),
+                (-4.0 - width, -4.5),
+                (7.0, 5.0),
+                (-7.0 - width, 5.0),
+            ]
+        else:
+            offsets = [(3.0, 1.6), (3.0, -4.2), (-width - 5.0, 4.0), (-width - 5.0, -6.5), (4.0, 4.0), (4.0, -7.0)]
+        corners = np.array(at) + np.array([(dx * k, dy * k) for k in (1.0, 1.4, 2.0) for dx, dy in offsets])
+
+        def rows(x: float, y: float, words: str = words) -> tuple[Mark, ...]:
+            return (Text((x, y), words, PLAIN, bold=True),)
+
+        if not places.first(corners, width, PLAIN, rows):
+            places.near(at, width, PLAIN, rows)
+
+
+def _label_cuts(places: Places, onto: _Onto, drawing: LayerDrawing) -> None:
+    """A letter beside every cut, the one that its row in the table has."""
+    for i, cut in enumerate(drawing.layer.cuts):
+        letter = row_letters(i)
+        width = text_width(letter, STRONG, bold=True)
+        area = onto.shape(polygon_of(cut.outline))
+
+        def rows(x: float, y: float, letter: str = letter) -> tuple[Mark, ...]:
+            return (Text((x, y), letter, STRONG, bold=True),)
+
+        places.beside(area, width, STRONG, rows)
+
+
+def layer_sheets(
+    plan: Plan, stack: StackPlan, drawing: LayerDrawing, paper: Paper, units: AnyUnits, mark: str
+) -> list[Sheet]:
+    """The dimensioned page of one layer, and pages that carry on its tables where they are long. Not yet numbered."""
+    layer = drawing.layer
+    width = table_width(units)
+    loops = [loop for outline in layer.blank for loop in (outline.outer, *outline.holes)]
+    arcs = [edge for loop in loops for edge in edges(loop)]
+    listed = arcs if len(arcs) <= MARKS else []
+    blocks = layer_blocks(plan, stack, drawing, arcs, units, width)
+    table = arc_block(loops, units) if listed else None
+    every = [*blocks, table] if table else blocks
+    x0, y0, x1, y1 = drawing.needed.bounds
+    layout = layout_of(paper, every, (x1 - x0, y1 - y0), width)
+    page, n, room = layout.paper, layout.n, layout.room
+    onto = _Onto(n, (room[0] + room[2]) / 2 - (x0 + x1) / 2 / n, (room[1] + room[3]) / 2 - (y0 + y1) / 2 / n)
+    drawn = [(pen, onto.shape(lines)) for pen, lines in drawing.lines if pen != "next"]
+    marks: list[Mark] = [Polyline(shapely.get_coordinates(part), pen) for pen, lines in drawn for part in lines.geoms]
+    fixed = _dimensions(onto, drawing.blank, units) + _joints_of_arcs(onto, listed)
+    marks += fixed
+    chains = [LineString(shapely.get_coordinates(part)) for _, lines in drawn for part in lines.geoms]
+    chains += [LineString(m.points) for m in fixed if isinstance(m, Polyline)]
+    wood = onto.shape(drawing.wood)
+    window = (room[0] - DIMENSIONS, room[1] - DIMENSIONS, room[2] + AROUND - 1.0, room[3] + AROUND - 1.0)
+    places = Places([window], MultiLineString(chains), wood)
+    for m in fixed:
+        if isinstance(m, Text):
+            places.keep_off(m)
+    _label_cuts(places, onto, drawing)
+    islands = sorted(wood.geoms, key=lambda p: -p.area)
+    for island in islands if len(islands) > 1 else [onto.shape(drawing.blank)]:
+        middle = (onto.x, onto.y) if len(islands) == 1 else (island.centroid.x, island.centroid.y)
+        _sides(places, island, middle)
+    places.near((onto.x, onto.y), text_width("axis", PLAIN), PLAIN, lambda x, y: (Text((x, y), "axis", PLAIN),))
+    for i, island in enumerate(islands):
+        letter = row_letters(i).lower() if len(islands) > 1 else ""
+        _face_up(places, island, f"{layer.number}{letter}")
+        grain_arrow(places, island, layer.grain, (24.0, 14.0))
+    _number_arcs(places, onto, listed, len(listed) <= 8, units)
+    marks += [m for label in places.labels for m in label.marks]
+    tables, over = flow(every, layout.columns)
+    marks += tables + _heading(plan, stack, drawing, layout, units)
+    scale = f"1:{n}"
+    block = block_of(plan, mark, "Layer sheet", f"{stack.name}-{layer.number}", f"{stack.name}, layer {layer.number}",
+                     scale, f"sizes in {unit_name(units)}; do not measure on the paper")  # fmt: skip
+    name = f"{stack.name}, layer {layer.number}, layer sheet"
+    sheets = [
+        Sheet(
+            kind="layer",
+            title=name,
+            paper=(page.width, page.height),
+            marks=(*marks, *title_block(page, block)),
+            stack=stack.name,
+            layer=layer.number,
+            origin=(-onto.x * n, -onto.y * n),
+            scale=1.0 / n,
+            paper_name=page.name,
+        )
+    ]
+    while over:
+        page = paper.portrait()
+        f = frame_of(page)
+        across = max(1, int(f.width // width))
+        wide = f.width / across
+        columns = [Column(f.x + 1.0 + i * wide, f.y + f.height - HEADING, wide - 3.0, f.height - HEADING - 2.0)
+                   for i in range(across)]  # fmt: skip
+        tables, over = flow(over, columns)
+        head = Text((f.x + 1.0, f.y + f.height - LARGE), f"{name}, continued", LARGE, bold=True, fit=f.width)
+        sheets.append(
+            Sheet("layer", f"{name}, continued", (page.width, page.height), (head, *tables, *title_block(page, block)),
+                  stack=stack.name, layer=layer.number, paper_name=page.name)
+        )  # fmt: skip
+    return sheets
+
+
+def stack_layer_sheets(
+    plan: Plan, stack: StackPlan, paper: Paper, units: AnyUnits = "mm", mark: str = ""
+) -> list[Sheet]:
+    """The layer sheets of one stack, from the bottom, not yet numbered."""
+    mark = mark or plan_mark(plan)
+    return [
+        sheet
+        for drawing in draw_layers(plan, stack)
+        for sheet in layer_sheets(plan, stack, drawing, paper, units, mark)
+    ]

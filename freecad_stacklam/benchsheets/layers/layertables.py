@@ -1,0 +1,190 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The tables and notes of a layer sheet: cuts, drilling, arcs of the cut line, what to mind."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import ceil, isfinite
+
+from freecad_stacklam.benchsheets.drawing.blocks import Block, notes
+from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, length_text, number, size_text, unit_name, units_of
+from freecad_stacklam.benchsheets.drawing.tiling import row_letters
+from freecad_stacklam.benchsheets.layers.compass import Edge, arc_deviation, edges, size_words
+from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing
+from freecad_stacklam.lamination.layers.bandsaw import BLADES, least_inner_curve, widest_blade_for
+from freecad_stacklam.lamination.plan.joints import Boring, JointPlan
+from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
+from freecad_stacklam.lamination.plan.outline import Loop, Outline, polygon_of
+from freecad_stacklam.lamination.plan.whole import Plan
+
+#: A cut line of more straights and arcs than this is not laid out by compass: its full-size template is used.
+MARKS = 80
+
+
+def table_width(units: AnyUnits) -> float:
+    """Width of a column of tables, mm: wider where every figure is written twice."""
+    return 134.0 if units_of(units).both else 90.0
+
+
+def _centre(outline: Outline) -> tuple[float, float]:
+    found = edges(outline.outer)
+    if len(found) == 1 and found[0].whole:
+        return found[0].centre
+    middle = polygon_of(outline).centroid
+    return middle.x, middle.y
+
+
+def _depth(cut: Cut, layer: LayerPlan, units: AnyUnits) -> tuple[str, str]:
+    """How deep, and from which face."""
+    top, bottom = cut.end >= layer.top - 1e-6, cut.start <= layer.bottom + 1e-6
+    if top and bottom:
+        return "through", ""
+    depth = number(cut.end - cut.start, units)
+    return depth, "top" if top else "bottom" if bottom else "inside"
+
+
+def cut_block(layer: LayerPlan, units: AnyUnits) -> Block | None:
+    """Where every mortise, pin and hollow of the layer is, how large and how deep."""
+    rows: list[tuple[str, ...]] = []
+    for i, cut in enumerate(layer.cuts):
+        depth, face = _depth(cut, layer, units)
+        x, y = _centre(cut.outline)
+        what = cut.kind if cut.outline_end is None else f"{cut.kind}, low"
+        rows.append(
+            (row_letters(i), what, number(x, units), number(y, units), size_words(cut.outline, units), depth, face)
+        )
+        if cut.outline_end is not None:  # a tilted axis: its place at the upper end too
+            x, y = _centre(cut.outline_end)
+            size = size_words(cut.outline_end, units)
+            rows.append(("", f"{cut.kind}, high", number(x, units), number(y, units), size, "", ""))
+        if cut.joint and cut.kind == "mortise":
+            rows.append(("", f"“{cut.joint}”", "", "", "", "", ""))
+    if not rows:
+        return None
+    return Block(
+        f"Cuts: centres from the axis, {unit_name(units)}",
+        ("", "what", "x", "y", "size", "depth", "from"),
+        (6.0, 20.0, 13.0, 13.0, 18.0, 13.0, 10.0),
+        (True, True, False, False, False, False, True),
+        tuple(rows),
+    )
+
+
+def boring_rows(rows: Sequence[Boring], units: AnyUnits) -> tuple[tuple[str, ...], ...]:
+    """Rows of a drilling table: bit, x, y, depth, face, when; one line for every hole."""
+    found: list[tuple[str, ...]] = []
+    for row in rows:
+        depth = "through" if row.through else number(row.depth, units)
+        for i, (x, y) in enumerate(row.centres):
+            first = (f"Ø {number(row.diameter, units)}",) if i == 0 else ("″",)
+            rest = (depth, row.side, row.when.removesuffix(" glue-up")) if i == 0 else ("″", "″", "″")
+            found.append((*first, number(x, units), number(y, units), *rest))
+    return tuple(found)
+
+
+BORING_HEADS = ("bit", "x", "y", "depth", "from", "glue-up")
+BORING_SHARES = (15.0, 14.0, 14.0, 15.0, 14.0, 16.0)
+BORING_LEFT = (True, False, False, False, True, True)
+
+
+def _joints_here(plan: Plan, layer: LayerPlan) -> list[JointPlan]:
+    names = {cut.joint for cut in layer.cuts if cut.joint}
+    return [joint for joint in plan.joints if joint.name in names]
+
+
+def drilling_block(plan: Plan, stack: StackPlan, layer: LayerPlan, units: AnyUnits) -> Block | None:
+    """The drilling table's lines for this layer and for the glued stack where its mortise runs through this layer."""
+    rows = [
+        row
+        for joint in _joints_here(plan, layer)
+        for row in joint.drilling
+        if row.stack == stack.name and row.layer in (None, layer.number)
+    ]
+    if not rows:
+        return None
+    title = f"Boring, {unit_name(units)} (depth without the bit's point)"
+    return Block(title, BORING_HEADS, BORING_SHARES, BORING_LEFT, boring_rows(rows, units))
+
+
+def arc_block(loops: Sequence[Loop], units: AnyUnits) -> Block:
+    """The arcs of the cut line in their order: centre, radius, and where each ends and the next begins."""
+    rows: list[tuple[str, ...]] = []
+    number_of = 0
+    for loop in loops:
+        found = edges(loop)
+        if not found[0].whole:
+            x, y = found[0].start
+            rows.append(("", "start", "", "", number(x, units), number(y, units)))
+        for edge in found:
+            number_of += 1
+            ends = ("", "") if edge.whole else (number(edge.end[0], units), number(edge.end[1], units))
+            if not edge.radius:
+                rows.append((str(number_of), "straight", "", "", *ends))
+                continue
+            centre = (number(edge.centre[0], units), number(edge.centre[1], units))
+            radius = number(edge.radius, units)
+            rows.append((str(number_of), *centre, f"{radius}" if edge.sweep > 0 else f"({radius})", *ends))
+    return Block(
+        f"Cut line by compass, {unit_name(units)}; (R): centre outside the wood",
+        ("no.", "centre x", "y", "R", "ends at x", "y"),
+        (8.0, 18.0, 15.0, 16.0, 18.0, 15.0),
+        (True, False, False, False, False, False),
+        tuple(rows),
+    )
+
+
+def _cut_line_words(stack: StackPlan, layer: LayerPlan, arcs: Sequence[Edge], units: AnyUnits) -> list[str]:
+    curved = sum(bool(edge.radius) for edge in arcs)
+    allowance = length_text(stack.allowance, units)
+    if len(arcs) > MARKS:
+        return [f"The cut line has {len(arcs)} straights and arcs: saw it by the full-size template."]
+    words = []
+    off = arc_deviation(layer, stack.allowance + stack.guard)
+    if curved and off is not None:
+        limit = ceil(off * 10 - 1e-6) / 10 or 0.1
+        whole = all(edge.whole for edge in arcs)
+        what = "The cut line is a circle" if whole and len(arcs) == 1 else f"The cut line is {curved} arcs"
+        more = f" and {len(arcs) - curved} straights" if curved < len(arcs) else ""
+        words.append(
+            f"{what}{more}: allowance {allowance}, guard {stack.guard:g} mm for the computation, and what the "
+            f"fit adds, ≤ {limit:.1f} mm; nowhere less."
+        )
+    else:
+        words.append(f"The cut line stands {allowance} outside the form, and {stack.guard:g} mm for the computation.")
+    return words
+
+
+def _saw_words(layer: LayerPlan, units: AnyUnits) -> list[str]:
+    curve = least_inner_curve(layer)
+    words = []
+    if curve.corners:
+        words.append(f"{curve.corners} inner corners: make relief cuts or bore them first.")
+    if isfinite(curve.radius):
+        blade = widest_blade_for(curve.radius)
+        least = f"Tightest inner curve: radius {length_text(curve.radius, units)}; "
+        if blade is None:
+            words.append(least + "tighter than band-saw blades turn: bore it out or make relief cuts.")
+        elif blade < BLADES[-1][0]:
+            words.append(least + f"take a blade of {length_text(blade, units)} or narrower, and follow its manual.")
+    return words
+
+
+def layer_blocks(
+    plan: Plan, stack: StackPlan, drawing: LayerDrawing, arcs: Sequence[Edge], units: AnyUnits, width: float
+) -> list[Block]:
+    """Notes, cuts and drilling of a layer, in the order in which they are read."""
+    layer = drawing.layer
+    along, across = drawing.extents(layer.grain)
+    words = [f"Blank {size_text(along, across, units)}, along the grain first."]
+    words += _cut_line_words(stack, layer, arcs, units) + _saw_words(layer, units)
+    for joint in _joints_here(plan, layer):
+        member = next((m for m in joint.members if m.stack == stack.name), None)
+        if member is not None and member.relief:
+            words.append(f"“{joint.name}”: the outline has {member.relief:.1f} mm relief on each end-grain wall.")
+        if member is not None and member.wedge is not None:
+            words.append(f"“{joint.name}” is wedged here: flare the end-grain walls, see its joint sheet.")
+    words += [f"Pins between layers {p.interface} and {p.interface + 1} stand in waste wood: pull them after the glue."
+              for p in stack.pins if p.waste and layer.number in (p.interface, p.interface + 1)][:1]  # fmt: skip
+    blocks = [cut_block(layer, units), drilling_block(plan, stack, layer, units), notes("Notes", words, width)]
+    return [block for block in blocks if block is not None]

@@ -1,0 +1,45 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Objects saved by earlier releases, brought to today's properties one step at a time.
+
+A release that renames or reinterprets a property raises CURRENT and adds a step for every kind of object it touches;
+properties that are merely new need no step, they are added with their first value. The first file kept
+under the tests is of version 1.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from freecad_stacklam.docobjects.base.properties import Property, add_properties
+
+#: The version that this release writes.
+CURRENT = 2
+
+
+def joint_step_1_to_2(joint: Any) -> None:
+    """Mortises had no relief on their end-grain walls; what was cut without it stays without it."""
+    add_properties(
+        joint,
+        (
+            Property("Bool", "OwnRelief", "Season", "Cut the relief given here instead of what the movement calls for"),
+            Property("Length", "Relief", "Season", "Relief on each end-grain wall, where given"),
+        ),
+    )
+    joint.OwnRelief, joint.Relief = True, 0.0
+
+
+#: (class name, version) → the function that takes such an object to the next version, named step_1_to_2 and so on.
+STEPS: dict[tuple[str, int], Callable[[Any], None]] = {("Joint", 1): joint_step_1_to_2}
+
+
+def migrate(obj: Any, kind: str) -> None:
+    """Take `obj` step by step to CURRENT. Objects of a newer release are left as they are."""
+    version = obj.SchemaVersion
+    while version < CURRENT:
+        step = STEPS.get((kind, version))
+        if step is not None:
+            step(obj)
+        version += 1
+        obj.SchemaVersion = version

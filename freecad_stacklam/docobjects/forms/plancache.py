@@ -1,0 +1,131 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Meshes and plans kept in the process, so that a new allowance costs no new mesh, and nothing is planned twice.
+
+Nothing of this is saved: it is all made again from the form and the settings.
+"""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import Any, TypeVar
+
+import numpy as np
+import Part
+from numpy.typing import NDArray
+
+from freecad_stacklam.docobjects.forms.form import datum_of, exact_points, mesh_arrays, shape_key, solids_of
+from freecad_stacklam.lamination.form.crossing import refuse_crossing
+from freecad_stacklam.lamination.form.mesh import Mesh, gate
+from freecad_stacklam.lamination.layers.stack import plan_stack
+from freecad_stacklam.lamination.plan.joints import JointPlan
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.records import StackSettings
+
+_KEPT = 48
+_T = TypeVar("_T")
+
+
+@dataclass(frozen=True, eq=False)
+class Found:
+    """A form as it is now: what changes when it changes (`key`), its label, gated mesh, origin, and exact points."""
+
+    key: str
+    label: str
+    mesh: Mesh
+    datum: tuple[float, float, float]
+    exact: NDArray[np.float64] | None
+
+
+_meshes: OrderedDict[str, tuple[Mesh, NDArray[np.float64] | None]] = OrderedDict()
+_plans: OrderedDict[tuple[Any, ...], StackPlan] = OrderedDict()
+_joints: OrderedDict[tuple[Any, ...], JointPlan] = OrderedDict()
+_cuts: OrderedDict[tuple[Any, ...], StackPlan] = OrderedDict()
+
+
+def clear() -> None:
+    """Forget everything, for tests that measure."""
+    for kept in (_meshes, _plans, _joints, _cuts):
+        kept.clear()
+
+
+def find_form(source: Any, path: str = "", solid: str = "") -> Found:
+    """The form that `source` stands for. `solid`: its label, needed where there are several. Raises Refusal."""
+    solids = dict(solids_of(source, path))
+    if len(solids) == 1:
+        ((label, form),) = solids.items()
+    elif solid in solids:
+        label, form = solid, solids[solid]
+    else:
+        names = ", ".join(f"“{name}”" for name in list(solids)[:6]) + ("…" if len(solids) > 6 else "")
+        raise Refusal(f"“{source.Label}” holds {len(solids)} solids ({names}): choose one of them.")
+    return _found(source, path, label, form)
+
+
+def find_forms(source: Any, path: str = "") -> list[Found]:
+    """All forms that `source` stands for. Raises Refusal."""
+    return [_found(source, path, label, form) for label, form in solids_of(source, path)]
+
+
+def _found(source: Any, path: str, label: str, form: Any) -> Found:
+    key = shape_key(form)
+    mesh, exact = _kept(_meshes, key, lambda: _gated(form))
+    return Found(key, label, mesh, datum_of(source, path), exact)
+
+
+def _gated(form: Any) -> tuple[Mesh, NDArray[np.float64] | None]:
+    mesh = gate(*mesh_arrays(form))
+    if isinstance(form, Part.Shape):
+        return mesh, exact_points(form)
+    # A solid's faces were checked by the kernel; a mesh may still pass through itself.
+    return replace(mesh, notes=(*mesh.notes, *refuse_crossing(mesh))), None
+
+
+def plan_for(found: Found, settings: StackSettings, name: str) -> StackPlan:
+    """The stack of a form, planned once for each form and settings. Raises Refusal."""
+    key = (found.key, found.datum, repr(replace(settings, form="", copies=1, hollow=None, pins=None)))
+    plan = _kept(
+        _plans,
+        key,
+        lambda: plan_stack(found.mesh, settings, name=name, datum=found.datum, exact_points=found.exact),
+    )
+    if (plan.name, plan.copies) != (name, settings.copies):
+        plan = _plans[key] = replace(plan, name=name, copies=settings.copies)
+    return plan
+
+
+def joint_for(key: tuple[Any, ...], place: Callable[[], JointPlan]) -> JointPlan:
+    """A joint, placed once for each of `key`. Raises Refusal."""
+    return _kept(_joints, key, place)
+
+
+def cut_for(key: tuple[Any, ...], cut: Callable[[], StackPlan]) -> StackPlan:
+    """A stack with something cut into it, once for each of `key`. Raises Refusal."""
+    return _kept(_cuts, key, cut)
+
+
+class Same:
+    """Equal only to the very same plan: comparing plans by value would compare every outline. A key that holds it keeps
+    the plan, so its address is its own while the key is there."""
+
+    def __init__(self, plan: Any) -> None:
+        self.plan = plan
+
+    def __hash__(self) -> int:
+        return id(self.plan)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Same) and other.plan is self.plan
+
+
+def _kept(memory: OrderedDict[Any, _T], key: Any, make: Callable[[], _T]) -> _T:
+    if key in memory:
+        memory.move_to_end(key)
+        return memory[key]
+    value = memory[key] = make()
+    while len(memory) > _KEPT:
+        memory.popitem(last=False)
+    return value

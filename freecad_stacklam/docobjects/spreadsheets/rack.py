@@ -1,0 +1,142 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The rack: a spreadsheet of the document, one row per board, which the maker may type in as in any other.
+
+What stands in a cell is read as it was typed ("45 mm", 1-3/4in, =2 * 90 mm); a cell that cannot be is named.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import FreeCAD
+
+from freecad_stacklam.docobjects.job import job_in
+from freecad_stacklam.docobjects.spreadsheets.sheets import letters, new_sheet, typed_cells, write_cells
+from freecad_stacklam.lamination.boards.rack import COLUMNS
+from freecad_stacklam.lamination.boards.rackcells import SIZES, heads, read_heads, read_row, write_row
+from freecad_stacklam.lamination.lengths import parse_length
+from freecad_stacklam.lamination.refusal import Refusal
+
+#: Names the sheet as ours, so that a maker's own sheet is never taken for it.
+MARK = "StackLamRack"
+#: Widths of the columns, pixels; those of words are wide.
+_WIDTHS = (140, 110, 105, 90, 95, 60, 70, 95, 70, 110, 240)
+_NUMBERS = (*SIZES, "count", "cost")
+
+
+def rack_in(document: Any) -> Any:
+    """The document's rack sheet, or None."""
+    return next((o for o in document.Objects if MARK in o.PropertiesList), None)
+
+
+def write_rack(document: Any, boards: Sequence[Mapping[str, Any]], units: str = "") -> Any:
+    """Write the boards ([[board]] tables, mm) into the document's rack sheet and return it. Part of the caller's undo
+    step if one is open. units: "mm" or "in", those of the document's job if not given; the heads tell."""
+    job = job_in(document)
+    units = units or (job.Units if job is not None else "mm")
+    sheet = rack_in(document)
+    if sheet is None:
+        sheet = new_sheet(document, "Rack")
+        sheet.addProperty("App::PropertyBool", MARK, "StackLam", "The boards of this job stand here", 4, True, True)
+    cells = {}
+    for number, row in enumerate([heads(units), *(write_row(b, units) for b in boards)], 1):
+        for i, text in enumerate(row):
+            if text:
+                plain = number > 1 and COLUMNS[i] in _NUMBERS
+                # A leading apostrophe makes text of whatever follows; line breaks would end the cell.
+                cells[number, i] = text if plain else "'" + " ".join(text.split())
+    write_cells(sheet, cells)
+    for i, width in enumerate(_WIDTHS):
+        sheet.setColumnWidth(letters(i), width)
+    sheet.setStyle(f"A1:{letters(len(_WIDTHS) - 1)}1", "bold")
+    sheet.recompute()
+    return sheet
+
+
+@dataclass(frozen=True)
+class RackRows:
+    """What stands in a rack's sheet: the texts of every board's cells by column, the units that the heads of sizes
+    name, and where each row is."""
+
+    label: str
+    columns: tuple[str, ...]
+    units: Mapping[str, str]
+    rows: tuple[tuple[int, Mapping[str, str]], ...]
+
+    def where(self, row: int, column: str) -> str:
+        """The cell of a column in the board with this number, from 0."""
+        index = self.columns.index(column) if column in self.columns else 0
+        return f"{self.label}, cell {letters(index)}{self.rows[row][0]}"
+
+
+def boards_in(document: Any) -> tuple[dict[str, Any], ...]:
+    """The boards of the document's rack as [[board]] tables, mm; none without a rack. Raises Refusal with the cell."""
+    sheet = rack_in(document)
+    if sheet is None:
+        return ()
+    found = rows_of(sheet)
+    return tuple(read_row(texts, found.units, i, found.where) for i, (_, texts) in enumerate(found.rows))
+
+
+def rows_of(sheet: Any) -> RackRows:
+    """The rows of a rack's sheet as they were typed. Raises Refusal when the columns cannot be told."""
+    cells = typed_cells(sheet)
+    numbers = sorted({row for row, _ in cells})
+    if not numbers:
+        return RackRows(sheet.Label, COLUMNS, {}, ())
+    if numbers[0] != 1:
+        raise Refusal(f"{sheet.Label}, cell A1: the names of the columns are gone; write {', '.join(heads())} there.")
+    width = max(column for row, column in cells if row == 1) + 1
+    named = [_words(sheet, cells, 1, i) for i in range(width)]
+    columns, units = read_heads(named, lambda i: f"{sheet.Label}, cell {letters(i)}1")
+    rows = []
+    for row in numbers[1:]:
+        stray = next((c for r, c in cells if r == row and c >= width), None)
+        if stray is not None:
+            raise Refusal(
+                f"{sheet.Label}, cell {letters(stray)}{row}: this column has no name in row 1: empty the cell, or name "
+                "the column."
+            )
+        texts = {
+            name: (_figure if name in _NUMBERS else _words)(sheet, cells, row, i) for i, name in enumerate(columns)
+        }
+        if any(texts.values()):
+            rows.append((row, texts))
+    return RackRows(sheet.Label, tuple(columns), units, tuple(rows))
+
+
+def _words(sheet: Any, cells: Mapping[tuple[int, int], str], row: int, column: int) -> str:
+    """A cell of words, as it shows."""
+    content = cells.get((row, column), "")
+    if not content.startswith("="):
+        return content.removeprefix("'").strip()
+    shown = _value(sheet, row, column)
+    return content if shown is None else str(shown).strip()
+
+
+def _figure(sheet: Any, cells: Mapping[tuple[int, int], str], row: int, column: int) -> str:
+    """A cell with a size or number, as text with its unit where it has one."""
+    content = cells.get((row, column), "").strip()
+    if not content.startswith("="):
+        return content.removeprefix("'").strip()
+    typed = content[1:].replace(" ", "")
+    try:
+        # A fraction of an inch, which the sheet itself would take for a division by inches.
+        parse_length(typed, "mm")
+        return typed
+    except Refusal:
+        value = _value(sheet, row, column)
+    if isinstance(value, FreeCAD.Units.Quantity) and value.Unit == FreeCAD.Units.Length:
+        return f"{value.Value:.12g} mm"
+    return f"{value:.12g}" if isinstance(value, (int, float)) else content
+
+
+def _value(sheet: Any, row: int, column: int) -> Any:
+    """What a formula comes to; None where it comes to nothing."""
+    try:
+        return sheet.get(f"{letters(column)}{row}")
+    except (ValueError, RuntimeError, TypeError):
+        return None

@@ -1,0 +1,171 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Is a file whole, and of the kind that its name says?
+
+Measured with FreeCAD's own readers: a cut-off BREP file crashes the process or yields an empty shape, a cut-off PLY or
+STL yields half a mesh, a cut-off .FCStd opens with empty shapes, all without a word. So nothing is read that was not
+found whole. The checks are cheap: they count and look at the ends; they do not understand the shapes.
+"""
+
+from __future__ import annotations
+
+import io
+import re
+import zipfile
+from collections.abc import Callable
+from pathlib import Path
+
+from freecad_stacklam.lamination.refusal import Refusal
+
+KINDS = {
+    ".fcstd": "FreeCAD document",
+    ".step": "STEP file",
+    ".stp": "STEP file",
+    ".brep": "BREP file",
+    ".brp": "BREP file",
+    ".stl": "STL mesh",
+    ".obj": "OBJ mesh",
+    ".ply": "PLY mesh",
+    ".3mf": "3MF file",
+}
+_SIGNS = (
+    (b"\x89PNG", "a PNG picture"),
+    (b"\xff\xd8\xff", "a JPEG picture"),
+    (b"%PDF", "a PDF"),
+    (b"PK\x03\x04", "a ZIP archive"),
+    (b"ISO-10303-21", "a STEP file"),
+    (b"DBRep_Draw", "a BREP file"),
+    (b"CASCADE Topology", "a BREP file"),
+    (b"ply", "a PLY mesh"),
+    (b"solid", "an STL mesh"),
+)
+
+
+def refuse_unless_whole(path: Path) -> None:
+    """Raise Refusal when the file is missing, unreadable, empty, cut off, or not what its name says."""
+    kind = path.suffix.lower()
+    if kind not in KINDS:
+        raise Refusal(f"“{path.name}” is not a kind of file that holds a form: give one of {', '.join(KINDS)}.")
+    if not path.exists():
+        raise Refusal(f"There is no file “{path}”: check its name and folder.")
+    if not path.is_file():
+        raise Refusal(f"“{path}” is not a file: give the file that holds the form.")
+    try:
+        data = path.read_bytes()
+    except OSError as problem:
+        raise Refusal(f"“{path}” cannot be read ({problem.strerror}): check that you may open it.") from problem
+    if not data.strip():
+        raise Refusal(f"“{path.name}” is empty: save or export it again.")
+    if kind != ".stl":
+        data = data.removeprefix(b"\xef\xbb\xbf").lstrip()
+    whole = _CHECKS[kind](data)
+    if whole is None:
+        looks = next((name for sign, name in _SIGNS if data.startswith(sign)), "")
+        says = f" but {looks}" if looks and not looks.endswith(KINDS[kind]) else ""
+        raise Refusal(f"“{path.name}” is not a {KINDS[kind]}{says}: give the file its right name, or export it again.")
+    if not whole:
+        raise Refusal(f"“{path.name}” is cut off or damaged: save, export or copy it again.")
+
+
+def _zip_holding(wanted: str) -> Callable[[bytes], bool | None]:
+    def check(data: bytes) -> bool | None:
+        if not data.startswith(b"PK"):
+            return None
+        try:
+            with zipfile.ZipFile(io.BytesIO(data)) as archive:
+                if not any(re.fullmatch(wanted, name) for name in archive.namelist()):
+                    return None
+                return archive.testzip() is None
+        except (zipfile.BadZipFile, OSError, EOFError, ValueError, NotImplementedError, RuntimeError):
+            return False
+
+    return check
+
+
+def _step_whole(data: bytes) -> bool | None:
+    if not data.startswith(b"ISO-10303-21"):
+        return None
+    return b"END-ISO-10303-21" in data[-4096:]
+
+
+def _brep_whole(data: bytes) -> bool | None:
+    """Each of the announced shapes ends in a star of its own; after the last one the outermost shape is named."""
+    if not (data.startswith(b"DBRep_DrawableShape") or data.startswith(b"CASCADE Topology")):
+        return None
+    _, mark, shapes = data.rpartition(b"\nTShapes ")
+    words = shapes.split()
+    if not mark or not words or not words[0].isdigit() or words.count(b"*") != int(words[0]):
+        return False
+    outermost = words[len(words) - words[::-1].index(b"*") :] if int(words[0]) else []
+    return len(outermost) >= 2 and re.fullmatch(rb"[-+ie]\d+", outermost[0]) is not None and outermost[1].isdigit()
+
+
+def _stl_whole(data: bytes) -> bool | None:
+    if len(data) >= 84:
+        size = 84 + 50 * int.from_bytes(data[80:84], "little")
+        if size == len(data) or (size < len(data) and not data[size:].strip(b"\0")):
+            return size > 84
+    text = data.lstrip()
+    if text[:5].lower() == b"solid" and re.search(rb"facet|endsolid", data[:2048], re.IGNORECASE):
+        low = data.lower()
+        return b"endsolid" in low[-4096:] and low.count(b"endfacet") * 3 == len(re.findall(rb"\bvertex\b", low))
+    if any(text.startswith(sign) for sign, _ in _SIGNS) or b"\0" not in data:
+        return None
+    return False
+
+
+def _ply_whole(data: bytes) -> bool | None:
+    head, mark, body = data.partition(b"end_header")
+    if not data.startswith(b"ply"):
+        return None
+    body = body.lstrip(b"\r").removeprefix(b"\n")
+    elements: list[tuple[int, int]] = []  # count, least size of one in bytes
+    sizes = {"char": 1, "uchar": 1, "int8": 1, "uint8": 1, "short": 2, "ushort": 2, "int16": 2, "uint16": 2}
+    sizes |= {"int": 4, "uint": 4, "int32": 4, "uint32": 4, "float": 4, "float32": 4, "double": 8, "float64": 8}
+    try:
+        for words in (line.split() for line in head.decode("latin-1").splitlines()):
+            if words[:1] == ["element"]:
+                elements.append((int(words[2]), 0))
+            elif words[:1] == ["property"]:
+                count, size = elements[-1]
+                corners = 3 if "vert" in words[-1] else 0
+                size += sizes[words[2]] + corners * sizes[words[3]] if words[1] == "list" else sizes[words[1]]
+                elements[-1] = count, size
+    except (IndexError, KeyError, ValueError):
+        return False
+    if not mark or not elements:
+        return False
+    if b"format ascii" in head:
+        lines = [line for line in body.splitlines() if line.strip()]
+        last = lines[-1].split() if lines else []
+        complete = not last or not last[0].isdigit() or len(last) > int(last[0])
+        return len(lines) >= sum(count for count, _ in elements) and complete
+    return len(body) >= sum(count * size for count, size in elements)
+
+
+def _obj_whole(data: bytes) -> bool | None:
+    if b"\0" in data[:4096] or not re.search(rb"(?m)^\s*v\s+[-+.\d]", data):
+        return None
+    points = len(re.findall(rb"(?m)^\s*v\s", data))
+    faces = [line.split() for line in re.findall(rb"(?m)^\s*f\s(.*)$", data)]
+    try:
+        return bool(faces) and all(len(f) > 2 for f in faces) and max(_corner(c) for f in faces for c in f) <= points
+    except ValueError:
+        return False
+
+
+def _corner(word: bytes) -> int:
+    return int(word.split(b"/")[0])
+
+
+_CHECKS: dict[str, Callable[[bytes], bool | None]] = {
+    ".fcstd": _zip_holding(r"Document\.xml"),
+    ".3mf": _zip_holding(r"/?3[dD]/.*\.model"),
+    ".step": _step_whole,
+    ".stp": _step_whole,
+    ".brep": _brep_whole,
+    ".brp": _brep_whole,
+    ".stl": _stl_whole,
+    ".ply": _ply_whole,
+    ".obj": _obj_whole,
+}

@@ -1,0 +1,174 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The buying list: boards to buy and from the rack, what is wasted, spare staves, tenon stock and glue.
+
+Figures are per piece and `count` says how many, as in the rest of the bill; totals count all.
+"""
+
+from __future__ import annotations
+
+from math import ceil
+
+import shapely
+
+from freecad_stacklam.lamination.boards.rack import GRADES
+from freecad_stacklam.lamination.plan.bill import BillRow
+from freecad_stacklam.lamination.plan.boards import BoardCut, BoardsPlan
+from freecad_stacklam.lamination.plan.joints import JointPlan
+from freecad_stacklam.lamination.plan.outline import area_polygon
+from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.wood.tally import blank_board_feet, tally
+
+#: Added to a tenon's length at each end and to each of its sides, mm, for sawing and planing (common practice).
+TENON_TRIM = 25.0
+TENON_PLANING = 3.0
+#: Two seams lie on one another, mm.
+_TOGETHER = 0.05
+
+
+def wood_rows(plan: Plan, tenons: dict[str, int]) -> list[BillRow]:
+    """Rows for the boards of a plan, nothing where no boards were planned. tenons: how many of each joint's."""
+    boards = plan.boards
+    if boards is None:
+        return []
+    rows = _board_rows(boards)
+    if boards.plan:
+        rows += _totals(boards) + _grade_rows(boards)
+        rows.append(_waste(plan, boards))
+    rows += _spare_rows(boards)
+    rows += [_tenon_stock(joint, tenons.get(joint.name, 1)) for joint in plan.joints]
+    rows.append(_glue(plan, boards))
+    return rows
+
+
+def _kind(board: BoardCut) -> tuple[str, bool]:
+    return board.board.rsplit(" #", 1)[0], board.on_hand
+
+
+def _kinds(boards: BoardsPlan) -> dict[tuple[str, bool], list[BoardCut]]:
+    kinds: dict[tuple[str, bool], list[BoardCut]] = {}
+    for board in sorted(boards.plan, key=lambda b: b.on_hand):
+        kinds.setdefault(_kind(board), []).append(board)
+    return kinds
+
+
+def _board_rows(boards: BoardsPlan) -> list[BillRow]:
+    rows = []
+    for (name, on_hand), alike in _kinds(boards).items():
+        b = alike[0]
+        feet = tally(b.thickness, b.width, b.length)
+        how = (
+            "per board; board feet as sold: width × whole feet of length / 12 to the nearest whole, × thickness up to "
+            f"the next 1/4 in; {b.priced or 'no price given'}"
+        )
+        rows.append(
+            BillRow(
+                "board on hand" if on_hand else "board to buy", name, b.species, len(alike), b.thickness, b.length,
+                b.width, b.length * b.width, b.thickness * b.length * b.width, feet, None, how, b.cost,
+            )
+        )  # fmt: skip
+    return rows
+
+
+def _totals(boards: BoardsPlan) -> list[BillRow]:
+    rows = []
+    for name, on_hand in (("Boards to buy", False), ("Boards on hand", True)):
+        mine = [b for b in boards.plan if b.on_hand == on_hand]
+        if not mine:
+            continue
+        known = [b.cost for b in mine if b.cost is not None]
+        species = {b.species for b in mine}
+        rows.append(
+            BillRow(
+                "total", name, species.pop() if len(species) == 1 else "", 1,
+                volume=sum(b.thickness * b.length * b.width for b in mine),
+                board_feet=sum(tally(b.thickness, b.width, b.length) for b in mine),
+                cost=sum(known) if len(known) == len(mine) else None,
+                how=f"{len(mine)} board{'s' if len(mine) > 1 else ''}"
+                + ("" if len(known) == len(mine) else "; a price is missing, so no cost"),
+            )
+        )  # fmt: skip
+    return rows
+
+
+def _grade_rows(boards: BoardsPlan) -> list[BillRow]:
+    """Boards to buy besides where the grade promises less clear wood than the plan cuts from them."""
+    rows = []
+    for (name, on_hand), alike in _kinds(boards).items():
+        b = alike[0]
+        if on_hand or b.grade not in GRADES or b.knots:
+            continue
+        clear = GRADES[b.grade]
+        pieces = sum(p.length * p.width for board in alike for p in board.pieces)
+        more = ceil(pieces / (clear * b.length * b.width) - 1e-9) - len(alike)
+        how = (
+            f"per board; {b.grade} is {100 * clear:.1f} % clear by its grade (NHLA), so at least "
+            f"{100 * (1 / clear - 1):.0f} % is added to the pieces' {pieces * 1e-6:.2f} m²; a floor, not a promise"
+        )
+        feet = tally(b.thickness, b.width, b.length)
+        if more > 0:
+            rows.append(
+                BillRow(
+                    "board for its grade", name, b.species, more, b.thickness, b.length, b.width, b.length * b.width,
+                    b.thickness * b.length * b.width, feet, None, how, b.cost,
+                )
+            )  # fmt: skip
+    return rows
+
+
+def _waste(plan: Plan, boards: BoardsPlan) -> BillRow:
+    bought = sum(b.thickness * b.length * b.width for b in boards.plan)
+    blanks = sum(s.copies * sum(n.blank_volume for n in s.layers) for s in plan.stacks)
+    share = 100 * (bought / blanks - 1) if blanks else 0.0
+    kept = sum(b.thickness * dx * dy for b in boards.plan for _, _, dx, dy in b.offcuts)
+    return BillRow(
+        "waste", "Boards less blanks", "", 1, volume=bought - blanks,
+        how=f"all boards used less all blanks as sawn, {share:.0f} % of the blanks; {kept * 1e-9:.4f} m³ of it are "
+        "offcuts worth keeping",
+    )  # fmt: skip
+
+
+def _spare_rows(boards: BoardsPlan) -> list[BillRow]:
+    return [
+        BillRow(
+            "spare stave", s.id, s.species, s.copies, s.thickness, s.length, s.width, s.length * s.width,
+            s.length * s.width * s.thickness, blank_board_feet(s.thickness, s.length, s.width),
+            how="cut once more than needed; it is in the boards above",
+        )
+        for s in boards.staves if s.stack == ""
+    ]  # fmt: skip
+
+
+def _tenon_stock(joint: JointPlan, count: int) -> BillRow:
+    sides = sorted((joint.tenon.size[0] + 2 * TENON_PLANING, joint.tenon.size[-1] + 2 * TENON_PLANING))
+    length = joint.tenon.length + 2 * TENON_TRIM
+    return BillRow(
+        "tenon stock", joint.name, joint.tenon.species, count, sides[0], length, sides[1], length * sides[1],
+        sides[0] * sides[1] * length, blank_board_feet(sides[0], length, sides[1]),
+        how=f"per piece; the tenon with {TENON_TRIM:g} mm at each end and {TENON_PLANING:g} mm on every side; not in "
+        "the boards above",
+    )  # fmt: skip
+
+
+def _glue(plan: Plan, boards: BoardsPlan) -> BillRow:
+    faces = edges = 0.0
+    for stack in plan.stacks:
+        blanks = [area_polygon(layer.blank) for layer in stack.layers]
+        faces += stack.copies * sum(one.intersection(two).area for one, two in zip(blanks[:-1], blanks[1:]))
+    layers: dict[tuple[str, int], list[int]] = {}
+    for i, s in enumerate(boards.staves):
+        if s.stack:
+            layers.setdefault((s.stack, s.layer), []).append(i)
+    for mine in layers.values():
+        strips = [shapely.Polygon(boards.staves[i].region) for i in mine]
+        for n, i in enumerate(mine):
+            for strip in strips[n + 1 :]:
+                touch = strips[n].buffer(_TOGETHER, join_style="mitre").intersection(strip)
+                if not touch.is_empty:
+                    edges += touch.length / 2 * boards.staves[i].thickness * boards.staves[i].copies
+    area = faces + edges
+    return BillRow(
+        "glue", "Glue", "", 1, area=area, mass=area * 1e-6 * boards.glue_spread * 1e-3,
+        how=f"{faces * 1e-6:.3f} m² between layers and {edges * 1e-6:.3f} m² between staves, at "
+        f"{boards.glue_spread:g} g/m² on one face; squeeze-out is not added",
+    )  # fmt: skip

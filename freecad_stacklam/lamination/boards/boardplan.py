@@ -1,0 +1,102 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""From stacks and the rack to the whole wood plan: staves, cutting plan, bounds, and the judge's word on all of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+
+from freecad_stacklam.lamination.boards import cutcheck
+from freecad_stacklam.lamination.boards.cutting import NoRoom, plan_cutting
+from freecad_stacklam.lamination.boards.rack import Board, Rack, ShopSettings, rack_from, shop_from
+from freecad_stacklam.lamination.boards.staves import plan_staves, suits
+from freecad_stacklam.lamination.plan.boards import BoardsPlan, SeamConflict, Stave
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.plan.outline import area_polygon
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.records import Settings
+
+
+def wanted(settings: Settings) -> bool:
+    """Whether the settings say anything about boards or staves."""
+    stave_keys = ("max_stave", "min_stave", "stave_trim", "stagger", "spare_staves")
+    return bool(settings.boards) or any(k in settings.shop for k in stave_keys)
+
+
+def plan_boards(
+    stacks: Sequence[StackPlan],
+    settings: Settings,
+    *,
+    seconds: float = 0.0,
+    progress: Callable[[float], None] | None = None,
+    cancelled: Callable[[], bool] | None = None,
+    lp_bound: bool = False,
+) -> BoardsPlan:
+    """Staves of every stack cut from the rack in the settings. Without boards the staves alone are planned.
+
+    seconds, progress, cancelled, lp_bound: as in plan_cutting. Raises Refusal when a stave cannot be had.
+    """
+    return boards_for(
+        stacks, rack_from(settings.boards), shop_from(settings.shop), seconds=seconds, progress=progress,
+        cancelled=cancelled, lp_bound=lp_bound,
+    )  # fmt: skip
+
+
+def boards_for(
+    stacks: Sequence[StackPlan],
+    rack: Rack,
+    shop: ShopSettings,
+    *,
+    seconds: float = 0.0,
+    progress: Callable[[float], None] | None = None,
+    cancelled: Callable[[], bool] | None = None,
+    lp_bound: bool = False,
+) -> BoardsPlan:
+    """As plan_boards, from records."""
+    staves, conflicts = _staves(stacks, rack.boards, shop)
+    if not rack.boards:
+        return BoardsPlan(
+            staves=tuple(staves), kerf=shop.kerf, end_trim=shop.end_trim, jointing=shop.jointing,
+            first_cut=shop.first_cut, glue_spread=shop.glue_spread, seam_conflicts=tuple(conflicts),
+            short=("There are no boards on the rack: add those on hand, or those you can buy, to plan the cutting.",),
+        )  # fmt: skip
+    try:
+        plan = plan_cutting(staves, rack, shop)
+    except NoRoom:
+        # Too many staves for the few widest or longest boards: make them for boards that do not run out.
+        staves, conflicts = _staves(stacks, _lasting(rack.boards, shop), shop)
+        plan = plan_cutting(staves, rack, shop)
+    if seconds > 0 or lp_bound:
+        plan = plan_cutting(
+            staves, rack, shop, seconds=seconds, progress=progress, cancelled=cancelled, lp_bound=lp_bound
+        )
+    return replace(plan, seam_conflicts=tuple(conflicts))
+
+
+def _staves(
+    stacks: Sequence[StackPlan], boards: Sequence[Board], shop: ShopSettings
+) -> tuple[list[Stave], list[SeamConflict]]:
+    staves: list[Stave] = []
+    conflicts: list[SeamConflict] = []
+    for stack in stacks:
+        made = plan_staves(stack, boards, shop)
+        _judge(stack, made.staves)
+        staves += made.staves
+        conflicts += made.conflicts
+    return staves, conflicts
+
+
+def _lasting(boards: Sequence[Board], shop: ShopSettings) -> list[Board]:
+    """Boards for sale, and those on hand for which there is none for sale."""
+    sale = [b for b in boards if b.for_sale and b.count == 0]
+    return [b for b in boards if b in sale or not any(suits(s, b.thickness - shop.planing, b.species, 2 * shop.planing)
+                                                      for s in sale)]  # fmt: skip
+
+
+def _judge(stack: StackPlan, staves: Sequence[Stave]) -> None:
+    for layer in stack.layers:
+        mine = [s for s in staves if s.layer == layer.number]
+        faults = cutcheck.blank_faults(mine, area_polygon(layer.blank), f"{stack.name} {layer.number}")
+        if faults:
+            raise Refusal(f"The staves did not pass their check ({faults[0]}): change the least stave width a little.")

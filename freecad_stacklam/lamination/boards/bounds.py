@@ -1,0 +1,205 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""How good a cutting plan can be at best: lower bounds on its cost.
+
+The area bound needs no more than arithmetic. The LP bound is the linear relaxation of cutting stock over all band
+patterns, by column generation (Gilmore and Gomory, Operations Research 9 (1961) and 13 (1965)): the master in HiGHS
+through scipy, new patterns from knapsacks. Stopped early, it still gives the Lagrangian bound of its best prices. Knots
+are left out of both, which can only lower them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from math import ceil, inf
+from time import perf_counter
+
+import numpy as np
+from numpy.typing import NDArray
+
+from freecad_stacklam.lamination.boards.knapsack import Knapsack
+from freecad_stacklam.lamination.boards.packing import Sheet
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+#: Cells of a pricing knapsack; sizes are rounded down to a cell, so the bound stays one.
+CELLS = 3000
+_NO_GAIN = 1e-7
+#: After a fifth of its time the bound may stop this near (part of it) to what more rounds could find.
+CLOSE = 2e-3
+SMOOTH = 0.6
+
+
+def area_bound(sizes: Sequence[tuple[float, float]], sheets: Sequence[Sheet], kerf: float = 0.0) -> float:
+    """Cost of as much board area as the pieces have, from the boards with the cheapest area first.
+
+    sizes: (along, across) of each piece, mm; sheets with a along. With a kerf every piece and board counts that much
+    longer and wider, since no two pieces share a kerf.
+    """
+    needed = sum((a + kerf) * (b + kerf) for a, b in sizes)
+    cost = 0.0
+    for sheet in sorted(sheets, key=lambda s: s.cost / (s.a * s.b)):
+        room = (sheet.a + kerf) * (sheet.b + kerf)
+        boards = needed / room if sheet.count == 0 else min(sheet.count, needed / room)
+        cost += boards * sheet.cost
+        needed -= boards * room
+        if needed <= 1e-9:
+            break
+    return cost
+
+
+def lp_bound(
+    sizes: Sequence[tuple[float, float]],
+    sheets: Sequence[Sheet],
+    kerf: float,
+    ways: Sequence[str] = ("crosscut",),
+    seconds: float = 10.0,
+    cancelled: Callable[[], bool] | None = None,
+) -> float | None:
+    """Lower bound on the cost of cutting all pieces in bands; None without scipy or where no bound was found.
+
+    sizes: (along, across) of each piece; sheets with a along the board; ways: "crosscut" and/or "rip" first.
+    """
+    try:
+        from scipy.optimize import linprog
+    except ImportError:
+        return None
+    if not sizes:
+        return 0.0
+    kinds: dict[tuple[float, float], int] = {}
+    for a, b in sizes:
+        key = (round(a, 4), round(b, 4))
+        kinds[key] = kinds.get(key, 0) + 1
+    pieces = sorted(kinds)
+    demand = np.array([kinds[k] for k in pieces], dtype=np.float64)
+    pricers = [(s, _Pricer(pieces, demand, sheets[s], kerf, way)) for s in range(len(sheets)) for way in ways]
+    limited = [s for s, sheet in enumerate(sheets) if sheet.count > 0]
+    row_of = {s: i for i, s in enumerate(limited)}
+    columns: list[Floats] = []
+    owner: list[int] = []
+    costs: list[float] = []
+
+    def add(sheet: int, column: Floats) -> None:
+        columns.append(column)
+        owner.append(sheet)
+        costs.append(sheets[sheet].cost)
+
+    for s, pricer in pricers:
+        for column in pricer.plain():
+            add(s, column)
+    # Pieces left uncut at a forbidding price keep the master solvable until patterns are found.
+    dear = 1e3 * (max(s.cost for s in sheets) + 1.0)
+    best, centre = -inf, np.zeros(len(demand))
+    begun = perf_counter()
+    while True:
+        matrix = np.zeros((len(demand) + len(limited), len(columns) + len(demand)))
+        matrix[: len(demand), : len(columns)] = -np.array(columns).T if columns else 0.0
+        matrix[: len(demand), len(columns) :] = -np.eye(len(demand))
+        for c, s in enumerate(owner):
+            if s in row_of:
+                matrix[len(demand) + row_of[s], c] = 1.0
+        limits = np.concatenate([-demand, [float(sheets[s].count) for s in limited]])
+        prices = np.concatenate([costs, np.full(len(demand), dear)])
+        solved = linprog(prices, A_ub=matrix, b_ub=limits, bounds=(0, None), method="highs")
+        if solved.status != 0:
+            return None if best == -inf else best
+        dual = np.maximum(0.0, -solved.ineqlin.marginals[: len(demand)])
+        rent = np.maximum(0.0, -solved.ineqlin.marginals[len(demand) :])
+        # Prices drawn towards the best so far swing less from round to round (smoothing, after Wentges, 1997).
+        gained = False
+        for prices_now in (SMOOTH * centre + (1 - SMOOTH) * dual, dual) if best > 0 else (dual,):
+            values = np.zeros(len(sheets))
+            for s, pricer in pricers:
+                value, column = pricer.best(prices_now)
+                values[s] = max(values[s], value)
+                dues = sheets[s].cost + (rent[row_of[s]] if s in row_of else 0.0)
+                if float(dual @ column) > dues + _NO_GAIN * max(1.0, sheets[s].cost):
+                    add(s, column)
+                    gained = True
+            bound, scaled = _lagrangian(prices_now, demand, sheets, values)
+            if bound > best:
+                best, centre = bound, scaled
+            if gained:
+                break
+        if not gained:
+            uncut = float(solved.x[len(columns) :].sum())
+            return None if uncut > 1e-6 else best
+        spent = perf_counter() - begun
+        apart = float(solved.fun) - best
+        close = apart < _NO_GAIN * abs(best) or (spent > seconds / 5 and apart < CLOSE * abs(best))
+        if close or spent > seconds or (cancelled and cancelled()):
+            return best if best > 0 else None
+
+
+def _lagrangian(dual: Floats, demand: Floats, sheets: Sequence[Sheet], values: Floats) -> tuple[float, Floats]:
+    """The bound that any prices of pieces give, once no unlimited board's best pattern is worth more than the board,
+    and the prices so lowered."""
+    scale = min((s.cost / v for s, v in zip(sheets, values) if s.count == 0 and v > s.cost), default=1.0)
+    rent = sum(s.count * max(0.0, scale * v - s.cost) for s, v in zip(sheets, values) if s.count > 0)
+    return float(scale * (dual @ demand) - rent), scale * dual
+
+
+class _Pricer:
+    """The worthiest band pattern of one sheet, one way."""
+
+    def __init__(
+        self, pieces: Sequence[tuple[float, float]], demand: Floats, sheet: Sheet, kerf: float, way: str
+    ) -> None:
+        turned = way == "rip"
+        self.a = np.array([p[1] if turned else p[0] for p in pieces])
+        self.b = np.array([p[0] if turned else p[1] for p in pieces])
+        long, wide = (sheet.b, sheet.a) if turned else (sheet.a, sheet.b)
+        self.fits = np.flatnonzero((self.a <= long + 1e-6) & (self.b <= wide + 1e-6))
+        self.order = self.fits[np.argsort(self.a[self.fits], kind="stable")]
+        self.demand = demand.astype(np.int64)
+        self.count = len(pieces)
+        self.wa, self.cells_a = _cells(self.a, long, kerf)
+        self.wb, self.cells_b = _cells(self.b, wide, kerf)
+
+    def plain(self) -> list[Floats]:
+        """Boards of one kind of piece each."""
+        found = []
+        for k in self.fits:
+            column = np.zeros(self.count)
+            column[k] = max(1, (self.cells_b // self.wb[k]) * (self.cells_a // self.wa[k]))
+            # Rounded down, sizes may promise more than fit: then it is still no less than what fits, and a bound.
+            found.append(column)
+        return found
+
+    def best(self, dual: Floats) -> tuple[float, Floats]:
+        """Worth and piece counts of the best pattern at these prices."""
+        column = np.zeros(self.count)
+        useful = [int(k) for k in self.order if dual[k] > 1e-12]
+        if not useful:
+            return 0.0, column
+        sack = Knapsack(self.cells_b)
+        bands: list[tuple[int, float, int]] = []  # cells along a, worth, row of the knapsack
+        for k in useful:
+            sack.add(k, int(self.wb[k]), float(dual[k]), int(self.demand[k]))
+            worth = float(sack.rows[-1][-1])
+            if not bands or worth > bands[-1][1] + 1e-12:
+                if bands and bands[-1][0] == int(self.wa[k]):
+                    bands.pop()
+                bands.append((int(self.wa[k]), worth, sack.stop))
+        board = Knapsack(self.cells_a)
+        for i, (weight, worth, _) in enumerate(bands):
+            board.add(i, weight, worth, self.cells_a // weight)
+        for i, many in board.chosen(self.cells_a):
+            for k, n in sack.chosen(self.cells_b, bands[i][2]):
+                column[k] += n * many
+        return float(board.rows[-1][-1]), column
+
+
+def _cells(sizes: Floats, room: float, kerf: float) -> tuple[Ints, int]:
+    """Sizes with their kerf in whole cells, rounded down, and the room, rounded up."""
+    total = room + kerf
+    step = 0.1
+    whole = np.rint((np.append(sizes, room) + kerf) * 10)
+    exact = np.abs((np.append(sizes, room) + kerf) * 10 - whole).max() < 1e-6
+    if exact:
+        step = float(np.gcd.reduce(whole.astype(np.int64))) / 10
+    if not exact or total / step > CELLS * 2:
+        step = total / CELLS
+    cells = np.maximum(1, np.floor((sizes + kerf) / step + 1e-6)).astype(np.int64)
+    return cells, max(1, ceil(total / step - 1e-6))

@@ -1,0 +1,112 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The judge of a cutting plan. It shares nothing with the planner but the records, and repeats none of its reasoning.
+
+It looks at each finished plan as at chalk marks on boards: is every piece on its board and clear of the end trim, a
+kerf from its neighbours, off the knots, as large as its stave, cut once and only once; do straight cuts from edge to
+edge part the pieces; and do the staves cover the blanks.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Sequence
+
+import numpy as np
+import shapely
+from shapely.geometry import MultiPolygon, Polygon
+
+from freecad_stacklam.lamination.plan.boards import BoardCut, BoardPiece, BoardsPlan, Stave
+
+#: Places on a board are judged to this, mm.
+EXACT = 1e-4
+#: A blank may stick out of its staves by no more than this, mm², per island.
+BARE = 0.5
+
+
+def faults_of(plan: BoardsPlan) -> list[str]:
+    """Everything that is wrong with the boards of a plan; empty when it can be cut as drawn."""
+    staves = {s.id: s for s in plan.staves}
+    faults = [] if len(staves) == len(plan.staves) else ["two staves have the same name"]
+    wanted = Counter({(s.id, copy): 1 for s in plan.staves for copy in range(1, s.copies + 1)})
+    cut = Counter((p.stave, p.copy) for b in plan.plan for p in b.pieces)
+    if plan.plan or plan.first_cut == "":
+        faults += [f"{s} copy {c} is not cut" for s, c in (wanted - cut)]
+    faults += [f"{s} copy {c} is cut {cut[s, c]} times" for s, c in (cut - wanted)]
+    for board in plan.plan:
+        faults += _board_faults(board, staves, plan)
+    return faults
+
+
+def _board_faults(board: BoardCut, staves: dict[str, Stave], plan: BoardsPlan) -> list[str]:
+    faults = []
+    boxes = np.array([(p.x, p.y, p.x + p.length, p.y + p.width) for p in board.pieces]).reshape(-1, 4)
+    low, high = plan.end_trim - EXACT, board.length - plan.end_trim + EXACT
+    for piece, (x0, y0, x1, y1) in zip(board.pieces, boxes):
+        who = f"{piece.stave} on {board.board}"
+        if x0 < low or x1 > high or y0 < -EXACT or y1 > board.width + EXACT:
+            faults.append(f"{who} does not lie on the board")
+        stave = staves.get(piece.stave)
+        if stave is not None:
+            faults += _piece_faults(who, piece, stave, board, plan.jointing)
+        for kx, ky, kdx, kdy in board.knots:
+            if min(x1, kx + kdx) - max(x0, kx) > EXACT and min(y1, ky + kdy) - max(y0, ky) > EXACT:
+                faults.append(f"{who} lies on a knot")
+    for i in range(len(boxes)):
+        others = boxes[i + 1 :]
+        apart_x = np.maximum(others[:, 0] - boxes[i, 2], boxes[i, 0] - others[:, 2])
+        apart_y = np.maximum(others[:, 1] - boxes[i, 3], boxes[i, 1] - others[:, 3])
+        for j in np.flatnonzero(np.maximum(apart_x, apart_y) < plan.kerf - EXACT):
+            faults.append(f"{board.pieces[i].stave} and {board.pieces[i + 1 + int(j)].stave} on {board.board} are less "
+                          "than a kerf apart")  # fmt: skip
+    if not faults and not _can_be_parted(boxes, plan.kerf):
+        faults.append(f"no straight cuts part the pieces on {board.board}")
+    return faults
+
+
+def _piece_faults(who: str, piece: BoardPiece, stave: Stave, board: BoardCut, jointing: float) -> list[str]:
+    faults = []
+    if piece.length < stave.length - EXACT or piece.width < stave.width + jointing * stave.glued_edges - EXACT:
+        faults.append(f"{who} is smaller than its stave")
+    if board.thickness < stave.thickness - 0.02:
+        faults.append(f"{who} is thicker than the board")
+    if board.species and stave.species and board.species.strip().lower() != stave.species.strip().lower():
+        faults.append(f"{who} is of another species than the board")
+    return faults
+
+
+def _can_be_parted(boxes: np.ndarray, kerf: float) -> bool:
+    """Whether straight cuts from edge to edge, each a kerf wide, leave every piece alone."""
+    todo = [np.arange(len(boxes))]
+    while todo:
+        group = todo.pop()
+        if len(group) < 2:
+            continue
+        for low, high in ((0, 2), (1, 3)):
+            order = group[np.argsort(boxes[group, low], kind="stable")]
+            reach = np.maximum.accumulate(boxes[order, high])[:-1]
+            clear = np.flatnonzero(boxes[order, low][1:] - reach >= kerf - EXACT)
+            if len(clear):
+                todo += np.split(order, clear + 1)
+                break
+        else:
+            return False
+    return True
+
+
+def blank_faults(staves: Sequence[Stave], blank: MultiPolygon | Polygon, who: str) -> list[str]:
+    """Whether the staves of one layer cover its blank and do not overlap by more than their trim. `blank` in the
+    stack's frame, mm."""
+    strips = [Polygon(s.region) for s in staves]
+    faults = []
+    bare = shapely.difference(blank, shapely.union_all([s.buffer(1e-3, join_style="mitre") for s in strips])).area
+    if bare > BARE:
+        faults.append(f"{bare:.1f} mm² of {who} are not covered by staves")
+    for stave, strip in zip(staves, strips):
+        if abs(strip.area - stave.width * stave.length) > 1e-3 * max(1.0, strip.area):
+            faults.append(f"the region of {stave.id} is not its width × length")
+    for i, one in enumerate(strips):
+        for other, stave in zip(strips[i + 1 :], staves[i + 1 :]):
+            if one.intersection(other).intersection(blank).area > BARE:
+                faults.append(f"{staves[i].id} and {stave.id} overlap")
+    return faults

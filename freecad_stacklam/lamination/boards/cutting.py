@@ -1,0 +1,368 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The cutting plan: staves onto the boards of the rack, and onto boards to buy where those run out.
+
+Two methods compete: first fit at once, and on request band-by-band knapsacks with corrected worths and shuffled first
+fits until the time is up; the cheaper plan is kept. Every plan passes the independent checker before it is returned.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from math import ceil
+from time import perf_counter
+
+import numpy as np
+
+from freecad_stacklam.lamination.boards import bounds, cutcheck
+from freecad_stacklam.lamination.boards.packing import Packer, Packing, Sheet
+from freecad_stacklam.lamination.boards.rack import Board, Rack, ShopSettings
+from freecad_stacklam.lamination.boards.sawing import saw
+from freecad_stacklam.lamination.boards.staves import suits
+from freecad_stacklam.lamination.plan.boards import BoardCut, BoardPiece, BoardsPlan, Stave
+from freecad_stacklam.lamination.refusal import Refusal
+
+Progress = Callable[[float], None]
+Cancelled = Callable[[], bool]
+
+#: A board on hand counts as this part of its cost, so that it is used before one is bought.
+ON_HAND = 0.5
+#: Plans up to this much dearer than the best get their boards changed with more care.
+WORTH_A_TRY = 1.15
+#: Search stops when the plan is this near to its lower bound.
+NEAR = 1e-9
+#: Time for the LP bound of a whole plan, s; less is taken where it closes sooner.
+BOUND_TIME = 10.0
+
+
+class NoRoom(Refusal):
+    """Staves that would fit boards which are used up already."""
+
+
+@dataclass(frozen=True)
+class _Job:
+    """One kind of stock: its staves (with the copy), the boards that suit, and which of them are only assumed."""
+
+    staves: tuple[tuple[Stave, int], ...]
+    boards: tuple[Board, ...]
+    assumed: int | None = None
+
+
+def cut_size(stave: Stave, jointing: float) -> tuple[float, float]:
+    """Length and width of a stave as it is cut from the board, mm."""
+    return stave.length, stave.width + stave.glued_edges * jointing
+
+
+def plan_cutting(
+    staves: Sequence[Stave],
+    rack: Rack,
+    shop: ShopSettings,
+    *,
+    seconds: float = 0.0,
+    progress: Progress | None = None,
+    cancelled: Cancelled | None = None,
+    lp_bound: bool = False,
+) -> BoardsPlan:
+    """Cut all staves, every copy and the spare ones, from boards.
+
+    seconds: 0 for the quick answer, else the time for a better one. progress: called with 0…1. cancelled: asked often;
+    True ends the search and keeps the best plan so far. Raises Refusal when a stave fits on no board at all, NoRoom
+    when it only fits boards that are used up.
+    """
+    staves = (*staves, *_spares(staves, shop.spare_staves))
+    priced = all(b.price is not None for b in rack.boards)
+    jobs = _jobs(staves, rack, shop)
+    cuts: list[BoardCut] = []
+    short: list[str] = []
+    area_bound, lp = 0.0, 0.0 if lp_bound else None
+    objective = 0.0
+    methods: list[str] = []
+    sheets_used: list[Sheet] = []
+    pieces_in_all = sum(len(j.staves) for j in jobs)
+    for n, job in enumerate(jobs):
+        share = len(job.staves) / pieces_in_all
+
+        def stage(part: float, n: int = n) -> None:
+            if progress:
+                progress((n + part) / len(jobs))
+
+        packing, sheets, across, method = _best(job, shop, priced, seconds * share, stage, cancelled)
+        methods.append(method)
+        sheets_used += sheets
+        objective += packing.cost
+        made, missing = _records(job, packing, across, shop)
+        cuts += made
+        short += missing
+        sizes = [cut_size(s, shop.jointing) for s, _ in job.staves]
+        floor = bounds.area_bound(sizes, sheets, shop.kerf)
+        area_bound += floor
+        if lp is not None:
+            ways = ("crosscut", "rip") if shop.first_cut == "better" else (shop.first_cut,)
+            found = bounds.lp_bound(sizes, sheets, shop.kerf, ways, BOUND_TIME * share, cancelled)
+            # Stopped early it may lie below the area bound, which the whole LP never does.
+            lp = None if found is None else lp + max(floor, found)
+    prices = {s.cost for s in sheets_used}
+    bound = max(area_bound, lp or 0.0)
+    # One price: what a bound leaves of a board is a whole one.
+    least = ceil(bound / prices.pop() - 1e-6) if len(jobs) == 1 and len(prices) == 1 else None
+    used = sum(b.length * b.width for b in cuts)
+    pieces = sum(p.length * p.width for b in cuts for p in b.pieces)
+    notes = [] if priced else ["Not every board has a cost: the plan uses the least volume instead."]
+    plan = BoardsPlan(
+        staves=tuple(staves), plan=tuple(cuts), kerf=shop.kerf, end_trim=shop.end_trim, jointing=shop.jointing,
+        first_cut=shop.first_cut, yield_=pieces / used if used else None,
+        cost=sum(b.cost for b in cuts if b.cost is not None) if all(b.cost is not None for b in cuts) else None,
+        objective=objective, objective_unit="cost" if priced else "m3", bound_area=area_bound, bound_lp=lp,
+        least_boards=least,
+        short=tuple(short), notes=tuple(notes), method=", ".join(dict.fromkeys(methods)),
+        glue_spread=shop.glue_spread,
+    )  # fmt: skip
+    faults = cutcheck.faults_of(plan)
+    if faults:
+        raise Refusal(
+            f"The cutting plan did not pass its check ({faults[0]}): change a board's or the saw's sizes a little."
+        )
+    return plan
+
+
+def _spares(staves: Sequence[Stave], count: int) -> list[Stave]:
+    """The largest staves of every stock once more."""
+    kinds: dict[tuple[str, float], list[Stave]] = {}
+    for s in staves:
+        kinds.setdefault((s.species, round(s.thickness, 3)), []).append(s)
+    return [
+        replace(s, id=f"Spare for {s.id}", stack="", copies=1)
+        for group in kinds.values()
+        for s in sorted(group, key=lambda s: -s.length * s.width)[:count]
+    ]
+
+
+def _jobs(staves: Sequence[Stave], rack: Rack, shop: ShopSettings) -> list[_Job]:
+    """Staves by species and thickness, thickest first, each with the boards that are left for it."""
+    kinds: dict[tuple[str, float], list[tuple[Stave, int]]] = {}
+    for s in staves:
+        rows = kinds.setdefault((s.species.strip().lower(), round(s.thickness, 3)), [])
+        rows += [(s, copy) for copy in range(1, s.copies + 1)]
+    free = list(rack.boards)
+    jobs = []
+    for (species, thickness), rows in sorted(kinds.items(), key=lambda k: (-k[0][1], k[0][0])):
+        mine = [b for b in free if suits(b, thickness, species, shop.planing)]
+        others = {round(t, 3) for (sp, t) in kinds if t != thickness and sp == species}
+        # A board on hand serves one thickness: the one that wastes least of it.
+        mine = [b for b in mine if b.for_sale or not any(thickness < t <= b.thickness + 0.01 for t in others)]
+        _takes(rows, mine or [b for b in rack.boards if suits(b, thickness, species, shop.planing)], shop)
+        assumed = None
+        if not any(b.for_sale for b in mine):
+            alike = [b for b in rack.boards if suits(b, thickness, species, shop.planing)]
+            like = max(alike, key=lambda b: (min(b.width, 1e9) * b.length, b.length))
+            needed = [cut_size(s, shop.jointing) for s, _ in rows]
+            able = [b for b in alike if all(_holds(b, size, shop) for size in needed)]
+            like = min(able, key=lambda b: b.width * b.length) if able else like
+            assumed = len(mine)
+            mine = [*mine, replace(like, count=0, for_sale=True, knots=())]
+        jobs.append(_Job(tuple(rows), tuple(mine), assumed))
+        free = [b for b in free if b.for_sale or b not in mine]
+    return jobs
+
+
+def _holds(board: Board, size: tuple[float, float], shop: ShopSettings) -> bool:
+    return size[0] <= board.length - 2 * shop.end_trim + 1e-6 and size[1] <= board.width + 1e-6
+
+
+def _takes(rows: Sequence[tuple[Stave, int]], boards: Sequence[Board], shop: ShopSettings) -> None:
+    """Refuse a stave that fits on no board, with what is missing."""
+    for stave, _ in rows:
+        length, width = cut_size(stave, shop.jointing)
+        if any(_holds(b, (length, width), shop) for b in boards):
+            continue
+        if not boards:
+            raise Refusal(
+                f"Stave {stave.id} needs {stave.thickness:g} mm {stave.species}, but no board on the rack suits it: "
+                "add a board of that species and thickness."
+            )
+        wide = [b for b in boards if b.width >= width - 1e-6]
+        if not wide:
+            most = max(b.width for b in boards)
+            raise Refusal(
+                f"Stave {stave.id} is {width:.1f} mm wide as ripped, but the widest board is {most:g} mm, "
+                f"{width - most:.1f} mm short: add a wider board or allow narrower staves."
+            )
+        most = max(b.length for b in wide) - 2 * shop.end_trim
+        raise Refusal(
+            f"Stave {stave.id} is {length:.1f} mm long, but the longest board wide enough has {most:.1f} mm between "
+            f"its end trims, {length - most:.1f} mm short: add a longer board."
+        )
+
+
+def _sheets(boards: Sequence[Board], across: bool, priced: bool, shop: ShopSettings) -> list[Sheet]:
+    """Boards as the packer sees them: crosscut first has the board's length along its first axis."""
+    sheets = []
+    for board in boards:
+        length = board.length - 2 * shop.end_trim
+        blocks = []
+        for k in board.knots:
+            x0, x1 = max(0.0, k.x - shop.end_trim), min(length, k.x + k.dx - shop.end_trim)
+            if x0 < x1:
+                blocks.append((x0, k.y, x1, k.y + k.dy) if across else (k.y, x0, k.y + k.dy, x1))
+        worth = board.price if priced and board.price is not None else board.volume * 1e-9
+        size = (length, board.width) if across else (board.width, length)
+        cost = worth * (1.0 if board.for_sale else ON_HAND)
+        sheets.append(Sheet(*size, max(cost, 1e-9), board.count, tuple(blocks), first=not board.for_sale))
+    return sheets
+
+
+def _best(
+    job: _Job, shop: ShopSettings, priced: bool, seconds: float, progress: Progress, cancelled: Cancelled | None
+) -> tuple[Packing, list[Sheet], bool, str]:
+    """The cheapest packing found: (packing, sheets along the board, whether crosscut first, method)."""
+    ways = {"crosscut": (True,), "rip": (False,), "better": (True, False)}[shop.first_cut]
+    sizes = [cut_size(s, shop.jointing) for s, _ in job.staves]
+    packers: dict[bool, Packer] = {}
+    for across in ways:
+        items = sizes if across else [(b, a) for a, b in sizes]
+        packers[across] = Packer(items, _sheets(job.boards, across, priced, shop), shop.kerf)
+    best: tuple[Packing, bool, str] | None = None
+
+    def keep(packing: Packing | None, across: bool, method: str) -> None:
+        nonlocal best
+        if packing is not None and packing.better_than(best[0] if best else None):
+            best = (packing, across, method)
+
+    for across, packer in packers.items():
+        for order in _orders(packer):
+            for sheets in _preferences(packer):
+                keep(packer.cheaper(packer.first_fit(order, sheets)), across, "first fit")
+            if len(sizes) > 600:
+                break
+    along = _sheets(job.boards, True, priced, shop)
+    floor = bounds.area_bound(sizes, along, shop.kerf)
+    if seconds > 0:
+        _search(packers, floor, seconds, progress, cancelled, keep, lambda: best[0] if best else None)
+    assert best is not None  # a first fit was kept
+    return best[0], along, best[1], best[2]
+
+
+def _orders(packer: Packer) -> list[list[int]]:
+    """Longest first along each axis, and largest first."""
+    n = range(len(packer.items))
+    a, b = packer.a, packer.b
+    return [
+        sorted(n, key=lambda i: (-a[i], -b[i])),
+        sorted(n, key=lambda i: (-b[i], -a[i])),
+        sorted(n, key=lambda i: (-a[i] * b[i], -a[i])),
+    ]
+
+
+def _preferences(packer: Packer) -> list[list[int]]:
+    """Orders in which boards are opened: those on hand first, small or cheap ones first, and large ones first."""
+    n = range(len(packer.sheets))
+    cheap = sorted(n, key=lambda k: (not packer.sheets[k].first, packer.sheets[k].cost / _room(packer.sheets[k])))
+    large = sorted(n, key=lambda k: (not packer.sheets[k].first, -_room(packer.sheets[k])))
+    return [cheap] if cheap == large else [cheap, large]
+
+
+def _room(sheet: Sheet) -> float:
+    return sheet.a * sheet.b - sum((x1 - x0) * (y1 - y0) for x0, y0, x1, y1 in sheet.blocks)
+
+
+def _search(
+    packers: dict[bool, Packer],
+    floor: float,
+    seconds: float,
+    progress: Progress,
+    cancelled: Cancelled | None,
+    keep: Callable[[Packing | None, bool, str], None],
+    best: Callable[[], Packing | None],
+) -> None:
+    """Try both methods in turn until the time is up, the plan cannot be bettered, or the maker cancels."""
+    rng = np.random.default_rng(20)
+    begun = perf_counter()
+
+    def over() -> bool:
+        return perf_counter() - begun > seconds or bool(cancelled and cancelled())
+
+    worths = {across: p.kind_a * p.kind_b for across, p in packers.items()}
+    orders = {across: _orders(p) for across, p in packers.items()}
+    costs = {s.cost for p in packers.values() for s in p.sheets}
+    turn = 0
+    while not over():
+        held = best()
+        if held is not None and not held.left:
+            one = min(costs)
+            # With boards of one price the cost goes in steps.
+            goal = ceil(floor / one - 1e-6) * one if len(costs) == 1 else floor
+            if held.cost <= goal * (1 + NEAR):
+                break
+        for across, packer in packers.items():
+            if over():
+                break
+            sheets = _preferences(packer)[turn % len(_preferences(packer))]
+            worth = worths[across] * (1.0 if turn == 0 else rng.uniform(0.97, 1.03, len(worths[across])))
+
+            def some(kinds: list[int], turn: int = turn) -> list[int]:
+                if turn % 3 == 0 or len(kinds) <= 2:
+                    return kinds[:2]
+                return [int(k) for k in rng.choice(kinds, size=min(3, len(kinds)), replace=False)]
+
+            made = packer.by_worth(worth, sheets, over, some, ahead=turn % 3 != 1)
+            if made is not None:
+                made = packer.cheaper(made)
+                worths[across] = packer.corrected(worths[across], made)
+                held = best()
+                if held is not None and made.cost < WORTH_A_TRY * held.cost and len(packer.items) <= 2000:
+                    areas = packer.kind_a * packer.kind_b
+                    powers = (1.0, 1.0, 1.1, 1.1, 1.2, 1.2)
+                    made = packer.cheaper(made, [areas**p * rng.uniform(0.9, 1.1, len(areas)) for p in powers])
+                keep(made, across, "band by band")
+            if over() or len(packer.items) > 2000:
+                continue
+            for _ in range(4):
+                order = list(orders[across][int(rng.integers(3))])
+                size = packer.a if rng.random() < 0.5 else packer.a * packer.b
+                noise = rng.normal(1.0, 0.12, len(order))
+                order.sort(key=lambda i: -size[i] * noise[i])
+                keep(packer.cheaper(packer.first_fit(order, sheets)), across, "shuffled first fit")
+        turn += 1
+        progress(min(1.0, (perf_counter() - begun) / seconds))
+
+
+def _records(job: _Job, packing: Packing, across: bool, shop: ShopSettings) -> tuple[list[BoardCut], list[str]]:
+    """Boards with their pieces, cuts and offcuts, and in words what must be bought that the rack does not offer."""
+    if packing.left:
+        stave = job.staves[packing.left[0]][0]
+        raise NoRoom(
+            f"Stave {stave.id} finds no room on any board clear of its knots ({len(packing.left)} staves in all): "
+            "add a board, or one that can be bought."
+        )
+    cuts: list[BoardCut] = []
+    number: dict[int, int] = {}
+    for kind, places in packing.boards:
+        board = job.boards[kind]
+        number[kind] = number.get(kind, 0) + 1
+        pieces = []
+        for item, a, b in places:
+            stave, copy = job.staves[item]
+            length, width = cut_size(stave, shop.jointing)
+            x, y = (a, b) if across else (b, a)
+            pieces.append(BoardPiece(stave.id, copy, x + shop.end_trim, y, length, width))
+        pieces.sort(key=lambda p: (round(p.x, 6), round(p.y, 6)))
+        made, offcuts = saw(board.length, board.width, pieces, shop.kerf, across)
+        alike = board.count != 1
+        cuts.append(
+            BoardCut(
+                board=f"{board.name} #{number[kind]}" if alike else board.name, width=board.width, length=board.length,
+                thickness=board.thickness, species=board.species, cost=board.price, on_hand=not board.for_sale,
+                pieces=tuple(pieces), knots=tuple(k.box for k in board.knots), cuts=made, offcuts=offcuts,
+                priced=board.priced, grade=board.grade,
+            )
+        )  # fmt: skip
+    short = []
+    if job.assumed is not None and number.get(job.assumed):
+        board, count = job.boards[job.assumed], number[job.assumed]
+        short.append(
+            f"The rack is short of {count} board{'s' if count > 1 else ''} of {board.thickness:g} × {board.width:g} × "
+            f"{board.length:g} mm {board.species}".rstrip()
+            + ", free of knots: buy as much, or add what you have."
+        )
+    return cuts, short

@@ -1,0 +1,43 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""A cutting plan as text that a document can keep, and back. Figures survive to the last bit."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import asdict
+from typing import Any
+
+from freecad_stacklam.lamination.boards import cutcheck
+from freecad_stacklam.lamination.plan.boards import BoardCut, BoardPiece, BoardsPlan, SawCut, SeamConflict, Stave
+
+
+def plan_text(plan: BoardsPlan) -> str:
+    """The plan as JSON."""
+    return json.dumps(asdict(plan), ensure_ascii=False)
+
+
+def read_plan(text: str) -> BoardsPlan | None:
+    """The plan that a text holds; None when it holds none, or one that cannot be cut as drawn."""
+    try:
+        facts = json.loads(text)
+        rooms: dict[str, Any] = {"staves": Stave, "seam_conflicts": SeamConflict, "short": None, "notes": None}
+        made: dict[str, Any] = {k: tuple(_record(kind, v) for v in facts.pop(k)) for k, kind in rooms.items()}
+        plan = BoardsPlan(**made, plan=tuple(_board(b) for b in facts.pop("plan")), **facts)
+    except (ValueError, TypeError, KeyError, AttributeError):
+        return None
+    return None if cutcheck.faults_of(plan) else plan
+
+
+def _record(kind: Any, facts: Any) -> Any:
+    if kind is None:
+        return facts
+    return kind(**{k: tuple(tuple(p) for p in v) if k == "region" else v for k, v in facts.items()})
+
+
+def _board(facts: Mapping[str, Any]) -> BoardCut:
+    rooms = {"pieces": BoardPiece, "cuts": SawCut}
+    made: dict[str, Any] = {k: tuple(kind(**v) for v in facts[k]) for k, kind in rooms.items()}
+    made |= {k: tuple(tuple(r) for r in facts[k]) for k in ("knots", "offcuts")}
+    return BoardCut(**{**facts, **made})

@@ -1,0 +1,132 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Blanks that are wider than the boards, made up of parallel staves along the grain, layer by layer from the bottom.
+
+Where the seams lie is chosen for each island of a blank in seams.py; what could not be kept is reported.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import cos, inf, pi, sin
+
+import shapely
+from shapely import affinity
+
+from freecad_stacklam.lamination.boards.rack import Board, ShopSettings
+from freecad_stacklam.lamination.boards.seams import Island, Seam, Stock
+from freecad_stacklam.lamination.plan.boards import SeamConflict, Stave
+from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
+from freecad_stacklam.lamination.plan.outline import area_polygon
+from freecad_stacklam.lamination.refusal import Refusal
+
+#: Grains further apart than this (degrees) cross, and their seams need no stagger.
+PARALLEL = 3.0
+
+
+@dataclass(frozen=True)
+class StavePlan:
+    """All staves of one stack, and the seams that could not be kept off something."""
+
+    staves: tuple[Stave, ...]
+    conflicts: tuple[SeamConflict, ...]
+
+
+def suits(board: Board, thickness: float, species: str, planing: float) -> bool:
+    """Whether a layer of this thickness and species may be planed from the board."""
+    same = not board.species or not species or board.species.strip().lower() == species.strip().lower()
+    return same and -0.01 <= board.thickness - thickness <= planing + 0.01
+
+
+def stock_for(boards: Sequence[Board], thickness: float, species: str, shop: ShopSettings, who: str) -> Stock:
+    """The boards that suit a layer; without any boards at all, the shop's widest stave in any length. Raises Refusal
+    that names the stave `who` and what is missing."""
+    if not boards:
+        return Stock((shop.max_stave + 2 * shop.jointing,), (inf,))
+    kind = [b for b in boards if suits(b, thickness, species, inf)]
+    fitting = [b for b in kind if suits(b, thickness, species, shop.planing)]
+    if not fitting:
+        named = f"{thickness:g} mm {species}".strip()
+        same = [b for b in boards if suits(b, b.thickness, species, inf)]
+        if not same:
+            raise Refusal(f"{who} needs {named}, but no board on the rack is of that species: add one.")
+        if kind:
+            least = min(b.thickness for b in kind)
+            raise Refusal(
+                f"{who} needs {named}; the thinnest board that reaches it is {least:g} mm, {least - thickness:.1f} mm "
+                f"to plane away and more than the {shop.planing:g} mm allowed: add a thinner board or allow more "
+                "planing."
+            )
+        most = max(b.thickness for b in same)
+        raise Refusal(
+            f"{who} needs {named}, but the thickest board is {most:g} mm, {thickness - most:.1f} mm short: add a "
+            "thicker board or choose thinner stock."
+        )
+    return Stock(tuple(b.width for b in fitting), tuple(b.length - 2 * shop.end_trim for b in fitting))
+
+
+def plan_staves(stack: StackPlan, boards: Sequence[Board], shop: ShopSettings) -> StavePlan:
+    """Cover every blank of a stack. `boards`: the rack; empty: staves up to the shop's greatest width."""
+    staves: list[Stave] = []
+    conflicts: list[SeamConflict] = []
+    below: list[Seam] = []
+    for layer in stack.layers:
+        made, seams, bad = _layer(stack, layer, boards, shop, below)
+        staves += made
+        conflicts += bad
+        below = seams
+    return StavePlan(tuple(staves), tuple(conflicts))
+
+
+def letters(index: int) -> str:
+    """a … z, aa, ab …"""
+    text = ""
+    index += 1
+    while index:
+        index, rest = divmod(index - 1, 26)
+        text = chr(97 + rest) + text
+    return text
+
+
+def _layer(
+    stack: StackPlan, layer: LayerPlan, boards: Sequence[Board], shop: ShopSettings, below: list[Seam]
+) -> tuple[list[Stave], list[Seam], list[SeamConflict]]:
+    who = f"{stack.name} {layer.number}"
+    stock = stock_for(boards, layer.thickness, layer.species, shop, who)
+    turned = affinity.rotate(area_polygon(layer.blank), -layer.grain, origin=(0.0, 0.0))
+    off = [affinity.rotate(area_polygon((c.outline,), 0.05), -layer.grain, origin=(0.0, 0.0))
+           for c in layer.cuts if c.kind != "hollow"]  # fmt: skip
+    near = [s for s in below if _parallel(s[0], layer.grain)]
+    strips: list[tuple[float, float, float, float, int]] = []
+    seams: list[Seam] = []
+    conflicts: list[SeamConflict] = []
+    islands = sorted((p for p in shapely.get_parts(turned) if p.area > 0), key=lambda p: (p.bounds[1], p.bounds[0]))
+    for island in islands:
+        cover = Island(island, off, near, stock, shop, who)
+        places = cover.seams()
+        strips += cover.strips(places)
+        for place in places[1:-1]:
+            low, high = cover.chord(place)
+            seams.append((layer.grain, place, low, high))
+            conflicts += [SeamConflict(stack.name, layer.number, place, says) for says in cover.faults(places, place)]
+    staves = [
+        Stave(
+            id=f"{who} {letters(i)}", stack=stack.name, layer=layer.number, region=_turned(strip, layer.grain),
+            width=strip[3] - strip[2], length=strip[1] - strip[0], thickness=layer.thickness, grain=layer.grain,
+            species=layer.species, glued_edges=strip[4], copies=stack.copies,
+        )
+        for i, strip in enumerate(strips)
+    ]  # fmt: skip
+    return staves, seams, conflicts
+
+
+def _parallel(one: float, other: float) -> bool:
+    apart = abs(one - other) % 180.0
+    return min(apart, 180.0 - apart) <= PARALLEL
+
+
+def _turned(strip: tuple[float, float, float, float, int], grain: float) -> tuple[tuple[float, float], ...]:
+    c, s = cos(grain * pi / 180), sin(grain * pi / 180)
+    u0, u1, v0, v1, _ = strip
+    return tuple((u * c - v * s, u * s + v * c) for u, v in ((u0, v0), (u1, v0), (u1, v1), (u0, v1)))

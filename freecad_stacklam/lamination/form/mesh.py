@@ -1,0 +1,188 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The form's surface as triangles, and the gate every form passes before anything is computed from it.
+
+A mesh that passes is closed (every directed edge has its reverse), turned outwards (positive volume) and finite. What
+can be mended without moving the surface by more than WELD_LIMIT is mended and said so; all else is refused with a
+place.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.tolerances import WELD
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+#: Vertices further apart than this are never welded, mm: far below the guard, far above the rounding of 32-bit files.
+WELD_LIMIT = 0.01
+_WELDS = (0.0, WELD, 1e-3, WELD_LIMIT)
+
+
+@dataclass(frozen=True, eq=False)
+class Mesh:
+    """A closed, outward surface.
+
+    `vertices` is N × 3 mm; `triangles` M × 3 indices, counter-clockwise seen from outside; `twins` 3M: half-edge
+    3·t + i runs from corner i of triangle t to the next corner, and twins[h] is the half-edge that runs back.
+    """
+
+    vertices: Floats
+    triangles: Ints
+    twins: Ints
+    volume: float
+    notes: tuple[str, ...] = field(default=())
+
+
+def gate(vertices: ArrayLike, triangles: ArrayLike) -> Mesh:
+    """Check raw triangles and return them as a Mesh.
+
+    vertices: N × 3, mm. triangles: M × 3 vertex numbers. Raises Refusal when the surface is not finite, has holes that
+    welding does not close, is inside out, or encloses nothing.
+    """
+    points = np.ascontiguousarray(vertices, dtype=np.float64)
+    corners = np.ascontiguousarray(triangles, dtype=np.int64)
+    if points.ndim != 2 or points.shape[1] != 3 or corners.ndim != 2 or corners.shape[1] != 3 or len(corners) == 0:
+        raise Refusal("The form has no surface to slice: select a solid or a closed mesh.")
+    if corners.min() < 0 or corners.max() >= len(points):
+        raise Refusal("The mesh names vertices that it does not have: export it again from the program that made it.")
+    used = np.zeros(len(points), dtype=bool)
+    used[corners.ravel()] = True
+    bad = used & ~np.isfinite(points).all(axis=1)
+    if bad.any():
+        raise Refusal(
+            f"The mesh has {int(bad.sum())} vertices without a finite position (the first is vertex "
+            f"{int(np.flatnonzero(bad)[0])}): delete them or export the mesh again."
+        )
+    points, corners = _drop_unused(points, corners, used)
+
+    notes: list[str] = []
+    best: tuple[Floats, Ints, Ints, Ints] | None = None
+    for tolerance in _WELDS:
+        welded, faces, merged = _weld(points, corners, tolerance)
+        twins, open_edges = _pair_edges(faces, len(welded))
+        if len(open_edges):
+            unique = _unique_triangles(faces)
+            if len(unique) < len(faces):
+                twins, open_edges = _pair_edges(unique, len(welded))
+                if not len(open_edges):
+                    notes.append(f"{len(faces) - len(unique)} triangles that stood twice were dropped")
+                    faces = unique
+        if not len(open_edges):
+            if tolerance > 0 and merged:
+                notes.append(f"{merged} vertices nearer than {tolerance:g} mm were welded")
+            break
+        if best is None or len(open_edges) < len(best[3]):
+            best = (welded, faces, twins, open_edges)
+    else:
+        assert best is not None
+        raise _open_refusal(best[0], best[3])
+
+    volume = _volume(welded, faces)
+    extent = float(np.ptp(welded, axis=0).max()) if len(welded) else 0.0
+    if abs(volume) <= 1e-9 * max(extent, 1e-9) ** 3 or len(faces) < 4:
+        raise Refusal("The mesh encloses no volume: it is flat or folded onto itself; select a solid body.")
+    if volume < 0:
+        raise Refusal("The mesh is inside out, its faces look inward: flip its normals and slice again.")
+    return Mesh(welded, faces, twins, volume, tuple(notes))
+
+
+def _drop_unused(points: Floats, corners: Ints, used: NDArray[np.bool_]) -> tuple[Floats, Ints]:
+    if used.all():
+        return points, corners
+    number = np.cumsum(used) - 1
+    return points[used], number[corners]
+
+
+def _weld(points: Floats, corners: Ints, tolerance: float) -> tuple[Floats, Ints, int]:
+    """Merge vertices nearer than about `tolerance`; drop triangles that collapse. Returns points, triangles, merged."""
+    labels = _same_rows(points)
+    count = int(labels.max()) + 1
+    if tolerance > 0:
+        # Two grids, shifted by half a cell: neighbours that one grid parts, the other joins.
+        for shift in (0.0, 0.5):
+            cells = _same_rows(np.floor(points / (2 * tolerance) + shift))
+            labels = _join(labels, cells)
+    names, first, corner_of = np.unique(labels, return_index=True, return_inverse=True)
+    faces = corner_of.reshape(-1)[corners]
+    keep = (faces[:, 0] != faces[:, 1]) & (faces[:, 1] != faces[:, 2]) & (faces[:, 2] != faces[:, 0])
+    return points[first], np.ascontiguousarray(faces[keep]), count - len(names)
+
+
+def _same_rows(rows: Floats) -> Ints:
+    """Number the rows so that equal rows share a number."""
+    order = np.lexsort((rows[:, 2], rows[:, 1], rows[:, 0]))
+    ordered = rows[order]
+    fresh = np.empty(len(rows), dtype=np.int64)
+    fresh[0] = 0
+    fresh[1:] = (ordered[1:] != ordered[:-1]).any(axis=1)
+    labels = np.empty(len(rows), dtype=np.int64)
+    labels[order] = np.cumsum(fresh)
+    return labels
+
+
+def _join(one: Ints, other: Ints) -> Ints:
+    """Labels of the classes that two labellings make together."""
+    labels = one
+    while True:
+        low = np.full(int(other.max()) + 1, len(labels) + int(labels.max()), dtype=np.int64)
+        np.minimum.at(low, other, labels)
+        joined = low[other]
+        low = np.full(int(one.max()) + 1, len(labels) + int(labels.max()), dtype=np.int64)
+        np.minimum.at(low, one, joined)
+        joined = low[one]
+        if np.array_equal(joined, labels):
+            return labels
+        labels = joined
+
+
+def _unique_triangles(faces: Ints) -> Ints:
+    """Drop triangles that stand twice, whichever corner they start from."""
+    turn = faces.argmin(axis=1)
+    rows = np.arange(len(faces))
+    same = np.stack([faces[rows, turn], faces[rows, (turn + 1) % 3], faces[rows, (turn + 2) % 3]], axis=1)
+    _, first = np.unique(same, axis=0, return_index=True)
+    return faces[np.sort(first)]
+
+
+def _pair_edges(faces: Ints, vertex_count: int) -> tuple[Ints, Ints]:
+    """Find each half-edge's twin. Returns (twins, open edges as K × 2 vertex numbers); twins mean nothing when K >
+    0."""
+    start = faces.ravel()
+    end = faces[:, (1, 2, 0)].ravel()
+    forward = start * vertex_count + end
+    backward = end * vertex_count + start
+    by_forward = np.argsort(forward, kind="stable")
+    by_backward = np.argsort(backward, kind="stable")
+    there, back = forward[by_forward], backward[by_backward]
+    twins = np.empty(len(start), dtype=np.int64)
+    if np.array_equal(there, back):
+        twins[by_forward] = by_backward
+        return twins, np.empty((0, 2), dtype=np.int64)
+    keys, counts = np.unique(forward, return_counts=True)
+    reverse = (keys % vertex_count) * vertex_count + keys // vertex_count
+    at = np.minimum(np.searchsorted(keys, reverse), len(keys) - 1)
+    matched = np.where(keys[at] == reverse, counts[at], 0)
+    bad = keys[counts != matched]
+    return twins, np.stack([bad // vertex_count, bad % vertex_count], axis=1)
+
+
+def _open_refusal(points: Floats, edges: Ints) -> Refusal:
+    x, y, z = points[edges[0]].mean(axis=0)
+    return Refusal(
+        f"The mesh is not closed: {len(edges)} edges have no matching neighbour, the first near "
+        f"x {x:.1f}, y {y:.1f}, z {z:.1f} mm; close the holes, or make a solid of it, and slice again."
+    )
+
+
+def _volume(points: Floats, faces: Ints) -> float:
+    """Signed volume by the divergence theorem, mm³; taken about the middle, so that a far-off form loses no digits."""
+    local = points - points.mean(axis=0)
+    a, b, c = (local[faces[:, i]] for i in range(3))
+    return float(np.einsum("ij,ij->", a, np.cross(b, c)) / 6.0)

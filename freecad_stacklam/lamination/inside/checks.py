@@ -1,0 +1,123 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Verdicts on what lies inside a stack: its pins and its voids. Limits without a source can only say caution."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from freecad_stacklam.lamination.plan.checks import Check
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.wood.species import Species
+from freecad_stacklam.lamination.wood.weights import mass_of
+
+PRACTICE = "common practice, no source"
+GEOMETRY = "geometry of the plan"
+
+#: Wood over a pin's side or end below which the maker is warned, mm (common practice: 6 to 8 mm).
+PIN_COVER = 8.0
+#: Share of a glue line's area that voids should leave.
+GLUE_SHARE = 1 / 3
+
+
+def pin_checks(stack: StackPlan, cover: float = PIN_COVER) -> list[Check]:
+    """How surely the pins keep every layer the right way round, and how much wood lies over them."""
+    found = []
+    judged = [m for m in stack.misfits if m.distance is not None]
+    name = f"{stack.name}: pins keep layers the right way round"
+    source = f"{GEOMETRY}; limit in pin diameters: {PRACTICE}"
+    if judged:
+        worst = min(judged, key=lambda m: m.distance or 0.0)
+        distance = worst.distance or 0.0
+        layer = worst.layer or worst.interface + 1
+        if worst.held:
+            verdict = "ok"
+            says = (
+                f"However a layer of {stack.name} is laid wrongly, a pin misses every hole by at least {distance:.1f} "
+                f"mm; nearest comes layer {layer}, {worst.way}."
+            )
+        else:
+            verdict = "caution"
+            says = (
+                f"Layer {layer} of {stack.name}, {worst.way}, would miss its pins by only {distance:.1f} mm, less than "
+                f"{worst.wanted:g} mm: mark its face and its front before gluing, or use more or thinner pins."
+            )
+        found.append(Check(name, verdict, distance, worst.wanted, "mm", source, says))
+    elif stack.misfits:
+        says = f"No layer of {stack.name} can be laid turned or turned over: its own outline shows it."
+        found.append(Check(name, "ok", 0.0, 0.0, "mm", GEOMETRY, says))
+    inner = [p for p in stack.pins if not p.waste]
+    if inner:
+        least = min(inner, key=lambda p: p.least_cover)
+        x, y = (f"{round(c, 1) + 0.0:g}" for c in least.centre)
+        where = f"between layers {least.interface} and {least.interface + 1} of {stack.name} at ({x}, {y})"
+        if least.least_cover <= 0:
+            verdict, says = "stop", f"A pin {where} breaks through the finished surface: move it or leave it out."
+        elif least.least_cover < cover:
+            verdict = "caution"
+            says = (
+                f"Only {least.least_cover:.1f} mm of wood is left over the pin {where}, less than {cover:g} mm: carve "
+                f"with care there, or give the pins more margin."
+            )
+        else:
+            verdict = "ok"
+            says = f"At least {least.least_cover:.1f} mm of wood is left over every pin of {stack.name}."
+        source = f"{GEOMETRY}; limit: {PRACTICE}"
+        found.append(Check(f"{stack.name}: cover of the pins", verdict, least.least_cover, cover, "mm", source, says))
+    return found
+
+
+def hollow_checks(stack: StackPlan, table: Mapping[str, Species], share: float = GLUE_SHARE) -> list[Check]:
+    """What the voids save, the wall and the glue area they leave, and whether air can get out of them."""
+    hollow = stack.hollow
+    if hollow is None:
+        return []
+    numbers = {n for v in hollow.voids for n in v.layers}
+    parts = [
+        (layer.species, hollow.volume * layer.thickness / _height(stack, numbers))
+        for layer in stack.layers if layer.number in numbers
+    ]  # fmt: skip
+    mass = mass_of(table, parts)
+    saved = f"{hollow.volume / 1e6:.2f} l" + (f", about {mass:.1f} kg," if mass is not None else "")
+    thin = hollow.least_wall < hollow.wall
+    found = [
+        Check(
+            f"{stack.name}: wall around the voids", "stop" if thin else "ok", hollow.least_wall, hollow.wall, "mm",
+            GEOMETRY,
+            f"A void of {stack.name} leaves only {hollow.least_wall:.1f} mm of wood: do not cut." if thin
+            else f"The voids of {stack.name} take out {saved} and leave at least {hollow.least_wall:.1f} mm of wood "
+            f"all round.",
+        )
+    ]  # fmt: skip
+    line = min((g for g in hollow.glue_lines if g.whole > 0), key=lambda g: g.left / g.whole, default=None)
+    if line is not None:
+        left = line.left / line.whole
+        says = (
+            f"Between layers {line.interface} and {line.interface + 1} of {stack.name} the voids leave "
+            f"{line.left / 100:.0f} cm² of {line.whole / 100:.0f} cm² of glue area"
+        ) + (": give a thicker wall or a web." if left < share else ".")
+        found.append(
+            Check(
+                f"{stack.name}: glue area around the voids", "caution" if left < share else "ok", 100 * left,
+                100 * share, "%", f"{GEOMETRY}; limit: {PRACTICE}", says,
+            )
+        )  # fmt: skip
+    closed = [v for v in hollow.voids if not (v.vent and v.vent_place)]
+    vented = [v for v in hollow.voids if v.vent and v.vent_place]
+    if closed:
+        first = closed[0]
+        says = f"The void in layers {first.layers[0]} to {first.layers[-1]} of {stack.name} is closed: "
+        if first.vent_place is not None:
+            x, y = (f"{round(c) + 0.0:g}" for c in first.vent_place)
+            says += f"bore a vent up into it from the underside at ({x}, {y}), so that its air can follow the seasons."
+        else:
+            says += "no place was found for a vent from the underside; vent it where it does not show."
+        found.append(Check(f"{stack.name}: vents", "caution", float(len(closed)), 0.0, "closed", PRACTICE, says))
+    elif vented:
+        says = f"Every void of {stack.name} is vented to the underside."
+        found.append(Check(f"{stack.name}: vents", "ok", 0.0, 0.0, "closed", PRACTICE, says))
+    return found
+
+
+def _height(stack: StackPlan, numbers: set[int]) -> float:
+    return sum(layer.thickness for layer in stack.layers if layer.number in numbers)

@@ -1,0 +1,115 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The whole job: forms and settings in, everything known before the first cut out."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from freecad_stacklam.lamination.bill.rows import bill_of
+from freecad_stacklam.lamination.boards import boardplan
+from freecad_stacklam.lamination.carving.guide import plan_carving, seams_between
+from freecad_stacklam.lamination.form.mesh import Mesh
+from freecad_stacklam.lamination.inside.pins import finish_stack
+from freecad_stacklam.lamination.job.checks import checks_of
+from freecad_stacklam.lamination.joints.clashes import clash_checks
+from freecad_stacklam.lamination.joints.joint import place_joint
+from freecad_stacklam.lamination.joints.mortise import cut_layers
+from freecad_stacklam.lamination.layers.bandsaw import shop_saw_checks
+from freecad_stacklam.lamination.layers.stack import plan_stack
+from freecad_stacklam.lamination.plan.boards import BoardsPlan
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.records import JointSettings, Settings, StackSettings
+from freecad_stacklam.lamination.wood.species import Species
+
+
+@dataclass(frozen=True, eq=False)
+class Form:
+    """A form to be stacked: its name, its gated mesh in the model, the form's own origin, and points that lie
+    exactly on its
+    modelled surface (K × 3, mm; None for a form that is only a mesh)."""
+
+    name: str
+    mesh: Mesh
+    datum: tuple[float, float, float] = (0.0, 0.0, 0.0)
+    exact_points: NDArray[np.float64] | None = None
+
+
+def plan_job(forms: Sequence[Form], settings: Settings, table: Mapping[str, Species]) -> Plan:
+    """Plan every form. Without [[stack]] settings every form becomes a stack with the defaults.
+
+    Raises Refusal when a setting names a form that is not there, or a form or joint cannot be made as asked.
+    """
+    stacks = [
+        plan_stack(form.mesh, chosen, name=form.name, datum=form.datum, exact_points=form.exact_points)
+        for form, chosen in matched(forms, settings)
+    ]
+    return assemble(stacks, forms, settings.joints, settings, table)
+
+
+def assemble(
+    stacks: Sequence[StackPlan],
+    forms: Sequence[Form],
+    joints: Sequence[JointSettings],
+    settings: Settings,
+    table: Mapping[str, Species],
+    plan_wood: Callable[[Sequence[StackPlan], Settings], BoardsPlan] = boardplan.plan_boards,
+) -> Plan:
+    """Joints, voids, pins, boards, bill and checks for stacks that are planned already. A stack's own cuts are made
+    anew. plan_wood: plans staves and boards, where the settings ask for them."""
+    by_name = {s.name: s for s in stacks}
+    meshes = {f.name: f.mesh for f in forms}
+    placed = [place_joint(j, by_name, meshes, table) for j in joints]
+    for joint in placed:
+        for member in joint.members:
+            by_name[member.stack] = cut_layers(by_name[member.stack], joint)
+    for form, chosen in matched(forms, settings):
+        if form.name in by_name:
+            by_name[form.name] = finish_stack(by_name[form.name], form.mesh, chosen)
+    plan = Plan(
+        title=settings.title,
+        units=settings.units,
+        stacks=tuple(by_name[s.name] for s in stacks),
+        joints=tuple(placed),
+        author=settings.author,
+        date=settings.date,
+        notes=tuple(f"{f.name}: {note}" for f in forms for note in f.mesh.notes),
+    )
+    if boardplan.wanted(settings):
+        plan = replace(plan, boards=plan_wood(plan.stacks, settings))
+    if settings.carving is not None:
+        seams = seams_between(plan.boards.staves) if plan.boards is not None else None
+        forms_of = [meshes[s.name] for s in plan.stacks]
+        guide = plan_carving(plan.stacks, forms_of, settings.carving, units=settings.units, seams=seams)
+        plan = replace(plan, carving=guide)
+    plan = replace(plan, bill=bill_of(plan, table))
+    return replace(plan, checks=(*checks_of(plan, table), *clash_checks(plan), *shop_saw_checks(plan, settings.shop)))
+
+
+def matched(forms: Sequence[Form], settings: Settings) -> list[tuple[Form, StackSettings]]:
+    """Pair forms with their settings. A [[stack]] without a form's name stands for every form not named elsewhere."""
+    names = [f.name for f in forms]
+    doubles = {n for n in names if names.count(n) > 1}
+    if doubles:
+        raise Refusal(f"Two forms are called “{sorted(doubles)[0]}”: give each form a name of its own.")
+    if not settings.stacks:
+        return [(form, StackSettings(form=form.name)) for form in forms]
+    by_name = {f.name: f for f in forms}
+    for chosen in settings.stacks:
+        if chosen.form and chosen.form not in by_name:
+            raise Refusal(
+                f"There is no form “{chosen.form}” in the model: the solids found are {', '.join(names) or 'none'}."
+            )
+    named = {s.form for s in settings.stacks if s.form}
+    pairs = []
+    for chosen in settings.stacks:
+        for form in forms:
+            if form.name == chosen.form or (not chosen.form and form.name not in named):
+                pairs.append((form, chosen))
+    return pairs

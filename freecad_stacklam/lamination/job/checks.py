@@ -1,0 +1,156 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Verdicts on a plan, each with its figure, its limit, where the rule comes from, and one sentence for the maker.
+
+Only geometry says stop. Rules that are common practice without a source can say caution, and their limits are settings.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from freecad_stacklam.lamination.bill.rows import blank_mass
+from freecad_stacklam.lamination.boards.edgeglue import edge_glue_checks
+from freecad_stacklam.lamination.inside.checks import hollow_checks, pin_checks
+from freecad_stacklam.lamination.joints.checks import EMBED_RATIO, JOINT_COVER, PRACTICE, joint_checks
+from freecad_stacklam.lamination.plan.checks import Check
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.plan.outline import extents
+from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.tolerances import UNCOVERED_VOLUME
+from freecad_stacklam.lamination.wood.species import Species
+from freecad_stacklam.lamination.wood.weights import weight_of
+
+PROOF = "geometry of the plan, by the proof"
+
+#: Longest side, mm, below which a part is small at the band saw.
+SMALL_PART = 100.0
+#: Weight, kg, that calls for a second person or a lifting aid.
+LIFT = 20.0
+
+
+def checks_of(
+    plan: Plan,
+    table: Mapping[str, Species],
+    joint_cover: float = JOINT_COVER,
+    embed_ratio: float = EMBED_RATIO,
+    small_part: float = SMALL_PART,
+    lift: float = LIFT,
+) -> tuple[Check, ...]:
+    """All verdicts on a plan, in the order of the work."""
+    found: list[Check] = []
+    for stack in plan.stacks:
+        found += [*_containment(stack), _overshoot(stack), _smallest(stack, small_part), _lifting(stack, table, lift)]
+    for stack in plan.stacks:
+        found += [*hollow_checks(stack, table), *pin_checks(stack)]
+        if plan.boards is not None:
+            found += edge_glue_checks(stack, plan.boards.staves)
+    for joint in plan.joints:
+        found += joint_checks(joint, joint_cover, embed_ratio)
+    return tuple(found)
+
+
+def _containment(stack: StackPlan) -> list[Check]:
+    proof = stack.containment
+    out = proof.uncovered_volume
+    held = out <= UNCOVERED_VOLUME
+    uncovered = Check(
+        f"{stack.name}: form inside its blanks", "ok" if held else "stop", out, UNCOVERED_VOLUME, "mm³", PROOF,
+        f"Nothing of {stack.name} was found outside its blanks." if held
+        else f"{out:.4g} mm³ of {stack.name} lie outside its blanks: do not cut; give more allowance and slice again.",
+    )  # fmt: skip
+    cover, place = proof.least_cover, ", ".join(f"{round(c, 1) + 0.0:g}" for c in proof.place)
+    if cover < 0:
+        verdict = "stop"
+        says = f"{stack.name} stands {-cover:.2f} mm out of its blanks at ({place}): do not cut; slice it again."
+    elif cover < stack.allowance:
+        verdict = "caution"
+        says = (
+            f"{stack.name} has only {cover:.2f} mm of wood outside it at ({place}), less than the allowance of "
+            f"{stack.allowance:g} mm: saw and carve with care there, or give more allowance."
+        )
+    else:
+        verdict = "ok"
+        says = (
+            f"{stack.name} has at least {cover:.2f} mm of wood outside it, for an allowance of {stack.allowance:g} mm "
+            f"and a guard of {stack.guard:g} mm."
+        )
+    least = Check(f"{stack.name}: least cover", verdict, cover, stack.allowance, "mm", PROOF, says)
+    return [uncovered, least]
+
+
+def _overshoot(stack: StackPlan) -> Check:
+    """The last layer keeps its full thickness, so the stack is as high as the form or higher."""
+    over = stack.height - stack.form.height
+    last = stack.layers[-1].thickness if stack.layers else 0.0
+    if over < -0.02:
+        verdict = "stop"
+        says = f"The stack of {stack.name} is {-over:.2f} mm lower than its form: plan it again."
+    elif over > last / 2:
+        verdict = "caution"
+        says = (
+            f"More than half of the last layer of {stack.name}, {over:.1f} mm, is carved off its end: a thinner last "
+            f"layer or other stock saves wood."
+        )
+    elif over < 0.05:
+        verdict, says = "ok", f"The stack of {stack.name} is as high as its form."
+    else:
+        verdict = "ok"
+        says = f"The stack of {stack.name} is {max(over, 0.0):.1f} mm higher than its form; it comes off its end."
+    return Check(f"{stack.name}: stack height", verdict, over, last / 2, "mm", "geometry of the plan", says)
+
+
+def _smallest(stack: StackPlan, limit: float) -> Check:
+    """The longest side of the smallest island of any blank."""
+    sides = [(max(extents((o,), layer.grain)), layer.number) for layer in stack.layers for o in layer.blank]
+    side, number = min(sides, default=(0.0, 0))
+    small = side < limit
+    return Check(
+        f"{stack.name}: smallest part at the band saw", "caution" if small else "ok", side, limit, "mm", PRACTICE,
+        f"A part of layer {number} of {stack.name} is only {side:.0f} mm long: saw it from a larger piece or hold it "
+        f"in a jig, never in the fingers." if small
+        else f"The smallest part of {stack.name} to be sawn, in layer {number}, is {side:.0f} mm long.",
+    )  # fmt: skip
+
+
+def _lifting(stack: StackPlan, table: Mapping[str, Species], limit: float) -> Check:
+    name, source = f"{stack.name}: weight to lift", "Wood Handbook FPL-GTR-282 (2021) Eq. 4-14; limit: " + PRACTICE
+    mass = blank_mass(stack, table)
+    if mass is None:
+        known = {layer.species for layer in stack.layers if weight_of(table, layer.species) is None}
+        says = f"The weight of {stack.name} is unknown, because {', '.join(sorted(known))} is not in the species table."
+        return Check(name, "caution", 0.0, limit, "kg", source, says)
+    heavy = mass > limit
+    says = f"The glued stack of {stack.name} weighs about {mass:.1f} kg before carving" + (
+        ": lift it with two people or a lifting aid." if heavy else "."
+    )
+    return Check(name, "caution" if heavy else "ok", mass, limit, "kg", source, says)
+
+
+def cautions() -> tuple[str, ...]:
+    """What is printed on the sheets before the first cut. Reminders, not instructions and not a claim of compliance."""
+    return (
+        "The manuals of your machines, your local rules and licensed practice come before anything printed here; "
+        "these reminders are not complete and claim compliance with no rule.",
+        "Band saw: set the guard and guides just above the work, keep the table clear, feed with hands beside the line "
+        "and never in it, use a push block, and let the blade stop before you clear offcuts.",
+        "Band saw: check that the blade takes the tightest curve and that the blank can be turned without striking the "
+        "column; make relief cuts first; hold small parts in a jig; keep round or tilting parts from rolling.",
+        "Toothed carving disc and angle grinder: use only a disc that its maker allows for your machine, with guard "
+        "and side handle on; keep two hands on it, clamp the work, stay out of the plane of the disc, and expect "
+        "kickback where the teeth run into the work.",
+        "Before carving, take out every screw, brad and clamp, and know where the joints lie: see the cover in the "
+        "checks and on the layer drawings.",
+        "Wear eye and face protection and hearing protection, snug sleeves, hair tied back, and no gloves near turning "
+        "tools.",
+        "Wood dust harms the lungs and some of it causes cancer: extract at the tool, wear a fitting dust mask, and "
+        "follow the limits that hold where you work; sweep nothing dry, and keep dust from sparks.",
+        "A glued stack is heavy and awkward: look at its weight on the bill, lift with help or a lifting aid, and keep "
+        "it from tipping on the bench.",
+        "Read the sheets of adhesives and finishes, and air the room; rags soaked with drying oils can catch fire by "
+        "themselves: spread them out or keep them under water.",
+        "Measure the check squares of every printed page before you rely on it; a page that is not to size ruins "
+        "the piece.",
+        "The plan does not prove that the piece will carry a load: strength and stability are for you to judge and to "
+        "test before anyone relies on it.",
+    )

@@ -1,0 +1,94 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""A joint's own frame: its axis is the third direction, its section lies in the first two. All members share it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from freecad_stacklam.lamination.form.frame import direction_to_stack, to_stack
+from freecad_stacklam.lamination.plan.outline import Loop, Outline, circle, rectangle, sample
+
+Floats = NDArray[np.float64]
+
+
+@dataclass(frozen=True, eq=False)
+class JointAxis:
+    """A point and three unit directions in the model: `side` along the section's first side, `other`, and `along`."""
+
+    point: Floats
+    side: Floats
+    other: Floats
+    along: Floats
+
+    def local(self, points: Floats) -> Floats:
+        """Model → joint coordinates, N × 3: along the sides, and along the axis from the point."""
+        return np.asarray((points - self.point) @ np.stack([self.side, self.other, self.along]).T)
+
+    def model(self, points: Floats) -> Floats:
+        """Joint → model coordinates, N × 3."""
+        return np.asarray(self.point + points @ np.stack([self.side, self.other, self.along]))
+
+
+def joint_axis(point: Sequence[float], direction: Sequence[float], turn: float = 0.0) -> JointAxis:
+    """The frame of a joint. With turn 0 the first side lies along the model's x as seen along the axis (along its y
+    for an
+    axis near x); `turn` turns it to the left about the direction, degrees."""
+    along = np.asarray(direction, dtype=np.float64)
+    along = along / np.linalg.norm(along)
+    across = np.array([1.0, 0.0, 0.0]) if abs(along[0]) < 0.9 else np.array([0.0, 1.0, 0.0])
+    side = across - along * (across @ along)
+    side = side / np.linalg.norm(side)
+    other = np.cross(along, side)
+    c, s = np.cos(np.radians(turn)), np.sin(np.radians(turn))
+    return JointAxis(np.asarray(point, dtype=np.float64), c * side + s * other, c * other - s * side, along)
+
+
+def section_outline(section: str, size: Sequence[float], relief: tuple[float, float] = (0.0, 0.0)) -> Outline:
+    """The mortise's section about its axis; `relief` widens it at both walls along the first and second side, mm."""
+    if section == "round":
+        return circle(size[0])
+    return rectangle(size[0] + 2 * relief[0], size[-1] + 2 * relief[1])
+
+
+def convex_plan(outline: Outline) -> Floats:
+    """A convex polygon around the section, counter-clockwise: itself, or for a circle the 48-gon that encloses it."""
+    points = outline.outer.points
+    if points[0][2] == 0.0:
+        return np.array([p[:2] for p in points])
+    centre = (np.array(points[0][:2]) + np.array(points[1][:2])) / 2
+    radius = float(np.hypot(*(np.array(points[0][:2]) - centre))) / np.cos(np.pi / 48)
+    angles = 2 * np.pi * np.arange(48) / 48
+    return centre + radius * np.stack([np.cos(angles), np.sin(angles)], axis=1)
+
+
+def outline_at(axis: JointAxis, frame: Sequence[float], outline: Outline, height: float) -> Outline:
+    """Where the prism of `outline` along the axis passes a height of a stack: sheared when the axis is tilted.
+
+    Straight sides stay straight. A round section becomes an ellipse, drawn in short chords within 0.005 mm.
+    """
+    origin = to_stack(frame, axis.point[None])[0]
+    side, other, along = (direction_to_stack(frame, d) for d in (axis.side, axis.other, axis.along))
+    if abs(along[2]) > 1.0 - 6e-8:
+        return _moved(outline, origin[:2], side[:2], other[:2])
+    flat = sample(outline.outer)
+    base = origin + flat[:, :1] * side + flat[:, 1:] * other
+    at = base + ((height - base[:, 2]) / along[2])[:, None] * along
+    points = at[:, :2]
+    nxt = np.roll(points, -1, axis=0)
+    if (points[:, 0] * nxt[:, 1] - points[:, 1] * nxt[:, 0]).sum() < 0:
+        points = points[::-1]
+    return Outline(Loop(tuple((float(x), float(y), 0.0) for x, y in points)))
+
+
+def _moved(outline: Outline, origin: Floats, side: Floats, other: Floats) -> Outline:
+    handed = 1.0 if side[0] * other[1] - side[1] * other[0] > 0 else -1.0
+    points = [(*(origin + x * side + y * other), handed * b) for x, y, b in outline.outer.points]
+    if handed < 0:
+        # Turned over: walk the other way round, each bulge with the edge it now begins.
+        points = [(x, y, -points[i - 1][2]) for i, (x, y, _) in enumerate(points)][::-1]
+    return Outline(Loop(tuple((float(x), float(y), float(b)) for x, y, b in points)))

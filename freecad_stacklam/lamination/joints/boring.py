@@ -1,0 +1,161 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""How a mortise is made at the bench: which bit, where, how deep, what is left for the chisel; and the wedges of a
+tenon."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import ceil
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from freecad_stacklam.lamination.form.frame import to_stack
+from freecad_stacklam.lamination.joints.axis import JointAxis, joint_axis, outline_at, section_outline
+from freecad_stacklam.lamination.joints.mortise import grain_side, through_waste
+from freecad_stacklam.lamination.plan.joints import Boring, JointMember, JointPlan, Wedge
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.tolerances import LEAST_CUT
+
+Floats = NDArray[np.float64]
+
+#: Diameters that shops keep, mm, where the maker names none (common practice, no source).
+COMMON_BITS = (
+    6.0,
+    8.0,
+    10.0,
+    12.0,
+    15.0,
+    16.0,
+    18.0,
+    20.0,
+    22.0,
+    25.0,
+    26.0,
+    28.0,
+    30.0,
+    32.0,
+    35.0,
+    38.0,
+    40.0,
+    45.0,
+    50.0,
+)
+#: A bit that is this part of itself narrower than the mortise bores one hole, and the chisel does the rest.
+_NEARLY = 0.125
+#: Width of a kerf sawn for a wedge, mm; growth of a wedge; flare of each end-grain wall, mm; the part of the tenon's
+#: hold
+#: that a kerf may take; sides from which two wedges are driven, mm (all common practice, no source).
+KERF = 1.5
+TAPER = 8.0
+FLARE = 1.5
+KERF_SHARE = 0.75
+TWO_WEDGES = 30.0
+
+
+def borings_of(
+    joint: JointPlan, stacks: Sequence[StackPlan], bits: Sequence[float] = (), chisel_reach: float = 100.0
+) -> tuple[Boring, ...]:
+    """The drilling table of a joint.
+
+    A mortise within the chisel's reach (from both faces when it goes through) is bored in the assembled stack; a deeper
+    one layer by layer before glue-up, each layer from its own datum.
+    """
+    axis = joint_axis(joint.point, joint.direction, joint.turn)
+    bit = _bit(min(joint.size), bits or COMMON_BITS)
+    places = _places(joint.section, joint.size, bit)
+    chisel = _left(joint, places, bit)
+    rows: list[Boring] = []
+    for member, stack in zip(joint.members, stacks):
+        start, end = through_waste(stack, joint, member)
+        open_top = _opens_upwards(stack, joint, member)
+        reach = (end - start) / (2 if member.through else 1)
+        if reach <= chisel_reach:
+            height = end if open_top else start
+            whole = member.through
+            centres = _centres(axis, stack, places, height)
+            side = "top" if open_top else "bottom"
+            rows.append(Boring(stack.name, None, bit, end - start, whole, centres, chisel, side, "after glue-up"))
+            continue
+        for layer in stack.layers:
+            low, high = max(start, layer.bottom), min(end, layer.top)
+            if high - low <= LEAST_CUT:
+                continue
+            whole = high - low > layer.thickness - LEAST_CUT
+            side = "top" if high > layer.top - LEAST_CUT else "bottom"
+            centres = _centres(axis, stack, places, high if side == "top" else low)
+            rows.append(
+                Boring(stack.name, layer.number, bit, high - low, whole, centres, chisel, side, "before glue-up")
+            )
+    return tuple(rows)
+
+
+def _opens_upwards(stack: StackPlan, joint: JointPlan, member: JointMember) -> bool:
+    meet = float(to_stack(stack.frame, np.array([joint.point]))[0, 2])
+    return abs(member.end - meet) <= abs(member.start - meet)
+
+
+def _bit(width: float, bits: Sequence[float]) -> float:
+    """The largest bit that fits the width, or the smallest there is."""
+    fitting = [b for b in bits if b <= width + 1e-6]
+    return max(fitting) if fitting else min(bits)
+
+
+def _places(section: str, size: Sequence[float], bit: float) -> Floats:
+    """Centres of the holes about the axis: as few as touch every wall with no gap wider than half a bit between
+    them."""
+    if section == "round":
+        return np.zeros((1, 2))
+    lines = []
+    for side in (size[0], size[-1]):
+        room = max(0.0, side - bit)
+        if room < bit * _NEARLY:
+            room = 0.0
+        count = 1 if room == 0.0 else 1 + ceil(room / (bit * 0.75) - 1e-9)
+        lines.append(np.linspace(-room / 2, room / 2, count) if count > 1 else np.zeros(1))
+    return np.array([(x, y) for y in lines[1] for x in lines[0]])
+
+
+def _left(joint: JointPlan, places: Floats, bit: float) -> float:
+    """The part of the section that the bit does not reach."""
+    holes = shapely.union_all(shapely.buffer(shapely.points(places), bit / 2, quad_segs=90))
+    whole = np.pi * joint.size[0] ** 2 / 4 if joint.section == "round" else joint.size[0] * joint.size[-1]
+    return max(0.0, 1.0 - float(holes.area) / whole)
+
+
+def _centres(axis: JointAxis, stack: StackPlan, places: Floats, height: float) -> tuple[tuple[float, float], ...]:
+    """Where the holes' axes pass a height of the stack, x and y from its datum."""
+    found = []
+    for place in places:
+        dot = section_outline("square", (1e-3,))
+        local = JointAxis(axis.model(np.array([[*place, 0.0]]))[0], axis.side, axis.other, axis.along)
+        corners = np.array([p[:2] for p in outline_at(local, stack.frame, dot, height).outer.points])
+        x, y = corners.mean(axis=0)
+        found.append((float(x), float(y)))
+    return tuple(found)
+
+
+def wedge_of(joint: JointPlan, member: JointMember, stack: StackPlan, axis: JointAxis) -> Wedge:
+    """Wedges for a through end of the tenon in one stack.
+
+    The kerfs run across the layers' grain, so the wedges press on the end-grain walls and never split the layer.
+    """
+    first = grain_side(axis, stack) == 0
+    count = 2 if joint.tenon.size[0 if first else -1] >= TWO_WEDGES else 1
+    length = min(KERF_SHARE * member.embed * 0.8, 2 * FLARE * TAPER / count)
+    across = axis.other if first else axis.side
+    turned = to_stack(stack.frame, np.stack([axis.point, axis.point + across]))
+    kerf = turned[1] - turned[0]
+    return Wedge(
+        count=count,
+        along_first=first,
+        kerf_turn=float(np.degrees(np.arctan2(kerf[1], kerf[0]))) % 180.0,
+        kerf_width=KERF,
+        kerf_depth=min(KERF_SHARE * member.embed, length + 10.0),
+        length=length,
+        thickness=KERF + length / TAPER,
+        taper=TAPER,
+        flare=count * length / TAPER / 2,
+    )

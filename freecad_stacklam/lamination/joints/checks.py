@@ -1,0 +1,89 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Verdicts on a joint: wood over it, depth, proportion, and movement over the season."""
+
+from __future__ import annotations
+
+from freecad_stacklam.lamination.plan.checks import Check
+from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan
+
+PRACTICE = "common practice, no source"
+#: Wood over a joint below which the maker is warned, mm; depth of a stopped tenon in thicknesses; the largest part of a
+#: form's width that a mortise should take. All three are rules of thumb.
+JOINT_COVER = 10.0
+EMBED_RATIO = 1.5
+WIDTH_SHARE = 1.0 / 3.0
+
+
+def joint_checks(
+    joint: JointPlan, cover: float = JOINT_COVER, embed_ratio: float = EMBED_RATIO, share: float = WIDTH_SHARE
+) -> list[Check]:
+    """All verdicts on one joint."""
+    found = [_joint_cover(joint, cover), *_embedding(joint, embed_ratio)]
+    for member in joint.members:
+        found.append(_proportion(joint, member, share))
+        if member.movement_along is not None:
+            found.append(_movement(joint, member))
+    return found
+
+
+def _joint_cover(joint: JointPlan, limit: float) -> Check:
+    cover, place = joint.least_cover, ", ".join(f"{round(c, 1) + 0.0:g}" for c in joint.cover_place)
+    if cover <= 0:
+        verdict = "stop"
+        says = f"Joint “{joint.name}” breaks through the finished surface at ({place}): move it or make it smaller."
+    elif cover < limit:
+        verdict = "caution"
+        says = (
+            f"Only {cover:.1f} mm of wood is left over joint “{joint.name}” at ({place}), less than {limit:g} mm: "
+            f"carve with care there, or move the joint or make it smaller."
+        )
+    else:
+        verdict, says = "ok", f"At least {cover:.1f} mm of wood is left over joint “{joint.name}”."
+    source = "geometry of the plan; limit: " + PRACTICE
+    return Check(f"{joint.name}: cover", verdict, cover, limit, "mm", source, says)
+
+
+def _embedding(joint: JointPlan, ratio: float) -> list[Check]:
+    """A stopped tenon should go in as deep as 1.5 to 2 times its thickness; a through one goes as far as it can."""
+    found = []
+    limit = ratio * min(joint.tenon.size)
+    for member in joint.members:
+        if member.through:
+            continue
+        short = member.embed < limit - 1e-6
+        says = f"The tenon of “{joint.name}” goes {member.embed:.1f} mm into {member.stack}" + (
+            f", less than {ratio:g} times its thickness ({limit:.1f} mm): let it in deeper, or judge it by its load."
+            if short
+            else "."
+        )
+        verdict = "caution" if short else "ok"
+        found.append(
+            Check(f"{joint.name}: depth in {member.stack}", verdict, member.embed, limit, "mm", PRACTICE, says)
+        )
+    return found
+
+
+def _proportion(joint: JointPlan, member: JointMember, limit: float) -> Check:
+    """A third for the tenon leaves a third in each wall."""
+    wide = member.share > limit + 5e-3
+    says = f"The mortise of “{joint.name}” takes {member.share:.0%} of the width of {member.stack}" + (
+        f", more than the usual {limit:.0%}: leave more wood in the walls, or judge it by its load." if wide else "."
+    )
+    verdict = "caution" if wide else "ok"
+    return Check(f"{joint.name}: width in {member.stack}", verdict, member.share, limit, "", PRACTICE, says)
+
+
+def _movement(joint: JointPlan, member: JointMember) -> Check:
+    """Along the layers' grain the mortise does not move and the tenon does."""
+    assert member.movement_along is not None
+    room = 2 * (joint.clearance + member.relief)
+    tight = member.movement_along > room + 1e-6
+    says = (
+        f"Over {joint.swing:g} % points of moisture the tenon of “{joint.name}” moves {member.movement_along:.2f} mm "
+        f"along "
+        f"the grain of {member.stack}, which does not; the mortise gives it {room:.2f} mm"
+    ) + (": cut relief on its two end-grain walls." if tight else ".")
+    source = "FPL-GTR-282 (2021), Eq. 13-2 and 13-3, from total shrinkage"
+    verdict = "caution" if tight else "ok"
+    return Check(f"{joint.name}: movement in {member.stack}", verdict, member.movement_along, room, "mm", source, says)

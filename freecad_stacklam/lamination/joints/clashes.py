@@ -1,0 +1,88 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Cuts of one layer that come too near to each other: joints that collide, pins and hollows beside them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import combinations
+
+import shapely
+
+from freecad_stacklam.lamination.plan.checks import Check
+from freecad_stacklam.lamination.plan.layers import Cut, StackPlan
+from freecad_stacklam.lamination.plan.outline import polygon_of
+from freecad_stacklam.lamination.plan.whole import Plan
+
+#: Wood between two cuts below which the maker is warned, mm (common practice, no source).
+LEAST_APART = 10.0
+
+
+@dataclass(frozen=True)
+class Clash:
+    """Two cuts by different hands in one stack and how much wood is between them (0: they meet), mm."""
+
+    stack: str
+    layer: int
+    one: str
+    other: str
+    apart: float
+
+
+def clashes_in(stack: StackPlan, nearer_than: float = LEAST_APART) -> tuple[Clash, ...]:
+    """The nearest place of every pair of cuts that are nearer than asked, in plan and in height."""
+    nearest: dict[tuple[str, str], Clash] = {}
+    for layer in stack.layers:
+        for a, b in combinations(layer.cuts, 2):
+            one, other = sorted((_name(a), _name(b)))
+            if one == other:
+                continue
+            flat = min(x.distance(y) for x in _plans(a) for y in _plans(b))
+            high = max(0.0, a.start - b.end, b.start - a.end)
+            apart = float((flat**2 + high**2) ** 0.5)
+            known = nearest.get((one, other))
+            if apart < nearer_than and (known is None or apart < known.apart):
+                nearest[one, other] = Clash(stack.name, layer.number, one, other, apart)
+    return tuple(nearest.values())
+
+
+def _name(cut: Cut) -> str:
+    return f"joint “{cut.joint}”" if cut.kind == "mortise" else f"a {cut.kind}"
+
+
+def _plans(cut: Cut) -> Iterator[shapely.Polygon]:
+    """The cut's plan; of a tilted one the ground it passes over."""
+    first = polygon_of(cut.outline)
+    if cut.outline_end is None:
+        yield first
+    else:
+        yield shapely.union(first, polygon_of(cut.outline_end)).convex_hull
+
+
+def clash_checks(plan: Plan, nearer_than: float = LEAST_APART) -> tuple[Check, ...]:
+    """One check for each pair of cuts that are too near: stop when they meet, else a caution."""
+    found = []
+    for stack in plan.stacks:
+        for clash in clashes_in(stack, nearer_than):
+            where = f"in layer {clash.layer} of {clash.stack}"
+            if clash.apart < 1e-6:
+                one = clash.one[0].upper() + clash.one[1:]
+                says = f"{one} and {clash.other} run into each other {where}: move one of them."
+            else:
+                says = (
+                    f"Only {clash.apart:.1f} mm of wood is left between {clash.one} and {clash.other} {where}: "
+                    "move them apart, or cut with care."
+                )
+            found.append(
+                Check(
+                    f"{clash.stack}: {clash.one} and {clash.other}",
+                    "stop" if clash.apart < 1e-6 else "caution",
+                    clash.apart,
+                    nearer_than,
+                    "mm",
+                    "common practice, no source",
+                    says,
+                )
+            )
+    return tuple(found)

@@ -1,0 +1,171 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Mortise and floating tenon along an axis: where it runs in each stack, its tenon, and the wood left around it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+import numpy as np
+from numpy.typing import NDArray
+
+from freecad_stacklam.lamination.form.mesh import Mesh
+from freecad_stacklam.lamination.joints.axis import JointAxis, convex_plan, joint_axis, section_outline
+from freecad_stacklam.lamination.joints.boring import borings_of, wedge_of
+from freecad_stacklam.lamination.joints.cover import Mouth
+from freecad_stacklam.lamination.joints.mortise import grain_side, mortise_span, movements, relief_for
+from freecad_stacklam.lamination.joints.runs import Run, chain_of, feelers_of, mouths_of, runs_of, wood_around
+from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan, Tenon
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.records import JointSettings
+from freecad_stacklam.lamination.wood.species import Species
+
+Floats = NDArray[np.float64]
+
+
+def place_joint(
+    settings: JointSettings,
+    stacks: Mapping[str, StackPlan],
+    meshes: Mapping[str, Mesh],
+    table: Mapping[str, Species] | None = None,
+) -> JointPlan:
+    """Run the joint through its members and measure it.
+
+    stacks and meshes: by name; the meshes in model coordinates. table: species, for the movement of the tenon in its
+    mortise; without it no relief is cut. Raises Refusal when the joint cannot be made as asked.
+    """
+    name = settings.name
+    if len(settings.embed) < 2:
+        raise Refusal(f"Joint “{name}” needs two stacks to join: give a depth in each of them, or “through”.")
+    for stack in settings.embed:
+        if stack not in stacks:
+            raise Refusal(
+                f"Joint “{name}” names “{stack}”, which is no stack here: the stacks are {', '.join(stacks)}."
+            )
+    axis = joint_axis(settings.through, settings.axis, settings.turn)
+    chain = chain_of(name, [runs_of(settings, axis, stacks[n], meshes[n]) for n in settings.embed])
+    plan = section_outline(settings.section, settings.size)
+    feelers = feelers_of(convex_plan(plan))
+
+    spans, members, covers = [], [], []
+    for i, (run, mouths) in enumerate(zip(chain, mouths_of(chain, feelers))):
+        span, hold, tenon = _span(settings, run, mouths, first=i == 0, last=i == len(chain) - 1)
+        spans.append((*span, *tenon))
+        through = settings.embed[run.stack.name] is None
+        low, high = mortise_span(run.stack, axis, plan, span)
+        member = JointMember(run.stack.name, low, high, through, hold)
+        members.append(_moving(settings, axis, run.stack, member, stacks[chain[0].stack.name].species, table))
+        open_ends = [
+            m for m, face in zip(mouths, (run.low, run.high)) if min(abs(face - s) for s in span) < 1e-6 or through
+        ]
+        distance, place, share = wood_around(name, run, axis, plan, span, open_ends)
+        covers.append((distance, place))
+        members[-1] = replace(members[-1], share=share)
+
+    meet = (chain[0].high + chain[1].low) / 2
+    start, end = spans[0][2], spans[-1][3]
+    proud = settings.proud if settings.ends != "flush" else 0.0
+    start -= proud if members[0].through else 0.0
+    end += proud if members[-1].through else 0.0
+    distance, place = min(covers, key=lambda found: found[0])
+    joint = JointPlan(
+        name=name,
+        section=settings.section,
+        size=settings.size,
+        point=_triple(axis.point + meet * axis.along),
+        direction=_triple(axis.along),
+        clearance=settings.clearance,
+        end_room=settings.end_room,
+        members=tuple(members),
+        tenon=Tenon(
+            length=end - start,
+            section=settings.section,
+            size=tuple(s - 2 * settings.clearance for s in settings.size),
+            species=settings.species or chain[0].stack.species,
+        ),
+        least_cover=distance,
+        cover_place=place,
+        turn=settings.turn,
+        start=start - meet,
+        end=end - meet,
+        proud=proud,
+        swing=settings.swing,
+    )
+    if settings.ends == "wedged":
+        joint = replace(
+            joint,
+            members=tuple(_wedged(joint, m, stacks[m.stack], axis, m in (members[0], members[-1])) for m in members),
+        )
+    return replace(
+        joint, drilling=borings_of(joint, [stacks[m.stack] for m in members], settings.bits, settings.chisel_reach)
+    )
+
+
+def _triple(values: Floats) -> tuple[float, float, float]:
+    return float(values[0]), float(values[1]), float(values[2])
+
+
+def _span(
+    settings: JointSettings, run: Run, mouths: list[Mouth], *, first: bool, last: bool
+) -> tuple[tuple[float, float], float, tuple[float, float]]:
+    """Where the mortise runs in one member, how much tenon it holds, and where the tenon begins and ends there."""
+    depth, length = settings.embed[run.stack.name], run.high - run.low
+    if depth is None:
+        if not run.alone:
+            raise Refusal(
+                f"Joint “{settings.name}” cannot go through {run.stack.name}: its axis passes a void there; give it "
+                f"a depth, "
+                "or move it."
+            )
+        return (
+            (run.low, run.high),
+            length,
+            (min(run.low, mouths[0].low) if first else run.low, max(run.high, mouths[1].high)),
+        )
+    if not (first or last):
+        raise Refusal(
+            f"Joint “{settings.name}” must go through {run.stack.name}, which lies between the others: write “through”."
+        )
+    deep = depth + settings.end_room
+    if deep >= length:
+        raise Refusal(
+            f"Joint “{settings.name}” would go {deep:g} mm deep (end room counted) into {run.stack.name}, "
+            f"which is only {length:.1f} mm thick there: make it shallower, or through."
+        )
+    if first:
+        return (run.high - deep, run.high), depth, (run.high - depth, run.high)
+    return (run.low, run.low + deep), depth, (run.low, run.low + depth)
+
+
+def _moving(
+    settings: JointSettings,
+    axis: JointAxis,
+    stack: StackPlan,
+    member: JointMember,
+    species: str,
+    table: Mapping[str, Species] | None,
+) -> JointMember:
+    """The member with its movement over the season and the relief for it."""
+    if table is None:
+        return replace(member, relief=settings.relief or 0.0)
+    side = grain_side(axis, stack)
+    across_grain = settings.size[side if len(settings.size) == 2 else 0]
+    other = settings.size[1 - side if len(settings.size) == 2 else 0]
+    along, across = movements(
+        across_grain, other, table.get(settings.species or species), table.get(stack.species), settings.swing
+    )
+    relief = settings.relief if settings.relief is not None else relief_for(along, settings.clearance)
+    return replace(
+        member,
+        movement_along=along,
+        movement_across=across,
+        relief=0.0 if settings.section == "round" and settings.relief is None else relief,
+    )
+
+
+def _wedged(joint: JointPlan, member: JointMember, stack: StackPlan, axis: JointAxis, at_end: bool) -> JointMember:
+    if not (member.through and at_end):
+        return member
+    return replace(member, wedge=wedge_of(joint, member, stack, axis))

@@ -1,0 +1,109 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""What a joint takes out of each layer, and how much the tenon moves in it over the season."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import ceil
+
+import numpy as np
+
+from freecad_stacklam.lamination.form.frame import direction_to_stack, to_stack
+from freecad_stacklam.lamination.joints.axis import JointAxis, joint_axis, outline_at, section_outline
+from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan
+from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
+from freecad_stacklam.lamination.plan.outline import Outline, sample
+from freecad_stacklam.lamination.tolerances import LEAST_CUT
+from freecad_stacklam.lamination.wood.species import Species, movement_coefficient
+
+#: Relief is cut in steps of this, mm, always upwards.
+RELIEF_STEP = 0.1
+
+
+def cut_layers(stack: StackPlan, joint: JointPlan) -> StackPlan:
+    """The same stack with the joint's mortise cut into each layer that it crosses.
+
+    In the layer that holds an open face the mortise runs on through the waste, so that it can be cut from the open
+    side.
+    Asked again, the joint's own cuts are made anew.
+    """
+    member = next((m for m in joint.members if m.stack == stack.name), None)
+    if member is None:
+        return stack
+    axis = joint_axis(joint.point, joint.direction, joint.turn)
+    start, end = through_waste(stack, joint, member)
+    layers = []
+    for layer in stack.layers:
+        kept = tuple(c for c in layer.cuts if c.joint != joint.name)
+        low, high = max(start, layer.bottom), min(end, layer.top)
+        if high - low > LEAST_CUT:
+            outline = _relieved(joint, member, axis, stack, layer)
+            first, second = (outline_at(axis, stack.frame, outline, z) for z in (low, high))
+            tilted = not np.allclose(np.array(first.outer.points), np.array(second.outer.points), atol=1e-9)
+            kept = (*kept, Cut("mortise", first, low, high, joint.name, second if tilted else None))
+        layers.append(replace(layer, cuts=kept) if kept != layer.cuts else layer)
+    return replace(stack, layers=tuple(layers))
+
+
+def _relieved(joint: JointPlan, member: JointMember, axis: JointAxis, stack: StackPlan, layer: LayerPlan) -> Outline:
+    """The section with the relief on this layer's two end-grain walls."""
+    on_first = grain_side(axis, stack, layer.grain) == 0
+    return section_outline(joint.section, joint.size, (member.relief, 0.0) if on_first else (0.0, member.relief))
+
+
+def through_waste(stack: StackPlan, joint: JointPlan, member: JointMember) -> tuple[float, float]:
+    """Heights of the mortise with the waste beyond the form's own faces counted in, to the layer's face."""
+    meet = float(to_stack(stack.frame, np.array([joint.point]))[0, 2])
+    start, end = member.start, member.end
+    open_low = member.through or abs(start - meet) < abs(end - meet)
+    open_high = member.through or not open_low
+    if open_low:
+        start = max((layer.bottom for layer in stack.layers if layer.bottom <= start + LEAST_CUT), default=start)
+    if open_high:
+        end = min((layer.top for layer in stack.layers if layer.top >= end - LEAST_CUT), default=end)
+    return start, end
+
+
+def mortise_span(stack: StackPlan, axis: JointAxis, plan: Outline, span: tuple[float, float]) -> tuple[float, float]:
+    """Heights in the stack between which the prism of `plan` runs from span[0] to span[1] along the axis."""
+    flat = sample(plan.outer)
+    ends = np.concatenate([np.column_stack([flat, np.full(len(flat), along)]) for along in span])
+    z = to_stack(stack.frame, axis.model(ends))[:, 2]
+    return float(z.min()), float(z.max())
+
+
+def grain_side(axis: JointAxis, stack: StackPlan, grain: float | None = None) -> int:
+    """Which of the section's two directions lies nearer to the layers' grain: 0 the first side, 1 the second."""
+    turn = np.radians(stack.layers[0].grain if grain is None else grain)
+    along = np.array([np.cos(turn), np.sin(turn), 0.0])
+    first, second = (abs(float(direction_to_stack(stack.frame, d) @ along)) for d in (axis.side, axis.other))
+    return 0 if first >= second else 1
+
+
+def movements(
+    along: float, across: float, tenon: Species | None, layer: Species | None, swing: float
+) -> tuple[float | None, float | None]:
+    """How much a tenon moves in its mortise over a swing of `swing` % points of moisture, mm.
+
+    along, across: the tenon's sizes along and across the layers' grain. Along it the mortise does not move:
+    size · C · swing. Across it both do; the worst case is a tangential face against a radial one:
+    size · |C − C′| · swing. C by Eq. 13-2 of FPL-GTR-282 (2021) from total shrinkage. None: the shrinkage is not known.
+    """
+    if tenon is None or not tenon.shrink_tangential:
+        return None, None
+    free = along * movement_coefficient(tenon.shrink_tangential) * swing
+    if layer is None or not layer.shrink_tangential or not layer.shrink_radial or not tenon.shrink_radial:
+        return free, None
+    worst = max(
+        abs(movement_coefficient(tenon.shrink_tangential) - movement_coefficient(layer.shrink_radial)),
+        abs(movement_coefficient(tenon.shrink_radial) - movement_coefficient(layer.shrink_tangential)),
+    )
+    return free, across * worst * swing
+
+
+def relief_for(along: float | None, clearance: float) -> float:
+    """Relief on each of the two end-grain walls, mm: half of the movement less the clearance, rounded up."""
+    if along is None or along / 2 <= clearance:
+        return 0.0
+    return ceil((along / 2 - clearance) / RELIEF_STEP - 1e-9) * RELIEF_STEP

@@ -1,0 +1,216 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The proof that the form lies inside its blanks. It shares no code with the shadow.
+
+Two questions, asked of the drawn outlines themselves:
+
+1. Does every point of the form's surface lie inside the blank of its layer? Asked of the mesh's vertices, of points
+along its
+   edges and across its triangles, and of points that lie exactly on the modelled surface where the form has one.
+2. Does the form, cut at many heights, lie inside the blank there? Asked by plain slicing, triangle by triangle.
+
+Together they suffice: wood that the form needs and a blank lacks would have a wall inside the form, which the second
+finds, or surface outside the wall, which the first finds.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from shapely.geometry import MultiPolygon
+
+from freecad_stacklam.lamination.plan.layers import Containment
+from freecad_stacklam.lamination.plan.outline import Outline, arc_of, edges_of, polygon_of
+from freecad_stacklam.lamination.tolerances import PLANE_SNAP
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+#: Surface samples lie at most this far apart, mm, until the number below is reached.
+SAMPLE_SPACING = 2.0
+MOST_SAMPLES = 150_000
+#: Heights at which each layer is sliced, as parts of its thickness; the ends just inside the glue lines.
+SLICE_HEIGHTS = (0.002, 0.25, 0.5, 0.75, 0.998)
+#: Decimals of a millimetre to which plain sections are cut.
+_DIGITS = 5
+#: How much finer than drawn the arcs are sampled here, mm.
+_SAG = 0.001
+
+
+def contain(
+    points: Floats,
+    triangles: Ints,
+    planes: Sequence[float],
+    blanks: Sequence[Sequence[Outline]],
+    exact_points: Floats | None = None,
+) -> Containment:
+    """Prove, or find where it fails, that the form lies in the stacked blanks.
+
+    points: N × 3 of the mesh in the stack's frame, mm; planes: the n + 1 heights; blanks: the outlines of the n layers.
+    exact_points: K × 3 on the modelled surface, in the stack's frame. Samples within PLANE_SNAP of a glue line may
+    lie in
+    either neighbour.
+    """
+    areas = [shapely.union_all([polygon_of(o, _SAG) for o in layer]) for layer in blanks]
+    samples = surface_samples(points, triangles)
+    if exact_points is not None and len(exact_points):
+        samples = np.vstack([samples, exact_points])
+    cover = _cover_of(samples, np.asarray(planes, dtype=np.float64), blanks, areas)
+    worst = int(cover.argmin())
+    uncovered = sum(
+        _uncovered(points, triangles, bottom, top, area) for bottom, top, area in zip(planes[:-1], planes[1:], areas)
+    )
+    x, y, z = (float(v) for v in samples[worst])
+    exact = 0 if exact_points is None else len(exact_points)
+    return Containment(
+        uncovered_volume=float(uncovered),
+        least_cover=float(cover[worst]),
+        place=(x, y, z),
+        samples=len(samples),
+        method=(
+            f"{len(samples)} points of the surface ({exact} of them exactly on the modelled surface) and "
+            f"{len(SLICE_HEIGHTS) * len(areas)} plain sections against the drawn outlines"
+        ),
+    )
+
+
+def surface_samples(points: Floats, triangles: Ints) -> Floats:
+    """Vertices, points along the edges and points across the triangles, no further apart than SAMPLE_SPACING where the
+    number allows; K × 3."""
+    corner = points[triangles]
+    longest = np.sqrt(((corner - np.roll(corner, 1, axis=1)) ** 2).sum(axis=2)).max(axis=1)
+    spacing = SAMPLE_SPACING
+    while True:
+        steps = np.maximum(1, np.ceil(longest / spacing).astype(np.int64))
+        if ((steps + 1) * (steps + 2) // 2).sum() <= MOST_SAMPLES or steps.max() == 1:
+            break
+        spacing *= 1.3
+    pieces = [points]
+    for n in np.unique(steps):
+        if n == 1:
+            continue
+        i, j = np.meshgrid(np.arange(n + 1), np.arange(n + 1), indexing="ij")
+        inside = (i + j <= n) & ~(((i == 0) & (j == 0)) | ((i == n) & (j == 0)) | ((i == 0) & (j == n)))
+        a, b = i[inside] / n, j[inside] / n
+        weight = np.stack([1 - a - b, a, b], axis=1)
+        pieces.append(np.einsum("kc,tcd->tkd", weight, corner[steps == n]).reshape(-1, 3))
+    return np.concatenate(pieces)
+
+
+def _cover_of(
+    samples: Floats, planes: Floats, blanks: Sequence[Sequence[Outline]], areas: Sequence[shapely.Geometry]
+) -> Floats:
+    """Signed distance of every sample to the wall of its layer's blank, mm: positive inside the wood."""
+    cover = np.full(len(samples), -np.inf)
+    z = samples[:, 2]
+    for k, area in enumerate(areas):
+        here = np.flatnonzero((z >= planes[k] - PLANE_SNAP) & (z <= planes[k + 1] + PLANE_SNAP))
+        if not len(here):
+            continue
+        if area.is_empty:
+            continue
+        shapely.prepare(area)
+        x, y = samples[here, 0], samples[here, 1]
+        inside = shapely.contains_xy(area, x, y)
+        distance = _to_wall(blanks[k], samples[here, :2])
+        cover[here] = np.maximum(cover[here], np.where(inside, distance, -distance))
+    # Above or below all layers: outside by that height.
+    out = np.isneginf(cover)
+    cover[out] = -np.maximum(planes[0] - z[out], z[out] - planes[-1])
+    return cover
+
+
+def _to_wall(outlines: Sequence[Outline], where: Floats) -> Floats:
+    """Distance of points to the drawn lines and arcs themselves, mm."""
+    least = np.full(len(where), np.inf)
+    for outline in outlines:
+        for loop in (outline.outer, *outline.holes):
+            for a, b in edges_of(loop):
+                np.minimum(least, _to_line(where, a, b) if a[2] == 0.0 else _to_arc(where, a, b), out=least)
+    return least
+
+
+def _to_line(where: Floats, a: tuple[float, float, float], b: tuple[float, float, float]) -> Floats:
+    x, y, dx, dy = where[:, 0] - a[0], where[:, 1] - a[1], b[0] - a[0], b[1] - a[1]
+    part = np.clip((x * dx + y * dy) / max(dx * dx + dy * dy, 1e-30), 0.0, 1.0)
+    return np.hypot(x - part * dx, y - part * dy)
+
+
+def _to_arc(where: Floats, a: tuple[float, float, float], b: tuple[float, float, float]) -> Floats:
+    """To the circle where a point looks at the arc, else to its nearer end."""
+    cx, cy, radius, first, sweep = arc_of(a, b)
+    x, y = where[:, 0] - cx, where[:, 1] - cy
+    turned = (np.arctan2(y, x) - first) * np.sign(sweep) % (2 * np.pi)
+    ends = np.minimum(
+        np.hypot(where[:, 0] - a[0], where[:, 1] - a[1]), np.hypot(where[:, 0] - b[0], where[:, 1] - b[1])
+    )
+    return np.where(turned <= abs(sweep), np.abs(np.hypot(x, y) - radius), ends)
+
+
+def _uncovered(points: Floats, triangles: Ints, bottom: float, top: float, area: shapely.Geometry) -> float:
+    """Volume of the form between two heights that lies outside the blank, by the mean of plain sections, mm³."""
+    outside = [
+        shapely.difference(plain_section(points, triangles, bottom + part * (top - bottom)), area).area
+        for part in SLICE_HEIGHTS
+    ]
+    # Slivers of rounding along a wall that the form touches are no volume.
+    return float(sum(a for a in outside if a > 1e-4) / len(outside) * (top - bottom))
+
+
+def plain_section(points: Floats, triangles: Ints, height: float) -> shapely.Geometry:
+    """Area of the form at one height, by joining the cut of each triangle: the plain way, one plane at a time.
+
+    A height that meets a vertex is moved down a hair. Bodies that overlap count as one: a face of the cut plane is form
+    when a ray from it leaves more often than it enters.
+    """
+    z = points[:, 2] - height
+    z[np.abs(z) < 1e-9] = 1e-9
+    corner = z[triangles]
+    crossing = np.flatnonzero((corner.min(axis=1) < 0) & (corner.max(axis=1) > 0))
+    if not len(crossing):
+        return MultiPolygon()
+    tri = triangles[crossing]
+    below = z[tri] < 0
+    one_below = below.sum(axis=1) == 1
+    # The corner that is alone on its side, then the two others; the cut runs with the form on its left.
+    alone = np.where(one_below, below.argmax(axis=1), (~below).argmax(axis=1))
+    rows = np.arange(len(tri))
+    a, b, c = tri[rows, alone], tri[rows, (alone + 1) % 3], tri[rows, (alone + 2) % 3]
+    towards, away = _between(points, z, a, b), _between(points, z, a, c)
+    start = np.round(np.where(one_below[:, None], away, towards), _DIGITS)
+    end = np.round(np.where(one_below[:, None], towards, away), _DIGITS)
+    real = (start != end).any(axis=1)
+    start, end = start[real], end[real]
+    faces = _faces_between(start, end)
+    if not len(faces):
+        return MultiPolygon()
+    kept = []
+    for face, (x, y) in zip(faces, shapely.get_coordinates(shapely.point_on_surface(faces))):
+        spans = (start[:, 1] > y) != (end[:, 1] > y)
+        p, q = start[spans], end[spans]
+        right = p[:, 0] + (y - p[:, 1]) / (q[:, 1] - p[:, 1]) * (q[:, 0] - p[:, 0]) > x
+        if np.sign(q[right, 1] - p[right, 1]).sum() > 0:
+            kept.append(face)
+    return kept[0] if len(kept) == 1 else shapely.union_all(kept, grid_size=10.0**-_DIGITS)
+
+
+def _faces_between(start: Floats, end: Floats) -> NDArray[np.object_]:
+    """The faces into which segments part the plane. They are noded only where they cross, for noding takes most of the
+    time."""
+    lines = shapely.linestrings(np.stack([start, end], axis=1))
+    faces = shapely.get_parts(shapely.polygonize(lines))
+    rims = shapely.get_exterior_ring(faces)
+    whole = abs(shapely.length(rims).sum() - shapely.length(lines).sum()) < 1e-6
+    if whole and shapely.is_simple(shapely.multilinestrings(rims)):
+        return faces
+    noded = shapely.union_all(lines, grid_size=10.0**-_DIGITS)
+    return shapely.get_parts(shapely.polygonize(shapely.get_parts(noded)))
+
+
+def _between(points: Floats, z: Floats, one: Ints, other: Ints) -> Floats:
+    first, second = np.minimum(one, other), np.maximum(one, other)
+    part = (z[first] / (z[first] - z[second]))[:, None]
+    return points[first, :2] + part * (points[second, :2] - points[first, :2])

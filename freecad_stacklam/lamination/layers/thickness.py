@@ -1,0 +1,47 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The heights of the glue lines, from the boards that are there."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.tolerances import MOST_LAYERS, PLANE_SNAP
+
+
+def layer_planes(height: float, stock: float, planed: Sequence[float] = ()) -> tuple[float, ...]:
+    """Heights of all planes from 0 to the top of the last layer, mm.
+
+    height: of the form along the axis. stock: thickness of the boards. planed: measured thicknesses of the lowest
+    layers, which win over `stock`. The last layer keeps its full thickness and may overshoot the form. Raises
+    Refusal when
+    a thickness is impossible for this form.
+    """
+    for t in (stock, *planed):
+        if not t > 0:
+            raise Refusal(
+                f"Stock of {t:g} mm cannot be laid: give the planed thickness of your boards, more than 0 mm."
+            )
+    if not planed and stock > height + PLANE_SNAP:
+        raise Refusal(
+            f"The stock is thicker ({stock:g} mm) than the form is high ({height:.1f} mm along the axis): plane it "
+            f"thinner, "
+            "or stack along another axis."
+        )
+    if height / stock > MOST_LAYERS:
+        raise Refusal(
+            f"Stock of {stock:g} mm would give {height / stock:.0f} layers in a form {height:.0f} mm high; more than "
+            f"{MOST_LAYERS} are not planned: use thicker stock, or check the unit."
+        )
+    planes = [0.0]
+    for t in planed:
+        if planes[-1] >= height - PLANE_SNAP:
+            break
+        planes.append(planes[-1] + t)
+    base, count = planes[-1], 0
+    while planes[-1] < height - PLANE_SNAP:
+        count += 1
+        # Multiplied, not summed: the last plane of many layers is then exact.
+        planes.append(base + count * stock)
+    return tuple(planes)

@@ -1,0 +1,123 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""What the wood plan is made of: staves, the pieces of every board, the saw cuts, and what is left or short.
+
+A stave's region lies in its stack's frame. On a board x runs along the length from the left end and y across it from
+the lower edge. Lengths mm, angles degrees, costs in the maker's own money.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+Rectangle = tuple[float, float, float, float]  # x, y, length along x, width along y
+
+
+@dataclass(frozen=True)
+class Stave:
+    """One strip of a blank. `region` are the corners of the strip as glued, trim included; `length` runs along the
+    grain. `glued_edges` (0 to 2) get a jointing allowance when the strip is ripped. `copies`: of the whole stack. A
+    spare stave belongs to no stack ("")."""
+
+    id: str  # "Pedestal 4 b"
+    stack: str
+    layer: int
+    region: tuple[tuple[float, float], ...]
+    width: float
+    length: float
+    thickness: float
+    grain: float
+    species: str
+    glued_edges: int = 0
+    copies: int = 1
+
+
+@dataclass(frozen=True)
+class SeamConflict:
+    """A seam that could not be kept off something. `across` is its place across the grain in the stack's frame."""
+
+    stack: str
+    layer: int
+    across: float
+    says: str
+
+
+@dataclass(frozen=True)
+class BoardPiece:
+    """One stave on a board, as it is cut: lower left corner, length along the board, width across it."""
+
+    stave: str
+    copy: int  # from 1
+    x: float
+    y: float
+    length: float
+    width: float
+
+
+@dataclass(frozen=True)
+class SawCut:
+    """A straight cut right through the part it divides, numbered in cutting order. `across` is True for a crosscut.
+    `at` is the lower side of the kerf, along x for a crosscut and along y for a rip; it runs from `start` to `end`."""
+
+    number: int
+    across: bool
+    at: float
+    start: float
+    end: float
+
+
+@dataclass(frozen=True)
+class BoardCut:
+    """One board and what is cut from it."""
+
+    board: str  # "Oak 3", or "Oak 3 #2" where there are several alike
+    width: float
+    length: float
+    thickness: float
+    species: str
+    cost: float | None
+    on_hand: bool
+    pieces: tuple[BoardPiece, ...]
+    knots: tuple[Rectangle, ...] = ()
+    cuts: tuple[SawCut, ...] = ()
+    offcuts: tuple[Rectangle, ...] = ()
+    priced: str = ""  # how its cost was found
+    grade: str = ""
+
+
+@dataclass(frozen=True)
+class BoardsPlan:
+    """The staves of all stacks and how they are cut from boards.
+
+    `yield_` is the area of the pieces over the area of the boards used. `cost` is what the boards used cost, None where
+    a price is missing. `bound_area` and `bound_lp` are lower bounds on `objective`, which is in `objective_unit`.
+    `least_boards`: fewest whole boards by the better bound, where all boards cost the same. `short` says in plain words
+    what must be bought besides; those boards are in `plan`, with on_hand False.
+    """
+
+    staves: tuple[Stave, ...]
+    plan: tuple[BoardCut, ...] = ()
+    kerf: float = 0.0
+    end_trim: float = 0.0
+    jointing: float = 0.0
+    first_cut: str = "crosscut"
+    yield_: float | None = None
+    cost: float | None = None
+    objective: float = 0.0
+    objective_unit: str = "m3"
+    bound_area: float | None = None
+    bound_lp: float | None = None
+    least_boards: int | None = None
+    seam_conflicts: tuple[SeamConflict, ...] = ()
+    short: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
+    method: str = ""
+    glue_spread: float = 180.0  # g/m² on one face
+
+    @property
+    def gap(self) -> float | None:
+        """How far the plan may be above the best possible, as a part of it (0.02: 2 %)."""
+        if self.least_boards:
+            return len(self.plan) / self.least_boards - 1.0
+        bound = self.bound_lp if self.bound_lp is not None else self.bound_area
+        return None if not bound else max(0.0, self.objective / bound - 1.0)

@@ -1,0 +1,80 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Pins and hollows of a stack. Lengths mm, areas mm², volumes mm³."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class PinPlan:
+    """One registration dowel between layer `interface` and the next above it; `centre` from the datum.
+
+    `depth_down` and `depth_up` are the depths of its holes in the lower and the upper layer. `least_cover` is the least
+    wood around it to the finished surface. A pin in `waste` wood stands wholly outside the form and holds the layers
+    only while they are glued: for it `least_cover` is the distance to the form, all of it carved away.
+    """
+
+    interface: int  # number of the lower layer
+    centre: tuple[float, float]
+    diameter: float
+    depth_down: float
+    depth_up: float
+    least_cover: float
+    waste: bool = False
+
+
+@dataclass(frozen=True)
+class Misfit:
+    """How surely the pins of one interface keep a layer from being laid the wrong way.
+
+    Of all ways in which a piece's outline nearly maps onto itself, the one that comes nearest to fitting: `distance` is
+    how far the worst pin then misses every hole. None when no wrong way is left: the outline itself prevents them all.
+    """
+
+    interface: int  # number of the lower layer
+    distance: float | None
+    wanted: float
+    way: str  # "turned by 90°", "turned over about an axis at 30°", or "" with no wrong way
+    layer: int = 0  # which layer is laid so: the lower or the upper one; 0 with no wrong way
+
+    @property
+    def held(self) -> bool:
+        """True when the pins or the outline prevent every wrong way."""
+        return self.distance is None or self.distance >= self.wanted
+
+
+@dataclass(frozen=True)
+class VoidPlan:
+    """One void: the layers it runs through, its volume, and a place from which it is vented downwards.
+
+    `vent` is the diameter that is bored there; 0 when none was asked for, and the void stays closed.
+    """
+
+    layers: tuple[int, ...]
+    volume: float
+    vent: float
+    vent_place: tuple[float, float] | None
+
+
+@dataclass(frozen=True)
+class GlueLine:
+    """Glue area between a layer and the next in the finished piece, without mortises: without and with the voids."""
+
+    interface: int  # number of the lower layer
+    whole: float
+    left: float
+
+
+@dataclass(frozen=True)
+class HollowPlan:
+    """What the voids of a stack save and leave. `least_wall` is a lower bound, in space, of the wood around any of
+    them."""
+
+    wall: float
+    caps: int
+    volume: float
+    least_wall: float
+    voids: tuple[VoidPlan, ...]
+    glue_lines: tuple[GlueLine, ...]

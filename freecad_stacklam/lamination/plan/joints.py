@@ -1,0 +1,121 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""A joint: its mortises, its tenon, how it is bored and wedged. Lengths mm, volumes mm³, angles degrees."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Wedge:
+    """Wedges for a through end: saw kerfs across the layers' grain, so that the wedges press on the end-grain walls.
+
+    The wedges spread the tenon along the section's first side when `along_first`, else along its second.
+    `kerf_turn` is the direction of the kerfs in the stack's plan, degrees from its x. Each wedge is `thickness` mm
+    at its
+    head and as thin as the kerf at its tip; each end-grain wall is flared by `flare` mm at the face.
+    """
+
+    count: int
+    along_first: bool
+    kerf_turn: float
+    kerf_width: float
+    kerf_depth: float
+    length: float
+    thickness: float
+    taper: float  # length over growth in thickness
+    flare: float
+
+
+@dataclass(frozen=True)
+class JointMember:
+    """What a joint does in one stack: the mortise runs from `start` to `end` (heights in that stack) and is
+    `through` or
+    stopped; `embed` is the length of tenon that this stack holds.
+
+    `movement_along` is how much the tenon's width moves in its mortise along the layers' grain over the swing in
+    moisture, `movement_across` across it, mm (None: the wood's shrinkage is not known). `relief` is cut from each of
+    the two end-grain walls for it.
+    """
+
+    stack: str
+    start: float
+    end: float
+    through: bool
+    embed: float
+    relief: float = 0.0
+    movement_along: float | None = None
+    movement_across: float | None = None
+    wedge: Wedge | None = None
+    share: float = 0.0  # the part of the form's width that the mortise takes, where it takes most
+
+
+@dataclass(frozen=True)
+class Boring:
+    """One line of the drilling table: holes of `diameter` mm at `centres` (x, y from the datum) to `depth` mm.
+
+    layer None: in the assembled stack. `chisel` is the part of the section left for the chisel; `side` is the face that
+    is bored from.
+    """
+
+    stack: str
+    layer: int | None
+    diameter: float
+    depth: float
+    through: bool
+    centres: tuple[tuple[float, float], ...]
+    chisel: float
+    side: str  # "top" or "bottom"
+    when: str  # "before glue-up" or "after glue-up"
+
+
+@dataclass(frozen=True)
+class Tenon:
+    """The separate piece. Grain runs along its length. `section` is its own size, smaller than the mortise by the
+    clearance."""
+
+    length: float
+    section: str  # "square", "rectangle", "round"
+    size: tuple[float, ...]  # side(s) or diameter
+    species: str
+
+    @property
+    def area(self) -> float:
+        """Cross-section, mm²."""
+        from math import pi
+
+        if self.section == "round":
+            return pi * self.size[0] ** 2 / 4
+        return self.size[0] * self.size[-1]
+
+    @property
+    def volume(self) -> float:
+        """Volume, mm³."""
+        return self.area * self.length
+
+
+@dataclass(frozen=True)
+class JointPlan:
+    """A mortise and floating tenon along an axis between two or more stacks.
+
+    `point` and `direction` give the axis in the model. `clearance` is per glued face, `end_room` at a stopped end.
+    """
+
+    name: str
+    section: str
+    size: tuple[float, ...]
+    point: tuple[float, float, float]
+    direction: tuple[float, float, float]
+    clearance: float
+    end_room: float
+    members: tuple[JointMember, ...]
+    tenon: Tenon
+    least_cover: float  # tenon and mortise to the finished surface, mm
+    cover_place: tuple[float, float, float]  # in the model
+    turn: float = 0.0  # of the section about the axis, degrees
+    start: float = 0.0  # where the tenon begins and ends along the direction, from `point`, mm
+    end: float = 0.0
+    proud: float = 0.0  # how far the tenon stands out at a through end
+    swing: float = 0.0  # moisture swing of the season, % points
+    drilling: tuple[Boring, ...] = ()

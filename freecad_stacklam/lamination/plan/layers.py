@@ -1,0 +1,116 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""A stack and its layers.
+
+Coordinates are in the stack's own frame: z along the stacking axis, 0 at the bottom of layer 1, x and y from the
+stack's datum (the axis cross on the drawings). Lengths mm, areas mm², volumes mm³, angles degrees.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from shapely.geometry import MultiPolygon
+
+from freecad_stacklam.lamination.plan.insides import HollowPlan, Misfit, PinPlan
+from freecad_stacklam.lamination.plan.outline import Outline
+
+
+@dataclass(frozen=True)
+class Cut:
+    """Something taken out of one layer: the part of a mortise, pin hole or hollow that lies in it.
+
+    `start` and `end` are heights in the stack with layer.bottom <= start < end <= layer.top; the cut goes through the
+    layer when both are equal. `outline` is the cut's plan at `start`; `outline_end` at `end` (they differ only when
+    the cut's axis is tilted).
+    """
+
+    kind: str  # "mortise", "pin" or "hollow"
+    outline: Outline
+    start: float
+    end: float
+    joint: str | None = None
+    outline_end: Outline | None = None
+
+
+@dataclass(frozen=True)
+class LayerPlan:
+    """One slab of the stack. `blank` is cut on the band saw; the finished outlines are the form's own sections."""
+
+    number: int  # from 1 at the bottom
+    bottom: float
+    top: float
+    species: str
+    grain: float  # degrees from the stack's x to the direction of the grain
+    shadow: MultiPolygon  # what the form needs of this slab, without allowance
+    blank: tuple[Outline, ...]  # islands; each an outer line-and-arc loop with its holes
+    finished_bottom: MultiPolygon  # section just above `bottom`
+    finished_top: MultiPolygon  # section just below `top`
+    blank_area: float
+    finished_volume: float  # of the form between bottom and top
+    cuts: tuple[Cut, ...] = ()
+
+    @property
+    def thickness(self) -> float:
+        """Thickness of the stock, mm."""
+        return self.top - self.bottom
+
+    @property
+    def blank_volume(self) -> float:
+        """Volume of the blank as sawn, before any cut, mm³."""
+        return self.blank_area * self.thickness
+
+
+@dataclass(frozen=True)
+class FormFigures:
+    """What the mesh says about the form: volume mm³, height along the axis mm, number of triangles, notes on repair."""
+
+    volume: float
+    height: float
+    mesh_triangles: int
+    notes: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class Containment:
+    """The proof that the form lies inside its blanks.
+
+    `uncovered_volume` mm³ of the form outside all blanks; `least_cover` mm, the least distance from the form to a
+    blank's wall (negative when the form sticks out), at `place` (x, y, z in the stack's frame).
+    """
+
+    uncovered_volume: float
+    least_cover: float
+    place: tuple[float, float, float]
+    samples: int
+    method: str
+
+    @property
+    def proven(self) -> bool:
+        """True when nothing of the form was found outside the blanks."""
+        from freecad_stacklam.lamination.tolerances import UNCOVERED_VOLUME
+
+        return self.least_cover >= 0.0 and self.uncovered_volume <= UNCOVERED_VOLUME
+
+
+@dataclass(frozen=True)
+class StackPlan:
+    """One form as a stack of layers. `frame` is the 4 × 4 matrix, row-major, that takes stack to model coordinates."""
+
+    name: str
+    frame: tuple[float, ...]
+    form: FormFigures
+    allowance: float
+    guard: float
+    species: str
+    layers: tuple[LayerPlan, ...]
+    containment: Containment
+    copies: int = 1
+    pins: tuple[PinPlan, ...] = ()
+    misfits: tuple[Misfit, ...] = ()
+    hollow: HollowPlan | None = None
+
+    @property
+    def height(self) -> float:
+        """Height of the glued stack, mm."""
+        return self.layers[-1].top if self.layers else 0.0

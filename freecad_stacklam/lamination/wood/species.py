@@ -1,0 +1,133 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Species and what a maker must know of them. The table itself is data; this room knows what the figures mean.
+
+Equations are those of the Wood Handbook, FPL-GTR-282 (2021), by their numbers there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from difflib import get_close_matches
+from math import isfinite
+
+from freecad_stacklam.lamination.refusal import Refusal
+
+#: Fibre saturation point, % moisture content, as the handbook's equations take it.
+FIBRE_SATURATION = 30.0
+WATER = 1000.0  # kg/m³
+
+
+@dataclass(frozen=True)
+class PrintedCoefficient:
+    """Dimensional change coefficients as one edition of the handbook prints them, per % moisture content."""
+
+    edition: str
+    radial: float | None = None
+    tangential: float | None = None
+
+
+@dataclass(frozen=True)
+class Species:
+    """One species at 12 % moisture content, from the table the source names.
+
+    specific_gravity is oven-dry mass over volume at 12 % (None: unknown); shrink_radial and shrink_tangential are
+    percent from green to oven-dry; strengths MPa, stiffness GPa (means of small clear specimens, not design values).
+    `printed` keeps the movement coefficients with their edition, because editions differ; `note` says what is unsure.
+    """
+
+    name: str
+    specific_gravity: float | None
+    green_gravity: float | None = None
+    shrink_radial: float | None = None
+    shrink_tangential: float | None = None
+    shrink_volume: float | None = None
+    bending: float | None = None
+    stiffness: float | None = None
+    shear: float | None = None
+    tension_across: float | None = None
+    compression_across: float | None = None
+    hardness: float | None = None
+    source: str = ""
+    printed: tuple[PrintedCoefficient, ...] = ()
+    note: str = ""
+
+
+def find_species(table: Mapping[str, Species], name: str) -> Species:
+    """The species of that name, whatever its capitals. Raises Refusal that suggests near names."""
+    wanted = " ".join(name.lower().split())
+    by_name = {key.lower(): species for key, species in table.items()}
+    if wanted in by_name:
+        return by_name[wanted]
+    near = get_close_matches(wanted, by_name, 3, 0.5) or sorted(n for n in by_name if wanted and wanted in n)[:3]
+    hint = f"did you mean {' or '.join(near)}?" if near else f"take one of {', '.join(sorted(by_name))}."
+    raise Refusal(f"There is no species “{name}” in the table: {hint}")
+
+
+def _moisture(percent: float) -> None:
+    if not isfinite(percent) or not 0 <= percent <= FIBRE_SATURATION:
+        raise Refusal(f"A moisture content of {percent:g} % is outside 0 to 30 %, where wood shrinks and swells.")
+
+
+def gravity(species: Species, moisture: float = 12.0) -> float:
+    """Specific gravity, oven-dry mass over volume at `moisture` %.
+
+    Eq. 4-11 from the tabulated volumetric shrinkage, or Eq. 4-13 from the basic (green) gravity where a row has no
+    gravity at 12 % (imported woods). Raises Refusal when the row has neither.
+    """
+    _moisture(moisture)
+    if species.specific_gravity is None:
+        basic = species.green_gravity
+        if basic is None:
+            raise Refusal(f"The table has no specific gravity for {species.name}: choose another species.")
+        return basic / (1 - 0.265 * basic * (1 - moisture / FIBRE_SATURATION))
+    if moisture == 12.0:
+        return species.specific_gravity
+    dry = 1 - 12.0 / FIBRE_SATURATION
+    now = 1 - moisture / FIBRE_SATURATION
+    if species.shrink_volume is not None:
+        total = species.shrink_volume / 100
+        return species.specific_gravity * (1 - total * dry) / (1 - total * now)
+    basic = species.specific_gravity / (1 + 0.265 * species.specific_gravity * dry)  # Eq. 4-13 solved for the basic
+    return basic / (1 - 0.265 * basic * now)
+
+
+def density(species: Species, moisture: float = 12.0) -> float:
+    """Mass over volume at `moisture` %, kg/m³ (Eq. 4-14). Expect a coefficient of variation of about 10 %."""
+    return WATER * gravity(species, moisture) * (1 + moisture / 100)
+
+
+def movement_coefficient(shrinkage: float) -> float:
+    """Dimensional change per % moisture between 6 and 14 %, from total `shrinkage` in % (Eq. 13-2)."""
+    if not isfinite(shrinkage) or not 0 < shrinkage < 100:
+        raise Refusal(f"A shrinkage of {shrinkage:g} % cannot be: give percent from green to oven-dry, as in 8.6.")
+    return 1 / (100 * FIBRE_SATURATION / shrinkage - FIBRE_SATURATION + 10)
+
+
+def movement(size: float, shrinkage: float, start: float, end: float) -> float:
+    """Change of a `size` in mm from `start` to `end` % moisture; positive when it swells.
+
+    Within 6 to 14 % by the coefficient (Eq. 13-3), outside by the shrinkage itself (Eq. 13-4).
+    """
+    _moisture(start)
+    _moisture(end)
+    if min(start, end) >= 6 and max(start, end) <= 14:
+        return size * movement_coefficient(shrinkage) * (end - start)
+    movement_coefficient(shrinkage)  # refuses what cannot be
+    return size * (end - start) / (100 * FIBRE_SATURATION / shrinkage - FIBRE_SATURATION + start)
+
+
+def equilibrium_moisture(celsius: float, humidity: float) -> float:
+    """Moisture content, %, that wood settles at in air of `celsius` and relative `humidity` in % (Eq. 4-5)."""
+    if not isfinite(celsius) or not -2 <= celsius <= 130:
+        raise Refusal(f"{celsius:g} °C is outside the handbook's range: give the temperature of the room in °C.")
+    if not isfinite(humidity) or not 0 <= humidity < 100:
+        raise Refusal(f"A relative humidity of {humidity:g} % cannot be used: give percent from 0 to 99, as in 50.")
+    t, h = celsius, humidity / 100
+    w = 349 + 1.29 * t + 0.0135 * t**2
+    k = 0.805 + 0.000736 * t - 0.00000273 * t**2
+    k1 = 6.27 - 0.00938 * t - 0.000303 * t**2
+    k2 = 1.91 + 0.0407 * t - 0.000293 * t**2
+    kh = k * h
+    return 1800 / w * (kh / (1 - kh) + (k1 * kh + 2 * k1 * k2 * kh**2) / (1 + k1 * kh + k1 * k2 * kh**2))

@@ -1,0 +1,246 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Fields for lengths and angles, and figures in the maker's own units.
+
+Lengths are taken as numbers (mm), as they were given or typed; the text that FreeCAD shows is rounded and never read.
+"""
+
+from __future__ import annotations
+
+import gc
+import re
+from collections.abc import Callable
+from typing import Any
+
+import FreeCAD
+import FreeCADGui
+
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.qt_binding import QtCore, widgets
+
+QtWidgets = widgets()
+
+#: 144 in³ in mm³.
+BOARD_FOOT = 144 * 25.4**3
+#: Milliseconds of quiet before the figures follow what is typed.
+PATIENCE = 150
+
+#: The field's own value, kept beside the one that FreeCAD rounds.
+EXACT = "exactValue"
+
+# A whole number and a fraction of an inch as makers write it: 1-3/4 or 1 3/4. FreeCAD itself would read a subtraction.
+_MIXED = re.compile(r"^\s*(\d+)(?:\s*-\s*|\s+)(\d+)/(2|4|8|16|32|64)(\D.*)?$")
+
+
+def length_field(name: str, value: float, tip: str = "") -> Any:
+    """A field for a length in mm, in the user's units; `name` is its objectName."""
+    return _field(name, value, "mm", tip)
+
+
+def angle_field(name: str, value: float, tip: str = "") -> Any:
+    """A field for an angle in degrees."""
+    return _field(name, value, "deg", tip)
+
+
+def _field(name: str, value: float, unit: str, tip: str) -> Any:
+    field = _new_quantity_field()
+    field.setObjectName(name)
+    field.setProperty("unit", unit)
+    field.setToolTip(tip)
+    set_value(field, value)
+    _minders.append(_Minder(field, unit == "mm"))
+    return field
+
+
+class _Minder(QtCore.QObject):
+    """Keeps a field's exact value. FreeCAD rounds what was typed to the decimals it shows, and then goes on with the
+    rounded value: 1.8125 in, shown as 1.81 in, becomes 1.81 in. So the value is taken while it is typed, and a change
+    within the rounding is none.
+
+    The one place that refers to a field and its line: the binding keeps what a lambda holds beyond the field's death,
+    and would then hand out that dead shell for a new widget at the same place in memory.
+    """
+
+    def __init__(self, field: Any, length: bool) -> None:
+        super().__init__()
+        self.field = field
+        self.edit = field.findChild(QtWidgets.QLineEdit)
+        self.edit.textChanged.connect(self.keep_exact)
+        if length:
+            self.edit.textEdited.connect(self.write_as_decimal)
+
+    @QtCore.Slot(str)
+    def keep_exact(self, text: str) -> None:
+        """After every change of the text."""
+        raw, exact = float(self.field.property("rawValue")), self.field.property(EXACT)
+        if self.edit.isModified() or exact is None or abs(raw - exact) > _rounding(text, raw):
+            self.field.setProperty(EXACT, raw)
+
+    @QtCore.Slot(str)
+    def write_as_decimal(self, text: str) -> None:
+        """After every key of the maker's."""
+        decimal = decimal_text(text)
+        if decimal != text:
+            self.edit.setText(decimal)
+            self.field.setProperty(EXACT, float(self.field.property("rawValue")))
+
+
+_minders: list[_Minder] = []
+
+
+def let_go() -> None:
+    """Forget all fields, when a panel closes and before another is built. They are not looked at: some versions of the
+    binding crash when a widget that is no more is asked anything."""
+    _minders.clear()
+    gc.collect()
+
+
+def _rounding(text: str, raw: float) -> float:
+    """Half of the last place that a shown text has, mm or degrees."""
+    if "/" in text or "'" in text:
+        return 25.4 / 8 / 2  # eighths of an inch are the coarsest fractions FreeCAD shows unless told otherwise
+    shown = re.match(r"\s*([-+]?\d*)[.,]?(\d*)", text)
+    if shown is None or not (shown[1] or shown[2]):
+        return 0.0
+    number = abs(float(f"{shown[1] or 0}.{shown[2] or 0}"))
+    unit = abs(raw) / number if number else 1.0
+    return 0.501 * unit * 10.0 ** -len(shown[2])
+
+
+def _new_quantity_field() -> Any:
+    """FreeCAD's own field for quantities.
+
+    Where a field of an earlier panel lay in memory, the binding may hand back that field's dead shell; it lets go of
+    it once nothing in Python refers to it.
+    """
+    dead = []
+    for _ in range(8):
+        field = FreeCADGui.UiLoader().createWidget("Gui::QuantitySpinBox")
+        if alive(field) and field.findChild(QtWidgets.QLineEdit) is not None:
+            return field
+        dead.append(field)
+        gc.collect()
+    raise Refusal("FreeCAD gave no field to type in: save your work and start FreeCAD again.")
+
+
+def alive(widget: Any) -> bool:
+    """Whether the binding's object stands for the widget it was given for, which itself must be there."""
+    try:
+        widget.objectName()
+    except RuntimeError:
+        return False
+    return True
+
+
+def decimal_text(text: str) -> str:
+    """The same length with a mixed number ("1-3/4 in") written as a decimal ("1.75 in"); other texts as they are."""
+    mixed = _MIXED.match(text)
+    if mixed is None:
+        return text
+    whole, over, under, rest = mixed.groups()
+    return f"{int(whole) + int(over) / int(under):g}{rest or ''}"
+
+
+def value_of(field: Any) -> float:
+    """What the field holds, mm or degrees, as it was given or typed."""
+    return float(field.property(EXACT))
+
+
+def set_value(field: Any, value: float) -> None:
+    """Put a value, mm or degrees, into the field."""
+    field.setProperty(EXACT, float(value))
+    field.setProperty("rawValue", float(value))
+    field.setProperty(EXACT, float(value))
+
+
+def on_change(widget: Any, action: Callable[[], None]) -> None:
+    """Call `action` whenever the maker, or the panel, changes what the widget holds."""
+    if isinstance(widget, QtWidgets.QComboBox):
+        widget.currentTextChanged.connect(lambda *_: action())
+    elif isinstance(widget, QtWidgets.QAbstractButton):
+        widget.toggled.connect(lambda *_: action())
+    elif isinstance(widget, QtWidgets.QLineEdit):
+        widget.textChanged.connect(lambda *_: action())
+    else:
+        widget.findChild(QtWidgets.QLineEdit).textChanged.connect(lambda *_: action())
+
+
+def later(parent: Any, action: Callable[[], None], patience: int = PATIENCE) -> Any:
+    """A timer that runs `action` once the typing has paused for `patience` milliseconds; start() it at every change."""
+    timer = QtCore.QTimer(parent)
+    timer.setSingleShot(True)
+    timer.setInterval(patience)
+    timer.timeout.connect(action)
+    return timer
+
+
+def shown_length(millimetres: float) -> str:
+    """A length for reading, in the user's units."""
+    return str(FreeCAD.Units.Quantity(millimetres, FreeCAD.Units.Length).UserString)
+
+
+def shown_volume(cubic_millimetres: float) -> str:
+    """A volume of wood for reading: in the user's units, with board feet where inches are in use."""
+    text = str(FreeCAD.Units.Quantity(cubic_millimetres, FreeCAD.Units.Volume).UserString)
+    if inches_are_shown():
+        text += f" ({cubic_millimetres / BOARD_FOOT:.1f} board feet)"
+    return text
+
+
+def inches_are_shown() -> bool:
+    """Whether the user's unit schema is one in inches or feet."""
+    return any(mark in shown_length(1234.5) for mark in ('"', "in", "'", "ft", "yd"))
+
+
+def choice(name: str, items: list[tuple[str, Any]], chosen: Any = None, tip: str = "") -> Any:
+    """A drop-down list; items are (text, data)."""
+    box = QtWidgets.QComboBox()
+    box.setObjectName(name)
+    box.setToolTip(tip)
+    for text, data in items:
+        box.addItem(text, data)
+    for index, (_, data) in enumerate(items):
+        if data == chosen:
+            box.setCurrentIndex(index)
+    return box
+
+
+def figure(name: str) -> Any:
+    """A label for a figure that follows the typing; its text can be marked and copied."""
+    label = QtWidgets.QLabel("–")
+    label.setObjectName(name)
+    label.setWordWrap(True)
+    label.setTextInteractionFlags(QtCore.Qt.TextSelectableByMouse)
+    return label
+
+
+def group(title: str, rows: list[tuple[str, Any]]) -> tuple[Any, Any]:
+    """A titled box of rows, (caption, widget) each; a row without a caption fills the width. Returns box and layout."""
+    box = QtWidgets.QGroupBox(title)
+    layout = QtWidgets.QFormLayout(box)
+    layout.setFieldGrowthPolicy(QtWidgets.QFormLayout.AllNonFixedFieldsGrow)
+    for caption, widget in rows:
+        if caption:
+            layout.addRow(caption, widget)
+        else:
+            layout.addRow(widget)
+    return box, layout
+
+
+def side_by_side(*widgets: Any) -> Any:
+    """Widgets in one row; the first takes what room there is."""
+    holder = QtWidgets.QWidget()
+    row = QtWidgets.QHBoxLayout(holder)
+    row.setContentsMargins(0, 0, 0, 0)
+    for widget in widgets:
+        row.addWidget(widget)
+    row.setStretchFactor(widgets[0], 1)
+    return holder
+
+
+def show_row(layout: Any, widget: Any, visible: bool) -> None:
+    """Show or hide a row of a form layout, caption and all."""
+    caption = layout.labelForField(widget)
+    if caption is not None:
+        caption.setVisible(visible)
+    widget.setVisible(visible)

@@ -1,0 +1,70 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The one place where the workbench speaks up: one plain sentence, nothing half made."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from functools import wraps
+from typing import Any
+
+import FreeCAD
+import FreeCADGui
+
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
+
+QtWidgets = widgets()
+TITLE = "StackLam"
+
+
+def tell(sentence: str) -> None:
+    """Say one sentence to the maker, in a box and in the report view."""
+    FreeCAD.Console.PrintWarning(f"{TITLE}: {sentence}\n")
+    QtWidgets.QMessageBox.information(FreeCADGui.getMainWindow(), TITLE, sentence)
+
+
+def says_no_plainly(action: Callable[..., Any]) -> Callable[..., Any]:
+    """Turn a Refusal of a command into its sentence."""
+
+    @wraps(action)
+    def wrapped(*args: Any, **named: Any) -> Any:
+        try:
+            return action(*args, **named)
+        except Refusal as refusal:
+            tell(str(refusal))
+            return None
+
+    return wrapped
+
+
+@contextmanager
+def told() -> Iterator[None]:
+    """A Refusal inside is told to the maker, and ends there."""
+    try:
+        yield
+    except Refusal as refusal:
+        tell(str(refusal))
+
+
+@contextmanager
+def one_undo_step(document: Any, name: str) -> Iterator[None]:
+    """All that happens inside is one step for undo; if it fails, none of it has happened."""
+    document.openTransaction(name)
+    try:
+        yield
+    except BaseException:
+        document.abortTransaction()
+        raise
+    document.commitTransaction()
+
+
+@contextmanager
+def busy() -> Iterator[None]:
+    """The hour-glass while something takes longer than a blink."""
+    QtWidgets.QApplication.setOverrideCursor(QtGui.QCursor(QtCore.Qt.WaitCursor))
+    try:
+        yield
+    finally:
+        QtWidgets.QApplication.restoreOverrideCursor()

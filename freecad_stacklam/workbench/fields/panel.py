@@ -1,0 +1,140 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""What all task panels share: the frame, the sentence at its foot, and OK that says no until all is well."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+import FreeCADGui
+
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
+from freecad_stacklam.workbench.fields.fields import PATIENCE, figure, later, let_go, on_change
+from freecad_stacklam.workbench.fields.messages import tell
+
+QtWidgets = widgets()
+GONE = "What this panel works on is gone from the document: press Cancel, and start again."
+ICONS = Path(__file__).resolve().parents[3] / "icons"
+
+
+def icon_path(name: str) -> str:
+    """Absolute path of an icon, by command name."""
+    return str(ICONS / f"{name}.svg")
+
+
+class Panel:
+    """A task panel whose figures follow the typing.
+
+    A panel fills `self.body`, calls `watch` for its fields, and gives `show_figures` (raises Refusal when the values
+    cannot be) and `make` (what OK does).
+    """
+
+    patience = PATIENCE
+
+    def __init__(self, title: str, icon: str) -> None:
+        let_go()
+        self.form = QtWidgets.QWidget()
+        self.form.setObjectName(icon)
+        self.form.setWindowTitle(title)
+        self.form.setWindowIcon(QtGui.QIcon(icon_path(icon)))
+        self.body = QtWidgets.QVBoxLayout(self.form)
+        self.body.setContentsMargins(0, 0, 0, 0)
+        self.sentence = figure(f"{icon}Sentence")
+        self.sentence.setText("")
+        self._well = False
+        self._soon = later(self.form, self.refresh, self.patience)
+
+    def watch(self, *fields: Any) -> None:
+        """Let the figures follow these fields."""
+        for field in fields:
+            on_change(field, self._soon.start)
+
+    def finish(self) -> None:
+        """Put the sentence at the foot, if it has no place yet, and show the first figures."""
+        if self.sentence.parent() is None:
+            self.body.addWidget(self.sentence)
+        self.body.addStretch(1)
+        self.refresh()
+
+    def refresh(self) -> bool:
+        """Show the figures of the values as they stand; False, with a sentence, when they cannot be."""
+        self._soon.stop()
+        try:
+            self.show_figures()
+            sentence, self._well = self.remark(), True
+        except Refusal as refusal:
+            sentence, self._well = str(refusal), False
+        except ReferenceError:  # an object was deleted, or its document closed, while the panel was open
+            sentence, self._well = GONE, False
+        if not self._well:
+            self.clear_figures()
+        self.sentence.setText(sentence)
+        return self._well
+
+    # What a panel gives.
+    def show_figures(self) -> None:
+        """Compute and show; raise Refusal when the values cannot be."""
+
+    def clear_figures(self) -> None:
+        """Show that there are no figures."""
+
+    def remark(self) -> str:
+        """A sentence at the foot while all is well."""
+        return ""
+
+    def make(self) -> None:
+        """What OK does; a Refusal is told and leaves the panel open."""
+        raise NotImplementedError
+
+    # What FreeCAD asks of a task panel.
+    def getStandardButtons(self) -> Any:
+        """OK and Cancel; the flags themselves, because PySide6 takes no number."""
+        return QtWidgets.QDialogButtonBox.Ok | QtWidgets.QDialogButtonBox.Cancel
+
+    def accept(self) -> bool:
+        """OK, or Enter.
+
+        OK is never greyed out: the row of buttons is FreeCAD's, and the binding's hold on it may be cut by anyone who
+        looks at it, which would leave OK grey for good.
+        """
+        if not self.refresh():
+            tell(self.sentence.text())
+            return False
+        try:
+            self.make()
+        except Refusal as refusal:
+            tell(str(refusal))
+            return False
+        except ReferenceError:
+            tell(GONE)
+            return False
+        self.close()
+        return True
+
+    def reject(self) -> bool:
+        """Cancel, or Escape: nothing was touched."""
+        self.close()
+        return True
+
+    def close(self) -> None:
+        """Leave the panel and the editing of an object, if any."""
+        self._soon.stop()
+        let_go()
+        FreeCADGui.Control.closeDialog()
+        active = FreeCADGui.ActiveDocument
+        if active is not None and active.getInEdit() is not None:
+            QtCore.QTimer.singleShot(0, active.resetEdit)
+        QtCore.QTimer.singleShot(0, self._forget)
+
+    def _forget(self) -> None:
+        """The fields die with the panel: nothing may go on referring to them, or the binding hands out their shells."""
+        self.__dict__.clear()
+
+
+def open_panel(make: Any) -> None:
+    """Show the panel that `make()` builds, unless another is open."""
+    if FreeCADGui.Control.activeDialog():
+        raise Refusal("Another panel is open: finish it with OK or Cancel first.")
+    FreeCADGui.Control.showDialog(make())

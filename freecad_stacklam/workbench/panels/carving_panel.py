@@ -1,0 +1,276 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The panel for the carving guide: depth holes, offsets, templates and the own rate in, holes and wood at once."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import replace
+from typing import Any
+
+from freecad_stacklam.docobjects.carvingguide import (
+    Guide,
+    carving_in,
+    hole_shape,
+    make_carving,
+    settings_of_carving,
+    try_carving,
+)
+from freecad_stacklam.docobjects.gluelines import glue_lines_of, make_glue_lines
+from freecad_stacklam.docobjects.stack import name_of_stack
+from freecad_stacklam.docobjects.watcher import stacks_in
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.carving import CarvingSettings
+from freecad_stacklam.qt_binding import widgets
+from freecad_stacklam.workbench.fields import preferences
+from freecad_stacklam.workbench.fields.fields import (
+    angle_field,
+    choice,
+    figure,
+    group,
+    length_field,
+    show_row,
+    shown_length,
+    shown_volume,
+    value_of,
+)
+from freecad_stacklam.workbench.fields.messages import busy, one_undo_step
+from freecad_stacklam.workbench.fields.panel import Panel
+from freecad_stacklam.workbench.fields.picked_planes import PickedPlanes
+from freecad_stacklam.workbench.fields.picking import show_alone
+from freecad_stacklam.workbench.scene import ghost
+
+QtWidgets = widgets()
+FACES = (("none", ""), ("from the top", "top"), ("from the underside", "bottom"), ("from both", "both"))
+KINDS = (("twist bit", "twist"), ("brad point", "brad point"), ("rim bit", "rim"))
+SIDES = (("right and left", ("right", "left")), ("above and below", ("above", "below")), ("none", ()))
+#: Key of the settings → caption and explanation of its field.
+LENGTHS = {
+    "pitch": ("From hole to hole", "Distance of the holes from each other"),
+    "leave": ("Wood left under them", "Least wood between a hole and the finished surface"),
+    "least_depth": ("Shallowest", "Shallower holes are left out"),
+    "landing": ("Landing", "Flat wood that the drill stop needs around the bit"),
+    "cover": ("Clear by", "Least wood to joints, pins, voids and seams"),
+}
+
+
+class CarvingPanel(Panel):
+    """Makes the carving guide of a document, or changes the one that is there."""
+
+    patience = 500
+
+    def __init__(self, document: Any) -> None:
+        super().__init__("Carving guide", "StackLam_CarvingGuide")
+        self.document = document
+        self.stacks = stacks_in(document)
+        if not self.stacks:
+            raise Refusal("There is nothing to carve yet: slice a form into layers first.")
+        there = carving_in(document)
+        self._new = there is None
+        self._start = preferences.carving() if there is None else settings_of_carving(there)
+        self._guide: Guide | None = None
+        self._build()
+        self.finish()
+
+    # --- the fields ------------------------------------------------------------------------------------------------
+    def _build(self) -> None:
+        start = self._start
+        for box in (self._gives(), self.sentence, self._holes(start), self._sheets(start), self._own(start)):
+            self.body.addWidget(box)
+        self._show_point()
+        self.point.currentIndexChanged.connect(lambda *_: self._show_point())
+        self.watch(
+            *self.faces, self.bit, self.point, self.angle, self.point_length, self.bit_length, *self.lengths.values(),
+            self.azimuth, self.station, self.templates, self.level, self.gauges, self.clearance, self.rate,
+        )  # fmt: skip
+
+    def _gives(self) -> Any:
+        names = ("holes", "stops", "deepest", "shallowest", "toCarve", "hours", "leftOut")
+        self.figures = {name: figure(name) for name in names}
+        captions = ("Depth holes", "Settings of the stop", "Deepest", "Shallowest", "To carve", "Time", "Left out")
+        return group("What it gives", list(zip(captions, self.figures.values())))[0]
+
+    def _holes(self, start: CarvingSettings) -> Any:
+        self.faces = [
+            choice(
+                f"face{i}",
+                list(FACES),
+                start.depth_holes.get(name_of_stack(stack), start.depth_holes.get("", "")),
+                "Holes from the rough surface that stop short of the finished one, as a gauge for carving",
+            )
+            for i, stack in enumerate(self.stacks, 1)
+        ]
+        self.bit = length_field("bit", start.bit, "Diameter of the bit")
+        self.point = choice("point", list(KINDS), start.point, "The bit's point leads its full width")
+        self.angle = angle_field("pointAngle", start.angle, "Angle of a twist bit's point: usually 118° or 135°")
+        self.point_length = length_field(
+            "pointLength", start.point_length or 0.0, "Measure it: from the bit's rim, or its full width, to the tip"
+        )
+        self.bit_length = length_field("bitLength", start.bit_length or 0.0, "How deep it bores; 0: deep enough")
+        self.lengths = {key: length_field(key, getattr(start, key), tip) for key, (_, tip) in LENGTHS.items()}
+        box, self._rows = group(
+            "Depth holes",
+            [
+                *((name_of_stack(stack), face) for stack, face in zip(self.stacks, self.faces)),
+                ("Bit", self.bit),
+                ("Kind of bit", self.point),
+                ("Angle of its point", self.angle),
+                ("Length of its point", self.point_length),
+                ("Length of the bit", self.bit_length),
+                *((LENGTHS[key][0], field) for key, field in self.lengths.items()),
+            ],
+        )
+        return box
+
+    def _sheets(self, start: CarvingSettings) -> Any:
+        self.azimuth = angle_field("azimuthStep", start.azimuth_step, "Step of the table of offsets around the axis")
+        self.station = length_field("station", start.station or 0.0, "Stations across a long form; 0: none")
+        self.templates = QtWidgets.QLineEdit(", ".join(f"{a:.12g}" for a in start.templates))
+        self.templates.setObjectName("templates")
+        self.templates.setPlaceholderText("none")
+        self.templates.setToolTip("Directions of upright templates through the axis, degrees from x, such as 0, 45, 90")
+        self.level = QtWidgets.QCheckBox("One at every glue line too")
+        self.level.setObjectName("levelTemplates")
+        self.level.setChecked(start.level_templates)
+        sides = list(SIDES)
+        if start.gauges not in [s for _, s in sides]:
+            sides.append((", ".join(start.gauges), start.gauges))
+        self.gauges = choice("gauges", sides, start.gauges, "The sides that gauges are held against the piece from")
+        self.clearance = length_field("clearance", start.clearance, "Cut from a gauge, so that it slides")
+        self.planes = PickedPlanes(start.planes, self._soon.start)
+        return group(
+            "Offsets and section templates",
+            [
+                ("Offsets every", self.azimuth),
+                ("Stations every", self.station),
+                ("Templates at", self.templates),
+                ("", self.level),
+                ("Other planes", self.planes.widget),
+                ("Gauges", self.gauges),
+                ("Clearance", self.clearance),
+            ],
+        )[0]
+
+    def _own(self, start: CarvingSettings) -> Any:
+        self.rate = QtWidgets.QDoubleSpinBox()
+        self.rate.setObjectName("rate")
+        self.rate.setRange(0.0, 1000.0)
+        self.rate.setDecimals(3)
+        self.rate.setSingleStep(0.1)
+        self.rate.setSuffix(" litres an hour")
+        self.rate.setSpecialValueText("not measured")
+        self.rate.setValue(start.rate or 0.0)
+        self.rate.setToolTip("Wood that you carve away in an hour, measured on a piece of yours; no rate is assumed")
+        self.lines = QtWidgets.QCheckBox("Draw the glue lines on the finished forms")
+        self.lines.setObjectName("glueLines")
+        self.lines.setChecked(self._new or any(glue_lines_of(s) is not None for s in self.stacks))
+        self.lines.setToolTip("They stay in step when you change the stacking axis or the stock")
+        return group("Your work", [("You carve", self.rate), ("", self.lines)])[0]
+
+    def _show_point(self) -> None:
+        twist = self.point.currentData() == "twist"
+        show_row(self._rows, self.angle, twist)
+        show_row(self._rows, self.point_length, not twist)
+
+    # --- what they say ---------------------------------------------------------------------------------------------
+    def settings(self) -> CarvingSettings:
+        """The values as they stand. Raises Refusal when one of them cannot be."""
+        kind = self.point.currentData()
+        measured = value_of(self.point_length) or None
+        if kind == "twist":
+            measured = self._start.point_length if self._start.point == "twist" else None
+        faces = self._asked_faces()
+        if faces and kind != "twist" and measured is None:
+            raise Refusal("Measure the length of the bit's point, from its rim to its tip, and give it here.")
+        return replace(
+            self._start,
+            depth_holes=faces,
+            bit=value_of(self.bit),
+            point=kind,
+            angle=value_of(self.angle),
+            point_length=measured,
+            bit_length=value_of(self.bit_length) or None,
+            **{key: value_of(field) for key, field in self.lengths.items()},
+            azimuth_step=value_of(self.azimuth),
+            station=value_of(self.station) or None,
+            templates=_angles(self.templates.text()),
+            planes=self.planes.planes,
+            level_templates=self.level.isChecked(),
+            gauges=tuple(self.gauges.currentData()),
+            clearance=value_of(self.clearance),
+            rate=self.rate.value() or None,
+        )
+
+    def _asked_faces(self) -> dict[str, str]:
+        chosen = {name_of_stack(s): box.currentData() for s, box in zip(self.stacks, self.faces) if box.currentData()}
+        # The same for every stack, also for those that are made later, where it was asked for so.
+        everywhere = self._start.depth_holes.get("", "")
+        if everywhere and len(chosen) == len(self.stacks) and set(chosen.values()) == {everywhere}:
+            return {"": everywhere}
+        return chosen
+
+    def show_figures(self) -> None:
+        """See Panel."""
+        settings = self.settings()
+        with busy():
+            stacks, self._guide = try_carving(self.document, settings)
+            shape = hole_shape(stacks, self._guide.maps)
+        guide, depths = self._guide, [h.depth for h in self._guide.holes]
+        told = {
+            "holes": str(len(depths)) if settings.depth_holes else "none are asked for",
+            "stops": str(guide.stops) if depths else "–",
+            "deepest": shown_length(max(depths)) if depths else "–",
+            "shallowest": shown_length(min(depths)) if depths else "–",
+            "toCarve": shown_volume(guide.volume),
+            "hours": "no rate is given" if guide.hours is None else f"about {guide.hours:.1f} hours",
+            "leftOut": "\n".join(guide.left_out()) or "–",
+        }
+        for name, text in told.items():
+            self.figures[name].setText(text)
+        ghost.show(self.document, [ghost.Part3D(shape, ghost.TAKEN)])
+
+    def clear_figures(self) -> None:
+        """See Panel."""
+        self._guide = None
+        ghost.clear()
+        for label in self.figures.values():
+            label.setText("–")
+
+    def remark(self) -> str:
+        """See Panel."""
+        if self._guide is not None and self._guide.holes:
+            return "Try the bit and its stop in waste first: every hole must end short of the finished surface."
+        return ""
+
+    # --- OK ----------------------------------------------------------------------------------------------------------
+    def make(self) -> None:
+        """Keep the guide, and draw the glue lines or take them away, in one undo step."""
+        settings, lines = self.settings(), self.lines.isChecked()
+        ghost.clear()
+        with busy(), one_undo_step(self.document, "Carving guide"):
+            carving = make_carving(self.document, settings)
+            for stack in self.stacks:
+                there = glue_lines_of(stack)
+                if lines:
+                    make_glue_lines(stack)
+                elif there is not None:
+                    self.document.removeObject(there.Name)
+            self.document.recompute()
+        preferences.remember(
+            carving_bit=settings.bit, carving_pitch=settings.pitch, carving_leave=settings.leave,
+            carving_rate=settings.rate or 0.0,
+        )  # fmt: skip
+        show_alone(carving)
+
+    def close(self) -> None:
+        """The preview goes with the panel."""
+        ghost.clear()
+        super().close()
+
+
+def _angles(text: str) -> tuple[float, ...]:
+    words = [word.rstrip("°") for word in re.split(r"[\s,;]+", text) if word]
+    try:
+        return tuple(float(word) for word in words)
+    except ValueError:
+        raise Refusal(f"“{text}” are no directions: give degrees from x, such as 0, 45, 90.") from None

@@ -1,0 +1,113 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""What the checks of a plan say, in a table beside the model."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import isnan
+from typing import Any
+
+import FreeCADGui
+
+from freecad_stacklam.docobjects.making.project import plan_of
+from freecad_stacklam.lamination.plan.checks import Check
+from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
+from freecad_stacklam.workbench.fields.messages import busy, says_no_plainly
+
+QtWidgets = widgets()
+COLUMNS = ("Verdict", "Check", "Figure", "Limit", "What it says", "By which rule")
+WIDTHS = (80, 190, 80, 80, 400, 170)
+#: The verdict is read as a word with a mark before it; no colour is needed.
+WORDS = {"ok": "✓ ok", "caution": "! caution", "stop": "✕ stop"}
+ORDER = {"stop": 0, "caution": 1, "ok": 2}
+
+
+def _number(value: float, unit: str) -> str:
+    return "–" if isnan(value) else f"{value:.4g} {unit}".strip()
+
+
+def headline(checks: Sequence[Check], proven: bool) -> str:
+    """The whole table in one sentence."""
+    stops = sum(c.verdict == "stop" for c in checks)
+    cautions = sum(c.verdict == "caution" for c in checks)
+    if stops or not proven:
+        return f"Do not cut yet: {stops} of {len(checks)} checks say stop."
+    if cautions:
+        return f"Nothing says stop; {cautions} of {len(checks)} checks ask for care."
+    return f"All {len(checks)} checks are well."
+
+
+class CheckTable(QtWidgets.QDialog):
+    """Stays open beside the model; stops come first, then cautions."""
+
+    def __init__(self, document: Any) -> None:
+        super().__init__(FreeCADGui.getMainWindow())
+        self.document = document
+        self.setObjectName("StackLamChecks")
+        self.setAttribute(QtCore.Qt.WA_DeleteOnClose)
+        self.resize(1080, 480)
+        layout = QtWidgets.QVBoxLayout(self)
+        self.head = QtWidgets.QLabel()
+        self.head.setObjectName("headline")
+        self.head.setWordWrap(True)
+        self.table = QtWidgets.QTableWidget(0, len(COLUMNS))
+        self.table.setObjectName("checks")
+        self.table.setHorizontalHeaderLabels(list(COLUMNS))
+        self.table.verticalHeader().hide()
+        self.table.setWordWrap(True)
+        self.table.setEditTriggers(QtWidgets.QAbstractItemView.NoEditTriggers)
+        for column, width in enumerate(WIDTHS):
+            self.table.setColumnWidth(column, width)
+        self.table.horizontalHeader().setStretchLastSection(True)
+        buttons = QtWidgets.QDialogButtonBox(QtWidgets.QDialogButtonBox.Close)
+        again = buttons.addButton("Check again", QtWidgets.QDialogButtonBox.ActionRole)
+        again.setObjectName("checkAgain")
+        again.clicked.connect(self._again)
+        buttons.rejected.connect(self.close)
+        for part in (self.head, self.table, buttons):
+            layout.addWidget(part)
+        self.fill()
+
+    @says_no_plainly
+    def _again(self, *_: Any) -> None:
+        self.fill()
+
+    def fill(self) -> None:
+        """Check the document as it is now. Raises Refusal when it cannot be planned."""
+        with busy():
+            plan = plan_of(self.document)
+        checks = sorted(plan.checks, key=lambda c: ORDER.get(c.verdict, 0))
+        self.setWindowTitle(f"Checks of {plan.title}")
+        self.head.setText(headline(checks, plan.proven))
+        self.table.setRowCount(len(checks))
+        for row, check in enumerate(checks):
+            cells = (
+                WORDS.get(check.verdict, check.verdict),
+                check.name,
+                _number(check.figure, check.unit),
+                _number(check.limit, check.unit),
+                check.says,
+                check.source,
+            )
+            for column, text in enumerate(cells):
+                item = QtWidgets.QTableWidgetItem(text)
+                item.setTextAlignment(QtCore.Qt.AlignLeft | QtCore.Qt.AlignTop)
+                if column == 0 and check.verdict != "ok":
+                    font = QtGui.QFont(item.font())
+                    font.setBold(True)
+                    item.setFont(font)
+                self.table.setItem(row, column, item)
+        self.table.resizeRowsToContents()
+
+    def showEvent(self, event: Any) -> None:
+        """Rows are as high as their sentences once the columns have their widths."""
+        super().showEvent(event)
+        self.table.resizeRowsToContents()
+
+
+def show_checks(document: Any) -> CheckTable:
+    """Open the table beside FreeCAD's window."""
+    table = CheckTable(document)
+    table.show()
+    return table

@@ -1,0 +1,280 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The panel for the cutting plan: saw and staves in, a quick plan at once, a better one on request, OK keeps it."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable
+from dataclasses import replace
+from time import monotonic
+from typing import Any
+
+from freecad_stacklam.docobjects.cutting import (
+    boards_for,
+    cost_text,
+    gap_text,
+    keep_cutting,
+    key_of,
+    wood_settings,
+)
+from freecad_stacklam.docobjects.job import job_in
+from freecad_stacklam.docobjects.making.project import unboarded_plan
+from freecad_stacklam.docobjects.shop import FIRST_CUTS, make_shop
+from freecad_stacklam.docobjects.watcher import stacks_in
+from freecad_stacklam.lamination.boards.boardplan import plan_boards
+from freecad_stacklam.lamination.boards.rack import ShopSettings, shop_from
+from freecad_stacklam.lamination.lengths import format_length
+from freecad_stacklam.lamination.plan.boards import BoardsPlan
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.records import Settings
+from freecad_stacklam.qt_binding import QtCore, widgets
+from freecad_stacklam.sheetwriters.boardpicture import drawn
+from freecad_stacklam.workbench.fields import preferences
+from freecad_stacklam.workbench.fields.board_picture import BoardPicture
+from freecad_stacklam.workbench.fields.fields import choice, figure, group, length_field, side_by_side, value_of
+from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, tell
+from freecad_stacklam.workbench.fields.panel import Panel
+
+QtWidgets = widgets()
+#: Time for a better plan, and between two looks at the buttons while it is sought, s.
+SEARCH, BREATH = 2.6, 0.03
+#: Key of the shop → caption and explanation of its field.
+SAW = {
+    "kerf": ("Kerf", "Wood that the saw turns into dust at every cut"),
+    "end_trim": ("End trim", "Lost at each end of a board to checks and grit"),
+    "planing": ("Planing, at most", "How much thicker than its layer a board may be"),
+}
+STAVES = {
+    "jointing": ("Jointing per edge", "Added to the width of a stave for every edge that is glued"),
+    "stave_trim": ("Trim at each end", "Added at each end of a stave"),
+    "stagger": ("Stagger", "Least distance of a seam from one in the layer below"),
+    "min_stave": ("Narrowest stave", "Narrower strips are not planned"),
+    "seam_margin": ("Seams clear by", "Least distance of a seam from joints and from the outline's extremes"),
+}
+MOST_LINES = 4
+
+
+class CutBoardsPanel(Panel):
+    """Plans the cutting of all stacks of a document from its rack."""
+
+    patience = 500
+
+    def __init__(self, document: Any) -> None:
+        super().__init__("Cut the boards", "StackLam_CutBoards")
+        self.document = document
+        if not stacks_in(document):
+            raise Refusal("There is nothing to cut yet: slice a form into layers first.")
+        self._wood = wood_settings(document)
+        if not self._wood.boards:
+            raise Refusal("There are no boards on the rack: open the board rack and put yours there, or boards to buy.")
+        with busy():
+            self.job = unboarded_plan(document)
+        self.stacks = self.job.stacks
+        job = job_in(document)
+        self.units = str(job.Units) if job is not None else preferences.units()
+        self._better: dict[str, BoardsPlan] = {}
+        self.plan: BoardsPlan | None = None
+        self._running = self._stop = self._leave = False
+        self._build()
+        self.finish()
+
+    # --- the fields ------------------------------------------------------------------------------------------------
+    def _build(self) -> None:
+        start = shop_from(self._wood.shop)
+        self.lengths = {key: length_field(key, getattr(start, key), tip) for key, (_, tip) in {**SAW, **STAVES}.items()}
+        self.first_cut = choice(
+            "firstCut",
+            [("crosscut", FIRST_CUTS[0]), ("rip", FIRST_CUTS[1]), ("whichever costs less", FIRST_CUTS[2])],
+            start.first_cut,
+            "How boards are divided first",
+        )
+        self.spare = QtWidgets.QSpinBox()
+        self.spare.setObjectName("spareStaves")
+        self.spare.setRange(0, 99)
+        self.spare.setValue(start.spare_staves)
+        self.spare.setToolTip("How many of the largest staves of each stock are cut once more")
+        self.figures = {name: figure(name) for name in ("staves", "boards", "buy", "yield", "cost", "best", "method")}
+        takes, _ = group(
+            "What it takes",
+            [
+                ("Staves", self.figures["staves"]),
+                ("Boards", self.figures["boards"]),
+                ("To buy", self.figures["buy"]),
+                ("Yield", self.figures["yield"]),
+                ("Cost", self.figures["cost"]),
+                ("How good", self.figures["best"]),
+                ("Found by", self.figures["method"]),
+            ],
+        )
+        self.better = QtWidgets.QPushButton("Plan better")
+        self.better.setObjectName("planBetter")
+        self.better.setToolTip("Look for a cheaper plan for some three seconds, then for how good any can be")
+        self.better.clicked.connect(self.plan_better)
+        self.stop = QtWidgets.QPushButton("Stop")
+        self.stop.setObjectName("stopPlanning")
+        self.stop.setToolTip("Keep the best plan found so far")
+        self.stop.setEnabled(False)
+        self.stop.clicked.connect(self._halt)
+        self.progress = QtWidgets.QProgressBar()
+        self.progress.setObjectName("planProgress")
+        self.progress.setRange(0, 100)
+        saw, _ = group("Saw", [*((SAW[k][0], self.lengths[k]) for k in SAW), ("First cut", self.first_cut)])
+        staves, _ = group("Staves", [*((STAVES[k][0], self.lengths[k]) for k in STAVES), ("Spare staves", self.spare)])
+        self.body.addWidget(takes)
+        self.body.addWidget(side_by_side(self.progress, self.better, self.stop))
+        self.body.addWidget(self.sentence)
+        self.picture = BoardPicture()
+        self.body.addWidget(self.picture)
+        self.inputs = (saw, staves)
+        for box in self.inputs:
+            self.body.addWidget(box)
+        self.watch(*self.lengths.values(), self.first_cut, self.spare)
+
+    def settings(self) -> Settings:
+        """The boards, and the shop as the panel has it. Raises Refusal when a value cannot be."""
+        shop, first = dict(self._wood.shop), ShopSettings()
+        typed: dict[str, Any] = {key: value_of(field) for key, field in self.lengths.items()}
+        typed |= {"first_cut": self.first_cut.currentData(), "spare_staves": self.spare.value()}
+        shop.update({k: v for k, v in typed.items() if k in shop or v != getattr(first, k)})
+        shop_from(shop)
+        return replace(self._wood, shop=shop)
+
+    # --- what they say -----------------------------------------------------------------------------------------------
+    def show_figures(self) -> None:
+        """See Panel."""
+        settings = self.settings()
+        key = key_of(self.stacks, settings)
+        with busy():
+            self.plan = self._better.get(key) or boards_for(self.document, self.stacks, settings)
+            self._show(self.plan)
+            self.picture.show_plan(replace(self.job, boards=self.plan), self.units)
+
+    def _show(self, plan: BoardsPlan) -> None:
+        on_hand = sum(b.on_hand for b in plan.plan)
+        buy = Counter(
+            f"{b.board.rsplit(' #', 1)[0]}, "
+            + " × ".join(format_length(size, self.units) for size in (b.thickness, b.width, b.length))
+            for b in plan.plan if not b.on_hand
+        )  # fmt: skip
+        layers = {(s.stack, s.layer) for s in plan.staves if s.stack}
+        texts = {
+            "staves": f"{sum(s.copies for s in plan.staves)} for {len(layers)} layers",
+            "boards": f"{on_hand} from the rack, {len(plan.plan) - on_hand} to buy",
+            "buy": "\n".join(f"{count} × {what}" for what, count in buy.items()) or "nothing",
+            "yield": f"{100 * plan.yield_:.0f} % of the boards becomes staves" if plan.yield_ else "–",
+            "cost": cost_text(plan),
+            "best": gap_text(plan),
+            "method": plan.method,
+        }
+        for name, text in texts.items():
+            self.figures[name].setText(text)
+
+    def clear_figures(self) -> None:
+        """See Panel."""
+        self.plan = None
+        for label in self.figures.values():
+            label.setText("–")
+        self.picture.clear()
+
+    def remark(self) -> str:
+        """What is short, and where seams could not be kept clear."""
+        if self.plan is None:
+            return ""
+        seams = [f"{c.stack} {c.layer}: {c.says}" for c in self.plan.seam_conflicts]
+        more = [f"… and {len(seams) - MOST_LINES} more seams." if len(seams) > MOST_LINES else ""]
+        return "\n".join(filter(None, [*self.plan.short, *self.plan.notes, *seams[:MOST_LINES], *more]))
+
+    # --- planning better ---------------------------------------------------------------------------------------------
+    def _halt(self, *_: Any) -> None:
+        self._stop = True
+
+    def plan_better(self, *_: Any) -> None:
+        """Look for a better plan while the buttons stay alive; the last good plan is kept whatever happens."""
+        if self._running or not self.refresh() or self.plan is None:
+            return
+        settings, held = self.settings(), self.plan
+        self._run(True)
+        try:
+            found = plan_boards(
+                self.stacks, settings, seconds=SEARCH, progress=self._progress, cancelled=_look(self._asked_to_stop)
+            )
+            if found.objective < held.objective * (1 - 1e-9) or not held.plan:
+                held = found
+            elif held.method != found.method:
+                held = replace(held, method=f"{held.method}; nothing cheaper was found in {SEARCH:g} s")
+            if not self._stop:
+                self.progress.setRange(0, 0)
+                self.sentence.setText("Looking for how good a plan can be at all …")
+                bound = plan_boards(self.stacks, settings, lp_bound=True, cancelled=_look(self._asked_to_stop))
+                if bound.bound_lp is not None:
+                    held = replace(held, bound_lp=bound.bound_lp, least_boards=bound.least_boards)
+        except Refusal as refusal:
+            tell(str(refusal))
+        finally:
+            if self.__dict__:  # the panel may have been taken away meanwhile
+                self._run(False)
+        if not self.__dict__:
+            return
+        self._better[key_of(self.stacks, settings)] = held
+        self.refresh()
+        if self._leave:
+            QtCore.QTimer.singleShot(0, self.reject)
+
+    def _asked_to_stop(self) -> bool:
+        return bool(self.__dict__.get("_stop", True))
+
+    def _progress(self, part: float) -> None:
+        if self.__dict__:
+            self.progress.setValue(round(100 * part))
+
+    def _run(self, running: bool) -> None:
+        self._running, self._stop = running, False
+        self.better.setEnabled(not running)
+        self.stop.setEnabled(running)
+        for box in self.inputs:
+            box.setEnabled(not running)
+        self.progress.setRange(0, 100)
+        self.progress.setValue(0 if running else 100)
+
+    # --- OK ----------------------------------------------------------------------------------------------------------
+    def accept(self) -> bool:
+        """OK; while a better plan is sought it waits."""
+        if self._running:
+            self._stop = True
+            return False
+        return super().accept()
+
+    def reject(self) -> bool:
+        """Cancel; a search is ended first."""
+        if self._running:
+            self._stop = self._leave = True
+            return False
+        return super().reject()
+
+    def make(self) -> None:
+        """Keep the plan in the document, in one undo step."""
+        settings, plan = self.settings(), self.plan
+        if plan is None:
+            raise Refusal("There is no plan to keep: mend what the panel says first.")
+        with busy(), one_undo_step(self.document, "Cutting plan"):
+            if settings.shop != self._wood.shop:
+                make_shop(self.document, settings.shop)
+            key = key_of(self.stacks, settings)
+            with drawn(replace(self.job, boards=plan), self.units) as picture:
+                keep_cutting(self.document, plan, key, picture)
+            self.document.recompute()
+
+
+def _look(stopped: Callable[[], bool]) -> Callable[[], bool]:
+    """Asks whether to stop, and lets the window live meanwhile, though not more often than needed."""
+    last = monotonic()
+
+    def ask() -> bool:
+        nonlocal last
+        if monotonic() - last > BREATH:
+            QtWidgets.QApplication.processEvents()
+            last = monotonic()
+        return stopped()
+
+    return ask

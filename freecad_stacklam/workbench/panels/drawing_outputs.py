@@ -1,0 +1,76 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""What becomes of the drawings besides a PDF: files for other programs, a printer, pages to edit in FreeCAD."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+import FreeCADGui
+
+from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits
+from freecad_stacklam.benchsheets.drawing.sheet import Sheet
+from freecad_stacklam.docobjects.gluelines import axis_cross, finished_outline
+from freecad_stacklam.docobjects.stack import name_of_stack
+from freecad_stacklam.docobjects.watcher import stacks_in
+from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.qt_binding import print_support, widgets
+from freecad_stacklam.sheetwriters.printing import print_sheets
+from freecad_stacklam.sheetwriters.sheetfolder import write_dxfs, write_svgs
+from freecad_stacklam.sheetwriters.techdrawpages import layer_pages
+from freecad_stacklam.workbench.fields.messages import busy, one_undo_step
+
+QtWidgets = widgets()
+
+
+def ask_folder(first: str) -> str:
+    """The folder that the maker chooses; empty when none."""
+    main = FreeCADGui.getMainWindow()
+    return str(QtWidgets.QFileDialog.getExistingDirectory(main, "Folder for SVG and DXF", first))
+
+
+def write_files(plan: Plan, sheets: Sequence[Sheet], folder: str | Path, units: AnyUnits) -> tuple[int, int]:
+    """Every sheet as SVG, layers and section templates as DXF; how many of each. Raises Refusal."""
+    with busy():
+        drawn = write_dxfs(plan, folder, units)  # first, because a package may be missing for it
+        return len(write_svgs(sheets, folder)), len(drawn)
+
+
+def make_pages(document: Any, plan: Plan, units: AnyUnits) -> list[Any]:
+    """TechDraw pages of the layers that have none yet, in one undo step. Raises Refusal."""
+    stacks = {name_of_stack(s): s for s in stacks_in(document)}
+    with busy(), one_undo_step(document, "Pages of the layers"):
+        pages = layer_pages(
+            document,
+            plan,
+            lambda stack: stacks[stack.name].Layers,
+            lambda stack, number: finished_outline(stacks[stack.name], number),
+            lambda stack: axis_cross(stacks[stack.name]),
+            units,
+        )
+        if pages:
+            document.recompute()
+    return pages
+
+
+def can_print() -> bool:
+    """Whether this FreeCAD can talk to printers itself."""
+    return print_support() is not None
+
+
+def print_book(sheets: Sequence[Sheet], title: str) -> bool:
+    """Ask for a printer and print true size; False when the maker thought better of it. Raises Refusal."""
+    support = print_support()
+    printer = support.QPrinter(support.QPrinter.HighResolution)
+    printer.setDocName(title)
+    dialog = support.QPrintDialog(printer, FreeCADGui.getMainWindow())
+    if not dialog.exec_() if hasattr(dialog, "exec_") else not dialog.exec():
+        return False
+    chosen = list(sheets)
+    if printer.fromPage() > 0:
+        chosen = chosen[printer.fromPage() - 1 : max(printer.toPage(), printer.fromPage())]
+    with busy():
+        print_sheets(chosen, printer)
+    return True

@@ -1,0 +1,340 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The panel for the layer drawings: paper, units and kinds of sheets in, pages to leaf through, one PDF out; on request
+other files, paper, and pages that can be edited."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+import FreeCAD
+
+from freecad_stacklam.benchsheets.book import KINDS, drawing_book
+from freecad_stacklam.benchsheets.drawing.lettering import FRACTIONS, Units
+from freecad_stacklam.benchsheets.drawing.paper import ANSI_Y14_1, ISO_216, paper_named
+from freecad_stacklam.benchsheets.drawing.sheet import Sheet
+from freecad_stacklam.docobjects.job import job_in, make_job
+from freecad_stacklam.docobjects.making.project import plan_of, settings_of
+from freecad_stacklam.docobjects.watcher import stacks_in
+from freecad_stacklam.lamination.job.checks import cautions
+from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.records import Settings
+from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
+from freecad_stacklam.sheetwriters.pdf import write_pdf
+from freecad_stacklam.sheetwriters.png import sheet_image
+from freecad_stacklam.workbench.fields import preferences
+from freecad_stacklam.workbench.fields.fields import choice, figure, group, side_by_side
+from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, tell, told
+from freecad_stacklam.workbench.fields.panel import Panel
+from freecad_stacklam.workbench.panels import drawing_outputs
+
+QtWidgets = widgets()
+PAPERS = [*ISO_216, *ANSI_Y14_1]
+#: Templates are tiled over the paper of the other sheets.
+SAME = "same paper"
+ROLLS = ["roll 610mm", "roll 914mm", "roll 24in", "roll 36in"]
+#: Dots per inch of a page in the panel, and the most dots along its longer side.
+GLANCE, MOST_DOTS = 80.0, 1600
+
+
+def open_in_viewer(path: str) -> None:
+    """Show a finished file in the system's own viewer."""
+    QtGui.QDesktopServices.openUrl(QtCore.QUrl.fromLocalFile(path))
+
+
+def folder_of(document: Any) -> Path:
+    """Where files of this document go: beside it, or at home while it was never saved."""
+    return Path(document.FileName).parent if document.FileName else Path.home()
+
+
+def file_stem(document: Any) -> str:
+    """A name for files of this document."""
+    kept = "".join(c if c.isalnum() or c in " -_" else "_" for c in document.Label).strip()
+    return kept or "stack"
+
+
+def _kinds_in(plan: Plan) -> list[str]:
+    """The kinds of sheets that the book of a plan may hold."""
+    bored = plan.carving is not None and any(m.holes for m in plan.carving.depth_maps)
+    there = {
+        "boards": plan.boards is not None,
+        "joint": bool(plan.joints),
+        "depth holes": bored,
+        **dict.fromkeys(("carving", "offsets", "section"), plan.carving is not None),
+    }
+    return [kind for kind in KINDS if there.get(kind, True)]
+
+
+def _button(name: str, text: str, tip: str) -> Any:
+    button = QtWidgets.QPushButton(text)
+    button.setObjectName(name)
+    button.setToolTip(tip)
+    return button
+
+
+class DrawingsPanel(Panel):
+    """Leaf through the drawings of a document and write them."""
+
+    patience = 600  # a book takes longer than a figure
+
+    def __init__(self, document: Any) -> None:
+        super().__init__("Layer drawings", "StackLam_LayerDrawings")
+        if not stacks_in(document):
+            raise Refusal("There is nothing to draw yet: slice a form into layers first.")
+        self.document = document
+        with busy():
+            self.plan = plan_of(document)
+            self._start = self._first_settings()
+        self.sheets: tuple[Sheet, ...] = ()
+        self.at = 0
+        self._build()
+        self.finish()
+
+    def _first_settings(self) -> Settings:
+        settings = settings_of(self.document)
+        if job_in(self.document) is None:
+            settings = replace(settings, paper=preferences.paper(), units=preferences.units())
+        return settings
+
+    def _build(self) -> None:
+        start = self._start
+        self.title = QtWidgets.QLineEdit(start.title)
+        self.title.setObjectName("title")
+        self.author = QtWidgets.QLineEdit(start.author)
+        self.author.setObjectName("author")
+        names = [(name if name != "B" else "B, tabloid", name) for name in PAPERS]
+        self.paper = choice("paper", names, paper_named(start.paper).name, "Paper for the lists and overviews")
+        self.full = QtWidgets.QComboBox()
+        self.full.setObjectName("paperFull")
+        self.full.setToolTip(
+            "Paper for the full-size templates: the same, a larger one, or a roll such as “roll 610mm”"
+        )
+        self.full.addItems([SAME, *PAPERS, *ROLLS])
+        self.full.setEditable(True)
+        if start.paper_full:
+            self.full.setEditText(start.paper_full)
+        self.units = choice(
+            "units",
+            [("millimetres", "mm"), ("inches and fractions", "in")],
+            start.units,
+            "How lengths are written; the templates are full size either way",
+        )
+        self.fraction = choice(
+            "fraction",
+            [(f"to 1/{n} in", n) for n in FRACTIONS],
+            preferences.fraction(),
+            "Inches are written to the nearest of these",
+        )
+        self.both = QtWidgets.QCheckBox("The other unit too, in brackets")
+        self.both.setObjectName("bothUnits")
+        self.both.setChecked(preferences.both_units())
+        self.kinds = QtWidgets.QListWidget()
+        self.kinds.setObjectName("kinds")
+        self.kinds.setToolTip("The kinds of sheets that the book holds; contents and cautions are always there")
+        for kind in _kinds_in(self.plan):
+            item = QtWidgets.QListWidgetItem(KINDS[kind])
+            item.setData(QtCore.Qt.UserRole, kind)
+            item.setCheckState(QtCore.Qt.Checked)
+            self.kinds.addItem(item)
+        self.kinds.setMaximumHeight(18 * self.kinds.count() + 8)
+        self.kinds.itemChanged.connect(lambda *_: self._soon.start())
+        self.path = QtWidgets.QLineEdit(str(folder_of(self.document) / f"{file_stem(self.document)} drawings.pdf"))
+        self.path.setObjectName("path")
+        browse = QtWidgets.QPushButton("…")
+        browse.setObjectName("browse")
+        browse.setFixedWidth(32)
+        browse.clicked.connect(self._browse)
+        self.write = QtWidgets.QPushButton("Write PDF")
+        self.write.setObjectName("writePdf")
+        self.write.clicked.connect(self.write_file)
+        self.view = QtWidgets.QCheckBox("Open it in the viewer")
+        self.view.setObjectName("openViewer")
+        self.view.setChecked(True)
+        self.files = _button("writeFiles", "SVG and DXF…", "Every sheet as SVG, layers and templates as DXF")
+        self.printing = _button("printSheets", "Print…", "Print true size, or open the PDF to print it")
+        self.pages = _button("techDraw", "Pages to edit", "A TechDraw page for each layer, to dimension as you like")
+        self.files.clicked.connect(self.write_files)
+        self.printing.clicked.connect(self.print_sheets)
+        self.pages.clicked.connect(self.make_pages)
+        box, _ = group(
+            "Sheets",
+            [
+                ("Title", self.title),
+                ("Drawn by", self.author),
+                ("Paper", self.paper),
+                ("Templates on", self.full),
+                ("Lengths in", side_by_side(self.units, self.fraction)),
+                ("", self.both),
+                ("", self.kinds),
+                ("PDF file", side_by_side(self.path, browse)),
+                ("", self.view),
+                ("", side_by_side(self.write, self.printing)),
+                ("", side_by_side(self.files, self.pages)),
+            ],
+        )
+        self.body.addWidget(box)
+
+        self.caption = figure("page")
+        self.picture = QtWidgets.QLabel()
+        self.picture.setObjectName("picture")
+        self.picture.setAlignment(QtCore.Qt.AlignCenter)
+        self.picture.setFrameShape(QtWidgets.QFrame.StyledPanel)
+        self.back = QtWidgets.QPushButton("Previous")
+        self.on = QtWidgets.QPushButton("Next")
+        self.back.setObjectName("previousPage")
+        self.on.setObjectName("nextPage")
+        self.back.clicked.connect(lambda *_: self.turn_to(self.at - 1))
+        self.on.clicked.connect(lambda *_: self.turn_to(self.at + 1))
+        row = QtWidgets.QHBoxLayout()
+        row.addWidget(self.back)
+        row.addWidget(self.on)
+        self.body.addWidget(self.caption)
+        self.body.addLayout(row)
+        self.body.addWidget(self.picture)
+        self.watch(self.title, self.author, self.paper, self.full, self.units, self.fraction, self.both)
+
+    def _browse(self, *_: Any) -> None:
+        chosen, _ = QtWidgets.QFileDialog.getSaveFileName(self.form, "Layer drawings", self.path.text(), "PDF (*.pdf)")
+        if chosen:
+            self.path.setText(chosen if chosen.lower().endswith(".pdf") else chosen + ".pdf")
+
+    def settings(self) -> Settings:
+        """The job as the panel has it."""
+        full = self.full.currentText().strip()
+        return replace(
+            self._start,
+            title=self.title.text().strip() or self.document.Label,
+            author=self.author.text().strip(),
+            paper=self.paper.currentData(),
+            paper_full="" if full == SAME else full,
+            units=self.units.currentData(),
+        )
+
+    def written_units(self) -> Units:
+        """How lengths are written on the sheets."""
+        return Units(self.units.currentData(), self.fraction.currentData(), self.both.isChecked())
+
+    def left_out(self) -> list[str]:
+        """The kinds of sheets that are not ticked."""
+        items = [self.kinds.item(i) for i in range(self.kinds.count())]
+        return [item.data(QtCore.Qt.UserRole) for item in items if item.checkState() != QtCore.Qt.Checked]
+
+    # --- what they show --------------------------------------------------------------------------------------------
+    def show_figures(self) -> None:
+        """Make the book for the values as they stand and show a page of it."""
+        settings = self.settings()
+        plan = replace(self.plan, title=settings.title, author=settings.author)
+        full = paper_named(settings.paper_full) if settings.paper_full else None
+        with busy():
+            self.sheets = drawing_book(
+                plan, paper_named(settings.paper), self.written_units(), full, cautions(), self.left_out()
+            )
+        self.turn_to(self.at)
+        self._enable(True)
+
+    def clear_figures(self) -> None:
+        """See Panel."""
+        self.sheets = ()
+        self.caption.setText("–")
+        self.picture.clear()
+        self._enable(False)
+
+    def _enable(self, well: bool) -> None:
+        for button in (self.write, self.files, self.printing, self.pages):
+            button.setEnabled(well)
+
+    def remark(self) -> str:
+        """See Panel."""
+        return "Print at 100 %, “actual size”, and measure the 100 mm square before you cut."
+
+    def turn_to(self, page: int) -> None:
+        """Show the page with this place in the book, from 0."""
+        if not self.sheets:
+            return
+        self.at = max(0, min(page, len(self.sheets) - 1))
+        sheet = self.sheets[self.at]
+        image = sheet_image(sheet, min(GLANCE, MOST_DOTS * 25.4 / max(sheet.paper)))
+        self.picture.setPixmap(
+            QtGui.QPixmap.fromImage(image).scaled(380, 420, QtCore.Qt.KeepAspectRatio, QtCore.Qt.SmoothTransformation)
+        )
+        self.caption.setText(f"Page {self.at + 1} of {len(self.sheets)}: {sheet.title}")
+        self.back.setEnabled(self.at > 0)
+        self.on.setEnabled(self.at + 1 < len(self.sheets))
+
+    # --- writing -----------------------------------------------------------------------------------------------------
+    def write_file(self, *_: Any) -> bool:
+        """Write the PDF where the panel says; False when it could not be."""
+        if not self.refresh():
+            return False
+        try:
+            if not self.path.text().strip():
+                raise Refusal("Say where the PDF should go: give a file name.")
+            path = Path(self.path.text().strip()).expanduser()
+            path = path if path.suffix.lower() == ".pdf" else path.with_name(path.name + ".pdf")
+            with busy():
+                write_pdf(self.sheets, path, title=self.settings().title)
+                self._keep()
+        except Refusal as refusal:
+            tell(str(refusal))
+            return False
+        FreeCAD.Console.PrintMessage(f"StackLam: {len(self.sheets)} pages written to {path}\n")
+        self.sentence.setText(f"{len(self.sheets)} pages were written to {path}. {self.remark()}")
+        if self.view.isChecked():
+            open_in_viewer(str(path))
+        return True
+
+    def print_sheets(self, *_: Any) -> None:
+        """Print, where this FreeCAD can; else open the PDF where it can be printed."""
+        if not drawing_outputs.can_print():
+            shown = self.view.isChecked()
+            self.view.setChecked(True)
+            if self.write_file():
+                tell(f"The PDF is open in your viewer: print it from there at “actual size”, 100 %. {self.remark()}")
+            self.view.setChecked(shown)
+        elif self.refresh():
+            with told():
+                if drawing_outputs.print_book(self.sheets, self.settings().title):
+                    self.sentence.setText(f"{len(self.sheets)} pages went to the printer. {self.remark()}")
+
+    def write_files(self, *_: Any) -> None:
+        """Write SVG and DXF into a folder that the maker chooses."""
+        if not self.refresh():
+            return
+        folder = drawing_outputs.ask_folder(str(Path(self.path.text()).expanduser().parent))
+        if folder:
+            with told():
+                drawn, cut = drawing_outputs.write_files(self.plan, self.sheets, folder, self.written_units())
+                self.sentence.setText(f"{drawn} sheets as SVG and {cut} outlines as DXF were written to {folder}.")
+
+    def make_pages(self, *_: Any) -> None:
+        """Make TechDraw pages of the layers."""
+        if self.refresh():
+            with told():
+                settings = self.settings()
+                plan = replace(self.plan, title=settings.title, author=settings.author)
+                count = len(drawing_outputs.make_pages(self.document, plan, self.written_units()))
+                self.sentence.setText(
+                    f"{count} pages were added to the tree: double-click one to edit and dimension it."
+                    if count
+                    else "Every layer has its page already: you find them in the tree."
+                )
+
+    def _keep(self) -> None:
+        """Remember title, paper and units in the document and for the next one."""
+        settings = self.settings()
+        preferences.remember(
+            paper=settings.paper, units=settings.units, fraction=self.fraction.currentData(),
+            both_units=self.both.isChecked(),
+        )  # fmt: skip
+        if job_in(self.document) is None or settings != self._start:
+            with one_undo_step(self.document, "Title and paper of the drawings"):
+                make_job(self.document, settings)
+                self.document.recompute()
+            self._start = settings
+
+    def getStandardButtons(self) -> Any:
+        """Close only: the PDF is written by a button of its own."""
+        return QtWidgets.QDialogButtonBox.Close

@@ -1,0 +1,169 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The panel that hollows a stack: the wall in, the voids, the wood they save and the glue area they leave at once."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any
+
+from freecad_stacklam.data import species_table
+from freecad_stacklam.docobjects.forms.shapes import hollow_shape, placement_of
+from freecad_stacklam.docobjects.hollow import (
+    COVER_CHECK,
+    change_hollow,
+    glue_lines_met,
+    make_hollow,
+    settings_of_hollow,
+    thinnest_place,
+    try_hollow,
+)
+from freecad_stacklam.lamination.inside.checks import hollow_checks
+from freecad_stacklam.lamination.inside.hollow import HollowSettings
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.plan.verdicts import worst_of
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.qt_binding import widgets
+from freecad_stacklam.workbench.fields import preferences
+from freecad_stacklam.workbench.fields.fields import figure, group, length_field, shown_length, shown_volume, value_of
+from freecad_stacklam.workbench.panels.inside_panel import InsidePanel
+from freecad_stacklam.workbench.scene import ghost
+from freecad_stacklam.workbench.scene.marks import words_for
+
+QtWidgets = widgets()
+
+
+class HollowPanel(InsidePanel):
+    """Hollows a stack, or changes `hollow` when it is given."""
+
+    noun = "Hollow"
+
+    def __init__(self, stack: Any, hollow: Any = None) -> None:
+        super().__init__("Hollow layers", "StackLam_HollowLayers", stack, hollow)
+
+    def _build(self) -> None:
+        if self.obj is not None:
+            start = HollowSettings.of(settings_of_hollow(self.obj))
+        else:
+            start = HollowSettings(wall=preferences.wall())
+        self.wall = length_field("wall", start.wall, "Least wood around a void, in every direction")
+        self.caps = QtWidgets.QSpinBox()
+        self.caps.setObjectName("caps")
+        self.caps.setRange(0, 99)
+        self.caps.setValue(start.caps)
+        self.caps.setToolTip("Layers that stay whole at each end of the stack")
+        self.margin = length_field("voidMargin", start.margin, "Least wood between a void and a joint")
+        self.web = length_field("web", start.web, "Width of a bar left standing across the grain; 0 for none")
+        self.vent = length_field(
+            "vent", start.vent, "Diameter of a hole from the underside into each void, for its air; 0 for none"
+        )
+        self.turn = length_field("sawTurn", start.turn, "Radius of the tightest curve that the saw cuts inside a void")
+        self.least = QtWidgets.QDoubleSpinBox()
+        self.least.setObjectName("leastVoid")
+        self.least.setRange(0.0, 1e4)
+        self.least.setDecimals(0)
+        self.least.setSuffix(" cm²")
+        self.least.setValue(start.least / 100)
+        self.least.setToolTip("A void smaller than this in plan is left solid")
+        self._start = start
+        voids, _ = group(
+            "Voids",
+            [
+                ("Wall", self.wall),
+                ("Solid layers at each end", self.caps),
+                ("Wood to joints", self.margin),
+                ("Web across the grain", self.web),
+                ("Vent", self.vent),
+                ("Saw turns in a radius of", self.turn),
+                ("Leave voids below", self.least),
+            ],
+        )
+        self.count, self.saved, self.left = figure("voids"), figure("woodSaved"), figure("leastWall")
+        self.glue, self.air = figure("glueArea"), figure("vents")
+        gives, _ = group(
+            "What it gives",
+            [
+                ("Voids", self.count),
+                ("Wood saved", self.saved),
+                ("Least wall", self.left),
+                ("Glue area left", self.glue),
+                ("Air", self.air),
+            ],
+        )
+        for box in (gives, self.sentence, voids):
+            self.body.addWidget(box)
+        self.watch(self.wall, self.caps, self.margin, self.web, self.vent, self.turn, self.least)
+
+    def asked(self) -> dict[str, Any]:
+        """See InsidePanel."""
+        shown = self.least.value()
+        return {
+            "wall": value_of(self.wall),
+            "caps": self.caps.value(),
+            "vent": value_of(self.vent),
+            "margin": value_of(self.margin),
+            "web": value_of(self.web),
+            "turn": value_of(self.turn),
+            # The field shows whole cm²; what was not touched keeps its exact value.
+            "least": self._start.least if shown == round(self._start.least / 100) else 100 * shown,
+        }
+
+    def trial(self, asked: Mapping[str, Any]) -> StackPlan:
+        """See InsidePanel."""
+        return try_hollow(self.stack, asked)
+
+    def tell_figures(self, plan: StackPlan) -> None:
+        """See InsidePanel."""
+        assert plan.hollow is not None
+        rooms = ", ".join(
+            f"{v.layers[0]}" if len(v.layers) == 1 else f"{v.layers[0]} to {v.layers[-1]}" for v in plan.hollow.voids
+        )
+        self.count.setText(f"{len(plan.hollow.voids)}, in layers {rooms}")
+        wood = sum(layer.blank_volume for layer in plan.layers)
+        share = f"{100 * plan.hollow.volume / wood:.0f} % of the blanks"
+        self.saved.setText(f"{shown_volume(plan.hollow.volume)}, {share}")
+        self.left.setText(f"at least {shown_length(plan.hollow.least_wall)}")
+        met = glue_lines_met(plan.hollow)
+        if met:
+            line = min(met, key=lambda g: g.left / g.whole)
+            self.glue.setText(
+                f"{100 * line.left / line.whole:.0f} % or more; least between layers {line.interface} and "
+                f"{line.interface + 1}"
+            )
+        else:
+            self.glue.setText("all of it")
+        closed = sum(not (v.vent and v.vent_place) for v in plan.hollow.voids)
+        self.air.setText(f"{closed} closed" if closed else "vented to the underside")
+        shape = hollow_shape(plan)
+        shape.Placement = placement_of(plan.frame)
+        verdict = worst_of(c for c in hollow_checks(plan, species_table()) if c.name.endswith(COVER_CHECK))
+        mark = ghost.Mark(thinnest_place(plan), words_for(plan.hollow.least_wall), verdict)
+        ghost.show(self.stack.Document, [ghost.Part3D(shape, ghost.TAKEN)], [mark])
+
+    def clear_figures(self) -> None:
+        """See Panel."""
+        super().clear_figures()
+        for label in (self.count, self.saved, self.left, self.glue, self.air):
+            label.setText("–")
+
+    def remark(self) -> str:
+        """See Panel."""
+        assert self._found is not None
+        return "\n".join(c.says for c in hollow_checks(self._found, species_table()) if c.verdict != "ok")
+
+    def work(self) -> Any:
+        """See InsidePanel."""
+        return make_hollow, change_hollow
+
+    def make(self) -> None:
+        """See InsidePanel."""
+        asked = self.asked()
+        super().make()
+        preferences.remember(wall=asked["wall"])
+
+
+def edit(hollow: Any) -> HollowPanel:
+    """The panel for a hollow that is there."""
+    if hollow.Stack is None:
+        raise Refusal(f"“{hollow.Label}” has no stack: give it one in its properties, or delete it.")
+    return HollowPanel(hollow.Stack, hollow)

@@ -1,0 +1,368 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The panel that joins stacks: axis, tenon and depths in; length and least cover at once; OK makes the joint."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from math import inf
+from typing import Any
+
+import numpy as np
+
+from freecad_stacklam.data import species_table
+from freecad_stacklam.docobjects.forms.shapes import tenon_shape
+from freecad_stacklam.docobjects.joint import change_joint, make_joint, settings_of_joint
+from freecad_stacklam.docobjects.stack import shown_plan
+from freecad_stacklam.lamination.joints.joint import place_joint
+from freecad_stacklam.lamination.plan.joints import JointPlan
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.records import AXES, SECTIONS, JointSettings
+from freecad_stacklam.qt_binding import widgets
+from freecad_stacklam.workbench.fields import preferences
+from freecad_stacklam.workbench.fields.fields import (
+    angle_field,
+    choice,
+    figure,
+    group,
+    length_field,
+    on_change,
+    set_value,
+    show_row,
+    side_by_side,
+    value_of,
+)
+from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, says_no_plainly
+from freecad_stacklam.workbench.fields.panel import Panel
+from freecad_stacklam.workbench.fields.picking import picked_direction, picked_point, show_alone
+from freecad_stacklam.workbench.panels.joint_words import figures_of, sentence_of, verdict_of, volume_middle
+from freecad_stacklam.workbench.scene import ghost
+from freecad_stacklam.workbench.scene.marks import words_for
+
+QtWidgets = widgets()
+PICKED = "picked"
+#: Least width of a field, pixels.
+NARROW = 90
+
+
+class JointPanel(Panel):
+    """Makes a joint between stacks, or edits `joint` when one is given."""
+
+    patience = 300
+
+    def __init__(self, stacks: Sequence[Any], joint: Any = None) -> None:
+        super().__init__("Mortise and tenon", "StackLam_AddJoint")
+        self.stacks = tuple(stacks)
+        self.joint = joint
+        with busy():
+            shown = [shown_plan(stack) for stack in self.stacks]
+        self._plans = {plan.name: plan for plan, _ in shown}
+        self._meshes = {form.name: form.mesh for _, form in shown}
+        self._middles = {name: volume_middle(mesh) for name, mesh in self._meshes.items()}
+        if len(self._plans) != len(self.stacks):
+            raise Refusal("Two of the stacks have the same name: give each a label of its own first.")
+        self._start = settings_of_joint(joint) if joint is not None else self._first_settings()
+        self._direction = self._start.axis
+        # What the axis goes through and follows, and where that was; typing another point lets go of it.
+        self._anchor: tuple[Any, str] | None = None
+        self._anchored_at = self._start.through
+        if joint is not None and joint.Anchor is not None:
+            self._anchor = (joint.Anchor[0], joint.Anchor[1][0] if joint.Anchor[1] else "")
+        self._build()
+        self.finish()
+
+    def _first_settings(self) -> JointSettings:
+        """The axis of the first form, where most wood is left around it, and depths that the common rules of thumb
+        would give (common practice). Of more than two stacks, those that lie between the others are gone through."""
+        frame = next(iter(self._plans.values())).frame
+        axis = (frame[2], frame[6], frame[10])
+        order = self._along(axis) if len(self._plans) > 2 else list(self._plans)
+        side = preferences.tenon_side()
+        first = JointSettings(
+            name=" to ".join(order),
+            through=(frame[3], frame[7], frame[11]),
+            axis=axis,
+            size=(side,),
+            embed={name: None if name in order[1:-1] else self._depth(name, side) for name in self._plans},
+        )
+        tried = [first, *(replace(first, through=tuple(float(v) for v in m)) for m in self._middles.values())]
+        return max(tried, key=self._wood_around)
+
+    def _along(self, axis: tuple[float, float, float]) -> list[str]:
+        """The names of the stacks in their order along an axis."""
+        return sorted(self._plans, key=lambda name: float(self._middles[name] @ np.array(axis)))
+
+    def _wood_around(self, settings: JointSettings) -> float:
+        """Least cover of a joint, mm; less than any where it cannot be placed."""
+        try:
+            return round(place_joint(settings, self._plans, self._meshes).least_cover, 3)
+        except Refusal:
+            return -inf
+
+    def _depth(self, name: str, side: float) -> float:
+        """One and a half times the side, but no more than half of the form's height."""
+        return round(min(1.5 * side, self._plans[name].form.height / 2))
+
+    # --- the fields ------------------------------------------------------------------------------------------------
+    def _build(self) -> None:
+        start = self._start
+        self.name = QtWidgets.QLineEdit(start.name)
+        self.name.setObjectName("jointName")
+        self.point = [length_field(f"point{c.upper()}", v, f"{c} of the point") for c, v in zip("xyz", start.through)]
+        self.pick_point = QtWidgets.QPushButton("Use selected vertex, circle or face")
+        self.pick_point.setObjectName("pickPoint")
+        self.pick_point.clicked.connect(self._take_point)
+        known = next((n for n, a in AXES.items() if a == start.axis), PICKED)
+        self.axis = choice(
+            "jointAxis",
+            [("z, upright", "z"), ("x", "x"), ("y", "y"), ("as picked", PICKED)],
+            known,
+            "The direction in which the tenon runs",
+        )
+        self.pick_axis = QtWidgets.QPushButton("Use selected face or edge")
+        self.pick_axis.setObjectName("pickJointAxis")
+        self.pick_axis.clicked.connect(self._take_direction)
+        self.axis_text = figure("jointAxisText")
+        axis, _ = group(
+            "Where it runs",
+            [
+                ("Name", self.name),
+                ("Through x", self.point[0]),
+                ("y", self.point[1]),
+                ("z", self.point[2]),
+                ("", self.pick_point),
+                ("Axis", self.axis),
+                ("", self.pick_axis),
+                ("", self.axis_text),
+            ],
+        )
+        self.section = choice(
+            "section",
+            [("square", "square"), ("rectangle", "rectangle"), ("round", "round")],
+            start.section,
+            "Shape of the mortise across its axis",
+        )
+        self.side = length_field("tenonSide", start.size[0], "Side of the mortise, or its diameter")
+        self.width = length_field("tenonWidth", start.size[-1], "Second side of the mortise")
+        self.turn = angle_field("turn", start.turn, "Turn of the section about the axis")
+        self.clearance = length_field("clearance", start.clearance, "Room for glue on each face of the tenon")
+        self.end_room = length_field("endRoom", start.end_room, "Room for glue beyond the end of a stopped tenon")
+        self.ends = choice(
+            "ends",
+            [("flush", "flush"), ("proud", "proud"), ("proud and wedged", "wedged")],
+            start.ends,
+            "How the tenon ends where it comes through",
+        )
+        self.proud = length_field("proud", start.proud, "How far the tenon stands out where it comes through")
+        self.swing = QtWidgets.QDoubleSpinBox()
+        self.swing.setObjectName("swing")
+        self.swing.setRange(0.0, 30.0)
+        self.swing.setDecimals(1)
+        self.swing.setSuffix(" % points")
+        self.swing.setValue(start.swing)
+        self.swing.setToolTip("How much the moisture in the wood changes over the year where the piece will stand")
+        self.own_relief = QtWidgets.QCheckBox("Relief of my own")
+        self.own_relief.setObjectName("ownRelief")
+        self.own_relief.setChecked(start.relief is not None)
+        self.own_relief.setToolTip("Otherwise each end-grain wall is cut back as far as the movement calls for")
+        self.relief = length_field("relief", start.relief or 0.0, "Cut back from each end-grain wall of the mortise")
+        self.reach = length_field(
+            "chiselReach", start.chisel_reach, "A mortise deeper than this is cut layer by layer before glue-up"
+        )
+        woods = sorted({*species_table(), *filter(None, [start.species])})
+        self.species = choice(
+            "tenonWood",
+            [("as the first piece", ""), *((name, name) for name in woods)],
+            start.species,
+            "The wood of the tenon; its grain runs along its length",
+        )
+        rows: list[tuple[str, Any]] = [
+            ("Section", self.section),
+            ("Side or diameter", self.side),
+            ("Second side", self.width),
+            ("Turned by", self.turn),
+        ]
+        self.depths: dict[str, Any] = {}
+        self.through: dict[str, Any] = {}
+        for number, name in enumerate(self._plans, 1):
+            depth = start.embed.get(name)
+            field = length_field(
+                f"depth{number}", self._depth(name, start.size[0]) if depth is None else depth, f"Tenon held by {name}"
+            )
+            check = QtWidgets.QCheckBox("through")
+            check.setObjectName(f"through{number}")
+            check.setChecked(depth is None)
+            self.depths[name], self.through[name] = field, check
+            rows.append((f"Depth in {name}", side_by_side(field, check)))
+        rows += [
+            ("Through ends", self.ends),
+            ("Stands out by", self.proud),
+            ("Clearance per face", self.clearance),
+            ("Room at the end", self.end_room),
+            ("Wood of the tenon", self.species),
+            ("Moisture over the year", self.swing),
+            ("", self.own_relief),
+            ("Relief", self.relief),
+            ("Chisels reach", self.reach),
+        ]
+        tenon, self._rows = group("Mortise and tenon", rows)
+        for field in (*self.point, *self.depths.values(), self.side, self.width, self.turn, self.swing, self.species):
+            field.setMinimumWidth(NARROW)  # or the panel is wider than FreeCAD's own
+        captions = {
+            "tenon": "Tenon",
+            "cover": "Least cover",
+            "coverPlace": "nearest at",
+            "walls": "Relief",
+            "wedges": "Wedges",
+            "boring": "Boring",
+        }
+        self.labels = {name: figure(name) for name in captions}
+        gives, self._figures = group("What it gives", [(captions[name], label) for name, label in self.labels.items()])
+        # Figures and sentence first: the fields below may be more than the window is high.
+        for box in (gives, self.sentence, axis, tenon):
+            self.body.addWidget(box)
+        self._show_axis("")
+        for widget in (self.section, self.ends, self.own_relief, *self.through.values()):
+            on_change(widget, self._show_rows)
+        self._show_rows()
+        self.watch(self.name, *self.point, self.axis, self.side, self.clearance, self.end_room)
+        self.watch(*self.depths.values(), *self.through.values(), self.section, self.width, self.turn)
+        self.watch(self.ends, self.proud, self.swing, self.own_relief, self.relief, self.reach, self.species)
+        self.axis.currentIndexChanged.connect(lambda *_: self._show_axis(""))
+
+    @says_no_plainly
+    def _take_point(self, *_: Any) -> None:
+        self._anchored_at, self._anchor = picked_point()
+        for field, value in zip(self.point, self._anchored_at):
+            set_value(field, value)
+        self.refresh()
+
+    @says_no_plainly
+    def _take_direction(self, *_: Any) -> None:
+        self._direction, source = picked_direction()
+        self.axis.setCurrentIndex(self.axis.findData(PICKED))
+        self._show_axis(source)
+        self.refresh()
+
+    def _show_rows(self) -> None:
+        """Show the fields that mean something for this joint."""
+        section = self.section.currentData()
+        order = self._along(self._start.axis)
+        through = any(self.through[name].isChecked() for name in (order[0], order[-1]))
+        for name, field in self.depths.items():
+            field.setEnabled(not self.through[name].isChecked())
+        show_row(self._rows, self.width, section == "rectangle")
+        show_row(self._rows, self.turn, section != "round")
+        show_row(self._rows, self.ends, through)
+        show_row(self._rows, self.proud, through and self.ends.currentData() != "flush")
+        show_row(self._rows, self.relief, self.own_relief.isChecked())
+
+    def _show_axis(self, source: str) -> None:
+        self.axis_text.setVisible(self.axis.currentData() == PICKED)
+        x, y, z = self._direction
+        self.axis_text.setText((f"{source}: " if source else "Direction ") + f"{x:.4g}, {y:.4g}, {z:.4g}")
+
+    # --- what they say ---------------------------------------------------------------------------------------------
+    def settings(self) -> JointSettings:
+        """The values as they stand. Raises Refusal when one of them cannot be."""
+        name = self.name.text().strip()
+        if not name:
+            raise Refusal("The joint has no name: give it one, it is printed on the drawings.")
+        chosen = self.axis.currentData()
+        section = self.section.currentData()
+        x, y, z = (value_of(field) for field in self.point)
+        return replace(
+            self._start,
+            name=name,
+            through=(x, y, z),
+            axis=self._direction if chosen == PICKED else AXES[chosen],
+            section=section,
+            size=(value_of(self.side), value_of(self.width))[: SECTIONS[section]],
+            turn=0.0 if section == "round" else value_of(self.turn),
+            embed={
+                stack: None if self.through[stack].isChecked() else value_of(field)
+                for stack, field in self.depths.items()
+            },
+            clearance=value_of(self.clearance),
+            end_room=value_of(self.end_room),
+            ends=self.ends.currentData(),
+            proud=value_of(self.proud),
+            swing=self.swing.value(),
+            relief=value_of(self.relief) if self.own_relief.isChecked() else None,
+            chisel_reach=value_of(self.reach),
+            species=self.species.currentData(),
+        )
+
+    def figures(self) -> JointPlan:
+        """The joint for the values as they stand."""
+        return place_joint(self.settings(), self._plans, self._meshes, species_table())
+
+    def show_figures(self) -> None:
+        """See Panel."""
+        found = self.figures()
+        for name, text in figures_of(found).items():
+            self.labels[name].setText(text)
+        show_row(self._figures, self.labels["wedges"], any(m.wedge is not None for m in found.members))
+        self._found = found
+        self._preview(found)
+
+    def _preview(self, found: JointPlan) -> None:
+        """The tenon in its place, and a mark where least wood is left."""
+        shape, placement = tenon_shape(found)
+        shape.Placement = placement
+        mark = ghost.Mark(found.cover_place, words_for(found.least_cover), verdict_of(found))
+        ghost.show(self.stacks[0].Document, [ghost.Part3D(shape)], [mark])
+
+    def clear_figures(self) -> None:
+        """See Panel."""
+        for label in self.labels.values():
+            label.setText("–")
+        ghost.clear()
+
+    def remark(self) -> str:
+        """See Panel."""
+        return sentence_of(self._found)
+
+    # --- OK ----------------------------------------------------------------------------------------------------------
+    def make(self) -> None:
+        """Make or change the joint, in one undo step."""
+        settings = self.settings()
+        document = self.stacks[0].Document
+        ghost.clear()
+        with busy():
+            if self.joint is None:
+                with one_undo_step(document, f"Add joint {settings.name}"):
+                    self.joint = make_joint(document, self.stacks, settings)
+                    self._follow()
+            else:
+                with one_undo_step(document, f"Change joint {settings.name}"):
+                    change_joint(self.joint, settings)
+                    self._follow()
+        show_alone(self.joint)
+        preferences.remember(tenon_side=settings.size[0])
+
+    def close(self) -> None:
+        """The preview goes with the panel."""
+        ghost.clear()
+        super().close()
+
+    def _follow(self) -> None:
+        """Tie the axis to what was picked for it, or let go of that when another point was typed."""
+        typed = tuple(value_of(field) for field in self.point)
+        anchor = self._anchor if typed == self._anchored_at else None
+        old = self.joint.Anchor
+        if anchor is not None and (old is None or (old[0].Name, *old[1]) != (anchor[0].Name, anchor[1])):
+            self.joint.Anchor = (anchor[0], [anchor[1]])
+        elif anchor is None and old is not None:
+            self.joint.Anchor = None
+        else:
+            return
+        self.joint.Document.recompute()
+
+
+def edit(joint: Any) -> JointPanel:
+    """The panel for a joint that is there."""
+    if len(joint.Stacks) < 2 or None in joint.Stacks:
+        raise Refusal(f"“{joint.Label}” has lost one of its stacks: delete it, and join the stacks again.")
+    return JointPanel(joint.Stacks, joint)

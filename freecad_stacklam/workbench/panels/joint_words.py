@@ -1,0 +1,59 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""What the joint's panel says about a joint, in the maker's own words and units, and where it first looks."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from freecad_stacklam.lamination.form.mesh import Mesh
+from freecad_stacklam.lamination.joints.checks import JOINT_COVER, joint_checks
+from freecad_stacklam.lamination.plan.joints import JointPlan
+from freecad_stacklam.workbench.fields.fields import shown_length
+
+#: How a tenon's size is read.
+SHAPES = {"square": "square", "rectangle": "rectangular", "round": "in diameter"}
+
+
+def figures_of(joint: JointPlan) -> dict[str, str]:
+    """The figures that follow the typing, by the names of their labels."""
+    sizes = " × ".join(shown_length(size) for size in joint.tenon.size)
+    wedges = [(m.stack, m.wedge) for m in joint.members if m.wedge is not None]
+    bits = sorted({(row.when, row.diameter) for row in joint.drilling})
+    return {
+        "tenon": f"{sizes} {SHAPES[joint.tenon.section]}, {shown_length(joint.tenon.length)} long",
+        "cover": shown_length(joint.least_cover) if joint.least_cover >= 0 else "none",
+        "coverPlace": "x {}, y {}, z {}".format(*(shown_length(v) for v in joint.cover_place)),
+        "walls": "; ".join(f"{m.stack}: {shown_length(m.relief)} a wall" for m in joint.members if m.relief > 0)
+        or "none",
+        "wedges": "; ".join(
+            f"{stack}: {w.count}, {shown_length(w.length)} long, {shown_length(w.thickness)} thick"
+            for stack, w in wedges
+        ),
+        "boring": "; ".join(f"{shown_length(bit)} bit, {time}" for time, bit in bits) or "–",
+    }
+
+
+def verdict_of(joint: JointPlan) -> str:
+    """ "ok", "caution" or "stop", by the wood over the joint."""
+    if joint.least_cover <= 0:
+        return "stop"
+    return "ok" if joint.least_cover >= JOINT_COVER else "caution"
+
+
+def sentence_of(joint: JointPlan) -> str:
+    """What the maker should know before OK; empty when all is well."""
+    if joint.least_cover < 0:
+        return (
+            f"The mortise breaks out of the finished surface by {shown_length(-joint.least_cover)}: make it "
+            "smaller or shallower, or move it."
+        )
+    return "\n".join(c.says for c in joint_checks(joint) if c.verdict != "ok")
+
+
+def volume_middle(mesh: Mesh) -> NDArray[np.float64]:
+    """Centre of gravity of a closed mesh: of the tetrahedra that its triangles make with the origin."""
+    corners = mesh.vertices[mesh.triangles]
+    volumes = np.einsum("ij,ij->i", corners[:, 0], np.cross(corners[:, 1], corners[:, 2]))
+    return np.asarray((volumes[:, None] * corners.sum(axis=1)).sum(axis=0) / (4 * volumes.sum()))

@@ -1,0 +1,179 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The panel that sets registration pins: their size in, their places, cover and misfit at once."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from typing import Any
+
+from freecad_stacklam.docobjects.forms.shapes import pin_shape, placement_of
+from freecad_stacklam.docobjects.pins import (
+    COVER_CHECK,
+    change_pins,
+    make_pins,
+    misfit_lines,
+    pin_place,
+    settings_of_pins,
+    try_pins,
+    without_waste,
+)
+from freecad_stacklam.lamination.inside.checks import pin_checks
+from freecad_stacklam.lamination.inside.pins import PinSettings
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.plan.verdicts import worst_of
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.qt_binding import widgets
+from freecad_stacklam.workbench.fields import preferences
+from freecad_stacklam.workbench.fields.fields import figure, group, length_field, shown_length, value_of
+from freecad_stacklam.workbench.panels.inside_panel import InsidePanel
+from freecad_stacklam.workbench.scene import ghost
+from freecad_stacklam.workbench.scene.marks import words_for
+
+QtWidgets = widgets()
+
+
+class PinsPanel(InsidePanel):
+    """Sets the pins of a stack, or changes `pins` when they are given."""
+
+    noun = "Pin"
+
+    def __init__(self, stack: Any, pins: Any = None) -> None:
+        super().__init__("Pins", "StackLam_SetPins", stack, pins)
+
+    def _build(self) -> None:
+        if self.obj is not None:
+            start = PinSettings.of(settings_of_pins(self.obj))
+        else:
+            start = PinSettings(preferences.pin_diameter(), preferences.pin_depth(), preferences.pin_margin())
+        self.diameter = length_field("pinDiameter", start.diameter, "Diameter of the dowels you have")
+        self.depth = length_field("pinDepth", start.depth, "Depth of the hole in each of the two layers")
+        self.margin = length_field(
+            "pinMargin", start.margin, "Least wood from a pin to the finished surface, to joints and to voids"
+        )
+        self.count = QtWidgets.QSpinBox()
+        self.count.setObjectName("pinCount")
+        self.count.setRange(2, 6)
+        self.count.setValue(start.count)
+        self.count.setToolTip("Pins for each piece at each glue line")
+        self.waste = QtWidgets.QCheckBox("Two more in the waste wood")
+        self.waste.setObjectName("pinWaste")
+        self.waste.setChecked(start.waste)
+        self.waste.setToolTip("Outside the finished form, to hold the layers in the clamps; they are carved away")
+        self.skip = QtWidgets.QLineEdit(", ".join(str(n) for n in start.skip))
+        self.skip.setObjectName("pinSkip")
+        self.skip.setPlaceholderText("none")
+        self.skip.setToolTip("Numbers of the layers that get no pins on their upper side, such as 3, 4")
+        self.ratio = QtWidgets.QDoubleSpinBox()
+        self.ratio.setObjectName("pinRatio")
+        self.ratio.setRange(0.1, 10.0)
+        self.ratio.setSingleStep(0.1)
+        self.ratio.setSuffix(" diameters")
+        self.ratio.setValue(start.ratio)
+        self.ratio.setToolTip("By how much the pins should miss their holes when a layer is laid turned or turned over")
+        self._share = start.share
+        pins, _ = group(
+            "Pins",
+            [
+                ("Diameter", self.diameter),
+                ("Depth in each layer", self.depth),
+                ("Wood around them", self.margin),
+                ("For each piece", self.count),
+                ("", self.waste),
+                ("Layers without, on top", self.skip),
+                ("Misfit of at least", self.ratio),
+            ],
+        )
+        self.number, self.cover, self.misfit = figure("pins"), figure("pinCover"), figure("pinMisfit")
+        gives, _ = group(
+            "What it gives",
+            [("Pins", self.number), ("Least cover", self.cover), ("Laid wrongly", self.misfit)],
+        )
+        self.lines = figure("pinLines")
+        each, _ = group("By glue line", [("", self.lines)])
+        for box in (gives, self.sentence, pins, each):
+            self.body.addWidget(box)
+        self.watch(self.diameter, self.depth, self.margin, self.count, self.waste, self.skip, self.ratio)
+
+    def asked(self) -> dict[str, Any]:
+        """See InsidePanel."""
+        return {
+            "diameter": value_of(self.diameter),
+            "depth": value_of(self.depth),
+            "margin": value_of(self.margin),
+            "count": self.count.value(),
+            "waste": self.waste.isChecked(),
+            "skip": self._skipped(),
+            "share": self._share,
+            "ratio": self.ratio.value(),
+        }
+
+    def _skipped(self) -> tuple[int, ...]:
+        words = [word for word in re.split(r"[\s,;]+", self.skip.text()) if word]
+        if not all(word.isdecimal() for word in words):
+            raise Refusal(f"“{self.skip.text()}” are no layers: give their numbers, such as 3, 4.")
+        return tuple(int(word) for word in words)
+
+    def trial(self, asked: Mapping[str, Any]) -> StackPlan:
+        """See InsidePanel."""
+        return try_pins(self.stack, asked)
+
+    def tell_figures(self, plan: StackPlan) -> None:
+        """See InsidePanel."""
+        inner = [p for p in plan.pins if not p.waste]
+        waste = len(plan.pins) - len(inner)
+        self.number.setText(f"{len(inner)}" + (f" and {waste} in waste wood" if waste else ""))
+        checks = pin_checks(plan)
+        marks = []
+        if inner:
+            least = min(inner, key=lambda p: p.least_cover)
+            self.cover.setText(
+                f"{shown_length(least.least_cover)}, between layers {least.interface} and {least.interface + 1}"
+            )
+            verdict = worst_of(c for c in checks if c.name.endswith(COVER_CHECK))
+            marks.append(ghost.Mark(pin_place(self.stack, plan, least), words_for(least.least_cover), verdict))
+        else:
+            self.cover.setText("–")
+        judged = [m for m in plan.misfits if m.distance is not None]
+        if judged:
+            worst = min(judged, key=lambda m: m.distance or 0.0)
+            self.misfit.setText(
+                f"at least {shown_length(worst.distance or 0.0)} off; layer {worst.interface + 1}, {worst.way}"
+            )
+        else:
+            self.misfit.setText("every outline shows it" if plan.misfits else "–")
+        self.lines.setText("\n".join(misfit_lines(plan)) or "–")
+        shape = pin_shape(plan)
+        if not shape.isNull():
+            shape.Placement = placement_of(plan.frame)
+        ghost.show(self.stack.Document, [ghost.Part3D(shape)], marks)
+
+    def clear_figures(self) -> None:
+        """See Panel."""
+        super().clear_figures()
+        for label in (self.number, self.cover, self.misfit, self.lines):
+            label.setText("–")
+
+    def remark(self) -> str:
+        """See Panel."""
+        assert self._found is not None
+        says = [c.says for c in pin_checks(self._found) if c.verdict != "ok"]
+        return "\n".join([*says, *without_waste(self._found, self.waste.isChecked())])
+
+    def work(self) -> Any:
+        """See InsidePanel."""
+        return make_pins, change_pins
+
+    def make(self) -> None:
+        """See InsidePanel."""
+        asked = self.asked()
+        super().make()
+        preferences.remember(pin_diameter=asked["diameter"], pin_depth=asked["depth"], pin_margin=asked["margin"])
+
+
+def edit(pins: Any) -> PinsPanel:
+    """The panel for pins that are there."""
+    if pins.Stack is None:
+        raise Refusal(f"“{pins.Label}” has no stack: give it one in its properties, or delete it.")
+    return PinsPanel(pins.Stack, pins)

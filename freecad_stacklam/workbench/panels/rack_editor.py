@@ -1,0 +1,341 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The rack as a table beside the model: boards are added, copied, removed, brought in from a file and put into one.
+
+What is typed stays as it was typed until OK; every cell that cannot be is named at once, in one sentence.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from pathlib import Path
+from typing import Any
+
+import FreeCADGui
+
+from freecad_stacklam.data import example_rack, species_table
+from freecad_stacklam.docobjects.job import job_in
+from freecad_stacklam.docobjects.spreadsheets.rack import rack_in, rows_of, write_rack
+from freecad_stacklam.lamination.boards import rack
+from freecad_stacklam.lamination.boards.rack import COLUMNS, GRADES, PER, rack_from
+from freecad_stacklam.lamination.boards.rackcells import SIZES, read_row, tables_of, write_row
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
+from freecad_stacklam.sheetwriters.aside import aside
+from freecad_stacklam.workbench.fields.fields import figure, inches_are_shown, later
+from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, says_no_plainly, tell
+from freecad_stacklam.workbench.fields.panel import GONE, icon_path
+from freecad_stacklam.workbench.panels.drawings import file_stem, folder_of
+
+QtWidgets = widgets()
+#: Heads as a maker reads them, and widths in pixels.
+TITLES = {
+    "name": "Name", "species": "Wood", "thickness": "Thickness", "width": "Width", "length": "Length",
+    "count": "Count", "cost": "Cost", "per": "per", "for sale": "For sale", "grade": "Grade", "knots": "Knots",
+}  # fmt: skip
+WIDTHS = (140, 110, 100, 90, 90, 60, 70, 95, 75, 115, 230)
+TIPS = {
+    "thickness": "As the board lies on the rack, before planing",
+    "count": "How many alike; for boards that you can buy: empty for as many as wanted",
+    "cost": "In your own money, per board, board foot or m³; empty: not known",
+    "for sale": "yes: can be bought; no: on hand",
+    "grade": "For boards that you can buy: how much clear wood the grade promises",
+    "knots": "x y dx dy of each, parted by semicolons: x from the left end, y from the lower edge, as in 600 40 80 35",
+}
+
+
+class _Choices(QtWidgets.QStyledItemDelegate):
+    """A drop-down list in the cells of a column; what is not in it may be typed where `free`."""
+
+    def __init__(self, choices: Sequence[str], free: bool, parent: Any) -> None:
+        super().__init__(parent)
+        self.choices, self.free = tuple(choices), free
+
+    def createEditor(self, parent: Any, option: Any, index: Any) -> Any:
+        """Called by Qt when the maker begins to edit."""
+        box = QtWidgets.QComboBox(parent)
+        box.setEditable(self.free)
+        box.addItems(list(self.choices))
+        return box
+
+    def setEditorData(self, editor: Any, index: Any) -> None:
+        """Called by Qt to show the cell's text."""
+        text = str(index.data() or "")
+        at = editor.findText(text)
+        if at >= 0:
+            editor.setCurrentIndex(at)
+        elif self.free:
+            editor.setEditText(text)
+
+    def setModelData(self, editor: Any, model: Any, index: Any) -> None:
+        """Called by Qt to take what was chosen."""
+        model.setData(index, editor.currentText())
+
+
+class RackEditor(QtWidgets.QDialog):
+    """The boards of one document."""
+
+    def __init__(self, document: Any) -> None:
+        super().__init__(FreeCADGui.getMainWindow())
+        self.document = document
+        self.units = self._units()
+        self.boards: tuple[Mapping[str, Any], ...] = ()
+        self._filling = False
+        self.setObjectName("StackLam_BoardRack")
+        self.setWindowTitle(f"Board rack of {document.Label}")
+        self.setWindowIcon(QtGui.QIcon(icon_path("StackLam_BoardRack")))
+        self.setAttribute(QtCore.Qt.WA_DeleteOnClose)
+        self.resize(1260, 480)
+        self._build()
+        self._soon = later(self, self.check)
+        self._fill_from_sheet()
+        self.table.itemChanged.connect(self._changed)
+        self.check()
+
+    def _units(self) -> str:
+        job = job_in(self.document)
+        return str(job.Units) if job is not None else ("in" if inches_are_shown() else "mm")
+
+    def _build(self) -> None:
+        layout = QtWidgets.QVBoxLayout(self)
+        self.table = QtWidgets.QTableWidget(0, len(COLUMNS))
+        self.table.setObjectName("rackTable")
+        shown = [TITLES[c] + (f" {self.units}" if c in SIZES else "") for c in COLUMNS]
+        self.table.setHorizontalHeaderLabels(shown)
+        self.table.setSelectionBehavior(QtWidgets.QAbstractItemView.SelectRows)
+        lists = {
+            "species": (sorted(species_table()), True), "per": (("", *PER), False), "for sale": (("no", "yes"), False),
+            "grade": (("", *GRADES), False),
+        }  # fmt: skip
+        for i, (column, width) in enumerate(zip(COLUMNS, WIDTHS)):
+            self.table.setColumnWidth(i, width)
+            if column in TIPS:
+                self.table.horizontalHeaderItem(i).setToolTip(TIPS[column])
+            if column in lists:
+                self.table.setItemDelegateForColumn(i, _Choices(*lists[column], self.table))
+        self.table.horizontalHeader().setStretchLastSection(True)
+        hint = QtWidgets.QLabel(
+            "A size without a unit is in the unit of its column; 45 mm, 4.5 cm, 1-3/4 in and 8 ft can be typed too."
+        )
+        self.sentence = figure("StackLam_BoardRackSentence")
+        row = QtWidgets.QHBoxLayout()
+        for text, name, action in (
+            ("Add", "addBoard", self.add),
+            ("Copy", "copyBoard", self.copy_rows),
+            ("Remove", "removeBoard", self.remove_rows),
+            ("Import CSV…", "importRack", self.import_csv),
+            ("Export CSV…", "exportRack", self.export_csv),
+            ("Example boards", "exampleBoards", self.add_examples),
+        ):
+            button = QtWidgets.QPushButton(text)
+            button.setObjectName(name)
+            button.setAutoDefault(False)
+            button.clicked.connect(action)
+            row.addWidget(button)
+        row.addStretch(1)
+        self.buttons = QtWidgets.QDialogButtonBox(QtWidgets.QDialogButtonBox.Ok | QtWidgets.QDialogButtonBox.Cancel)
+        self.buttons.accepted.connect(self.accept)
+        self.buttons.rejected.connect(self.reject)
+        for button in self.buttons.buttons():
+            button.setAutoDefault(False)
+        layout.addLayout(row)
+        layout.addWidget(hint)
+        layout.addWidget(self.table, 1)
+        layout.addWidget(self.sentence)
+        layout.addWidget(self.buttons)
+
+    # --- rows --------------------------------------------------------------------------------------------------------
+    def _fill_from_sheet(self) -> None:
+        sheet = rack_in(self.document)
+        if sheet is None:
+            return
+        found = rows_of(sheet)
+        for _, texts in found.rows:
+            row = [texts.get(c, "") for c in COLUMNS]
+            for i, column in enumerate(COLUMNS):
+                # In another unit than this table's: the size says its own.
+                unit = found.units.get(column, "mm")
+                if column in SIZES and unit != self.units and _bare(row[i]):
+                    row[i] = f"{row[i]} {unit}"
+            self._put(row)
+
+    def _put(self, texts: Sequence[str], at: int | None = None) -> int:
+        """A row with these texts; at the end if not told where."""
+        at = self.table.rowCount() if at is None else at
+        self._filling = True
+        self.table.insertRow(at)
+        for i, text in enumerate(texts):
+            item = QtWidgets.QTableWidgetItem(text)
+            if COLUMNS[i] in (*SIZES, "count", "cost"):
+                item.setTextAlignment(QtCore.Qt.AlignRight | QtCore.Qt.AlignVCenter)
+            self.table.setItem(at, i, item)
+        self._filling = False
+        return at
+
+    def _texts(self, row: int) -> dict[str, str]:
+        items = (self.table.item(row, i) for i in range(len(COLUMNS)))
+        return {c: item.text().strip() if item is not None else "" for c, item in zip(COLUMNS, items)}
+
+    def _chosen(self) -> list[int]:
+        return sorted({index.row() for index in self.table.selectionModel().selectedIndexes()})
+
+    def add(self, *_: Any) -> None:
+        """A new board, with the wood of the last."""
+        last = self._texts(self.table.rowCount() - 1) if self.table.rowCount() else {}
+        first = {"name": f"Board {self.table.rowCount() + 1}", "species": last.get("species") or "white oak"}
+        first |= {"count": "1", "per": "board", "for sale": "no"}
+        at = self._put([first.get(c, "") for c in COLUMNS])
+        self.table.setCurrentCell(at, COLUMNS.index("thickness"))
+        self.check()
+
+    def copy_rows(self, *_: Any) -> None:
+        """The chosen boards once more, each below itself."""
+        chosen = self._chosen()
+        if not chosen:
+            tell("Choose the boards to copy: click their rows first.")
+        for row in reversed(chosen):
+            texts = self._texts(row)
+            self._put([texts[c] for c in COLUMNS], row + 1)
+        self.check()
+
+    def remove_rows(self, *_: Any) -> None:
+        """Take the chosen boards off the table."""
+        chosen = self._chosen()
+        if not chosen:
+            tell("Choose the boards to remove: click their rows first.")
+        for row in reversed(chosen):
+            self.table.removeRow(row)
+        self.check()
+
+    def add_examples(self, *_: Any) -> None:
+        """The boards of the bundled example, to try things on."""
+        path = example_rack()
+        for facts in tables_of(rack.read_rack(path.read_text(encoding="utf-8"), path.name)):
+            self._put(write_row(facts, self.units))
+        self.check()
+
+    # --- what they say -----------------------------------------------------------------------------------------------
+    def _changed(self, *_: Any) -> None:
+        if not self._filling:
+            self._soon.start()
+
+    def check(self) -> bool:
+        """Read every board; False, with the cell in a sentence, when one cannot be."""
+        self._soon.stop()
+        units = dict.fromkeys(SIZES, self.units)
+        try:
+            rows = [self._texts(row) for row in range(self.table.rowCount())]
+            self.boards = tuple(
+                read_row(texts, units, row, lambda r, c: f"Row {r + 1}, {TITLES[c].lower()}")
+                for row, texts in enumerate(rows)
+                if any(texts.values())
+            )
+            sentence, well = summary(self.boards), True
+        except Refusal as refusal:
+            sentence, well = str(refusal), False
+        self.sentence.setText(sentence)
+        return well
+
+    # --- files -------------------------------------------------------------------------------------------------------
+    @says_no_plainly
+    def import_csv(self, *_: Any) -> None:
+        """Boards from a CSV file, in place of those in the table or besides them."""
+        path = ask_open(self, folder_of(self.document))
+        if not path:
+            return
+        tables = tables_of(rack.read_rack(read_text(Path(path)), Path(path).name))
+        if self.table.rowCount():
+            answer = QtWidgets.QMessageBox.question(
+                self, "Board rack", f"{len(tables)} boards were read. Do they replace those in the table?",
+                QtWidgets.QMessageBox.Yes | QtWidgets.QMessageBox.No | QtWidgets.QMessageBox.Cancel,
+                QtWidgets.QMessageBox.Yes,
+            )  # fmt: skip
+            if answer == QtWidgets.QMessageBox.Cancel:
+                return
+            if answer == QtWidgets.QMessageBox.Yes:
+                self.table.setRowCount(0)
+        for facts in tables:
+            self._put(write_row(facts, self.units))
+        self.check()
+
+    @says_no_plainly
+    def export_csv(self, *_: Any) -> None:
+        """The table as a CSV file."""
+        if not self.check():
+            raise Refusal(f"Nothing was written. {self.sentence.text()}")
+        path = ask_save(self, folder_of(self.document) / f"{file_stem(self.document)} rack.csv")
+        if not path:
+            return
+        with aside(path) as part:
+            part.write_text(rack.write_rack(rack_from(self.boards), self.units), encoding="utf-8", newline="")
+        self.sentence.setText(f"{len(self.boards)} rows were written to {path}.")
+
+    # --- OK ----------------------------------------------------------------------------------------------------------
+    def accept(self) -> None:
+        """OK: the boards go into the document's sheet, in one undo step; or it says why not."""
+        if not self.check():
+            tell(self.sentence.text())
+            return
+        try:
+            with busy(), one_undo_step(self.document, "Boards of the rack"):
+                write_rack(self.document, self.boards, self.units)
+                self.document.recompute()
+        except ReferenceError:
+            tell(GONE)
+            return
+        super().accept()
+
+
+def summary(boards: Sequence[Mapping[str, Any]]) -> str:
+    """The rack in one sentence."""
+    made = rack_from(boards).boards
+    own = [b for b in made if not b.for_sale]
+    kinds = len(made) - len(own)
+    if not made:
+        return "The rack is empty: add your boards, or import them."
+    feet = sum(b.count * b.board_feet for b in own)
+    volume = sum(b.count * b.volume for b in own) * 1e-9
+    unpriced = sum(b.cost is None for b in made)
+    text = f"{sum(b.count for b in own)} boards on hand, {volume:.3f} m³, {feet:g} board feet; "
+    text += f"{kinds} kind{'' if kinds == 1 else 's'} can be bought."
+    return text + (f" {unpriced} without a cost: the plan then saves wood, not money." if unpriced else "")
+
+
+def _bare(text: str) -> bool:
+    try:
+        float(text)
+    except ValueError:
+        return False
+    return True
+
+
+def read_text(path: Path) -> str:
+    """The text of a file. Raises Refusal when it cannot be read."""
+    try:
+        return path.read_text(encoding="utf-8-sig")
+    except OSError as error:
+        raise Refusal(f"{path} cannot be read ({error.strerror}): check that you may open it.") from None
+    except UnicodeDecodeError:
+        raise Refusal(f"{path.name} is not plain text in UTF-8: save it as CSV (UTF-8).") from None
+
+
+def ask_open(parent: Any, folder: Path) -> str:
+    """Which CSV file to read; empty for none."""
+    return str(QtWidgets.QFileDialog.getOpenFileName(parent, "Boards from a file", str(folder), "CSV (*.csv)")[0])
+
+
+def ask_save(parent: Any, path: Path) -> str:
+    """Where the CSV file goes; empty for nowhere."""
+    chosen = str(QtWidgets.QFileDialog.getSaveFileName(parent, "Boards to a file", str(path), "CSV (*.csv)")[0])
+    return chosen if not chosen or chosen.lower().endswith(".csv") else chosen + ".csv"
+
+
+def show_rack(document: Any) -> RackEditor:
+    """Open the table beside FreeCAD's window, or bring up the one that is open."""
+    for widget in QtWidgets.QApplication.topLevelWidgets():
+        if isinstance(widget, RackEditor) and widget.isVisible() and widget.document is document:
+            widget.raise_()
+            return widget
+    editor = RackEditor(document)
+    editor.show()
+    return editor

@@ -1,0 +1,297 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The panel that slices a form: boards and axis in, layers and wood at once, OK makes the stack."""
+
+from __future__ import annotations
+
+import re
+from collections import Counter
+from dataclasses import replace
+from typing import Any
+
+from freecad_stacklam.data import species_table
+from freecad_stacklam.docobjects.forms.form import solids_of
+from freecad_stacklam.docobjects.forms.plancache import Found, find_form
+from freecad_stacklam.docobjects.stack import change_stack, make_stack, settings_of_stack
+from freecad_stacklam.lamination.layers.sequence import SequencePoint
+from freecad_stacklam.lamination.layers.stack import StackPreview, candidates, preview, sequenced
+from freecad_stacklam.lamination.lengths import parse_length
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.records import AXES, StackSettings
+from freecad_stacklam.qt_binding import widgets
+from freecad_stacklam.workbench.fields import preferences
+from freecad_stacklam.workbench.fields.fields import (
+    angle_field,
+    choice,
+    figure,
+    group,
+    inches_are_shown,
+    length_field,
+    shown_length,
+    shown_volume,
+    value_of,
+)
+from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, says_no_plainly, tell
+from freecad_stacklam.workbench.fields.panel import Panel
+from freecad_stacklam.workbench.fields.picking import picked_direction, show_alone, stack_of
+from freecad_stacklam.workbench.fields.thickness_fields import GlueLineFields
+
+QtWidgets = widgets()
+PICKED = "picked"
+
+
+class SlicePanel(Panel):
+    """Makes a stack from `source`, or edits `stack` when one is given."""
+
+    def __init__(self, source: Any, path: str = "", stack: Any = None) -> None:
+        super().__init__(
+            f"Slice {source.Label}" if stack is None else f"Layers of {source.Label}", "StackLam_SliceForm"
+        )
+        self.source = source
+        self.path = path
+        self.stack = stack
+        with busy():
+            self._solids = dict(solids_of(source, path))
+        self._found: dict[str, Found] = {}
+        self._curve_of: tuple[Any, tuple[SequencePoint, ...]] = None, ()
+        self._start = self._first_settings()
+        self._picked = self._start.axis
+        self._build()
+        self.finish()
+
+    def _first_settings(self) -> StackSettings:
+        if self.stack is not None:
+            return settings_of_stack(self.stack)
+        return StackSettings(
+            stock=(preferences.stock(),), allowance=preferences.allowance(), species=preferences.species()
+        )
+
+    # --- the fields ------------------------------------------------------------------------------------------------
+    def _build(self) -> None:
+        start = self._start
+        labels = list(self._solids)
+        self.solid = choice("solid", [(label, label) for label in labels], start.form, "The solid to slice")
+        self.stock = length_field("stock", start.stock[0], "Thickness of the boards as they leave the planer")
+        self.lines = GlueLineFields(start, self._pick_point)
+        self.planed = QtWidgets.QLineEdit("; ".join(f"{t:.12g} mm" for t in start.thicknesses))
+        self.planed.setObjectName("planed")
+        self.planed.setPlaceholderText("44.6 mm; 45.2 mm; …")
+        self.planed.setToolTip(
+            "Thicknesses measured on your own boards, from layer 1 up: they win over the stock thickness for as many "
+            "layers as you list"
+        )
+        self.allowance = length_field(
+            "allowance", start.allowance, "Wood left outside the form, all round, for the saw, slip and sanding"
+        )
+        names = sorted({*species_table(), start.species})
+        self.species = choice("species", [(name, name) for name in names], start.species, "The wood of this stack")
+        self.grain = angle_field(
+            "grain", start.grain, "Direction of the grain in the layers, turned from the stack's x"
+        )
+        self.copies = QtWidgets.QSpinBox()
+        self.copies.setObjectName("copies")
+        self.copies.setRange(1, 999)
+        self.copies.setValue(start.copies)
+        self.copies.setToolTip("How many of this piece are made: the bill counts them all")
+        self.fill = QtWidgets.QCheckBox("Leave holes of the form unsawn")
+        self.fill.setObjectName("fillHoles")
+        self.fill.setChecked(start.fill_holes)
+        known = next((name for name, axis in AXES.items() if axis == start.axis), PICKED)
+        self.axis = choice(
+            "axis",
+            [("z, upright", "z"), ("x", "x"), ("y", "y"), ("as picked", PICKED)],
+            known,
+            "The direction in which the boards are piled",
+        )
+        self.pick = QtWidgets.QPushButton("Use selected face or edge")
+        self.pick.setObjectName("pickAxis")
+        self.pick.setToolTip("Pick a flat or round face, or a straight or circular edge, in the 3D view first")
+        self.pick.clicked.connect(self._take_direction)
+        self.turned = QtWidgets.QCheckBox("Layer 1 at the other end")
+        self.turned.setObjectName("turned")
+        self.axis_text = figure("axisText")
+
+        rows = [("Form", self.solid)] if len(labels) > 1 else []
+        boards, _ = group(
+            "Boards",
+            [
+                *rows,
+                ("Stock thickness", self.stock),
+                ("Others at hand", self.lines.others),
+                ("As planed, from layer 1", self.planed),
+                ("Allowance all round", self.allowance),
+                ("Wood", self.species),
+                ("Copies", self.copies),
+            ],
+        )
+        piling, _ = group(
+            "Piling",
+            [
+                ("Stacking axis", self.axis),
+                ("", self.pick),
+                ("", self.axis_text),
+                ("", self.turned),
+                ("Grain from x", self.grain),
+                ("", self.fill),
+            ],
+        )
+        self.layers, self.height = figure("layers"), figure("height")
+        self.wood, self.form_volume, self.carved = figure("wood"), figure("formVolume"), figure("carved")
+        takes, _ = group(
+            "What it takes",
+            [
+                ("Layers", self.layers),
+                ("Stack height", self.height),
+                ("Wood in the blanks", self.wood),
+                ("Finished form", self.form_volume),
+                ("To carve away", self.carved),
+            ],
+        )
+        for box in (boards, self.lines.box, takes, piling):
+            self.body.addWidget(box)
+        self._show_axis("")
+        self.watch(
+            self.planed,
+            self.solid,
+            self.stock,
+            self.allowance,
+            self.species,
+            self.grain,
+            self.fill,
+            self.axis,
+            self.turned,
+            *self.lines.inputs,
+        )
+        self.axis.currentIndexChanged.connect(lambda *_: self._show_axis(""))
+
+    @says_no_plainly
+    def _take_direction(self, *_: Any) -> None:
+        self._picked, source = picked_direction()
+        self.axis.setCurrentIndex(self.axis.findData(PICKED))
+        self._show_axis(source)
+        self.refresh()
+
+    def _show_axis(self, source: str) -> None:
+        chosen = self.axis.currentData() == PICKED
+        self.axis_text.setVisible(chosen)
+        x, y, z = self._picked
+        self.axis_text.setText((f"{source}: " if source else "Direction ") + f"{x:.4g}, {y:.4g}, {z:.4g}")
+
+    # --- what they say ---------------------------------------------------------------------------------------------
+    def settings(self) -> StackSettings:
+        """The values as they stand. Raises Refusal when one of them cannot be."""
+        chosen = self.axis.currentData()
+        axis = self._picked if chosen == PICKED else AXES[chosen]
+        if self.turned.isChecked():
+            axis = (-axis[0] + 0.0, -axis[1] + 0.0, -axis[2] + 0.0)
+        return replace(
+            self._start,
+            form=self.solid.currentData(),
+            stock=(value_of(self.stock), *self.lines.other_stock()),
+            pick=self.lines.pick.currentData(),
+            glue_line_worth=self.lines.worth_of_line(),
+            thicknesses=self._thicknesses(),
+            allowance=value_of(self.allowance),
+            copies=self.copies.value(),
+            species=self.species.currentData(),
+            grain=value_of(self.grain),
+            fill_holes=self.fill.isChecked(),
+            axis=axis,
+        )
+
+    def _thicknesses(self) -> tuple[float, ...]:
+        unit = "in" if inches_are_shown() else "mm"
+        parts = re.split(r";|,\s+", self.planed.text())
+        return tuple(parse_length(part, unit) for part in parts if part.strip())
+
+    def _form(self, label: str) -> Found:
+        if label not in self._found:
+            with busy():
+                self._found[label] = find_form(self.source, self.path, label)
+        return self._found[label]
+
+    def figures(self) -> StackPreview:
+        """Layers and wood for the values as they stand."""
+        settings = self.settings()
+        form = self._form(settings.form)
+        return preview(form.mesh, settings, datum=form.datum)
+
+    def _curve(self) -> tuple[SequencePoint, ...]:
+        """The curve wood ↔ layers, where glue lines are chosen; it does not depend on which point is."""
+        settings = self.settings()
+        if not sequenced(settings):
+            return ()
+        form = self._form(settings.form)
+        key = form.key, repr(replace(settings, pick="", glue_line_worth=0.0, species="", grain=0.0, copies=1))
+        if self._curve_of[0] != key:
+            with busy():
+                asked = replace(settings, pick="least wood", glue_line_worth=0.0)
+                self._curve_of = key, candidates(form.mesh, asked, datum=form.datum).points
+        return self._curve_of[1]
+
+    def _pick_point(self, index: int) -> None:
+        """The maker picked a point of the curve: let the settings ask for it."""
+        self.lines.ask_for(self._curve(), index)
+        self.refresh()
+
+    def show_figures(self) -> None:
+        """See Panel."""
+        found = self.figures()
+        over = found.stack_height - found.height
+        listed = min(len(self._thicknesses()), found.layers)
+        text = f"{found.layers} of {shown_length(value_of(self.stock))}"
+        point = next((p for p in self._curve() if p.layers == found.layers), None)
+        if point is not None and len(set(point.planed_from)) > 1:
+            boards = Counter(point.planed_from)
+            text = f"{found.layers}: " + ", ".join(f"{boards[t]} of {shown_length(t)}" for t in sorted(boards))
+        self.layers.setText(text if not listed else f"{found.layers}, the lowest {listed} as planed")
+        self.lines.show_curve(self._curve(), found.layers)
+        self.height.setText(
+            f"{shown_length(found.stack_height)}, "
+            + (f"{shown_length(over)} above the form" if over > 0.01 else "as high as the form")
+        )
+        self.wood.setText(shown_volume(found.wood_volume))
+        self.form_volume.setText(shown_volume(found.form_volume))
+        share = 100 * found.carved_volume / found.wood_volume if found.wood_volume else 0.0
+        self.carved.setText(f"{shown_volume(found.carved_volume)}, {share:.0f} % of the wood")
+
+    def clear_figures(self) -> None:
+        """See Panel."""
+        for label in (self.layers, self.height, self.wood, self.form_volume, self.carved):
+            label.setText("–")
+        self.lines.show_curve((), 0)
+
+    def remark(self) -> str:
+        """See Panel."""
+        notes = list(self._form(self.solid.currentData()).mesh.notes)
+        other = stack_of(self.source) if self.stack is None else None
+        if other is not None:
+            notes.append(f"{self.source.Label} already has a stack, {other.Label}: OK makes one more.")
+        return "\n".join(notes)
+
+    # --- OK ----------------------------------------------------------------------------------------------------------
+    def make(self) -> None:
+        """Make or change the stack with its layers, in one undo step."""
+        settings = self.settings()
+        document = self.source.Document
+        with busy():
+            if self.stack is None:
+                with one_undo_step(document, f"Slice {self.source.Label}"):
+                    self.stack = make_stack(document, self.source, settings, path=self.path)
+            else:
+                with one_undo_step(document, f"Change layers of {self.source.Label}"):
+                    change_stack(self.stack, settings)
+        show_alone(self.stack)
+        if self.stack.Verdict == "stop":
+            tell(
+                f"The form is not proven to lie inside the blanks of {self.stack.Label}: do not cut. Check the stacks "
+                "tells where it stands out."
+            )
+        preferences.remember(stock=settings.stock[0], allowance=settings.allowance, species=settings.species)
+
+
+def edit(stack: Any) -> SlicePanel:
+    """The panel for a stack that is there."""
+    if stack.Form is None:
+        raise Refusal(f"The form of “{stack.Label}” is gone: delete the stack, or give it a form in its properties.")
+    return SlicePanel(stack.Form, stack.FormPath, stack)

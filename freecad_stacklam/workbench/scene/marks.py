@@ -1,0 +1,102 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Marks in the 3D view at the place where least wood is left over a joint, a pin or a void.
+
+A mark shows while its object is selected, and always while the verdict on that wood is caution or stop; never while
+the object is hidden.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import FreeCAD
+import FreeCADGui
+
+from freecad_stacklam.docobjects.base.views import kind_of
+from freecad_stacklam.workbench.fields.fields import shown_length
+from freecad_stacklam.workbench.scene.ghost import Mark, mark_node
+
+#: Kind of object → the property that holds its least cover.
+COVERS = {"joint": "LeastCover", "pins": "LeastCover", "hollow": "LeastWall"}
+#: What a change of which property moves or words a mark.
+WATCHED = ("CoverPlace", "LeastCover", "LeastWall", "CoverVerdict", "Verdict", "Placement")
+
+
+class CoverMark:
+    """The mark of one object, hung under its view."""
+
+    def __init__(self, view: Any) -> None:
+        from pivy import coin
+
+        self.switch = coin.SoSwitch()
+        view.RootNode.addChild(self.switch)
+
+    def follow(self, obj: Any) -> None:
+        """Put the mark where the object says, with its words, and show it when it should."""
+        self.switch.removeAllChildren()
+        verdict = getattr(obj, "CoverVerdict", "") or getattr(obj, "Verdict", "")
+        wanted = verdict in ("ok", "caution", "stop") and obj.ViewObject.Visibility
+        if wanted and (verdict != "ok" or is_selected(obj)):
+            # What hangs under a view moves with the object.
+            place = obj.Placement.inverse().multVec(obj.CoverPlace)
+            cover = getattr(obj, COVERS[kind_of(obj)]).Value
+            self.switch.addChild(mark_node(Mark((place.x, place.y, place.z), words_for(cover), verdict)))
+        self.switch.whichChild.setValue(-3 if self.shown else -1)
+
+    @property
+    def shown(self) -> bool:
+        """Whether the mark is in sight."""
+        return bool(self.switch.getNumChildren())
+
+
+def words_for(cover: float) -> str:
+    """What is written beside a mark."""
+    return f"{shown_length(cover)} of wood" if cover > 0 else f"breaks out {shown_length(-cover)}"
+
+
+def is_selected(obj: Any) -> bool:
+    """Whether the object, or anything of it, is selected."""
+    return any(item.Object.Name == obj.Name for item in FreeCADGui.Selection.getSelectionEx(obj.Document.Name))
+
+
+class _Observer:
+    """FreeCAD calls these by their names when the selection changes."""
+
+    def addSelection(self, document: str, name: str, *_: Any) -> None:
+        _follow(document, name)
+
+    def removeSelection(self, document: str, name: str, *_: Any) -> None:
+        _follow(document, name)
+
+    def setSelection(self, document: str) -> None:
+        _follow_all(document)
+
+    def clearSelection(self, document: str) -> None:
+        _follow_all(document)
+
+
+_observers: list[_Observer] = []
+
+
+def install() -> None:
+    """Begin to watch the selection; once is enough."""
+    if not _observers:
+        _observers.append(_Observer())
+        FreeCADGui.Selection.addObserver(_observers[0])
+
+
+def _follow(document: str, name: str) -> None:
+    if document in FreeCAD.listDocuments():
+        obj = FreeCAD.getDocument(document).getObject(name)
+        mark = getattr(getattr(getattr(obj, "ViewObject", None), "Proxy", None), "mark", None)
+        if mark is not None and kind_of(obj) in COVERS:
+            mark.follow(obj)
+
+
+def _follow_all(document: str) -> None:
+    names = [document] if document in FreeCAD.listDocuments() else list(FreeCAD.listDocuments())
+    for name in names:
+        for obj in FreeCAD.getDocument(name).Objects:
+            if kind_of(obj) in COVERS:
+                _follow(name, obj.Name)

@@ -1,0 +1,84 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Lengths as makers read them."""
+
+from __future__ import annotations
+
+import pytest
+
+from freecad_stacklam.benchsheets.drawing.lettering import (
+    Units,
+    length_text,
+    number,
+    range_text,
+    size_text,
+    text_width,
+    unit_name,
+    units_of,
+    wrapped,
+)
+from freecad_stacklam.lamination.refusal import Refusal
+
+
+@pytest.mark.parametrize(
+    ("mm", "inches"),
+    # Exact by 1 in = 25.4 mm; 11.11 mm is 7/16 in to the nearest 1/32.
+    [
+        (19.05, "3/4"),
+        (12.7, "1/2"),
+        (11.11, "7/16"),
+        (25.4, "1"),
+        (44.45, "1-3/4"),
+        (0.0, "0"),
+        (0.8, "1/32"),
+        (-19.05, "-3/4"),
+    ],
+)
+def test_fractions_of_an_inch(mm: float, inches: str) -> None:
+    assert number(mm, "in") == inches
+
+
+def test_millimetres() -> None:
+    assert [number(v, "mm") for v in (45.0, 44.64, -0.01, 1200.06)] == ["45", "44.6", "0", "1200.1"]
+    assert length_text(45.0, "mm") == "45 mm"
+    assert range_text(45.0, 90.0, "mm") == "45 to 90 mm"
+    assert range_text(25.4, 50.8, "in") == "1 to 2 in"
+
+
+@pytest.mark.parametrize(
+    ("mm", "sixteenths", "thirty_seconds", "sixty_fourths"),
+    # Exact by 1 in = 25.4 mm: 12.7 is 1/2, 19.05 is 3/4; 11.11 is 27.993/64, 10 is 25.197/64, 0.3 is 0.756/64.
+    [
+        (12.7, "1/2", "1/2", "1/2"),
+        (19.05, "3/4", "3/4", "3/4"),
+        (11.11, "7/16", "7/16", "7/16"),
+        (10.0, "3/8", "13/32", "25/64"),
+        (0.3, "0", "0", "1/64"),
+        (-44.45, "-1-3/4", "-1-3/4", "-1-3/4"),
+    ],
+)
+def test_rules_divided_more_or_less_finely(mm: float, sixteenths: str, thirty_seconds: str, sixty_fourths: str) -> None:
+    assert [number(mm, f"in/{n}") for n in (16, 32, 64)] == [sixteenths, thirty_seconds, sixty_fourths]
+
+
+def test_both_units_at_once() -> None:
+    assert length_text(19.05, "mm+in") == "19.1 mm [3/4 in]"
+    assert length_text(19.05, Units("in", 16, both=True)) == "3/4 in [19.1 mm]"
+    assert range_text(25.4, 50.8, "in+mm") == "1 to 2 in [25.4 to 50.8 mm]"
+    assert size_text(25.4, 12.7, "mm+in") == "25.4 × 12.7 mm [1 × 1/2 in]"
+    assert (number(10.0, "mm+in/64"), unit_name("mm+in")) == ("10 [25/64]", "mm [in]")
+    assert (units_of("in/16+mm"), units_of("mm")) == (Units("in", 16, both=True), Units())
+
+
+@pytest.mark.parametrize("name", ["cm", "in/10", "mm+mm", "", "inches"])
+def test_units_that_are_not_known(name: str) -> None:
+    with pytest.raises(Refusal, match="choose"):
+        units_of(name)
+
+
+def test_lines_are_broken_at_blanks() -> None:
+    text = "Measure the check square at the foot of every page"
+    lines = wrapped(text, 2.5, 40.0)
+    assert " ".join(lines) == text
+    assert len(lines) > 2
+    assert all(text_width(line, 2.5) <= 40.0 for line in lines)

@@ -1,0 +1,196 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Layer sheets: what a maker lays out from them is the plan, to scale and in figures."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import pi
+
+import numpy as np
+import pytest
+import shapely
+from plans import layer_of, lobed, plant_stand, stack_of, worked_stand
+from shapely import MultiPolygon, Point
+
+from freecad_stacklam.benchsheets.drawing.lettering import number, text_box
+from freecad_stacklam.benchsheets.drawing.paper import paper_named
+from freecad_stacklam.benchsheets.drawing.sheet import Polyline, Sheet, Text, number_sheets
+from freecad_stacklam.benchsheets.layers.layersheets import stack_layer_sheets
+from freecad_stacklam.lamination.layers.fitting import fit_outside, grown
+from freecad_stacklam.lamination.plan.outline import area_polygon, circle
+from freecad_stacklam.lamination.plan.whole import Plan
+
+#: Scales of ISO 5455 for reduction, and full size (from memory).
+ISO_5455 = {1, 2, 5, 10, 20, 50, 100}
+
+
+def sheets_of(plan: Plan, paper: str = "A4", units: str = "mm") -> tuple[Sheet, ...]:
+    return number_sheets(s for stack in plan.stacks for s in stack_layer_sheets(plan, stack, paper_named(paper), units))
+
+
+def said(sheet: Sheet) -> list[str]:
+    return [m.text for m in sheet.marks if isinstance(m, Text)]
+
+
+def row_of(sheet: Sheet, first: str) -> list[str]:
+    """The cells of the table row that begins with `first`, from left to right."""
+    start = next(m for m in sheet.marks if isinstance(m, Text) and m.text == first and m.align == "left" and not m.bold)
+    row = [m for m in sheet.marks if isinstance(m, Text) and m.at[1] == start.at[1] and 0 < m.at[0] - start.at[0] < 88]
+    return [m.text for m in sorted(row, key=lambda m: m.at[0])]
+
+
+@pytest.mark.parametrize(("paper", "units"), [("A4", "mm"), ("Letter", "in"), ("A3", "mm")])
+def test_the_drawing_is_the_plan_to_scale_with_its_sizes(paper: str, units: str) -> None:
+    plan = plant_stand(units)
+    sheets = sheets_of(plan, paper, units)
+    layers = [(stack, layer) for stack in plan.stacks for layer in stack.layers]
+    assert [(s.stack, s.layer) for s in sheets] == [(stack.name, layer.number) for stack, layer in layers]
+    for sheet, (stack, layer) in zip(sheets, layers):
+        assert sheet.scale is not None
+        assert round(1 / sheet.scale) in ISO_5455
+        blank = area_polygon(layer.blank)
+        for mark in sheet.marks:
+            if isinstance(mark, Polyline) and mark.pen == "cut" and len(mark.points) > 8:
+                back = shapely.points([sheet.to_stack(*p) for p in mark.points])
+                assert shapely.distance(shapely.boundary(blank), back).max() < 0.03 / sheet.scale
+        x0, y0, x1, y1 = blank.bounds
+        words = said(sheet)
+        for size in (x1 - x0, y1 - y0, -x0, x1, -y0, y1):
+            assert number(size, units) in words
+        for wanted in (
+            str(layer.number),
+            "FRONT",
+            "RIGHT",
+            "grain",
+            "axis",
+            "Layer sheet",
+            f"{stack.name}-{layer.number}",
+        ):
+            assert wanted in words
+        assert any(w.startswith(f"{layer.number} UP") or w == f"{layer.number} UP" for w in words)
+        assert any("above the floor" in w for w in words)
+        assert any("THIS FACE UP" in w for w in words)
+
+
+# ISO 7200:2004, mandatory data fields of a title block.
+ISO_7200 = ("Legal owner", "Identification number", "Date of issue", "Sheet number", "Title", "Approval person",
+            "Creator", "Document type")  # fmt: skip
+
+
+def test_title_block_has_the_fields_of_iso_7200() -> None:
+    (first, *_) = sheets_of(plant_stand())
+    words = said(first)
+    assert set(ISO_7200) <= set(words)
+    assert "Workshop" in words
+    assert "2025-03-01" in words
+    assert "sheet 1 of 12" in words
+
+
+def test_no_line_runs_through_a_word_on_the_drawing() -> None:
+    for sheet in sheets_of(worked_stand()):
+        lines = [np.asarray(m.points) for m in sheet.marks if isinstance(m, Polyline) and m.pen in ("cut", "mortise")]
+        lines = [p for p in lines if len(p) > 4]
+        drawn = shapely.MultiLineString(lines)
+        for mark in sheet.marks:
+            if isinstance(mark, Text):
+                assert not drawn.intersects(text_box(mark, room=-0.15)), f"{mark.text} in {sheet.title}"
+
+
+def test_cuts_are_tabled_with_centre_size_depth_and_face() -> None:
+    sheets = sheets_of(worked_stand())
+    foot = {s.layer: s for s in sheets if s.stack == "Pedestal"}
+    # Written in tests/plans.py: pins of 10 mm, 12 mm deep, at (-40, 12) and (35, -20); a void of 60 mm at (3, -2).
+    assert row_of(foot[3], "A")[:6] == ["pin", "-40", "12", "Ø 10", "12", "top"]
+    assert row_of(foot[4], "B")[:6] == ["pin", "35", "-20", "Ø 10", "12", "bottom"]
+    assert row_of(foot[5], "A")[:5] == ["hollow", "3", "-2", "Ø 60", "through"]
+    assert row_of(foot[9], "A")[:6] == ["mortise", "0", "0", "40.2 × 40.2", "30", "top"]
+    words = said(foot[9])
+    assert "“Pedestal to top”" in words
+    assert row_of(foot[9], "Ø 38")[:5] == ["-1", "0", "30", "top", "before"]
+    top = next(s for s in sheets if s.stack == "Top")
+    assert row_of(top, "Ø 38")[:5] == ["-1", "0", "through", "bottom", "after"]
+    assert any("wedged here" in w for w in said(top))
+
+
+def test_seams_between_staves_are_drawn() -> None:
+    plan = worked_stand()
+    sheet = next(s for s in sheets_of(plan) if s.layer == 2)
+    seams = [m for m in sheet.marks if isinstance(m, Polyline) and m.pen == "seam"]
+    places = sorted(sheet.to_stack(*m.points[0])[0] for m in seams)
+    assert places == pytest.approx([-45.0, 50.0], abs=0.1)
+
+
+def turned_leg(radius: float) -> Plan:
+    """One round layer, blank fitted as the planner fits it."""
+    shadow = MultiPolygon([Point(20, 10).buffer(radius, quad_segs=300)])
+    layer = replace(layer_of(1, 0.0, 45.0, [shadow.geoms[0]] * 2), blank=fit_outside(grown(shadow, 3.2)))
+    return Plan("Leg", "mm", (stack_of("Leg", (layer,)),))
+
+
+def test_a_circle_is_one_compass_setting() -> None:
+    plan = turned_leg(60.0)
+    (sheet,) = sheets_of(plan)
+    cells = row_of(sheet, "1")
+    assert cells[:2] == ["20", "10"]
+    assert 63.2 <= float(cells[2]) <= 63.6
+    assert any("The cut line is a circle" in w for w in said(sheet))
+
+
+def test_listed_arcs_lead_round_the_cut_line() -> None:
+    """Each arc ends where the next begins, and its ends lie its radius away from its centre, as written to 0.1 mm."""
+    shadow = MultiPolygon([lobed(110.0, 0.12, 1440)])
+    layer = replace(layer_of(1, 0.0, 45.0, [shadow.geoms[0]] * 2), blank=fit_outside(grown(shadow, 3.2)))
+    plan = Plan("Foot", "mm", (stack_of("Foot", (layer,)),))
+    sheets = sheets_of(plan)
+    rows: dict[int, list[str]] = {}
+    words = [m for s in sheets for m in s.marks if isinstance(m, Text)]
+    firsts = [m for m in words if m.text.isdigit() and m.align == "left" and not m.bold and m.height == 2.5]
+    for first in firsts:
+        row = [m for m in words if m.at[1] == first.at[1] and 0 < m.at[0] - first.at[0] < 88]
+        cells = [m.text.strip("()") for m in sorted(row, key=lambda m: m.at[0])]
+        if len(cells) == 5 or "straight" in cells:
+            rows[int(first.text)] = cells
+    assert sorted(rows) == list(range(1, len(rows) + 1))
+    assert len(rows) >= 6
+    ends = np.array([[float(v) for v in rows[i][-2:]] for i in sorted(rows)])
+    curved = np.array([len(rows[i]) == 5 for i in sorted(rows)])
+    starts = np.roll(ends, 1, axis=0)[curved]
+    ends = ends[curved]
+    arcs = [rows[i] for i in sorted(rows) if len(rows[i]) == 5]
+    centres = np.array([[float(v) for v in arc[:2]] for arc in arcs])
+    radii = np.array([float(arc[2]) for arc in arcs])
+    for points in (starts, ends):
+        assert np.abs(np.hypot(*(points - centres).T) - radii).max() < 0.2  # three figures rounded to 0.1 mm
+    assert any("nowhere less" in w for s in sheets for w in said(s))
+
+
+def test_a_long_table_goes_on_over_the_page() -> None:
+    cuts = tuple(
+        replace(worked_stand().stacks[0].layers[2].cuts[0], outline=circle(6.0, (x, y)))
+        for x in range(-60, 61, 15)
+        for y in range(-60, 61, 15)
+    )
+    layer = layer_of(1, 0.0, 135.0, [lobed(120.0, 0.05)] * 2, cuts)
+    plan = Plan("Sieve", "mm", (stack_of("Sieve", (layer,)),))
+    sheets = sheets_of(plan)
+    assert len(sheets) >= 2
+    words = [w for s in sheets for w in said(s)]
+    assert words.count("pin") == len(cuts) == 81
+    assert sheets[1].title.endswith("continued")
+    assert sheets[0].scale is not None
+    assert area_polygon(layer.blank).area > pi * 100**2
+
+
+def test_heights_count_from_the_floor_for_upper_stacks() -> None:
+    sheets = sheets_of(plant_stand())
+    top = next(s for s in sheets if s.stack == "Top" and s.layer == 1)
+    assert any("450 to 477 mm above the floor, at 0 to 27 mm in its stack" in w for w in said(top))
+
+
+def test_a_stack_that_lies_tells_its_heights_in_itself() -> None:
+    plan = plant_stand()
+    lying = (0.0, 0.0, 1.0, 0.0, 1.0, 0.0, 0.0, 0.0, 0.0, 1.0, 0.0, 0.0, 0.0, 0.0, 0.0, 1.0)
+    plan = replace(plan, stacks=(replace(plan.stacks[0], frame=lying),))
+    first = sheets_of(plan)[0]
+    assert any("at 0 to 45 mm in its stack" in w for w in said(first))

@@ -1,0 +1,124 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The bill against the plan's own records and simple solids worked by hand."""
+
+from __future__ import annotations
+
+import csv
+import io
+from dataclasses import replace
+
+import plans
+import pytest
+
+from freecad_stacklam.data import species_table
+from freecad_stacklam.lamination.bill.rows import bill_of, csv_text
+from freecad_stacklam.lamination.cells import safe_cell
+from freecad_stacklam.lamination.plan.bill import BillRow
+from freecad_stacklam.lamination.plan.outline import rectangle
+from freecad_stacklam.lamination.plan.whole import Plan
+
+
+def rows_named(plan: Plan, item: str) -> list[BillRow]:
+    return [r for r in bill_of(plan, species_table()) if r.item == item]
+
+
+def test_every_blank_and_tenon_has_a_row_and_a_reason() -> None:
+    plan = plans.plant_stand()
+    rows = bill_of(plan, species_table())
+    names = [f"{s.name} {n.number}" for s in plan.stacks for n in s.layers]
+    assert [r.name for r in rows if r.item == "blank"] == names
+    assert [r.name for r in rows if r.item == "tenon"] == ["Pedestal to top"]
+    assert all(r.how for r in rows)
+
+
+def test_volumes_are_the_plans() -> None:
+    plan = plans.plant_stand()
+    layers = [n for s in plan.stacks for n in s.layers]
+    blanks = rows_named(plan, "blank")
+    for row, layer in zip(blanks, layers):
+        assert row.volume == pytest.approx(layer.blank_volume, abs=1e-6)
+        assert row.area == layer.blank_area
+    wood = next(r for r in rows_named(plan, "total") if r.name == "All wood")
+    tenon = plan.joints[0].tenon.volume
+    assert wood.volume == pytest.approx(sum(n.blank_volume for n in layers) + tenon, abs=1e-6)
+    for stack in plan.stacks:
+        away = next(r for r in rows_named(plan, "carved away") if r.name == stack.name)
+        assert away.volume == pytest.approx(sum(n.blank_volume for n in stack.layers) - stack.form.volume, abs=1e-6)
+
+
+def test_length_runs_along_the_grain() -> None:
+    """A 300 × 100 rectangle turned by 30°: its own sides along a grain of 30°, the other way round at 120°."""
+    stack = plans.legs().stacks[0]
+    for grain, wanted in ((30.0, (300, 100)), (120.0, (100, 300))):
+        layer = replace(stack.layers[0], blank=(rectangle(300, 100, turn=30.0),), grain=grain)
+        plan = Plan("One", "mm", (replace(stack, layers=(layer,)),))
+        row = rows_named(plan, "blank")[0]
+        assert (row.length, row.width) == pytest.approx(wanted)
+
+
+def test_islands_are_measured_together() -> None:
+    """Four squares of 70 mm, 800 × 440 mm apart, 3.2 mm of wood around: 876.4 × 516.4."""
+    row = rows_named(plans.legs(), "blank")[0]
+    assert (row.length, row.width) == pytest.approx((876.4, 516.4), abs=0.05)
+
+
+def test_weights_by_hand() -> None:
+    """White oak at 12 % moisture: 1.12 × 0.68 = 761.6 kg/m³ (FPL-GTR-282 (2021) Eq. 4-14, gravity of Table 5-3a)."""
+    plan = plans.plant_stand()
+    for row in rows_named(plan, "blank"):
+        assert row.mass == pytest.approx(row.volume * 761.6e-9)
+    pedestal = next(r for r in rows_named(plan, "finished") if r.name == "Pedestal")
+    layers = plan.stacks[0].layers
+    form = sum(n.finished_volume for n in layers)
+    assert pedestal.mass == pytest.approx((form - 40 * 40 * 75) * 761.6e-9)
+    finished = next(r for r in rows_named(plan, "total") if r.name == "Finished")
+    parts = rows_named(plan, "finished") + rows_named(plan, "tenon")
+    assert finished.mass == pytest.approx(sum(r.mass for r in parts))
+
+
+def test_copies_count_in_totals_only() -> None:
+    one = plans.legs()
+    three = replace(one, stacks=(replace(one.stacks[0], copies=3),))
+    assert [r.volume for r in rows_named(three, "blank")] == [r.volume for r in rows_named(one, "blank")]
+    for name in ("All wood", "Finished"):
+        single, triple = (next(r for r in rows_named(p, "total") if r.name == name) for p in (one, three))
+        assert triple.volume == pytest.approx(3 * single.volume)
+        assert triple.mass == pytest.approx(3 * single.mass)
+
+
+def test_an_unknown_species_has_no_weight_and_says_so() -> None:
+    plan = plans.legs()
+    layers = tuple(replace(n, species="driftwood") for n in plan.stacks[0].layers)
+    plan = replace(plan, stacks=(replace(plan.stacks[0], layers=layers),))
+    row = rows_named(plan, "blank")[0]
+    assert row.mass is None and "not in the table" in row.how
+    assert all(r.mass is None for r in rows_named(plan, "total"))
+
+
+@pytest.mark.parametrize("text", ["=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1", " =1", "=cmd|' /C calc'!A0"])
+def test_cells_are_never_formulas(text: str) -> None:
+    assert safe_cell(text) == "'" + text
+    made = csv_text([BillRow("blank", text, text, 1, volume=-1.5)])
+    cells = list(csv.reader(io.StringIO(made, newline="")))[1]
+    assert cells[1] == cells[2] == "'" + text
+    assert cells[8] == "-1.5"  # a number stays a number
+
+
+def test_csv_reads_back_in_both_units() -> None:
+    plan = plans.plant_stand()
+    rows = bill_of(plan, species_table())
+    for units, inch in (("mm", 1.0), ("in", 25.4)):
+        text = csv_text(rows, units)
+        assert text.endswith("\r\n")
+        read = list(csv.DictReader(io.StringIO(text, newline="")))
+        assert len(read) == len(rows)
+        for cells, row in zip(read, rows):
+            assert float(cells[f"volume {units}3"]) * inch**3 == pytest.approx(row.volume, abs=1e-6 * inch**3)
+            if row.length is not None:
+                assert float(cells[f"length {units}"]) * inch == pytest.approx(row.length, abs=1e-4)
+
+
+def test_awkward_names_stay_in_their_cells() -> None:
+    row = BillRow("blank", 'A "big", wide\nname', "white oak", 2)
+    assert list(csv.reader(io.StringIO(csv_text([row]), newline="")))[1][1] == 'A "big", wide\nname'

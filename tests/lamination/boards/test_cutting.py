@@ -1,0 +1,335 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Cutting plans against textbook problems with known optima, boards cut apart at random, and the independent judge."""
+
+from __future__ import annotations
+
+import sys
+from dataclasses import replace
+from time import perf_counter
+
+import numpy as np
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from freecad_stacklam.lamination.boards import cutcheck
+from freecad_stacklam.lamination.boards.bounds import area_bound, lp_bound
+from freecad_stacklam.lamination.boards.cutting import plan_cutting
+from freecad_stacklam.lamination.boards.packing import Sheet
+from freecad_stacklam.lamination.boards.rack import Board, Knot, Rack, ShopSettings
+from freecad_stacklam.lamination.plan.boards import BoardPiece, Stave
+from freecad_stacklam.lamination.refusal import Refusal
+
+SHOP = ShopSettings()
+BARE = ShopSettings(kerf=0.0, end_trim=0.0, jointing=0.0)
+
+#: V. Chvátal, Linear Programming (1983), chapter 13: rolls of 100 in, optimum 453, LP bound 452.25.
+CHVATAL = (100.0, ((45.0, 97), (36.0, 610), (31.0, 395), (14.0, 211)), 453, 452.25)
+#: The paper-mill example of the article "Cutting stock problem" of the English-language encyclopaedia: 73 rolls.
+MILL = (
+    5600.0,
+    ((1380.0, 22), (1520.0, 25), (1560.0, 12), (1710.0, 14), (1820.0, 18), (1880.0, 18), (1930.0, 20), (2000.0, 10),
+     (2050.0, 12), (2100.0, 14), (2140.0, 16), (2150.0, 18), (2200.0, 20)),
+    73, 72.0 + 11 / 12,
+)  # fmt: skip
+
+
+def stave(name: str, length: float, width: float, **more: object) -> Stave:
+    return replace(Stave(name, "Body", 1, (), width, length, 45.0, 0.0, "oak"), **more)  # type: ignore[arg-type]
+
+
+def for_sale(width: float, length: float, cost: float | None = 1.0, name: str = "Yard") -> Board:
+    return Board(name, width, length, 45.0, "oak", cost, count=0, for_sale=True)
+
+
+def rolls(problem: tuple) -> tuple[list[Stave], Rack]:
+    roll, kinds, _, _ = problem
+    return [stave(f"r{w:g}", w, 50.0, copies=n) for w, n in kinds], Rack((for_sale(50.0, roll),))
+
+
+@pytest.mark.parametrize("problem", [CHVATAL, MILL])
+def test_textbook_rolls_within_one_and_a_half_percent(problem: tuple) -> None:
+    staves, rack = rolls(problem)
+    plan = plan_cutting(staves, rack, BARE, seconds=1.5)
+    assert problem[2] <= len(plan.plan) <= 1.015 * problem[2]
+    assert plan.bound_area is not None and plan.bound_area <= problem[3]
+
+
+@pytest.mark.parametrize("problem", [CHVATAL, MILL])
+def test_lp_bound_of_the_textbook_rolls(problem: tuple) -> None:
+    pytest.importorskip("scipy", reason="the LP bound is only given where scipy is present")
+    roll, kinds, _, bound = problem
+    sizes = [(w, 50.0) for w, n in kinds for _ in range(n)]
+    assert lp_bound(sizes, [Sheet(roll, 50.0, 1.0, 0)], 0.0) == pytest.approx(bound, abs=1e-3)
+    # The same rolls, sawn the other way: the bound does not care how the board is turned.
+    turned = [(50.0, w) for w, _ in sizes]
+    assert lp_bound(turned, [Sheet(50.0, roll, 1.0, 0)], 0.0, ("rip",)) == pytest.approx(bound, abs=1e-3)
+
+
+def cut_apart(rng: np.random.Generator, boards: int, length: float, width: float, kerf: float) -> list[Stave]:
+    """Whole boards crosscut and ripped at random, nothing wasted but the kerf."""
+    staves = []
+    for _ in range(boards):
+        x = 0.0
+        while x < length:
+            step = min(length - x, float(rng.integers(250, 700)))
+            if length - x - step - kerf < 250:
+                step = length - x
+            y = 0.0
+            while y < width:
+                strip = min(width - y, float(rng.integers(45, 110)))
+                if width - y - strip - kerf < 45:
+                    strip = width - y
+                staves.append(stave(f"s{len(staves)}", step, strip))
+                y += strip + kerf
+            x += step + kerf
+    return staves
+
+
+@pytest.mark.parametrize("seed", [1, 2])
+def test_boards_cut_apart_are_planned_back_within_one(seed: int) -> None:
+    shop = replace(BARE, kerf=3.0)
+    staves = cut_apart(np.random.default_rng(seed), 6, 2400.0, 190.0, 3.0)
+    plan = plan_cutting(staves, Rack((for_sale(190.0, 2400.0),)), shop, seconds=1.0)
+    assert 6 <= len(plan.plan) <= 7
+
+
+def test_better_is_never_worse_than_quick() -> None:
+    staves = cut_apart(np.random.default_rng(5), 5, 2400.0, 190.0, 3.0)
+    rack = Rack((for_sale(200.0, 2500.0, 40.0), for_sale(150.0, 2000.0, 21.0, "Small")))
+    for first in ("crosscut", "rip", "better"):
+        shop = replace(SHOP, first_cut=first)
+        quick = plan_cutting(staves, rack, shop)
+        better = plan_cutting(staves, rack, shop, seconds=0.4)
+        assert better.objective <= quick.objective
+        assert better.bound_area is not None and better.objective >= better.bound_area
+        if first != "better":
+            top = better.plan[0].cuts[0]
+            assert top.across == (first == "crosscut")
+
+
+def test_lp_bound_lies_between_area_bound_and_plan() -> None:
+    pytest.importorskip("scipy", reason="the LP bound is only given where scipy is present")
+    staves = cut_apart(np.random.default_rng(7), 3, 2400.0, 190.0, 3.0)
+    plan = plan_cutting(staves, Rack((for_sale(190.0, 2450.0),)), SHOP, seconds=0.3, lp_bound=True)
+    assert plan.bound_area is not None and plan.bound_lp is not None
+    assert plan.bound_area - 1e-6 <= plan.bound_lp <= plan.objective + 1e-6
+
+
+sizes = st.tuples(st.floats(80, 700), st.floats(30, 140))
+knots = st.tuples(st.floats(0, 0.9), st.floats(0, 0.9), st.floats(0.01, 0.1), st.floats(0.05, 0.4))
+planks = st.tuples(
+    st.floats(145, 280), st.floats(900, 3000), st.integers(1, 3), st.lists(knots, max_size=3), st.booleans()
+)
+
+
+@settings(max_examples=200, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
+@given(
+    st.lists(sizes, min_size=1, max_size=25), st.lists(planks, min_size=1, max_size=4), st.floats(0, 6),
+    st.floats(0, 40), st.sampled_from(["crosscut", "rip", "better"]), st.sampled_from([0.0, 0.0, 0.0, 0.03]),
+)  # fmt: skip
+def test_plans_on_random_racks_pass_the_judge(
+    pieces: list, racks: list, kerf: float, trim: float, first: str, seconds: float
+) -> None:
+    boards = []
+    for i, (width, length, count, marks, sale) in enumerate(racks):
+        spots = tuple(
+            Knot(x * length, y * width, dx * length * (1 - x), dy * width * (1 - y)) for x, y, dx, dy in marks
+        )
+        boards.append(Board(f"B{i}", width, length, 45.0, "oak", width * length * 1e-4, count=0 if sale else count,
+                            knots=() if sale else spots, for_sale=sale))  # fmt: skip
+    boards.append(for_sale(145.0, 800.0, 20.0))
+    shop = ShopSettings(kerf=kerf, end_trim=trim, first_cut=first)
+    staves = [stave(f"s{i}", n, w, copies=1 + i % 2, glued_edges=i % 3) for i, (n, w) in enumerate(pieces)]
+    plan = plan_cutting(staves, Rack(tuple(boards)), shop, seconds=seconds)
+    assert cutcheck.faults_of(plan) == []
+    assert plan.objective >= plan.bound_area - 1e-9
+    used = {b: sum(c.board.rsplit(" #", 1)[0] == b.name for c in plan.plan) for b in boards}
+    assert all(b.for_sale or used[b] <= b.count for b in boards)
+    for cut in plan.plan:
+        # No offcut lies on a piece, and each is on the board.
+        for x, y, dx, dy in cut.offcuts:
+            assert min(x, y, cut.length - x - dx, cut.width - y - dy) >= -1e-6
+            for p in cut.pieces:
+                apart = max(p.x - (x + dx), x - (p.x + p.length), p.y - (y + dy), y - (p.y + p.width))
+                assert apart >= -1e-6
+
+
+def test_knots_are_sawn_around() -> None:
+    """A knot in the middle of a board 1000 × 200: of nine pieces 300 × 60, eight fit beside it, and no more."""
+    knot = Knot(480.0, 0.0, 20.0, 200.0)
+    board = Board("A", 200.0, 1000.0, 45.0, "oak", 1.0, knots=(knot,))
+    rack = Rack((board, for_sale(60.0, 310.0, 5.0)))
+    shop = replace(BARE, kerf=3.0)
+    plan = plan_cutting([stave(f"s{i}", 300.0, 60.0) for i in range(6)], rack, shop)
+    assert [(b.board, len(b.pieces)) for b in plan.plan] == [("A", 6)]
+    plan = plan_cutting([stave(f"s{i}", 300.0, 60.0) for i in range(7)], rack, shop)
+    assert sorted(len(b.pieces) for b in plan.plan) == [1, 6]
+
+
+def test_boards_on_hand_go_first_and_copies_and_stacks_are_cut_together() -> None:
+    hand = Board("Mine", 200.0, 2000.0, 45.0, "oak", 60.0, count=2)
+    staves = [stave("Body 1 a", 600.0, 95.0, copies=3), stave("Top 1 a", 580.0, 90.0, stack="Top")]
+    plan = plan_cutting(staves, Rack((for_sale(200.0, 2000.0, 60.0), hand)), replace(SHOP, jointing=0.0))
+    assert [(b.on_hand, len(b.pieces)) for b in plan.plan] == [(True, 4)]
+    assert {p.stave for p in plan.plan[0].pieces} == {"Body 1 a", "Top 1 a"}
+    assert plan.cost == 60.0
+
+
+def test_species_and_thicknesses_get_boards_of_their_own() -> None:
+    staves = [stave("a", 500.0, 90.0), stave("b", 500.0, 90.0, thickness=27.0), stave("c", 500.0, 90.0, species="ash")]
+    rack = Rack((for_sale(100.0, 1000.0), replace(for_sale(100.0, 1000.0, 1.0, "Thin"), thickness=30.0),
+                 replace(for_sale(100.0, 1000.0, 1.0, "Ash"), species="ash", thickness=50.0)))  # fmt: skip
+    plan = plan_cutting(staves, rack, SHOP)
+    where = {p.stave: b.board for b in plan.plan for p in b.pieces}
+    assert where == {"a": "Yard #1", "b": "Thin #1", "c": "Ash #1"}
+
+
+def test_what_is_short_is_said_in_boards() -> None:
+    hand = Board("Mine", 200.0, 2000.0, 45.0, "oak", 60.0)
+    plan = plan_cutting([stave(f"s{i}", 900.0, 90.0) for i in range(10)], Rack((hand,)), SHOP)
+    assert plan.short == (
+        "The rack is short of 2 boards of 45 × 200 × 2000 mm oak, free of knots: buy as much, or add what you have.",
+    )
+    assert sum(b.on_hand for b in plan.plan) == 1
+
+
+def test_a_missing_cost_plans_by_volume_and_says_so() -> None:
+    plan = plan_cutting([stave("a", 500.0, 90.0)], Rack((for_sale(100.0, 1000.0, None),)), SHOP)
+    assert plan.cost is None
+    assert plan.objective_unit == "m3"
+    assert plan.objective == pytest.approx(0.1 * 1.0 * 0.045)
+    assert "least volume" in plan.notes[0]
+
+
+def test_spare_staves_are_the_largest_again() -> None:
+    staves = [stave("a", 500.0, 90.0), stave("b", 600.0, 95.0), stave("c", 300.0, 80.0)]
+    plan = plan_cutting(staves, Rack((for_sale(100.0, 2500.0),)), replace(SHOP, spare_staves=1))
+    assert [s.id for s in plan.staves if not s.stack] == ["Spare for b"]
+    assert sum(p.stave == "Spare for b" for b in plan.plan for p in b.pieces) == 1
+
+
+@pytest.mark.parametrize(
+    ("piece", "says"),
+    [
+        (stave("Body 1 a", 500.0, 120.0), "Stave Body 1 a is 120.0 mm wide as ripped, but the widest board is 100 mm"),
+        (stave("Body 1 a", 980.0, 90.0), "is 980.0 mm long, but the longest board wide enough has 950.0 mm"),
+        (stave("Body 1 a", 500.0, 90.0, thickness=60.0), "needs 60 mm oak, but no board on the rack suits it"),
+        (stave("Body 1 a", 500.0, 90.0, species="walnut"), "needs 45 mm walnut, but no board on the rack suits it"),
+    ],
+)
+def test_a_stave_that_no_board_takes_is_refused_by_name(piece: Stave, says: str) -> None:
+    with pytest.raises(Refusal) as refused:
+        plan_cutting([piece], Rack((for_sale(100.0, 1000.0),)), SHOP)
+    assert says in str(refused.value)
+
+
+def test_a_stave_that_only_knots_keep_off_is_refused() -> None:
+    knotty = Board("A", 100.0, 1000.0, 45.0, "oak", 1.0, count=0, for_sale=True, knots=(Knot(450.0, 40.0, 60.0, 30.0),))
+    with pytest.raises(Refusal, match="finds no room on any board clear of its knots"):
+        plan_cutting([stave("a", 600.0, 90.0)], Rack((knotty,)), SHOP)
+
+
+def test_quick_answer_and_five_thousand_staves_in_bounded_time_and_cancel_keeps_the_plan() -> None:
+    rng = np.random.default_rng(3)
+    rack = Rack((for_sale(190.0, 2400.0), for_sale(150.0, 3000.0, 1.05, "Long")))
+    few = [stave(f"s{i}", float(rng.uniform(100, 500)), float(rng.uniform(45, 145))) for i in range(150)]
+    start = perf_counter()
+    plan_cutting(few, rack, SHOP)
+    assert perf_counter() - start < 2.0  # 0.1 s on a quiet machine
+    many = [stave(f"s{i}", float(rng.uniform(100, 500)), float(rng.uniform(45, 145))) for i in range(5000)]
+    seen: list[float] = []
+    start = perf_counter()
+    plan = plan_cutting(many, rack, SHOP, seconds=60.0, progress=seen.append, cancelled=lambda: True)
+    assert perf_counter() - start < 30.0  # 2 to 3 s on a quiet machine
+    assert sum(len(b.pieces) for b in plan.plan) == 5000
+
+
+def test_area_bound_takes_the_cheapest_area_first() -> None:
+    """Worked by hand: 1.0 m² of pieces; 0.4 m² on hand at 2 a board, the rest from boards of 0.5 m² at 10."""
+    sheets = [Sheet(1000.0, 500.0, 10.0, 0), Sheet(1000.0, 400.0, 2.0, 1)]
+    assert area_bound([(1000.0, 100.0)] * 10, sheets) == pytest.approx(2.0 + 0.6 / 0.5 * 10.0)
+
+
+# The judge finds what a planner could get wrong.
+
+
+def good() -> tuple:
+    staves = [stave("a", 400.0, 90.0, glued_edges=1), stave("b", 300.0, 60.0), stave("c", 200.0, 70.0)]
+    board = Board("A", 200.0, 1000.0, 48.0, "oak", 9.0, knots=(Knot(500.0, 150.0, 100.0, 50.0),))
+    plan = plan_cutting(staves, Rack((board,)), SHOP)
+    assert cutcheck.faults_of(plan) == []
+    return plan, plan.plan[0]
+
+
+def changed(plan, board, number: int, **more: float):
+    pieces = list(board.pieces)
+    pieces[number] = replace(pieces[number], **more)
+    return replace(plan, plan=(replace(board, pieces=tuple(pieces)),))
+
+
+def test_the_judge_rejects_every_kind_of_fault() -> None:
+    plan, board = good()
+    first = board.pieces[0]
+
+    def says(wrong, words: str) -> bool:
+        return any(words in f for f in cutcheck.faults_of(wrong))
+
+    assert says(changed(plan, board, 0, x=10.0), "does not lie on the board")
+    assert says(changed(plan, board, 0, x=1000.0 - 25.0 - first.length + 0.5), "does not lie on the board")
+    assert says(changed(plan, board, 0, y=-0.5), "does not lie on the board")
+    assert says(changed(plan, board, 0, length=first.length - 0.5), "is smaller than its stave")
+    assert says(changed(plan, board, 0, width=first.width - 0.5), "is smaller than its stave")
+    assert says(replace(plan, plan=(replace(board, knots=((first.x + 10, first.y + 10, 20.0, 20.0),)),)), "on a knot")
+    assert says(replace(plan, plan=(replace(board, thickness=40.0),)), "thicker than the board")
+    assert says(replace(plan, plan=(replace(board, species="ash"),)), "another species")
+    assert says(replace(plan, plan=(replace(board, pieces=board.pieces[1:]),)), "is not cut")
+    assert says(replace(plan, plan=(board, board)), "is cut 2 times")
+    near = changed(plan, board, 1, x=first.x + first.length + 2.0, y=first.y)
+    assert says(near, "less than a kerf apart")
+    assert says(replace(plan, staves=(*plan.staves, plan.staves[0])), "the same name")
+
+
+def test_the_judge_rejects_a_pinwheel_that_no_saw_can_part() -> None:
+    """Four rectangles around a square: apart, inside, and yet without one cut from edge to edge."""
+    places = [(30.0, 0.0, 300.0, 90.0), (340.0, 0.0, 90.0, 300.0), (130.0, 310.0, 300.0, 90.0)]
+    places.append((30.0, 100.0, 90.0, 300.0))
+    staves = [stave(f"s{i}", dx, dy) for i, (_, _, dx, dy) in enumerate(places)]
+    board = Board("A", 400.0, 500.0, 48.0, "oak", 9.0)
+    plan = plan_cutting(staves, Rack((board, for_sale(400.0, 500.0))), SHOP)
+    pieces = tuple(BoardPiece(f"s{i}", 1, *p) for i, p in enumerate(places))
+    pinwheel = replace(plan, plan=(replace(plan.plan[0], width=400.0, length=500.0, pieces=pieces),))
+    assert cutcheck.faults_of(pinwheel) == [f"no straight cuts part the pieces on {plan.plan[0].board}"]
+
+
+def test_cuts_are_numbered_and_free_every_piece() -> None:
+    """Replaying the cuts on an uncut board leaves each piece alone in a part of its own size."""
+    staves = cut_apart(np.random.default_rng(11), 3, 2400.0, 190.0, 3.0)
+    for first in ("crosscut", "rip"):
+        plan = plan_cutting(staves, Rack((for_sale(195.0, 2500.0),)), replace(SHOP, first_cut=first))
+        for board in plan.plan:
+            parts = [(0.0, 0.0, board.length, board.width)]
+            assert [c.number for c in board.cuts] == list(range(1, len(board.cuts) + 1))
+            for cut in board.cuts:
+                after = []
+                for x0, y0, x1, y1 in parts:
+                    span = (y0, y1) if cut.across else (x0, x1)
+                    low, high = (x0, x1) if cut.across else (y0, y1)
+                    if span == pytest.approx((cut.start, cut.end)) and low - 3.1 < cut.at < high:
+                        two = [(low, cut.at), (cut.at + plan.kerf, high)]
+                        after += [(a, y0, b, y1) if cut.across else (x0, a, x1, b) for a, b in two if b - a > 1e-6]
+                    else:
+                        after.append((x0, y0, x1, y1))
+                parts = after
+            for p in board.pieces:
+                box = (p.x, p.y, p.x + p.length, p.y + p.width)
+                assert any(part == pytest.approx(box, abs=1e-6) for part in parts)
+
+
+def test_without_scipy_there_is_no_lp_bound_and_the_plan_is_made_all_the_same(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(sys.modules, "scipy.optimize", None)
+    plan = plan_cutting([stave("a", 500.0, 90.0)], Rack((for_sale(100.0, 1000.0),)), SHOP, lp_bound=True)
+    assert plan.bound_lp is None
+    assert plan.least_boards == 1
+    assert plan.gap == 0.0

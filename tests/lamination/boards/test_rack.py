@@ -1,0 +1,129 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The rack: its CSV file there and back, its prices, and what it refuses."""
+
+from __future__ import annotations
+
+from importlib.resources import files
+
+import pytest
+
+from freecad_stacklam.lamination.boards.rack import (
+    Board,
+    Knot,
+    Rack,
+    ShopSettings,
+    rack_from,
+    read_rack,
+    shop_from,
+    write_rack,
+)
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.file import read_settings, write_settings
+
+HEAD = "name,species,thickness mm,width mm,length mm,count,cost,per,for sale,grade,knots\n"
+
+
+def bundled() -> Rack:
+    return read_rack(files("freecad_stacklam.data").joinpath("rack.csv").read_text(encoding="utf-8"))
+
+
+def test_the_bundled_rack_reads_and_writes_back_in_both_units() -> None:
+    rack = bundled()
+    assert {b.for_sale for b in rack.boards} == {True, False}
+    assert any(b.knots for b in rack.boards)
+    assert read_rack(write_rack(rack)) == rack
+    again = read_rack(write_rack(rack, "in"))
+    for one, two in zip(rack.boards, again.boards):
+        assert (one.width, one.length, one.thickness) == pytest.approx((two.width, two.length, two.thickness), abs=1e-4)
+        for k, m in zip(one.knots, two.knots):
+            assert k.box == pytest.approx(m.box, abs=1e-4)
+
+
+def test_prices_by_board_board_foot_and_volume() -> None:
+    """6-1/4 in × 8 ft × 2 in is 8 board feet by surface measure (4-1/6 counts as 4), an example of the hardwood trade's
+    grading rules; a cubic metre is its volume."""
+    size = {"width": 6.25 * 25.4, "length": 96 * 25.4, "thickness": 50.8}
+    assert Board("a", **size, cost=10.0, per="board foot").price == pytest.approx(80.0)
+    assert Board("a", **size, cost=10.0).price == 10.0
+    volume = 6.25 * 96 * 2 * 16387.064e-9  # 1 in³ = 16.387064 cm³ (NIST SP 811, app. B)
+    assert Board("a", **size, cost=1000.0, per="m3").price == pytest.approx(1000 * volume)
+    assert Board("a", **size).price is None
+
+
+def test_formula_cells_are_neutralised_and_read_back() -> None:
+    rack = Rack((Board("=1+1", 100.0, 1000.0, 30.0, "oak"),))
+    text = write_rack(rack)
+    assert "\n'=1+1," in text
+    assert read_rack(text) == rack
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        ("", "is empty"),
+        ("name;width mm;length mm;thickness mm\n", "line 1: the columns are parted by semicolons"),
+        ("name,width mm,length mm\n", "line 1: the column “thickness” is missing"),
+        ("name,width mm,breadth,length mm,thickness mm\n", "line 1: there is no column “breadth”"),
+        ("name,width mm,width in,length mm,thickness mm\n", "line 1: the column “width” stands twice"),
+        ("name,width furlong,length mm,thickness mm\n", "line 1: “furlong” is no unit"),
+        ("name,thickness mm,width,length mm\na,30,100,1000\n", "line 2: “100” has no unit"),
+        ("name,thickness mm,width mm,length mm\na,30,44,5,1000\n", "line 2: there are 5 cells for 4 columns"),
+        ('name,thickness mm,width mm,length mm\na,30,"44,5",1000\n', "line 2: “44,5” has a comma: write a point"),
+        ('name,thickness mm,width mm,length mm,cost\na,30,44,1000,"9,50"\n', "line 2: the cost “9,50” has a comma"),
+        ("name,thickness mm,width mm,length mm,cost\n\na,30,44,1000,dear\n", "line 3: the cost “dear” is no number"),
+        ("name,thickness mm,width mm,length mm\na,30,-44,1000\n", "line 2: Board “a” has a width of -44 mm"),
+        ("name,thickness mm,width mm,length mm\na,,44,1000\n", "line 2: “” is not a length"),
+        (HEAD + "a,oak,30,100,900,1,,,,,0 0 950 20\n", "line 2: Board “a”: a knot at 0, 0 mm of 950 × 20 mm"),
+        (HEAD + "a,oak,30,100,900,1,,,,,5 5 20\n", "line 2: the knot “5 5 20” needs four sizes"),
+        (HEAD + "a,oak,30,100,900,0,,,no,,\n", "0 boards on hand is impossible"),
+        (HEAD + "a,oak,30,100,900,1.5,,,no,,\n", "the count “1.5” is no whole number"),
+        (HEAD + "a,oak,30,100,900,1,,,maybe,,\n", "“for sale” is “maybe”"),
+        (HEAD + "a,oak,30,100,900,1,9,each,,,\n", "priced per “each”"),
+        (HEAD + "a,oak,30,100,900,1,-9,,,,\n", "costs -9"),
+        (HEAD + "a,oak,30,100,900,1,9,,,prime,\n", "grade “prime”"),
+    ],
+)
+def test_a_bad_rack_file_is_refused_on_its_line(text: str, says: str) -> None:
+    with pytest.raises(Refusal) as refused:
+        read_rack(text)
+    assert says in str(refused.value)
+    assert "\n" not in str(refused.value)
+
+
+@pytest.mark.parametrize(
+    ("shop", "says"),
+    [
+        ({"kerf": -1.0}, "kerf cannot be -1"),
+        ({"end_trim": -0.5}, "end trim cannot be -0.5"),
+        ({"jointing": float("nan")}, "jointing cannot be nan"),
+        ({"min_stave": 200.0}, "at least 200 mm and at most 150 mm"),
+        ({"first_cut": "mitre"}, "cannot be “mitre”"),
+        ({"spare_staves": -1}, "-1 spare staves"),
+    ],
+)
+def test_impossible_shop_settings_are_refused(shop: dict[str, object], says: str) -> None:
+    with pytest.raises(Refusal, match=says):
+        shop_from(shop)
+
+
+def test_settings_file_fills_the_rack() -> None:
+    text = (
+        '[shop]\nkerf = "3.2mm"\nfirst_cut = "rip"\nspare_staves = 2\n'
+        '[[board]]\nname = "A"\nspecies = "oak"\nthickness = "2in"\nwidth = "200mm"\nlength = "2.4m"\ncost = 40\n'
+        'knots = [["10cm", "2cm", "80mm", "30mm"]]\n'
+        '[[board]]\nname = "B"\nthickness = "48mm"\nwidth = "200mm"\nlength = "2.4m"\nfor_sale = true\ncost = 12\n'
+        'per = "board foot"\ngrade = "FAS"\n'
+    )
+    settings = read_settings(text)
+    rack = rack_from(settings.boards)
+    knot = Knot(100.0, 20.0, 80.0, 30.0)
+    assert rack.boards[0] == Board("A", 200.0, 2400.0, 2 * 25.4, "oak", 40.0, "board", 1, (knot,))
+    assert rack.boards[1].count == 0
+    assert shop_from(settings.shop) == ShopSettings(kerf=3.2, first_cut="rip", spare_staves=2)
+    assert rack_from(read_settings(write_settings(settings)).boards) == rack
+
+
+def test_a_board_without_a_size_is_refused() -> None:
+    with pytest.raises(Refusal, match="has no width and no length"):
+        rack_from([{"name": "A", "thickness": 50.0}])

@@ -1,0 +1,358 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Registration pins: where they may lie, how much wood is over them, and whether they keep layers the right way round.
+
+Outside judges: shapely's own rotation, mirror and symmetric difference for the wrong ways, tried one by one; manifold3d
+for distances in space and for volumes.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from json import loads
+
+import judges
+import manifold3d
+import numpy as np
+import pytest
+import shapely
+import solids
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from shapely import affinity
+
+from freecad_stacklam.lamination.form.mesh import gate
+from freecad_stacklam.lamination.inside.checks import pin_checks
+from freecad_stacklam.lamination.inside.pins import PinSettings, finish_stack, pin_stack
+from freecad_stacklam.lamination.inside.wrongways import misfits, wrong_ways
+from freecad_stacklam.lamination.job.assembly import Form, plan_job
+from freecad_stacklam.lamination.job.planjson import as_dict, check_schema, dumps
+from freecad_stacklam.lamination.joints.joint import place_joint
+from freecad_stacklam.lamination.joints.mortise import cut_layers
+from freecad_stacklam.lamination.layers.stack import plan_stack
+from freecad_stacklam.lamination.plan.insides import Misfit
+from freecad_stacklam.lamination.plan.outline import area, polygon_of
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.file import read_settings, write_settings
+from freecad_stacklam.lamination.settings.records import JointSettings, StackSettings
+
+SHARE = 0.1
+
+
+def extruded(shape, height):
+    """A form with the same plan at every height."""
+    return of_solid(judges.extruded(shape, 0.0, height))
+
+
+def of_solid(solid):
+    mesh = solid.to_mesh64()
+    return gate(np.asarray(mesh.vert_properties)[:, :3], np.asarray(mesh.tri_verts).astype(np.int64))
+
+
+def planned(mesh, stock=45.0, name="Piece", allowance=3.0):
+    return plan_stack(mesh, StackSettings(stock=(stock,), allowance=allowance), name=name)
+
+
+def arch():
+    """Two legs of 80 × 80 mm, 200 mm high, under a bridge of 320 × 80 × 100 mm."""
+    legs = [manifold3d.Manifold.cube((80, 80, 201)).translate((x, 0, 0)) for x in (0, 240)]
+    return of_solid(legs[0] + legs[1] + manifold3d.Manifold.cube((320, 80, 100)).translate((0, 0, 200)))
+
+
+def lobed(radius, depth, lobes, turn=0.0, points=240):
+    a = 2 * np.pi * np.arange(points) / points
+    r = radius * (1 + depth * np.cos(lobes * (a - turn)))
+    return shapely.Polygon(np.stack([r * np.cos(a), r * np.sin(a)], axis=1))
+
+
+def differs(piece, laid):
+    return piece.symmetric_difference(laid).area / piece.area
+
+
+def tried_one_by_one(piece, pins, share, step=1.0):
+    """Least misfit over all turns and mirrors whose outline differs by less than `share`, each tried with shapely."""
+    centre = piece.centroid
+    points = shapely.MultiPoint(pins)
+
+    def missed(laid):
+        holes = shapely.get_coordinates(laid)
+        apart = np.hypot(*(pins[:, None] - holes[None]).transpose(2, 0, 1))
+        return apart.min(axis=1).max(), (np.diag(apart) <= apart.min(axis=1) + 1e-9).all()
+
+    found, seating = [], {1: True, -1: True}
+    for turn in np.arange(step, 180 + step / 2, step):
+        for sign in (1, -1):
+            near = differs(piece, affinity.rotate(piece, sign * turn, origin=centre)) < share
+            distance, own = missed(affinity.rotate(points, sign * turn, origin=centre))
+            seating[sign] = seating[sign] and near and own
+            if near and not seating[sign]:
+                found.append(distance)
+    for axis in np.arange(0, 180, step):
+
+        def over(shape, axis=axis):
+            flat = affinity.rotate(shape, -axis, origin=centre)
+            return affinity.rotate(affinity.scale(flat, 1, -1, origin=centre), axis, origin=centre)
+
+        if differs(piece, over(piece)) < share:
+            found.append(missed(over(points))[0])
+    return min(found, default=np.inf)
+
+
+SHAPES = {
+    "round": lobed(120, 0.0, 1),
+    "square": shapely.box(-90, -90, 90, 90),
+    "oblong": shapely.box(-150, -80, 150, 80),
+    "oval": affinity.scale(lobed(100, 0.0, 1), 1.5, 1.0),
+    "three lobes": lobed(120, 0.25, 3, 0.3),
+    "five lobes": lobed(120, 0.2, 5),
+    "triangle": shapely.Polygon([(0, 0), (260, 0), (130, 225.2)]),
+    "L": shapely.Polygon([(0, 0), (240, 0), (240, 90), (100, 90), (100, 200), (0, 200)]),
+}
+
+
+@pytest.mark.parametrize("name", SHAPES)
+def test_every_wrong_way_is_found_and_the_misfit_holds(name):
+    mesh = extruded(SHAPES[name], 90)
+    stack = pin_stack(planned(mesh), mesh, PinSettings())
+    (misfit,) = stack.misfits
+    pins = np.array([p.centre for p in stack.pins])
+    piece = polygon_of(stack.layers[1].blank[0])
+    # The outlines are compared at steps of 2°: between two of them the farthest pin moves by no more than 1° of its
+    # circle. The share is sampled too, so ways within 3 % of the limit may count or not.
+    step = np.hypot(*(pins - np.array(piece.centroid.coords[0])).T).max() * np.radians(1.0)
+    surely, perhaps = (tried_one_by_one(piece, pins, SHARE + d) for d in (-0.03, 0.03))
+    stated = np.inf if misfit.distance is None else misfit.distance
+    assert perhaps - step <= stated
+    assert stated <= surely + step or surely == np.inf
+    assert misfit.held
+    assert stated >= 15.0
+
+
+@given(
+    st.integers(2, 6), st.floats(0.0, 0.3), st.floats(0, 2 * np.pi),
+    st.lists(st.tuples(st.floats(-70, 70), st.floats(-70, 70)), min_size=2, max_size=4, unique=True),
+)  # fmt: skip
+@settings(max_examples=6, deadline=None)
+def test_misfit_of_any_pins_is_that_of_brute_force(lobes, depth, turn, places):
+    piece, pins = lobed(100, depth, lobes, turn), np.array(places)
+    found = misfits(wrong_ways(piece, SHARE), pins[None]).min(initial=np.inf)
+    step = max(np.hypot(*pins.T).max() * np.radians(2.0), 1.0)
+    surely, perhaps = (tried_one_by_one(piece, pins, SHARE + d, 2.0) for d in (-0.03, 0.03))
+    assert perhaps - step <= found
+    assert found <= surely + step or surely == np.inf
+
+
+def test_share_of_a_turned_square_and_oblong_are_those_of_geometry():
+    # A square and the same turned by 45° share a regular octagon of area 2·(√2 − 1)·side², so they differ by
+    # 2·(1 − 2·(√2 − 1)) = 34.3 % of the square. An oblong a × b turned by 90°
+    # keeps b², and differs by 2·(1 − b / a).
+    square, oblong = shapely.box(0, 0, 100, 100), shapely.box(0, 0, 100, 80)
+    differ = 2 * (1 - 2 * (np.sqrt(2) - 1))
+    assert 46.0 not in wrong_ways(square, differ - 0.03).turns
+    assert 44.0 in wrong_ways(square, differ + 0.03).turns
+    assert 90.0 in wrong_ways(square, 0.02).turns
+    assert 90.0 not in wrong_ways(oblong, 0.4 - 0.03).turns
+    assert 90.0 in wrong_ways(oblong, 0.4 + 0.03).turns
+    assert set(wrong_ways(oblong, 0.02).axes) == {0.0, 90.0}
+
+
+def test_outline_that_shows_every_wrong_way_needs_nothing_of_the_pins():
+    mesh = extruded(shapely.Polygon([(0, 0), (300, 0), (300, 60), (90, 90), (60, 200), (0, 180)]), 90)
+    stack = pin_stack(planned(mesh), mesh, PinSettings(share=0.03))
+    (misfit,) = stack.misfits
+    assert misfit.distance is None
+    assert misfit.held
+    assert len(stack.pins) == 2
+
+
+def test_layer_turned_over_never_meets_the_pins_below_with_its_upper_holes():
+    mesh = extruded(SHAPES["square"], 135)
+    stack = pin_stack(planned(mesh), mesh, PinSettings())
+    low, high = (np.array([p.centre for p in stack.pins if p.interface == n]) for n in (1, 2))
+    for axis in range(0, 180, 45):
+        over = affinity.rotate(shapely.MultiPoint(high), -axis, origin=(0, 0))
+        over = affinity.rotate(affinity.scale(over, 1, -1, origin=(0, 0)), axis, origin=(0, 0))
+        apart = np.hypot(*(low[:, None] - shapely.get_coordinates(over)[None]).transpose(2, 0, 1))
+        assert apart.min(axis=1).max() >= 15.0
+
+
+@pytest.mark.parametrize(
+    "mesh", [solids.ball(150, 4), solids.cone(200, 450, 120), solids.cylinder(80, 180, 90)],
+    ids=["ball", "cone", "cylinder"],
+)  # fmt: skip
+def test_cover_is_the_distance_in_space(mesh):
+    plan = planned(mesh)
+    asked = PinSettings(skip=(9,))
+    stack = pin_stack(plan, mesh, asked)
+    assert {p.interface for p in stack.pins} == set(range(1, len(plan.layers))) - {9}
+    form = judges.solid(mesh, plan.frame)
+    air = manifold3d.Manifold.cube((900, 900, 900), True).translate((0, 0, 250)) - form
+    for pin in stack.pins[:: max(1, len(stack.pins) // 4)]:
+        height = plan.layers[pin.interface - 1].top
+        body = manifold3d.Manifold.cylinder(
+            pin.depth_down + pin.depth_up, pin.diameter / 2, circular_segments=256
+        ).translate((*pin.centre, height - pin.depth_down))
+        assert (body - form).volume() == pytest.approx(0.0, abs=1e-6)
+        assert pin.least_cover == pytest.approx(air.min_gap(body, 200.0), abs=0.04)
+        assert pin.least_cover >= asked.margin
+
+
+def test_holes_are_cut_in_both_layers():
+    mesh = solids.cylinder(100, 90)
+    stack = pin_stack(planned(mesh), mesh, PinSettings(depth=15.0, diameter=12.0))
+    assert [p.interface for p in stack.pins] == [1, 1]
+    below, above = stack.layers
+    assert [(c.kind, c.start, c.end) for c in below.cuts] == [("pin", 30.0, 45.0)] * 2
+    assert [(c.kind, c.start, c.end) for c in above.cuts] == [("pin", 45.0, 60.0)] * 2
+    for cut, pin in zip(below.cuts, stack.pins):
+        assert area(cut.outline) == pytest.approx(np.pi * 36)
+        assert polygon_of(cut.outline).centroid.coords[0] == pytest.approx(pin.centre)
+    # asked again, the holes are made anew
+    assert pin_stack(stack, mesh, PinSettings(depth=15.0, diameter=12.0)) == stack
+
+
+def test_pins_keep_clear_of_a_mortise():
+    meshes = {
+        "Post": solids.cylinder(60, 270, 60),
+        "Top": solids.moved(solids.cylinder(150, 54, 90), np.array([*np.eye(4)[:2], [0, 0, 1, 270], [0, 0, 0, 1.0]])),
+    }
+    stacks = {"Post": planned(meshes["Post"], name="Post"), "Top": planned(meshes["Top"], 27.0, name="Top")}
+    joint = place_joint(JointSettings("post to top", size=(40.0,), embed={"Post": 120.0, "Top": None}), stacks, meshes)
+    for name, mesh in meshes.items():
+        stack = pin_stack(cut_layers(stacks[name], joint), mesh, PinSettings())
+        counts = [sum(p.interface == n for p in stack.pins) for n in range(1, len(stack.layers))]
+        assert set(counts) <= {2, 3}  # a third where two about the mortise would fit a layer turned over
+        assert all(m.held for m in stack.misfits)
+        for layer in stack.layers:
+            mortises = [polygon_of(c.outline) for c in layer.cuts if c.kind == "mortise"]
+            for pin in (c for c in layer.cuts if c.kind == "pin"):
+                assert all(polygon_of(pin.outline).distance(m) >= 8.0 for m in mortises)
+
+
+def test_pins_of_neighbouring_glue_lines_do_not_meet_in_a_thin_layer():
+    mesh = solids.cylinder(90, 95)
+    stack = pin_stack(planned(mesh, 19.0), mesh, PinSettings(depth=12.0))
+    for layer in stack.layers[1:-1]:
+        cuts = [c for c in layer.cuts if c.kind == "pin"]
+        under = [c for c in cuts if c.start == layer.bottom]
+        over = [c for c in cuts if c.end == layer.top]
+        assert len(under) == len(over) == 2
+        for one in under:
+            for other in over:
+                if other.start - one.end < 8.0:
+                    assert polygon_of(one.outline).distance(polygon_of(other.outline)) >= 8.0 - 0.02
+
+
+def test_every_island_has_its_own_pins_and_the_bridge_cannot_be_turned():
+    mesh = arch()
+    stack = pin_stack(planned(mesh, 50.0), mesh, PinSettings())
+    by_line = {n: [p.centre for p in stack.pins if p.interface == n] for n in range(1, 6)}
+    assert [len(by_line[n]) for n in range(1, 6)] == [4, 4, 4, 4, 2]
+    for n in range(1, 5):
+        legs = [polygon_of(o) for o in stack.layers[n - 1].blank]
+        assert [sum(leg.contains(shapely.Point(p)) for p in by_line[n]) for leg in legs] == [2, 2]
+    bridge = polygon_of(stack.layers[4].blank[0])
+    found = tried_one_by_one(bridge, np.array(by_line[4]), SHARE - 0.03, 2.0)
+    assert found >= stack.misfits[3].distance - 3.0
+    assert all(m.held for m in stack.misfits)
+
+
+def test_pins_in_waste_stand_outside_the_form():
+    mesh = solids.box(200, 140, 90)
+    stack = pin_stack(planned(mesh, allowance=20.0), mesh, PinSettings(diameter=8.0, waste=True))
+    waste = [p for p in stack.pins if p.waste]
+    assert len(waste) == 2
+    for pin in waste:
+        disc = shapely.Point(pin.centre).buffer(4.0)
+        for layer in stack.layers:
+            assert polygon_of(layer.blank[0]).contains(disc)
+            assert layer.shadow.distance(disc) >= 2.0 - 0.01
+            assert layer.shadow.distance(disc) == pytest.approx(pin.least_cover, abs=0.05)
+    narrow = pin_stack(planned(mesh, allowance=3.0), mesh, PinSettings(diameter=8.0, waste=True))
+    assert not [p for p in narrow.pins if p.waste]
+
+
+def test_more_pins_on_request():
+    mesh = solids.cylinder(100, 90)
+    stack = pin_stack(planned(mesh), mesh, PinSettings(count=3))
+    centres = np.array([p.centre for p in stack.pins])
+    assert len(centres) == 3
+    apart = np.hypot(*(centres[:, None] - centres[None]).transpose(2, 0, 1))
+    assert apart[np.triu_indices(3, 1)].min() >= 20.0
+
+
+@pytest.mark.parametrize(
+    ("mesh", "asked", "says"),
+    [
+        (solids.cylinder(12, 90), {}, "nowhere 26 mm wide"),
+        (solids.cylinder(18.5, 90), {}, "do not fit side by side"),
+        (solids.cylinder(100, 90), {"depth": 95.0}, "comes through"),
+        (solids.cylinder(100, 50), {}, "nowhere 26 mm wide (a pin and its margins) over their whole depth"),
+    ],
+)
+def test_impossible_pins_are_refused_with_the_rule(mesh, asked, says):
+    with pytest.raises(Refusal) as refused:
+        pin_stack(planned(mesh), mesh, PinSettings(**asked))
+    assert says in str(refused.value)
+    assert str(refused.value).count(". ") == 0
+
+
+def test_mortise_that_fills_the_section_is_the_rule_that_forbids():
+    mesh = solids.cylinder(60, 270, 60)
+    top = solids.moved(solids.cylinder(60, 270, 60), np.array([*np.eye(4)[:2], [0, 0, 1, 270], [0, 0, 0, 1.0]]))
+    stacks, meshes = {"Post": planned(mesh, name="Post"), "Top": planned(top, name="Top")}, {"Post": mesh, "Top": top}
+    joint = place_joint(JointSettings("tight", size=(68.0,), embed={"Post": 120.0, "Top": 120.0}), stacks, meshes)
+    with pytest.raises(Refusal, match="joints and voids leave no strip of wood 26 mm wide"):
+        pin_stack(cut_layers(stacks["Post"], joint), mesh, PinSettings())
+
+
+@pytest.mark.parametrize(
+    "asked", [{"diameter": 0.0}, {"depth": -1.0}, {"margin": -1.0}, {"count": 1}, {"share": 1.0}, {"colour": "red"}]
+)
+def test_impossible_settings_are_refused(asked):
+    with pytest.raises(Refusal):
+        PinSettings.of(asked)
+
+
+def test_job_file_and_json_carry_pins_and_hollow():
+    chosen = read_settings(
+        '[[stack]]\nstock = ["45mm"]\nhollow = {wall = "40mm", caps = 1, vent = "8mm", web = "20mm", least = 2000.0}\n'
+        'pins = {diameter = "10mm", depth = "12mm", margin = "8mm", count = 2, waste = true, skip = [1]}\n'
+    )
+    assert read_settings(write_settings(chosen)) == chosen
+    plan = plan_job([Form("Drum", solids.cylinder(150, 270, 90))], chosen, {})
+    facts = as_dict(plan, chosen)
+    assert check_schema(facts) == []
+    (stack,) = facts["stacks"]
+    assert sorted({p["interface"] for p in stack["pins"]}) == [2, 3, 4, 5]
+    assert [m["interface"] for m in stack["misfit"]] == [2, 3, 4, 5]
+    assert stack["hollow"]["voids"][0]["layers"] == [2, 3, 4, 5]
+    assert {c["kind"] for n in stack["layers"] for c in n["cuts"]} == {"pin", "hollow"}
+    named = {c["name"]: c for c in facts["checks"]}
+    assert named["Drum: pins keep layers the right way round"]["verdict"] == "ok"
+    assert named["Drum: cover of the pins"]["figure"] >= 8.0
+    assert named["Drum: wall around the voids"]["figure"] >= 40.0
+    assert named["Drum: vents"]["verdict"] == "ok"
+    finished = next(r for r in facts["bill"] if r["item"] == "finished")
+    form = next(r for r in facts["bill"] if r["item"] == "form")
+    assert finished["volume"] == pytest.approx(form["volume"] - stack["hollow"]["volume"])
+    loads(dumps(facts))
+
+
+def test_pin_that_breaks_out_says_stop_and_a_weak_pattern_caution():
+    mesh = solids.cylinder(100, 90, 90)
+    stack = pin_stack(planned(mesh), mesh, PinSettings())
+    out = replace(stack, pins=(replace(stack.pins[0], least_cover=-1.0),))
+    near = replace(stack, pins=(replace(stack.pins[0], least_cover=7.0),))
+    weak = replace(stack, misfits=(Misfit(1, 4.0, 15.0, "turned by 90°", 2),))
+    assert [c.verdict for c in pin_checks(stack)] == ["ok", "ok"]
+    assert [c.verdict for c in pin_checks(out)] == ["ok", "stop"]
+    assert [c.verdict for c in pin_checks(near)] == ["ok", "caution"]
+    assert [c.verdict for c in pin_checks(weak)] == ["caution", "ok"]
+    assert "turned by 90°" in pin_checks(weak)[0].says
+
+
+def test_finish_without_pins_and_hollow_changes_nothing():
+    mesh = solids.cylinder(60, 90)
+    stack = planned(mesh)
+    assert finish_stack(stack, mesh, StackSettings()) is stack

@@ -1,0 +1,109 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Verdicts on plans made by hand; limits marked "common practice, no source" are settings."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import plans
+import pytest
+
+from freecad_stacklam.data import species_table
+from freecad_stacklam.lamination.job.checks import PRACTICE, cautions, checks_of
+from freecad_stacklam.lamination.plan.checks import Check
+from freecad_stacklam.lamination.plan.layers import Containment, StackPlan
+from freecad_stacklam.lamination.plan.outline import rectangle
+from freecad_stacklam.lamination.plan.whole import Plan
+
+
+def check_of(plan: Plan, name: str, **limits: float) -> Check:
+    return next(c for c in checks_of(plan, species_table(), **limits) if c.name == name)
+
+
+def with_first(plan: Plan, **changes: object) -> Plan:
+    first: StackPlan = replace(plan.stacks[0], **changes)  # type: ignore[arg-type]
+    return replace(plan, stacks=(first, *plan.stacks[1:]))
+
+
+def test_every_check_is_whole() -> None:
+    checks = checks_of(plans.plant_stand(), species_table())
+    assert len({c.name for c in checks}) == len(checks) >= 10
+    for check in checks:
+        assert check.verdict in ("ok", "caution", "stop")
+        assert check.source and check.says.endswith(".") and "\n" not in check.says
+    assert not [c for c in checks if c.verdict == "stop"]
+
+
+@pytest.mark.parametrize(
+    ("cover", "out", "least", "inside"),
+    [(3.2, 0.0, "ok", "ok"), (3.0, 0.0, "ok", "ok"), (2.5, 0.0, "caution", "ok"), (-0.1, 0.0, "stop", "ok"),
+     (3.2, 0.02, "ok", "stop")],
+)  # fmt: skip
+def test_containment(cover: float, out: float, least: str, inside: str) -> None:
+    proof = Containment(out, cover, (1.0, 2.0, 3.0), 1000, "by hand")
+    plan = with_first(plans.plant_stand(), containment=proof)
+    assert check_of(plan, "Pedestal: least cover").verdict == least
+    assert check_of(plan, "Pedestal: form inside its blanks").verdict == inside
+    stopped = any(c.verdict == "stop" for c in checks_of(plan, species_table()))
+    assert stopped is not proof.proven
+
+
+@pytest.mark.parametrize(("cover", "verdict"), [(31.5, "ok"), (9.9, "caution"), (0.0, "stop"), (-2.0, "stop")])
+def test_joint_cover(cover: float, verdict: str) -> None:
+    plan = plans.plant_stand()
+    plan = replace(plan, joints=(replace(plan.joints[0], least_cover=cover),))
+    check = check_of(plan, "Pedestal to top: cover")
+    assert (check.verdict, check.figure, check.limit) == (verdict, cover, 10.0)
+    assert PRACTICE in check.source
+
+
+def test_joint_cover_limit_is_a_setting() -> None:
+    assert check_of(plans.plant_stand(), "Pedestal to top: cover", joint_cover=40.0).verdict == "caution"
+
+
+def test_depth_of_a_stopped_tenon() -> None:
+    """40 mm thick: 60 mm wanted, 73 given; a through member is not judged."""
+    plan = plans.plant_stand()
+    check = check_of(plan, "Pedestal to top: depth in Pedestal")
+    assert (check.verdict, check.limit) == ("ok", 60.0)
+    assert not [c for c in checks_of(plan, species_table()) if c.name.endswith("depth in Top")]
+    assert check_of(plan, "Pedestal to top: depth in Pedestal", embed_ratio=2.0).verdict == "caution"
+
+
+def test_small_parts() -> None:
+    plan = plans.legs()
+    assert check_of(plan, "Legs: smallest part at the band saw").verdict == "caution"  # 76 mm squares
+    big = with_first(plan, layers=tuple(replace(n, blank=(rectangle(120, 60),)) for n in plan.stacks[0].layers))
+    check = check_of(big, "Legs: smallest part at the band saw")
+    assert (check.verdict, check.figure) == ("ok", pytest.approx(120))
+
+
+@pytest.mark.parametrize(("height", "verdict"), [(64.0, "ok"), (50.0, "ok"), (47.0, "caution"), (65.0, "stop")])
+def test_stack_height(height: float, verdict: str) -> None:
+    """Two layers of 32 mm: up to half a layer may come off the end."""
+    plan = plans.legs()
+    plan = with_first(plan, form=replace(plan.stacks[0].form, height=height))
+    check = check_of(plan, "Legs: stack height")
+    assert check.verdict == verdict
+    assert ("as high as its form" in check.says) is (height == 64.0)
+
+
+def test_weight_by_hand() -> None:
+    """One block 1000 × 400 × 32 mm of white oak at 761.6 kg/m³ is 9.748 kg."""
+    plan = plans.legs()
+    layer = replace(plan.stacks[0].layers[0], blank=(rectangle(1000, 400),), blank_area=400_000.0)
+    plan = with_first(plan, layers=(layer,))
+    assert check_of(plan, "Legs: weight to lift").figure == pytest.approx(9.74848)
+    assert check_of(plan, "Legs: weight to lift").verdict == "ok"
+    assert check_of(plan, "Legs: weight to lift", lift=5.0).verdict == "caution"
+    plan = with_first(plan, layers=(replace(layer, species="driftwood"),))
+    assert "driftwood" in check_of(plan, "Legs: weight to lift").says
+
+
+def test_cautions_defer_and_claim_nothing() -> None:
+    text = " ".join(cautions())
+    for word in ("manual", "local rules", "licensed practice", "Band saw", "disc", "dust", "lift"):
+        assert word in text
+    assert "claim compliance with no rule" in text
+    assert "certified" not in text and "complies" not in text

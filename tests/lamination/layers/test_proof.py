@@ -1,0 +1,132 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The proof must find what is wrong: blanks that are cut too small, by any way in which that can happen."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import judges
+import numpy as np
+import pytest
+import shapely
+import solids
+
+from freecad_stacklam.lamination.form.frame import to_stack
+from freecad_stacklam.lamination.layers.proof import contain, plain_section, surface_samples
+from freecad_stacklam.lamination.layers.stack import plan_stack
+from freecad_stacklam.lamination.plan.outline import Loop, Outline, area_polygon, circle, straight
+from freecad_stacklam.lamination.settings.records import StackSettings
+
+
+@pytest.fixture(scope="module")
+def ball():
+    mesh = solids.ball(150.0, 5)
+    plan = plan_stack(mesh, StackSettings(stock=(25.0,), allowance=2.0), name="ball")
+    points = to_stack(plan.frame, mesh.vertices)
+    planes = [layer.bottom for layer in plan.layers] + [plan.height]
+    return mesh, plan, points, planes
+
+
+def prove(ball, blanks):
+    mesh, _, points, planes = ball
+    return contain(points, mesh.triangles, planes, blanks)
+
+
+def test_good_blanks_are_proven_with_their_cover(ball):
+    _, plan, *_ = ball
+    proof = prove(ball, [layer.blank for layer in plan.layers])
+    assert proof.proven
+    # allowance and guard, and no more than the fit adds
+    assert 2.2 <= proof.least_cover <= 2.2 + 0.3
+    assert proof.uncovered_volume == 0.0
+    assert proof.samples > 10_000
+
+
+def test_midplane_blanks_are_found_out(ball):
+    # The classic error: each blank is the section at the middle of its layer. Exact: the lowest layer of a ball of
+    # 150 mm
+    # is then 82.916 − 59.948 = 22.968 mm short (elementary geometry; the project's trade table §9.1).
+    _, _, _, planes = ball
+    middles = [abs((a + b) / 2 - 150.0) for a, b in zip(planes[:-1], planes[1:])]
+    proof = prove(ball, [(circle(2 * np.sqrt(150.0**2 - m**2)),) for m in middles])
+    assert not proof.proven
+    assert proof.least_cover == pytest.approx(-22.968, abs=0.2)
+    assert proof.uncovered_volume > 1000.0
+    assert proof.place[2] == pytest.approx(25.0, abs=0.1) or proof.place[2] == pytest.approx(275.0, abs=0.1)
+
+
+def test_one_blank_a_little_short_on_one_side_is_found_out(ball):
+    _, plan, *_ = ball
+    blanks = [layer.blank for layer in plan.layers]
+    short = area_polygon(blanks[4]).difference(shapely.box(140.9, -400, 400, 400))
+    blanks[4] = tuple(straight(p) for p in shapely.get_parts(short))
+    proof = prove(ball, blanks)
+    assert not proof.proven
+    assert proof.least_cover < 0
+    assert proof.place[0] > 140
+    assert 100.0 <= proof.place[2] <= 125.0
+
+
+def test_hole_inside_the_form_is_found_though_no_surface_touches_it(ball):
+    _, plan, *_ = ball
+    blanks = [layer.blank for layer in plan.layers]
+    hole = Loop(tuple((x, y, -b) for x, y, b in circle(10.0).outer.points))
+    blanks[5] = (Outline(blanks[5][0].outer, (hole,)),)
+    proof = prove(ball, blanks)
+    assert not proof.proven
+    assert proof.uncovered_volume == pytest.approx(np.pi * 25 * 25.0, rel=0.01)
+
+
+def test_missing_layer_is_found_out(ball):
+    _, plan, *_ = ball
+    blanks = [layer.blank for layer in plan.layers]
+    blanks[3] = ()
+    assert not prove(ball, blanks).proven
+
+
+def test_stack_too_low_is_found_out(ball):
+    mesh, plan, points, planes = ball
+    proof = contain(points, mesh.triangles, planes[:-1], [layer.blank for layer in plan.layers[:-1]])
+    assert not proof.proven
+    assert proof.least_cover == pytest.approx(-25.0, abs=0.1)
+
+
+def test_exact_points_outside_the_mesh_count(ball):
+    mesh, plan, points, planes = ball
+    blanks = [layer.blank for layer in plan.layers]
+    outside = np.array([[155.0, 0.0, 150.0]])
+    proof = contain(points, mesh.triangles, planes, blanks, outside)
+    assert proof.least_cover == pytest.approx(150 + 2.2 + 0.11 - 155, abs=0.15)
+    assert proof.place == pytest.approx((155, 0, 150))
+
+
+def test_samples_are_as_dense_as_promised():
+    mesh = solids.box(100, 80, 60)
+    samples = surface_samples(mesh.vertices, mesh.triangles)
+    tree = shapely.STRtree(shapely.points(samples[np.abs(samples[:, 2] - 60) < 1e-9, :2]))
+    rng = np.random.default_rng(5)
+    asked = shapely.points(rng.uniform((0, 0), (100, 80), (500, 2)))
+    _, distance = tree.query_nearest(asked, return_distance=True, all_matches=False)
+    assert distance.max() <= 2.0
+
+
+@pytest.mark.parametrize("height", [10.0, 77.0, 149.99, 260.0])
+def test_plain_section_is_the_judges_section(ball, height):
+    mesh, plan, points, _ = ball
+    # trimesh's slicer
+    wanted = judges.section_area(mesh, plan, height)
+    assert plain_section(points, mesh.triangles, height).area == pytest.approx(wanted, rel=1e-6)
+
+
+def test_plain_section_of_overlapping_bodies_counts_wood_once():
+    one, two = solids.box(100, 80, 60), solids.box(100, 80, 60, (50, 30, 10))
+    points = np.vstack([one.vertices, two.vertices])
+    faces = np.vstack([one.triangles, two.triangles + len(one.vertices)])
+    assert plain_section(points, faces, 30.0).area == pytest.approx(2 * 8000 - 50 * 50, abs=1e-6)
+
+
+def test_containment_says_how_it_was_found(ball):
+    _, plan, *_ = ball
+    assert "points of the surface" in plan.containment.method
+    assert replace(plan.containment, uncovered_volume=0.02).proven is False

@@ -1,0 +1,203 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The settings file. TOML itself is read by Python's tomllib (TOML 1.0), which is also the judge of what is written."""
+
+from __future__ import annotations
+
+import tomllib
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import settings as hypothesis_settings
+from hypothesis import strategies as st
+
+from freecad_stacklam.data import example_settings
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.file import read_settings, write_settings
+from freecad_stacklam.lamination.settings.records import JointSettings, Settings, StackSettings
+
+EVERYTHING = """# every key there is
+title = "Plant: \\"stand\\" / * ?"
+units = "mm"
+paper = "A4"
+paper_full = "roll 610mm"
+date = 2025-03-01
+author = "Workshop"
+
+[[stack]]
+form = "Pedestal"
+stock = ["45mm", "1-3/4in"]
+thicknesses = ["44.6mm"]
+copies = 2
+glue_line_worth = "0.3 l"
+pick = "least wood"
+axis = [0, 1, 1]
+allowance = "4mm"
+species = "white oak"
+grain = "15deg"
+fill_holes = true
+hollow = {wall = "50mm", caps = 2}
+pins = {diameter = "10mm", depth = "1/2in", margin = "8mm"}
+
+[[stack]]
+form = "Top"
+stock = "27mm"
+
+[[joint]]
+name = "Pedestal to top"
+through = ["0mm", "-20mm", "1in"]
+axis = "z"
+section = "square"
+size = ["40mm"]
+embed = {Pedestal = "75mm", Top = "through"}
+clearance = "0.1mm"
+end_room = "2mm"
+
+[shop]
+kerf = "1/8in"
+end_trim = "25mm"
+jointing = "1mm"
+stave_trim = "6mm"
+stagger = "25mm"
+max_stave = "140mm"
+open_time = "10min"
+clamps = [{kind = "bar", count = 6, force = "1.65kN", opening = "900mm", throat = "90mm"}]
+clamp_opening = "900mm"
+clamp_throat = "90mm"
+band_saw = {blade = "1/2in", radius = "2-1/2in", height = "300mm", throat = "400mm"}
+bits = [{diameter = "8mm", kind = "twist", angle = "118deg"}]
+
+[[board]]
+name = "A"
+species = "white oak"
+thickness = "45mm"
+width = "180mm"
+length = "2400mm"
+cost = 38.5
+count = 3
+knots = [["100mm", "20mm", "30mm", "30mm"]]
+"""
+
+
+def test_every_key_is_read_into_mm() -> None:
+    read = read_settings(EVERYTHING)
+    assert (read.title, read.date, read.paper_full) == ('Plant: "stand" / * ?', "2025-03-01", "roll 610mm")
+    first, second = read.stacks
+    assert first.stock == pytest.approx((45.0, 44.45)) and second.stock == (27.0,)
+    assert first.thicknesses == (44.6,) and first.copies == 2 and first.grain == 15.0 and first.fill_holes
+    assert first.glue_line_worth == pytest.approx(300_000) and first.axis == (0.0, 1.0, 1.0)
+    assert first.hollow == {"wall": 50.0, "caps": 2} and first.pins["depth"] == pytest.approx(12.7)
+    joint = read.joints[0]
+    assert joint.through == pytest.approx((0.0, -20.0, 25.4)) and joint.embed == {"Pedestal": 75.0, "Top": None}
+    assert read.shop["kerf"] == pytest.approx(3.175) and read.shop["open_time"] == 10.0
+    assert read.shop["clamps"][0]["force"] == pytest.approx(1650.0)
+    assert read.boards[0]["knots"] == ((100.0, 20.0, 30.0, 30.0),) and read.boards[0]["cost"] == 38.5
+
+
+def test_written_settings_read_back_the_same() -> None:
+    for read in (read_settings(EVERYTHING), Settings(), read_settings("")):
+        text = write_settings(read)
+        tomllib.loads(text)
+        assert read_settings(text) == read
+
+
+def test_the_bundled_example_reads() -> None:
+    read = read_settings(Path(example_settings()).read_text(encoding="utf-8"))
+    assert [s.form for s in read.stacks] == ["Pedestal", "Top"] and len(read.joints) == 1
+    assert read_settings(write_settings(read)) == read
+
+
+def test_pound_force() -> None:
+    """370 lbf is 1.65 kN (a published clamp test); 4.4482216 N to the pound-force, ISO 80000-4."""
+    read = read_settings('[shop]\nclamps = [{kind = "bar", count = 1, force = "370 lbf"}]')
+    assert read.shop["clamps"][0]["force"] == pytest.approx(1645.84, abs=0.01)
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "hint"),
+    [
+        ('title = "Plant', 'titel = "Plant', "did you mean “title”"),
+        ('allowance = "4mm"', 'alowance = "4mm"', "did you mean “allowance”"),
+        ('allowance = "4mm"', 'allowance = "4kg"', "is not a length"),
+        ('allowance = "4mm"', 'allowance = "4,5mm"', r"write a point, as in 4\.5mm"),
+        ('allowance = "4mm"', 'allowance = "-4mm"', "0 mm or more"),
+        ('units = "mm"', 'units = "furlong"', "write mm or in"),
+        ('stock = ["45mm", "1-3/4in"]', 'stock = ["45mm", "0mm"]', "more than 0 mm"),
+        ('stock = ["45mm", "1-3/4in"]', "stock = []", "No stock thickness"),
+        ("copies = 2", "copies = 0", "1 or more"),
+        ("copies = 2", 'copies = "2"', "whole number"),
+        ("copies = 2", "copies = 2.5", "whole number"),
+        ('"0.3 l"', '"0.3"', "is not a volume"),
+        ('"least wood"', '"most wood"', "least wood or fewest layers"),
+        ("axis = [0, 1, 1]", "axis = [0, 0, 0]", "has no length"),
+        ("axis = [0, 1, 1]", 'axis = "w"', "is not an axis"),
+        ('"15deg"', '"15mm"', "is not an angle"),
+        ("fill_holes = true", 'fill_holes = "yes"', "true or false"),
+        ('{wall = "50mm", caps', '{wal = "50mm", caps', "did you mean “wall”"),
+        ('hollow = {wall = "50mm", caps = 2}', "hollow = true", "table of keys"),
+        ('name = "Pedestal to top"', "# nameless", "has no name"),
+        ('["0mm", "-20mm", "1in"]', '["0mm", "-20mm"]', "list of 3"),
+        ('Top = "through"', 'Top = "0mm"', "more than 0 mm"),
+        ('section = "square"', 'section = "oval"', "square or rectangle or round"),
+        ('kerf = "1/8in"', 'kerf = "-1mm"', "0 mm or more"),
+        ('"10min"', '"10"', "is not a time"),
+        ('"1.65kN"', '"1.65kg"', "is not a force"),
+        ("[[board]]", "[board]", r"write \[\[board\]\]"),
+        ("cost = 38.5", "cost = -1", "0 or more"),
+        ("[shop]", "[shop", "not TOML"),
+        ("count = 3", "count = 3\ncount = 4", "not TOML"),
+    ],
+)  # fmt: skip
+def test_faults_are_refused_with_their_line(old: str, new: str, hint: str) -> None:
+    text = EVERYTHING.replace(old, new, 1)
+    assert text != EVERYTHING
+    line = text[: text.index(new) + len(new)].count("\n") + 1
+    # What a table lacks is told at its head: the first [[stack]] stands on line 9, [[joint]] on line 28.
+    line = {"No stock thickness": 9, "has no name": 28}.get(hint, line)
+    with pytest.raises(Refusal, match=hint) as refused:
+        read_settings(text, "settings.toml")
+    told = str(refused.value)
+    assert told.startswith(f"settings.toml, line {line}: ") and "\n" not in told, told
+
+
+def test_bare_numbers_are_mm_or_refused() -> None:
+    assert read_settings("[[stack]]\nallowance = 4").stacks[0].allowance == 4.0
+    for bare in ("4", '"4"'):
+        with pytest.raises(Refusal, match="line 3: allowance: “4” has no unit"):
+            read_settings(f'units = "in"\n[[stack]]\nallowance = {bare}')
+
+
+def test_lines_are_found_past_strings_comments_and_lists() -> None:
+    text = 'title = """a\n[[stack]]\nkerf = 1"""  # [shop]\n[shop]\nbits = [\n  {diameter = "8mm"},\n]\nkerff = "1mm"\n'
+    with pytest.raises(Refusal, match=r"line 8: kerff: .*“kerf”"):
+        read_settings(text)
+    dotted = '[[stack]]\nform = "a"\n[[stack]]\nform = "b"\n[stack.hollow]\nwall = "5mm"\ncap = 2\n'
+    with pytest.raises(Refusal, match=r"line 7: cap: .*“caps”"):
+        read_settings(dotted)
+
+
+def test_nothing_is_executed() -> None:
+    text = "title = \"__import__('os').abort()\""
+    assert read_settings(text).title == "__import__('os').abort()"
+    with pytest.raises(Refusal):
+        read_settings("[[stack]]\nallowance = \"__import__('os').abort()\"")
+
+
+SIZES = st.floats(0.01, 5000)
+
+
+@hypothesis_settings(max_examples=50, deadline=None)
+@given(
+    st.text(st.characters(exclude_categories=["Cs"])), st.lists(SIZES, min_size=1, max_size=4), SIZES,
+    st.tuples(SIZES, SIZES, SIZES), st.dictionaries(st.text("abc .é\"", min_size=1), st.none() | SIZES, max_size=3),
+)  # fmt: skip
+def test_any_settings_come_back(
+    title: str, stock: list[float], allowance: float, axis: tuple[float, float, float], embed: dict[str, float | None]
+) -> None:
+    made = Settings(
+        title=title,
+        stacks=(StackSettings(stock=tuple(stock), allowance=allowance, axis=axis),),
+        joints=(JointSettings("J", through=(-axis[0], 0.0, axis[1]), size=(allowance + 1,), embed=embed),),
+    )
+    assert read_settings(write_settings(made)) == made
