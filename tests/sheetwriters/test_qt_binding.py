@@ -58,7 +58,7 @@ def test_a_drawing_needs_no_screen(checkout: Path) -> None:
         "import os\n"
         "os.environ.pop('DISPLAY', None); os.environ.pop('WAYLAND_DISPLAY', None)\n"
         "from freecad_stacklam.sheetwriters.png import sheet_image\n"
-        "from freecad_stacklam.benchsheets.sheet import Sheet, Text\n"
+        "from freecad_stacklam.benchsheets.drawing.sheet import Sheet, Text\n"
         "image = sheet_image(Sheet('bill', 'x', (100.0, 100.0), (Text((5.0, 5.0), 'HHHH', 20.0),)))\n"
         "print(image.width(), any(image.pixelColor(x, 340).lightness() < 128 for x in range(20, 300)))\n",
     )
