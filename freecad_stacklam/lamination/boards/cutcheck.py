@@ -14,6 +14,7 @@ from collections.abc import Sequence
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely.geometry import MultiPolygon, Polygon
 
 from freecad_stacklam.lamination.plan.boards import BoardCut, BoardPiece, BoardsPlan, Stave
@@ -75,7 +76,7 @@ def _piece_faults(who: str, piece: BoardPiece, stave: Stave, board: BoardCut, jo
     return faults
 
 
-def _can_be_parted(boxes: np.ndarray, kerf: float) -> bool:
+def _can_be_parted(boxes: NDArray[np.float64], kerf: float) -> bool:
     """Whether straight cuts from edge to edge, each a kerf wide, leave every piece alone."""
     todo = [np.arange(len(boxes))]
     while todo:

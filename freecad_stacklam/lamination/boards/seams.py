@@ -167,9 +167,9 @@ class Island:
                 pieces[k] += more
         long = length + pieces * (2 * self.shop.stave_trim + self.shop.kerf)
         width = places[ends] - places[i]
-        charge = long * self._ripped(width) + SEAM_COST * length
-        # Too long for every board that is wide enough.
-        return charge + np.where(self._fits(width, long), 0.0, 25 * BAD_SEAM)
+        charge: Floats = long * self._ripped(width) + SEAM_COST * length
+        charge += np.where(self._fits(width, long), 0.0, 25 * BAD_SEAM)  # too long for every board that is wide enough
+        return charge
 
     def _ripped(self, width: Floats) -> Floats:
         """The width that a stave takes of a board: between its own with kerf, and its share of a board that is ripped

@@ -115,7 +115,8 @@ def bodies_of(mesh: Mesh) -> Ints:
         least = least[least]
         least = least[least]
         if np.array_equal(least, label):
-            return np.unique(label, return_inverse=True)[1].reshape(-1)
+            numbers: Ints = np.unique(label, return_inverse=True)[1].reshape(-1)
+            return numbers
         label = least
 
 

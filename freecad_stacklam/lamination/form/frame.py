@@ -51,13 +51,15 @@ def frame_for(vertices: Floats, axis: Sequence[float], datum: Sequence[float] = 
 def to_model(frame: Sequence[float], points: Floats) -> Floats:
     """Stack → model coordinates, N × 3."""
     m = np.asarray(frame, dtype=np.float64).reshape(4, 4)
-    return np.asarray(points, dtype=np.float64) @ m[:3, :3].T + m[:3, 3]
+    moved: Floats = np.asarray(points, dtype=np.float64) @ m[:3, :3].T + m[:3, 3]
+    return moved
 
 
 def to_stack(frame: Sequence[float], points: Floats) -> Floats:
     """Model → stack coordinates, N × 3."""
     m = np.asarray(frame, dtype=np.float64).reshape(4, 4)
-    return (np.asarray(points, dtype=np.float64) - m[:3, 3]) @ m[:3, :3]
+    moved: Floats = (np.asarray(points, dtype=np.float64) - m[:3, 3]) @ m[:3, :3]
+    return moved
 
 
 def direction_to_stack(frame: Sequence[float], direction: Sequence[float] | Floats) -> Floats:

@@ -148,7 +148,8 @@ def _unique_triangles(faces: Ints) -> Ints:
     rows = np.arange(len(faces))
     same = np.stack([faces[rows, turn], faces[rows, (turn + 1) % 3], faces[rows, (turn + 2) % 3]], axis=1)
     _, first = np.unique(same, axis=0, return_index=True)
-    return faces[np.sort(first)]
+    kept: Ints = faces[np.sort(first)]
+    return kept
 
 
 def _pair_edges(faces: Ints, vertex_count: int) -> tuple[Ints, Ints]:

@@ -60,7 +60,8 @@ def nearest_in(corner: Floats, asked: Floats) -> Floats:
     square = np.maximum((normal**2).sum(axis=1), 1e-300)
     foot = asked - (((asked - a) * normal).sum(axis=1) / square)[:, None] * normal
     inside = np.ones(len(corner), dtype=bool)
-    best, apart = foot.copy(), np.full(len(corner), np.inf)
+    best: Floats = foot.copy()
+    apart = np.full(len(corner), np.inf)
     for p, q in ((a, b), (b, c), (c, a)):
         edge = q - p
         inside &= (np.cross(edge, foot - p) * normal).sum(axis=1) >= 0

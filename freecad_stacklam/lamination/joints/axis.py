@@ -63,7 +63,8 @@ def convex_plan(outline: Outline) -> Floats:
     centre = (np.array(points[0][:2]) + np.array(points[1][:2])) / 2
     radius = float(np.hypot(*(np.array(points[0][:2]) - centre))) / np.cos(np.pi / 48)
     angles = 2 * np.pi * np.arange(48) / 48
-    return centre + radius * np.stack([np.cos(angles), np.sin(angles)], axis=1)
+    corners: Floats = centre + radius * np.stack([np.cos(angles), np.sin(angles)], axis=1)
+    return corners
 
 
 def outline_at(axis: JointAxis, frame: Sequence[float], outline: Outline, height: float) -> Outline:

@@ -201,16 +201,18 @@ def _faces_between(start: Floats, end: Floats) -> NDArray[np.object_]:
     """The faces into which segments part the plane. They are noded only where they cross, for noding takes most of the
     time."""
     lines = shapely.linestrings(np.stack([start, end], axis=1))
-    faces = shapely.get_parts(shapely.polygonize(lines))
+    faces: NDArray[np.object_] = shapely.get_parts(shapely.polygonize(lines))
     rims = shapely.get_exterior_ring(faces)
     whole = abs(shapely.length(rims).sum() - shapely.length(lines).sum()) < 1e-6
     if whole and shapely.is_simple(shapely.multilinestrings(rims)):
         return faces
     noded = shapely.union_all(lines, grid_size=10.0**-_DIGITS)
-    return shapely.get_parts(shapely.polygonize(shapely.get_parts(noded)))
+    faces = shapely.get_parts(shapely.polygonize(shapely.get_parts(noded)))
+    return faces
 
 
 def _between(points: Floats, z: Floats, one: Ints, other: Ints) -> Floats:
     first, second = np.minimum(one, other), np.maximum(one, other)
     part = (z[first] / (z[first] - z[second]))[:, None]
-    return points[first, :2] + part * (points[second, :2] - points[first, :2])
+    at: Floats = points[first, :2] + part * (points[second, :2] - points[first, :2])
+    return at

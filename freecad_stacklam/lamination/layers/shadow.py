@@ -146,7 +146,8 @@ def _crossing(points: Floats, z: Floats, u: Ints, v: Ints, plane: Floats) -> Flo
     the lower vertex number."""
     one, two = np.minimum(u, v), np.maximum(u, v)
     t = ((plane - z[one]) / (z[two] - z[one]))[:, None]
-    return points[one, :2] * (1.0 - t) + points[two, :2] * t
+    at: Floats = points[one, :2] * (1.0 - t) + points[two, :2] * t
+    return at
 
 
 def _silhouette(
