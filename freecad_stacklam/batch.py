@@ -44,7 +44,9 @@ from freecad_stacklam.lamination.plan.carving import CarvingPlan
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.file import read_settings
-from freecad_stacklam.lamination.settings.records import AXES, Settings, StackSettings
+from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.lamination.settings.kinds import AXES
+from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.wood.species import find_species
 from freecad_stacklam.qt_binding import gui_application
 from freecad_stacklam.sheetwriters.boardpicture import drawn

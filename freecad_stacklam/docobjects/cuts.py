@@ -14,10 +14,12 @@ from freecad_stacklam.docobjects.forms import plancache
 from freecad_stacklam.docobjects.forms.plancache import Same
 from freecad_stacklam.docobjects.joint import shown_joint
 from freecad_stacklam.docobjects.stack import shown_plan
-from freecad_stacklam.lamination.inside.hollow import HollowSettings, hollow_stack
-from freecad_stacklam.lamination.inside.pins import PinSettings, pin_stack
+from freecad_stacklam.lamination.inside.hollow import hollow_stack
+from freecad_stacklam.lamination.inside.pins import pin_stack
 from freecad_stacklam.lamination.joints.mortise import cut_layers
 from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.settings.hollow import HollowSettings
+from freecad_stacklam.lamination.settings.pins import PinSettings
 
 
 def belongs_to(obj: Any, stack: Any) -> bool:

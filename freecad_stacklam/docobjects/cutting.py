@@ -29,7 +29,7 @@ from freecad_stacklam.lamination.boards.keptplan import plan_text, read_plan
 from freecad_stacklam.lamination.plan.boards import BoardCut, BoardsPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.records import Settings
+from freecad_stacklam.lamination.settings.job import Settings
 
 _KEPT = 24
 #: Plans that were made, by what they were made for.

@@ -24,12 +24,12 @@ from freecad_stacklam.docobjects.forms.shapes import hollow_shape, placement_of,
 from freecad_stacklam.docobjects.stack import name_of_stack
 from freecad_stacklam.lamination.form.frame import to_model
 from freecad_stacklam.lamination.inside.checks import hollow_checks
-from freecad_stacklam.lamination.inside.hollow import HollowSettings
 from freecad_stacklam.lamination.plan.insides import HollowPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import polygon_of
 from freecad_stacklam.lamination.plan.verdicts import worst_of
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.hollow import HollowSettings
 
 _FIRST = HollowSettings()
 #: How the check of the cover is called.

@@ -9,7 +9,7 @@ from typing import Any
 from freecad_stacklam.docobjects.base.properties import Property
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.views import kind_of
-from freecad_stacklam.lamination.settings.records import Settings
+from freecad_stacklam.lamination.settings.job import Settings
 
 UNITS = ("mm", "in")
 

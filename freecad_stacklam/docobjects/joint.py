@@ -28,7 +28,7 @@ from freecad_stacklam.lamination.joints.joint import place_joint
 from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.records import ENDS, SECTIONS, JointSettings
+from freecad_stacklam.lamination.settings.joint import ENDS, SECTIONS, JointSettings
 
 THROUGH = "through"
 #: A tenon that was moved by less than this, mm or half radians, was not moved by hand.

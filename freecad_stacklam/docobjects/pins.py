@@ -24,12 +24,12 @@ from freecad_stacklam.docobjects.hollow import settings_of_hollow
 from freecad_stacklam.docobjects.stack import name_of_stack, shown_plan
 from freecad_stacklam.lamination.form.frame import to_model, to_stack
 from freecad_stacklam.lamination.inside.checks import pin_checks
-from freecad_stacklam.lamination.inside.pins import PinSettings
 from freecad_stacklam.lamination.joints.cover import Cylinder, cover_of
 from freecad_stacklam.lamination.plan.insides import PinPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.verdicts import worst_of
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.pins import PinSettings
 
 _FIRST = PinSettings()
 #: How the check of the cover is called.

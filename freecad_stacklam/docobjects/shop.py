@@ -12,8 +12,9 @@ from typing import Any
 from freecad_stacklam.docobjects.base.properties import Property
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.views import kind_of
-from freecad_stacklam.lamination.boards.rack import ShopSettings, shop_from
+from freecad_stacklam.lamination.boards.rack import shop_from
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.shop import ShopSettings
 
 _FIRST = ShopSettings()
 FIRST_CUTS = ("crosscut", "rip", "better")

@@ -23,7 +23,7 @@ from freecad_stacklam.lamination.job.assembly import Form
 from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.records import StackSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
 
 #: How glue lines are chosen, as the maker reads it → as the settings say it.
 PICKS = {"counted": "", "least wood": "least wood", "fewest layers": "fewest layers"}

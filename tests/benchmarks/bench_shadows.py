@@ -22,7 +22,7 @@ import judges
 from freecad_stacklam.lamination.form.mesh import Mesh, gate
 from freecad_stacklam.lamination.layers.shadow import slice_surface
 from freecad_stacklam.lamination.layers.stack import plan_stack
-from freecad_stacklam.lamination.settings.records import StackSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
 
 
 def lobed(around: int, up: int) -> Mesh:

@@ -22,15 +22,17 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 from freecad_stacklam.data import example_form, example_rack, example_settings
 from freecad_stacklam.lamination.boards.boardplan import boards_for
-from freecad_stacklam.lamination.boards.rack import Rack, ShopSettings, read_rack
+from freecad_stacklam.lamination.boards.rack import read_rack
 from freecad_stacklam.lamination.boards.staves import plan_staves
 from freecad_stacklam.lamination.form.mesh import gate
 from freecad_stacklam.lamination.job.assembly import Form
 from freecad_stacklam.lamination.layers.stack import candidates, plan_stack
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import area, extents, rectangle, sample
+from freecad_stacklam.lamination.settings.board import Rack
 from freecad_stacklam.lamination.settings.file import read_settings
-from freecad_stacklam.lamination.settings.records import StackSettings
+from freecad_stacklam.lamination.settings.shop import ShopSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
 from tests.benchmarks.bench_shadows import lobed
 
 

@@ -35,7 +35,7 @@ def document() -> Iterator[Any]:
 
 def stacked(document: Any, form: Any, **settings: Any) -> Any:
     from freecad_stacklam.docobjects.stack import make_stack
-    from freecad_stacklam.lamination.settings.records import StackSettings
+    from freecad_stacklam.lamination.settings.stack import StackSettings
 
     document.recompute()
     made = make_stack(document, form, StackSettings(**{"stock": (30.0,), "allowance": 4.0, **settings}))
@@ -248,7 +248,8 @@ def test_document_and_settings_file_agree(document: Any, block: Any) -> None:
     from freecad_stacklam.docobjects.stack import form_of_stack
     from freecad_stacklam.lamination.job.assembly import plan_job
     from freecad_stacklam.lamination.settings.file import read_settings, write_settings
-    from freecad_stacklam.lamination.settings.records import Settings, StackSettings
+    from freecad_stacklam.lamination.settings.job import Settings
+    from freecad_stacklam.lamination.settings.stack import StackSettings
 
     asked = full_settings()
     carving = make_carving(document, asked)
@@ -272,7 +273,8 @@ def test_filled_from_settings_saved_and_opened_again(document: Any, tmp_path: Pa
     from freecad_stacklam.docobjects.gluelines import make_glue_lines
     from freecad_stacklam.docobjects.making.project import fill_document, plan_of, settings_of
     from freecad_stacklam.docobjects.watcher import stacks_in
-    from freecad_stacklam.lamination.settings.records import Settings, StackSettings
+    from freecad_stacklam.lamination.settings.job import Settings
+    from freecad_stacklam.lamination.settings.stack import StackSettings
 
     box = document.addObject("Part::Box", "Block")
     box.Length, box.Width, box.Height = 160, 120, 100

@@ -38,7 +38,7 @@ def document() -> Iterator[Any]:
 def stack(document: Any) -> Any:
     """A drum of eight layers."""
     from freecad_stacklam.docobjects.stack import make_stack
-    from freecad_stacklam.lamination.settings.records import StackSettings
+    from freecad_stacklam.lamination.settings.stack import StackSettings
 
     drum = document.addObject("Part::Cylinder", "Drum")
     drum.Radius, drum.Height = RADIUS, HEIGHT
@@ -134,7 +134,8 @@ def test_a_void_keeps_clear_of_a_tenon(document: Any, stack: Any) -> None:
 
     from freecad_stacklam.docobjects.joint import make_joint
     from freecad_stacklam.docobjects.stack import make_stack
-    from freecad_stacklam.lamination.settings.records import JointSettings, StackSettings
+    from freecad_stacklam.lamination.settings.joint import JointSettings
+    from freecad_stacklam.lamination.settings.stack import StackSettings
 
     hollow = hollowed(stack, margin=12.0)
     before = hollow.WoodSaved.Value

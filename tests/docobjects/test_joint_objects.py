@@ -35,7 +35,7 @@ def stacks(document: Any) -> tuple[Any, Any]:
     import FreeCAD
 
     from freecad_stacklam.docobjects.stack import make_stack
-    from freecad_stacklam.lamination.settings.records import StackSettings
+    from freecad_stacklam.lamination.settings.stack import StackSettings
 
     foot, top = document.addObject("Part::Box", "Foot"), document.addObject("Part::Box", "Top")
     foot.Length, foot.Width, foot.Height = 120, 120, 100
@@ -50,7 +50,7 @@ def stacks(document: Any) -> tuple[Any, Any]:
 
 def joined(stacks: tuple[Any, Any], **other: Any) -> Any:
     from freecad_stacklam.docobjects.joint import make_joint
-    from freecad_stacklam.lamination.settings.records import JointSettings
+    from freecad_stacklam.lamination.settings.joint import JointSettings
 
     document = stacks[0].Document
     settings = {"through": (0.0, 0.0, 100.0), "embed": {"Foot": INTO_FOOT, "Top": INTO_TOP}, "relief": 0.0, **other}
@@ -165,7 +165,8 @@ def test_mortise_along_a_lying_axis(document: Any) -> None:
 
     from freecad_stacklam.docobjects.joint import make_joint
     from freecad_stacklam.docobjects.stack import make_stack
-    from freecad_stacklam.lamination.settings.records import JointSettings, StackSettings
+    from freecad_stacklam.lamination.settings.joint import JointSettings
+    from freecad_stacklam.lamination.settings.stack import StackSettings
 
     made = []
     for name, x in (("Left", -100.0), ("Right", 0.0)):

@@ -39,7 +39,7 @@ def boxed(document: Any, name: str, at: tuple[float, float, float], sizes: tuple
     import FreeCAD
 
     from freecad_stacklam.docobjects.stack import make_stack
-    from freecad_stacklam.lamination.settings.records import StackSettings
+    from freecad_stacklam.lamination.settings.stack import StackSettings
 
     box = document.addObject("Part::Box", name)
     box.Length, box.Width, box.Height = sizes
@@ -105,7 +105,7 @@ def test_the_place_of_the_least_cover_is_where_it_says(document: Any, stack: Any
 
 def test_pins_keep_clear_of_a_tenon_that_comes_after_them(document: Any, stack: Any) -> None:
     from freecad_stacklam.docobjects.joint import make_joint
-    from freecad_stacklam.lamination.settings.records import JointSettings
+    from freecad_stacklam.lamination.settings.joint import JointSettings
 
     top = boxed(document, "Top", (-150, -100, 100), (300, 200, 50))
     pins = pinned(stack, count=4)
@@ -145,7 +145,7 @@ def test_pins_follow_their_settings_and_their_stack(document: Any, stack: Any) -
 
 def test_pins_in_waste_wood_stand_outside_the_form(document: Any) -> None:
     from freecad_stacklam.docobjects.stack import make_stack
-    from freecad_stacklam.lamination.settings.records import StackSettings
+    from freecad_stacklam.lamination.settings.stack import StackSettings
 
     cone = document.addObject("Part::Cone", "Cone")
     cone.Radius1, cone.Radius2, cone.Height = 120, 60, 100
@@ -324,7 +324,8 @@ def test_command_line_and_document_agree(document: Any) -> None:
     from freecad_stacklam.docobjects.watcher import stacks_in
     from freecad_stacklam.lamination.job.assembly import plan_job
     from freecad_stacklam.lamination.plan.outline import area
-    from freecad_stacklam.lamination.settings.records import Settings, StackSettings
+    from freecad_stacklam.lamination.settings.job import Settings
+    from freecad_stacklam.lamination.settings.stack import StackSettings
 
     box = document.addObject("Part::Box", "Block")
     box.Length, box.Width, box.Height = 220, 200, 150

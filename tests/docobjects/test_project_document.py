@@ -29,7 +29,9 @@ def document() -> Iterator[Any]:
 
 def example_settings() -> Any:
     """Figures of the bundled example's settings file."""
-    from freecad_stacklam.lamination.settings.records import JointSettings, Settings, StackSettings
+    from freecad_stacklam.lamination.settings.job import Settings
+    from freecad_stacklam.lamination.settings.joint import JointSettings
+    from freecad_stacklam.lamination.settings.stack import StackSettings
 
     return Settings(
         title="Plant stand",
@@ -96,7 +98,9 @@ def test_layers_on_the_screen_are_the_layers_of_the_plan(stand: Any) -> None:
 def test_a_form_that_no_stack_names_and_a_joint_without_a_stack_are_refused(document: Any) -> None:
     from freecad_stacklam.docobjects.making.project import fill_document, plan_of
     from freecad_stacklam.lamination.refusal import Refusal
-    from freecad_stacklam.lamination.settings.records import JointSettings, Settings, StackSettings
+    from freecad_stacklam.lamination.settings.job import Settings
+    from freecad_stacklam.lamination.settings.joint import JointSettings
+    from freecad_stacklam.lamination.settings.stack import StackSettings
 
     box = document.addObject("Part::Box", "Seat")
     box.Length = box.Width = box.Height = 100
@@ -115,7 +119,7 @@ def test_two_pieces_of_one_name_are_refused(document: Any) -> None:
     from freecad_stacklam.docobjects.making.project import plan_of
     from freecad_stacklam.docobjects.stack import make_stack
     from freecad_stacklam.lamination.refusal import Refusal
-    from freecad_stacklam.lamination.settings.records import StackSettings
+    from freecad_stacklam.lamination.settings.stack import StackSettings
 
     box = document.addObject("Part::Box", "Seat")
     box.Length = box.Width = box.Height = 100

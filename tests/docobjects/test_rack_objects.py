@@ -37,7 +37,8 @@ KNOTTY = {
 
 
 def box_job(**changes: Any) -> Any:
-    from freecad_stacklam.lamination.settings.records import Settings, StackSettings
+    from freecad_stacklam.lamination.settings.job import Settings
+    from freecad_stacklam.lamination.settings.stack import StackSettings
 
     settings = Settings(
         title="Block", stacks=(StackSettings(form="Block", stock=(45.0,)),), shop={"kerf": 3.0, "max_stave": 120.0},

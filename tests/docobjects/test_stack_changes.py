@@ -35,7 +35,7 @@ def cone(document: Any) -> Any:
 
 def sliced(form: Any, stock: float = 25.0, allowance: float = 2.0) -> Any:
     from freecad_stacklam.docobjects.stack import make_stack
-    from freecad_stacklam.lamination.settings.records import StackSettings
+    from freecad_stacklam.lamination.settings.stack import StackSettings
 
     document = form.Document
     document.openTransaction("Slice")
@@ -294,7 +294,7 @@ def test_an_open_mesh_makes_no_stack(document: Any) -> None:
 
     from freecad_stacklam.docobjects.stack import make_stack
     from freecad_stacklam.lamination.refusal import Refusal
-    from freecad_stacklam.lamination.settings.records import StackSettings
+    from freecad_stacklam.lamination.settings.stack import StackSettings
 
     points, corners = Part.makeBox(60, 60, 60).tessellate(1)
     form = document.addObject("Mesh::Feature", "Open")

@@ -23,7 +23,7 @@ from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.records import StackSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
 
 _KEPT = 48
 _T = TypeVar("_T")

@@ -31,7 +31,8 @@ from freecad_stacklam.docobjects.watcher import in_use, joints_in, match_documen
 from freecad_stacklam.lamination.job.assembly import Form, assemble, matched
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.records import Settings, StackSettings
+from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.wood.species import Species
 
 

@@ -11,12 +11,12 @@ from math import ceil
 
 import shapely
 
-from freecad_stacklam.lamination.boards.rack import GRADES
 from freecad_stacklam.lamination.plan.bill import BillRow
 from freecad_stacklam.lamination.plan.boards import BoardCut, BoardsPlan
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.settings.board import GRADES
 from freecad_stacklam.lamination.wood.tally import blank_board_feet, tally
 
 #: Added to a tenon's length at each end and to each of its sides, mm, for sawing and planing (common practice).

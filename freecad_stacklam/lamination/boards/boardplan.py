@@ -9,13 +9,15 @@ from dataclasses import replace
 
 from freecad_stacklam.lamination.boards import cutcheck
 from freecad_stacklam.lamination.boards.cutting import NoRoom, plan_cutting
-from freecad_stacklam.lamination.boards.rack import Board, Rack, ShopSettings, rack_from, shop_from
+from freecad_stacklam.lamination.boards.rack import rack_from, shop_from
 from freecad_stacklam.lamination.boards.staves import plan_staves, suits
 from freecad_stacklam.lamination.plan.boards import BoardsPlan, SeamConflict, Stave
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.records import Settings
+from freecad_stacklam.lamination.settings.board import Board, Rack
+from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.lamination.settings.shop import ShopSettings
 
 
 def wanted(settings: Settings) -> bool:

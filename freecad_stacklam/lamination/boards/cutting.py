@@ -17,11 +17,12 @@ import numpy as np
 
 from freecad_stacklam.lamination.boards import bounds, cutcheck
 from freecad_stacklam.lamination.boards.packing import Packer, Packing, Sheet
-from freecad_stacklam.lamination.boards.rack import Board, Rack, ShopSettings
 from freecad_stacklam.lamination.boards.sawing import saw
 from freecad_stacklam.lamination.boards.staves import suits
 from freecad_stacklam.lamination.plan.boards import BoardCut, BoardPiece, BoardsPlan, Stave
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.board import Board, Rack
+from freecad_stacklam.lamination.settings.shop import ShopSettings
 
 Progress = Callable[[float], None]
 Cancelled = Callable[[], bool]

@@ -11,9 +11,10 @@ from collections.abc import Callable, Mapping, Sequence
 from math import isfinite
 from typing import Any
 
-from freecad_stacklam.lamination.boards.rack import COLUMNS, GRADES, PER, Board, Rack, rack_from
+from freecad_stacklam.lamination.boards.rack import COLUMNS, rack_from
 from freecad_stacklam.lamination.lengths import INCH, LENGTHS, parse_length
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.board import GRADES, PER, Board, Rack
 
 SIZES = ("thickness", "width", "length")
 #: Column → key of a [[board]] table.

@@ -17,8 +17,8 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import MultiPolygon, Polygon
 
-from freecad_stacklam.lamination.boards.rack import ShopSettings
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.shop import ShopSettings
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]

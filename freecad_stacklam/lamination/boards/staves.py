@@ -14,12 +14,13 @@ from math import cos, inf, pi, sin
 import shapely
 from shapely import affinity
 
-from freecad_stacklam.lamination.boards.rack import Board, ShopSettings
 from freecad_stacklam.lamination.boards.seams import Island, Seam, Stock
 from freecad_stacklam.lamination.plan.boards import SeamConflict, Stave
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.board import Board
+from freecad_stacklam.lamination.settings.shop import ShopSettings
 
 #: Grains further apart than this (degrees) cross, and their seams need no stagger.
 PARALLEL = 3.0

@@ -9,11 +9,10 @@ where the pins miss their holes by most in every wrong way of laying the layer (
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, fields, replace
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 from itertools import product
 from math import isfinite
-from typing import Any
 
 import numpy as np
 import shapely
@@ -22,7 +21,7 @@ from shapely.geometry import MultiPolygon, Polygon
 
 from freecad_stacklam.lamination.form.frame import to_stack
 from freecad_stacklam.lamination.form.mesh import Mesh
-from freecad_stacklam.lamination.inside.hollow import HollowSettings, hollow_stack
+from freecad_stacklam.lamination.inside.hollow import hollow_stack
 from freecad_stacklam.lamination.inside.pinplaces import Held, best_places
 from freecad_stacklam.lamination.inside.wood import Inside, cuts_between, inset, kept_clear
 from freecad_stacklam.lamination.inside.wrongways import Ways, wrong_ways
@@ -32,7 +31,9 @@ from freecad_stacklam.lamination.plan.insides import Misfit, PinPlan
 from freecad_stacklam.lamination.plan.layers import Cut, StackPlan
 from freecad_stacklam.lamination.plan.outline import circle
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.records import StackSettings
+from freecad_stacklam.lamination.settings.hollow import HollowSettings
+from freecad_stacklam.lamination.settings.pins import PinSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.tolerances import GUARD
 
 Floats = NDArray[np.float64]
@@ -45,52 +46,6 @@ _FLOOR = 3.0
 _WASTE_ROOM = 2.0
 #: Contacts of two blanks smaller than this, mm², are slivers, not a place where pieces meet.
 _CONTACT = 25.0
-
-
-@dataclass(frozen=True)
-class PinSettings:
-    """How layers are pinned; mm. All defaults are common practice without a source.
-
-    depth: of the hole in each of the two layers. margin: least wood to the surface, to joints and to voids. count: pins
-    for each piece at each glue line; one more where so many cannot tell a wrong way from the right one. waste: two more
-    in waste wood outside the form. skip: numbers of the layers whose upper glue line gets none. share: outlines that
-    differ from themselves by less than this part of their area, laid a wrong way, do not show it. ratio: least misfit
-    in diameters.
-    """
-
-    diameter: float = 10.0
-    depth: float = 12.0
-    margin: float = 8.0
-    count: int = 2
-    waste: bool = False
-    skip: tuple[int, ...] = ()
-    share: float = 0.1
-    ratio: float = 1.5
-
-    def __post_init__(self) -> None:
-        for value, what in ((self.diameter, "diameter"), (self.depth, "depth"), (self.ratio, "least misfit")):
-            if not isfinite(value) or value <= 0:
-                raise Refusal(f"The {what} of the pins cannot be {value:g}: give more than 0.")
-        if not isfinite(self.margin) or self.margin < 0:
-            raise Refusal(f"The margin of the pins cannot be {self.margin:g} mm: give 0 or more.")
-        if not 2 <= self.count <= 6:
-            raise Refusal(f"{self.count} pins for each piece do not hold it: give 2 to 6, for one lets a layer turn.")
-        if not 0 <= self.share < 1:
-            raise Refusal(f"The share by which outlines may differ cannot be {self.share:g}: give 0 to 1, as in 0.1.")
-
-    @staticmethod
-    def of(asked: Mapping[str, Any]) -> PinSettings:
-        """From the settings' own mapping. Raises Refusal for a key that is not known."""
-        known = [f.name for f in fields(PinSettings)]
-        for key in asked:
-            if key not in known:
-                raise Refusal(f"Pins have no “{key}”: their keys are {', '.join(known)}.")
-        return PinSettings(**asked)
-
-    @property
-    def misfit(self) -> float:
-        """Least distance, mm, by which the worst pin must miss in a wrong way."""
-        return self.ratio * self.diameter
 
 
 @dataclass(frozen=True, eq=False)

@@ -25,7 +25,9 @@ from freecad_stacklam.lamination.plan.boards import BoardsPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.records import JointSettings, Settings, StackSettings
+from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.lamination.settings.joint import JointSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.wood.species import Species
 
 

@@ -19,7 +19,7 @@ from freecad_stacklam.lamination.joints.runs import Run, chain_of, feelers_of, m
 from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan, Tenon
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.records import JointSettings
+from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.wood.species import Species
 
 Floats = NDArray[np.float64]

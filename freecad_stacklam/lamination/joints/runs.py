@@ -20,7 +20,7 @@ from freecad_stacklam.lamination.layers.shadow import slice_surface
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import Outline, polygon_of
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.records import JointSettings
+from freecad_stacklam.lamination.settings.joint import JointSettings
 
 Floats = NDArray[np.float64]
 

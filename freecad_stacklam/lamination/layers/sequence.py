@@ -21,7 +21,7 @@ from numpy.typing import NDArray
 from freecad_stacklam.lamination.layers.fitting import SAW_GAP
 from freecad_stacklam.lamination.layers.shadow import slice_surface
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.records import StackSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.tolerances import GUARD, MOST_LAYERS, PLANE_SNAP
 
 Floats = NDArray[np.float64]

@@ -23,7 +23,7 @@ from freecad_stacklam.lamination.layers.thickness import layer_planes
 from freecad_stacklam.lamination.plan import outline
 from freecad_stacklam.lamination.plan.layers import FormFigures, LayerPlan, StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.records import StackSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.tolerances import GUARD
 
 Floats = NDArray[np.float64]

@@ -16,6 +16,8 @@ from typing import Any
 
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.carving import POINTS, SIDES, CarvingSettings, PickedPlane
+from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.settings.kinds import (
     ANGLE,
     AXIS,
@@ -36,7 +38,7 @@ from freecad_stacklam.lamination.settings.kinds import (
     one_of,
     several,
 )
-from freecad_stacklam.lamination.settings.records import JointSettings, Settings, StackSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.settings.tomllines import Path, key_lines, line_of, toml_value
 
 #: A table's keys: what each holds, a table of its own, or a list (of one table) of tables.

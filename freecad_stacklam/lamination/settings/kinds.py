@@ -15,8 +15,8 @@ from typing import Any
 from freecad_stacklam.lamination.lengths import parse_angle, parse_length, parse_volume
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.carving import FACES
-from freecad_stacklam.lamination.settings.records import AXES
 
+AXES = {"x": (1.0, 0.0, 0.0), "y": (0.0, 1.0, 0.0), "z": (0.0, 0.0, 1.0)}
 #: Newtons in what forces are written in; the pound-force is 0.45359237 kg × 9.80665 m/s² (ISO 80000-4).
 FORCES = {"N": 1.0, "kN": 1000.0, "lbf": 0.45359237 * 9.80665}
 MINUTES = {"s": 1 / 60, "min": 1.0, "h": 60.0}

@@ -10,7 +10,7 @@ from typing import Any
 
 from freecad_stacklam.lamination.layers.sequence import SequencePoint
 from freecad_stacklam.lamination.lengths import INCH, parse_length, parse_volume
-from freecad_stacklam.lamination.settings.records import StackSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields.fields import choice, group, inches_are_shown
 from freecad_stacklam.workbench.fields.thickness_curve import ThicknessCurve, worth_for

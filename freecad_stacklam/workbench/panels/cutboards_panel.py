@@ -23,11 +23,12 @@ from freecad_stacklam.docobjects.making.project import unboarded_plan
 from freecad_stacklam.docobjects.shop import FIRST_CUTS, make_shop
 from freecad_stacklam.docobjects.watcher import stacks_in
 from freecad_stacklam.lamination.boards.boardplan import plan_boards
-from freecad_stacklam.lamination.boards.rack import ShopSettings, shop_from
+from freecad_stacklam.lamination.boards.rack import shop_from
 from freecad_stacklam.lamination.lengths import format_length
 from freecad_stacklam.lamination.plan.boards import BoardsPlan
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.records import Settings
+from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.qt_binding import QtCore, widgets
 from freecad_stacklam.sheetwriters.boardpicture import drawn
 from freecad_stacklam.workbench.fields import preferences

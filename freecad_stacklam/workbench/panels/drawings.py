@@ -21,7 +21,7 @@ from freecad_stacklam.docobjects.watcher import stacks_in
 from freecad_stacklam.lamination.job.checks import cautions
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.records import Settings
+from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
 from freecad_stacklam.sheetwriters.pdf import write_pdf
 from freecad_stacklam.sheetwriters.png import sheet_image

@@ -19,10 +19,10 @@ from freecad_stacklam.docobjects.hollow import (
     try_hollow,
 )
 from freecad_stacklam.lamination.inside.checks import hollow_checks
-from freecad_stacklam.lamination.inside.hollow import HollowSettings
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.verdicts import worst_of
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.hollow import HollowSettings
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields import preferences
 from freecad_stacklam.workbench.fields.fields import figure, group, length_field, shown_length, shown_volume, value_of

@@ -18,7 +18,8 @@ from freecad_stacklam.docobjects.stack import shown_plan
 from freecad_stacklam.lamination.joints.joint import place_joint
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.records import AXES, SECTIONS, JointSettings
+from freecad_stacklam.lamination.settings.joint import SECTIONS, JointSettings
+from freecad_stacklam.lamination.settings.kinds import AXES
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields import preferences
 from freecad_stacklam.workbench.fields.fields import (

@@ -20,10 +20,10 @@ from freecad_stacklam.docobjects.pins import (
     without_waste,
 )
 from freecad_stacklam.lamination.inside.checks import pin_checks
-from freecad_stacklam.lamination.inside.pins import PinSettings
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.verdicts import worst_of
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.pins import PinSettings
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields import preferences
 from freecad_stacklam.workbench.fields.fields import figure, group, length_field, shown_length, value_of

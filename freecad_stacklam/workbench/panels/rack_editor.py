@@ -17,9 +17,10 @@ from freecad_stacklam.data import example_rack, species_table
 from freecad_stacklam.docobjects.job import job_in
 from freecad_stacklam.docobjects.spreadsheets.rack import rack_in, rows_of, write_rack
 from freecad_stacklam.lamination.boards import rack
-from freecad_stacklam.lamination.boards.rack import COLUMNS, GRADES, PER, rack_from
+from freecad_stacklam.lamination.boards.rack import COLUMNS, rack_from
 from freecad_stacklam.lamination.boards.rackcells import SIZES, read_row, tables_of, write_row
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.board import GRADES, PER
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
 from freecad_stacklam.sheetwriters.aside import aside
 from freecad_stacklam.workbench.fields.fields import figure, inches_are_shown, later

@@ -17,7 +17,8 @@ from freecad_stacklam.lamination.layers.sequence import SequencePoint
 from freecad_stacklam.lamination.layers.stack import StackPreview, candidates, preview, sequenced
 from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.records import AXES, StackSettings
+from freecad_stacklam.lamination.settings.kinds import AXES
+from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields import preferences
 from freecad_stacklam.workbench.fields.fields import (

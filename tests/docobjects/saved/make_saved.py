@@ -16,7 +16,9 @@ import FreeCAD
 
 from freecad_stacklam import __version__
 from freecad_stacklam.docobjects.making.project import fill_document
-from freecad_stacklam.lamination.settings.records import JointSettings, Settings, StackSettings
+from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.lamination.settings.joint import JointSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
 
 document = FreeCAD.newDocument("Saved")
 foot, top = document.addObject("Part::Box", "Foot"), document.addObject("Part::Box", "Top")

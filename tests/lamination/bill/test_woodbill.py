@@ -17,15 +17,17 @@ from freecad_stacklam.data import species_table
 from freecad_stacklam.lamination.bill.rows import bill_of, csv_text
 from freecad_stacklam.lamination.boards import cutcheck
 from freecad_stacklam.lamination.boards.boardplan import boards_for
-from freecad_stacklam.lamination.boards.rack import Board, Rack, ShopSettings
 from freecad_stacklam.lamination.job.assembly import Form, plan_job
 from freecad_stacklam.lamination.job.planjson import as_dict, check_schema, dumps
 from freecad_stacklam.lamination.plan.bill import BillRow
 from freecad_stacklam.lamination.plan.boards import BoardCut, BoardPiece, BoardsPlan, Stave
 from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.settings.board import Board, Rack
 from freecad_stacklam.lamination.settings.file import read_settings
-from freecad_stacklam.lamination.settings.records import Settings, StackSettings
+from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.lamination.settings.shop import ShopSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
 
 IN = 25.4
 

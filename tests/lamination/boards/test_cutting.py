@@ -17,9 +17,10 @@ from freecad_stacklam.lamination.boards import cutcheck
 from freecad_stacklam.lamination.boards.bounds import area_bound, lp_bound
 from freecad_stacklam.lamination.boards.cutting import plan_cutting
 from freecad_stacklam.lamination.boards.packing import Sheet
-from freecad_stacklam.lamination.boards.rack import Board, Knot, Rack, ShopSettings
 from freecad_stacklam.lamination.plan.boards import BoardPiece, Stave
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.board import Board, Knot, Rack
+from freecad_stacklam.lamination.settings.shop import ShopSettings
 
 SHOP = ShopSettings()
 BARE = ShopSettings(kerf=0.0, end_trim=0.0, jointing=0.0)

@@ -8,18 +8,11 @@ from importlib.resources import files
 
 import pytest
 
-from freecad_stacklam.lamination.boards.rack import (
-    Board,
-    Knot,
-    Rack,
-    ShopSettings,
-    rack_from,
-    read_rack,
-    shop_from,
-    write_rack,
-)
+from freecad_stacklam.lamination.boards.rack import rack_from, read_rack, shop_from, write_rack
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.board import Board, Knot, Rack
 from freecad_stacklam.lamination.settings.file import read_settings, write_settings
+from freecad_stacklam.lamination.settings.shop import ShopSettings
 
 HEAD = "name,species,thickness mm,width mm,length mm,count,cost,per,for sale,grade,knots\n"
 

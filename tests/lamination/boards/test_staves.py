@@ -15,11 +15,12 @@ from shapely import affinity
 from shapely.geometry import MultiPolygon, Point, Polygon
 
 from freecad_stacklam.lamination.boards.cutcheck import blank_faults
-from freecad_stacklam.lamination.boards.rack import Board, ShopSettings
 from freecad_stacklam.lamination.boards.staves import letters, plan_staves
 from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon, rectangle, straight
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.board import Board
+from freecad_stacklam.lamination.settings.shop import ShopSettings
 
 SHOP = ShopSettings()
 

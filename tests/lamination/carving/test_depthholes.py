@@ -33,7 +33,7 @@ from freecad_stacklam.lamination.plan.layers import Cut
 from freecad_stacklam.lamination.plan.outline import area_polygon, circle
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.carving import CarvingSettings
-from freecad_stacklam.lamination.settings.records import StackSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.tolerances import GUARD
 
 TOP = {"": "top"}

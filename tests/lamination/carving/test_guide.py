@@ -40,7 +40,8 @@ from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.carving import CarvingSettings, PickedPlane
 from freecad_stacklam.lamination.settings.file import read_settings, write_settings
-from freecad_stacklam.lamination.settings.records import Settings, StackSettings
+from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.tolerances import FIT_TOLERANCE, GUARD
 
 OUTSIDE = GUARD + 2.2 * FIT_TOLERANCE + 0.01

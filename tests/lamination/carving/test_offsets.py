@@ -14,7 +14,7 @@ from freecad_stacklam.lamination.form.mesh import gate
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.records import StackSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.tolerances import FIT_TOLERANCE, GUARD
 
 # A blank stands at least the guard and at most this outside the shadow grown by the allowance (see test_stack).

@@ -28,7 +28,7 @@ from freecad_stacklam.lamination.form.mesh import gate
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.carving import PickedPlane
-from freecad_stacklam.lamination.settings.records import StackSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
 
 
 def planned(mesh, stock=25.0, axis=(0.0, 0.0, 1.0)):

@@ -18,7 +18,7 @@ from hypothesis import strategies as st
 
 from freecad_stacklam.lamination.boards.edgeglue import edge_glue_checks, loose_pieces
 from freecad_stacklam.lamination.inside.checks import hollow_checks
-from freecad_stacklam.lamination.inside.hollow import HollowSettings, fit_inside, hollow_stack, reversed_loop
+from freecad_stacklam.lamination.inside.hollow import fit_inside, hollow_stack, reversed_loop
 from freecad_stacklam.lamination.inside.pins import finish_stack
 from freecad_stacklam.lamination.inside.wood import Inside
 from freecad_stacklam.lamination.joints.joint import place_joint
@@ -29,7 +29,9 @@ from freecad_stacklam.lamination.plan.insides import HollowPlan
 from freecad_stacklam.lamination.plan.layers import Cut
 from freecad_stacklam.lamination.plan.outline import Loop, Outline, area, circle, loop_area, polygon_of, rectangle
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.records import JointSettings, StackSettings
+from freecad_stacklam.lamination.settings.hollow import HollowSettings
+from freecad_stacklam.lamination.settings.joint import JointSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
 
 
 def planned(mesh, stock=45.0, name="Piece", **more):

@@ -23,7 +23,7 @@ from shapely import affinity
 
 from freecad_stacklam.lamination.form.mesh import gate
 from freecad_stacklam.lamination.inside.checks import pin_checks
-from freecad_stacklam.lamination.inside.pins import PinSettings, finish_stack, pin_stack
+from freecad_stacklam.lamination.inside.pins import finish_stack, pin_stack
 from freecad_stacklam.lamination.inside.wrongways import misfits, wrong_ways
 from freecad_stacklam.lamination.job.assembly import Form, plan_job
 from freecad_stacklam.lamination.job.planjson import as_dict, check_schema, dumps
@@ -34,7 +34,9 @@ from freecad_stacklam.lamination.plan.insides import Misfit
 from freecad_stacklam.lamination.plan.outline import area, polygon_of
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.file import read_settings, write_settings
-from freecad_stacklam.lamination.settings.records import JointSettings, StackSettings
+from freecad_stacklam.lamination.settings.joint import JointSettings
+from freecad_stacklam.lamination.settings.pins import PinSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
 
 SHARE = 0.1
 

@@ -20,7 +20,7 @@ from freecad_stacklam.lamination.job.planjson import as_dict, check_schema, dump
 from freecad_stacklam.lamination.plan.outline import area, circle
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.records import Settings
+from freecad_stacklam.lamination.settings.job import Settings
 
 
 def whole(plan: Plan) -> Plan:

@@ -11,7 +11,9 @@ import solids
 from freecad_stacklam.data import species_table
 from freecad_stacklam.lamination.job.assembly import Form, plan_job
 from freecad_stacklam.lamination.joints.clashes import clashes_in
-from freecad_stacklam.lamination.settings.records import JointSettings, Settings, StackSettings
+from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.lamination.settings.joint import JointSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
 
 MESHES = {"Low": solids.box(300, 200, 90, (-150, -100, -90)), "High": solids.box(300, 200, 90, (-150, -100, 0))}
 

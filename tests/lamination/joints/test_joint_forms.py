@@ -17,7 +17,8 @@ from freecad_stacklam.lamination.joints.mortise import cut_layers, movements, re
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.plan.outline import area, area_polygon, polygon_of
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.records import JointSettings, StackSettings
+from freecad_stacklam.lamination.settings.joint import JointSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
 
 SHIFT = np.eye(4)
 SHIFT[2, 3] = 300.0

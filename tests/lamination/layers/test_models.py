@@ -13,7 +13,7 @@ from freecad_stacklam.lamination.form.crossing import crossings
 from freecad_stacklam.lamination.form.mesh import gate
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.records import StackSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.tolerances import PLANE_SNAP
 
 CLOSED = [name for name, model in MESHES.items() if model.closed]

@@ -16,7 +16,7 @@ from freecad_stacklam.lamination.form.frame import to_stack
 from freecad_stacklam.lamination.layers.proof import contain, plain_section, surface_samples
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.plan.outline import Loop, Outline, area_polygon, circle, straight
-from freecad_stacklam.lamination.settings.records import StackSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
 
 
 @pytest.fixture(scope="module")

@@ -15,7 +15,7 @@ from freecad_stacklam.lamination.form.frame import to_model
 from freecad_stacklam.lamination.form.mesh import gate
 from freecad_stacklam.lamination.layers.stack import plan_stack, preview
 from freecad_stacklam.lamination.plan.outline import area_polygon
-from freecad_stacklam.lamination.settings.records import StackSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.tolerances import PLANE_SNAP
 
 few = settings(max_examples=12, deadline=None, suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])

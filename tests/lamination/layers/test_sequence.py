@@ -15,7 +15,7 @@ from freecad_stacklam.lamination.layers.sequence import plan_sequence
 from freecad_stacklam.lamination.layers.stack import candidates, plan_stack, preview
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.file import read_settings, write_settings
-from freecad_stacklam.lamination.settings.records import StackSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.tolerances import GUARD
 
 H, R = 200.0, 150.0

@@ -13,7 +13,7 @@ import solids
 from freecad_stacklam.lamination.layers.stack import plan_stack, preview
 from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.records import StackSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.tolerances import FIT_TOLERANCE, GUARD
 
 # What a blank may stand outside the exact form with allowance 0: the guard, the fit (2.5 tolerances at worst, 2.1 as

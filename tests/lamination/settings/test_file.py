@@ -15,7 +15,9 @@ from hypothesis import strategies as st
 from freecad_stacklam.data import example_settings
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.file import read_settings, write_settings
-from freecad_stacklam.lamination.settings.records import JointSettings, Settings, StackSettings
+from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.lamination.settings.joint import JointSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
 
 EVERYTHING = """# every key there is
 title = "Plant: \\"stand\\" / * ?"
