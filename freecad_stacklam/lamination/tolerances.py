@@ -10,9 +10,8 @@ MESH_DEFLECTION = 0.1
 #: Wood added beyond the allowance everywhere, because the mesh is not the exact form.
 GUARD = 0.2
 #: Heights this near a glue line are moved onto it, so a flat step on a glue line does not widen its neighbour. It is
-#: more
-#: than the rounding of 32-bit files (0.00003 mm at half a metre), and a micrometre that nobody can saw; it is also the
-#: one part of a form that a blank may lack.
+#: more than the rounding of 32-bit files (0.00003 mm at half a metre), and a micrometre that nobody can saw; it is also
+#: the one part of a form that a blank may lack.
 PLANE_SNAP = 0.001
 #: A mortise that would enter a layer by less than this, mm, does not.
 LEAST_CUT = 0.01

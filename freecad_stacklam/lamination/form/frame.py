@@ -19,9 +19,8 @@ def frame_for(vertices: Floats, axis: Sequence[float], datum: Sequence[float] = 
 
     vertices: N × 3 of the form in the model, mm. axis: the stacking direction, any length. datum: a point of the model
     through which the axis cross should run (the form's own origin); it is kept when it lies within the form's plan
-    extents, otherwise the cross is put at the middle of them. The stack's x is the model's x where it can be (y for
-    a form stacked
-    along x), so that drawings lie the way the form was drawn.
+    extents, otherwise the cross is put at the middle of them. The stack's x is the model's x where it can be (y for a
+    form stacked along x), so that drawings lie the way the form was drawn.
     """
     direction = np.asarray(axis, dtype=np.float64)
     length = float(np.linalg.norm(direction))

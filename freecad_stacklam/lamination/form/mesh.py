@@ -153,8 +153,8 @@ def _unique_triangles(faces: Ints) -> Ints:
 
 
 def _pair_edges(faces: Ints, vertex_count: int) -> tuple[Ints, Ints]:
-    """Find each half-edge's twin. Returns (twins, open edges as K × 2 vertex numbers); twins mean nothing when K >
-    0."""
+    """Find each half-edge's twin. Returns (twins, open edges as K × 2 vertex numbers); with open edges the twins mean
+    nothing."""
     start = faces.ravel()
     end = faces[:, (1, 2, 0)].ravel()
     forward = start * vertex_count + end

@@ -16,9 +16,8 @@ Ints = NDArray[np.int64]
 def slab_volumes(points: Floats, triangles: Ints, planes: Sequence[float]) -> tuple[float, ...]:
     """Volume of a closed mesh between neighbouring planes, mm³.
 
-    points: N × 3 in the stack's frame. The part below a height h is ∫ (min(top, h) − min(bottom, h)) over the plan,
-    so it
-    is the sum over triangles of ∫ min(z, h) with the sign of their projected area; for a linear z that integral is
+    points: N × 3 in the stack's frame. The part below a height h is ∫ (min(top, h) − min(bottom, h)) over the plan, so
+    it is the sum over triangles of ∫ min(z, h) with the sign of their projected area; for a linear z that integral is
     closed.
     """
     corner = points[triangles]

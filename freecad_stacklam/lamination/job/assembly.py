@@ -33,9 +33,8 @@ from freecad_stacklam.lamination.wood.species import Species
 
 @dataclass(frozen=True, eq=False)
 class Form:
-    """A form to be stacked: its name, its gated mesh in the model, the form's own origin, and points that lie
-    exactly on its
-    modelled surface (K × 3, mm; None for a form that is only a mesh)."""
+    """A form to be stacked: its name, its gated mesh in the model, the form's own origin, and points that lie exactly
+    on its modelled surface (K × 3, mm; None for a form that is only a mesh)."""
 
     name: str
     mesh: Mesh

@@ -35,9 +35,8 @@ class JointAxis:
 
 
 def joint_axis(point: Sequence[float], direction: Sequence[float], turn: float = 0.0) -> JointAxis:
-    """The frame of a joint. With turn 0 the first side lies along the model's x as seen along the axis (along its y
-    for an
-    axis near x); `turn` turns it to the left about the direction, degrees."""
+    """The frame of a joint. With turn 0 the first side lies along the model's x as seen along the axis (along its y for
+    an axis near x); `turn` turns it to the left about the direction, degrees."""
     along = np.asarray(direction, dtype=np.float64)
     along = along / np.linalg.norm(along)
     across = np.array([1.0, 0.0, 0.0]) if abs(along[0]) < 0.9 else np.array([0.0, 1.0, 0.0])

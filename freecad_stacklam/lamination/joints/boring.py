@@ -23,31 +23,12 @@ Floats = NDArray[np.float64]
 
 #: Diameters that shops keep, mm, where the maker names none (common practice, no source).
 COMMON_BITS = (
-    6.0,
-    8.0,
-    10.0,
-    12.0,
-    15.0,
-    16.0,
-    18.0,
-    20.0,
-    22.0,
-    25.0,
-    26.0,
-    28.0,
-    30.0,
-    32.0,
-    35.0,
-    38.0,
-    40.0,
-    45.0,
-    50.0,
-)
+    6.0, 8.0, 10.0, 12.0, 15.0, 16.0, 18.0, 20.0, 22.0, 25.0, 26.0, 28.0, 30.0, 32.0, 35.0, 38.0, 40.0, 45.0, 50.0,
+)  # fmt: skip
 #: A bit that is this part of itself narrower than the mortise bores one hole, and the chisel does the rest.
 _NEARLY = 0.125
 #: Width of a kerf sawn for a wedge, mm; growth of a wedge; flare of each end-grain wall, mm; the part of the tenon's
-#: hold
-#: that a kerf may take; sides from which two wedges are driven, mm (all common practice, no source).
+#: hold that a kerf may take; sides from which two wedges are driven, mm (all common practice, no source).
 KERF = 1.5
 TAPER = 8.0
 FLARE = 1.5

@@ -36,7 +36,7 @@ def _joint_cover(joint: JointPlan, limit: float) -> Check:
         verdict = "caution"
         says = (
             f"Only {cover:.1f} mm of wood is left over joint “{joint.name}” at ({place}), less than {limit:g} mm: "
-            f"carve with care there, or move the joint or make it smaller."
+            "carve with care there, or move the joint or make it smaller."
         )
     else:
         verdict, says = "ok", f"At least {cover:.1f} mm of wood is left over joint “{joint.name}”."
@@ -81,8 +81,7 @@ def _movement(joint: JointPlan, member: JointMember) -> Check:
     tight = member.movement_along > room + 1e-6
     says = (
         f"Over {joint.swing:g} % points of moisture the tenon of “{joint.name}” moves {member.movement_along:.2f} mm "
-        f"along "
-        f"the grain of {member.stack}, which does not; the mortise gives it {room:.2f} mm"
+        f"along the grain of {member.stack}, which does not; the mortise gives it {room:.2f} mm"
     ) + (": cut relief on its two end-grain walls." if tight else ".")
     source = "FPL-GTR-282 (2021), Eq. 13-2 and 13-3, from total shrinkage"
     verdict = "caution" if tight else "ok"

@@ -55,9 +55,8 @@ class Cover:
 
 @dataclass(frozen=True)
 class Mouth:
-    """A face through which a joint leaves the form on purpose, near its axis: z = level + slope · (x, y) within
-    `slack` mm,
-    and between the heights `low` and `high` over the joint's own section."""
+    """A face through which a joint leaves the form on purpose, near its axis: z = level + slope · (x, y) within `slack`
+    mm, and between the heights `low` and `high` over the joint's own section."""
 
     low: float
     high: float

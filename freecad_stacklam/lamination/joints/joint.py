@@ -116,8 +116,7 @@ def _span(
         if not run.alone:
             raise Refusal(
                 f"Joint “{settings.name}” cannot go through {run.stack.name}: its axis passes a void there; give it "
-                f"a depth, "
-                "or move it."
+                "a depth, or move it."
             )
         return (
             (run.low, run.high),

@@ -25,8 +25,7 @@ def cut_layers(stack: StackPlan, joint: JointPlan) -> StackPlan:
     """The same stack with the joint's mortise cut into each layer that it crosses.
 
     In the layer that holds an open face the mortise runs on through the waste, so that it can be cut from the open
-    side.
-    Asked again, the joint's own cuts are made anew.
+    side. Asked again, the joint's own cuts are made anew.
     """
     member = next((m for m in joint.members if m.stack == stack.name), None)
     if member is None:

@@ -58,13 +58,13 @@ def runs_of(settings: JointSettings, axis: JointAxis, stack: StackPlan, mesh: Me
     if len(hits) < 2:
         raise Refusal(
             f"The axis of joint “{settings.name}” misses {stack.name}: choose a point on the axis that both pieces "
-            f"share."
+            "share."
         )
     pairs = list(zip(hits[0::2], hits[1::2]))
     if len(pairs) > _MOST_RUNS:
         raise Refusal(
             f"The axis of joint “{settings.name}” passes in and out of {stack.name} {len(pairs)} times: move it into "
-            f"solid wood."
+            "solid wood."
         )
     return [Run(stack, mesh, points, float(a), float(b), len(pairs) == 1) for a, b in pairs]
 
@@ -108,9 +108,8 @@ def _faces(run: Run, feelers: Floats) -> Floats:
 def mouths_of(chain: Sequence[Run], feelers: Floats) -> list[list[Mouth]]:
     """For each member the depths at which the joint passes its low and its high face on purpose.
 
-    Between two members that is where both faces are: a corner of the section that passes one piece's edge is no
-    mouth. At
-    the free ends it is wherever the surface lies across the axis, less than 60° to it.
+    Between two members that is where both faces are: a corner of the section that passes one piece's edge is no mouth.
+    At the free ends it is wherever the surface lies across the axis, less than 60° to it.
     """
     felt = [_faces(run, feelers) for run in chain]
     reach = np.hypot(*feelers.T) * np.tan(np.radians(60))
@@ -133,8 +132,7 @@ def wood_around(
     name: str, run: Run, axis: JointAxis, plan: Outline, span: tuple[float, float], mouths: Sequence[Mouth]
 ) -> tuple[float, tuple[float, float, float], float]:
     """Least wood around the mortise in one member, mm, the place in the model, and the part of the form's width that
-    the
-    mortise takes where it takes most. A negative distance says by how much it breaks out. Raises Refusal when it is
+    the mortise takes where it takes most. A negative distance says by how much it breaks out. Raises Refusal when it is
     wider than the form all along."""
     out, where, everywhere, share = _break_out(run, plan, span, mouths)
     if everywhere:
@@ -158,9 +156,8 @@ def _triple(values: Floats) -> tuple[float, float, float]:
 def _break_out(
     run: Run, plan: Outline, span: tuple[float, float], mouths: Sequence[Mouth]
 ) -> tuple[float, tuple[float, float, float], bool, float]:
-    """How far the mortise stands out of the form anywhere but at its mouths, mm, where, whether it does so
-    everywhere, and
-    its largest part of the form's width."""
+    """How far the mortise stands out of the form anywhere but at its mouths, mm, where, whether it does so everywhere,
+    and its largest part of the form's width."""
     levels = np.linspace(*span, 14)[1:-1]
     inner = np.array([z for z in levels if not any(m.low <= z <= m.high for m in mouths)])
     levels = inner if len(inner) else np.array([sum(span) / 2])

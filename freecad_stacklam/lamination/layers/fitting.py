@@ -25,9 +25,8 @@ LEAST_HOLE = 10.0
 _MOST_BULGE = 1.2
 #: An edge that would stand this many tolerances off its curve is no chord of a curve: it is drawn as it is.
 _STRAIGHT = 2.5
-#: Segments for a quarter circle where corners are rounded, and the most by which these chords fall short of the
-#: circle, mm,
-#: for offsets up to 10 mm.
+#: Segments for a quarter circle where corners are rounded, and the most by which these chords fall short of the circle,
+#: mm, for offsets up to 10 mm.
 _QUARTER = 24
 _ROUNDING = 0.006
 #: How far outside the region the fit is made, in fit tolerances, tried in turn.

@@ -82,8 +82,7 @@ def fill_all(owner: Ints, start: Floats, end: Floats, count: int) -> tuple[Multi
 
 def _close(a: Ints, b: Ints) -> tuple[Ints, Ints]:
     """Chain grid segments into loops that visit no point twice: their corners, laid end to end (K × 2), and how many
-    each
-    has. Opposite pairs and points cancel first."""
+    each has. Opposite pairs and points cancel first."""
     moved = (a != b).any(axis=1)
     a, b = a[moved], b[moved]
     if not len(a):

@@ -5,8 +5,8 @@
 Two questions, asked of the drawn outlines themselves:
 
 1. Does every point of the form's surface lie inside the blank of its layer? Asked of the mesh's vertices, of points
-along its
-   edges and across its triangles, and of points that lie exactly on the modelled surface where the form has one.
+   along its edges and across its triangles, and of points that lie exactly on the modelled surface where the form has
+   one.
 2. Does the form, cut at many heights, lie inside the blank there? Asked by plain slicing, triangle by triangle.
 
 Together they suffice: wood that the form needs and a blank lacks would have a wall inside the form, which the second
@@ -50,9 +50,8 @@ def contain(
     """Prove, or find where it fails, that the form lies in the stacked blanks.
 
     points: N × 3 of the mesh in the stack's frame, mm; planes: the n + 1 heights; blanks: the outlines of the n layers.
-    exact_points: K × 3 on the modelled surface, in the stack's frame. Samples within PLANE_SNAP of a glue line may
-    lie in
-    either neighbour.
+    exact_points: K × 3 on the modelled surface, in the stack's frame. Samples within PLANE_SNAP of a glue line may lie
+    in either neighbour.
     """
     areas = [shapely.union_all([polygon_of(o, _SAG) for o in layer]) for layer in blanks]
     samples = surface_samples(points, triangles)

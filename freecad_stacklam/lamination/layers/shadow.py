@@ -30,8 +30,7 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 # For the code a0 + 2·a1 + 4·a2 of which corners lie above a plane: the edge (by its first corner) that rises through
-# it,
-# and the edge that falls through it. Edge i runs from corner i to corner i + 1.
+# it, and the edge that falls through it. Edge i runs from corner i to corner i + 1.
 _RISES = np.array([-1, 2, 0, 2, 1, 1, 0, -1])
 _FALLS = np.array([-1, 0, 1, 1, 2, 0, 2, -1])
 

@@ -133,8 +133,7 @@ def _none_empty(
     shadows: Sequence[MultiPolygon], planes: Sequence[float], exact: Floats | None
 ) -> tuple[MultiPolygon, ...]:
     """The shadows; a layer that only the modelled surface reaches, a hair above the mesh, gets the shadow of its
-    points.
-    Raises Refusal when a layer would hold nothing."""
+    points. Raises Refusal when a layer would hold nothing."""
     found = []
     for shadow, bottom, top in zip(shadows, planes[:-1], planes[1:]):
         if shadow.is_empty and exact is not None:
@@ -143,8 +142,7 @@ def _none_empty(
         if shadow.is_empty:
             raise Refusal(
                 f"Nothing of the form lies between {bottom:.1f} and {top:.1f} mm along the axis: it is in separate "
-                f"pieces, one "
-                "above the other; slice each piece by itself."
+                "pieces, one above the other; slice each piece by itself."
             )
         found.append(shadow)
     return tuple(found)

@@ -14,9 +14,8 @@ def layer_planes(height: float, stock: float, planed: Sequence[float] = ()) -> t
     """Heights of all planes from 0 to the top of the last layer, mm.
 
     height: of the form along the axis. stock: thickness of the boards. planed: measured thicknesses of the lowest
-    layers, which win over `stock`. The last layer keeps its full thickness and may overshoot the form. Raises
-    Refusal when
-    a thickness is impossible for this form.
+    layers, which win over `stock`. The last layer keeps its full thickness and may overshoot the form. Raises Refusal
+    when a thickness is impossible for this form.
     """
     for t in (stock, *planed):
         if not t > 0:
@@ -26,8 +25,7 @@ def layer_planes(height: float, stock: float, planed: Sequence[float] = ()) -> t
     if not planed and stock > height + PLANE_SNAP:
         raise Refusal(
             f"The stock is thicker ({stock:g} mm) than the form is high ({height:.1f} mm along the axis): plane it "
-            f"thinner, "
-            "or stack along another axis."
+            "thinner, or stack along another axis."
         )
     if height / stock > MOST_LAYERS:
         raise Refusal(

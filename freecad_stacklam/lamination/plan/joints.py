@@ -11,10 +11,9 @@ from dataclasses import dataclass
 class Wedge:
     """Wedges for a through end: saw kerfs across the layers' grain, so that the wedges press on the end-grain walls.
 
-    The wedges spread the tenon along the section's first side when `along_first`, else along its second.
-    `kerf_turn` is the direction of the kerfs in the stack's plan, degrees from its x. Each wedge is `thickness` mm
-    at its
-    head and as thin as the kerf at its tip; each end-grain wall is flared by `flare` mm at the face.
+    The wedges spread the tenon along the section's first side when `along_first`, else along its second. `kerf_turn` is
+    the direction of the kerfs in the stack's plan, degrees from its x. Each wedge is `thickness` mm at its head and as
+    thin as the kerf at its tip; each end-grain wall is flared by `flare` mm at the face.
     """
 
     count: int
@@ -30,9 +29,8 @@ class Wedge:
 
 @dataclass(frozen=True)
 class JointMember:
-    """What a joint does in one stack: the mortise runs from `start` to `end` (heights in that stack) and is
-    `through` or
-    stopped; `embed` is the length of tenon that this stack holds.
+    """What a joint does in one stack: the mortise runs from `start` to `end` (heights in that stack) and is `through`
+    or stopped; `embed` is the length of tenon that this stack holds.
 
     `movement_along` is how much the tenon's width moves in its mortise along the layers' grain over the swing in
     moisture, `movement_across` across it, mm (None: the wood's shrinkage is not known). `relief` is cut from each of

@@ -4,8 +4,7 @@
 
 A loop is a closed chain of points, each with the bulge of the edge that leaves it: tan(angle / 4) of the arc, positive
 when the arc turns to the left, 0 for a straight line (the convention of DXF polylines). Outer loops run
-counter-clockwise,
-holes clockwise, so the wood is always on the left.
+counter-clockwise, holes clockwise, so the wood is always on the left.
 """
 
 from __future__ import annotations
@@ -64,9 +63,8 @@ def circle(diameter: float, centre: tuple[float, float] = (0.0, 0.0)) -> Outline
 
 
 def arc_of(a: tuple[float, float, float], b: tuple[float, float, float]) -> tuple[float, float, float, float, float]:
-    """Centre x, centre y, radius, start angle and signed sweep (radians, positive to the left) of the arc that
-    leaves `a`
-    for `b`. The bulge of `a` must not be 0."""
+    """Centre x, centre y, radius, start angle and signed sweep (radians, positive to the left) of the arc that leaves
+    `a` for `b`. The bulge of `a` must not be 0."""
     bulge = a[2]
     dx, dy = b[0] - a[0], b[1] - a[1]
     # Distance from the middle of the chord to the centre, along the left normal, in chords.
