@@ -12,41 +12,16 @@ import numpy as np
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from woodyard import BARE, CHVATAL, MILL, cut_apart, for_sale, rolls, stave
 
 from freecad_stacklam.lamination.boards import cutcheck
-from freecad_stacklam.lamination.boards.bounds import area_bound, lp_bound
 from freecad_stacklam.lamination.boards.cutting import plan_cutting
-from freecad_stacklam.lamination.boards.packing import Sheet
-from freecad_stacklam.lamination.plan.boards import BoardPiece, Stave
+from freecad_stacklam.lamination.plan.boards import Stave
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import Board, Knot, Rack
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 
 SHOP = ShopSettings()
-BARE = ShopSettings(kerf=0.0, end_trim=0.0, jointing=0.0)
-
-#: V. Chvátal, Linear Programming (1983), chapter 13: rolls of 100 in, optimum 453, LP bound 452.25.
-CHVATAL = (100.0, ((45.0, 97), (36.0, 610), (31.0, 395), (14.0, 211)), 453, 452.25)
-#: The paper-mill example of the article "Cutting stock problem" of the English-language encyclopaedia: 73 rolls.
-MILL = (
-    5600.0,
-    ((1380.0, 22), (1520.0, 25), (1560.0, 12), (1710.0, 14), (1820.0, 18), (1880.0, 18), (1930.0, 20), (2000.0, 10),
-     (2050.0, 12), (2100.0, 14), (2140.0, 16), (2150.0, 18), (2200.0, 20)),
-    73, 72.0 + 11 / 12,
-)  # fmt: skip
-
-
-def stave(name: str, length: float, width: float, **more: object) -> Stave:
-    return replace(Stave(name, "Body", 1, (), width, length, 45.0, 0.0, "oak"), **more)  # type: ignore[arg-type]
-
-
-def for_sale(width: float, length: float, cost: float | None = 1.0, name: str = "Yard") -> Board:
-    return Board(name, width, length, 45.0, "oak", cost, count=0, for_sale=True)
-
-
-def rolls(problem: tuple) -> tuple[list[Stave], Rack]:
-    roll, kinds, _, _ = problem
-    return [stave(f"r{w:g}", w, 50.0, copies=n) for w, n in kinds], Rack((for_sale(50.0, roll),))
 
 
 @pytest.mark.parametrize("problem", [CHVATAL, MILL])
@@ -55,37 +30,6 @@ def test_textbook_rolls_within_one_and_a_half_percent(problem: tuple) -> None:
     plan = plan_cutting(staves, rack, BARE, seconds=1.5)
     assert problem[2] <= len(plan.plan) <= 1.015 * problem[2]
     assert plan.bound_area is not None and plan.bound_area <= problem[3]
-
-
-@pytest.mark.parametrize("problem", [CHVATAL, MILL])
-def test_lp_bound_of_the_textbook_rolls(problem: tuple) -> None:
-    pytest.importorskip("scipy", reason="the LP bound is only given where scipy is present")
-    roll, kinds, _, bound = problem
-    sizes = [(w, 50.0) for w, n in kinds for _ in range(n)]
-    assert lp_bound(sizes, [Sheet(roll, 50.0, 1.0, 0)], 0.0) == pytest.approx(bound, abs=1e-3)
-    # The same rolls, sawn the other way: the bound does not care how the board is turned.
-    turned = [(50.0, w) for w, _ in sizes]
-    assert lp_bound(turned, [Sheet(50.0, roll, 1.0, 0)], 0.0, ("rip",)) == pytest.approx(bound, abs=1e-3)
-
-
-def cut_apart(rng: np.random.Generator, boards: int, length: float, width: float, kerf: float) -> list[Stave]:
-    """Whole boards crosscut and ripped at random, nothing wasted but the kerf."""
-    staves = []
-    for _ in range(boards):
-        x = 0.0
-        while x < length:
-            step = min(length - x, float(rng.integers(250, 700)))
-            if length - x - step - kerf < 250:
-                step = length - x
-            y = 0.0
-            while y < width:
-                strip = min(width - y, float(rng.integers(45, 110)))
-                if width - y - strip - kerf < 45:
-                    strip = width - y
-                staves.append(stave(f"s{len(staves)}", step, strip))
-                y += strip + kerf
-            x += step + kerf
-    return staves
 
 
 @pytest.mark.parametrize("seed", [1, 2])
@@ -247,85 +191,7 @@ def test_quick_answer_and_five_thousand_staves_in_bounded_time_and_cancel_keeps_
     assert sum(len(b.pieces) for b in plan.plan) == 5000
 
 
-def test_area_bound_takes_the_cheapest_area_first() -> None:
-    """Worked by hand: 1.0 m² of pieces; 0.4 m² on hand at 2 a board, the rest from boards of 0.5 m² at 10."""
-    sheets = [Sheet(1000.0, 500.0, 10.0, 0), Sheet(1000.0, 400.0, 2.0, 1)]
-    assert area_bound([(1000.0, 100.0)] * 10, sheets) == pytest.approx(2.0 + 0.6 / 0.5 * 10.0)
-
-
 # The judge finds what a planner could get wrong.
-
-
-def good() -> tuple:
-    staves = [stave("a", 400.0, 90.0, glued_edges=1), stave("b", 300.0, 60.0), stave("c", 200.0, 70.0)]
-    board = Board("A", 200.0, 1000.0, 48.0, "oak", 9.0, knots=(Knot(500.0, 150.0, 100.0, 50.0),))
-    plan = plan_cutting(staves, Rack((board,)), SHOP)
-    assert cutcheck.faults_of(plan) == []
-    return plan, plan.plan[0]
-
-
-def changed(plan, board, number: int, **more: float):
-    pieces = list(board.pieces)
-    pieces[number] = replace(pieces[number], **more)
-    return replace(plan, plan=(replace(board, pieces=tuple(pieces)),))
-
-
-def test_the_judge_rejects_every_kind_of_fault() -> None:
-    plan, board = good()
-    first = board.pieces[0]
-
-    def says(wrong, words: str) -> bool:
-        return any(words in f for f in cutcheck.faults_of(wrong))
-
-    assert says(changed(plan, board, 0, x=10.0), "does not lie on the board")
-    assert says(changed(plan, board, 0, x=1000.0 - 25.0 - first.length + 0.5), "does not lie on the board")
-    assert says(changed(plan, board, 0, y=-0.5), "does not lie on the board")
-    assert says(changed(plan, board, 0, length=first.length - 0.5), "is smaller than its stave")
-    assert says(changed(plan, board, 0, width=first.width - 0.5), "is smaller than its stave")
-    assert says(replace(plan, plan=(replace(board, knots=((first.x + 10, first.y + 10, 20.0, 20.0),)),)), "on a knot")
-    assert says(replace(plan, plan=(replace(board, thickness=40.0),)), "thicker than the board")
-    assert says(replace(plan, plan=(replace(board, species="ash"),)), "another species")
-    assert says(replace(plan, plan=(replace(board, pieces=board.pieces[1:]),)), "is not cut")
-    assert says(replace(plan, plan=(board, board)), "is cut 2 times")
-    near = changed(plan, board, 1, x=first.x + first.length + 2.0, y=first.y)
-    assert says(near, "less than a kerf apart")
-    assert says(replace(plan, staves=(*plan.staves, plan.staves[0])), "the same name")
-
-
-def test_the_judge_rejects_a_pinwheel_that_no_saw_can_part() -> None:
-    """Four rectangles around a square: apart, inside, and yet without one cut from edge to edge."""
-    places = [(30.0, 0.0, 300.0, 90.0), (340.0, 0.0, 90.0, 300.0), (130.0, 310.0, 300.0, 90.0)]
-    places.append((30.0, 100.0, 90.0, 300.0))
-    staves = [stave(f"s{i}", dx, dy) for i, (_, _, dx, dy) in enumerate(places)]
-    board = Board("A", 400.0, 500.0, 48.0, "oak", 9.0)
-    plan = plan_cutting(staves, Rack((board, for_sale(400.0, 500.0))), SHOP)
-    pieces = tuple(BoardPiece(f"s{i}", 1, *p) for i, p in enumerate(places))
-    pinwheel = replace(plan, plan=(replace(plan.plan[0], width=400.0, length=500.0, pieces=pieces),))
-    assert cutcheck.faults_of(pinwheel) == [f"no straight cuts part the pieces on {plan.plan[0].board}"]
-
-
-def test_cuts_are_numbered_and_free_every_piece() -> None:
-    """Replaying the cuts on an uncut board leaves each piece alone in a part of its own size."""
-    staves = cut_apart(np.random.default_rng(11), 3, 2400.0, 190.0, 3.0)
-    for first in ("crosscut", "rip"):
-        plan = plan_cutting(staves, Rack((for_sale(195.0, 2500.0),)), replace(SHOP, first_cut=first))
-        for board in plan.plan:
-            parts = [(0.0, 0.0, board.length, board.width)]
-            assert [c.number for c in board.cuts] == list(range(1, len(board.cuts) + 1))
-            for cut in board.cuts:
-                after = []
-                for x0, y0, x1, y1 in parts:
-                    span = (y0, y1) if cut.across else (x0, x1)
-                    low, high = (x0, x1) if cut.across else (y0, y1)
-                    if span == pytest.approx((cut.start, cut.end)) and low - 3.1 < cut.at < high:
-                        two = [(low, cut.at), (cut.at + plan.kerf, high)]
-                        after += [(a, y0, b, y1) if cut.across else (x0, a, x1, b) for a, b in two if b - a > 1e-6]
-                    else:
-                        after.append((x0, y0, x1, y1))
-                parts = after
-            for p in board.pieces:
-                box = (p.x, p.y, p.x + p.length, p.y + p.width)
-                assert any(part == pytest.approx(box, abs=1e-6) for part in parts)
 
 
 def test_without_scipy_there_is_no_lp_bound_and_the_plan_is_made_all_the_same(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -4,8 +4,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import judges
 import manifold3d
 import numpy as np
@@ -16,18 +14,13 @@ import trimesh
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from freecad_stacklam.lamination.boards.edgeglue import edge_glue_checks, loose_pieces
 from freecad_stacklam.lamination.inside.checks import hollow_checks
 from freecad_stacklam.lamination.inside.hollow import fit_inside, hollow_stack, reversed_loop
 from freecad_stacklam.lamination.inside.pins import finish_stack
-from freecad_stacklam.lamination.inside.wood import Inside
 from freecad_stacklam.lamination.joints.joint import place_joint
 from freecad_stacklam.lamination.joints.mortise import cut_layers
 from freecad_stacklam.lamination.layers.stack import plan_stack
-from freecad_stacklam.lamination.plan.boards import Stave
-from freecad_stacklam.lamination.plan.insides import HollowPlan
-from freecad_stacklam.lamination.plan.layers import Cut
-from freecad_stacklam.lamination.plan.outline import Loop, Outline, area, circle, loop_area, polygon_of, rectangle
+from freecad_stacklam.lamination.plan.outline import Loop, Outline, area, circle, loop_area, polygon_of
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.hollow import HollowSettings
 from freecad_stacklam.lamination.settings.joint import JointSettings
@@ -153,19 +146,6 @@ def test_void_of_a_prism_is_its_plan_offset_inwards(radius, depth, lobes, wall):
     assert opened.buffer(1e-6).covers(shapely.union_all([polygon_of(c.outline) for c in found.layers[1].cuts]))
 
 
-def test_region_inside_is_what_every_section_shares():
-    mesh = vase()
-    inside = Inside(mesh.vertices, mesh, [60.0, 150.0])
-    region = inside.region(60.0, 150.0)
-    sections = [judges.solid(mesh).slice(z) for z in np.linspace(60.01, 149.99, 60)]
-    shared = sections[0]
-    for section in sections[1:]:
-        shared ^= section
-    # Sixty sections cannot share less than all of them; between them the wall leans by little.
-    assert region.area <= shared.area() + 1e-3
-    assert region.area == pytest.approx(shared.area(), rel=0.01)
-
-
 def test_saw_turns_in_every_corner():
     stack = hollowed(solids.box(320, 260, 225), wall=40.0, caps=1, turn=20.0)
     for layer in stack.layers[1:4]:
@@ -282,28 +262,3 @@ def test_loop_run_backwards_is_the_same_loop():
         assert polygon_of(Outline(back)).symmetric_difference(polygon_of(Outline(loop))).area == pytest.approx(
             0, abs=1e-6
         )
-
-
-def test_pieces_with_little_edge_glue_are_reported():
-    # A blank 200 × 180 of three staves 60 wide, with a void 140 × 120: the middle stave is left as two ends 30 mm
-    # long, each glued along 30 mm on both sides, 60 mm in all; a void 160 wide leaves 20 mm a side, 40 mm in all, for
-    # these two ends and for each of the outer staves.
-    mesh = solids.box(194, 174, 45)
-    layer = replace(planned(mesh).layers[0], blank=(rectangle(200, 180),), cuts=())
-    staves = {f"s{i}": shapely.box(-100, -90 + 60 * i, 100, -30 + 60 * i) for i in range(3)}
-    for width, count in ((140.0, 0), (160.0, 4)):
-        holed = replace(layer, cuts=(Cut("hollow", rectangle(width, 120.0), 0.0, 45.0),))
-        found = loose_pieces(holed, staves)
-        assert len(found) == count
-        assert all(p.length == pytest.approx(40.0, abs=0.5) for p in found)
-        assert sorted(p.stave for p in found) == ["s0", "s1", "s1", "s2"][:count]
-        stack = replace(planned(mesh), layers=(holed,), hollow=HollowPlan(20.0, 0, 1.0, 20.0, (), ()))
-        made = [
-            Stave(n, "Piece", 1, tuple(s.exterior.coords)[:-1], 60.0, 200.0, 45.0, 0.0, "oak")
-            for n, s in staves.items()
-        ]
-        (check,) = edge_glue_checks(stack, made)
-        assert check.verdict == ("caution" if count else "ok")
-        assert check.figure == count
-        assert edge_glue_checks(replace(stack, name="Other"), made) == []
-    assert loose_pieces(layer, {"one": shapely.box(-100, -90, 100, 90)}) == ()

@@ -8,7 +8,6 @@ for distances in space and for volumes.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from json import loads
 
 import judges
@@ -17,20 +16,16 @@ import numpy as np
 import pytest
 import shapely
 import solids
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from laidwrong import SHAPES, tried_one_by_one
 from shapely import affinity
 
 from freecad_stacklam.lamination.form.mesh import gate
-from freecad_stacklam.lamination.inside.checks import pin_checks
 from freecad_stacklam.lamination.inside.pins import finish_stack, pin_stack
-from freecad_stacklam.lamination.inside.wrongways import misfits, wrong_ways
 from freecad_stacklam.lamination.job.assembly import Form, plan_job
 from freecad_stacklam.lamination.job.planjson import as_dict, check_schema, dumps
 from freecad_stacklam.lamination.joints.joint import place_joint
 from freecad_stacklam.lamination.joints.mortise import cut_layers
 from freecad_stacklam.lamination.layers.stack import plan_stack
-from freecad_stacklam.lamination.plan.insides import Misfit
 from freecad_stacklam.lamination.plan.outline import area, polygon_of
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.file import read_settings, write_settings
@@ -61,57 +56,6 @@ def arch():
     return of_solid(legs[0] + legs[1] + manifold3d.Manifold.cube((320, 80, 100)).translate((0, 0, 200)))
 
 
-def lobed(radius, depth, lobes, turn=0.0, points=240):
-    a = 2 * np.pi * np.arange(points) / points
-    r = radius * (1 + depth * np.cos(lobes * (a - turn)))
-    return shapely.Polygon(np.stack([r * np.cos(a), r * np.sin(a)], axis=1))
-
-
-def differs(piece, laid):
-    return piece.symmetric_difference(laid).area / piece.area
-
-
-def tried_one_by_one(piece, pins, share, step=1.0):
-    """Least misfit over all turns and mirrors whose outline differs by less than `share`, each tried with shapely."""
-    centre = piece.centroid
-    points = shapely.MultiPoint(pins)
-
-    def missed(laid):
-        holes = shapely.get_coordinates(laid)
-        apart = np.hypot(*(pins[:, None] - holes[None]).transpose(2, 0, 1))
-        return apart.min(axis=1).max(), (np.diag(apart) <= apart.min(axis=1) + 1e-9).all()
-
-    found, seating = [], {1: True, -1: True}
-    for turn in np.arange(step, 180 + step / 2, step):
-        for sign in (1, -1):
-            near = differs(piece, affinity.rotate(piece, sign * turn, origin=centre)) < share
-            distance, own = missed(affinity.rotate(points, sign * turn, origin=centre))
-            seating[sign] = seating[sign] and near and own
-            if near and not seating[sign]:
-                found.append(distance)
-    for axis in np.arange(0, 180, step):
-
-        def over(shape, axis=axis):
-            flat = affinity.rotate(shape, -axis, origin=centre)
-            return affinity.rotate(affinity.scale(flat, 1, -1, origin=centre), axis, origin=centre)
-
-        if differs(piece, over(piece)) < share:
-            found.append(missed(over(points))[0])
-    return min(found, default=np.inf)
-
-
-SHAPES = {
-    "round": lobed(120, 0.0, 1),
-    "square": shapely.box(-90, -90, 90, 90),
-    "oblong": shapely.box(-150, -80, 150, 80),
-    "oval": affinity.scale(lobed(100, 0.0, 1), 1.5, 1.0),
-    "three lobes": lobed(120, 0.25, 3, 0.3),
-    "five lobes": lobed(120, 0.2, 5),
-    "triangle": shapely.Polygon([(0, 0), (260, 0), (130, 225.2)]),
-    "L": shapely.Polygon([(0, 0), (240, 0), (240, 90), (100, 90), (100, 200), (0, 200)]),
-}
-
-
 @pytest.mark.parametrize("name", SHAPES)
 def test_every_wrong_way_is_found_and_the_misfit_holds(name):
     mesh = extruded(SHAPES[name], 90)
@@ -128,34 +72,6 @@ def test_every_wrong_way_is_found_and_the_misfit_holds(name):
     assert stated <= surely + step or surely == np.inf
     assert misfit.held
     assert stated >= 15.0
-
-
-@given(
-    st.integers(2, 6), st.floats(0.0, 0.3), st.floats(0, 2 * np.pi),
-    st.lists(st.tuples(st.floats(-70, 70), st.floats(-70, 70)), min_size=2, max_size=4, unique=True),
-)  # fmt: skip
-@settings(max_examples=6, deadline=None)
-def test_misfit_of_any_pins_is_that_of_brute_force(lobes, depth, turn, places):
-    piece, pins = lobed(100, depth, lobes, turn), np.array(places)
-    found = misfits(wrong_ways(piece, SHARE), pins[None]).min(initial=np.inf)
-    step = max(np.hypot(*pins.T).max() * np.radians(2.0), 1.0)
-    surely, perhaps = (tried_one_by_one(piece, pins, SHARE + d, 2.0) for d in (-0.03, 0.03))
-    assert perhaps - step <= found
-    assert found <= surely + step or surely == np.inf
-
-
-def test_share_of_a_turned_square_and_oblong_are_those_of_geometry():
-    # A square and the same turned by 45° share a regular octagon of area 2·(√2 − 1)·side², so they differ by
-    # 2·(1 − 2·(√2 − 1)) = 34.3 % of the square. An oblong a × b turned by 90°
-    # keeps b², and differs by 2·(1 − b / a).
-    square, oblong = shapely.box(0, 0, 100, 100), shapely.box(0, 0, 100, 80)
-    differ = 2 * (1 - 2 * (np.sqrt(2) - 1))
-    assert 46.0 not in wrong_ways(square, differ - 0.03).turns
-    assert 44.0 in wrong_ways(square, differ + 0.03).turns
-    assert 90.0 in wrong_ways(square, 0.02).turns
-    assert 90.0 not in wrong_ways(oblong, 0.4 - 0.03).turns
-    assert 90.0 in wrong_ways(oblong, 0.4 + 0.03).turns
-    assert set(wrong_ways(oblong, 0.02).axes) == {0.0, 90.0}
 
 
 def test_outline_that_shows_every_wrong_way_needs_nothing_of_the_pins():
@@ -339,19 +255,6 @@ def test_job_file_and_json_carry_pins_and_hollow():
     form = next(r for r in facts["bill"] if r["item"] == "form")
     assert finished["volume"] == pytest.approx(form["volume"] - stack["hollow"]["volume"])
     loads(dumps(facts))
-
-
-def test_pin_that_breaks_out_says_stop_and_a_weak_pattern_caution():
-    mesh = solids.cylinder(100, 90, 90)
-    stack = pin_stack(planned(mesh), mesh, PinSettings())
-    out = replace(stack, pins=(replace(stack.pins[0], least_cover=-1.0),))
-    near = replace(stack, pins=(replace(stack.pins[0], least_cover=7.0),))
-    weak = replace(stack, misfits=(Misfit(1, 4.0, 15.0, "turned by 90°", 2),))
-    assert [c.verdict for c in pin_checks(stack)] == ["ok", "ok"]
-    assert [c.verdict for c in pin_checks(out)] == ["ok", "stop"]
-    assert [c.verdict for c in pin_checks(near)] == ["ok", "caution"]
-    assert [c.verdict for c in pin_checks(weak)] == ["caution", "ok"]
-    assert "turned by 90°" in pin_checks(weak)[0].says
 
 
 def test_finish_without_pins_and_hollow_changes_nothing():
