@@ -16,7 +16,8 @@ from typing import Any
 
 import FreeCAD
 
-from freecad_stacklam.benchsheets.book import drawing_book, sheet_index
+from freecad_stacklam.benchsheets.book.index import sheet_index
+from freecad_stacklam.benchsheets.book.whole import drawing_book
 from freecad_stacklam.benchsheets.drawing.lettering import Units
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.data import example_form, example_rack, example_settings, species_table

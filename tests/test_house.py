@@ -47,6 +47,12 @@ LADDERS: dict[str, tuple[tuple[str, ...], ...]] = {
         ("plan",),
         ("form",),
     ),
+    "benchsheets": (
+        ("book",),
+        ("layers", "boards", "joints", "carving", "lists"),
+        ("pages",),
+        ("drawing",),
+    ),
 }
 #: Rooms of issues to come: they have their place on the ladder, and no files yet.
 UNBUILT = {"asbuilt", "grain", "gluing", "strength", "climate"}

@@ -12,8 +12,8 @@ from typing import Any
 
 from freecad_stacklam.benchsheets.boards.boardsheets import board_sheets
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
+from freecad_stacklam.benchsheets.drawing.revision import plan_revision
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet, number_sheets
-from freecad_stacklam.benchsheets.fingerprint import plan_mark
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtGui
@@ -26,7 +26,7 @@ DPI, MOST_PAGES = 110.0, 12
 def board_pages(plan: Plan, units: str = "mm") -> list[Sheet]:
     """The pages that show boards to scale; none where nothing is cut."""
     paper = paper_named("Letter" if units == "in" else "A4")
-    pages = [s for s in board_sheets(plan, paper, units, plan_mark(plan)) if s.scale is not None]
+    pages = [s for s in board_sheets(plan, paper, units, plan_revision(plan)) if s.scale is not None]
     return list(number_sheets(pages))
 
 

@@ -12,13 +12,14 @@ from typing import Any
 import shapely
 
 from freecad_stacklam.benchsheets.layers.layerdrawing import seams_of
+from freecad_stacklam.lamination.lengths import INCH
+from freecad_stacklam.lamination.names import file_name
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import Loop, area_polygon
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.sheetwriters.aside import aside
 
-INCH = 25.4
 #: DXF layers by kind of line: name, colour index, line type, weight in 1/100 mm. Kinds are told apart without colour.
 LAYERS = {
     "cut": ("CUT LINE", 7, "CONTINUOUS", 50),
@@ -133,8 +134,7 @@ def _draw_layer(drawing: _Drawing, plan: Plan, stack: StackPlan, layer: LayerPla
 
 def layer_file_name(stack: StackPlan, layer: LayerPlan) -> str:
     """A name for one layer's file that every system bears."""
-    kept = "".join(c if c.isalnum() or c in "-_" else "_" for c in stack.name).strip("_") or "stack"
-    return f"{kept}_{layer.number:02d}.dxf"
+    return f"{file_name(stack.name)}_{layer.number:02d}.dxf"
 
 
 def write_layer_dxf(plan: Plan, stack: StackPlan, layer: LayerPlan, path: str | Path, units: str = "mm") -> None:

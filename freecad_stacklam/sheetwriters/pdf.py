@@ -9,12 +9,12 @@ from pathlib import Path
 from typing import Any
 
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
+from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtCore, QtGui
 from freecad_stacklam.sheetwriters.aside import aside
 from freecad_stacklam.sheetwriters.painter import SheetPainter
 
-INCH = 25.4
 #: Device units per inch: 100 per mm. Whole units keep the file small, and 0.01 mm is finer than any printer.
 RESOLUTION = 2540
 

@@ -8,12 +8,11 @@ from pathlib import Path
 from typing import Any
 
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
+from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtGui
 from freecad_stacklam.sheetwriters.aside import aside
 from freecad_stacklam.sheetwriters.painter import SheetPainter
-
-INCH = 25.4
 
 
 def sheet_image(sheet: Sheet, dpi: float = 100.0) -> Any:

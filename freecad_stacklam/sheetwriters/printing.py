@@ -8,10 +8,11 @@ from collections.abc import Sequence
 from typing import Any
 
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
+from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtGui
 from freecad_stacklam.sheetwriters.painter import SheetPainter
-from freecad_stacklam.sheetwriters.pdf import INCH, page_layout
+from freecad_stacklam.sheetwriters.pdf import page_layout
 
 
 def print_sheets(sheets: Sequence[Sheet], printer: Any) -> None:

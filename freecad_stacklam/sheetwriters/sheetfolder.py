@@ -12,6 +12,7 @@ from shapely.geometry import MultiPolygon, Polygon
 
 from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, in_inches
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
+from freecad_stacklam.lamination.names import file_name
 from freecad_stacklam.lamination.plan.outline import Loop
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
@@ -23,7 +24,7 @@ def write_svgs(sheets: Sequence[Sheet], folder: str | Path) -> tuple[Path, ...]:
     """Every sheet as "012 layer.svg", by its page; their paths. Raises Refusal."""
     target, written = made_folder(folder), []
     for sheet in sheets:
-        path = target / f"{sheet.page:03d} {_plain(sheet.kind)}.svg"
+        path = target / f"{sheet.page:03d} {file_name(sheet.kind)}.svg"
         write_svg(sheet, path)
         written.append(path)
     return tuple(written)
@@ -37,7 +38,7 @@ def write_dxfs(plan: Plan, folder: str | Path, units: AnyUnits = "mm") -> tuple[
         parts = [("template", template.form), *((f"gauge {g.side}", g.area) for g in template.gauges)]
         for name, area in parts:
             if not area.is_empty:
-                path = target / f"{_plain(template.stack)}_section_{number:02d}_{_plain(name)}.dxf"
+                path = target / f"{file_name(template.stack)}_section_{number:02d}_{file_name(name)}.dxf"
                 write_loops_dxf(_loops(area), path, "template", unit)
                 written.append(path)
     return tuple(written)
@@ -51,11 +52,6 @@ def made_folder(folder: str | Path) -> Path:
     except OSError as error:
         raise Refusal(f"The folder {target} cannot be made ({error.strerror}): choose another.") from error
     return target
-
-
-def _plain(name: str) -> str:
-    """A name that every system bears."""
-    return "".join(c if c.isalnum() or c in "-_" else "_" for c in name).strip("_") or "stack"
 
 
 def _loops(area: MultiPolygon) -> Iterable[Loop]:

@@ -16,8 +16,8 @@ from typing import Any
 import FreeCAD
 
 from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, length_text, range_text, size_text
-from freecad_stacklam.benchsheets.fingerprint import plan_mark
-from freecad_stacklam.benchsheets.overview import SCALES
+from freecad_stacklam.benchsheets.drawing.paper import SCALES
+from freecad_stacklam.benchsheets.drawing.revision import plan_revision
 from freecad_stacklam.data import sheet_template
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon
@@ -47,7 +47,7 @@ def layer_pages(
     outlines of a stack's layer with this number. cross: the one that draws its axis cross. Part of the caller's undo
     step if one is open. Raises Refusal.
     """
-    mark, made = plan_mark(plan), []
+    mark, made = plan_revision(plan), []
     there = {source.Name: page for page in _pages(document) for source in _sources(page)}
     for stack in plan.stacks:
         objects = list(layers(stack))

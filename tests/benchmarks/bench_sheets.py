@@ -19,7 +19,7 @@ sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 from plans import large_stack
 
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
-from freecad_stacklam.benchsheets.layers.templates import template_sheets
+from freecad_stacklam.benchsheets.layers.fullsize import template_sheets
 from freecad_stacklam.sheetwriters.pdf import write_pdf
 
 

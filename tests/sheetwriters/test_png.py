@@ -12,7 +12,7 @@ from plans import plant_stand
 
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import FilledRegion, Sheet
-from freecad_stacklam.benchsheets.layers.templates import template_sheets
+from freecad_stacklam.benchsheets.layers.fullsize import template_sheets
 from freecad_stacklam.lamination.refusal import Refusal
 
 pytestmark = pytest.mark.freecad

@@ -13,7 +13,7 @@ import pytest
 import shapely
 from plans import plant_stand
 
-from freecad_stacklam.benchsheets.book import drawing_book
+from freecad_stacklam.benchsheets.book.whole import drawing_book
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Arc, Circle, FilledRegion, Polyline, Sheet, Text
 from freecad_stacklam.lamination.plan.outline import area_polygon

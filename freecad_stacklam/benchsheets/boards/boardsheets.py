@@ -12,7 +12,6 @@ import numpy as np
 import shapely
 
 from freecad_stacklam.benchsheets.boards.stavemaps import triangle_of
-from freecad_stacklam.benchsheets.drawing.blocks import Block, notes
 from freecad_stacklam.benchsheets.drawing.lettering import (
     AnyUnits,
     length_text,
@@ -22,12 +21,12 @@ from freecad_stacklam.benchsheets.drawing.lettering import (
     unit_name,
     units_of,
 )
-from freecad_stacklam.benchsheets.drawing.paper import Paper
+from freecad_stacklam.benchsheets.drawing.paper import SCALES, Paper
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, Circle, Mark, Polyline, Sheet, Text
-from freecad_stacklam.benchsheets.drawing.strip import frame_of
-from freecad_stacklam.benchsheets.drawing.tablepages import HEADING, table_pages
-from freecad_stacklam.benchsheets.drawing.titleblock import block_of, title_block
-from freecad_stacklam.benchsheets.overview import SCALES
+from freecad_stacklam.benchsheets.pages.blocks import Block, notes
+from freecad_stacklam.benchsheets.pages.strip import drawing_space
+from freecad_stacklam.benchsheets.pages.tablepages import HEADING, table_pages
+from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block
 from freecad_stacklam.lamination.plan.boards import BoardCut, BoardPiece, BoardsPlan, Rectangle, SawCut, Stave
 from freecad_stacklam.lamination.plan.whole import Plan
 
@@ -219,7 +218,7 @@ def board_sheets(plan: Plan, paper: Paper, units: AnyUnits, mark: str) -> list[S
     if boards is None or not boards.plan:
         return []
     page = paper.portrait().turned() if paper.turnable else paper
-    f = frame_of(page)
+    f = drawing_space(page)
     longest = max(board.length for board in boards.plan)
     widest = max(board.width for board in boards.plan)
     room = f.height - HEADING

@@ -13,12 +13,12 @@ from shapely import MultiLineString
 from shapely.geometry.base import BaseGeometry
 
 from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, number, text_width, unit_name
-from freecad_stacklam.benchsheets.drawing.paper import Paper
+from freecad_stacklam.benchsheets.drawing.lines import arrow
+from freecad_stacklam.benchsheets.drawing.paper import SCALES, Paper
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRONG, Mark, Polyline, Sheet, Text
-from freecad_stacklam.benchsheets.drawing.strip import arrow, frame_of
-from freecad_stacklam.benchsheets.drawing.tablepages import HEADING
-from freecad_stacklam.benchsheets.drawing.titleblock import block_of, title_block
-from freecad_stacklam.benchsheets.overview import SCALES
+from freecad_stacklam.benchsheets.pages.strip import drawing_space
+from freecad_stacklam.benchsheets.pages.tablepages import HEADING
+from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block
 from freecad_stacklam.lamination.plan.boards import Stave
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon
@@ -140,7 +140,7 @@ def stave_sheets(plan: Plan, stack: StackPlan, paper: Paper, units: AnyUnits, ma
     if not layers:
         return []
     page = paper.portrait()
-    f = frame_of(page)
+    f = drawing_space(page)
     wide = high = 0.0
     for layer, staves in layers:
         bounds = shapely.total_bounds([area_polygon(layer.blank), *(shapely.Polygon(s.region) for s in staves)])

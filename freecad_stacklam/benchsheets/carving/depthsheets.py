@@ -9,8 +9,6 @@ import shapely
 from shapely import MultiLineString, MultiPolygon, Point, affinity
 from shapely.geometry.base import BaseGeometry
 
-from freecad_stacklam.benchsheets.drawing.blocks import Block, notes
-from freecad_stacklam.benchsheets.drawing.labels import Places
 from freecad_stacklam.benchsheets.drawing.lettering import (
     AnyUnits,
     length_text,
@@ -19,14 +17,16 @@ from freecad_stacklam.benchsheets.drawing.lettering import (
     unit_name,
     units_of,
 )
+from freecad_stacklam.benchsheets.drawing.lines import CROSS, OVERRUN, rings, turned
 from freecad_stacklam.benchsheets.drawing.paper import Paper
 from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, STRONG, Mark, Polyline, Sheet, Text
-from freecad_stacklam.benchsheets.drawing.strip import Fields, joined, sheet_line, title_strip
-from freecad_stacklam.benchsheets.drawing.tablepages import table_pages
-from freecad_stacklam.benchsheets.drawing.tiling import tile, turned
-from freecad_stacklam.benchsheets.drawing.titleblock import block_of
-from freecad_stacklam.benchsheets.layers.layerdrawing import CROSS, PAST, rings
-from freecad_stacklam.benchsheets.layers.templates import frames_for, tile_pages
+from freecad_stacklam.benchsheets.pages.blocks import Block, notes
+from freecad_stacklam.benchsheets.pages.labels import Places
+from freecad_stacklam.benchsheets.pages.strip import Fields, joined, sheet_line, title_strip
+from freecad_stacklam.benchsheets.pages.tablepages import table_pages
+from freecad_stacklam.benchsheets.pages.tilepages import spaces_for, tile_pages
+from freecad_stacklam.benchsheets.pages.tiling import tile
+from freecad_stacklam.benchsheets.pages.titleblock import block_of
 from freecad_stacklam.lamination.plan.carving import CarvingPlan, DepthMap
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon
@@ -72,7 +72,12 @@ def _drawing(stack: StackPlan, depth_map: DepthMap) -> list[tuple[str, MultiLine
         lines += [("thin", rings(Point(hole.x, hole.y).buffer(radius, 8))), ("fine", MultiLineString(cross))]
     lines = [(pen, _mirrored(drawn, face)) for pen, drawn in lines]
     x0, y0, x1, y1 = shapely.total_bounds([drawn for _, drawn in lines]).tolist()
-    x0, y0, x1, y1 = min(x0, -CROSS) - PAST, min(y0, -CROSS) - PAST, max(x1, CROSS) + PAST, max(y1, CROSS) + PAST
+    x0, y0, x1, y1 = (
+        min(x0, -CROSS) - OVERRUN,
+        min(y0, -CROSS) - OVERRUN,
+        max(x1, CROSS) + OVERRUN,
+        max(y1, CROSS) + OVERRUN,
+    )
     lines.append(("centre", MultiLineString([[(x0, 0), (x1, 0)], [(0, y0), (0, y1)]])))
     return lines
 
@@ -107,7 +112,7 @@ def _map_sheets(
     lines = _drawing(stack, depth_map)
     every = MultiLineString([part for pen, drawn in lines for part in drawn.geoms])
     needed = MultiLineString([part for pen, drawn in lines if pen != "centre" for part in drawn.geoms])
-    tiling = tile(needed, frames_for(paper), Point(0, 0))
+    tiling = tile(needed, spaces_for(paper), Point(0, 0))
     turn = tiling.turn
     lying = [(pen, turned(drawn, turn)) for pen, drawn in lines]
     wood = turned(_mirrored(_steps(stack, depth_map.face)[0], depth_map.face), turn)

@@ -7,12 +7,12 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import groupby
 
-from freecad_stacklam.benchsheets.drawing.blocks import Block, notes
 from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, length_text, number, unit_name, units_of
 from freecad_stacklam.benchsheets.drawing.paper import Paper
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
-from freecad_stacklam.benchsheets.drawing.tablepages import table_pages
-from freecad_stacklam.benchsheets.drawing.titleblock import block_of
+from freecad_stacklam.benchsheets.pages.blocks import Block, notes
+from freecad_stacklam.benchsheets.pages.tablepages import table_pages
+from freecad_stacklam.benchsheets.pages.titleblock import block_of
 from freecad_stacklam.lamination.plan.carving import CarvingPlan, Offset
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan

@@ -9,15 +9,15 @@ import shapely
 from shapely import MultiLineString, Point
 from shapely.geometry import MultiPolygon
 
-from freecad_stacklam.benchsheets.drawing.labels import Places
 from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, size_text, text_width
+from freecad_stacklam.benchsheets.drawing.lines import rings, turned
 from freecad_stacklam.benchsheets.drawing.paper import Paper
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRONG, Mark, Sheet, Text
-from freecad_stacklam.benchsheets.drawing.strip import Fields, joined, sheet_line, title_strip
-from freecad_stacklam.benchsheets.drawing.tiling import tile, turned
-from freecad_stacklam.benchsheets.layers.layerdrawing import rings
-from freecad_stacklam.benchsheets.layers.templates import frames_for, tile_pages
-from freecad_stacklam.lamination.plan.carving import CarvingPlan, Template
+from freecad_stacklam.benchsheets.pages.labels import Places
+from freecad_stacklam.benchsheets.pages.strip import Fields, joined, sheet_line, title_strip
+from freecad_stacklam.benchsheets.pages.tilepages import spaces_for, tile_pages
+from freecad_stacklam.benchsheets.pages.tiling import tile
+from freecad_stacklam.lamination.plan.carving import CarvingPlan, SectionTemplate
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
 
@@ -30,7 +30,7 @@ HELD = {
 }
 
 
-def _seen(template: Template) -> str:
+def _seen(template: SectionTemplate) -> str:
     """From where the template shows the piece, in the maker's words."""
     if template.kind == "level":
         return "seen from above"
@@ -39,7 +39,7 @@ def _seen(template: Template) -> str:
     return f"right is {template.azimuth:g}° (0° is RIGHT, 90° the back)"
 
 
-def _lines(template: Template, area: MultiPolygon, pen: str) -> list[tuple[str, MultiLineString]]:
+def _lines(template: SectionTemplate, area: MultiPolygon, pen: str) -> list[tuple[str, MultiLineString]]:
     lines = [(pen, rings(area))]
     x0, y0, x1, y1 = area.bounds
     window = shapely.box(x0 - 4.0, y0 - 4.0, x1 + 4.0, y1 + 4.0)
@@ -56,7 +56,7 @@ def _lines(template: Template, area: MultiPolygon, pen: str) -> list[tuple[str, 
     return lines
 
 
-def _label_marks(places: Places, template: Template, area: MultiPolygon, turn: float) -> None:
+def _label_marks(places: Places, template: SectionTemplate, area: MultiPolygon, turn: float) -> None:
     """The names of the glue lines on their lines, near the profile's edge."""
     for mark in template.marks:
         line = shapely.LineString([mark.start, mark.end]).intersection(area)
@@ -94,13 +94,13 @@ def _title_on(places: Places, area: MultiPolygon, turn: float, words: tuple[str,
 
 
 def _one(
-    plan: Plan, stack: StackPlan, template: Template, area: MultiPolygon, words: tuple[str, str, str], paper: Paper,
-    units: AnyUnits, mark: str, kind: str, name: str,
+    plan: Plan, stack: StackPlan, template: SectionTemplate, area: MultiPolygon, words: tuple[str, str, str],
+    paper: Paper, units: AnyUnits, mark: str, kind: str, name: str,
 ) -> list[Sheet]:  # fmt: skip
     """The pages of one outline: the profile itself or one gauge."""
     lines = _lines(template, area, "cut")
     every = MultiLineString([part for _, drawn in lines for part in drawn.geoms])
-    tiling = tile(every, frames_for(paper), Point(0, 0))
+    tiling = tile(every, spaces_for(paper), Point(0, 0))
     lying = [(pen, turned(drawn, tiling.turn)) for pen, drawn in lines]
     places = Places.on_tiles(tiling, turned(every, tiling.turn), turned(area, tiling.turn))
     _title_on(places, area, tiling.turn, words)

@@ -1,3 +1,3 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""The drawing front: lines, arcs, texts and marks in mm, on paper."""
+"""What a sheet is made of: lines, arcs, texts and marks in mm, on paper."""

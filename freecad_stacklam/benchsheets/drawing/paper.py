@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""The paper a sheet is drawn for: ISO 216 and ANSI/ASME Y14.1 sizes, and rolls. All sizes mm."""
+"""The paper a sheet is drawn for, ISO 216 and ANSI/ASME Y14.1 sizes and rolls, and the scales. All sizes mm."""
 
 from __future__ import annotations
 
@@ -8,9 +8,11 @@ import re
 from dataclasses import dataclass, replace
 from math import isfinite
 
+from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.refusal import Refusal
 
-INCH = 25.4
+#: Scales for reduced drawings, after ISO 5455; 1:1 where it fits.
+SCALES = (1, 2, 5, 10, 20, 50, 100, 200)
 #: Border that common printers leave blank. A sheet draws nothing in it.
 MARGIN = 10.0
 #: Longest piece of a roll on one page: a PDF page ends at 200 in.

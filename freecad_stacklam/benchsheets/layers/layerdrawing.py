@@ -13,26 +13,16 @@ import shapely
 from shapely import LineString, MultiLineString, MultiPolygon, Point
 from shapely.geometry.base import BaseGeometry
 
-from freecad_stacklam.benchsheets.drawing.labels import Places
 from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, length_text, range_text, shortened, text_width
+from freecad_stacklam.benchsheets.drawing.lines import CROSS, OVERRUN, arrow, rings, turned
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRONG, FilledRegion, Mark, Polyline, Text
-from freecad_stacklam.benchsheets.drawing.strip import arrow
-from freecad_stacklam.benchsheets.drawing.tiling import Tiling, row_letters, turned
 from freecad_stacklam.benchsheets.layers.compass import size_words
+from freecad_stacklam.benchsheets.pages.labels import Places
+from freecad_stacklam.benchsheets.pages.tiling import Tiling
+from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import Outline, area_polygon, polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
-
-#: Points nearer than this to the line through their neighbours are not drawn, mm.
-DRAWN_TOLERANCE = 0.02
-#: Centre lines run this far past the drawing, mm; arms of the axis cross.
-PAST, CROSS = 3.0, 6.0
-
-
-def rings(area: MultiPolygon | BaseGeometry) -> MultiLineString:
-    """All boundary loops of an area as lines, thinned to DRAWN_TOLERANCE."""
-    boundary = shapely.simplify(shapely.boundary(area), DRAWN_TOLERANCE)
-    return MultiLineString([part for part in shapely.get_parts(boundary) if part.length > 0])
 
 
 def seams_of(plan: Plan, stack: StackPlan, layer: LayerPlan) -> list[tuple[tuple[float, float], tuple[float, float]]]:
@@ -115,7 +105,7 @@ def _draw(plan: Plan, stack: StackPlan, index: int, blank: MultiPolygon, edges: 
     cross = MultiLineString([[(-CROSS, 0), (CROSS, 0)], [(0, -CROSS), (0, CROSS)]])
     needed = MultiLineString([part for _, drawn in lines for part in drawn.geoms] + list(cross.geoms))
     x0, y0, x1, y1 = needed.bounds
-    centre = MultiLineString([[(x0 - PAST, 0), (x1 + PAST, 0)], [(0, y0 - PAST), (0, y1 + PAST)]])
+    centre = MultiLineString([[(x0 - OVERRUN, 0), (x1 + OVERRUN, 0)], [(0, y0 - OVERRUN), (0, y1 + OVERRUN)]])
     ring = rings(Point(0, 0).buffer(3.0, 16))
     lines += [("centre", centre), ("fine", MultiLineString([*cross.geoms, *ring.geoms]))]
     whole = MultiPolygon([p for p in shapely.get_parts(wood) if p.geom_type == "Polygon"])
@@ -184,10 +174,10 @@ def layer_labels(drawing: LayerDrawing, stack: StackPlan, tiling: Tiling, units:
         start = (0.0, 0.0) if len(islands) == 1 else (island.centroid.x, island.centroid.y)
         direction_marks(places, island, start, turn)
     for i, cut in enumerate(layer.cuts):
-        _label_cut(places, cut, row_letters(i), layer, turn, units)
+        _label_cut(places, cut, letters(i), layer, turn, units)
     places.near((0.0, 0.0), text_width("axis", PLAIN), PLAIN, lambda x, y: (Text((x, y), "axis", PLAIN),))
     for i, island in enumerate(islands):
-        letter = row_letters(i).lower() if len(islands) > 1 else ""
+        letter = letters(i).lower() if len(islands) > 1 else ""
         label_island(places, island, f"{layer.number}{letter}", stack.name)
         grain_arrow(places, island, layer.grain - turn)
     return places

@@ -7,10 +7,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from freecad_stacklam.benchsheets.drawing.blocks import Block, Column, flow
-from freecad_stacklam.benchsheets.drawing.paper import Paper
-from freecad_stacklam.benchsheets.drawing.strip import frame_of
-from freecad_stacklam.benchsheets.overview import SCALES
+from freecad_stacklam.benchsheets.drawing.paper import SCALES, Paper
+from freecad_stacklam.benchsheets.pages.blocks import Block, Column, flow
+from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.lamination.refusal import Refusal
 
 #: Heading above the drawing; room round it for the dimension lines (left and below) and for labels; mm of paper.
@@ -40,7 +39,7 @@ def _layouts(paper: Paper, blocks: Sequence[Block], size: tuple[float, float], w
     standing = paper.portrait()
     wide, high = size[0] / n + DIMENSIONS + AROUND, size[1] / n + DIMENSIONS + AROUND
     for page in (standing, standing.turned()) if paper.turnable else (paper,):
-        f = frame_of(page)
+        f = drawing_space(page)
         x0, y0, x1, y1 = f.x + 1.0, f.y + 2.0, f.x + f.width, f.y + f.height - HEADING
         if wide > x1 - x0 or high > y1 - y0:
             continue

@@ -13,9 +13,7 @@ import shapely
 from shapely import LineString, MultiLineString, Point
 from shapely.geometry.base import BaseGeometry
 
-from freecad_stacklam.benchsheets.drawing.blocks import Column, flow
 from freecad_stacklam.benchsheets.drawing.dimension import chain
-from freecad_stacklam.benchsheets.drawing.labels import Places
 from freecad_stacklam.benchsheets.drawing.lettering import (
     AnyUnits,
     length_text,
@@ -26,15 +24,17 @@ from freecad_stacklam.benchsheets.drawing.lettering import (
     units_of,
 )
 from freecad_stacklam.benchsheets.drawing.paper import Paper
+from freecad_stacklam.benchsheets.drawing.revision import plan_revision
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRONG, Mark, Polyline, Sheet, Text
-from freecad_stacklam.benchsheets.drawing.strip import frame_of
-from freecad_stacklam.benchsheets.drawing.tiling import row_letters
-from freecad_stacklam.benchsheets.drawing.titleblock import block_of, title_block
-from freecad_stacklam.benchsheets.fingerprint import plan_mark
 from freecad_stacklam.benchsheets.layers.compass import Edge, edges
 from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, draw_layers, edge_mark, grain_arrow
 from freecad_stacklam.benchsheets.layers.layerlayout import AROUND, DIMENSIONS, HEADING, Layout, layout_of
-from freecad_stacklam.benchsheets.layers.layertables import MARKS, arc_block, layer_blocks, table_width
+from freecad_stacklam.benchsheets.layers.layertables import MOST_EDGES, arc_block, layer_blocks, table_width
+from freecad_stacklam.benchsheets.pages.blocks import Column, flow
+from freecad_stacklam.benchsheets.pages.labels import Places
+from freecad_stacklam.benchsheets.pages.strip import drawing_space
+from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block
+from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
@@ -78,7 +78,7 @@ def _floor(plan: Plan) -> float:
 
 def _heading(plan: Plan, stack: StackPlan, drawing: LayerDrawing, layout: Layout, units: AnyUnits) -> list[Mark]:
     layer, page = drawing.layer, layout.paper
-    f = frame_of(page)
+    f = drawing_space(page)
     x, y = f.x + 1.0, f.y + f.height
     first = text_width(str(layer.number), 10.0, bold=True) + 3.0
     room = f.width - first - 2.0
@@ -238,7 +238,7 @@ def _sides(places: Places, island: BaseGeometry, start: tuple[float, float]) -> 
 def _label_cuts(places: Places, onto: _Onto, drawing: LayerDrawing) -> None:
     """A letter beside every cut, the one that its row in the table has."""
     for i, cut in enumerate(drawing.layer.cuts):
-        letter = row_letters(i)
+        letter = letters(i)
         width = text_width(letter, STRONG, bold=True)
         area = onto.shape(polygon_of(cut.outline))
 
@@ -256,7 +256,7 @@ def layer_sheets(
     width = table_width(units)
     loops = [loop for outline in layer.blank for loop in (outline.outer, *outline.holes)]
     arcs = [edge for loop in loops for edge in edges(loop)]
-    listed = arcs if len(arcs) <= MARKS else []
+    listed = arcs if len(arcs) <= MOST_EDGES else []
     blocks = layer_blocks(plan, stack, drawing, arcs, units, width)
     table = arc_block(loops, units) if listed else None
     every = [*blocks, table] if table else blocks
@@ -283,7 +283,7 @@ def layer_sheets(
         _sides(places, island, middle)
     places.near((onto.x, onto.y), text_width("axis", PLAIN), PLAIN, lambda x, y: (Text((x, y), "axis", PLAIN),))
     for i, island in enumerate(islands):
-        letter = row_letters(i).lower() if len(islands) > 1 else ""
+        letter = letters(i).lower() if len(islands) > 1 else ""
         _face_up(places, island, f"{layer.number}{letter}")
         grain_arrow(places, island, layer.grain, (24.0, 14.0))
     _number_arcs(places, onto, listed, len(listed) <= 8, units)
@@ -309,7 +309,7 @@ def layer_sheets(
     ]
     while over:
         page = paper.portrait()
-        f = frame_of(page)
+        f = drawing_space(page)
         across = max(1, int(f.width // width))
         wide = f.width / across
         columns = [Column(f.x + 1.0 + i * wide, f.y + f.height - HEADING, wide - 3.0, f.height - HEADING - 2.0)
@@ -327,7 +327,7 @@ def stack_layer_sheets(
     plan: Plan, stack: StackPlan, paper: Paper, units: AnyUnits = "mm", mark: str = ""
 ) -> list[Sheet]:
     """The layer sheets of one stack, from the bottom, not yet numbered."""
-    mark = mark or plan_mark(plan)
+    mark = mark or plan_revision(plan)
     return [
         sheet
         for drawing in draw_layers(plan, stack)

@@ -7,19 +7,19 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import ceil, isfinite
 
-from freecad_stacklam.benchsheets.drawing.blocks import Block, notes
 from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, length_text, number, size_text, unit_name, units_of
-from freecad_stacklam.benchsheets.drawing.tiling import row_letters
 from freecad_stacklam.benchsheets.layers.compass import Edge, arc_deviation, edges, size_words
 from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing
+from freecad_stacklam.benchsheets.pages.blocks import Block, notes
 from freecad_stacklam.lamination.layers.bandsaw import BLADES, least_inner_curve, widest_blade_for
+from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.plan.joints import Boring, JointPlan
 from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import Loop, Outline, polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
 
 #: A cut line of more straights and arcs than this is not laid out by compass: its full-size template is used.
-MARKS = 80
+MOST_EDGES = 80
 
 
 def table_width(units: AnyUnits) -> float:
@@ -51,9 +51,7 @@ def cut_block(layer: LayerPlan, units: AnyUnits) -> Block | None:
         depth, face = _depth(cut, layer, units)
         x, y = _centre(cut.outline)
         what = cut.kind if cut.outline_end is None else f"{cut.kind}, low"
-        rows.append(
-            (row_letters(i), what, number(x, units), number(y, units), size_words(cut.outline, units), depth, face)
-        )
+        rows.append((letters(i), what, number(x, units), number(y, units), size_words(cut.outline, units), depth, face))
         if cut.outline_end is not None:  # a tilted axis: its place at the upper end too
             x, y = _centre(cut.outline_end)
             size = size_words(cut.outline_end, units)
@@ -137,7 +135,7 @@ def arc_block(loops: Sequence[Loop], units: AnyUnits) -> Block:
 def _cut_line_words(stack: StackPlan, layer: LayerPlan, arcs: Sequence[Edge], units: AnyUnits) -> list[str]:
     curved = sum(bool(edge.radius) for edge in arcs)
     allowance = length_text(stack.allowance, units)
-    if len(arcs) > MARKS:
+    if len(arcs) > MOST_EDGES:
         return [f"The cut line has {len(arcs)} straights and arcs: saw it by the full-size template."]
     words = []
     off = arc_deviation(layer, stack.allowance + stack.guard)

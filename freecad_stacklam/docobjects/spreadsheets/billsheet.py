@@ -10,8 +10,9 @@ from collections.abc import Sequence
 from typing import Any
 
 from freecad_stacklam.docobjects.job import job_in
-from freecad_stacklam.docobjects.spreadsheets.sheets import letters, new_sheet, write_cells
+from freecad_stacklam.docobjects.spreadsheets.sheets import new_sheet, write_cells
 from freecad_stacklam.lamination.bill.rows import csv_text
+from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.plan.bill import BillRow
 
 #: Names the sheet as ours, so that a maker's own sheet is never taken for it.

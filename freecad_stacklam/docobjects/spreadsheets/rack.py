@@ -14,10 +14,11 @@ from typing import Any
 import FreeCAD
 
 from freecad_stacklam.docobjects.job import job_in
-from freecad_stacklam.docobjects.spreadsheets.sheets import letters, new_sheet, typed_cells, write_cells
+from freecad_stacklam.docobjects.spreadsheets.sheets import new_sheet, typed_cells, write_cells
 from freecad_stacklam.lamination.boards.rack import COLUMNS
 from freecad_stacklam.lamination.boards.rackcells import SIZES, heads, read_heads, read_row, write_row
 from freecad_stacklam.lamination.lengths import parse_length
+from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.refusal import Refusal
 
 #: Names the sheet as ours, so that a maker's own sheet is never taken for it.

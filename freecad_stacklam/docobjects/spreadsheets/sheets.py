@@ -11,6 +11,8 @@ from xml.etree import ElementTree
 
 import FreeCAD
 
+from freecad_stacklam.lamination.names import letters
+
 _ADDRESS = re.compile(r"([A-Z]+)(\d+)")
 Place = tuple[int, int]  # row from 1, column from 0
 
@@ -50,11 +52,6 @@ def write_cells(sheet: Any, wanted: Mapping[Place, str]) -> None:
 def address(row: int, column: int) -> str:
     """The name of a cell: row 2, column 2 is C2."""
     return f"{letters(column)}{row}"
-
-
-def letters(column: int) -> str:
-    """The name of a column, from 0: A … Z, AA …"""
-    return chr(ord("A") + column) if column < 26 else letters(column // 26 - 1) + letters(column % 26)
 
 
 def column_number(name: str) -> int:

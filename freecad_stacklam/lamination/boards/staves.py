@@ -15,6 +15,7 @@ import shapely
 from shapely import affinity
 
 from freecad_stacklam.lamination.boards.seams import Island, Seam, Stock
+from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.plan.boards import SeamConflict, Stave
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon
@@ -80,16 +81,6 @@ def plan_staves(stack: StackPlan, boards: Sequence[Board], shop: ShopSettings) -
     return StavePlan(tuple(staves), tuple(conflicts))
 
 
-def letters(index: int) -> str:
-    """a … z, aa, ab …"""
-    text = ""
-    index += 1
-    while index:
-        index, rest = divmod(index - 1, 26)
-        text = chr(97 + rest) + text
-    return text
-
-
 def _layer(
     stack: StackPlan, layer: LayerPlan, boards: Sequence[Board], shop: ShopSettings, below: list[Seam]
 ) -> tuple[list[Stave], list[Seam], list[SeamConflict]]:
@@ -113,7 +104,7 @@ def _layer(
             conflicts += [SeamConflict(stack.name, layer.number, place, says) for says in cover.faults(places, place)]
     staves = [
         Stave(
-            id=f"{who} {letters(i)}", stack=stack.name, layer=layer.number, region=_turned(strip, layer.grain),
+            id=f"{who} {letters(i).lower()}", stack=stack.name, layer=layer.number, region=_turned(strip, layer.grain),
             width=strip[3] - strip[2], length=strip[1] - strip[0], thickness=layer.thickness, grain=layer.grain,
             species=layer.species, glued_edges=strip[4], copies=stack.copies,
         )

@@ -23,7 +23,7 @@ from freecad_stacklam.lamination.form.frame import direction_to_stack, to_stack
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.layers.shadow import slice_surface
 from freecad_stacklam.lamination.lengths import format_length
-from freecad_stacklam.lamination.plan.carving import Gauge, Mark, Point3, Template
+from freecad_stacklam.lamination.plan.carving import DatumLine, Gauge, Point3, SectionTemplate
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.carving import SIDES, PickedPlane
@@ -105,7 +105,7 @@ def template(
     gauges: Sequence[str] = ("right", "left"),
     clearance: float = 0.0,
     margin: float = 40.0,
-) -> Template:
+) -> SectionTemplate:
     """The section template of one stack at one plane, with the stations of the glue lines marked.
 
     mesh: the form in the model. gauges: the sides to make gauges for; the profile is grown by `clearance` for them and
@@ -117,7 +117,7 @@ def template(
             f"The plane “{plane.name}” misses {stack.name}: move it into the form, or choose another azimuth or height."
         )
     made = [gauge(form, side, clearance=clearance, margin=margin, stands=plane.kind == "vertical") for side in gauges]
-    return Template(
+    return SectionTemplate(
         stack.name, plane.name, plane.kind, plane.origin, plane.across, plane.up, plane.azimuth, form, tuple(made),
         marks_on(stack, plane, form, margin),
     )  # fmt: skip
@@ -134,13 +134,13 @@ def job_templates(
     gauges: Sequence[str] = ("right", "left"),
     clearance: float = 0.0,
     margin: float = 40.0,
-) -> tuple[Template, ...]:
+) -> tuple[SectionTemplate, ...]:
     """All templates of a job: vertical ones through each stack's axis, picked planes in every stack they meet, and
     one at every glue line. Raises Refusal when a picked plane, or an azimuth, misses everything.
 
     A stack whose axis cross lies outside it is cut through its middle instead.
     """
-    made: list[Template] = []
+    made: list[SectionTemplate] = []
     missed = {picked.name for picked in planes}
     for stack, mesh in zip(stacks, meshes):
         points = to_stack(stack.frame, mesh.vertices)
@@ -245,12 +245,12 @@ def _rightmost(area: shapely.Geometry) -> Floats:
     return np.array(view)
 
 
-def marks_on(stack: StackPlan, plane: SectionPlane, form: MultiPolygon, margin: float) -> tuple[Mark, ...]:
+def marks_on(stack: StackPlan, plane: SectionPlane, form: MultiPolygon, margin: float) -> tuple[DatumLine, ...]:
     """Where each glue line crosses the template, and the stack's axis where it lies in the plane."""
     u0, v0, u1, v1 = form.bounds
     window = shapely.box(u0 - margin, v0 - margin, u1 + margin, v1 + margin)
     rise = np.array([plane.across[2], plane.up[2]])
-    marks: list[Mark] = []
+    marks: list[DatumLine] = []
     if np.hypot(*rise) > 1e-6:
         downhill = rise / (rise @ rise)
         level = np.array([-rise[1], rise[0]]) / np.hypot(*rise)
@@ -264,12 +264,12 @@ def marks_on(stack: StackPlan, plane: SectionPlane, form: MultiPolygon, margin: 
     return tuple(marks)
 
 
-def _mark(name: str, line: shapely.Geometry) -> list[Mark]:
+def _mark(name: str, line: shapely.Geometry) -> list[DatumLine]:
     ends = shapely.get_coordinates(line)
     if len(ends) < 2 or np.allclose(ends[0], ends[-1]):
         return []
     first, last = sorted(((float(x), float(y)) for x, y in (ends[0], ends[-1])))
-    return [Mark(name, first, last)]
+    return [DatumLine(name, first, last)]
 
 
 def _triple(values: Floats) -> Point3:

@@ -11,7 +11,7 @@ import shapely
 from shapely.geometry import Polygon
 from shapely.geometry.polygon import orient
 
-from freecad_stacklam.lamination.plan.carving import CarvingPlan, CarvingStep, DepthMap, Offset, Template
+from freecad_stacklam.lamination.plan.carving import CarvingPlan, CarvingStep, DepthMap, Offset, SectionTemplate
 
 
 def _n(value: float) -> float:
@@ -74,7 +74,7 @@ def _left_out(holes: DepthMap) -> dict[str, Any]:
     return {"stack": holes.stack, "face": holes.face, "places": dict(holes.dropped)}
 
 
-def _template(template: Template) -> dict[str, Any]:
+def _template(template: SectionTemplate) -> dict[str, Any]:
     return {
         "stack": template.stack,
         "name": template.name,

@@ -66,7 +66,7 @@ class Offset:
 
 
 @dataclass(frozen=True)
-class Mark:
+class DatumLine:
     """A line on a template, in its plane: the station of a glue line, or the axis."""
 
     name: str
@@ -87,7 +87,7 @@ class Gauge:
 
 
 @dataclass(frozen=True)
-class Template:
+class SectionTemplate:
     """A section of the form by a plane: `form` in plane coordinates, whose origin and two directions are in the stack.
 
     `kind` is "vertical" (through the axis, at `azimuth`), "level" (at a glue line) or "plane".
@@ -102,7 +102,7 @@ class Template:
     azimuth: float | None
     form: MultiPolygon
     gauges: tuple[Gauge, ...]
-    marks: tuple[Mark, ...]
+    marks: tuple[DatumLine, ...]
 
 
 @dataclass(frozen=True)
@@ -211,7 +211,7 @@ class CarvingPlan:
     """All that carving is guided by."""
 
     offsets: tuple[Offset, ...] = ()
-    templates: tuple[Template, ...] = ()
+    templates: tuple[SectionTemplate, ...] = ()
     depth_maps: tuple[DepthMap, ...] = ()
     steps: tuple[CarvingStep, ...] = ()
     removed: tuple[Removed, ...] = ()

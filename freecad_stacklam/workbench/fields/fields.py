@@ -15,13 +15,14 @@ from typing import Any
 import FreeCAD
 import FreeCADGui
 
+from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtCore, widgets
 
 QtWidgets = widgets()
 
 #: 144 in³ in mm³.
-BOARD_FOOT = 144 * 25.4**3
+BOARD_FOOT = 144 * INCH**3
 #: Milliseconds of quiet before the figures follow what is typed.
 PATIENCE = 150
 
@@ -98,7 +99,7 @@ def let_go() -> None:
 def _rounding(text: str, raw: float) -> float:
     """Half of the last place that a shown text has, mm or degrees."""
     if "/" in text or "'" in text:
-        return 25.4 / 8 / 2  # eighths of an inch are the coarsest fractions FreeCAD shows unless told otherwise
+        return INCH / 8 / 2  # eighths of an inch are the coarsest fractions FreeCAD shows unless told otherwise
     shown = re.match(r"\s*([-+]?\d*)[.,]?(\d*)", text)
     if shown is None or not (shown[1] or shown[2]):
         return 0.0

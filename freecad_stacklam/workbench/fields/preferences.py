@@ -8,6 +8,7 @@ from typing import Any
 
 import FreeCAD
 
+from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.settings.carving import CarvingSettings
 from freecad_stacklam.workbench.fields.fields import inches_are_shown
 
@@ -64,7 +65,7 @@ def carving() -> CarvingSettings:
     return CarvingSettings(
         bit=float(group.GetFloat("CarvingBit", 7.9375 if inches else 8.0)),
         pitch=float(group.GetFloat("CarvingPitch", 31.75 if inches else 30.0)),
-        leave=float(group.GetFloat("CarvingLeave", 25.4 / 16 if inches else 2.0)),
+        leave=float(group.GetFloat("CarvingLeave", INCH / 16 if inches else 2.0)),
         rate=float(group.GetFloat("CarvingRate", 0.0)) or None,
     )
 

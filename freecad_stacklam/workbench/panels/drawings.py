@@ -11,7 +11,7 @@ from typing import Any
 
 import FreeCAD
 
-from freecad_stacklam.benchsheets.book import KINDS, drawing_book
+from freecad_stacklam.benchsheets.book.whole import KINDS, drawing_book
 from freecad_stacklam.benchsheets.drawing.lettering import FRACTIONS, Units
 from freecad_stacklam.benchsheets.drawing.paper import ANSI_Y14_1, ISO_216, paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
@@ -19,6 +19,8 @@ from freecad_stacklam.docobjects.job import job_in, make_job
 from freecad_stacklam.docobjects.making.project import plan_of, settings_of
 from freecad_stacklam.docobjects.watcher import stacks_in
 from freecad_stacklam.lamination.job.checks import cautions
+from freecad_stacklam.lamination.lengths import INCH
+from freecad_stacklam.lamination.names import file_name
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.job import Settings
@@ -52,8 +54,7 @@ def folder_of(document: Any) -> Path:
 
 def file_stem(document: Any) -> str:
     """A name for files of this document."""
-    kept = "".join(c if c.isalnum() or c in " -_" else "_" for c in document.Label).strip()
-    return kept or "stack"
+    return file_name(document.Label, also=" ")
 
 
 def _kinds_in(plan: Plan) -> list[str]:
@@ -256,7 +257,7 @@ class DrawingsPanel(Panel):
             return
         self.at = max(0, min(page, len(self.sheets) - 1))
         sheet = self.sheets[self.at]
-        image = sheet_image(sheet, min(GLANCE, MOST_DOTS * 25.4 / max(sheet.paper)))
+        image = sheet_image(sheet, min(GLANCE, MOST_DOTS * INCH / max(sheet.paper)))
         self.picture.setPixmap(
             QtGui.QPixmap.fromImage(image).scaled(380, 420, QtCore.Qt.KeepAspectRatio, QtCore.Qt.SmoothTransformation)
         )

@@ -137,7 +137,7 @@ class HollowPanel(InsidePanel):
         shape = hollow_shape(plan)
         shape.Placement = placement_of(plan.frame)
         verdict = worst_of(c for c in hollow_checks(plan, species_table()) if c.name.endswith(COVER_CHECK))
-        mark = ghost.Mark(thinnest_place(plan), words_for(plan.hollow.least_wall), verdict)
+        mark = ghost.Spot(thinnest_place(plan), words_for(plan.hollow.least_wall), verdict)
         ghost.show(self.stack.Document, [ghost.Part3D(shape, ghost.TAKEN)], [mark])
 
     def clear_figures(self) -> None:

@@ -312,7 +312,7 @@ class JointPanel(Panel):
         """The tenon in its place, and a mark where least wood is left."""
         shape, placement = tenon_shape(found)
         shape.Placement = placement
-        mark = ghost.Mark(found.cover_place, words_for(found.least_cover), verdict_of(found))
+        mark = ghost.Spot(found.cover_place, words_for(found.least_cover), verdict_of(found))
         ghost.show(self.stacks[0].Document, [ghost.Part3D(shape)], [mark])
 
     def clear_figures(self) -> None:

@@ -132,7 +132,7 @@ class PinsPanel(InsidePanel):
                 f"{shown_length(least.least_cover)}, between layers {least.interface} and {least.interface + 1}"
             )
             verdict = worst_of(c for c in checks if c.name.endswith(COVER_CHECK))
-            marks.append(ghost.Mark(pin_place(self.stack, plan, least), words_for(least.least_cover), verdict))
+            marks.append(ghost.Spot(pin_place(self.stack, plan, least), words_for(least.least_cover), verdict))
         else:
             self.cover.setText("–")
         judged = [m for m in plan.misfits if m.distance is not None]

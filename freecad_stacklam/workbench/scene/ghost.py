@@ -33,7 +33,7 @@ class Part3D:
 
 
 @dataclass(frozen=True)
-class Mark:
+class Spot:
     """A dot at a place in the model with a few words beside it; the verdict gives the colour."""
 
     place: Triple
@@ -41,7 +41,7 @@ class Mark:
     verdict: str = "ok"
 
 
-def show(document: Any, parts: Sequence[Part3D], marks: Sequence[Mark] = ()) -> None:
+def show(document: Any, parts: Sequence[Part3D], marks: Sequence[Spot] = ()) -> None:
     """Show these instead of what was shown before, over all else in the document's 3D views."""
     from pivy import coin
 
@@ -119,7 +119,7 @@ def _edges(part: Part3D) -> Any:
     return node
 
 
-def mark_node(mark: Mark) -> Any:
+def mark_node(mark: Spot) -> Any:
     """The Coin node of a mark: a dot of one size at any distance, with its words beside it."""
     from pivy import coin
 

@@ -15,7 +15,7 @@ import FreeCADGui
 
 from freecad_stacklam.docobjects.base.views import kind_of
 from freecad_stacklam.workbench.fields.fields import shown_length
-from freecad_stacklam.workbench.scene.ghost import Mark, mark_node
+from freecad_stacklam.workbench.scene.ghost import Spot, mark_node
 
 #: Kind of object → the property that holds its least cover.
 COVERS = {"joint": "LeastCover", "pins": "LeastCover", "hollow": "LeastWall"}
@@ -41,7 +41,7 @@ class CoverMark:
             # What hangs under a view moves with the object.
             place = obj.Placement.inverse().multVec(obj.CoverPlace)
             cover = getattr(obj, COVERS[kind_of(obj)]).Value
-            self.switch.addChild(mark_node(Mark((place.x, place.y, place.z), words_for(cover), verdict)))
+            self.switch.addChild(mark_node(Spot((place.x, place.y, place.z), words_for(cover), verdict)))
         self.switch.whichChild.setValue(-3 if self.shown else -1)
 
     @property

@@ -12,7 +12,7 @@ import shapely
 from plans import plant_stand, worked_stand
 
 from freecad_stacklam.benchsheets.boards.stavemaps import letter_of, triangle_of
-from freecad_stacklam.benchsheets.book import drawing_book
+from freecad_stacklam.benchsheets.book.whole import drawing_book
 from freecad_stacklam.benchsheets.drawing.lettering import text_box
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Circle, Polyline, Sheet, Text

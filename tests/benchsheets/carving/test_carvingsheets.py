@@ -13,7 +13,7 @@ import shapely
 from plans import plant_stand
 from shapely import MultiPolygon
 
-from freecad_stacklam.benchsheets.book import drawing_book
+from freecad_stacklam.benchsheets.book.whole import drawing_book
 from freecad_stacklam.benchsheets.drawing.lettering import text_box
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Polyline, Sheet, Text
@@ -21,14 +21,14 @@ from freecad_stacklam.lamination.plan.carving import (
     Bit,
     CarvingPlan,
     CarvingStep,
+    DatumLine,
     DepthHole,
     DepthMap,
     Gauge,
-    Mark,
     Offset,
     Removed,
+    SectionTemplate,
     Stop,
-    Template,
 )
 from freecad_stacklam.lamination.plan.whole import Plan
 
@@ -57,12 +57,12 @@ def depth_map(face: str) -> DepthMap:
     return DepthMap("Top", face, bit, 2.0, 30.0, holes(face), stops, (("too shallow", 7),))
 
 
-def profile() -> Template:
+def profile() -> SectionTemplate:
     """A trapezium 300 × 450 with a gauge to its right, at azimuth 0."""
     form = shapely.Polygon([(-150, 0), (150, 0), (80, 450), (-80, 450)])
     gauge = shapely.box(0, 0, 190, 450).difference(form)
-    marks = (Mark("glue line 1/2", (-190.0, 45.0), (190.0, 45.0)), Mark("axis", (0.0, -40.0), (0.0, 490.0)))
-    return Template("Pedestal", "at 0°", "vertical", (0.0, 0.0, 0.0), (1.0, 0.0, 0.0), (0.0, 0.0, 1.0), 0.0,
+    marks = (DatumLine("glue line 1/2", (-190.0, 45.0), (190.0, 45.0)), DatumLine("axis", (0.0, -40.0), (0.0, 490.0)))
+    return SectionTemplate("Pedestal", "at 0°", "vertical", (0.0, 0.0, 0.0), (1.0, 0.0, 0.0), (0.0, 0.0, 1.0), 0.0,
                     MultiPolygon([form]), (Gauge("right", MultiPolygon([gauge]), True),), marks)  # fmt: skip
 
 

@@ -15,7 +15,7 @@ from shapely import affinity
 from shapely.geometry import MultiPolygon, Point, Polygon
 
 from freecad_stacklam.lamination.boards.cutcheck import blank_faults
-from freecad_stacklam.lamination.boards.staves import letters, plan_staves
+from freecad_stacklam.lamination.boards.staves import plan_staves
 from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon, rectangle, straight
 from freecad_stacklam.lamination.refusal import Refusal
@@ -189,7 +189,3 @@ def test_without_boards_staves_are_as_wide_as_the_shop_makes_them() -> None:
     found = plan_staves(stack_of(blank), [], replace(SHOP, max_stave=110.0))
     assert len(found.staves) == 2
     assert max(s.width for s in found.staves) <= 110.0
-
-
-def test_letters_go_on_after_z() -> None:
-    assert [letters(i) for i in (0, 1, 25, 26, 27, 52)] == ["a", "b", "z", "aa", "ab", "ba"]

@@ -6,11 +6,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from freecad_stacklam.benchsheets.drawing.blocks import Block, Column, flow
 from freecad_stacklam.benchsheets.drawing.paper import Paper
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, Mark, Sheet, Text
-from freecad_stacklam.benchsheets.drawing.strip import frame_of
-from freecad_stacklam.benchsheets.drawing.titleblock import TitleBlock, title_block
+from freecad_stacklam.benchsheets.pages.blocks import Block, Column, flow
+from freecad_stacklam.benchsheets.pages.strip import drawing_space
+from freecad_stacklam.benchsheets.pages.titleblock import TitleBlock, title_block
 
 #: Room for the page's heading, mm.
 HEADING = 13.0
@@ -22,7 +22,7 @@ def table_pages(
 ) -> list[Sheet]:  # fmt: skip
     """As many pages as the blocks take, in columns at least `width` mm wide. Not yet numbered."""
     page = paper.portrait()
-    f = frame_of(page)
+    f = drawing_space(page)
     across = max(1, int((f.width - 1.0) // width))
     wide = (f.width - 1.0) / across
     top = f.y + f.height - HEADING

@@ -19,18 +19,17 @@ from freecad_stacklam.benchsheets.drawing.lettering import (
     size_text,
     unit_name,
 )
-from freecad_stacklam.benchsheets.drawing.paper import Paper
+from freecad_stacklam.benchsheets.drawing.paper import SCALES, Paper
+from freecad_stacklam.benchsheets.drawing.revision import plan_revision
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, PLAIN, STRONG, Mark, Polyline, Sheet, Text
-from freecad_stacklam.benchsheets.drawing.strip import frame_of, joined, plain_strip, sheet_line
-from freecad_stacklam.benchsheets.fingerprint import plan_mark
+from freecad_stacklam.benchsheets.pages.strip import drawing_space, joined, plain_strip, sheet_line
 from freecad_stacklam.lamination.form.frame import direction_to_stack, to_stack
+from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.plan.whole import Plan
 
-#: Scales for reduced drawings, after ISO 5455; 1:1 where it fits.
-SCALES = (1, 2, 5, 10, 20, 50, 100, 200)
 #: Room beside the two views for the heights, the layer numbers and the gap between them, mm of paper.
 HEIGHTS, NUMBERS, GAP = 34.0, 14.0, 16.0
 #: Room above the views for their captions, and below for the totals.
@@ -155,15 +154,15 @@ def overview_sheet(plan: Plan, stack: StackPlan, paper: Paper, units: AnyUnits, 
     for beside in (True, False):  # the second view to the right of the first, or above it
         wide, high = (sum(widths), stack.height) if beside else (max(widths), 2 * stack.height)
         for page in (paper.portrait(), paper.portrait().turned()):
-            frame = frame_of(page)
-            room_x = frame.width - HEIGHTS - NUMBERS - 4.0 - (GAP if beside else 0.0)
-            room_y = frame.height - TOTALS - CAPTION * (1 if beside else 2)
-            choices.append((_fit(wide, high, room_x, room_y), not beside, page, frame, room_x, room_y))
-    n, above, page, frame, room_x, room_y = min(choices, key=lambda choice: choice[:2])
+            space = drawing_space(page)
+            room_x = space.width - HEIGHTS - NUMBERS - 4.0 - (GAP if beside else 0.0)
+            room_y = space.height - TOTALS - CAPTION * (1 if beside else 2)
+            choices.append((_fit(wide, high, room_x, room_y), not beside, page, space, room_x, room_y))
+    n, above, page, space, room_x, room_y = min(choices, key=lambda choice: choice[:2])
     drawn_x = (max(widths) if above else sum(widths)) / n
     drawn_y = stack.height / n * (2 if above else 1)
-    foot = frame.y + TOTALS + max(0.0, min((room_y - drawn_y) / 2, 40.0))
-    left = frame.x + HEIGHTS + max(0.0, (room_x - drawn_x) / 2)
+    foot = space.y + TOTALS + max(0.0, min((room_y - drawn_y) / 2, 40.0))
+    left = space.x + HEIGHTS + max(0.0, (room_x - drawn_x) / 2)
     beside_first = (left + widths[0] / n + NUMBERS + GAP, foot)
     second = (left, foot + stack.height / n + CAPTION) if above else beside_first
     marks: list[Mark] = []
@@ -176,12 +175,12 @@ def overview_sheet(plan: Plan, stack: StackPlan, paper: Paper, units: AnyUnits, 
         words = "from the front" if view.coordinate == 0 else "from the right"
         middle = x + (view.high - view.low) / 2 / n
         marks.append(Text((middle, y + stack.height / n + 6.5), words, STRONG, "centre"))
-    room = frame.height - TOTALS
+    room = space.height - TOTALS
     marks += _numbers(stack, left, widths[0] / n, foot, n, room)
     marks += _heights(stack, left, foot, n, units, views[0], room)
-    marks += _totals(plan, stack, frame.x + 2.0, frame.y + TOTALS - 8.0, frame.width - 4.0, units)
+    marks += _totals(plan, stack, space.x + 2.0, space.y + TOTALS - 8.0, space.width - 4.0, units)
     marks.append(
-        Text((frame.x + 2.0, page.height - page.margin - LARGE), f"{stack.name}, scale 1:{n}", LARGE, bold=True)
+        Text((space.x + 2.0, page.height - page.margin - LARGE), f"{stack.name}, scale 1:{n}", LARGE, bold=True)
     )
     marks += plain_strip(
         page,
@@ -189,7 +188,7 @@ def overview_sheet(plan: Plan, stack: StackPlan, paper: Paper, units: AnyUnits, 
             joined(plan.title, stack.name),
             f"{len(stack.layers)} layers, {length_text(stack.height, units)} high, scale 1:{n}",
             sheet_line("Stack overview"),
-            joined(f"part {stack.name}", f"plan {mark or plan_mark(plan)}", plan.author, plan.date),
+            joined(f"part {stack.name}", f"plan {mark or plan_revision(plan)}", plan.author, plan.date),
             "Line kinds: wide = blanks, dash-dot-dot = finished form at the glue lines, "
             "dashed = mortise, dash-dot = axis.",
         ),
@@ -265,7 +264,7 @@ def _totals(plan: Plan, stack: StackPlan, x: float, y: float, width: float, unit
     across = size_text(float(bounds[2] - bounds[0]), float(bounds[3] - bounds[1]), units)
     carved = 100 * (1 - stack.form.volume / blanks) if blanks else 0.0
     litres = "cubic inches" if in_inches(units) else "litres"
-    unit = 25.4**3 if in_inches(units) else 1e6
+    unit = INCH**3 if in_inches(units) else 1e6
     rows = [
         f"Stack {across} × {length_text(stack.height, units)} high, allowance {length_text(stack.allowance, units)}, "
         f"{stack.species}" + (f", make {stack.copies}" if stack.copies > 1 else ""),

@@ -15,9 +15,9 @@ from plans import legs, plant_stand, stack_of, worked_stand
 
 from freecad_stacklam.benchsheets.drawing.lettering import text_box
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
+from freecad_stacklam.benchsheets.drawing.revision import plan_revision
 from freecad_stacklam.benchsheets.drawing.sheet import PENS, FilledRegion, Polyline, Sheet, Text
-from freecad_stacklam.benchsheets.fingerprint import plan_mark
-from freecad_stacklam.benchsheets.layers.templates import count_pages, template_sheets
+from freecad_stacklam.benchsheets.layers.fullsize import count_pages, template_sheets
 from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.plan.whole import Plan
 
@@ -61,7 +61,7 @@ def test_every_text_can_be_read(plan: Plan, paper: str, units: str) -> None:
 def test_a_layer_can_be_built_from_its_pages(paper: str, units: str) -> None:
     plan = plant_stand(units)
     sheets = template_sheets(plan, paper_named(paper), units)
-    mark = plan_mark(plan)
+    mark = plan_revision(plan)
     for stack in plan.stacks:
         for layer in stack.layers:
             pages = of_layer(sheets, stack.name, layer.number)
@@ -146,19 +146,21 @@ def test_line_kinds_differ() -> None:
 def test_the_mark_follows_the_geometry_alone() -> None:
     plan = plant_stand()
     assert (
-        plan_mark(plan) == plan_mark(replace(plan, title="Other", author="Other", date="")) == plan_mark(plant_stand())
+        plan_revision(plan)
+        == plan_revision(replace(plan, title="Other", author="Other", date=""))
+        == plan_revision(plant_stand())
     )
-    assert len(plan_mark(plan)) == 8
+    assert len(plan_revision(plan)) == 8
     first = plan.stacks[0]
     thicker = replace(first.layers[0], top=first.layers[0].top + 0.5)
     changed = replace(plan, stacks=(stack_of(first.name, (thicker, *first.layers[1:])), *plan.stacks[1:]))
-    assert plan_mark(changed) != plan_mark(plan)
+    assert plan_revision(changed) != plan_revision(plan)
     worked = worked_stand()
     other = replace(worked.joints[0], tenon=replace(worked.joints[0].tenon, length=131.0))
-    assert plan_mark(replace(worked, joints=(other,))) != plan_mark(worked)
+    assert plan_revision(replace(worked, joints=(other,))) != plan_revision(worked)
     uncut = replace(first.layers[-1], cuts=())
     changed = replace(plan, stacks=(stack_of(first.name, (*first.layers[:-1], uncut)), *plan.stacks[1:]))
-    assert plan_mark(changed) != plan_mark(plan)
+    assert plan_revision(changed) != plan_revision(plan)
 
 
 def test_a_cut_from_below_is_hidden_and_says_so() -> None:

@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""A short mark of a plan's geometry, printed on every page so that sheets of different revisions are not mixed."""
+"""The revision of a plan: a short digest of its geometry, printed on every page, so that no two plans are mixed."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ def _outline(outline: Outline) -> bytes:
     return b"|".join(_rounded(v for p in loop.points for v in p) for loop in (outline.outer, *outline.holes))
 
 
-def plan_mark(plan: Plan) -> str:
+def plan_revision(plan: Plan) -> str:
     """Eight hexadecimal digits of a SHA-256 over the plan: all heights, blanks, finished outlines and cuts, the tenons
     and borings, the pieces on the boards and the depth holes."""
     digest = sha256()

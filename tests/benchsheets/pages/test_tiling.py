@@ -11,18 +11,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import MultiLineString, Point
 
+from freecad_stacklam.benchsheets.drawing.lines import clipped, turned
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
-from freecad_stacklam.benchsheets.drawing.strip import frame_of
-from freecad_stacklam.benchsheets.drawing.tiling import (
-    OVERLAP,
-    Tiling,
-    clipped,
-    registration_points,
-    row_letters,
-    tile,
-    turned,
-)
-from freecad_stacklam.benchsheets.layers.templates import frames_for
+from freecad_stacklam.benchsheets.pages.strip import drawing_space
+from freecad_stacklam.benchsheets.pages.tilepages import spaces_for
+from freecad_stacklam.benchsheets.pages.tiling import OVERLAP, Tiling, registration_points, tile
 from freecad_stacklam.lamination.refusal import Refusal
 
 AXIS = Point(0, 0)
@@ -34,7 +27,7 @@ def outline(width: float, height: float, x: float = 0.0, y: float = 0.0) -> Mult
 
 
 def a4(drawing: MultiLineString) -> Tiling:
-    return tile(drawing, frames_for(paper_named("A4")), AXIS)
+    return tile(drawing, spaces_for(paper_named("A4")), AXIS)
 
 
 @settings(deadline=None, max_examples=40)
@@ -47,7 +40,7 @@ def a4(drawing: MultiLineString) -> Tiling:
 )
 def test_every_line_is_on_a_page(width: float, height: float, x: float, y: float, name: str) -> None:
     drawing = outline(width, height, x, y)
-    tiling = tile(drawing, frames_for(paper_named(name)), AXIS)
+    tiling = tile(drawing, spaces_for(paper_named(name)), AXIS)
     lying = turned(drawing, tiling.turn)
     windows = shapely.union_all([shapely.box(*t.window) for t in tiling.tiles])
     assert shapely.difference(lying, windows).length < 1e-6
@@ -83,7 +76,7 @@ def test_neighbours_have_the_same_crosses_and_overlap() -> None:
 
 
 def test_what_fits_one_page_takes_one() -> None:
-    frame = frame_of(paper_named("A4"))
+    frame = drawing_space(paper_named("A4"))
     assert [t.name for t in a4(outline(frame.width - 4, frame.height - 4)).tiles] == ["A1"]
     lying = a4(outline(frame.height - 5, frame.width - 5))
     assert len(lying.tiles) == 1
@@ -108,16 +101,16 @@ def test_empty_pages_are_left_out_but_the_rest_hangs_together() -> None:
 
 
 def test_the_page_turns_for_fewer_tiles() -> None:
-    frame = frame_of(paper_named("A4"))
+    frame = drawing_space(paper_named("A4"))
     long = outline(frame.height * 1.9 - OVERLAP, frame.width - 10)
     assert len(a4(long).tiles) == 2
     standing = tile(long, (frame,), AXIS)
     assert standing.turn == 90.0
-    assert len(tile(outline(100, 100), frames_for(paper_named("A4 landscape")), AXIS).tiles) == 1
+    assert len(tile(outline(100, 100), spaces_for(paper_named("A4 landscape")), AXIS).tiles) == 1
 
 
 def test_a_roll_is_cut_to_length() -> None:
-    tiling = tile(outline(1500, 400), frames_for(paper_named("roll 610mm")), AXIS)
+    tiling = tile(outline(1500, 400), spaces_for(paper_named("roll 610mm")), AXIS)
     assert len(tiling.tiles) == 1
     assert tiling.turn == 90.0
     assert tiling.paper.width == 610
@@ -129,10 +122,6 @@ def test_joins_keep_off_the_axis() -> None:
     edges = [v for t in tiling.tiles for trim in registration_points(tiling, t)[1] for v in [trim.level]]
     assert edges
     assert min(abs(v) for v in edges) >= 8.0
-
-
-def test_row_letters_go_on_after_z() -> None:
-    assert [row_letters(i) for i in (0, 25, 26, 51, 52, 701, 702)] == ["A", "Z", "AA", "AZ", "BA", "ZZ", "AAA"]
 
 
 def test_too_many_pages_are_refused() -> None:

@@ -10,10 +10,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import cos, radians, sin
 
 from freecad_stacklam.benchsheets.drawing.lettering import shortened
-from freecad_stacklam.benchsheets.drawing.paper import INCH, Paper
+from freecad_stacklam.benchsheets.drawing.lines import arrow
+from freecad_stacklam.benchsheets.drawing.paper import Paper
 from freecad_stacklam.benchsheets.drawing.sheet import (
     HUGE,
     LARGE,
@@ -27,7 +27,8 @@ from freecad_stacklam.benchsheets.drawing.sheet import (
     Polyline,
     Text,
 )
-from freecad_stacklam.benchsheets.drawing.tiling import Frame, Tile, Tiling
+from freecad_stacklam.benchsheets.pages.tiling import DrawingSpace, Tile, Tiling
+from freecad_stacklam.lamination.lengths import INCH
 
 #: Height of the strip and width of the band beside the drawing in which the check square stands, mm.
 STRIP, SIDE = 37.0, 8.0
@@ -54,10 +55,10 @@ class Fields:
     front_word: str = "FRONT"
 
 
-def frame_of(paper: Paper) -> Frame:
+def drawing_space(paper: Paper) -> DrawingSpace:
     """Where the drawing goes on a page that carries the strip."""
     m = paper.margin
-    return Frame(paper, m + SIDE, m + STRIP, paper.width - 2 * m - SIDE, paper.height - 2 * m - STRIP)
+    return DrawingSpace(paper, m + SIDE, m + STRIP, paper.width - 2 * m - SIDE, paper.height - 2 * m - STRIP)
 
 
 def check_square(margin: float) -> list[Mark]:
@@ -75,21 +76,6 @@ def check_square(margin: float) -> list[Mark]:
         marks.append(Polyline(tuple((o + b, o + a) for a, b in foot), "fine"))
         marks.append(Text((o + side + 1.5, o), words, NOTE))
         marks.append(Text((o + NOTE, o + side + 1.5), words, NOTE, turn=90.0))
-    return marks
-
-
-def arrow(at: tuple[float, float], direction: float, length: float, both: bool = False) -> list[Mark]:
-    """An arrow of that length centred at `at`, pointing to `direction` degrees; `both`: a head on each end."""
-    c, s = cos(radians(direction)), sin(radians(direction))
-    half, head, wing = length / 2, 3.0, 1.0
-
-    def point(along: float, across: float) -> tuple[float, float]:
-        return at[0] + c * along - s * across, at[1] + s * along + c * across
-
-    marks: list[Mark] = [Polyline((point(-half, 0.0), point(half, 0.0)), "thin")]
-    for end in (half, -half) if both else (half,):
-        back = end - head if end > 0 else end + head
-        marks.append(FilledRegion(((point(end, 0.0), point(back, wing), point(back, -wing)),)))
     return marks
 
 

@@ -9,7 +9,6 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from freecad_stacklam.benchsheets.drawing.blocks import Block, Column, flow, notes
 from freecad_stacklam.benchsheets.drawing.dimension import STEP, chain, stepped
 from freecad_stacklam.benchsheets.drawing.lettering import (
     AnyUnits,
@@ -19,12 +18,13 @@ from freecad_stacklam.benchsheets.drawing.lettering import (
     text_width,
     unit_name,
 )
-from freecad_stacklam.benchsheets.drawing.paper import Paper
+from freecad_stacklam.benchsheets.drawing.lines import arrow
+from freecad_stacklam.benchsheets.drawing.paper import SCALES, Paper
+from freecad_stacklam.benchsheets.drawing.revision import plan_revision
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, PLAIN, Circle, Mark, Polyline, Sheet, Text
-from freecad_stacklam.benchsheets.drawing.strip import arrow, frame_of
-from freecad_stacklam.benchsheets.drawing.titleblock import block_of, title_block
-from freecad_stacklam.benchsheets.fingerprint import plan_mark
-from freecad_stacklam.benchsheets.overview import SCALES
+from freecad_stacklam.benchsheets.pages.blocks import Block, Column, flow, notes
+from freecad_stacklam.benchsheets.pages.strip import drawing_space
+from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block
 from freecad_stacklam.lamination.form.frame import direction_to_stack
 from freecad_stacklam.lamination.joints.axis import JointAxis, joint_axis
 from freecad_stacklam.lamination.plan.joints import Boring, JointMember, JointPlan, Wedge
@@ -264,7 +264,7 @@ def _scale(joint: JointPlan, blank: _Blank, width: float, height: float) -> tupl
 def joint_sheet(plan: Plan, joint: JointPlan, paper: Paper, units: AnyUnits = "mm", mark: str = "") -> list[Sheet]:
     """The sheet of one joint, and pages that carry its tables on. Not yet numbered."""
     page = paper.portrait()
-    f = frame_of(page)
+    f = drawing_space(page)
     blank = _blank(plan, joint)
     members = joint.members
     length = joint.tenon.length
@@ -288,7 +288,7 @@ def joint_sheet(plan: Plan, joint: JointPlan, paper: Paper, units: AnyUnits = "m
         marks.append(Text((x + length / n, level), far, PLAIN, "right", fit=length / n * 0.48))
     marks.append(Text((end_x, end_y + blank.high / n / 2 + 6.0), "from the far end", PLAIN, "centre"))
     title = f"Joint “{joint.name}”"
-    block = block_of(plan, mark or plan_mark(plan), "Joint sheet", joint.name[:16], title, f"1:{n}",
+    block = block_of(plan, mark or plan_revision(plan), "Joint sheet", joint.name[:16], title, f"1:{n}",
                      f"sizes in {unit_name(units)}; do not measure on the paper")  # fmt: skip
     head = Text((f.x + 1.0, f.y + f.height - LARGE), f"{title}, scale 1:{n}", LARGE, bold=True, fit=f.width - 2.0)
     sheets: list[Sheet] = []

@@ -12,7 +12,7 @@ from plans import worked_stand
 
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Polyline, Sheet, Text
-from freecad_stacklam.benchsheets.jointsheet import joint_sheets
+from freecad_stacklam.benchsheets.joints.jointsheet import joint_sheets
 
 
 def said(sheets: list[Sheet]) -> list[str]:

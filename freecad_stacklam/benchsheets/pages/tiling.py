@@ -10,14 +10,16 @@ edges, so both neighbours carry the same ones.
 from __future__ import annotations
 
 from dataclasses import dataclass, field, replace
-from math import ceil, cos, radians, sin
+from math import ceil
 
 import numpy as np
 import shapely
 from shapely import MultiLineString
 from shapely.geometry.base import BaseGeometry
 
+from freecad_stacklam.benchsheets.drawing.lines import turned
 from freecad_stacklam.benchsheets.drawing.paper import Paper
+from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.refusal import Refusal
 
 #: Width that two neighbouring pages both show, mm.
@@ -37,7 +39,7 @@ MOST_TILES = 600
 
 
 @dataclass(frozen=True)
-class Frame:
+class DrawingSpace:
     """What a page gives to the drawing: the window `x, y, width, height` in page mm (overlap counted)."""
 
     paper: Paper
@@ -62,7 +64,7 @@ class Tile:
 class Tiling:
     """All pages of one drawing. `turn` degrees from the drawing's x to the page's x. `paper` is the page as it lies."""
 
-    frame: Frame
+    space: DrawingSpace
     turn: float
     rows: int
     columns: int
@@ -73,30 +75,11 @@ class Tiling:
     @property
     def paper(self) -> Paper:
         """The page, cut to length when it comes from a roll."""
-        return self.frame.paper
+        return self.space.paper
 
     def name(self, row: int, column: int) -> str:
         """The name of the tile there, empty when none is printed."""
         return next((t.name for t in self.tiles if (t.row, t.column) == (row, column)), "")
-
-
-def turned(geometry: BaseGeometry, turn: float) -> BaseGeometry:
-    """The drawing as it lies on the page: turned by -turn degrees about the stack's axis."""
-    if turn == 0.0:
-        return geometry
-    c, s = cos(radians(turn)), sin(radians(turn))
-    matrix = np.array([[c, -s], [s, c]])
-    return shapely.transform(geometry, lambda xy: xy @ matrix)
-
-
-def row_letters(row: int) -> str:
-    """A, B … Z, AA, AB …"""
-    letters = ""
-    row += 1
-    while row:
-        row, rest = divmod(row - 1, 26)
-        letters = chr(65 + rest) + letters
-    return letters
 
 
 def _joined(kept: np.ndarray) -> np.ndarray:
@@ -148,27 +131,27 @@ def _first_edge(low: float, high: float, count: int, pitch: float, overlap: floa
     return float(middle + shifts[int(np.argmax(np.minimum(away.min(axis=1), CLEAR)))])
 
 
-def _cut_to_length(frame: Frame, height: float) -> Frame:
+def _cut_to_length(space: DrawingSpace, height: float) -> DrawingSpace:
     """The same page of a roll, no longer than its drawing needs."""
     height = max(height, LEAST_ROLL)
-    paper = replace(frame.paper, height=frame.paper.height - frame.height + height)
-    return replace(frame, paper=paper, height=height)
+    paper = replace(space.paper, height=space.paper.height - space.height + height)
+    return replace(space, paper=paper, height=height)
 
 
-def _tiled(drawing: MultiLineString, frame: Frame, turn: float, overlap: float, whole: BaseGeometry) -> Tiling:
+def _tiled(drawing: MultiLineString, space: DrawingSpace, turn: float, overlap: float, whole: BaseGeometry) -> Tiling:
     lying = turned(drawing, turn)
     wx0, wy0, wx1, wy1 = turned(whole, turn).bounds
     x0, y0, x1, y1 = lying.bounds
     x0, y0, x1, y1 = x0 - BORDER, y0 - BORDER, x1 + BORDER, y1 + BORDER
-    columns, rows = _count(x1 - x0, frame.width, overlap), _count(y1 - y0, frame.height, overlap)
-    if frame.paper.roll and rows == 1:
-        frame = _cut_to_length(frame, y1 - y0)
+    columns, rows = _count(x1 - x0, space.width, overlap), _count(y1 - y0, space.height, overlap)
+    if space.paper.roll and rows == 1:
+        space = _cut_to_length(space, y1 - y0)
     if rows * columns > MOST_TILES:
         raise Refusal(
-            f"A layer {x1 - x0:.0f} × {y1 - y0:.0f} mm needs {rows * columns} pages of {frame.paper.name}: "
+            f"A layer {x1 - x0:.0f} × {y1 - y0:.0f} mm needs {rows * columns} pages of {space.paper.name}: "
             "choose a larger paper or a roll."
         )
-    pitch_x, pitch_y = frame.width - overlap, frame.height - overlap
+    pitch_x, pitch_y = space.width - overlap, space.height - overlap
     left = _first_edge(x0, x1, columns, pitch_x, overlap, (wx0, wx1))
     top = -_first_edge(-y1, -y0, rows, pitch_y, overlap, (-wy1, -wy0))
     row, column = (i.ravel() for i in np.mgrid[0:rows, 0:columns])
@@ -184,7 +167,7 @@ def _tiled(drawing: MultiLineString, frame: Frame, turn: float, overlap: float, 
     kept = _joined(kept)
     tiles = tuple(
         Tile(
-            name=f"{row_letters(r)}{c + 1}",
+            name=f"{letters(r)}{c + 1}",
             row=r,
             column=c,
             cell=_box(cells[r * columns + c]),
@@ -194,7 +177,7 @@ def _tiled(drawing: MultiLineString, frame: Frame, turn: float, overlap: float, 
         for c in range(columns)
         if kept[r, c]
     )
-    return Tiling(frame, turn, rows, columns, tiles)
+    return Tiling(space, turn, rows, columns, tiles)
 
 
 def _box(values: np.ndarray) -> tuple[float, float, float, float]:
@@ -209,10 +192,12 @@ def _cost(tiling: Tiling) -> tuple[int, float, bool]:
     return len(tiling.tiles), tiling.paper.height if tiling.paper.roll else 0.0, near
 
 
-def tile(drawing: MultiLineString, frames: tuple[Frame, ...], whole: BaseGeometry, overlap: float = OVERLAP) -> Tiling:
-    """The tiling that needs the fewest pages, among the page positions in `frames` and both turns of the drawing.
+def tile(
+    drawing: MultiLineString, spaces: tuple[DrawingSpace, ...], whole: BaseGeometry, overlap: float = OVERLAP
+) -> Tiling:
+    """The tiling that needs the fewest pages, among the page positions in `spaces` and both turns of the drawing.
 
-    Of equals the one joined away from the centre lines wins, then the drawing not turned, then the first frame. Raises
+    Of equals the one joined away from the centre lines wins, then the drawing not turned, then the first space. Raises
     Refusal when a layer needs too many pages. `drawing` holds every line that must be shown; tiles that show none are
     left out, unless they are needed to hold the others together. The edges of pages avoid `whole` (the axis, and the
     outline of a mortise) where they can.
@@ -220,9 +205,9 @@ def tile(drawing: MultiLineString, frames: tuple[Frame, ...], whole: BaseGeometr
     best: Tiling | None = None
     too_many: Refusal | None = None
     for turn in (0.0, 90.0):
-        for frame in frames:
+        for space in spaces:
             try:
-                tiling = _tiled(drawing, frame, turn, overlap, whole)
+                tiling = _tiled(drawing, space, turn, overlap, whole)
             except Refusal as refusal:
                 too_many = too_many or refusal
                 continue
@@ -254,14 +239,6 @@ def _crosses(tiling: Tiling, drawing: MultiLineString) -> dict[tuple[int, int, b
                 ends.append((x, y))
             crosses[spot.row, spot.column, upright] = tuple(ends)
     return crosses
-
-
-def clipped(lines: BaseGeometry, window: tuple[float, float, float, float]) -> list[np.ndarray]:
-    """The chains of `lines` inside the window, each as an (n, 2) array in the drawing's mm."""
-    inside = shapely.clip_by_rect(lines, *window)
-    return [
-        shapely.get_coordinates(part) for part in shapely.get_parts(inside) if shapely.get_num_coordinates(part) > 1
-    ]
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from freecad_stacklam.benchsheets.drawing.lettering import shortened
 from freecad_stacklam.benchsheets.drawing.paper import Paper
 from freecad_stacklam.benchsheets.drawing.sheet import NOTE, PAGE, PAGES, PLAIN, Mark, Polyline, Text
-from freecad_stacklam.benchsheets.drawing.strip import ACTUAL_SIZE, MEASURE, SIDE, STRIP, check_square
+from freecad_stacklam.benchsheets.pages.strip import ACTUAL_SIZE, MEASURE, SIDE, STRIP, check_square
 from freecad_stacklam.lamination.plan.whole import Plan
 
 #: Foot of the block above the margin and height of its rows, mm. ISO 7200 asks for 180 mm of width.

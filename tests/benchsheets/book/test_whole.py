@@ -12,11 +12,11 @@ import pytest
 import shapely
 from plans import large_stack, plant_stand, worked_stand
 
-from freecad_stacklam.benchsheets.book import drawing_book, sheet_index
+from freecad_stacklam.benchsheets.book.index import sheet_index
+from freecad_stacklam.benchsheets.book.whole import drawing_book
 from freecad_stacklam.benchsheets.drawing.lettering import text_box
-from freecad_stacklam.benchsheets.drawing.paper import paper_named
+from freecad_stacklam.benchsheets.drawing.paper import SCALES, paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Polyline, Sheet, Text
-from freecad_stacklam.benchsheets.overview import SCALES
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.whole import Plan
 

@@ -16,7 +16,7 @@ from shapely.geometry.base import BaseGeometry
 
 from freecad_stacklam.benchsheets.drawing.lettering import text_box
 from freecad_stacklam.benchsheets.drawing.sheet import Arc, Circle, FilledRegion, Mark, Polyline, Text
-from freecad_stacklam.benchsheets.drawing.tiling import CROSS_ARM, Tiling, registration_points
+from freecad_stacklam.benchsheets.pages.tiling import CROSS_ARM, Tiling, registration_points
 
 Rows = Callable[[float, float], tuple[Mark, ...]]
 #: Clear room around a label, mm.

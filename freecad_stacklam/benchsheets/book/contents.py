@@ -1,0 +1,110 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The first pages of a book: what is on which page, and how the templates are used."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import groupby
+
+from freecad_stacklam.benchsheets.drawing.paper import Paper
+from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, STRONG, Mark, Polyline, Sheet, Text
+from freecad_stacklam.benchsheets.pages.listpage import Row, list_page, rows_per_page, table
+from freecad_stacklam.benchsheets.pages.strip import drawing_space
+from freecad_stacklam.lamination.plan.whole import Plan
+
+#: From line to line of the guide on the first page, mm.
+STEP = 5.0
+LINE_KINDS = (
+    ("cut", "wide, continuous: cut here, the edge of the blank"),
+    ("finished", "long dash, two dots: finished form at the upper face"),
+    ("hidden", "dashed: finished form at the lower face (hidden)"),
+    ("next", "narrow, continuous: where the next layer is glued on"),
+    ("mortise", "medium, continuous: mortise, seen from above"),
+    ("mortise hidden", "medium, dashed: mortise from below (hidden)"),
+    ("seam", "dash, dot: seam between the staves of a layer"),
+    ("centre", "long dash, dot: centre lines through the stack's axis"),
+    ("trim", "dotted: trim here; the pages join on the crosses"),
+)
+STEPS = (
+    "Print at 100 % / actual size, without “fit to page”.",
+    "Measure the check square at the foot and the side of every page: 100 mm or 4 in, or the printer has scaled it.",
+    "Trim one page of two neighbours on the dotted line; lay it over the other so that the crosses meet; tape.",
+    "Check the joined template: the distance between far crosses, and its size against the strip.",
+    "Fix it to the stock with the grain arrow along the grain and this face up; mark FRONT and RIGHT on the edges.",
+    "Saw outside or on the wide line. Keep the number on the wood until the stack is glued.",
+)
+
+
+def _head(sheet: Sheet) -> str:
+    """What a run of sheets is called in the contents, where each run has its own line."""
+    if sheet.kind in ("overview", "bill", "layer", "template", "cautions"):
+        return ""
+    title = sheet.title.removesuffix(", continued")
+    return title.removesuffix(f", {sheet.tile}") if sheet.tile else title
+
+
+def entries_of(sheets: Sequence[Sheet], first: int) -> list[tuple[str, str]]:
+    """What is on which pages, for the contents; the first sheet has page number `first`."""
+    entries = []
+    page = first
+    # One line for all layer sheets of a stack: they are leafed through; a line for each layer's templates.
+    for (kind, stack, layer, _), group in groupby(
+        sheets, key=lambda s: (s.kind, s.stack, s.layer if s.kind == "template" else None, _head(s))
+    ):
+        part = list(group)
+        last = page + len(part) - 1
+        what = {
+            "bill": "Bill of wood",
+            "cautions": "Cautions: read before the first cut",
+            "overview": f"{stack}, overview",
+            "layer": f"{stack}, layer sheets with all sizes",
+            "template": f"{stack}, layer {layer}, template",
+        }
+        name = what.get(kind, _head(part[0]))
+        entries.append((name, f"{page}" if len(part) == 1 else f"{page} to {last}"))
+        page = last + 1
+    return entries
+
+
+def contents_size(entries: int, paper: Paper) -> int:
+    """How many pages the contents take."""
+    first = rows_per_page(paper.portrait()) - len(LINE_KINDS) - len(STEPS) - 3
+    return 1 + max(0, -(-(entries - first) // rows_per_page(paper.portrait())))
+
+
+def contents_sheets(plan: Plan, entries: Sequence[tuple[str, str]], paper: Paper, mark: str) -> list[Sheet]:
+    """What is on which page; on the first page also how the templates are used. `entries` are (what, pages)."""
+    paper = paper.portrait()
+    size = rows_per_page(paper)
+    first = size - len(LINE_KINDS) - len(STEPS) - 3
+    sheets = []
+    rows = [Row(entry) for entry in entries]
+    parts = [rows[:first], *(rows[i : i + size] for i in range(first, len(rows), size))]
+    for i, part in enumerate(parts):
+        marks = table(paper, ("what", "pages"), (80.0, 40.0), (True, True), part)
+        if i == 0:
+            marks += _guide(paper)
+        sheets.append(list_page("contents", plan.title or "Contents", paper, marks, plan, mark, "Contents"))
+    return sheets
+
+
+def _guide(paper: Paper) -> list[Mark]:
+    """The line kinds and the steps, at the foot of the first page."""
+    space = drawing_space(paper)
+    x, width = space.x + 2.0, min(space.width - 4.0, 220.0)
+    marks: list[Mark] = []
+    y = space.y + 4.0 + STEP * (len(LINE_KINDS) + len(STEPS) + 3)
+    marks.append(Text((x, y), "Lines on the templates", STRONG, bold=True))
+    for pen, words in LINE_KINDS:
+        y -= STEP
+        marks += [
+            Polyline(((x, y + 1.0), (x + 26.0, y + 1.0)), pen),
+            Text((x + 30.0, y), words, PLAIN, fit=width - 30.0),
+        ]
+    y -= STEP * 1.7
+    marks.append(Text((x, y), "Using the templates", STRONG, bold=True))
+    for i, words in enumerate(STEPS, start=1):
+        y -= STEP
+        marks.append(Text((x, y), f"{i}.  {words}", PLAIN, fit=width))
+    return marks

@@ -1,0 +1,57 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Lines that many sheets draw: the loops of an area, a drawing as it lies on the page, arrows."""
+
+from __future__ import annotations
+
+from math import cos, radians, sin
+
+import numpy as np
+import shapely
+from shapely import MultiLineString, MultiPolygon
+from shapely.geometry.base import BaseGeometry
+
+from freecad_stacklam.benchsheets.drawing.sheet import FilledRegion, Mark, Polyline
+
+#: Points nearer than this to the line through their neighbours are not drawn, mm.
+DRAWN_TOLERANCE = 0.02
+#: Centre lines run this far past the drawing, mm; arms of the axis cross.
+OVERRUN, CROSS = 3.0, 6.0
+
+
+def rings(area: MultiPolygon | BaseGeometry) -> MultiLineString:
+    """All boundary loops of an area as lines, thinned to DRAWN_TOLERANCE."""
+    boundary = shapely.simplify(shapely.boundary(area), DRAWN_TOLERANCE)
+    return MultiLineString([part for part in shapely.get_parts(boundary) if part.length > 0])
+
+
+def turned(geometry: BaseGeometry, turn: float) -> BaseGeometry:
+    """The drawing as it lies on the page: turned by -turn degrees about the stack's axis."""
+    if turn == 0.0:
+        return geometry
+    c, s = cos(radians(turn)), sin(radians(turn))
+    matrix = np.array([[c, -s], [s, c]])
+    return shapely.transform(geometry, lambda xy: xy @ matrix)
+
+
+def clipped(lines: BaseGeometry, window: tuple[float, float, float, float]) -> list[np.ndarray]:
+    """The chains of `lines` inside the window, each as an (n, 2) array in the drawing's mm."""
+    inside = shapely.clip_by_rect(lines, *window)
+    return [
+        shapely.get_coordinates(part) for part in shapely.get_parts(inside) if shapely.get_num_coordinates(part) > 1
+    ]
+
+
+def arrow(at: tuple[float, float], direction: float, length: float, both: bool = False) -> list[Mark]:
+    """An arrow of that length centred at `at`, pointing to `direction` degrees; `both`: a head on each end."""
+    c, s = cos(radians(direction)), sin(radians(direction))
+    half, head, wing = length / 2, 3.0, 1.0
+
+    def point(along: float, across: float) -> tuple[float, float]:
+        return at[0] + c * along - s * across, at[1] + s * along + c * across
+
+    marks: list[Mark] = [Polyline((point(-half, 0.0), point(half, 0.0)), "thin")]
+    for end in (half, -half) if both else (half,):
+        back = end - head if end > 0 else end + head
+        marks.append(FilledRegion(((point(end, 0.0), point(back, wing), point(back, -wing)),)))
+    return marks

@@ -1,0 +1,103 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Full-size templates of every layer, tiled over the paper."""
+
+from __future__ import annotations
+
+from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, length_text, range_text, size_text
+from freecad_stacklam.benchsheets.drawing.lines import turned
+from freecad_stacklam.benchsheets.drawing.paper import Paper
+from freecad_stacklam.benchsheets.drawing.revision import plan_revision
+from freecad_stacklam.benchsheets.drawing.sheet import Sheet, number_sheets
+from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, cuts_line, draw_layers, layer_labels
+from freecad_stacklam.benchsheets.pages.strip import Fields, joined, sheet_line, title_strip
+from freecad_stacklam.benchsheets.pages.tilepages import spaces_for, tile_pages
+from freecad_stacklam.benchsheets.pages.tiling import tile
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.plan.whole import Plan
+
+
+def _legend(drawing: LayerDrawing, units: AnyUnits) -> tuple[tuple[str, str], ...]:
+    layer = drawing.layer
+    rows = [("cut", "cut here: the blank")]
+    if not layer.finished_top.is_empty:
+        rows.append(("finished", f"finished, top, at {length_text(layer.top, units)}"))
+    elif not layer.shadow.is_empty:
+        rows.append(("finished", "finished, widest in this layer"))
+    if not layer.finished_bottom.is_empty:
+        rows.append(("hidden", f"finished, bottom, at {length_text(layer.bottom, units)}"))
+    if drawing.above is not None:
+        rows.append(("next", f"layer {drawing.above.number} is glued here"))
+    kinds = " or ".join(dict.fromkeys(cut.kind for cut in layer.cuts))
+    pens = {pen for pen, _ in drawing.lines}
+    if "mortise" in pens:
+        rows.append(("mortise", f"{kinds}, from above"))
+    if "mortise hidden" in pens:
+        rows.append(("mortise hidden", f"{kinds}, hidden"))
+    if "seam" in pens:
+        rows.append(("seam", "seam between staves"))
+    rows.append(("trim", "trim, join on the crosses"))
+    return tuple(rows)
+
+
+def _fields(plan: Plan, stack: StackPlan, drawing: LayerDrawing, turn: float, units: AnyUnits, mark: str) -> Fields:
+    layer = drawing.layer
+    along, across = drawing.extents(layer.grain)
+    copies = f"make {stack.copies}" if stack.copies > 1 else ""
+    lines = (
+        joined(plan.title, stack.name),
+        f"Height {range_text(layer.bottom, layer.top, units)}, stock {length_text(layer.thickness, units)}",
+        joined(layer.species, f"blank {size_text(along, across, units)}, grain first", copies),
+        cuts_line(layer, units),
+        joined(sheet_line("Full-size template"), plan.date),
+        joined(f"part {stack.name}-{layer.number}", f"plan {mark}", plan.author),
+    )
+    return Fields(
+        lines,
+        number=str(layer.number),
+        above_number=f"LAYER of {len(stack.layers)}",
+        below_number="THIS FACE UP",
+        legend=_legend(drawing, units),
+        front=-90.0 - turn,
+        grain=layer.grain - turn,
+    )
+
+
+def stack_sheets(plan: Plan, stack: StackPlan, paper: Paper, units: AnyUnits, mark: str) -> list[Sheet]:
+    """The template pages of all layers of a stack, from the bottom, not yet numbered."""
+    return [
+        sheet
+        for drawing in draw_layers(plan, stack)
+        for sheet in layer_templates(plan, stack, drawing, paper, units, mark)
+    ]
+
+
+def layer_templates(
+    plan: Plan, stack: StackPlan, drawing: LayerDrawing, paper: Paper, units: AnyUnits, mark: str
+) -> list[Sheet]:
+    """The pages of one layer, row by row."""
+    tiling = tile(drawing.needed, spaces_for(paper), drawing.whole)
+    turn = tiling.turn
+    places = layer_labels(drawing, stack, tiling, units)
+    strip = title_strip(tiling.paper, _fields(plan, stack, drawing, turn, units, mark))
+    lying = [(pen, turned(lines, turn)) for pen, lines in drawing.lines]
+    title = f"{stack.name}, layer {drawing.layer.number}"
+    return tile_pages("template", title, tiling, lying, places, strip, stack.name, drawing.layer.number)
+
+
+def template_sheets(plan: Plan, paper: Paper, units: AnyUnits = "mm") -> tuple[Sheet, ...]:
+    """Every layer of every stack, from the bottom, full size on as many pages of `paper` as it takes."""
+    mark = plan_revision(plan)
+    return number_sheets(sheet for stack in plan.stacks for sheet in stack_sheets(plan, stack, paper, units, mark))
+
+
+def count_pages(plan: Plan, paper: Paper) -> dict[tuple[str, int], int]:
+    """How many pages the full-size templates will take, by stack and layer, before any is drawn.
+
+    Raises Refusal, with the count in it, for a layer that needs more than a book can hold.
+    """
+    return {
+        (stack.name, drawing.layer.number): len(tile(drawing.needed, spaces_for(paper), drawing.whole).tiles)
+        for stack in plan.stacks
+        for drawing in draw_layers(plan, stack)
+    }

@@ -1,0 +1,51 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The cautions: what the checks found, and what to mind in the work."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from freecad_stacklam.benchsheets.drawing.lettering import wrapped
+from freecad_stacklam.benchsheets.drawing.paper import Paper
+from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, STRONG, Mark, Sheet, Text
+from freecad_stacklam.benchsheets.pages.listpage import HEAD, LINE, list_page
+from freecad_stacklam.benchsheets.pages.strip import drawing_space
+from freecad_stacklam.lamination.plan.whole import Plan
+
+
+def caution_sheets(plan: Plan, cautions: Sequence[str], paper: Paper, mark: str) -> list[Sheet]:
+    """What the checks found, worst first, and the cautions for the work, as running text."""
+    paper = paper.portrait()
+    space = drawing_space(paper)
+    width = min(space.width - 6.0, 200.0)
+    order = {"stop": 0, "caution": 1, "ok": 2}
+    checks = sorted(plan.checks, key=lambda check: order.get(check.verdict, 1))
+    blocks: list[tuple[str, bool]] = []
+    if checks:
+        blocks.append(("What the checks found", True))
+        blocks += [(f"{check.verdict.upper()} – {check.name}: {check.says}", False) for check in checks]
+    if cautions:
+        blocks.append(("Before the work", True))
+        blocks += [(caution, False) for caution in cautions]
+    sheets: list[Sheet] = []
+    marks: list[Mark] = []
+    top, low = space.y + space.height - HEAD, space.y + 4.0
+    y = top
+    for words, strong in blocks:
+        height = STRONG if strong else PLAIN
+        lines = wrapped(words, height, width - 4.0)
+        if y - LINE * len(lines) < low and y < top:
+            sheets.append(list_page("cautions", "Cautions", paper, marks, plan, mark, "Cautions"))
+            marks, y = [], top
+        if strong:
+            y -= 2.0
+        for i, line in enumerate(lines):
+            if i == 0 and not strong:
+                marks.append(Text((space.x + 2.0, y), "•", PLAIN))
+            marks.append(Text((space.x + (2.0 if strong else 6.0), y), line, height, bold=strong, fit=width))
+            y -= LINE * (1.2 if strong else 1.0)
+        y -= 1.6
+    if marks:
+        sheets.append(list_page("cautions", "Cautions", paper, marks, plan, mark, "Cautions"))
+    return sheets
