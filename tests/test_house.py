@@ -13,10 +13,14 @@ import os
 import re
 import subprocess
 import sys
+import tomllib
+from collections.abc import Callable
 from pathlib import Path
 from xml.etree import ElementTree
 
 import pytest
+
+import freecad_stacklam
 
 CHECKOUT = Path(__file__).resolve().parent.parent
 PACKAGE = CHECKOUT / "freecad_stacklam"
@@ -172,49 +176,98 @@ def test_only_one_file_chooses_the_qt_binding() -> None:
         assert not found or path == PACKAGE / "qt_binding.py", f"{path} imports {found}"
 
 
-def test_no_module_is_named_like_one_that_others_import() -> None:
-    # FreeCAD puts freecad_stacklam/ itself at the front of sys.path, so its first level must not shadow anything.
-    taken = set(sys.stdlib_module_names) | OUTSIDE | {"Draft", "Arch", "Sketcher", "Spreadsheet", "numpy", "shapely"}
-    for entry in PACKAGE.iterdir():
-        assert entry.stem not in taken, entry
+def test_only_the_package_is_a_module_at_the_top() -> None:
+    # FreeCAD puts the checkout itself at the front of sys.path, for all addons.
+    assert [entry.name for entry in CHECKOUT.glob("*.py")] == []
+    tops = {p.parent.name for p in CHECKOUT.glob("*/__init__.py")}
+    assert tops - {".venv", "out"} == {"freecad_stacklam"}
+
+
+def manifest() -> tuple[ElementTree.Element, Callable[[str], str]]:
+    """package.xml, and what finds the text of one of its elements by path."""
+    root = ElementTree.parse(CHECKOUT / "package.xml").getroot()
+
+    def text(path: str) -> str:
+        found = root.findall(path, SPACE)
+        assert len(found) == 1, f"package.xml has {len(found)} of {path}"
+        return found[0].text or ""
+
+    return root, text
 
 
 def test_the_manifest_says_what_freecad_needs() -> None:
-    root = ElementTree.parse(CHECKOUT / "package.xml").getroot()
+    root, text = manifest()
     assert root.tag == f"{{{SPACE['m']}}}package"
     assert root.get("format") == "1"
-
-    def text(path: str) -> str:
-        found = root.find(path, SPACE)
-        assert found is not None, f"package.xml has no {path}"
-        return found.text or ""
-
-    from freecad_stacklam import __version__
-
+    # Required of every package by the published format.
     assert text("m:name") == "StackLam"
-    assert text("m:version") == __version__
+    assert text("m:version") == freecad_stacklam.__version__
     assert re.fullmatch(r"\d{4}-\d{2}-\d{2}", text("m:date"))
+    assert text("m:description")
     assert text("m:maintainer")
     assert text("m:license") == "LGPL-2.1-or-later"
     licence = root.find("m:license", SPACE)
     assert licence is not None
     assert (CHECKOUT / licence.get("file", "")).read_text().lstrip().startswith("GNU LESSER GENERAL PUBLIC LICENSE")
-    repository = root.find("m:url[@type='repository']", SPACE)
-    assert repository is not None
-    assert repository.get("branch") == "main"
+    assert (CHECKOUT / text("m:icon")).is_file()
+    # What this package needs.
     assert text("m:freecadmin") == "0.20.0"
     assert text("m:pythonmin") == "3.11"
     assert root.find(".//m:freecadmax", SPACE) is None
     depends = {d.text: d.get("optional", "false") for d in root.findall("m:depend", SPACE)}
     assert depends == {"shapely": "false", "ezdxf": "true"}
-    assert (CHECKOUT / text("m:icon")).is_file()
+
+
+def test_the_manifest_says_nothing_twice_and_names_no_address_that_does_not_exist() -> None:
+    root, _ = manifest()
+    tags = [tag.text for tag in root.findall(".//m:tag", SPACE)]
+    assert len(tags) == len(set(tags))
+    assert len(root.findall(".//m:freecadmin", SPACE)) == 1
+    # Names that RFC 2606 reserves, so that they never lead anywhere.
+    assert not re.search(
+        r"\bexample\.(org|com|net)\b|\.(example|invalid|test)\b", (CHECKOUT / "package.xml").read_text()
+    )
+    # Of addresses, the format wants the repository with its branch first.
+    addresses = root.findall("m:url", SPACE)
+    assert not addresses or any(url.get("type") == "repository" and url.get("branch") for url in addresses)
+
+
+def test_freecad_finds_the_workbench_from_the_manifest() -> None:
+    _, text = manifest()
     subdirectory = CHECKOUT / text("m:content/m:workbench/m:subdirectory")
-    assert (subdirectory / "InitGui.py").is_file()
+    # FreeCAD puts this folder on sys.path too, for all addons: whatever lay in it could be taken for theirs.
+    assert [p.name for p in subdirectory.iterdir() if p.name != "__pycache__"] == ["InitGui.py"]
     # FreeCAD joins a workbench's icon to its subdirectory.
     assert (subdirectory / text("m:content/m:workbench/m:icon")).resolve() == CHECKOUT / "icons" / "stacklam.svg"
-    classname = text("m:content/m:workbench/m:classname")
     tree = ast.parse((subdirectory / "InitGui.py").read_text(encoding="utf-8"))
-    assert classname in {node.name for node in ast.walk(tree) if isinstance(node, ast.ClassDef)}
+    classes = {node.name for node in ast.walk(tree) if isinstance(node, ast.ClassDef)}
+    assert text("m:content/m:workbench/m:classname") in classes
+
+
+def test_the_version_is_written_once() -> None:
+    with (CHECKOUT / "pyproject.toml").open("rb") as file:
+        project = tomllib.load(file)
+    assert "version" not in project["project"]
+    assert project["tool"]["setuptools"]["dynamic"]["version"] == {"attr": "freecad_stacklam.__version__"}
+
+
+def test_every_source_names_its_licence() -> None:
+    # The line is that of the SPDX specification (annex "SPDX short identifiers in source files"). Files that have no
+    # room for a comment (CSV, JSON, pictures, FreeCAD documents) and the two readmes fall under LICENSE as a whole.
+    kinds = {".py", ".sh", ".toml", ".svg", ".xml", ".yml", ".cfg"}
+    left_out = {".venv", "out", "__pycache__", ".git", ".hypothesis", ".mypy_cache", ".ruff_cache", ".pytest_cache"}
+    sources = [
+        path
+        for top in CHECKOUT.iterdir()
+        if top.name not in left_out
+        for path in ([top] if top.is_file() else top.rglob("*"))
+        if path.is_file()
+        and (path.suffix in kinds or path.name in {"run", "requirements.txt", "requirements-test.txt"})
+    ]
+    assert len(sources) > 200
+    for path in sources:
+        head = path.read_text(encoding="utf-8").splitlines()[:4]
+        assert any("SPDX-License-Identifier: LGPL-2.1-or-later" in line for line in head), path
 
 
 @pytest.mark.parametrize("icon", sorted(p.name for p in (CHECKOUT / "icons").glob("*.svg")))

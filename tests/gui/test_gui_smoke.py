@@ -10,7 +10,8 @@ from drive import CHECKOUT, freecad
 pytestmark = pytest.mark.gui
 
 
-def look_around(desk):
+def look_around(desk, bare):
+    import importlib.util
     import os
     import sys
 
@@ -26,18 +27,24 @@ def look_around(desk):
         "icon": os.path.realpath(workbench.Icon),
         "icon_there": os.path.isfile(workbench.Icon),
         "path": [os.path.realpath(p) for p in sys.path],
+        "found": [name for name in bare if importlib.util.find_spec(name)],
         "package": os.path.realpath(freecad_stacklam.__file__),
         "shapely": int(shapely.__version__.split(".")[0]),
     }
 
 
 def test_freecad_lists_the_workbench(tmp_path: Path) -> None:
-    run = freecad(look_around, tmp_path)
+    bare = sorted(entry.stem for entry in (CHECKOUT / "freecad_stacklam").iterdir() if not entry.stem.startswith("_"))
+    run = freecad(look_around, tmp_path, arguments={"bare": bare})
     assert run.result["menu"] == "StackLam"
     assert run.result["icon"] == str(CHECKOUT / "icons" / "stacklam.svg")
     assert run.result["icon_there"]
     assert run.result["package"] == str(CHECKOUT / "freecad_stacklam" / "__init__.py")
-    assert {str(CHECKOUT), str(CHECKOUT / "freecad_stacklam")} <= set(run.result["path"])
+    # FreeCAD lays the addon and the folder that package.xml names on Python's path, where all addons meet.
+    ours = {path for path in run.result["path"] if Path(path).is_relative_to(CHECKOUT) and ".venv" not in path}
+    assert ours == {str(CHECKOUT), str(CHECKOUT / "freecad_stacklam" / "opening")}
+    assert "lamination" in bare
+    assert run.result["found"] == [], "other addons would find our rooms as modules of their own"
     assert run.result["shapely"] >= 2
     assert run.result["boxes"] == []
     assert run.pictures["window"].stat().st_size > 0
