@@ -15,6 +15,7 @@ from freecad_stacklam.lamination.refusal import Refusal
 
 INCH = 25.4
 LENGTHS = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": INCH, "ft": 12 * INCH}
+SQUARE_METRE, CUBIC_METRE = 1e6, 1e9  # mm², mm³
 VOLUMES = {"mm3": 1.0, "cm3": 1e3, "ml": 1e3, "l": 1e6, "in3": INCH**3}
 _MARKS = {'"': "in", "″": "in", "”": "in", "inch": "in", "inches": "in", "'": "ft", "′": "ft", "’": "ft", "feet": "ft"}
 _NUMBER = r"(?:\d+\s*(?:-|\s)\s*\d+/\d+|\d+/\d+|\d+(?:\.\d*)?|\.\d+)"

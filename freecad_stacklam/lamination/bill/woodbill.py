@@ -11,19 +11,19 @@ from math import ceil
 
 import shapely
 
+from freecad_stacklam.lamination.lengths import CUBIC_METRE, SQUARE_METRE
 from freecad_stacklam.lamination.plan.bill import BillRow
 from freecad_stacklam.lamination.plan.boards import BoardCut, BoardsPlan
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.settings.board import GRADES
+from freecad_stacklam.lamination.tolerances import SEAM_TOUCH, WHOLE
 from freecad_stacklam.lamination.wood.tally import blank_board_feet, tally
 
 #: Added to a tenon's length at each end and to each of its sides, mm, for sawing and planing (common practice).
 TENON_TRIM = 25.0
 TENON_PLANING = 3.0
-#: Two seams lie on one another, mm.
-_TOGETHER = 0.05
 
 
 def wood_rows(plan: Plan, tenons: dict[str, int]) -> list[BillRow]:
@@ -100,10 +100,11 @@ def _grade_rows(boards: BoardsPlan) -> list[BillRow]:
             continue
         clear = GRADES[b.grade]
         pieces = sum(p.length * p.width for board in alike for p in board.pieces)
-        more = ceil(pieces / (clear * b.length * b.width) - 1e-9) - len(alike)
+        more = ceil(pieces / (clear * b.length * b.width) - WHOLE) - len(alike)
         how = (
             f"per board; {b.grade} is {100 * clear:.1f} % clear by its grade (NHLA), so at least "
-            f"{100 * (1 / clear - 1):.0f} % is added to the pieces' {pieces * 1e-6:.2f} m²; a floor, not a promise"
+            f"{100 * (1 / clear - 1):.0f} % is added to the pieces' {pieces / SQUARE_METRE:.2f} m²; a floor, not a "
+            "promise"
         )
         feet = tally(b.thickness, b.width, b.length)
         if more > 0:
@@ -123,8 +124,8 @@ def _waste(plan: Plan, boards: BoardsPlan) -> BillRow:
     kept = sum(b.thickness * dx * dy for b in boards.plan for _, _, dx, dy in b.offcuts)
     return BillRow(
         "waste", "Boards less blanks", "", 1, volume=bought - blanks,
-        how=f"all boards used less all blanks as sawn, {share:.0f} % of the blanks; {kept * 1e-9:.4f} m³ of it are "
-        "offcuts worth keeping",
+        how=f"all boards used less all blanks as sawn, {share:.0f} % of the blanks; {kept / CUBIC_METRE:.4f} m³ of it "
+        "are offcuts worth keeping",
     )  # fmt: skip
 
 
@@ -163,12 +164,12 @@ def _glue(plan: Plan, boards: BoardsPlan) -> BillRow:
         strips = [shapely.Polygon(boards.staves[i].region) for i in mine]
         for n, i in enumerate(mine):
             for strip in strips[n + 1 :]:
-                touch = strips[n].buffer(_TOGETHER, join_style="mitre").intersection(strip)
+                touch = strips[n].buffer(SEAM_TOUCH, join_style="mitre").intersection(strip)
                 if not touch.is_empty:
                     edges += touch.length / 2 * boards.staves[i].thickness * boards.staves[i].copies
     area = faces + edges
     return BillRow(
-        "glue", "Glue", "", 1, area=area, mass=area * 1e-6 * boards.glue_spread * 1e-3,
-        how=f"{faces * 1e-6:.3f} m² between layers and {edges * 1e-6:.3f} m² between staves, at "
+        "glue", "Glue", "", 1, area=area, mass=area / SQUARE_METRE * boards.glue_spread / 1000,
+        how=f"{faces / SQUARE_METRE:.3f} m² between layers and {edges / SQUARE_METRE:.3f} m² between staves, at "
         f"{boards.glue_spread:g} g/m² on one face; squeeze-out is not added",
     )  # fmt: skip

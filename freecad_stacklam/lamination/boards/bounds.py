@@ -19,15 +19,13 @@ from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.boards.knapsack import Knapsack
 from freecad_stacklam.lamination.boards.packing import Sheet
+from freecad_stacklam.lamination.tolerances import LP_CLOSE, LP_GAIN, NO_AREA, NO_WORTH, ROUNDING, WHOLE
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 #: Cells of a pricing knapsack; sizes are rounded down to a cell, so the bound stays one.
 CELLS = 3000
-_NO_GAIN = 1e-7
-#: After a fifth of its time the bound may stop this near (part of it) to what more rounds could find.
-CLOSE = 2e-3
 SMOOTH = 0.6
 
 
@@ -44,7 +42,7 @@ def area_bound(sizes: Sequence[tuple[float, float]], sheets: Sequence[Sheet], ke
         boards = needed / room if sheet.count == 0 else min(sheet.count, needed / room)
         cost += boards * sheet.cost
         needed -= boards * room
-        if needed <= 1e-9:
+        if needed <= NO_AREA:
             break
     return cost
 
@@ -114,7 +112,7 @@ def lp_bound(
                 value, column = pricer.best(prices_now)
                 values[s] = max(values[s], value)
                 dues = sheets[s].cost + (rent[row_of[s]] if s in row_of else 0.0)
-                if float(dual @ column) > dues + _NO_GAIN * max(1.0, sheets[s].cost):
+                if float(dual @ column) > dues + LP_GAIN * max(1.0, sheets[s].cost):
                     add(s, column)
                     gained = True
             bound, scaled = _lagrangian(prices_now, demand, sheets, values)
@@ -124,10 +122,10 @@ def lp_bound(
                 break
         if not gained:
             uncut = float(solved.x[len(columns) :].sum())
-            return None if uncut > 1e-6 else best
+            return None if uncut > WHOLE else best
         spent = perf_counter() - begun
         apart = float(solved.fun) - best
-        close = apart < _NO_GAIN * abs(best) or (spent > seconds / 5 and apart < CLOSE * abs(best))
+        close = apart < LP_GAIN * abs(best) or (spent > seconds / 5 and apart < LP_CLOSE * abs(best))
         if close or spent > seconds or (cancelled and cancelled()):
             return best if best > 0 else None
 
@@ -150,7 +148,7 @@ class _Pricer:
         self.a = np.array([p[1] if turned else p[0] for p in pieces])
         self.b = np.array([p[0] if turned else p[1] for p in pieces])
         long, wide = (sheet.b, sheet.a) if turned else (sheet.a, sheet.b)
-        self.fits = np.flatnonzero((self.a <= long + 1e-6) & (self.b <= wide + 1e-6))
+        self.fits = np.flatnonzero((self.a <= long + ROUNDING) & (self.b <= wide + ROUNDING))
         self.order = self.fits[np.argsort(self.a[self.fits], kind="stable")]
         self.demand = demand.astype(np.int64)
         self.count = len(pieces)
@@ -170,7 +168,7 @@ class _Pricer:
     def best(self, dual: Floats) -> tuple[float, Floats]:
         """Worth and piece counts of the best pattern at these prices."""
         column = np.zeros(self.count)
-        useful = [int(k) for k in self.order if dual[k] > 1e-12]
+        useful = [int(k) for k in self.order if dual[k] > NO_WORTH]
         if not useful:
             return 0.0, column
         sack = Knapsack(self.cells_b)
@@ -178,7 +176,7 @@ class _Pricer:
         for k in useful:
             sack.add(k, int(self.wb[k]), float(dual[k]), int(self.demand[k]))
             worth = float(sack.rows[-1][-1])
-            if not bands or worth > bands[-1][1] + 1e-12:
+            if not bands or worth > bands[-1][1] + NO_WORTH:
                 if bands and bands[-1][0] == int(self.wa[k]):
                     bands.pop()
                 bands.append((int(self.wa[k]), worth, sack.stop))
@@ -196,10 +194,10 @@ def _cells(sizes: Floats, room: float, kerf: float) -> tuple[Ints, int]:
     total = room + kerf
     step = 0.1
     whole = np.rint((np.append(sizes, room) + kerf) * 10)
-    exact = np.abs((np.append(sizes, room) + kerf) * 10 - whole).max() < 1e-6
+    exact = np.abs((np.append(sizes, room) + kerf) * 10 - whole).max() < WHOLE
     if exact:
         step = float(np.gcd.reduce(whole.astype(np.int64))) / 10
     if not exact or total / step > CELLS * 2:
         step = total / CELLS
-    cells = np.maximum(1, np.floor((sizes + kerf) / step + 1e-6)).astype(np.int64)
-    return cells, max(1, ceil(total / step - 1e-6))
+    cells = np.maximum(1, np.floor((sizes + kerf) / step + WHOLE)).astype(np.int64)
+    return cells, max(1, ceil(total / step - WHOLE))

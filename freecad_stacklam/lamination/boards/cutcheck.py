@@ -18,9 +18,8 @@ from numpy.typing import NDArray
 from shapely.geometry import MultiPolygon, Polygon
 
 from freecad_stacklam.lamination.plan.boards import BoardCut, BoardPiece, BoardsPlan, Stave
+from freecad_stacklam.lamination.tolerances import JUDGED, SAME_AREA, SAME_THICKNESS, SLIT
 
-#: Places on a board are judged to this, mm.
-EXACT = 1e-4
 #: A blank may stick out of its staves by no more than this, mm², per island.
 BARE = 0.5
 
@@ -42,22 +41,22 @@ def faults_of(plan: BoardsPlan) -> list[str]:
 def _board_faults(board: BoardCut, staves: dict[str, Stave], plan: BoardsPlan) -> list[str]:
     faults = []
     boxes = np.array([(p.x, p.y, p.x + p.length, p.y + p.width) for p in board.pieces]).reshape(-1, 4)
-    low, high = plan.end_trim - EXACT, board.length - plan.end_trim + EXACT
+    low, high = plan.end_trim - JUDGED, board.length - plan.end_trim + JUDGED
     for piece, (x0, y0, x1, y1) in zip(board.pieces, boxes):
         who = f"{piece.stave} on {board.board}"
-        if x0 < low or x1 > high or y0 < -EXACT or y1 > board.width + EXACT:
+        if x0 < low or x1 > high or y0 < -JUDGED or y1 > board.width + JUDGED:
             faults.append(f"{who} does not lie on the board")
         stave = staves.get(piece.stave)
         if stave is not None:
             faults += _piece_faults(who, piece, stave, board, plan.jointing)
         for kx, ky, kdx, kdy in board.knots:
-            if min(x1, kx + kdx) - max(x0, kx) > EXACT and min(y1, ky + kdy) - max(y0, ky) > EXACT:
+            if min(x1, kx + kdx) - max(x0, kx) > JUDGED and min(y1, ky + kdy) - max(y0, ky) > JUDGED:
                 faults.append(f"{who} lies on a knot")
     for i in range(len(boxes)):
         others = boxes[i + 1 :]
         apart_x = np.maximum(others[:, 0] - boxes[i, 2], boxes[i, 0] - others[:, 2])
         apart_y = np.maximum(others[:, 1] - boxes[i, 3], boxes[i, 1] - others[:, 3])
-        for j in np.flatnonzero(np.maximum(apart_x, apart_y) < plan.kerf - EXACT):
+        for j in np.flatnonzero(np.maximum(apart_x, apart_y) < plan.kerf - JUDGED):
             faults.append(f"{board.pieces[i].stave} and {board.pieces[i + 1 + int(j)].stave} on {board.board} are less "
                           "than a kerf apart")  # fmt: skip
     if not faults and not _can_be_parted(boxes, plan.kerf):
@@ -67,9 +66,9 @@ def _board_faults(board: BoardCut, staves: dict[str, Stave], plan: BoardsPlan) -
 
 def _piece_faults(who: str, piece: BoardPiece, stave: Stave, board: BoardCut, jointing: float) -> list[str]:
     faults = []
-    if piece.length < stave.length - EXACT or piece.width < stave.width + jointing * stave.glued_edges - EXACT:
+    if piece.length < stave.length - JUDGED or piece.width < stave.width + jointing * stave.glued_edges - JUDGED:
         faults.append(f"{who} is smaller than its stave")
-    if board.thickness < stave.thickness - 0.02:
+    if board.thickness < stave.thickness - 2 * SAME_THICKNESS:
         faults.append(f"{who} is thicker than the board")
     if board.species and stave.species and board.species.strip().lower() != stave.species.strip().lower():
         faults.append(f"{who} is of another species than the board")
@@ -86,7 +85,7 @@ def _can_be_parted(boxes: NDArray[np.float64], kerf: float) -> bool:
         for low, high in ((0, 2), (1, 3)):
             order = group[np.argsort(boxes[group, low], kind="stable")]
             reach = np.maximum.accumulate(boxes[order, high])[:-1]
-            clear = np.flatnonzero(boxes[order, low][1:] - reach >= kerf - EXACT)
+            clear = np.flatnonzero(boxes[order, low][1:] - reach >= kerf - JUDGED)
             if len(clear):
                 todo += np.split(order, clear + 1)
                 break
@@ -100,11 +99,11 @@ def blank_faults(staves: Sequence[Stave], blank: MultiPolygon | Polygon, who: st
     stack's frame, mm."""
     strips = [Polygon(s.region) for s in staves]
     faults = []
-    bare = shapely.difference(blank, shapely.union_all([s.buffer(1e-3, join_style="mitre") for s in strips])).area
+    bare = shapely.difference(blank, shapely.union_all([s.buffer(SLIT, join_style="mitre") for s in strips])).area
     if bare > BARE:
         faults.append(f"{bare:.1f} mm² of {who} are not covered by staves")
     for stave, strip in zip(staves, strips):
-        if abs(strip.area - stave.width * stave.length) > 1e-3 * max(1.0, strip.area):
+        if abs(strip.area - stave.width * stave.length) > SAME_AREA * max(1.0, strip.area):
             faults.append(f"the region of {stave.id} is not its width × length")
     for i, one in enumerate(strips):
         for other, stave in zip(strips[i + 1 :], staves[i + 1 :]):

@@ -19,10 +19,12 @@ from freecad_stacklam.lamination.boards import bounds, cutcheck
 from freecad_stacklam.lamination.boards.packing import Packer, Packing, Sheet
 from freecad_stacklam.lamination.boards.sawing import saw
 from freecad_stacklam.lamination.boards.staves import suits
+from freecad_stacklam.lamination.lengths import CUBIC_METRE
 from freecad_stacklam.lamination.plan.boards import BoardCut, BoardPiece, BoardsPlan, Stave
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import Board, Rack
 from freecad_stacklam.lamination.settings.shop import ShopSettings
+from freecad_stacklam.lamination.tolerances import NO_COST, ROUNDING, SAME_THICKNESS, SAVING, WHOLE
 
 Progress = Callable[[float], None]
 Cancelled = Callable[[], bool]
@@ -31,8 +33,6 @@ Cancelled = Callable[[], bool]
 ON_HAND = 0.5
 #: Plans up to this much dearer than the best get their boards changed with more care.
 WORTH_A_TRY = 1.15
-#: Search stops when the plan is this near to its lower bound.
-NEAR = 1e-9
 #: Time for the LP bound of a whole plan, s; less is taken where it closes sooner.
 BOUND_TIME = 10.0
 
@@ -106,7 +106,7 @@ def plan_cutting(
     prices = {s.cost for s in sheets_used}
     bound = max(area_bound, lp or 0.0)
     # One price: what a bound leaves of a board is a whole one.
-    least = ceil(bound / prices.pop() - 1e-6) if len(jobs) == 1 and len(prices) == 1 else None
+    least = ceil(bound / prices.pop() - WHOLE) if len(jobs) == 1 and len(prices) == 1 else None
     used = sum(b.length * b.width for b in cuts)
     pieces = sum(p.length * p.width for b in cuts for p in b.pieces)
     notes = [] if priced else ["Not every board has a cost: the plan uses the least volume instead."]
@@ -151,7 +151,7 @@ def _jobs(staves: Sequence[Stave], rack: Rack, shop: ShopSettings) -> list[_Job]
         mine = [b for b in free if suits(b, thickness, species, shop.planing)]
         others = {round(t, 3) for (sp, t) in kinds if t != thickness and sp == species}
         # A board on hand serves one thickness: the one that wastes least of it.
-        mine = [b for b in mine if b.for_sale or not any(thickness < t <= b.thickness + 0.01 for t in others)]
+        mine = [b for b in mine if b.for_sale or not any(thickness < t <= b.thickness + SAME_THICKNESS for t in others)]
         _takes(rows, mine or [b for b in rack.boards if suits(b, thickness, species, shop.planing)], shop)
         assumed = None
         if not any(b.for_sale for b in mine):
@@ -168,7 +168,7 @@ def _jobs(staves: Sequence[Stave], rack: Rack, shop: ShopSettings) -> list[_Job]
 
 
 def _holds(board: Board, size: tuple[float, float], shop: ShopSettings) -> bool:
-    return size[0] <= board.length - 2 * shop.end_trim + 1e-6 and size[1] <= board.width + 1e-6
+    return size[0] <= board.length - 2 * shop.end_trim + ROUNDING and size[1] <= board.width + ROUNDING
 
 
 def _takes(rows: Sequence[tuple[Stave, int]], boards: Sequence[Board], shop: ShopSettings) -> None:
@@ -182,7 +182,7 @@ def _takes(rows: Sequence[tuple[Stave, int]], boards: Sequence[Board], shop: Sho
                 f"Stave {stave.id} needs {stave.thickness:g} mm {stave.species}, but no board on the rack suits it: "
                 "add a board of that species and thickness."
             )
-        wide = [b for b in boards if b.width >= width - 1e-6]
+        wide = [b for b in boards if b.width >= width - ROUNDING]
         if not wide:
             most = max(b.width for b in boards)
             raise Refusal(
@@ -206,10 +206,10 @@ def _sheets(boards: Sequence[Board], across: bool, priced: bool, shop: ShopSetti
             x0, x1 = max(0.0, k.x - shop.end_trim), min(length, k.x + k.dx - shop.end_trim)
             if x0 < x1:
                 blocks.append((x0, k.y, x1, k.y + k.dy) if across else (k.y, x0, k.y + k.dy, x1))
-        worth = board.price if priced and board.price is not None else board.volume * 1e-9
+        worth = board.price if priced and board.price is not None else board.volume / CUBIC_METRE
         size = (length, board.width) if across else (board.width, length)
         cost = worth * (1.0 if board.for_sale else ON_HAND)
-        sheets.append(Sheet(*size, max(cost, 1e-9), board.count, tuple(blocks), first=not board.for_sale))
+        sheets.append(Sheet(*size, max(cost, NO_COST), board.count, tuple(blocks), first=not board.for_sale))
     return sheets
 
 
@@ -292,8 +292,8 @@ def _search(
         if held is not None and not held.left:
             one = min(costs)
             # With boards of one price the cost goes in steps.
-            goal = ceil(floor / one - 1e-6) * one if len(costs) == 1 else floor
-            if held.cost <= goal * (1 + NEAR):
+            goal = ceil(floor / one - WHOLE) * one if len(costs) == 1 else floor
+            if held.cost <= goal * (1 + SAVING):
                 break
         for across, packer in packers.items():
             if over():

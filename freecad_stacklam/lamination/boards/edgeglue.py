@@ -14,11 +14,10 @@ from freecad_stacklam.lamination.plan.areas import areas_of, blank_area, cut_pla
 from freecad_stacklam.lamination.plan.boards import Stave
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
+from freecad_stacklam.lamination.tolerances import SEAM_TOUCH
 
 #: A piece with less edge glue than this, mm, may come off before the layers are glued (common practice, no source).
 LEAST_EDGE = 50.0
-#: Edges nearer than this, mm, are one seam.
-_SEAM = 0.05
 #: Pieces smaller than this, mm², are sawdust.
 _SAWDUST = 25.0
 
@@ -45,10 +44,10 @@ def loose_pieces(layer: LayerPlan, staves: Mapping[str, Polygon], least: float =
     parts = {name: areas_of(strip.intersection(wood)) for name, strip in staves.items()}
     found = []
     for name, pieces in parts.items():
-        others = [p for other, p in parts.items() if other != name and p.distance(pieces) < _SEAM]
+        others = [p for other, p in parts.items() if other != name and p.distance(pieces) < SEAM_TOUCH]
         if not others:
             continue
-        near = shapely.union_all(others).buffer(_SEAM, cap_style="flat", join_style="mitre")
+        near = shapely.union_all(others).buffer(SEAM_TOUCH, cap_style="flat", join_style="mitre")
         for piece in pieces.geoms:
             if piece.area < _SAWDUST:
                 continue

@@ -7,6 +7,8 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
+from freecad_stacklam.lamination.tolerances import NO_WORTH
+
 Floats = NDArray[np.float64]
 
 
@@ -34,7 +36,7 @@ class Knapsack:
             now = self.rows[-1]
             more = now[: self.cells + 1 - w] + n * worth
             take = np.zeros(self.cells + 1, dtype=bool)
-            take[w:] = more > now[w:] + 1e-12
+            take[w:] = more > now[w:] + NO_WORTH
             after = now.copy()
             np.maximum(after[w:], more, out=after[w:])
             self.rows.append(after)

@@ -18,12 +18,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.boards.knapsack import Knapsack
+from freecad_stacklam.lamination.tolerances import NO_COST, NO_WORTH, ROUNDING, SAVING, WHOLE
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
-#: Sizes are compared with this slack, mm.
-SLACK = 1e-6
 #: Cells of a knapsack: exact in 0.1 mm where that takes no more than EXACT_CELLS, else about CELLS.
 EXACT_CELLS = 2500
 CELLS = 1200
@@ -56,7 +55,7 @@ class Packing:
 
     def better_than(self, other: Packing | None) -> bool:
         """More placed, then cheaper."""
-        return other is None or (len(self.left), self.cost) < (len(other.left), other.cost - 1e-9)
+        return other is None or (len(self.left), self.cost) < (len(other.left), other.cost - SAVING)
 
 
 class Packer:
@@ -77,14 +76,14 @@ class Packer:
         self.kind_b = np.array([k[1] for k in order])
         self.step = self._cell(self.kind_b, [s.b for s in sheets])
         self.step_a = self._cell(self.kind_a, [s.a for s in sheets])
-        self.weights = np.maximum(1, np.ceil((self.kind_b + kerf) / self.step - 1e-6)).astype(np.int64)
+        self.weights = np.maximum(1, np.ceil((self.kind_b + kerf) / self.step - WHOLE)).astype(np.int64)
 
     def _cell(self, kinds: Floats, rooms: Sequence[float]) -> float:
         """How fine a knapsack counts these sizes, mm."""
         sizes = (np.concatenate([kinds, rooms]) + self.kerf) * 10
         most = float(sizes.max())
         whole = np.rint(sizes).astype(np.int64)
-        if np.abs(sizes - whole).max() < 1e-6:
+        if np.abs(sizes - whole).max() < WHOLE:
             unit = int(np.gcd.reduce(whole))
             if most / unit <= EXACT_CELLS * 4:
                 return unit / 10
@@ -106,7 +105,7 @@ class Packer:
         left: list[int] = []
         for item in order:
             a, b = self.items[item]
-            fits = np.flatnonzero((high[:slots] >= a - SLACK) & (free[:slots] >= b - SLACK))
+            fits = np.flatnonzero((high[:slots] >= a - ROUNDING) & (free[:slots] >= b - ROUNDING))
             if len(fits):
                 slot = int(fits[np.lexsort((free[fits], high[fits]))[0]])
             else:
@@ -124,7 +123,7 @@ class Packer:
                         high, free, at = (np.append(v, np.zeros(len(v))) for v in (high, free, at))
                         where = np.vstack([where, np.zeros_like(where)])
                     high[slots], free[slots], at[slots], where[slots] = a, up - low, low, (board, a0)
-                    if slot < 0 and up - low >= b - SLACK:
+                    if slot < 0 and up - low >= b - ROUNDING:
                         slot = slots
                     slots += 1
             places[int(where[slot, 0])].append((item, float(where[slot, 1]), float(at[slot])))
@@ -136,7 +135,7 @@ class Packer:
         self, a: float, b: float, opened: list[int], ends: list[float], spare: list[int], sheets: Sequence[int]
     ) -> tuple[int, tuple[float, list[tuple[float, float]]] | None]:
         for board, kind in enumerate(opened):
-            if self.sheets[kind].a - ends[board] >= a - SLACK:
+            if self.sheets[kind].a - ends[board] >= a - ROUNDING:
                 band = self._band(self.sheets[kind], ends[board], a, b)
                 if band:
                     return board, band
@@ -153,10 +152,10 @@ class Packer:
     def _band(self, sheet: Sheet, start: float, a: float, b: float) -> tuple[float, list[tuple[float, float]]] | None:
         """The first place from `start` for a band of extent a that holds an item of extent b, and its gaps."""
         for a0 in self._starts(sheet, start):
-            if a0 + a > sheet.a + SLACK:
+            if a0 + a > sheet.a + ROUNDING:
                 return None
             gaps = self._gaps(sheet, a0, a0 + a)
-            if any(up - low >= b - SLACK for low, up in gaps):
+            if any(up - low >= b - ROUNDING for low, up in gaps):
                 return a0, gaps
         return None
 
@@ -169,7 +168,7 @@ class Packer:
             return [(0.0, sheet.b)]
         taken = []
         for a0, b0, a1, b1 in sheet.blocks:
-            if a0 < high - SLACK and a1 > low + SLACK:
+            if a0 < high - ROUNDING and a1 > low + ROUNDING:
                 thin = max(0.0, self.kerf - (b1 - b0)) / 2  # pieces on both sides stand a kerf apart
                 taken.append((b0 - thin, b1 + thin))
         gaps, at = [], 0.0
@@ -234,7 +233,7 @@ class Packer:
     def _value(self, kind: int, pattern: list[Place]) -> float:
         sheet = self.sheets[kind]
         area = sum(self.kind_a[k] * self.kind_b[k] for k, _, _ in pattern)
-        return float(area / max(sheet.cost, 1e-9))
+        return float(area / max(sheet.cost, NO_COST))
 
     def _fill(self, sheet: Sheet, counts: Ints, worth: Floats, ahead: bool) -> list[Place]:
         """Places (kind, a, b) on one board."""
@@ -242,7 +241,7 @@ class Packer:
         places: list[Place] = []
         at = 0.0
         while True:
-            fits = (self.kind_a <= sheet.a - at + SLACK) & (self.kind_b <= sheet.b + SLACK)
+            fits = (self.kind_a <= sheet.a - at + ROUNDING) & (self.kind_b <= sheet.b + ROUNDING)
             kinds = np.flatnonzero(fits & (counts > 0))
             if not len(kinds):
                 return places
@@ -271,12 +270,14 @@ class Packer:
             row = self._row_ahead(sheet.a - at, kinds, counts, table[stops, -1])
             return self._pieces(at, row, sack.chosen(sack.cells, stops[row]), [(0.0, sheet.b)], kinds, counts)
         for a0 in self._starts(sheet, at):
-            edges = sorted({k[0] for k in sheet.blocks if k[0] > a0 and k[2] > a0} | {sheet.a + 2 * SLACK})
+            edges = sorted({k[0] for k in sheet.blocks if k[0] > a0 and k[2] > a0} | {sheet.a + 2 * ROUNDING})
             for e, edge in enumerate(edges):
                 # Bands that end before this block begins, and not before the one ahead of it.
                 low = edges[e - 1] - a0 if e else -1.0
                 rows = np.flatnonzero(
-                    (heights > low + SLACK) & (heights <= edge - a0 + SLACK) & (heights <= sheet.a - a0 + SLACK)
+                    (heights > low + ROUNDING)
+                    & (heights <= edge - a0 + ROUNDING)
+                    & (heights <= sheet.a - a0 + ROUNDING)
                 )
                 if not len(rows):
                     continue
@@ -284,14 +285,14 @@ class Packer:
                 if not gaps:
                     continue
                 widest = max(gaps, key=lambda g: g[1] - g[0])
-                cell = int(np.floor((widest[1] - widest[0] + self.kerf) / self.step + 1e-6))
+                cell = int(np.floor((widest[1] - widest[0] + self.kerf) / self.step + WHOLE))
                 values = table[stops[rows], min(cell, sack.cells)]
                 taken = a0 + heights[rows] + self.kerf - at
                 rest = sheet.a - at - taken
                 taken = np.where(rest < least, sheet.a - at + self.kerf, taken)
                 k = int((values / taken).argmax())
                 density = float(values[k] / taken[k])
-                if values[k] > 0 and (best is None or density > best[0] * (1 + 1e-12)):
+                if values[k] > 0 and (best is None or density > best[0] * (1 + NO_WORTH)):
                     best = (density, a0, int(rows[k]), float(cell), gaps)
         if best is None:
             return None
@@ -300,7 +301,7 @@ class Packer:
 
     def _row_ahead(self, room: float, kinds: Ints, counts: Ints, worth: Floats) -> int:
         """The highest band among those that together are worth most in the length that is left."""
-        sack = Knapsack(int((room + self.kerf) / self.step_a + 1e-6))
+        sack = Knapsack(int((room + self.kerf) / self.step_a + WHOLE))
         reached = 0.0
         for row, k in enumerate(kinds.tolist()):
             if worth[row] > reached:  # else a lower band is worth as much
@@ -333,7 +334,7 @@ class Packer:
             if (low, up) == widest:
                 continue
             for k in kinds[: row + 1][::-1].tolist():
-                while left[k] and self.kind_b[k] <= up - low + SLACK:
+                while left[k] and self.kind_b[k] <= up - low + ROUNDING:
                     pieces.append((k, low))
                     left[k] -= 1
                     low += float(self.kind_b[k]) + self.kerf
@@ -341,7 +342,7 @@ class Packer:
 
     def _knapsack(self, width: float, kinds: Ints, counts: Ints, worth: Floats) -> tuple[Knapsack, Ints]:
         """Pieces side by side across the board, and the row of it for the first 1, 2, 3 … kinds."""
-        sack = Knapsack(int(np.floor((width + self.kerf) / self.step + 1e-6)))
+        sack = Knapsack(int(np.floor((width + self.kerf) / self.step + WHOLE)))
         stops = []
         for k in kinds.tolist():
             sack.add(k, int(self.weights[k]), float(worth[k]), int(counts[k]))
@@ -364,7 +365,7 @@ class Packer:
             made = (kind, places)
             area = sum(self.a[p[0]] * self.b[p[0]] for p in places)
             cheap = sorted((k for k, s in enumerate(self.sheets)
-                            if spare[k] and s.cost < self.sheets[kind].cost - 1e-9 and s.a * s.b >= area),
+                            if spare[k] and s.cost < self.sheets[kind].cost - SAVING and s.a * s.b >= area),
                            key=lambda k: self.sheets[k].cost)  # fmt: skip
             for other in cheap:
                 order = sorted((p[0] for p in places), key=lambda i: (-self.items[i][0], -self.items[i][1]))

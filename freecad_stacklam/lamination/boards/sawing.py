@@ -11,11 +11,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from freecad_stacklam.lamination.plan.boards import BoardPiece, Rectangle, SawCut
+from freecad_stacklam.lamination.tolerances import ROUNDING
 
 #: An offcut worth keeping is at least this long and wide, mm.
 OFFCUT_LENGTH = 150.0
 OFFCUT_WIDTH = 40.0
-_SLACK = 1e-6
 
 Box = tuple[float, float, float, float]  # x0, y0, x1, y1
 
@@ -39,7 +39,7 @@ def saw(
             continue
         divided = _divide(part, inside, kerf, across) or _divide(part, inside, kerf, not across)
         if divided is None:
-            if len(inside) > 1 or any(abs(a - b) > kerf + _SLACK for a, b in zip(part, inside[0])):
+            if len(inside) > 1 or any(abs(a - b) > kerf + ROUNDING for a, b in zip(part, inside[0])):
                 raise Unsawable
             continue
         made, shares, way = divided
@@ -49,7 +49,7 @@ def saw(
     kept = tuple(
         (x0, y0, x1 - x0, y1 - y0)
         for x0, y0, x1, y1 in offcuts
-        if x1 - x0 >= OFFCUT_LENGTH - _SLACK and y1 - y0 >= OFFCUT_WIDTH - _SLACK
+        if x1 - x0 >= OFFCUT_LENGTH - ROUNDING and y1 - y0 >= OFFCUT_WIDTH - ROUNDING
     )
     return numbered, kept
 
@@ -63,7 +63,7 @@ def _divide(
     ends = (part[1], part[3]) if across else (part[0], part[2])
     groups: list[tuple[float, float, list[Box]]] = []
     for box in sorted(inside, key=lambda b: (b[i], b[i + 2])):
-        if groups and box[i] < groups[-1][1] + kerf - _SLACK:
+        if groups and box[i] < groups[-1][1] + kerf - ROUNDING:
             low, high, mine = groups[-1]
             groups[-1] = (low, max(high, box[i + 2]), [*mine, box])
         else:
@@ -76,15 +76,15 @@ def _divide(
 
     at = first
     for low, high, mine in groups:
-        if low - at > _SLACK:
+        if low - at > ROUNDING:
             cuts.append((across, low - kerf, *ends))
-            if low - kerf > at + _SLACK:
+            if low - kerf > at + ROUNDING:
                 shares.append((between(at, low - kerf), []))
         shares.append((between(low, high), mine))
         at = high
-        if last - high > _SLACK:
+        if last - high > ROUNDING:
             cuts.append((across, high, *ends))
             at = min(last, high + kerf)
-    if last - at > _SLACK:
+    if last - at > ROUNDING:
         shares.append((between(at, last), []))
     return (cuts, shares, across) if cuts else None

@@ -19,6 +19,7 @@ from shapely.geometry import MultiPolygon, Polygon
 
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.shop import ShopSettings
+from freecad_stacklam.lamination.tolerances import COARSE, NO_AREA, ROUNDING, STAVE_OVER, WHOLE
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -27,8 +28,6 @@ Bools = NDArray[np.bool_]
 #: Places across the grain at which a seam may lie are this far apart, mm, or further in a very wide blank.
 SEAM_GRID = 2.5
 MOST_ROWS = 160
-#: Staves reach this far, mm, beyond the outline's chords: an arc bulges over them.
-HAIR = 0.02
 #: Cells along the grain, mm, by which gaps in the outline are found.
 CELL = 4.0
 #: A seam in a bad place costs as much as this much wood, mm² of board face; so it is a last resort.
@@ -70,8 +69,10 @@ class Island:
         who: str,
     ) -> None:
         self.island, self.stock, self.shop, self.who = island, stock, shop, who
-        self.u0, self.v0, self.u1, self.v1 = (e + d for e, d in zip(island.bounds, (-HAIR, -HAIR, HAIR, HAIR)))
-        self.rough = island.simplify(0.05, preserve_topology=False)  # for the search alone
+        self.u0, self.v0, self.u1, self.v1 = (
+            e + d for e, d in zip(island.bounds, (-STAVE_OVER, -STAVE_OVER, STAVE_OVER, STAVE_OVER))
+        )
+        self.rough = island.simplify(COARSE, preserve_topology=False)  # for the search alone
         self.width = self.v1 - self.v0
         self.below = [s for s in below if s[2] < self.u1 and s[3] > self.u0]
         self.off = [(o.bounds[1] - shop.seam_margin, o.bounds[3] + shop.seam_margin) for o in off
@@ -95,8 +96,8 @@ class Island:
         places = np.linspace(self.v0, self.v1, rows + 1)
         low, high, empty = self._rows(places)
         seam = self._seam_charges(places)
-        reach = int(np.floor(self.most * rows / self.width + 1e-9))
-        narrow = max(1, int(np.ceil(self.least * rows / self.width - 1e-9)))
+        reach = int(np.floor(self.most * rows / self.width + WHOLE))
+        narrow = max(1, int(np.ceil(self.least * rows / self.width - WHOLE)))
         if reach < narrow:
             reach = narrow = max(1, reach)
         best = np.full(rows + 1, inf)
@@ -130,7 +131,7 @@ class Island:
 
     def _even(self) -> list[float]:
         """Staves of one width, where no other division keeps the least and the greatest width."""
-        count = max(1, int(np.ceil(self.width / self.most - 1e-9)))
+        count = max(1, int(np.ceil(self.width / self.most - WHOLE)))
         return [float(v) for v in np.linspace(self.v0, self.v1, count + 1)]
 
     def _rows(self, places: Floats) -> tuple[Floats, Floats, Bools | None]:
@@ -176,14 +177,14 @@ class Island:
         into as many as it holds."""
         own = width + 2 * self.shop.jointing + self.shop.kerf
         boards = np.unique(self.stock.widths)[:, None] + self.shop.kerf
-        count = np.floor(boards / own + 1e-9)
+        count = np.floor(boards / own + WHOLE)
         share = np.where(count >= 1, boards / np.maximum(count, 1), inf).min(axis=0)
         return 0.5 * own + 0.5 * np.where(np.isfinite(share), share, own)
 
     def _fits(self, width: Floats, length: Floats) -> Bools:
         fits = np.zeros(len(width), dtype=bool)
         for board, room in set(self._pairs()):
-            fits |= (width + 2 * self.shop.jointing <= board + 1e-6) & (length <= room)
+            fits |= (width + 2 * self.shop.jointing <= board + ROUNDING) & (length <= room)
         return fits
 
     def _seam_charges(self, places: Floats) -> Floats:
@@ -216,7 +217,7 @@ class Island:
         trim = self.shop.stave_trim
         for k, (low, high) in enumerate(zip(places[:-1], places[1:])):
             inside = shapely.intersection(self.island, shapely.box(self.u0 - 1, low, self.u1 + 1, high))
-            spans = sorted((p.bounds[0], p.bounds[2]) for p in shapely.get_parts(inside) if p.area > 1e-6)
+            spans = sorted((p.bounds[0], p.bounds[2]) for p in shapely.get_parts(inside) if p.area > NO_AREA)
             joined: list[list[float]] = []
             for a, b in spans:
                 if joined and a - joined[-1][1] < self.gap:
@@ -225,14 +226,14 @@ class Island:
                     joined.append([a, b])
             glued = (k > 0) + (k < len(places) - 2)
             for a, b in joined:
-                self._check(b - a + 2 * (trim + HAIR), high - low + glued * self.shop.jointing)
-                found.append((a - trim - HAIR, b + trim + HAIR, low, high, glued))
+                self._check(b - a + 2 * (trim + STAVE_OVER), high - low + glued * self.shop.jointing)
+                found.append((a - trim - STAVE_OVER, b + trim + STAVE_OVER, low, high, glued))
         return found
 
     def _check(self, length: float, width: float) -> None:
-        if any(w >= width - 1e-6 and n >= length - 1e-6 for w, n in self._pairs()):
+        if any(w >= width - ROUNDING and n >= length - ROUNDING for w, n in self._pairs()):
             return
-        wide = [n for w, n in self._pairs() if w >= width - 1e-6]
+        wide = [n for w, n in self._pairs() if w >= width - ROUNDING]
         if not wide:
             raise Refusal(
                 f"{self.who} needs a stave {width:.0f} mm wide as ripped, but the widest board is "
@@ -259,13 +260,13 @@ class Island:
         near = min(place - places[k - 1], places[k + 1] - place)
         needed = min(self.shop.stagger, near / 4)
         apart = min((abs(place - s[1]) for s in self.below), default=inf)
-        if apart < needed - 1e-6:
+        if apart < needed - ROUNDING:
             found.append(f"the seam lies {apart:.0f} mm from a seam of the layer below; {needed:.0f} mm is wanted")
         if any(low < place < high for low, high in self.off):
             found.append(f"the seam runs within {self.shop.seam_margin:g} mm of a mortise or pin")
         if any(abs(place - e) < self.shop.seam_margin for e in self.extremes):
             found.append(f"the seam runs within {self.shop.seam_margin:g} mm of where the outline turns back")
-        if near < self.shop.min_stave - 1e-6:
+        if near < self.shop.min_stave - ROUNDING:
             found.append(f"a stave beside the seam is only {near:.0f} mm wide; {self.shop.min_stave:g} mm is wanted")
         return found
 

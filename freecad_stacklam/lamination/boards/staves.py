@@ -22,6 +22,7 @@ from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import Board
 from freecad_stacklam.lamination.settings.shop import ShopSettings
+from freecad_stacklam.lamination.tolerances import COARSE, SAME_THICKNESS
 
 #: Grains further apart than this (degrees) cross, and their seams need no stagger.
 PARALLEL = 3.0
@@ -35,10 +36,13 @@ class StavePlan:
     conflicts: tuple[SeamConflict, ...]
 
 
-def suits(board: Board, thickness: float, species: str, planing: float) -> bool:
-    """Whether a layer of this thickness and species may be planed from the board."""
+def suits(board: Board, thickness: float, species: str, planing: float, same: float = SAME_THICKNESS) -> bool:
+    """Whether a layer of this thickness and species may be planed from the board.
+
+    planing: thickness that may be planed away, mm. same: thicknesses that differ by no more are one, mm.
+    """
     same = not board.species or not species or board.species.strip().lower() == species.strip().lower()
-    return same and -0.01 <= board.thickness - thickness <= planing + 0.01
+    return same and -same <= board.thickness - thickness <= planing + same
 
 
 def stock_for(boards: Sequence[Board], thickness: float, species: str, shop: ShopSettings, who: str) -> Stock:
@@ -87,7 +91,7 @@ def _layer(
     who = f"{stack.name} {layer.number}"
     stock = stock_for(boards, layer.thickness, layer.species, shop, who)
     turned = affinity.rotate(area_polygon(layer.blank), -layer.grain, origin=(0.0, 0.0))
-    off = [affinity.rotate(area_polygon((c.outline,), 0.05), -layer.grain, origin=(0.0, 0.0))
+    off = [affinity.rotate(area_polygon((c.outline,), COARSE), -layer.grain, origin=(0.0, 0.0))
            for c in layer.cuts if c.kind != "hollow"]  # fmt: skip
     near = [s for s in below if _parallel(s[0], layer.grain)]
     strips: list[tuple[float, float, float, float, int]] = []

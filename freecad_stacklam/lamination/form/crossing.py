@@ -12,16 +12,13 @@ from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.tolerances import FLAT_TRIANGLE, TINY_SQUARE, TOUCHING
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 #: Meshes above this many triangles are not searched: it would take longer than the plan.
 MOST_TRIANGLES = 400_000
-#: An edge that passes through a triangle by less than this part of its length touches it, and does not cross.
-_TOUCH = 1e-9
-#: A triangle flatter than this (twice its area over its longest side squared) has no plane to pass through.
-_SLIVER = 1e-6
 _CHUNK = 1_000_000
 
 
@@ -126,14 +123,14 @@ def _pass_through(edges_of: Floats, through: Floats) -> NDArray[np.bool_]:
     normal = np.cross(b - a, c - a)
     size = np.linalg.norm(normal, axis=1)
     longest = np.maximum(((b - a) ** 2).sum(axis=1), np.maximum(((c - b) ** 2).sum(axis=1), ((a - c) ** 2).sum(axis=1)))
-    solid = size > _SLIVER * longest
-    height = np.einsum("kcd,kd->kc", edges_of - a[:, None], normal) / np.maximum(size, 1e-30)[:, None]
+    solid = size > FLAT_TRIANGLE * longest
+    height = np.einsum("kcd,kd->kc", edges_of - a[:, None], normal) / np.maximum(size, TINY_SQUARE)[:, None]
     hit = np.zeros(len(a), dtype=bool)
     for i in range(3):
         j = (i + 1) % 3
         span = np.abs(height[:, i]) + np.abs(height[:, j])
         opposite = height[:, i] * height[:, j] < 0
-        deep = np.minimum(np.abs(height[:, i]), np.abs(height[:, j])) > _TOUCH * np.maximum(span, 1.0)
+        deep = np.minimum(np.abs(height[:, i]), np.abs(height[:, j])) > TOUCHING * np.maximum(span, 1.0)
         k = np.flatnonzero(opposite & deep & solid)
         if not len(k):
             continue
@@ -142,6 +139,6 @@ def _pass_through(edges_of: Floats, through: Floats) -> NDArray[np.bool_]:
         inside = np.ones(len(k), dtype=bool)
         for p, q in ((a, b), (b, c), (c, a)):
             side = np.einsum("kd,kd->k", np.cross(q[k] - p[k], at - p[k]), normal[k]) / size[k] ** 2
-            inside &= side > _TOUCH
+            inside &= side > TOUCHING
         hit[k] |= inside
     return hit

@@ -9,20 +9,17 @@ place.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.tolerances import WELD
+from freecad_stacklam.lamination.tolerances import NO_DIRECTION, NO_VOLUME, WELDS
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
-
-#: Vertices further apart than this are never welded, mm: far below the guard, far above the rounding of 32-bit files.
-WELD_LIMIT = 0.01
-_WELDS = (0.0, WELD, 1e-3, WELD_LIMIT)
 
 
 @dataclass(frozen=True, eq=False)
@@ -40,10 +37,11 @@ class Mesh:
     notes: tuple[str, ...] = field(default=())
 
 
-def gate(vertices: ArrayLike, triangles: ArrayLike) -> Mesh:
+def gate(vertices: ArrayLike, triangles: ArrayLike, welds: Sequence[float] = WELDS) -> Mesh:
     """Check raw triangles and return them as a Mesh.
 
-    vertices: N × 3, mm. triangles: M × 3 vertex numbers. Raises Refusal when the surface is not finite, has holes that
+    vertices: N × 3, mm. triangles: M × 3 vertex numbers. welds: distances, mm, at which vertices are welded, tried in
+    turn until the surface is closed. Raises Refusal when the surface is not finite, has holes that
     welding does not close, is inside out, or encloses nothing.
     """
     points = np.ascontiguousarray(vertices, dtype=np.float64)
@@ -64,7 +62,7 @@ def gate(vertices: ArrayLike, triangles: ArrayLike) -> Mesh:
 
     notes: list[str] = []
     best: tuple[Floats, Ints, Ints, Ints] | None = None
-    for tolerance in _WELDS:
+    for tolerance in welds:
         welded, faces, merged = _weld(points, corners, tolerance)
         twins, open_edges = _pair_edges(faces, len(welded))
         if len(open_edges):
@@ -86,7 +84,7 @@ def gate(vertices: ArrayLike, triangles: ArrayLike) -> Mesh:
 
     volume = _volume(welded, faces)
     extent = float(np.ptp(welded, axis=0).max()) if len(welded) else 0.0
-    if abs(volume) <= 1e-9 * max(extent, 1e-9) ** 3 or len(faces) < 4:
+    if abs(volume) <= NO_VOLUME * max(extent, NO_DIRECTION) ** 3 or len(faces) < 4:
         raise Refusal("The mesh encloses no volume: it is flat or folded onto itself; select a solid body.")
     if volume < 0:
         raise Refusal("The mesh is inside out, its faces look inward: flip its normals and slice again.")

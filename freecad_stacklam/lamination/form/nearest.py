@@ -8,6 +8,8 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from freecad_stacklam.lamination.tolerances import ROUNDING, TINY_SQUARE
+
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
@@ -39,7 +41,7 @@ class Surface:
     def _batch(self, asked: Floats, bound: Floats) -> tuple[Floats, Floats]:
         for i in np.flatnonzero(~np.isfinite(bound)):
             bound[i] = np.sqrt(((self._points - asked[i]) ** 2).sum(axis=1).min())
-        reach = (bound + 1e-6)[:, None]
+        reach = (bound + ROUNDING)[:, None]
         who, tri = self._tree.query(shapely.box(*(asked[:, :2] - reach).T, *(asked[:, :2] + reach).T))
         gap = np.maximum(np.maximum(self._low[tri] - asked[who], asked[who] - self._high[tri]), 0.0)
         near = (gap**2).sum(axis=1) <= reach[who, 0] ** 2
@@ -57,7 +59,7 @@ def nearest_in(corner: Floats, asked: Floats) -> Floats:
     """The point of each triangle (M × 3 × 3) nearest to the point asked of it (M × 3)."""
     a, b, c = corner[:, 0], corner[:, 1], corner[:, 2]
     normal = np.cross(b - a, c - a)
-    square = np.maximum((normal**2).sum(axis=1), 1e-300)
+    square = np.maximum((normal**2).sum(axis=1), TINY_SQUARE)
     foot = asked - (((asked - a) * normal).sum(axis=1) / square)[:, None] * normal
     inside = np.ones(len(corner), dtype=bool)
     best: Floats = foot.copy()
@@ -65,11 +67,11 @@ def nearest_in(corner: Floats, asked: Floats) -> Floats:
     for p, q in ((a, b), (b, c), (c, a)):
         edge = q - p
         inside &= (np.cross(edge, foot - p) * normal).sum(axis=1) >= 0
-        share = np.clip(((asked - p) * edge).sum(axis=1) / np.maximum((edge**2).sum(axis=1), 1e-300), 0.0, 1.0)
+        share = np.clip(((asked - p) * edge).sum(axis=1) / np.maximum((edge**2).sum(axis=1), TINY_SQUARE), 0.0, 1.0)
         on = p + share[:, None] * edge
         off = ((asked - on) ** 2).sum(axis=1)
         closer = off < apart
         best[closer], apart[closer] = on[closer], off[closer]
-    inside &= square > 1e-300
+    inside &= square > TINY_SQUARE
     best[inside] = foot[inside]
     return best

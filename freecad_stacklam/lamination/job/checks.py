@@ -17,7 +17,7 @@ from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import extents
 from freecad_stacklam.lamination.plan.whole import Plan
-from freecad_stacklam.lamination.tolerances import UNCOVERED_VOLUME
+from freecad_stacklam.lamination.tolerances import HALF_SHOWN, SAME_HEIGHT, UNCOVERED_VOLUME
 from freecad_stacklam.lamination.wood.species import Species
 from freecad_stacklam.lamination.wood.weights import weight_of
 
@@ -83,7 +83,7 @@ def _overshoot(stack: StackPlan) -> Check:
     """The last layer keeps its full thickness, so the stack is as high as the form or higher."""
     over = stack.height - stack.form.height
     last = stack.layers[-1].thickness if stack.layers else 0.0
-    if over < -0.02:
+    if over < -SAME_HEIGHT:
         verdict = "stop"
         says = f"The stack of {stack.name} is {-over:.2f} mm lower than its form: plan it again."
     elif over > last / 2:
@@ -92,7 +92,7 @@ def _overshoot(stack: StackPlan) -> Check:
             f"More than half of the last layer of {stack.name}, {over:.1f} mm, is carved off its end: a thinner last "
             f"layer or other stock saves wood."
         )
-    elif over < 0.05:
+    elif over < HALF_SHOWN:
         verdict, says = "ok", f"The stack of {stack.name} is as high as its form."
     else:
         verdict = "ok"

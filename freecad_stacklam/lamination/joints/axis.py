@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.form.frame import direction_to_stack, to_stack
 from freecad_stacklam.lamination.plan.outline import Loop, Outline, circle, rectangle, sample
+from freecad_stacklam.lamination.tolerances import PARALLEL
 
 Floats = NDArray[np.float64]
 
@@ -73,7 +74,7 @@ def outline_at(axis: JointAxis, frame: Sequence[float], outline: Outline, height
     """
     origin = to_stack(frame, axis.point[None])[0]
     side, other, along = (direction_to_stack(frame, d) for d in (axis.side, axis.other, axis.along))
-    if abs(along[2]) > 1.0 - 6e-8:
+    if abs(along[2]) > 1.0 - PARALLEL:
         return _moved(outline, origin[:2], side[:2], other[:2])
     flat = sample(outline.outer)
     base = origin + flat[:, :1] * side + flat[:, 1:] * other

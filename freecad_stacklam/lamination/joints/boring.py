@@ -17,7 +17,7 @@ from freecad_stacklam.lamination.joints.axis import JointAxis, joint_axis, outli
 from freecad_stacklam.lamination.joints.mortise import grain_side, through_waste
 from freecad_stacklam.lamination.plan.joints import Boring, JointMember, JointPlan, Wedge
 from freecad_stacklam.lamination.plan.layers import StackPlan
-from freecad_stacklam.lamination.tolerances import LEAST_CUT
+from freecad_stacklam.lamination.tolerances import LEAST_CUT, ROUNDING, WHOLE
 
 Floats = NDArray[np.float64]
 
@@ -80,7 +80,7 @@ def _opens_upwards(stack: StackPlan, joint: JointPlan, member: JointMember) -> b
 
 def _bit(width: float, bits: Sequence[float]) -> float:
     """The largest bit that fits the width, or the smallest there is."""
-    fitting = [b for b in bits if b <= width + 1e-6]
+    fitting = [b for b in bits if b <= width + ROUNDING]
     return max(fitting) if fitting else min(bits)
 
 
@@ -94,7 +94,7 @@ def _places(section: str, size: Sequence[float], bit: float) -> Floats:
         room = max(0.0, side - bit)
         if room < bit * _NEARLY:
             room = 0.0
-        count = 1 if room == 0.0 else 1 + ceil(room / (bit * 0.75) - 1e-9)
+        count = 1 if room == 0.0 else 1 + ceil(room / (bit * 0.75) - WHOLE)
         lines.append(np.linspace(-room / 2, room / 2, count) if count > 1 else np.zeros(1))
     return np.array([(x, y) for y in lines[1] for x in lines[0]])
 

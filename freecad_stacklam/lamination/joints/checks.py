@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan
+from freecad_stacklam.lamination.tolerances import HALF_PERCENT, ROUNDING
 
 PRACTICE = "common practice, no source"
 #: Wood over a joint below which the maker is warned, mm; depth of a stopped tenon in thicknesses; the largest part of a
@@ -51,7 +52,7 @@ def _embedding(joint: JointPlan, ratio: float) -> list[Check]:
     for member in joint.members:
         if member.through:
             continue
-        short = member.embed < limit - 1e-6
+        short = member.embed < limit - ROUNDING
         says = f"The tenon of “{joint.name}” goes {member.embed:.1f} mm into {member.stack}" + (
             f", less than {ratio:g} times its thickness ({limit:.1f} mm): let it in deeper, or judge it by its load."
             if short
@@ -66,7 +67,7 @@ def _embedding(joint: JointPlan, ratio: float) -> list[Check]:
 
 def _proportion(joint: JointPlan, member: JointMember, limit: float) -> Check:
     """A third for the tenon leaves a third in each wall."""
-    wide = member.share > limit + 5e-3
+    wide = member.share > limit + HALF_PERCENT
     says = f"The mortise of “{joint.name}” takes {member.share:.0%} of the width of {member.stack}" + (
         f", more than the usual {limit:.0%}: leave more wood in the walls, or judge it by its load." if wide else "."
     )
@@ -78,7 +79,7 @@ def _movement(joint: JointPlan, member: JointMember) -> Check:
     """Along the layers' grain the mortise does not move and the tenon does."""
     assert member.movement_along is not None
     room = 2 * (joint.clearance + member.relief)
-    tight = member.movement_along > room + 1e-6
+    tight = member.movement_along > room + ROUNDING
     says = (
         f"Over {joint.swing:g} % points of moisture the tenon of “{joint.name}” moves {member.movement_along:.2f} mm "
         f"along the grain of {member.stack}, which does not; the mortise gives it {room:.2f} mm"

@@ -14,6 +14,7 @@ from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.layers import Cut, StackPlan
 from freecad_stacklam.lamination.plan.outline import polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.tolerances import ROUNDING
 
 #: Wood between two cuts below which the maker is warned, mm (common practice, no source).
 LEAST_APART = 10.0
@@ -66,7 +67,7 @@ def clash_checks(plan: Plan, nearer_than: float = LEAST_APART) -> tuple[Check, .
     for stack in plan.stacks:
         for clash in clashes_in(stack, nearer_than):
             where = f"in layer {clash.layer} of {clash.stack}"
-            if clash.apart < 1e-6:
+            if clash.apart < ROUNDING:
                 one = clash.one[0].upper() + clash.one[1:]
                 says = f"{one} and {clash.other} run into each other {where}: move one of them."
             else:
@@ -77,7 +78,7 @@ def clash_checks(plan: Plan, nearer_than: float = LEAST_APART) -> tuple[Check, .
             found.append(
                 Check(
                     f"{clash.stack}: {clash.one} and {clash.other}",
-                    "stop" if clash.apart < 1e-6 else "caution",
+                    "stop" if clash.apart < ROUNDING else "caution",
                     clash.apart,
                     nearer_than,
                     "mm",

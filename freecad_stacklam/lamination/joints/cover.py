@@ -14,11 +14,11 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from freecad_stacklam.lamination.tolerances import ASIDE, COVER_TOLERANCE, TINY
+
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
-#: The least distance is found to this, mm.
-COVER_TOLERANCE = 0.001
 #: Surface within this of a mouth's own depths, mm, belongs to the mouth.
 MOUTH_SLACK = 1.0
 #: Surface belongs to a mouth only where it lies across the axis: the cosine of 60° between its normal and the axis.
@@ -109,7 +109,7 @@ def cover_of(
             best = Cover(float(distance[i]), _place(nearest[i]))
         # Distance to a convex body is convex, so over a triangle it is nowhere less than its tangent at the middle.
         middle, foot = where[:, 3], nearest.reshape(-1, 4, 3)[:, 3]
-        slope = (middle - foot) / np.maximum(distance.reshape(-1, 4)[:, 3], 1e-12)[:, None]
+        slope = (middle - foot) / np.maximum(distance.reshape(-1, 4)[:, 3], TINY)[:, None]
         fall = np.einsum("tcd,td->tc", surface - middle[:, None], slope).min(axis=1)
         surface = _quartered(surface[distance.reshape(-1, 4)[:, 3] + fall < best.distance - tolerance])
     return best
@@ -131,7 +131,7 @@ def _to_body(where: Floats, body: Prism | Cylinder) -> tuple[Floats, Floats]:
         return _to_prism(where, body)
     local = where[:, :2] - np.array(body.centre)
     out = np.hypot(local[:, 0], local[:, 1])
-    kept = np.minimum(1.0, body.radius / np.maximum(out, 1e-12))
+    kept = np.minimum(1.0, body.radius / np.maximum(out, TINY))
     z = np.clip(where[:, 2], body.start, body.end)
     nearest = np.column_stack([np.array(body.centre) + local * kept[:, None], z])
     return np.hypot(np.maximum(out - body.radius, 0.0), where[:, 2] - z), nearest
@@ -162,7 +162,7 @@ def _to_prism(where: Floats, prism: Prism) -> tuple[Floats, Floats]:
 def depths_along(points: Floats, triangles: Ints, at: Floats) -> list[Floats]:
     """Heights at which the vertical line through each of Q plan points meets the surface, ascending."""
     # A hair off the asked place, so that the line never runs through a vertex or along an edge of a symmetric mesh.
-    at = at + np.array([1.37e-6, 2.11e-6])
+    at = at + ASIDE * np.array([1.37, 2.11])
     flat = points[:, :2]
     corner = flat[triangles]
     box_low, box_high = corner.min(axis=1), corner.max(axis=1)

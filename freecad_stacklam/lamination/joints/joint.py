@@ -20,6 +20,7 @@ from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan, Teno
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.joint import JointSettings
+from freecad_stacklam.lamination.tolerances import ROUNDING
 from freecad_stacklam.lamination.wood.species import Species
 
 Floats = NDArray[np.float64]
@@ -58,7 +59,7 @@ def place_joint(
         member = JointMember(run.stack.name, low, high, through, hold)
         members.append(_moving(settings, axis, run.stack, member, stacks[chain[0].stack.name].species, table))
         open_ends = [
-            m for m, face in zip(mouths, (run.low, run.high)) if min(abs(face - s) for s in span) < 1e-6 or through
+            m for m, face in zip(mouths, (run.low, run.high)) if min(abs(face - s) for s in span) < ROUNDING or through
         ]
         distance, place, share = wood_around(name, run, axis, plan, span, open_ends)
         covers.append((distance, place))

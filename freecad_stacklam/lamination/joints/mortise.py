@@ -14,7 +14,7 @@ from freecad_stacklam.lamination.joints.axis import JointAxis, joint_axis, outli
 from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan
 from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import Outline, sample
-from freecad_stacklam.lamination.tolerances import LEAST_CUT
+from freecad_stacklam.lamination.tolerances import LEAST_CUT, PLANE_SNAP, WHOLE
 from freecad_stacklam.lamination.wood.species import Species, movement_coefficient
 
 #: Relief is cut in steps of this, mm, always upwards.
@@ -39,7 +39,8 @@ def cut_layers(stack: StackPlan, joint: JointPlan) -> StackPlan:
         if high - low > LEAST_CUT:
             outline = _relieved(joint, member, axis, stack, layer)
             first, second = (outline_at(axis, stack.frame, outline, z) for z in (low, high))
-            tilted = not np.allclose(np.array(first.outer.points), np.array(second.outer.points), atol=1e-9)
+            moved = np.array(first.outer.points) - np.array(second.outer.points)
+            tilted = float(np.abs(moved).max()) > PLANE_SNAP
             kept = (*kept, Cut("mortise", first, low, high, joint.name, second if tilted else None))
         layers.append(replace(layer, cuts=kept) if kept != layer.cuts else layer)
     return replace(stack, layers=tuple(layers))
@@ -105,4 +106,4 @@ def relief_for(along: float | None, clearance: float) -> float:
     """Relief on each of the two end-grain walls, mm: half of the movement less the clearance, rounded up."""
     if along is None or along / 2 <= clearance:
         return 0.0
-    return ceil((along / 2 - clearance) / RELIEF_STEP - 1e-9) * RELIEF_STEP
+    return ceil((along / 2 - clearance) / RELIEF_STEP - WHOLE) * RELIEF_STEP

@@ -21,6 +21,7 @@ from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import Outline, polygon_of
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.joint import JointSettings
+from freecad_stacklam.lamination.tolerances import BREAKOUT_AREA, ROUNDING
 
 Floats = NDArray[np.float64]
 
@@ -121,7 +122,7 @@ def mouths_of(chain: Sequence[Run], feelers: Floats) -> list[list[Mouth]]:
             if 0 <= neighbour < len(chain):
                 own = np.abs(depth - felt[neighbour][:, 1 - column]) <= MEETING_GAP
             else:
-                own = np.abs(depth - face) <= reach + 1e-6
+                own = np.abs(depth - face) <= reach + ROUNDING
             own &= ~np.isnan(depth)
             ends.append(mouth_of(np.vstack([[0.0, 0.0, face], np.column_stack([feelers[own], depth[own]])])))
         mouths.append(ends)
@@ -167,7 +168,7 @@ def _break_out(
     for z, section in zip(levels, slices.just_above[1:-1]):
         share = max(share, _share(polygon, section))
         outside = polygon.difference(section)
-        if outside.area < 1e-3:
+        if outside.area < BREAKOUT_AREA:
             continue
         short += 1
         corners = shapely.get_coordinates(outside)
@@ -187,11 +188,15 @@ def _share(plan: shapely.Polygon, section: shapely.MultiPolygon) -> float:
     widths = [
         (
             high_x - low_x,
-            max((p.length for p in shapely.get_parts(across) if p.distance(shapely.Point(0, 0)) < 1e-6), default=0.0),
+            max(
+                (p.length for p in shapely.get_parts(across) if p.distance(shapely.Point(0, 0)) < ROUNDING), default=0.0
+            ),
         ),
         (
             high_y - low_y,
-            max((p.length for p in shapely.get_parts(along) if p.distance(shapely.Point(0, 0)) < 1e-6), default=0.0),
+            max(
+                (p.length for p in shapely.get_parts(along) if p.distance(shapely.Point(0, 0)) < ROUNDING), default=0.0
+            ),
         ),
     ]
     return max((side / width if width > 0 else 1.0) for side, width in widths)

@@ -18,6 +18,7 @@ from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.layers import LayerPlan
 from freecad_stacklam.lamination.plan.outline import Loop, arc_of, edges_of
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.tolerances import ROUNDING, SAME_BLADE, TURN_ROUNDING
 
 SOURCE = "band-saw blade charts of two makers, the larger radius; 1/4, 1/2 and 3/4 in agree in all charts seen"
 
@@ -66,14 +67,14 @@ def least_inner_curve(layer: LayerPlan) -> InnerCurve:
 def least_radius_of(blade: float) -> float:
     """The least radius that a blade of this width turns in, mm; between two widths of the chart that of the wider."""
     for width, radius in BLADES:
-        if blade <= width + 0.05:
+        if blade <= width + SAME_BLADE:
             return radius
     return BLADES[-1][1] * blade / BLADES[-1][0]
 
 
 def widest_blade_for(radius: float) -> float | None:
     """The widest blade of the chart that turns in a radius, mm; None when none does."""
-    return max((width for width, least in BLADES if least <= radius + 1e-9), default=None)
+    return max((width for width, least in BLADES if least <= radius + ROUNDING), default=None)
 
 
 def shop_saw_checks(plan: Plan, shop: Mapping[str, Any]) -> tuple[Check, ...]:
@@ -135,7 +136,7 @@ def _of_loop(loop: Loop) -> tuple[float, tuple[float, float], int]:
                 best, place = radius, (cx, cy)
     for (a, b), (_, c) in zip(edges, edges[1:] + edges[:1]):
         turn = _turn(_heading(a, b, at_end=True), _heading(b, c, at_end=False))
-        if turn >= -1e-9:
+        if turn >= -TURN_ROUNDING:
             continue
         if turn < -CORNER * pi / 180:
             sharp += 1

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from shapely.geometry import MultiPolygon, Polygon
 
 from freecad_stacklam.lamination.plan.outline import Loop, Outline, area, polygon_of, straight
-from freecad_stacklam.lamination.tolerances import ARC_SAG, FIT_TOLERANCE
+from freecad_stacklam.lamination.tolerances import ARC_SAG, CORNER_SAG, FIT_TOLERANCE, ROUNDING
 
 Floats = NDArray[np.float64]
 
@@ -25,17 +25,15 @@ LEAST_HOLE = 10.0
 _MOST_BULGE = 1.2
 #: An edge that would stand this many tolerances off its curve is no chord of a curve: it is drawn as it is.
 _STRAIGHT = 2.5
-#: Segments for a quarter circle where corners are rounded, and the most by which these chords fall short of the circle,
-#: mm, for offsets up to 10 mm.
+#: Segments for a quarter circle where corners are rounded; CORNER_SAG follows from it.
 _QUARTER = 24
-_ROUNDING = 0.006
 #: How far outside the region the fit is made, in fit tolerances, tried in turn.
 _WIDENINGS = (1.1, 1.4, 1.8, 2.5)
 
 
 def grown(shadow: MultiPolygon, margin: float) -> MultiPolygon:
     """The shadow with `margin` mm of wood all round, gaps too narrow for a saw closed and tiny holes filled."""
-    chords = max(_ROUNDING, margin * _ROUNDING / 10.0)
+    chords = max(CORNER_SAG, margin * CORNER_SAG / 10.0)
     region = shadow.buffer(margin + SAW_GAP + chords, quad_segs=_QUARTER).buffer(-SAW_GAP, quad_segs=_QUARTER)
     parts = [p for p in shapely.get_parts(region) if shapely.get_type_id(p) == 3 and not p.is_empty]
     return MultiPolygon([Polygon(p.exterior, [h for h in p.interiors if Polygon(h).area >= LEAST_HOLE]) for p in parts])
@@ -185,7 +183,7 @@ def _edge(points: Floats, tolerance: float) -> float | None:
     None."""
     chord = points[-1] - points[0]
     length = float(np.hypot(*chord))
-    if length < 1e-6:
+    if length < ROUNDING:
         return None
     local = points - points[0]
     u = local @ chord / length

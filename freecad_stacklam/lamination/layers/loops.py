@@ -15,13 +15,11 @@ from numpy.typing import NDArray
 from shapely.geometry import MultiPolygon
 
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.tolerances import GRID
+from freecad_stacklam.lamination.tolerances import GRID, NO_AREA
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
-#: Loops that enclose less than this, mm², are rounding and no wood.
-_NO_AREA = 1e-6
 EMPTY = MultiPolygon()
 
 
@@ -64,7 +62,7 @@ def fill_all(owner: Ints, start: Floats, end: Floats, count: int) -> tuple[Multi
     rings = shapely.linearrings(coordinates[closed], indices=np.repeat(np.arange(len(sizes)), sizes + 1))
     areas = _signed_areas(coordinates, sizes, starts)
     simple = shapely.is_simple(rings)
-    alone = (np.bincount(chain, minlength=count)[chain] == 1) & simple & (areas > _NO_AREA)
+    alone = (np.bincount(chain, minlength=count)[chain] == 1) & simple & (areas > NO_AREA)
     if alone.any():
         one = np.flatnonzero(alone)
         for i, area in zip(chain[one], shapely.multipolygons(shapely.polygons(rings[one])[:, None])):
@@ -72,7 +70,7 @@ def fill_all(owner: Ints, start: Floats, end: Floats, count: int) -> tuple[Multi
     for i in np.unique(chain[~alone]):
         mine = np.flatnonzero(chain == i)
         if simple[mine].all() and not _any_touch(rings[mine]):
-            real = mine[np.abs(areas[mine]) > _NO_AREA]
+            real = mine[np.abs(areas[mine]) > NO_AREA]
             found[i] = _nest(rings[real], areas[real])
         else:
             kept = np.concatenate([np.arange(starts[m], starts[m] + sizes[m]) for m in mine])
@@ -228,7 +226,7 @@ def _count_faces(rings: NDArray[np.object_], coordinates: Floats, sizes: Ints) -
         grid_size=GRID,
     )
     faces = shapely.get_parts(shapely.polygonize(shapely.get_parts(noded)))
-    faces = faces[shapely.area(faces) > _NO_AREA]
+    faces = faces[shapely.area(faces) > NO_AREA]
     if not len(faces):
         return EMPTY
     inner = shapely.get_coordinates(shapely.point_on_surface(faces))

@@ -24,7 +24,16 @@ from shapely.geometry import MultiPolygon
 
 from freecad_stacklam.lamination.plan.layers import Containment
 from freecad_stacklam.lamination.plan.outline import Outline, arc_of, edges_of, polygon_of
-from freecad_stacklam.lamination.tolerances import PLANE_SNAP
+from freecad_stacklam.lamination.tolerances import (
+    JUST_INSIDE,
+    PLANE_SNAP,
+    PROOF_ASIDE,
+    PROOF_DIGITS,
+    PROOF_SAG,
+    PROOF_SLIVER,
+    ROUNDING,
+    TINY_SQUARE,
+)
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -33,11 +42,7 @@ Ints = NDArray[np.int64]
 SAMPLE_SPACING = 2.0
 MOST_SAMPLES = 150_000
 #: Heights at which each layer is sliced, as parts of its thickness; the ends just inside the glue lines.
-SLICE_HEIGHTS = (0.002, 0.25, 0.5, 0.75, 0.998)
-#: Decimals of a millimetre to which plain sections are cut.
-_DIGITS = 5
-#: How much finer than drawn the arcs are sampled here, mm.
-_SAG = 0.001
+SLICE_HEIGHTS = (JUST_INSIDE, 0.25, 0.5, 0.75, 1.0 - JUST_INSIDE)
 
 
 def contain(
@@ -53,7 +58,7 @@ def contain(
     exact_points: K × 3 on the modelled surface, in the stack's frame. Samples within PLANE_SNAP of a glue line may lie
     in either neighbour.
     """
-    areas = [shapely.union_all([polygon_of(o, _SAG) for o in layer]) for layer in blanks]
+    areas = [shapely.union_all([polygon_of(o, PROOF_SAG) for o in layer]) for layer in blanks]
     samples = surface_samples(points, triangles)
     if exact_points is not None and len(exact_points):
         samples = np.vstack([samples, exact_points])
@@ -134,7 +139,7 @@ def _to_wall(outlines: Sequence[Outline], where: Floats) -> Floats:
 
 def _to_line(where: Floats, a: tuple[float, float, float], b: tuple[float, float, float]) -> Floats:
     x, y, dx, dy = where[:, 0] - a[0], where[:, 1] - a[1], b[0] - a[0], b[1] - a[1]
-    part = np.clip((x * dx + y * dy) / max(dx * dx + dy * dy, 1e-30), 0.0, 1.0)
+    part = np.clip((x * dx + y * dy) / max(dx * dx + dy * dy, TINY_SQUARE), 0.0, 1.0)
     return np.hypot(x - part * dx, y - part * dy)
 
 
@@ -156,7 +161,7 @@ def _uncovered(points: Floats, triangles: Ints, bottom: float, top: float, area:
         for part in SLICE_HEIGHTS
     ]
     # Slivers of rounding along a wall that the form touches are no volume.
-    return float(sum(a for a in outside if a > 1e-4) / len(outside) * (top - bottom))
+    return float(sum(a for a in outside if a > PROOF_SLIVER) / len(outside) * (top - bottom))
 
 
 def plain_section(points: Floats, triangles: Ints, height: float) -> shapely.Geometry:
@@ -166,7 +171,7 @@ def plain_section(points: Floats, triangles: Ints, height: float) -> shapely.Geo
     when a ray from it leaves more often than it enters.
     """
     z = points[:, 2] - height
-    z[np.abs(z) < 1e-9] = 1e-9
+    z[np.abs(z) < PROOF_ASIDE] = PROOF_ASIDE
     corner = z[triangles]
     crossing = np.flatnonzero((corner.min(axis=1) < 0) & (corner.max(axis=1) > 0))
     if not len(crossing):
@@ -179,8 +184,8 @@ def plain_section(points: Floats, triangles: Ints, height: float) -> shapely.Geo
     rows = np.arange(len(tri))
     a, b, c = tri[rows, alone], tri[rows, (alone + 1) % 3], tri[rows, (alone + 2) % 3]
     towards, away = _between(points, z, a, b), _between(points, z, a, c)
-    start = np.round(np.where(one_below[:, None], away, towards), _DIGITS)
-    end = np.round(np.where(one_below[:, None], towards, away), _DIGITS)
+    start = np.round(np.where(one_below[:, None], away, towards), PROOF_DIGITS)
+    end = np.round(np.where(one_below[:, None], towards, away), PROOF_DIGITS)
     real = (start != end).any(axis=1)
     start, end = start[real], end[real]
     faces = _faces_between(start, end)
@@ -193,7 +198,7 @@ def plain_section(points: Floats, triangles: Ints, height: float) -> shapely.Geo
         right = p[:, 0] + (y - p[:, 1]) / (q[:, 1] - p[:, 1]) * (q[:, 0] - p[:, 0]) > x
         if np.sign(q[right, 1] - p[right, 1]).sum() > 0:
             kept.append(face)
-    return kept[0] if len(kept) == 1 else shapely.union_all(kept, grid_size=10.0**-_DIGITS)
+    return kept[0] if len(kept) == 1 else shapely.union_all(kept, grid_size=10.0**-PROOF_DIGITS)
 
 
 def _faces_between(start: Floats, end: Floats) -> NDArray[np.object_]:
@@ -202,10 +207,10 @@ def _faces_between(start: Floats, end: Floats) -> NDArray[np.object_]:
     lines = shapely.linestrings(np.stack([start, end], axis=1))
     faces: NDArray[np.object_] = shapely.get_parts(shapely.polygonize(lines))
     rims = shapely.get_exterior_ring(faces)
-    whole = abs(shapely.length(rims).sum() - shapely.length(lines).sum()) < 1e-6
+    whole = abs(shapely.length(rims).sum() - shapely.length(lines).sum()) < ROUNDING
     if whole and shapely.is_simple(shapely.multilinestrings(rims)):
         return faces
-    noded = shapely.union_all(lines, grid_size=10.0**-_DIGITS)
+    noded = shapely.union_all(lines, grid_size=10.0**-PROOF_DIGITS)
     faces = shapely.get_parts(shapely.polygonize(shapely.get_parts(noded)))
     return faces
 

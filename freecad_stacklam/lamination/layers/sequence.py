@@ -22,15 +22,13 @@ from freecad_stacklam.lamination.layers.fitting import SAW_GAP
 from freecad_stacklam.lamination.layers.shadow import slice_surface
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.stack import StackSettings
-from freecad_stacklam.lamination.tolerances import GUARD, MOST_LAYERS, PLANE_SNAP
+from freecad_stacklam.lamination.tolerances import COARSE, GUARD, MOST_LAYERS, PLANE_SNAP, ROUNDING, SAME_HEIGHT, SAVING
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 #: No layer is planed thinner than this, mm, to meet a plane that is asked for.
 LEAST_LAYER = 6.0
-#: Heights nearer than this, mm, are one height.
-SAME = 0.005
 #: Positions of the grid that are tried for a uniform stack.
 SHIFTS = 16
 #: Of more thicknesses than this, none is tried alone and shifted.
@@ -38,8 +36,6 @@ MOST_UNIFORM = 3
 #: Where more slabs than this could be asked for, they are measured on a grid of heights, and no finer than FINEST mm.
 MOST_SLABS = 300
 FINEST = 0.5
-#: Shadows are simplified by this, mm, before their blanks are measured: far less than the wood they are compared by.
-_COARSE = 0.05
 
 Slab = tuple[float, float]
 
@@ -103,7 +99,7 @@ class SlabWood:
         return self._known[slab]
 
     def _blanks(self, shadows: NDArray[np.object_]) -> NDArray[np.object_]:
-        thin = shapely.simplify(shadows, _COARSE, preserve_topology=False)
+        thin = shapely.simplify(shadows, COARSE, preserve_topology=False)
         wide = shapely.buffer(thin, self.margin + SAW_GAP, quad_segs=6)
         blanks = np.asarray(shapely.buffer(wide, -SAW_GAP, quad_segs=2))
         if self.fill_holes:
@@ -155,7 +151,7 @@ def plan_sequence(
     least: dict[int, SequencePoint] = {}
     for found in curves:
         for point in found:
-            if point.layers not in least or point.wood < least[point.layers].wood * (1 - 1e-9):
+            if point.layers not in least or point.wood < least[point.layers].wood * (1 - SAVING):
                 least[point.layers] = point
     if not least:
         raise _no_way(height, stock, settings)
@@ -179,7 +175,7 @@ def _shifts(points: Floats, triangles: Ints, stock: float, spare: float, count: 
     levels, faces = np.unique(np.round(z[flat, 0], 2), return_counts=True)
     levels = levels[np.argsort(-faces, kind="stable")][:count]
     tried = {round(float(s), 6) for s in (*np.linspace(0.0, spare, count)[1:], *(-levels % stock))}
-    return sorted(s for s in tried if 0.0 < s <= spare + 1e-9)
+    return sorted(s for s in tried if 0.0 < s <= spare + ROUNDING)
 
 
 def _check(height: float, stock: tuple[float, ...], settings: StackSettings) -> None:
@@ -214,7 +210,7 @@ def _frozen(height: float, thicknesses: Sequence[float], forbidden: Sequence[Sla
             break
         kept.append(t)
         for low, high in forbidden:
-            if low + SAME < sum(kept) < min(high, height) - SAME:
+            if low + SAME_HEIGHT < sum(kept) < min(high, height) - SAME_HEIGHT:
                 raise Refusal(
                     f"The layers already made have a glue line at {sum(kept):g} mm, where none may lie ({low:g} to "
                     f"{high:g} mm): change the zone."
@@ -232,11 +228,11 @@ class _Ladder:
         self, height: float, stock: tuple[float, ...], start: float, settings: StackSettings, finest: float
     ) -> None:
         self.height, self.stock, self.start = height, stock, start
-        self.forced = sorted(f for f in settings.forced if f > start + SAME)
+        self.forced = sorted(f for f in settings.forced if f > start + SAME_HEIGHT)
         self.zones = settings.forbidden
         ends = (h for zone in settings.forbidden for h in zone)
-        self.stops = sorted({*self.forced, *(h for h in ends if start + SAME < h < height - SAME)})
-        self.step = SAME
+        self.stops = sorted({*self.forced, *(h for h in ends if start + SAME_HEIGHT < h < height - SAME_HEIGHT)})
+        self.step = SAME_HEIGHT
         self.rungs = self._reached()
         if len(self.rungs) * len(stock) > MOST_SLABS:
             self.step = max(finest, (height - start) * len(stock) / MOST_SLABS)
@@ -265,25 +261,25 @@ class _Ladder:
 
     def steps(self, h: float) -> list[tuple[float, float]]:
         """Layers that may be laid on height h: (thickness, thickness of the board it comes from)."""
-        barrier = next((f for f in self.forced if f > h + SAME), np.inf)
-        found = [(t, t) for t in self.stock if h + t <= barrier + SAME and self._allowed(h + t)]
+        barrier = next((f for f in self.forced if f > h + SAME_HEIGHT), np.inf)
+        found = [(t, t) for t in self.stock if h + t <= barrier + SAME_HEIGHT and self._allowed(h + t)]
         # A layer planed thinner than its board, only to end on a height that was asked for.
         for stop in self.stops:
             thin = stop - h
-            if LEAST_LAYER <= thin <= self.stock[-1] and stop <= barrier + SAME and self._allowed(stop):
-                board = next(t for t in self.stock if t >= thin - SAME)
-                if board - thin > 2 * SAME:
+            if LEAST_LAYER <= thin <= self.stock[-1] and stop <= barrier + SAME_HEIGHT and self._allowed(stop):
+                board = next(t for t in self.stock if t >= thin - SAME_HEIGHT)
+                if board - thin > 2 * SAME_HEIGHT:
                     found.append((thin, board))
         return found
 
     def _allowed(self, h: float) -> bool:
-        return self.is_top(h) or not any(low + SAME < h < high - SAME for low, high in self.zones)
+        return self.is_top(h) or not any(low + SAME_HEIGHT < h < high - SAME_HEIGHT for low, high in self.zones)
 
     def slab(self, h: float, thickness: float) -> Slab:
         """The slab that is measured for a layer laid on height h."""
         low = self.rungs.get(self.rung(h), h)
         top = h + thickness
-        stop = next((s for s in self.stops if abs(s - top) <= SAME), None)
+        stop = next((s for s in self.stops if abs(s - top) <= SAME_HEIGHT), None)
         return low, (low + thickness if stop is None else stop)
 
     def slabs(self) -> list[Slab]:
@@ -368,7 +364,7 @@ def _measured(found: list[SequencePoint], wood: SlabWood) -> list[SequencePoint]
 
 def _no_way(height: float, stock: tuple[float, ...], settings: StackSettings) -> Refusal:
     for low, high in settings.forbidden:
-        if high - low > stock[-1] + SAME:
+        if high - low > stock[-1] + SAME_HEIGHT:
             return Refusal(
                 f"No glue line may lie between {low:g} and {high:g} mm, but that is more than your thickest stock "
                 f"({stock[-1]:g} mm): narrow the zone or add thicker stock."

@@ -11,11 +11,12 @@ from shapely.geometry import MultiPolygon, Polygon
 
 from freecad_stacklam.lamination.plan.layers import Cut
 from freecad_stacklam.lamination.plan.outline import Outline, polygon_of
+from freecad_stacklam.lamination.tolerances import NO_AREA
 
 
-def areas_of(shape: shapely.Geometry) -> MultiPolygon:
-    """The areas in any geometry; lines and points left by an overlay are dropped."""
-    return MultiPolygon([p for p in shapely.get_parts(shape) if isinstance(p, Polygon) and p.area > 1e-6])
+def areas_of(shape: shapely.Geometry, least: float = NO_AREA) -> MultiPolygon:
+    """The areas in any geometry; lines and points left by an overlay are dropped, and areas up to `least` mm²."""
+    return MultiPolygon([p for p in shapely.get_parts(shape) if isinstance(p, Polygon) and p.area > least])
 
 
 def blank_area(blank: Sequence[Outline]) -> MultiPolygon:

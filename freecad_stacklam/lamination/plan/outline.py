@@ -18,7 +18,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import MultiPolygon, Polygon
 
-from freecad_stacklam.lamination.tolerances import ARC_SAG
+from freecad_stacklam.lamination.tolerances import ARC_SAG, LEAST_TURN
 
 Floats = NDArray[np.float64]
 
@@ -87,7 +87,7 @@ def sample(loop: Loop, sag: float = ARC_SAG) -> Floats:
         if a[2] != 0.0:
             cx, cy, radius, first, sweep = arc_of(a, b)
             step = 2.0 * np.arccos(max(0.0, 1.0 - sag / radius)) if radius > sag else pi / 4
-            count = max(2, int(np.ceil(abs(sweep) / max(step, 1e-4))))
+            count = max(2, int(np.ceil(abs(sweep) / max(step, LEAST_TURN))))
             angles = first + sweep * np.arange(1, count) / count
             pieces.append(np.stack([cx + radius * np.cos(angles), cy + radius * np.sin(angles)], axis=1))
     return np.concatenate(pieces)

@@ -7,8 +7,10 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from math import isfinite
 
+from freecad_stacklam.lamination.lengths import CUBIC_METRE
 from freecad_stacklam.lamination.plan.boards import Rectangle
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.tolerances import ROUNDING
 from freecad_stacklam.lamination.wood.tally import tally
 
 PER = ("board", "board foot", "m3")
@@ -64,7 +66,7 @@ class Board:
             raise Refusal(f"{who}: {self.count} boards on hand is impossible: give 1 or more.")
         for knot in self.knots:
             inside = knot.x >= 0 and knot.y >= 0 and knot.dx > 0 and knot.dy > 0
-            if not inside or knot.x + knot.dx > self.length + 1e-6 or knot.y + knot.dy > self.width + 1e-6:
+            if not inside or knot.x + knot.dx > self.length + ROUNDING or knot.y + knot.dy > self.width + ROUNDING:
                 raise Refusal(
                     f"{who}: a knot at {knot.x:g}, {knot.y:g} mm of {knot.dx:g} × {knot.dy:g} mm does not lie on the "
                     f"board of {self.length:g} × {self.width:g} mm: measure x from its left end, y from its lower edge."
@@ -87,7 +89,7 @@ class Board:
             return None
         if self.per == "board foot":
             return self.cost * self.board_feet
-        return self.cost * self.volume * 1e-9 if self.per == "m3" else self.cost
+        return self.cost * self.volume / CUBIC_METRE if self.per == "m3" else self.cost
 
     @property
     def priced(self) -> str:
@@ -96,7 +98,11 @@ class Board:
             return "no price given"
         if self.per == "board foot":
             return f"{self.cost:g} per board foot × {self.board_feet:g}"
-        return f"{self.cost:g} per m³ × {self.volume * 1e-9:.4f} m³" if self.per == "m3" else f"{self.cost:g} per board"
+        return (
+            f"{self.cost:g} per m³ × {self.volume / CUBIC_METRE:.4f} m³"
+            if self.per == "m3"
+            else f"{self.cost:g} per board"
+        )
 
 
 @dataclass(frozen=True)

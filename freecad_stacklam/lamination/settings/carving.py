@@ -13,6 +13,7 @@ from math import isfinite
 
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.tolerances import NO_DIRECTION, WHOLE
 
 #: Kinds of bit. The point of a twist bit follows from its angle; that of the others is measured.
 POINTS = ("twist", "brad point", "rim")
@@ -31,7 +32,7 @@ class PickedPlane:
     normal: tuple[float, float, float] = (1.0, 0.0, 0.0)
 
     def __post_init__(self) -> None:
-        if not all(map(isfinite, (*self.point, *self.normal))) or sum(c * c for c in self.normal) < 1e-18:
+        if not all(map(isfinite, (*self.point, *self.normal))) or sum(c * c for c in self.normal) < NO_DIRECTION**2:
             raise Refusal(f"The plane “{self.name}” has no direction: give the normal that it is square to.")
 
 
@@ -142,5 +143,5 @@ class CarvingSettings:
         """Azimuths of the table of offsets, degrees."""
         if self.azimuths:
             return self.azimuths
-        count = int(360.0 / self.azimuth_step + 1.0 - 1e-9)
+        count = int(360.0 / self.azimuth_step + 1.0 - WHOLE)
         return tuple(i * self.azimuth_step for i in range(count))

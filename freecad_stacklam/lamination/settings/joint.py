@@ -10,6 +10,7 @@ from math import isfinite
 
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.sizes import not_negative, positive
+from freecad_stacklam.lamination.tolerances import NO_DIRECTION
 
 #: Sections of a mortise, and how many sizes each has.
 SECTIONS = {"square": 1, "rectangle": 2, "round": 1}
@@ -75,7 +76,7 @@ class JointSettings:
             positive(bit, "A bit's diameter")
         if not isfinite(self.turn):
             raise Refusal(f"The turn of joint “{self.name}” must be an angle in degrees.")
-        if not all(map(isfinite, (*self.axis, *self.through))) or sum(c * c for c in self.axis) < 1e-18:
+        if not all(map(isfinite, (*self.axis, *self.through))) or sum(c * c for c in self.axis) < NO_DIRECTION**2:
             raise Refusal(f"The axis of joint “{self.name}” has no length: give x, y or z, or a direction.")
         for stack, depth in self.embed.items():
             if depth is not None:

@@ -11,6 +11,7 @@ from typing import Any
 
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.sizes import not_negative, positive
+from freecad_stacklam.lamination.tolerances import NO_DIRECTION
 
 
 @dataclass(frozen=True)
@@ -43,7 +44,7 @@ class StackSettings:
             positive(t, "A layer's planed thickness")
         not_negative(self.allowance, "The allowance")
         length = sum(c * c for c in self.axis) ** 0.5
-        if not isfinite(length) or length < 1e-9:
+        if not isfinite(length) or length < NO_DIRECTION:
             raise Refusal("The stacking axis has no length: pick a face or an edge, or give x, y or z.")
         if not isfinite(self.grain):
             raise Refusal("The grain direction must be an angle in degrees.")

@@ -13,12 +13,11 @@ from math import ceil, floor, isfinite
 
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.tolerances import ROUNDING, WHOLE
 
 #: 144 in³ in mm³.
 BOARD_FOOT = 144 * INCH**3
 FOOT = 12 * INCH
-#: A board this much (mm) over a quarter inch, or short of a foot, by rounding of units is taken to be on it.
-_SLIP = 1e-6
 
 
 def _sizes(*sizes: float) -> None:
@@ -28,7 +27,7 @@ def _sizes(*sizes: float) -> None:
 
 def counted_thickness(thickness: float) -> float:
     """Thickness in inches as it is paid for: up to the next quarter inch, and never less than 1. `thickness` in mm."""
-    return max(1.0, ceil((thickness - _SLIP) / INCH * 4) / 4)
+    return max(1.0, ceil((thickness - ROUNDING) / INCH * 4) / 4)
 
 
 def surface_measure(width_in: float, length_ft: float) -> int:
@@ -38,13 +37,13 @@ def surface_measure(width_in: float, length_ft: float) -> int:
     that a single board cannot follow.)
     """
     _sizes(width_in, length_ft)
-    return floor(width_in * floor(length_ft + 1e-9) / 12 + 0.5 + 1e-9)
+    return floor(width_in * floor(length_ft + WHOLE) / 12 + 0.5 + WHOLE)
 
 
 def tally(thickness: float, width: float, length: float) -> float:
     """Board feet of a whole board as it is bought, sizes in mm: surface measure × counted thickness."""
     _sizes(thickness, width, length)
-    return surface_measure(width / INCH, (length + _SLIP) / FOOT) * counted_thickness(thickness)
+    return surface_measure(width / INCH, (length + ROUNDING) / FOOT) * counted_thickness(thickness)
 
 
 def export_size(width_in: float, length_ft: float, half_up: bool = False) -> tuple[int, int]:
@@ -54,7 +53,7 @@ def export_size(width_in: float, length_ft: float, half_up: bool = False) -> tup
     """
     _sizes(width_in, length_ft)
     width = floor(width_in + 0.5) if half_up else ceil(width_in - 0.5)
-    return width, floor(length_ft + 1e-9)
+    return width, floor(length_ft + WHOLE)
 
 
 def blank_board_feet(thickness: float, length: float, width: float) -> float:
@@ -65,4 +64,4 @@ def blank_board_feet(thickness: float, length: float, width: float) -> float:
     """
     _sizes(thickness, length, width)
     feet = counted_thickness(thickness) * (length / INCH) * (width / INCH) / 144
-    return ceil(feet * 100 - 1e-6) / 100
+    return ceil(feet * 100 - WHOLE) / 100

@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from freecad_stacklam.lamination.lengths import CUBIC_METRE
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.wood.species import Species, density, find_species
 
@@ -13,7 +14,7 @@ from freecad_stacklam.lamination.wood.species import Species, density, find_spec
 def weight_of(table: Mapping[str, Species], species: str) -> float | None:
     """Density at 12 % moisture, kg/mm³; None when the table does not know the species or its gravity."""
     try:
-        return density(find_species(table, species)) * 1e-9
+        return density(find_species(table, species)) / CUBIC_METRE
     except Refusal:
         return None
 
