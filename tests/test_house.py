@@ -170,6 +170,36 @@ def test_computation_imports_in_plain_python(room: str) -> None:
     assert done.stdout.strip() == "[]"
 
 
+#: Small numbers that are no tolerances: how many a file may hold, and why.
+SMALL_NUMBERS = {"lamination/wood/species.py": (5, "coefficients of the Wood Handbook's Eq. 4-5")}
+
+
+def small_numbers(path: Path) -> list[float]:
+    """Numbers below a hundredth written in a file, in formulas as in text."""
+    nodes = ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+    return [n.value for n in nodes if isinstance(n, ast.Constant) and isinstance(n.value, float) and 0 < n.value < 0.01]
+
+
+@pytest.mark.parametrize("room", ["lamination", "benchsheets"])
+def test_every_tolerance_has_a_name_and_stands_in_one_file(room: str) -> None:
+    tolerances = PACKAGE / "lamination" / "tolerances.py"
+    found = {str(p.relative_to(PACKAGE)): small_numbers(p) for p in modules(room) if p != tolerances}
+    count = {name: len(numbers) for name, numbers in found.items() if numbers}
+    allowed = {name: many for name, (many, _) in SMALL_NUMBERS.items() if name.startswith(room)}
+    assert count == allowed, "give it a name, a unit and a reason in lamination/tolerances.py"
+
+
+def test_every_named_tolerance_is_used() -> None:
+    tolerances = PACKAGE / "lamination" / "tolerances.py"
+    names = {t.id for n in ast.parse(tolerances.read_text()).body if isinstance(n, ast.Assign) for t in n.targets
+             if isinstance(t, ast.Name)}  # fmt: skip
+    used = {name.rsplit(".", 1)[1] for p in PACKAGE.rglob("*.py") for name in imports(p)
+            if name.startswith("freecad_stacklam.lamination.tolerances.")}  # fmt: skip
+    within = {n.id for n in ast.walk(ast.parse(tolerances.read_text())) if isinstance(n, ast.Name)
+              and isinstance(n.ctx, ast.Load)}  # fmt: skip
+    assert names - used - within == set()
+
+
 def test_only_one_file_chooses_the_qt_binding() -> None:
     for path in PACKAGE.rglob("*.py"):
         found = {name.split(".")[0] for name in imports(path)} & {"PySide", "PySide2", "PySide6", "PyQt5", "PyQt6"}

@@ -153,12 +153,19 @@ LP_CLOSE = 0.002
 #: Widths of band-saw blades nearer than this are one: 6.4 mm is what a quarter inch is sold as.
 SAME_BLADE = 0.05
 
-# --- What is told -----------------------------------------------------------------------------------------------------
+# --- What is drawn and told -------------------------------------------------------------------------------------------
 
+#: Points nearer than this to the line through their neighbours are not drawn: finer than any pen.
+DRAWN_TOLERANCE = 0.02
+#: An edge within this of another is not drawn beside it.
+SAME_LINE = 0.01
+#: Neighbouring arcs whose centres and radii differ by no more than this are one arc: as much as an arc may leave its
+#: chords, so that it is sampled no worse.
+SAME_ARC = 0.005
 #: Lengths are printed to a tenth of a millimetre: what is less than half of that is not worth a word.
 HALF_SHOWN = 0.05
 #: Faces whose radii differ by more than this have a step on the glue line.
-STEP = 0.05
+FORM_STEP = 0.05
 
 # --- No tolerance, but a bound ----------------------------------------------------------------------------------------
 

@@ -18,6 +18,7 @@ from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import Loop, area_polygon
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.tolerances import ROUNDING
 from freecad_stacklam.sheetwriters.aside import aside
 
 #: DXF layers by kind of line: name, colour index, line type, weight in 1/100 mm. Kinds are told apart without colour.
@@ -115,7 +116,7 @@ def _draw_layer(drawing: _Drawing, plan: Plan, stack: StackPlan, layer: LayerPla
     drawing.rings(layer.finished_top, "finished top")
     drawing.rings(layer.finished_bottom, "finished bottom")
     for cut in layer.cuts:
-        through = cut.start <= layer.bottom + 1e-6 and cut.end >= layer.top - 1e-6
+        through = cut.start <= layer.bottom + ROUNDING and cut.end >= layer.top - ROUNDING
         for outline in (cut.outline, *((cut.outline_end,) if cut.outline_end else ())):
             for loop in (outline.outer, *outline.holes):
                 drawing.loop(loop, cut.kind if cut.kind in LAYERS else "mortise", not through)

@@ -12,7 +12,28 @@ from freecad_stacklam.lamination import tolerances as t
 
 
 def test_what_a_coarser_step_loses_the_guard_gives_back() -> None:
-    assert 0 < t.WELD < t.GRID < t.PLANE_SNAP < t.ARC_SAG < t.FIT_TOLERANCE < t.GUARD
+    assert 0 < t.ROUNDING < t.WELD < t.GRID < t.PLANE_SNAP < t.ARC_SAG < t.FIT_TOLERANCE < t.GUARD
+
+
+def test_planes_that_are_told_apart_do_not_share_a_vertex() -> None:
+    """Each plane catches what lies within PLANE_SNAP of it."""
+    assert t.SAME_HEIGHT > 2 * t.PLANE_SNAP
+
+
+def test_rounding_is_more_than_sums_of_lengths_lose() -> None:
+    """64-bit floats (IEEE 754): a thousand lengths of up to ten metres, summed one by one."""
+    assert 1000 * float(np.spacing(10_000.0)) < t.ROUNDING
+
+
+def test_the_chords_of_a_rounded_corner_leave_no_more_than_is_reckoned() -> None:
+    """A chord of a circle of radius r over an angle φ falls r · (1 − cos(φ / 2)) short of it (plane geometry)."""
+    quarter = 24
+    assert 10.0 * (1.0 - np.cos(np.pi / 2 / quarter / 2)) < t.CORNER_SAG
+
+
+def test_what_the_proof_passes_over_in_a_layer_is_no_volume() -> None:
+    """Slivers in every section of a layer 100 mm thick; thicker stock is rarely sold (from memory)."""
+    assert t.PROOF_SLIVER * 100.0 <= t.UNCOVERED_VOLUME
 
 
 def test_heights_snap_over_the_rounding_of_binary_stl_files() -> None:

@@ -31,6 +31,7 @@ from freecad_stacklam.lamination.plan.carving import CarvingPlan, DepthMap
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.tolerances import SAME_LINE
 
 #: Arms of the cross at a hole's centre, beyond its circle, mm.
 ARM = 1.5
@@ -49,7 +50,7 @@ def _steps(stack: StackPlan, face: str) -> tuple[MultiPolygon, MultiLineString]:
     lines: list[BaseGeometry] = []
     for layer in layers[1:]:
         area = area_polygon(layer.blank)
-        seen = shapely.difference(shapely.boundary(area), shapely.buffer(covered, 0.01))
+        seen = shapely.difference(shapely.boundary(area), shapely.buffer(covered, SAME_LINE))
         lines += [p for p in shapely.get_parts(seen) if p.length > 0.5]
         covered = shapely.union(covered, area)
     return first, MultiLineString(lines)

@@ -16,9 +16,7 @@ from freecad_stacklam.benchsheets.pages.titleblock import block_of
 from freecad_stacklam.lamination.plan.carving import CarvingPlan, Offset
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
-
-#: Radii on both faces of a glue line that differ by less than this, mm, are written once.
-STEP = 0.05
+from freecad_stacklam.lamination.tolerances import FORM_STEP
 
 
 def _plane_words(row: Offset, units: AnyUnits) -> str:
@@ -33,7 +31,7 @@ def _plane_words(row: Offset, units: AnyUnits) -> str:
 
 def _radius(row: Offset, units: AnyUnits) -> str:
     both = [r for r in (row.radius_below, row.radius_above) if r is not None]
-    if len(both) == 2 and abs(both[0] - both[1]) > STEP:
+    if len(both) == 2 and abs(both[0] - both[1]) > FORM_STEP:
         return f"{number(both[0], units)}/{number(both[1], units)}"
     return number(row.radius, units)
 

@@ -12,16 +12,15 @@ from shapely import MultiLineString, MultiPolygon
 from shapely.geometry.base import BaseGeometry
 
 from freecad_stacklam.benchsheets.drawing.sheet import FilledRegion, Mark, Polyline
+from freecad_stacklam.lamination.tolerances import DRAWN_TOLERANCE
 
-#: Points nearer than this to the line through their neighbours are not drawn, mm.
-DRAWN_TOLERANCE = 0.02
 #: Centre lines run this far past the drawing, mm; arms of the axis cross.
 OVERRUN, CROSS = 3.0, 6.0
 
 
-def rings(area: MultiPolygon | BaseGeometry) -> MultiLineString:
-    """All boundary loops of an area as lines, thinned to DRAWN_TOLERANCE."""
-    boundary = shapely.simplify(shapely.boundary(area), DRAWN_TOLERANCE)
+def rings(area: MultiPolygon | BaseGeometry, tolerance: float = DRAWN_TOLERANCE) -> MultiLineString:
+    """All boundary loops of an area as lines, thinned to `tolerance` mm."""
+    boundary = shapely.simplify(shapely.boundary(area), tolerance)
     return MultiLineString([part for part in shapely.get_parts(boundary) if part.length > 0])
 
 

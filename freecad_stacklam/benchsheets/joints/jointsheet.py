@@ -30,6 +30,7 @@ from freecad_stacklam.lamination.joints.axis import JointAxis, joint_axis
 from freecad_stacklam.lamination.plan.joints import Boring, JointMember, JointPlan, Wedge
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.tolerances import HALF_SHOWN, ROUNDING
 
 #: Heading; room for dimension lines; between the two views; caption over a view; mm.
 HEADING, DIMENSIONS, BETWEEN, CAPTION = 13.0, 20.0, 30.0, 12.0
@@ -53,7 +54,7 @@ def _members(plan: Plan, joint: JointPlan) -> list[tuple[JointMember, StackPlan]
 
 def _grain_in_section(axis: JointAxis, member: JointMember, stack: StackPlan) -> float:
     """Direction of the layers' grain in the section, degrees from its first side towards its second."""
-    layer = next((n for n in stack.layers if n.top > member.start + 1e-6), stack.layers[-1])
+    layer = next((n for n in stack.layers if n.top > member.start + ROUNDING), stack.layers[-1])
     along = np.array([np.cos(np.radians(layer.grain)), np.sin(np.radians(layer.grain)), 0.0])
     first, second = (float(direction_to_stack(stack.frame, d) @ along) for d in (axis.side, axis.other))
     return float(np.degrees(np.arctan2(second, first))) % 180.0
@@ -85,9 +86,9 @@ def _meets(joint: JointPlan) -> list[float]:
     for member in members:
         at += member.embed
         places.append(min(at, length))
-    if length - places[-1] > 0.05:
+    if length - places[-1] > HALF_SHOWN:
         places.append(length)
-    return [p for i, p in enumerate(places) if i == 0 or p - places[i - 1] > 0.05]
+    return [p for i, p in enumerate(places) if i == 0 or p - places[i - 1] > HALF_SHOWN]
 
 
 def _side_view(joint: JointPlan, blank: _Blank, x: float, y: float, n: int, units: AnyUnits) -> list[Mark]:

@@ -13,11 +13,9 @@ import shapely
 from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, number
 from freecad_stacklam.lamination.plan.layers import LayerPlan
 from freecad_stacklam.lamination.plan.outline import Loop, Outline, arc_of, edges_of, polygon_of
+from freecad_stacklam.lamination.tolerances import SAME_ARC
 
 Point = tuple[float, float]
-
-#: Neighbouring arcs whose centres and radii differ by no more than this, mm, are one arc.
-SAME = 0.005
 
 
 @dataclass(frozen=True)
@@ -79,8 +77,8 @@ def _same(a: Edge, b: Edge) -> bool:
     return (
         bool(a.radius and b.radius)
         and (a.sweep > 0) == (b.sweep > 0)
-        and hypot(a.centre[0] - b.centre[0], a.centre[1] - b.centre[1]) <= SAME
-        and abs(a.radius - b.radius) <= SAME
+        and hypot(a.centre[0] - b.centre[0], a.centre[1] - b.centre[1]) <= SAME_ARC
+        and abs(a.radius - b.radius) <= SAME_ARC
     )
 
 

@@ -23,6 +23,7 @@ from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import Outline, area_polygon, polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.tolerances import ROUNDING, SEAM_TOUCH
 
 
 def seams_of(plan: Plan, stack: StackPlan, layer: LayerPlan) -> list[tuple[tuple[float, float], tuple[float, float]]]:
@@ -35,7 +36,7 @@ def seams_of(plan: Plan, stack: StackPlan, layer: LayerPlan) -> list[tuple[tuple
     blank = area_polygon(layer.blank)
     for i, first in enumerate(regions):
         for other in regions[i + 1 :]:
-            shared = shapely.intersection(shapely.boundary(first), shapely.buffer(other, 0.05))
+            shared = shapely.intersection(shapely.boundary(first), shapely.buffer(other, SEAM_TOUCH))
             wood = shapely.intersection(shapely.line_merge(shared), blank)
             for part in shapely.get_parts(wood):
                 if part.geom_type == "LineString" and part.length > 1.0:
@@ -69,7 +70,7 @@ class LayerDrawing:
 
 def _cut_pen(cut: Cut, layer: LayerPlan) -> str:
     """A cut that opens on the upper face is seen; one that does not is hidden."""
-    return "mortise" if cut.end >= layer.top - 1e-6 else "mortise hidden"
+    return "mortise" if cut.end >= layer.top - ROUNDING else "mortise hidden"
 
 
 def draw_layers(plan: Plan, stack: StackPlan) -> list[LayerDrawing]:
@@ -116,7 +117,7 @@ def _draw(plan: Plan, stack: StackPlan, index: int, blank: MultiPolygon, edges: 
 def cut_words(cut: Cut, layer: LayerPlan, units: AnyUnits) -> tuple[str, str]:
     """What a cut is and how deep it goes from which face."""
     depth = length_text(cut.end - cut.start, units)
-    top, bottom = cut.end >= layer.top - 1e-6, cut.start <= layer.bottom + 1e-6
+    top, bottom = cut.end >= layer.top - ROUNDING, cut.start <= layer.bottom + ROUNDING
     what = f"{cut.kind} “{cut.joint}”" if cut.joint else cut.kind
     if top and bottom:
         return what, "through this layer"

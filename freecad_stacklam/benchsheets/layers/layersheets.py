@@ -38,6 +38,7 @@ from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.tolerances import HALF_SHOWN, PARALLEL, ROUNDING
 
 #: From the object to the first dimension line, and to the next, mm.
 FIRST, NEXT = 10.0, 7.5
@@ -47,14 +48,14 @@ def _height_words(plan: Plan, stack: StackPlan, drawing: LayerDrawing, units: An
     """Where the layer lies in the piece as it stands, when its stack stands upright."""
     layer = drawing.layer
     frame = np.array(stack.frame).reshape(4, 4)
-    if abs(abs(frame[2, 2]) - 1.0) > 1e-6:
+    if abs(abs(frame[2, 2]) - 1.0) > PARALLEL:
         return f"at {range_text(layer.bottom, layer.top, units)} in its stack"
     heights = [frame[2, 3] + frame[2, 2] * z for z in (layer.bottom, layer.top)]
     floor = _floor(plan)
     low, high = sorted(height - floor for height in heights)
     turned_over = ", upside down in the piece" if frame[2, 2] < 0 else ""
     words = f"{range_text(low, high, units)} above the floor{turned_over}"
-    if abs(low - layer.bottom) > 0.05:
+    if abs(low - layer.bottom) > HALF_SHOWN:
         words += f", at {range_text(layer.bottom, layer.top, units)} in its stack"
     return words
 
@@ -64,7 +65,7 @@ def _floor(plan: Plan) -> float:
     lowest = inf
     for stack in plan.stacks:
         frame = np.array(stack.frame).reshape(4, 4)
-        if abs(abs(frame[2, 2]) - 1.0) < 1e-9:
+        if abs(abs(frame[2, 2]) - 1.0) < PARALLEL:
             ends = (0.0, min(stack.height, stack.form.height))
             lowest = min(lowest, *(float(frame[2, 3] + frame[2, 2] * z) for z in ends))
             continue
@@ -130,7 +131,7 @@ def _dimensions(onto: _Onto, blank: BaseGeometry, units: AnyUnits) -> list[Mark]
             v: (onto.x if upright else onto.y) + float(across[np.argmin(np.abs(along - v))]) / onto.n for v in (a, b)
         }
         ends = [(page(a), foot[a]), (page(b), foot[b])]
-        if min(abs(a), abs(b)) > 1e-6:
+        if min(abs(a), abs(b)) > ROUNDING:
             stops = sorted([*ends, (page(0.0), edge)])
             marks += chain(stops, edge - FIRST, upright, 1 / onto.n, _that_fit(stops, onto.n, units))
             marks += chain([(at, edge - FIRST) for at, _ in ends], edge - FIRST - NEXT, upright, 1 / onto.n, units)

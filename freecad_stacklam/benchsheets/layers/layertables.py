@@ -17,6 +17,7 @@ from freecad_stacklam.lamination.plan.joints import Boring, JointPlan
 from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import Loop, Outline, polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.tolerances import ROUNDING, WHOLE
 
 #: A cut line of more straights and arcs than this is not laid out by compass: its full-size template is used.
 MOST_EDGES = 80
@@ -37,7 +38,7 @@ def _centre(outline: Outline) -> tuple[float, float]:
 
 def _depth(cut: Cut, layer: LayerPlan, units: AnyUnits) -> tuple[str, str]:
     """How deep, and from which face."""
-    top, bottom = cut.end >= layer.top - 1e-6, cut.start <= layer.bottom + 1e-6
+    top, bottom = cut.end >= layer.top - ROUNDING, cut.start <= layer.bottom + ROUNDING
     if top and bottom:
         return "through", ""
     depth = number(cut.end - cut.start, units)
@@ -140,7 +141,7 @@ def _cut_line_words(stack: StackPlan, layer: LayerPlan, arcs: Sequence[Edge], un
     words = []
     off = arc_deviation(layer, stack.allowance + stack.guard)
     if curved and off is not None:
-        limit = ceil(off * 10 - 1e-6) / 10 or 0.1
+        limit = ceil(off * 10 - WHOLE) / 10 or 0.1
         whole = all(edge.whole for edge in arcs)
         what = "The cut line is a circle" if whole and len(arcs) == 1 else f"The cut line is {curved} arcs"
         more = f" and {len(arcs) - curved} straights" if curved < len(arcs) else ""

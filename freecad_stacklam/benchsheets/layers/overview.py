@@ -29,6 +29,7 @@ from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.tolerances import LEVEL, ROUNDING
 
 #: Room beside the two views for the heights, the layer numbers and the gap between them, mm of paper.
 HEIGHTS, NUMBERS, GAP = 34.0, 14.0, 16.0
@@ -91,7 +92,7 @@ def _level_texts(levels: list[float], place: float, step: float) -> list[float]:
         moved = False
         for i in range(1, len(places)):
             lack = step - (places[i] - places[i - 1])
-            if lack > 1e-6:
+            if lack > ROUNDING:
                 places[i - 1] = max(place, places[i - 1] - lack / 2)
                 places[i] = places[i - 1] + step if places[i - 1] == place else places[i] + lack / 2
                 moved = True
@@ -130,7 +131,7 @@ def _draw_joint(
     """The mortise of a joint in this stack, hidden."""
     point = to_stack(stack.frame, np.array([joint.point]))[0]
     direction = direction_to_stack(stack.frame, joint.direction)
-    if abs(direction[2]) < 1e-6:
+    if abs(direction[2]) < LEVEL:
         return []
     side = joint.size[min(view.coordinate, len(joint.size) - 1)] + 2 * joint.clearance
     corners = []

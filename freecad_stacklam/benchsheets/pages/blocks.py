@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 
 from freecad_stacklam.benchsheets.drawing.lettering import wrapped
 from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, Mark, Polyline, Text
+from freecad_stacklam.lamination.tolerances import ROUNDING
 
 #: From baseline to baseline, and what a title and the heads take, mm.
 PITCH, TITLE, HEADS, AFTER = 4.2, 5.6, 4.8, 3.0
@@ -103,7 +104,7 @@ def flow(blocks: Sequence[Block], columns: Sequence[Column], draw: bool = True) 
         while left:
             block = left[0]
             room = level - (column.top - column.height) - block.top
-            fits = int((room + 1e-6) // PITCH)
+            fits = int((room + ROUNDING) // PITCH)
             if fits >= len(block.rows):
                 marks += _draw(block, column, level) if draw else []
                 level -= block.height

@@ -21,6 +21,7 @@ from freecad_stacklam.benchsheets.drawing.lines import turned
 from freecad_stacklam.benchsheets.drawing.paper import Paper
 from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.tolerances import WHOLE
 
 #: Width that two neighbouring pages both show, mm.
 OVERLAP = 12.0
@@ -111,7 +112,7 @@ def _joined(kept: np.ndarray) -> np.ndarray:
 
 
 def _count(extent: float, window: float, overlap: float) -> int:
-    return max(1, ceil((extent - overlap) / (window - overlap) - 1e-9))
+    return max(1, ceil((extent - overlap) / (window - overlap) - WHOLE))
 
 
 def _first_edge(low: float, high: float, count: int, pitch: float, overlap: float, whole: tuple[float, float]) -> float:

@@ -32,16 +32,21 @@ from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.carving import CarvingSettings
+from freecad_stacklam.lamination.tolerances import (
+    COARSE,
+    ROUNDING,
+    SAME_HEIGHT,
+    TINY,
+    TINY_SQUARE,
+    TIP_TOLERANCE,
+    WHOLE,
+)
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
-#: The least height of a tip is found to this, mm, and never too low.
-TIP_TOLERANCE = 0.01
 #: More holes than this on one face are a slip of the keyboard.
 MOST_HOLES = 5000
-#: Heights at which two layers meet are the same within this, mm.
-_SAME = 0.01
 
 NO_FORM = "no finished surface under them"
 NO_LANDING = "no flat wood for the drill stop"
@@ -112,7 +117,7 @@ def depth_map(
             continue
         rough = float(levels.height[i])
         deepest = rough - float(tip[i])
-        depth = floor(deepest / step + 1e-9) * step
+        depth = floor(deepest / step + WHOLE) * step
         if depth < least:
             dropped[SHALLOW] += 1
             continue
@@ -171,7 +176,7 @@ class _Levels:
         self.landed = np.zeros(count, dtype=bool)
         self._full = np.zeros((len(layers), count), dtype=bool)
         for k, layer in enumerate(layers):
-            blank: MultiPolygon = area_polygon(layer.blank, 0.05)
+            blank: MultiPolygon = area_polygon(layer.blank, COARSE)
             for part in blank.geoms:
                 shapely.prepare(part)
                 self._full[k] |= shapely.contains(part, bores)
@@ -184,7 +189,9 @@ class _Levels:
 
     def solid(self, i: int, tip: float) -> bool:
         """Whether every layer from the rough surface down to the height `tip` has wood all round the bit."""
-        through = [k for k in range(len(self._low)) if self._low[k] < self.height[i] - _SAME and self._high[k] > tip]
+        through = [
+            k for k in range(len(self._low)) if self._low[k] < self.height[i] - SAME_HEIGHT and self._high[k] > tip
+        ]
         return all(self._full[k, i] for k in through)
 
 
@@ -208,11 +215,19 @@ def _nearest_cut(
     return nearest
 
 
-def least_tips(points: Floats, triangles: Ints, places: Floats, radius: float, point: float, leave: float) -> Floats:
+def least_tips(
+    points: Floats,
+    triangles: Ints,
+    places: Floats,
+    radius: float,
+    point: float,
+    leave: float,
+    tolerance: float = TIP_TOLERANCE,
+) -> Floats:
     """The lowest height that a bit's tip may reach at each place (Q × 2), boring downwards, mm.
 
     points: N × 3 of the surface. radius, point: of the bit, mm. leave: least distance in space from the bit's end to
-    the surface. Bounded from above to TIP_TOLERANCE; −inf where no surface is near.
+    the surface. Bounded from above to `tolerance` mm; −inf where no surface is near.
     """
     reach = radius + leave
     corner = points[triangles]
@@ -228,20 +243,20 @@ def least_tips(points: Floats, triangles: Ints, places: Floats, radius: float, p
         # Where the middle lies under the bit, the limit is concave there and nowhere above its tangent.
         middle = piece.mean(axis=1)
         rho = np.hypot(middle[:, 0], middle[:, 1])
-        inside = rho < reach * (1 - 1e-6)
+        inside = rho < reach - ROUNDING
         value = middle[:, 2] - bit_end(rho, radius, point, leave)
         np.maximum.at(best, owner, np.where(inside, value, -np.inf))
-        slope = _bit_slope(rho, radius, point, leave) / np.maximum(rho, 1e-12)
+        slope = _bit_slope(rho, radius, point, leave) / np.maximum(rho, TINY)
         off = piece - middle[:, None]
         rise = off[:, :, 2] - slope[:, None] * (off[:, :, :2] * middle[:, None, :2]).sum(axis=2)
         most = np.where(inside, np.minimum(most, value + rise.max(axis=1)), most)
-        open_ = most > np.where(np.isfinite(best[owner]), best[owner], -np.inf) + TIP_TOLERANCE
+        open_ = most > np.where(np.isfinite(best[owner]), best[owner], -np.inf) + tolerance
         span = np.ptp(piece[:, :, :2], axis=1).max(axis=1) + np.ptp(piece[:, :, 2], axis=1)
-        done = open_ & (span < TIP_TOLERANCE / 4)
+        done = open_ & (span < tolerance / 4)
         np.maximum.at(bound, owner[done], most[done])
         keep = open_ & ~done & np.isfinite(most)
         piece, owner = _halved(piece[keep]), np.tile(owner[keep], 2)
-    return np.maximum(bound, np.where(np.isfinite(best), best + TIP_TOLERANCE, -np.inf))
+    return np.maximum(bound, np.where(np.isfinite(best), best + tolerance, -np.inf))
 
 
 def bit_end(rho: Floats, radius: float, point: float, leave: float) -> Floats:
@@ -258,8 +273,8 @@ def bit_end(rho: Floats, radius: float, point: float, leave: float) -> Floats:
 def _bit_slope(rho: Floats, radius: float, point: float, leave: float) -> Floats:
     """Derivative of `bit_end`."""
     tip, rim, slope, _ = _parts(radius, point, leave)
-    ball = rho / np.sqrt(np.maximum(leave**2 - rho**2, 1e-12))
-    ring = (rho - radius) / np.sqrt(np.maximum(leave**2 - (rho - radius) ** 2, 1e-12))
+    ball = rho / np.sqrt(np.maximum(leave**2 - rho**2, TINY_SQUARE))
+    ring = (rho - radius) / np.sqrt(np.maximum(leave**2 - (rho - radius) ** 2, TINY_SQUARE))
     return np.where(rho <= tip, ball, np.where(rho <= rim, slope, ring))
 
 
@@ -283,7 +298,7 @@ def _distance(corner: Floats) -> Floats:
     for i in range(3):
         a, b = corner[:, i], corner[:, (i + 1) % 3]
         edge = b - a
-        share = np.clip(-(a * edge).sum(axis=1) / np.maximum((edge**2).sum(axis=1), 1e-18), 0.0, 1.0)
+        share = np.clip(-(a * edge).sum(axis=1) / np.maximum((edge**2).sum(axis=1), TINY_SQUARE), 0.0, 1.0)
         least = np.minimum(least, np.hypot(*(a + share[:, None] * edge).T))
         sides.append(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0])
     turn = np.stack(sides)

@@ -28,6 +28,7 @@ from freecad_stacklam.lamination.plan.carving import CarvingPlan, CarvingStep, C
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.carving import CarvingSettings
+from freecad_stacklam.lamination.tolerances import COARSE, SAME_HEIGHT, SEAM_TOUCH
 
 Floats = NDArray[np.float64]
 
@@ -35,8 +36,6 @@ Floats = NDArray[np.float64]
 FLUSH = 0.5
 #: Points along a corner are at most this far apart, mm.
 SPACING = 8.0
-#: Staves nearer than this, mm, are glued to each other.
-_TOUCHING = 0.05
 
 Seams = Mapping[str, Mapping[int, Sequence[shapely.Geometry]]]
 
@@ -84,8 +83,8 @@ def seams_between(staves: Iterable[Stave]) -> dict[str, dict[int, list[shapely.G
             by_layer.setdefault((stave.stack, stave.layer), []).append(Polygon(stave.region))
     found: dict[str, dict[int, list[shapely.Geometry]]] = {}
     for (stack, layer), regions in by_layer.items():
-        pairs = [(a, b) for i, a in enumerate(regions) for b in regions[i + 1 :] if a.distance(b) < _TOUCHING]
-        lines = [a.boundary.intersection(b.buffer(_TOUCHING)) for a, b in pairs]
+        pairs = [(a, b) for i, a in enumerate(regions) for b in regions[i + 1 :] if a.distance(b) < SEAM_TOUCH]
+        lines = [a.boundary.intersection(b.buffer(SEAM_TOUCH)) for a, b in pairs]
         found.setdefault(stack, {})[layer] = [line for line in lines if not line.is_empty]
     return found
 
@@ -169,7 +168,7 @@ class _Nearest:
         within = np.full(len(flat), np.inf)
         if self._rims is not None:
             # Sections at a step lie within PLANE_SNAP of the surface.
-            within = shapely.distance(shapely.points(flat), self._rims) + 0.02
+            within = shapely.distance(shapely.points(flat), self._rims) + SAME_HEIGHT
         distance, foot = self._surface.nearest(at, within)
         return at, distance, foot
 
@@ -188,7 +187,7 @@ def _part(boundary: shapely.Geometry, other: MultiPolygon, *, inside: bool) -> l
     cut = boundary.intersection(other.buffer(-FLUSH)) if inside else boundary.difference(other.buffer(FLUSH))
     lines = [p for p in shapely.get_parts(cut) if isinstance(p, shapely.LineString) and p.length > 1.0]
     merged = shapely.line_merge(shapely.multilinestrings(lines)) if lines else shapely.MultiLineString()
-    parts = [shapely.simplify(p, 0.05) for p in shapely.get_parts(merged)]
+    parts = [shapely.simplify(p, COARSE) for p in shapely.get_parts(merged)]
     return [shapely.segmentize(p, SPACING) for p in parts if isinstance(p, shapely.LineString)]
 
 

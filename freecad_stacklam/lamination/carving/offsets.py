@@ -22,11 +22,10 @@ from freecad_stacklam.lamination.plan.carving import Offset
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.tolerances import FORM_STEP, ROUNDING, WHOLE
 
 Floats = NDArray[np.float64]
 
-#: Faces whose radii differ by more than this, mm, have a step on the glue line.
-STEP = 0.05
 #: Pieces smaller than this, mm², are slivers of the mesh.
 _SLIVER = 1.0
 
@@ -82,7 +81,7 @@ def offsets_by_station(stack: StackPlan, pitch: float, along: float = 0.0) -> tu
         if not spots:
             continue
         low, high = (float(f([f(p) for p in spots])) for f in (np.min, np.max))
-        for i in range(int(np.ceil(low / pitch - 1e-9)), int(np.floor(high / pitch + 1e-9)) + 1):
+        for i in range(int(np.ceil(low / pitch - WHOLE)), int(np.floor(high / pitch + WHOLE)) + 1):
             centre = (i * pitch * c, i * pitch * s)
             for turn in (90.0, -90.0):
                 found = _row(stack, plane, 1, both, "station", centre, "axis", i * pitch, along + turn)
@@ -153,8 +152,8 @@ def _row(
         radius = hits[-1] if hits else None
         edge = None
         if radius is not None and blank is not None:
-            edge = next((r for r in _crossings(blank, centre, heading) if r >= radius - 1e-6), None)
-            others = [r for r in _crossings(plane.section(lower), centre, heading) if r > radius + 1e-6]
+            edge = next((r for r in _crossings(blank, centre, heading) if r >= radius - ROUNDING), None)
+            others = [r for r in _crossings(plane.section(lower), centre, heading) if r > radius + ROUNDING]
             if kind == "azimuth" and edge is not None and others and others[0] < edge:
                 edge = None
                 notes.append(f"the blank of the layer {'below' if lower else 'above'} runs on into another piece")
@@ -163,7 +162,7 @@ def _row(
     most = max(crossings, key=lambda hits: (len(hits), hits[-1] if hits else 0.0))
     if len(most) > 1:
         notes.insert(0, f"crosses the surface {len(most)} times, the outermost counts")
-    if radii[0] is not None and radii[1] is not None and abs(radii[0] - radii[1]) > STEP:
+    if radii[0] is not None and radii[1] is not None and abs(radii[0] - radii[1]) > FORM_STEP:
         notes.append("the form has a step on this glue line")
     return Offset(
         stack=stack.name,
@@ -201,4 +200,4 @@ def _crossings(area: MultiPolygon, centre: tuple[float, float], heading: Floats)
     if not hits:
         return []
     found = np.sort(np.concatenate(hits))
-    return [float(r) for r in found[found > 1e-9]]
+    return [float(r) for r in found[found > ROUNDING]]

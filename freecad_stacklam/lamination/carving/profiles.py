@@ -27,6 +27,7 @@ from freecad_stacklam.lamination.plan.carving import DatumLine, Gauge, Point3, S
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.carving import SIDES, PickedPlane
+from freecad_stacklam.lamination.tolerances import LEVEL, ROUNDING
 
 Floats = NDArray[np.float64]
 
@@ -37,8 +38,6 @@ _UNDERCUT = 0.1
 #: Quarter turns to the left that bring a side to the right.
 _TURNS = {"right": 0, "above": 3, "left": 2, "below": 1}
 _FAR = 1e7
-#: Heights nearer than this, mm, are one.
-_LEVEL = 1e-7
 #: Strips of a profile that are viewed at a time, so that memory stays small.
 _BATCH = 256
 
@@ -228,7 +227,7 @@ def _rightmost(area: shapely.Geometry) -> Floats:
     rising = (a[:, 1] < b[:, 1])[:, None]
     low, high = np.where(rising, a, b), np.where(rising, b, a)
     levels = np.unique(np.concatenate([low[:, 1], high[:, 1]]))
-    levels = levels[np.append(True, np.diff(levels) > _LEVEL)]
+    levels = levels[np.append(True, np.diff(levels) > ROUNDING)]
     slope = (high[:, 0] - low[:, 0]) / (high[:, 1] - low[:, 1])
     view: list[tuple[float, float]] = []
     for first in range(0, len(levels) - 1, _BATCH):
@@ -240,7 +239,7 @@ def _rightmost(area: shapely.Geometry) -> Floats:
         for k, i in enumerate(out.tolist()):
             for v in (float(v0[k]), float(v1[k])):
                 point = (float(low[i, 0] + slope[i] * (v - low[i, 1])) if there[k, i] else -_FAR, v)
-                if not view or abs(view[-1][0] - point[0]) > 1e-9 or abs(view[-1][1] - point[1]) > 1e-9:
+                if not view or abs(view[-1][0] - point[0]) > ROUNDING or abs(view[-1][1] - point[1]) > ROUNDING:
                     view.append(point)
     return np.array(view)
 
@@ -251,7 +250,7 @@ def marks_on(stack: StackPlan, plane: SectionPlane, form: MultiPolygon, margin: 
     window = shapely.box(u0 - margin, v0 - margin, u1 + margin, v1 + margin)
     rise = np.array([plane.across[2], plane.up[2]])
     marks: list[DatumLine] = []
-    if np.hypot(*rise) > 1e-6:
+    if np.hypot(*rise) > LEVEL:
         downhill = rise / (rise @ rise)
         level = np.array([-rise[1], rise[0]]) / np.hypot(*rise)
         for low, high in zip(stack.layers[:-1], stack.layers[1:]):

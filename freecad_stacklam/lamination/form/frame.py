@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.tolerances import FRAME_ROUNDING, NO_DIRECTION
 
 Floats = NDArray[np.float64]
 
@@ -24,10 +25,10 @@ def frame_for(vertices: Floats, axis: Sequence[float], datum: Sequence[float] = 
     """
     direction = np.asarray(axis, dtype=np.float64)
     length = float(np.linalg.norm(direction))
-    if direction.shape != (3,) or not np.isfinite(length) or length < 1e-9:
+    if direction.shape != (3,) or not np.isfinite(length) or length < NO_DIRECTION:
         raise Refusal("The stacking axis has no length: pick a face or an edge, or give x, y or z.")
     z = direction / length
-    z[np.abs(z) < 1e-12] = 0.0
+    z[np.abs(z) < FRAME_ROUNDING] = 0.0
     z /= np.linalg.norm(z)
     across = np.array([1.0, 0.0, 0.0]) if abs(z[0]) < 0.9 else np.array([0.0, 1.0, 0.0])
     x = across - z * (across @ z)
@@ -43,7 +44,7 @@ def frame_for(vertices: Floats, axis: Sequence[float], datum: Sequence[float] = 
     matrix = np.eye(4)
     matrix[:3, :3] = turn.T
     matrix[:3, 3] = turn.T @ origin
-    matrix[np.abs(matrix) < 1e-13] = 0.0
+    matrix[np.abs(matrix) < FRAME_ROUNDING] = 0.0
     return tuple(float(v) for v in matrix.ravel())
 
 

@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 from shapely.geometry import MultiPolygon
 
 from freecad_stacklam.lamination.inside.wrongways import Ways, misfits, turned_over_onto, way_name
+from freecad_stacklam.lamination.tolerances import INSIDE_RIM
 
 Floats = NDArray[np.float64]
 
@@ -124,14 +125,14 @@ def _candidates(region: MultiPolygon) -> Floats:
     whole = sum(p.exterior.length for p in region.geoms)
     for part in region.geoms:
         # A hair inside, so that a place on the rim is in the region by the arithmetic too.
-        inner = part.buffer(-1e-3)
+        inner = part.buffer(-INSIDE_RIM)
         rings = [r for p in shapely.get_parts(inner) if not p.is_empty for r in (p.exterior, *p.interiors)]
         for ring in rings:
             n = max(3, round(_RIM * ring.length / whole))
             places = shapely.line_interpolate_point(ring, np.arange(n) / n, normalized=True)
             found.append(shapely.get_coordinates(places))
     x0, y0, x1, y1 = region.bounds
-    step = max(np.sqrt((x1 - x0) * (y1 - y0) / _WITHIN), 1e-3)
+    step = max(np.sqrt((x1 - x0) * (y1 - y0) / _WITHIN), INSIDE_RIM)
     x, y = np.meshgrid(np.arange(x0 + step / 2, x1, step), np.arange(y0 + step / 2, y1, step))
     shapely.prepare(region)
     kept = shapely.contains_xy(region, x, y)

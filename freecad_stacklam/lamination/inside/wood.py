@@ -24,12 +24,11 @@ from freecad_stacklam.lamination.form.mesh import Mesh, gate
 from freecad_stacklam.lamination.layers.shadow import slice_surface
 from freecad_stacklam.lamination.plan.areas import areas_of, cut_plan
 from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.tolerances import SAME_HEIGHT
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
-#: Heights nearer than this, mm, are one plane.
-_SAME = 0.02
 _FACES = (
     (0, 2, 1), (0, 3, 2), (4, 5, 6), (4, 6, 7), (0, 1, 5), (0, 5, 4), (1, 2, 6), (1, 6, 5), (2, 3, 7), (2, 7, 6),
     (3, 0, 4), (3, 4, 7),
@@ -54,7 +53,7 @@ class Inside:
 
     def region(self, start: float, end: float) -> MultiPolygon:
         """Where the form is wood at every height from `start` to `end`, both among the heights given, mm."""
-        if start < self._low - _SAME or end > self._high + _SAME:
+        if start < self._low - SAME_HEIGHT or end > self._high + SAME_HEIGHT:
             return MultiPolygon()
         first = int(np.abs(self._planes - start).argmin())
         last = int(np.abs(self._planes - end).argmin())
@@ -64,7 +63,7 @@ class Inside:
 def _apart(heights: Sequence[float]) -> list[float]:
     planes: list[float] = []
     for height in sorted(heights):
-        if not planes or height - planes[-1] > _SAME:
+        if not planes or height - planes[-1] > SAME_HEIGHT:
             planes.append(float(height))
     return planes
 

@@ -20,14 +20,14 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import Polygon
 
+from freecad_stacklam.lamination.tolerances import DETAIL, ROUNDING
+
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 #: Angles in a full turn at which outlines are compared: every 2°, and mirror axes every 1°.
 _STEPS = 180
 _RINGS = 40
-#: An outline is compared without details smaller than this part of its size.
-_DETAIL = 1e-3
 
 
 @dataclass(frozen=True, eq=False)
@@ -55,7 +55,7 @@ class Ways:
 def wrong_ways(piece: Polygon, share: float, *, turns: bool = True, mirrors: bool = True) -> Ways:
     """All ways in which the piece's outline differs from itself by less than `share` of its area."""
     size = float(np.hypot(piece.bounds[2] - piece.bounds[0], piece.bounds[3] - piece.bounds[1]))
-    plain = piece.simplify(size * _DETAIL)
+    plain = piece.simplify(size * DETAIL)
     centre = (float(plain.centroid.x), float(plain.centroid.y))
     differ_turned, differ_mirrored = _differences(plain, centre)
     turned = np.flatnonzero(differ_turned < share)
@@ -133,7 +133,7 @@ def misfits(ways: Ways, pins: Floats) -> Floats:
         nearest = apart[0]
         for other in apart[1:]:
             nearest = np.minimum(nearest, other)
-        own &= apart[p] <= nearest + 1e-9
+        own &= apart[p] <= nearest + ROUNDING
         missed = np.maximum(missed, nearest)
     missed = np.sqrt(missed)
     for chain in (ways.chain_up, ways.chain_down):

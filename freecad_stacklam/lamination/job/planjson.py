@@ -28,6 +28,7 @@ from freecad_stacklam.lamination.plan.outline import Outline, polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.lamination.tolerances import ROUNDING
 
 SCHEMA = 1
 
@@ -373,6 +374,6 @@ def _layer_faults(where: str, layer: Mapping[str, Any]) -> list[str]:
             faults.append(f"{where} cut: joint is missing")
         faults += _rings(f"{where} cut", cut["outline"])
     volume = layer["blank_area"] * (layer["top"] - layer["bottom"])
-    if abs(volume - layer["blank_volume"]) > 1e-6 * max(1.0, volume):
+    if abs(volume - layer["blank_volume"]) > ROUNDING * max(1.0, volume):
         faults.append(f"{where}: blank_volume is not blank_area × thickness")
     return faults

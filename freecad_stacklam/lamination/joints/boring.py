@@ -12,8 +12,8 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from freecad_stacklam.lamination.form.frame import to_stack
-from freecad_stacklam.lamination.joints.axis import JointAxis, joint_axis, outline_at, section_outline
+from freecad_stacklam.lamination.form.frame import direction_to_stack, to_stack
+from freecad_stacklam.lamination.joints.axis import JointAxis, joint_axis
 from freecad_stacklam.lamination.joints.mortise import grain_side, through_waste
 from freecad_stacklam.lamination.plan.joints import Boring, JointMember, JointPlan, Wedge
 from freecad_stacklam.lamination.plan.layers import StackPlan
@@ -108,14 +108,10 @@ def _left(joint: JointPlan, places: Floats, bit: float) -> float:
 
 def _centres(axis: JointAxis, stack: StackPlan, places: Floats, height: float) -> tuple[tuple[float, float], ...]:
     """Where the holes' axes pass a height of the stack, x and y from its datum."""
-    found = []
-    for place in places:
-        dot = section_outline("square", (1e-3,))
-        local = JointAxis(axis.model(np.array([[*place, 0.0]]))[0], axis.side, axis.other, axis.along)
-        corners = np.array([p[:2] for p in outline_at(local, stack.frame, dot, height).outer.points])
-        x, y = corners.mean(axis=0)
-        found.append((float(x), float(y)))
-    return tuple(found)
+    start = to_stack(stack.frame, axis.model(np.column_stack([places, np.zeros(len(places))])))
+    along = direction_to_stack(stack.frame, axis.along)
+    at = start + ((height - start[:, 2]) / along[2])[:, None] * along
+    return tuple((float(x), float(y)) for x, y, _ in at)
 
 
 def wedge_of(joint: JointPlan, member: JointMember, stack: StackPlan, axis: JointAxis) -> Wedge:

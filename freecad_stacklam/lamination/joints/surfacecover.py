@@ -9,12 +9,10 @@ from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.joints.cover import Cylinder, cover_of
 from freecad_stacklam.lamination.plan.insides import PinPlan
+from freecad_stacklam.lamination.tolerances import PIN_COVER_TOLERANCE, ROUNDING
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
-
-#: The least distance is found to this, mm, and given that much short, so that it is never overstated.
-_TOLERANCE = 0.02
 
 
 class SurfaceCover:
@@ -26,17 +24,20 @@ class SurfaceCover:
         self._low = np.minimum(np.minimum(a, b), c)  # 3 × T: whole rows are what numpy is quick with
         self._high = np.maximum(np.maximum(a, b), c)
 
-    def of_pin(self, height: float, pin: PinPlan) -> float:
-        """Least wood between a pin at a glue line and the finished surface, mm; the pin must lie inside the form."""
+    def of_pin(self, height: float, pin: PinPlan, tolerance: float = PIN_COVER_TOLERANCE) -> float:
+        """Least wood between a pin at a glue line and the finished surface, mm; the pin must lie inside the form.
+
+        tolerance: the distance is found to this, mm, and given that much short, so that it is never overstated.
+        """
         start, end, radius = height - pin.depth_down, height + pin.depth_up, pin.diameter / 2
         centre = np.array(pin.centre)
         flat = np.maximum(np.hypot(*(self._points[:, :2] - centre).T) - radius, 0.0)
         z = self._points[:, 2]
         # The nearest triangle is no further than the nearest corner of the mesh.
-        most = float(np.hypot(flat, np.maximum(np.maximum(start - z, z - end), 0.0)).min()) + 1e-6
+        most = float(np.hypot(flat, np.maximum(np.maximum(start - z, z - end), 0.0)).min()) + ROUNDING
         middle, half = (*pin.centre, (start + end) / 2), (radius, radius, (end - start) / 2)
         near = np.ones(len(self._triangles), dtype=bool)
         for low, high, m, h in zip(self._low, self._high, middle, half):
             near &= (low <= m + h + most) & (high >= m - h - most)
         pin_body = Cylinder(pin.centre, radius, start, end)
-        return cover_of(self._points, self._triangles[near], pin_body, [], _TOLERANCE).distance - _TOLERANCE
+        return cover_of(self._points, self._triangles[near], pin_body, [], tolerance).distance - tolerance
