@@ -26,7 +26,7 @@ TINY_SQUARE = 1e-30
 #: A vector shorter than this gives no direction.
 NO_DIRECTION = 1e-9
 #: Numbers of a frame smaller than this are 0: what a turn by 90° leaves where a 0 belongs.
-FRAME_ROUNDING = 1e-12
+FRAME_ROUNDING = 1e-13
 #: Turns smaller than this, radians, are no turn: what an arc tangent leaves between two edges of one line.
 TURN_ROUNDING = 1e-9
 #: No arc is sampled in steps smaller than this, radians: 60 000 points are a circle for any purpose.
@@ -69,6 +69,9 @@ SAME_HEIGHT = 0.01
 #: A mortise that would enter a layer by less than this does not: as SAME_HEIGHT, and named by itself because it decides
 #: what is cut.
 LEAST_CUT = 0.01
+#: A stack is shifted by no more than this above its spare height. It is less than ROUNDING, because the shifts tried
+#: are rounded to 1e-6, and one rounded up would call for a layer more.
+SHIFT_ROUNDING = 1e-9
 #: The proof cuts a layer this part of its thickness inside its glue lines.
 JUST_INSIDE = 0.002
 #: A direction that lies along the stacking axis to within this cosine is parallel to it: 0.02°, a tenth of a millimetre

@@ -22,7 +22,15 @@ from freecad_stacklam.lamination.layers.fitting import SAW_GAP
 from freecad_stacklam.lamination.layers.shadow import slice_surface
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.stack import StackSettings
-from freecad_stacklam.lamination.tolerances import COARSE, GUARD, MOST_LAYERS, PLANE_SNAP, ROUNDING, SAME_HEIGHT, SAVING
+from freecad_stacklam.lamination.tolerances import (
+    COARSE,
+    GUARD,
+    MOST_LAYERS,
+    PLANE_SNAP,
+    SAME_HEIGHT,
+    SAVING,
+    SHIFT_ROUNDING,
+)
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -175,7 +183,7 @@ def _shifts(points: Floats, triangles: Ints, stock: float, spare: float, count: 
     levels, faces = np.unique(np.round(z[flat, 0], 2), return_counts=True)
     levels = levels[np.argsort(-faces, kind="stable")][:count]
     tried = {round(float(s), 6) for s in (*np.linspace(0.0, spare, count)[1:], *(-levels % stock))}
-    return sorted(s for s in tried if 0.0 < s <= spare + ROUNDING)
+    return sorted(s for s in tried if 0.0 < s <= spare + SHIFT_ROUNDING)
 
 
 def _check(height: float, stock: tuple[float, ...], settings: StackSettings) -> None:
