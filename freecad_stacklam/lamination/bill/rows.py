@@ -38,7 +38,7 @@ def blank_size(layer: LayerPlan) -> tuple[float, float]:
 
 
 def layer_board_feet(layer: LayerPlan) -> float:
-    """Board feet of the rectangle a blank is sawn from."""
+    """Board feet of the rectangle a blank is sawn from, by volume; see wood/tally.py."""
     return blank_board_feet(layer.thickness, *blank_size(layer)) if layer.blank else 0.0
 
 

@@ -32,10 +32,13 @@ class LoosePiece:
     length: float
 
 
-def loose_pieces(layer: LayerPlan, staves: Mapping[str, Polygon], least: float = LEAST_EDGE) -> tuple[LoosePiece, ...]:
+def loose_pieces(
+    layer: LayerPlan, staves: Mapping[str, Polygon], least: float = LEAST_EDGE, touch: float = SEAM_TOUCH
+) -> tuple[LoosePiece, ...]:
     """Pieces that the layer's outline and voids leave of its staves, with less than `least` mm of edge glue.
 
-    staves: the strips of this layer by name, in the stack's plan. A blank of one stave has no seams and no loose piece.
+    staves: the strips of this layer by name, in the stack's plan. touch: edges this near, mm, are one seam. A blank
+    of one stave has no seams and no loose piece.
     """
     voids = [cut_plan(c) for c in layer.cuts if c.kind == "hollow" and c.end - c.start > 0]
     wood = blank_area(layer.blank)
@@ -44,10 +47,10 @@ def loose_pieces(layer: LayerPlan, staves: Mapping[str, Polygon], least: float =
     parts = {name: areas_of(strip.intersection(wood)) for name, strip in staves.items()}
     found = []
     for name, pieces in parts.items():
-        others = [p for other, p in parts.items() if other != name and p.distance(pieces) < SEAM_TOUCH]
+        others = [p for other, p in parts.items() if other != name and p.distance(pieces) < touch]
         if not others:
             continue
-        near = shapely.union_all(others).buffer(SEAM_TOUCH, cap_style="flat", join_style="mitre")
+        near = shapely.union_all(others).buffer(touch, cap_style="flat", join_style="mitre")
         for piece in pieces.geoms:
             if piece.area < _SAWDUST:
                 continue
@@ -60,7 +63,7 @@ def loose_pieces(layer: LayerPlan, staves: Mapping[str, Polygon], least: float =
 
 def edge_glue_checks(stack: StackPlan, staves: Sequence[Stave], least: float = LEAST_EDGE) -> list[Check]:
     """A verdict on the hollow layers of a stack that are made of these staves; none where nothing is hollow or no stave
-    is planned."""
+    is planned. least: edge glue, mm, below which a piece counts as loose."""
     strips: dict[int, dict[str, Polygon]] = {}
     for stave in staves:
         if stave.stack == stack.name:

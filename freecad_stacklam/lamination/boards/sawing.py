@@ -27,7 +27,11 @@ class Unsawable(ValueError):
 def saw(
     length: float, width: float, pieces: Sequence[BoardPiece], kerf: float, across_first: bool
 ) -> tuple[tuple[SawCut, ...], tuple[Rectangle, ...]]:
-    """The cuts of one board, numbered in order, and its offcuts worth keeping. Raises Unsawable."""
+    """The cuts of one board, numbered in order, and its offcuts worth keeping (x, y, length, width).
+
+    length, width: of the board; kerf: of the saw, mm. across_first: whether crosscuts come before rips. Raises
+    Unsawable when no straight cuts from edge to edge part the pieces.
+    """
     boxes = [(p.x, p.y, p.x + p.length, p.y + p.width) for p in pieces]
     cuts: list[tuple[bool, float, float, float]] = []
     offcuts: list[Box] = []

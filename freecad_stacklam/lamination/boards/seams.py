@@ -84,7 +84,10 @@ class Island:
         self.gap = 2 * shop.stave_trim + 2 * CELL + max(20.0, shop.kerf)
 
     def seams(self) -> list[float]:
-        """Places of all edges across the grain, the island's own included."""
+        """Places of all edges across the grain, mm, ascending, the island's own included.
+
+        Raises Refusal when jointing leaves nothing of the widest board.
+        """
         if self.one_piece():
             return [self.v0, self.v1]
         if self.most <= 0:
@@ -212,7 +215,8 @@ class Island:
         return charge
 
     def strips(self, places: Sequence[float]) -> list[tuple[float, float, float, float, int]]:
-        """(u from, u to, v from, v to, glued edges) of every stave, trim included."""
+        """(u from, u to, v from, v to, glued edges) of every stave, trim included, mm. Raises Refusal when a stave fits
+        on no board."""
         found: list[tuple[float, float, float, float, int]] = []
         trim = self.shop.stave_trim
         for k, (low, high) in enumerate(zip(places[:-1], places[1:])):
@@ -247,14 +251,14 @@ class Island:
         )
 
     def chord(self, place: float) -> tuple[float, float]:
-        """Where the seam at `place` begins and ends along the grain."""
+        """Where the seam at `place` (mm across the grain) begins and ends along it, mm."""
         cut = shapely.intersection(self.island, shapely.LineString([(self.u0 - 1, place), (self.u1 + 1, place)]))
         if cut.is_empty:
             return self.u0, self.u1
         return float(cut.bounds[0]), float(cut.bounds[2])
 
     def faults(self, places: Sequence[float], place: float) -> list[str]:
-        """What is wrong with the seam at `place`, in words."""
+        """What is wrong with the seam at `place` (mm across the grain), in words; empty where nothing is."""
         found = []
         k = list(places).index(place)
         near = min(place - places[k - 1], places[k + 1] - place)

@@ -46,8 +46,8 @@ def suits(board: Board, thickness: float, species: str, planing: float, same: fl
 
 
 def stock_for(boards: Sequence[Board], thickness: float, species: str, shop: ShopSettings, who: str) -> Stock:
-    """The boards that suit a layer; without any boards at all, the shop's widest stave in any length. Raises Refusal
-    that names the stave `who` and what is missing."""
+    """The boards that suit a layer; without any boards at all, the shop's widest stave in any length. thickness: of
+    the layer, mm. Raises Refusal that names the stave `who` and what is missing."""
     if not boards:
         return Stock((shop.max_stave + 2 * shop.jointing,), (inf,))
     kind = [b for b in boards if suits(b, thickness, species, inf)]

@@ -67,7 +67,7 @@ def vertical_plane(azimuth: float, centre: tuple[float, float] = (0.0, 0.0)) -> 
 
 
 def level_plane(height: float, name: str = "", units: str = "mm") -> SectionPlane:
-    """The plane at a height of the stack, seen from above."""
+    """The plane at a height of the stack, mm, seen from above. units: those that its name is written in."""
     name = name or f"at height {format_length(height, units)}"
     return SectionPlane(name, "level", (0.0, 0.0, height), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0))
 
@@ -135,7 +135,8 @@ def job_templates(
     margin: float = 40.0,
 ) -> tuple[SectionTemplate, ...]:
     """All templates of a job: vertical ones through each stack's axis, picked planes in every stack they meet, and
-    one at every glue line. Raises Refusal when a picked plane, or an azimuth, misses everything.
+    one at every glue line. azimuths: degrees from the stack's x. clearance, margin: as in `gauge`, mm.
+    Raises Refusal when a picked plane, or an azimuth, misses everything.
 
     A stack whose axis cross lies outside it is cut through its middle instead.
     """
@@ -174,9 +175,10 @@ def gauge(
 ) -> Gauge:
     """The gauge for one side of a profile, in the profile's own coordinates.
 
-    From the right and the left its rectangle runs from the origin's upright, otherwise (and where that lies outside
-    the profile) from the profile's middle, to `margin` beyond the profile. Where it `stands`, a right or left gauge
-    ends flush with the foot of the profile, to stand on the bench beside it. Raises Refusal for an unknown side.
+    The profile is grown by `clearance` mm for it. From the right and the left its rectangle runs from the origin's
+    upright, otherwise (and where that lies outside the profile) from the profile's middle, to `margin` mm beyond the
+    profile. Where it `stands`, a right or left gauge ends flush with the foot of the profile, to stand on the bench
+    beside it. Raises Refusal for an unknown side.
     """
     if side not in SIDES:
         raise Refusal(f"A gauge cannot be held from “{side}”: choose {', '.join(SIDES)}.")
@@ -245,7 +247,8 @@ def _rightmost(area: shapely.Geometry) -> Floats:
 
 
 def marks_on(stack: StackPlan, plane: SectionPlane, form: MultiPolygon, margin: float) -> tuple[DatumLine, ...]:
-    """Where each glue line crosses the template, and the stack's axis where it lies in the plane."""
+    """Where each glue line crosses the template, and the stack's axis where it lies in the plane; as far as `margin` mm
+    beyond the form's section."""
     u0, v0, u1, v1 = form.bounds
     window = shapely.box(u0 - margin, v0 - margin, u1 + margin, v1 + margin)
     rise = np.array([plane.across[2], plane.up[2]])

@@ -21,7 +21,7 @@ def frame_for(vertices: Floats, axis: Sequence[float], datum: Sequence[float] = 
     vertices: N × 3 of the form in the model, mm. axis: the stacking direction, any length. datum: a point of the model
     through which the axis cross should run (the form's own origin); it is kept when it lies within the form's plan
     extents, otherwise the cross is put at the middle of them. The stack's x is the model's x where it can be (y for a
-    form stacked along x), so that drawings lie the way the form was drawn.
+    form stacked along x), so that drawings lie the way the form was drawn. Raises Refusal when the axis has no length.
     """
     direction = np.asarray(axis, dtype=np.float64)
     length = float(np.linalg.norm(direction))
@@ -63,6 +63,6 @@ def to_stack(frame: Sequence[float], points: Floats) -> Floats:
 
 
 def direction_to_stack(frame: Sequence[float], direction: Sequence[float] | Floats) -> Floats:
-    """Turn a direction of the model into the stack's frame."""
+    """Turn a direction of the model (3, or N × 3, of any length, which it keeps) into the stack's frame."""
     m = np.asarray(frame, dtype=np.float64).reshape(4, 4)
     return np.asarray(direction, dtype=np.float64) @ m[:3, :3]

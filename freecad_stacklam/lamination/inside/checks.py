@@ -21,7 +21,8 @@ GLUE_SHARE = 1 / 3
 
 
 def pin_checks(stack: StackPlan, cover: float = PIN_COVER) -> list[Check]:
-    """How surely the pins keep every layer the right way round, and how much wood lies over them."""
+    """How surely the pins keep every layer the right way round, and how much wood lies over them. cover: mm of
+    wood below which the maker is warned."""
     found = []
     judged = [m for m in stack.misfits if m.distance is not None]
     name = f"{stack.name}: pins keep layers the right way round"
@@ -68,7 +69,8 @@ def pin_checks(stack: StackPlan, cover: float = PIN_COVER) -> list[Check]:
 
 
 def hollow_checks(stack: StackPlan, table: Mapping[str, Species], share: float = GLUE_SHARE) -> list[Check]:
-    """What the voids save, the wall and the glue area they leave, and whether air can get out of them."""
+    """What the voids save, the wall and the glue area they leave, and whether air can get out of them. share: part
+    of a glue line's area that should be left; table: species, for the mass."""
     hollow = stack.hollow
     if hollow is None:
         return []

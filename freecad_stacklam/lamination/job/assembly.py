@@ -94,7 +94,10 @@ def assemble(
 
 
 def matched(forms: Sequence[Form], settings: Settings) -> list[tuple[Form, StackSettings]]:
-    """Pair forms with their settings. A [[stack]] without a form's name stands for every form not named elsewhere."""
+    """Pair forms with their settings. A [[stack]] without a form's name stands for every form not named elsewhere.
+
+    Raises Refusal when two forms have one name, or a setting names a form that is not there.
+    """
     names = [f.name for f in forms]
     doubles = {n for n in names if names.count(n) > 1}
     if doubles:

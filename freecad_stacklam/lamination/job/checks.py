@@ -37,7 +37,11 @@ def checks_of(
     small_part: float = SMALL_PART,
     lift: float = LIFT,
 ) -> tuple[Check, ...]:
-    """All verdicts on a plan, in the order of the work."""
+    """All verdicts on a plan, in the order of the work.
+
+    joint_cover: wood over a joint below which the maker is warned, mm. embed_ratio: depth of a stopped tenon in
+    thicknesses. small_part: length below which a part is small at the band saw, mm. lift: mass that calls for help, kg.
+    """
     found: list[Check] = []
     for stack in plan.stacks:
         found += [*_containment(stack), _overshoot(stack), _smallest(stack, small_part), _lifting(stack, table, lift)]

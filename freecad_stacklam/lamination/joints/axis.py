@@ -56,7 +56,8 @@ def section_outline(section: str, size: Sequence[float], relief: tuple[float, fl
 
 
 def convex_plan(outline: Outline) -> Floats:
-    """A convex polygon around the section, counter-clockwise: itself, or for a circle the 48-gon that encloses it."""
+    """A convex polygon around the section, counter-clockwise: itself, or for a circle the 48-gon that encloses it;
+    K × 2, mm."""
     points = outline.outer.points
     if points[0][2] == 0.0:
         return np.array([p[:2] for p in points])

@@ -42,7 +42,8 @@ def borings_of(
     """The drilling table of a joint.
 
     A mortise within the chisel's reach (from both faces when it goes through) is bored in the assembled stack; a deeper
-    one layer by layer before glue-up, each layer from its own datum.
+    one layer by layer before glue-up, each layer from its own datum. bits: diameters at hand, mm (none: the common
+    ones); chisel_reach: mm.
     """
     axis = joint_axis(joint.point, joint.direction, joint.turn)
     bit = _bit(min(joint.size), bits or COMMON_BITS)

@@ -19,7 +19,8 @@ WIDTH_SHARE = 1.0 / 3.0
 def joint_checks(
     joint: JointPlan, cover: float = JOINT_COVER, embed_ratio: float = EMBED_RATIO, share: float = WIDTH_SHARE
 ) -> list[Check]:
-    """All verdicts on one joint."""
+    """All verdicts on one joint. cover: mm of wood over it; embed_ratio: depth of a stopped tenon in thicknesses;
+    share: part of the form's width that its mortise may take."""
     found = [_joint_cover(joint, cover), *_embedding(joint, embed_ratio)]
     for member in joint.members:
         found.append(_proportion(joint, member, share))

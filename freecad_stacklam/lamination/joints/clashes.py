@@ -32,7 +32,7 @@ class Clash:
 
 
 def clashes_in(stack: StackPlan, nearer_than: float = LEAST_APART) -> tuple[Clash, ...]:
-    """The nearest place of every pair of cuts that are nearer than asked, in plan and in height."""
+    """The nearest place of every pair of cuts that are nearer than `nearer_than` mm, in plan and in height together."""
     nearest: dict[tuple[str, str], Clash] = {}
     for layer in stack.layers:
         for a, b in combinations(layer.cuts, 2):
@@ -62,7 +62,7 @@ def _plans(cut: Cut) -> Iterator[shapely.Polygon]:
 
 
 def clash_checks(plan: Plan, nearer_than: float = LEAST_APART) -> tuple[Check, ...]:
-    """One check for each pair of cuts that are too near: stop when they meet, else a caution."""
+    """One check for each pair of cuts nearer than `nearer_than` mm: stop when they meet, else a caution."""
     found = []
     for stack in plan.stacks:
         for clash in clashes_in(stack, nearer_than):

@@ -160,7 +160,10 @@ def _to_prism(where: Floats, prism: Prism) -> tuple[Floats, Floats]:
 
 
 def depths_along(points: Floats, triangles: Ints, at: Floats) -> list[Floats]:
-    """Heights at which the vertical line through each of Q plan points meets the surface, ascending."""
+    """Heights at which the vertical line through each place meets the surface, mm, ascending; one array for each.
+
+    points: N × 3 of the surface; triangles: T × 3; at: Q × 2 places in plan, mm.
+    """
     # A hair off the asked place, so that the line never runs through a vertex or along an edge of a symmetric mesh.
     at = at + ASIDE * np.array([1.37, 2.11])
     flat = points[:, :2]

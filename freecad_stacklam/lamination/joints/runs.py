@@ -48,7 +48,8 @@ class Run:
 
 
 def runs_of(settings: JointSettings, axis: JointAxis, stack: StackPlan, mesh: Mesh) -> list[Run]:
-    """Every stretch of the axis that lies inside the form."""
+    """Every stretch of the axis that lies inside the form. mesh: the form in the model. Raises Refusal when the axis
+    misses it, lies nearly in its layers, or passes in and out of it too often."""
     if abs(direction_to_stack(stack.frame, axis.along)[2]) < _ACROSS:
         raise Refusal(
             f"Joint “{settings.name}” runs across the layers of {stack.name}, less than 30° to them: give it an axis "
@@ -71,7 +72,8 @@ def runs_of(settings: JointSettings, axis: JointAxis, stack: StackPlan, mesh: Me
 
 
 def chain_of(name: str, choices: Sequence[Sequence[Run]]) -> list[Run]:
-    """One stretch of each member, in their order along the axis, such that neighbours meet."""
+    """One stretch of each member, in their order along the axis, such that neighbours meet. Raises Refusal when they do
+    not."""
     best: tuple[float, list[Run]] | None = None
     for picked in product(*choices):
         chain = sorted(picked, key=lambda run: run.low + run.high)
@@ -91,6 +93,7 @@ def chain_of(name: str, choices: Sequence[Sequence[Run]]) -> list[Run]:
 
 
 def feelers_of(plan: Floats) -> Floats:
+    """Where a section is felt for its mouth: its middle, a grid inside it, and its corners; F × 2 from K × 2, mm."""
     low, high = plan.min(axis=0), plan.max(axis=0)
     middle, half = (low + high) / 2, (high - low) / 2
     grid = np.array([middle + half * (i, j) for i in _FEELERS for j in _FEELERS])

@@ -46,7 +46,7 @@ def without_holes(region: MultiPolygon) -> MultiPolygon:
 
 
 def fit_outside(region: MultiPolygon, tolerance: float = FIT_TOLERANCE) -> tuple[Outline, ...]:
-    """Line-and-arc outlines that cover `region` and lie at most about 2 tolerances outside it."""
+    """Line-and-arc outlines that cover `region` and lie at most about 2 tolerances (mm) outside it."""
     wanted = region.buffer(ARC_SAG)
     for factor in _WIDENINGS:
         wide = region.buffer(factor * tolerance, quad_segs=_QUARTER)

@@ -33,7 +33,10 @@ def fill(start: Floats, end: Floats) -> MultiPolygon:
 
 
 def fill_all(owner: Ints, start: Floats, end: Floats, count: int) -> tuple[MultiPolygon, ...]:
-    """The areas of `count` chains at once; segment i belongs to chain owner[i]. As fill, chain by chain."""
+    """The areas of `count` chains at once; segment i belongs to chain owner[i]. As fill, chain by chain.
+
+    owner: S numbers; start, end: S × 2, mm. Raises Refusal as fill does, and for a form more than 200 m wide.
+    """
     found = [EMPTY] * count
     if not len(start):
         return tuple(found)

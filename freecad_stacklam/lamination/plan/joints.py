@@ -5,6 +5,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import pi
 
 
 @dataclass(frozen=True)
@@ -81,8 +82,6 @@ class Tenon:
     @property
     def area(self) -> float:
         """Cross-section, mm²."""
-        from math import pi
-
         if self.section == "round":
             return pi * self.size[0] ** 2 / 4
         return self.size[0] * self.size[-1]

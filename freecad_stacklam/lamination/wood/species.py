@@ -99,7 +99,8 @@ def density(species: Species, moisture: float = 12.0) -> float:
 
 
 def movement_coefficient(shrinkage: float) -> float:
-    """Dimensional change per % moisture between 6 and 14 %, from total `shrinkage` in % (Eq. 13-2)."""
+    """Dimensional change per % moisture between 6 and 14 %, from total `shrinkage` in % (Eq. 13-2). Raises
+    Refusal for a shrinkage that cannot be."""
     if not isfinite(shrinkage) or not 0 < shrinkage < 100:
         raise Refusal(f"A shrinkage of {shrinkage:g} % cannot be: give percent from green to oven-dry, as in 8.6.")
     return 1 / (100 * FIBRE_SATURATION / shrinkage - FIBRE_SATURATION + 10)
@@ -119,7 +120,8 @@ def movement(size: float, shrinkage: float, start: float, end: float) -> float:
 
 
 def equilibrium_moisture(celsius: float, humidity: float) -> float:
-    """Moisture content, %, that wood settles at in air of `celsius` and relative `humidity` in % (Eq. 4-5)."""
+    """Moisture content, %, that wood settles at in air of `celsius` and relative `humidity` in % (Eq. 4-5).
+    Raises Refusal outside the handbook's range."""
     if not isfinite(celsius) or not -2 <= celsius <= 130:
         raise Refusal(f"{celsius:g} °C is outside the handbook's range: give the temperature of the room in °C.")
     if not isfinite(humidity) or not 0 <= humidity < 100:
