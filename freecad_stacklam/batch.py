@@ -36,7 +36,6 @@ from freecad_stacklam.docobjects.spreadsheets.billsheet import write_bill
 from freecad_stacklam.lamination.bill.rows import csv_text
 from freecad_stacklam.lamination.boards.boardplan import plan_boards
 from freecad_stacklam.lamination.boards.rack import read_rack
-from freecad_stacklam.lamination.boards.rackcells import tables_of
 from freecad_stacklam.lamination.job.checks import cautions
 from freecad_stacklam.lamination.job.planjson import as_dict, dumps
 from freecad_stacklam.lamination.lengths import parse_length
@@ -128,7 +127,7 @@ def _settings(asked: argparse.Namespace) -> Settings:
         path = example_settings()
         settings = read_settings(path.read_text(encoding="utf-8"), path.name)
         rack = example_rack()
-        return replace(settings, boards=tables_of(read_rack(rack.read_text(encoding="utf-8"), rack.name)))
+        return replace(settings, boards=read_rack(rack.read_text(encoding="utf-8"), rack.name).boards)
     return Settings(title=Path(asked.form).stem)
 
 

@@ -4,7 +4,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from functools import cache
 
 import numpy as np
@@ -37,7 +37,9 @@ def post_and_top(radius: float = 80.0) -> Pieces:
     return planned(meshes), meshes
 
 
-def joint(pieces: Pieces, table: Mapping[str, Species] | None = None, **changes: object) -> JointPlan:
+def joint(
+    pieces: Pieces, table: Mapping[str, Species] | None = None, bits: Sequence[float] = (), **changes: object
+) -> JointPlan:
     """A joint 75 mm into the post and through the top, changed as asked."""
-    asked = {"name": "j", "embed": {"Post": 75.0, "Top": None}, **changes}
-    return place_joint(JointSettings(**asked), *pieces, table)  # type: ignore[arg-type]
+    asked = {"name": "j", "embed": (("Post", 75.0), ("Top", None)), **changes}
+    return place_joint(JointSettings(**asked), *pieces, table, bits)  # type: ignore[arg-type]

@@ -273,7 +273,7 @@ def match_carving(document: Any) -> None:
 
 
 def _guide(document: Any, stacks: list[StackPlan], settings: CarvingSettings) -> Guide:
-    for name in settings.depth_holes:
+    for name, _ in settings.depth_holes:
         if name and name not in [s.name for s in stacks]:
             known = ", ".join(s.name for s in stacks)
             raise Refusal(f"Depth holes are asked for in “{name}”, which is no stack here: the stacks are {known}.")
@@ -320,7 +320,7 @@ def _fill(carving: Any, settings: CarvingSettings) -> None:
     carving.Templates, carving.Planes = list(settings.templates), [plane_text(p) for p in settings.planes]
     carving.LevelTemplates, carving.Gauges = settings.level_templates, list(settings.gauges)
     carving.Clearance, carving.Margin = settings.clearance, settings.margin
-    carving.DepthHoles = [face_text(name, face) for name, face in settings.depth_holes.items()]
+    carving.DepthHoles = [face_text(name, face) for name, face in settings.depth_holes]
     carving.Pitch, carving.Leave, carving.Cover = settings.pitch, settings.leave, settings.cover
     carving.Landing, carving.LeastDepth = settings.landing, settings.least_depth
     carving.Bit, carving.Point, carving.PointAngle = settings.bit, settings.point, settings.angle

@@ -7,7 +7,7 @@ Each step is kept (plancache), so that ten layers, the pins and the hollow that 
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from typing import Any
 
 from freecad_stacklam.docobjects.forms import plancache
@@ -41,24 +41,22 @@ def jointed_plan(stack: Any, joints: Iterable[Any]) -> StackPlan:
     return plancache.cut_for(("mortises", Same(plan), *map(Same, placed)), cut) if placed else plan
 
 
-def hollowed_plan(stack: Any, joints: Iterable[Any], asked: Mapping[str, Any] | None) -> StackPlan:
-    """The same with voids, as a settings file's `hollow` asks for them. Raises Refusal."""
+def hollowed_plan(stack: Any, joints: Iterable[Any], settings: HollowSettings | None) -> StackPlan:
+    """The same with voids. Raises Refusal."""
     plan, grain = jointed_plan(stack, joints), stack.Grain.Value
-    if asked is None:
+    if settings is None:
         return plan
-    settings = HollowSettings.of(asked)
     mesh = shown_plan(stack)[1].mesh
     key = ("hollow", Same(plan), settings, grain)
     return plancache.cut_for(key, lambda: hollow_stack(plan, mesh, settings, grain))
 
 
 def pinned_plan(
-    stack: Any, joints: Iterable[Any], hollow: Mapping[str, Any] | None, pins: Mapping[str, Any] | None
+    stack: Any, joints: Iterable[Any], hollow: HollowSettings | None, pins: PinSettings | None
 ) -> StackPlan:
-    """The same with voids and pins, as a settings file's `hollow` and `pins` ask for them. Raises Refusal."""
+    """The same with voids and pins. Raises Refusal."""
     plan = hollowed_plan(stack, joints, hollow)
     if pins is None:
         return plan
-    settings = PinSettings.of(pins)
     mesh = shown_plan(stack)[1].mesh
-    return plancache.cut_for(("pins", Same(plan), settings), lambda: pin_stack(plan, mesh, settings))
+    return plancache.cut_for(("pins", Same(plan), pins), lambda: pin_stack(plan, mesh, pins))

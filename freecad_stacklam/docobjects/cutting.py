@@ -172,8 +172,7 @@ def key_of(stacks: Sequence[StackPlan], settings: Settings) -> str:
         (s.name, s.copies, [(n.number, n.bottom, n.top, n.species, n.grain, n.blank, n.cuts) for n in s.layers])
         for s in stacks
     ]
-    wood = [sorted(b.items()) for b in settings.boards], sorted(settings.shop.items())
-    return sha256(repr(_plain((told, wood))).encode()).hexdigest()[:32]
+    return sha256(repr(_plain((told, settings.boards, settings.shop))).encode()).hexdigest()[:32]
 
 
 def _plain(value: Any) -> Any:

@@ -7,7 +7,6 @@ Voids keep clear of mortises, so a hollow depends on the stack and its joints; p
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Any
 
 import FreeCAD
@@ -133,12 +132,11 @@ def thinnest_place(plan: StackPlan) -> tuple[float, float, float]:
 # --- reading ------------------------------------------------------------------------------------------------------
 
 
-def settings_of_hollow(hollow: Any) -> dict[str, Any]:
-    """What the maker chose, as a settings file's `hollow` would say it. Raises Refusal when a value cannot be."""
+def settings_of_hollow(hollow: Any) -> HollowSettings:
+    """What the maker chose. Raises Refusal when a value cannot be."""
     values = {key: getattr(hollow, name) for key, name in KEYS.items()}
     read = {key: getattr(value, "Value", value) for key, value in values.items()}
-    HollowSettings.of(read)
-    return read
+    return HollowSettings(**read)
 
 
 def shown_hollow(hollow: Any) -> StackPlan:
@@ -149,10 +147,10 @@ def shown_hollow(hollow: Any) -> StackPlan:
 # --- making and changing ------------------------------------------------------------------------------------------
 
 
-def make_hollow(stack: Any, asked: Mapping[str, Any]) -> Any:
+def make_hollow(stack: Any, asked: HollowSettings) -> Any:
     """A hollow for a stack, its voids cut. Part of the caller's undo step if one is open.
 
-    asked: as a settings file's `hollow`. Raises Refusal before anything was made, also when the stack's pins would not
+    Raises Refusal before anything was made, also when the stack's pins would not
     fit any more.
     """
     there = watcher.in_use(stack, "hollow")
@@ -168,7 +166,7 @@ def make_hollow(stack: Any, asked: Mapping[str, Any]) -> Any:
     return hollow
 
 
-def change_hollow(hollow: Any, asked: Mapping[str, Any]) -> None:
+def change_hollow(hollow: Any, asked: HollowSettings) -> None:
     """Give a hollow other settings; pins and layers follow. Raises Refusal before anything was changed."""
     if hollow.Stack is not None:
         try_hollow(hollow.Stack, asked)
@@ -176,7 +174,7 @@ def change_hollow(hollow: Any, asked: Mapping[str, Any]) -> None:
     hollow.Document.recompute()
 
 
-def try_hollow(stack: Any, asked: Mapping[str, Any] | None) -> StackPlan:
+def try_hollow(stack: Any, asked: HollowSettings | None) -> StackPlan:
     """The stack's plan with its joints and its pins as they are, and voids as asked. Raises Refusal."""
     # Late: pins know the hollow.
     from freecad_stacklam.docobjects.pins import settings_of_pins
@@ -186,7 +184,6 @@ def try_hollow(stack: Any, asked: Mapping[str, Any] | None) -> StackPlan:
     return pinned_plan(stack, watcher.joints_of(stack), asked, chosen)
 
 
-def _fill(hollow: Any, asked: Mapping[str, Any]) -> None:
-    settings = HollowSettings.of(asked)
+def _fill(hollow: Any, asked: HollowSettings) -> None:
     for key, name in KEYS.items():
-        setattr(hollow, name, getattr(settings, key))
+        setattr(hollow, name, getattr(asked, key))

@@ -28,7 +28,7 @@ from freecad_stacklam.lamination.joints.joint import place_joint
 from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.joint import ENDS, SECTIONS, JointSettings
+from freecad_stacklam.lamination.settings.joint import ENDS, SECTIONS, Depths, JointSettings
 
 THROUGH = "through"
 #: A tenon that was moved by less than this, mm or half radians, was not moved by hand.
@@ -180,7 +180,7 @@ def anchored(joint: Any) -> tuple[float, float, float] | None:
     return point.x, point.y, point.z
 
 
-def _depths(joint: Any) -> dict[str, float | None]:
+def _depths(joint: Any) -> Depths:
     names = [name_of_stack(s) for s in joint.Stacks]
     if len(names) < 2:
         raise Refusal(f"Joint “{joint.Label}” has lost a stack: choose the stacks it joins, or delete it.")
@@ -203,7 +203,7 @@ def _depths(joint: Any) -> dict[str, float | None]:
         depths[owner] = None if text.lower() == THROUGH else parse_length(text)
     if len(depths) != len(names):
         raise Refusal(f"Joint “{joint.Label}” gives two depths for one stack: give one for each of {', '.join(names)}.")
-    return {name: depths[name] for name in names}
+    return tuple((name, depths[name]) for name in names)
 
 
 def shown_joint(joint: Any) -> JointPlan:
@@ -253,9 +253,9 @@ def change_joint(joint: Any, settings: JointSettings) -> None:
 
 def _fill(joint: Any, stacks: Sequence[Any], settings: JointSettings) -> None:
     by_name: Mapping[str, Any] = {name_of_stack(s): s for s in stacks}
-    chosen = [by_name[name] for name in settings.embed]
+    chosen = [by_name[name] for name in settings.stacks]
     joint.Stacks = chosen
-    joint.Embed = [THROUGH if depth is None else f"{depth:.12g} mm" for depth in settings.embed.values()]
+    joint.Embed = [THROUGH if depth is None else f"{depth:.12g} mm" for _, depth in settings.embed]
     joint.Through = FreeCAD.Vector(*settings.through)
     joint.Axis = FreeCAD.Vector(*settings.axis)
     joint.Section = settings.section

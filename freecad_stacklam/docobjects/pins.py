@@ -8,7 +8,6 @@ pins and are bored for them.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Any
 
 import FreeCAD
@@ -148,13 +147,12 @@ def without_waste(plan: StackPlan, asked: bool) -> list[str]:
 # --- reading ------------------------------------------------------------------------------------------------------
 
 
-def settings_of_pins(pins: Any) -> dict[str, Any]:
-    """What the maker chose, as a settings file's `pins` would say it. Raises Refusal when a value cannot be."""
+def settings_of_pins(pins: Any) -> PinSettings:
+    """What the maker chose. Raises Refusal when a value cannot be."""
     values = {key: getattr(pins, name) for key, name in KEYS.items()}
     read = {key: getattr(value, "Value", value) for key, value in values.items()}
     read["skip"] = tuple(int(n) for n in read["skip"])
-    PinSettings.of(read)
-    return read
+    return PinSettings(**read)
 
 
 def shown_pins(pins: Any) -> StackPlan:
@@ -167,10 +165,10 @@ def shown_pins(pins: Any) -> StackPlan:
 # --- making and changing ------------------------------------------------------------------------------------------
 
 
-def make_pins(stack: Any, asked: Mapping[str, Any]) -> Any:
+def make_pins(stack: Any, asked: PinSettings) -> Any:
     """Pins for a stack, its layers bored. Part of the caller's undo step if one is open.
 
-    asked: as a settings file's `pins`. Raises Refusal before anything was made.
+    Raises Refusal before anything was made.
     """
     there = watcher.in_use(stack, "pins")
     if there is not None and not there.Suppressed:
@@ -185,7 +183,7 @@ def make_pins(stack: Any, asked: Mapping[str, Any]) -> Any:
     return pins
 
 
-def change_pins(pins: Any, asked: Mapping[str, Any]) -> None:
+def change_pins(pins: Any, asked: PinSettings) -> None:
     """Give pins other settings; their layers follow. Raises Refusal before anything was changed."""
     if pins.Stack is not None:
         try_pins(pins.Stack, asked)
@@ -193,15 +191,14 @@ def change_pins(pins: Any, asked: Mapping[str, Any]) -> None:
     pins.Document.recompute()
 
 
-def try_pins(stack: Any, asked: Mapping[str, Any] | None) -> StackPlan:
+def try_pins(stack: Any, asked: PinSettings | None) -> StackPlan:
     """The stack's plan with its joints and its hollow as they are, and pins as asked. Raises Refusal."""
     hollow = watcher.in_use(stack, "hollow")
     chosen = settings_of_hollow(hollow) if belongs_to(hollow, stack) else None
     return pinned_plan(stack, watcher.joints_of(stack), chosen, asked)
 
 
-def _fill(pins: Any, asked: Mapping[str, Any]) -> None:
-    settings = PinSettings.of(asked)
+def _fill(pins: Any, asked: PinSettings) -> None:
     for key, name in KEYS.items():
-        value = getattr(settings, key)
+        value = getattr(asked, key)
         setattr(pins, name, list(value) if key == "skip" else value)

@@ -5,21 +5,19 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
-from dataclasses import fields
+from dataclasses import asdict
 from typing import Any
 
 from freecad_stacklam.docobjects.base.properties import Property
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.views import kind_of
-from freecad_stacklam.lamination.boards.rack import shop_from
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.shop import ShopSettings
+from freecad_stacklam.lamination.settings.rows import Record, rows_of
+from freecad_stacklam.lamination.settings.shop import FIRST_CUTS, BandSaw, Bit, ShopSettings
 
 _FIRST = ShopSettings()
-FIRST_CUTS = ("crosscut", "rip", "better")
 #: A key of the settings file's [shop] → the property that holds it.
-KEYS = {f.name: "".join(word.capitalize() for word in f.name.split("_")) for f in fields(ShopSettings)}
+KEYS = {row.name: row.property for row in rows_of(ShopSettings) if row.property}
 
 
 class Shop(Proxy):
@@ -49,7 +47,7 @@ class Shop(Proxy):
         ),
         Property("Float", "GlueSpread", "Glue", "Glue on one face, g/m²", _FIRST.glue_spread),
         Property("StringList", "Given", "Shop", "Keys that were given, as in a settings file", hidden=True),
-        Property("String", "Rest", "Shop", "Settings of the shop that other rooms use, as JSON", hidden=True),
+        Property("String", "Rest", "Shop", "Band saw and bits, as JSON", hidden=True),
     )  # fmt: skip
 
 
@@ -58,22 +56,17 @@ def shop_in(document: Any) -> Any:
     return next((o for o in document.Objects if kind_of(o) == "shop"), None)
 
 
-def settings_of_shop(shop: Any) -> dict[str, Any]:
-    """What the maker chose, as a settings file's [shop] would say it, without what is as everywhere. Raises Refusal
-    when a value cannot be."""
+def settings_of_shop(shop: Any) -> ShopSettings:
+    """What the maker chose; the first values without a shop. Raises Refusal when a value cannot be."""
     if shop is None:
-        return {}
-    chosen: dict[str, Any] = {}
-    for key, name in KEYS.items():
-        value = getattr(shop, name)
-        value = getattr(value, "Value", value)
-        if key in shop.Given or value != getattr(_FIRST, key):
-            chosen[key] = value
-    shop_from(chosen)
-    return {**chosen, **_rest(shop)}
+        return _FIRST
+    values = {key: getattr(shop, name) for key, name in KEYS.items()}
+    values = {key: getattr(value, "Value", value) for key, value in values.items()}
+    return ShopSettings(**values, **_rest(shop), given=tuple(shop.Given))
 
 
 def _rest(shop: Any) -> dict[str, Any]:
+    """Band saw and bits. What other rooms may once have kept there is left alone: nothing ever read it."""
     if not shop.Rest:
         return {}
     try:
@@ -82,28 +75,33 @@ def _rest(shop: Any) -> dict[str, Any]:
         raise Refusal(
             f"The further settings of “{shop.Label}” cannot be read: empty its hidden property Rest."
         ) from None
-    return {key: _tuples(value) for key, value in read.items()}
+    rest: dict[str, Any] = {}
+    if "band_saw" in read:
+        rest["band_saw"] = BandSaw(**_known(BandSaw, read["band_saw"]))
+    if "bits" in read:
+        rest["bits"] = tuple(Bit(**_known(Bit, bit)) for bit in read["bits"])
+    return rest
 
 
-def _tuples(value: Any) -> Any:
-    """Lists as the settings hold them."""
-    if isinstance(value, list):
-        return tuple(_tuples(v) for v in value)
-    return {k: _tuples(v) for k, v in value.items()} if isinstance(value, dict) else value
+def _known(record: type[Record], facts: dict[str, Any]) -> dict[str, Any]:
+    names = [row.name for row in rows_of(record)]
+    return {name: value for name, value in facts.items() if name in names}
 
 
-def make_shop(document: Any, settings: Mapping[str, Any]) -> Any:
-    """The document's shop with these settings ([shop] of a settings file); made if there is none. Part of the caller's
-    undo step if one is open. Raises Refusal before anything was made."""
-    chosen = shop_from(settings)
+def make_shop(document: Any, settings: ShopSettings) -> Any:
+    """The document's shop with these settings; made if there is none. Part of the caller's undo step if one is open."""
     shop = shop_in(document)
     if shop is None:
         shop = document.addObject("App::FeaturePython", "Shop")
         Shop(shop)
         shop.Label = "Shop"
     for key, name in KEYS.items():
-        setattr(shop, name, getattr(chosen, key))
-    shop.Given = [key for key in settings if key in KEYS]
-    rest = {key: value for key, value in settings.items() if key not in KEYS}
-    shop.Rest = json.dumps(rest, ensure_ascii=False) if rest else ""
+        setattr(shop, name, getattr(settings, key))
+    shop.Given = [name for name in settings.given if name in KEYS]
+    rest: dict[str, Any] = {}
+    if settings.band_saw is not None:
+        rest["band_saw"] = asdict(settings.band_saw)
+    if settings.bits:
+        rest["bits"] = [asdict(bit) for bit in settings.bits]
+    shop.Rest = json.dumps(rest) if rest else ""
     return shop

@@ -15,6 +15,8 @@ from typing import Any
 
 import pytest
 
+from freecad_stacklam.lamination.settings.pins import PinSettings
+
 pytestmark = pytest.mark.freecad
 
 BIT, LEAVE = 8.0, 1.7
@@ -63,7 +65,7 @@ def ball(document: Any) -> Any:
 def wanted(**other: Any) -> Any:
     from freecad_stacklam.lamination.settings.carving import CarvingSettings
 
-    return CarvingSettings(**{"depth_holes": {"": "top"}, "bit": BIT, "leave": LEAVE, **other})
+    return CarvingSettings(**{"depth_holes": (("", "top"),), "bit": BIT, "leave": LEAVE, **other})
 
 
 def guided(document: Any, **other: Any) -> Any:
@@ -100,7 +102,7 @@ def test_holes_in_a_flat_top_are_as_deep_as_the_wood_over_it(document: Any, bloc
 
 
 def test_holes_from_both_faces_of_a_ball_stop_short_of_it(document: Any, ball: Any) -> None:
-    carving = guided(document, depth_holes={"Ball": "both"}, pitch=25.0, rate=0.5)
+    carving = guided(document, depth_holes=(("Ball", "both"),), pitch=25.0, rate=0.5)
     form = document.Ball.Shape
     gaps = [solid.distToShape(form)[0] for solid in carving.Shape.Solids]
     # Never nearer than what is left, and no more than the guard and the 0.5 mm of the drill stop off.
@@ -160,7 +162,7 @@ def test_holes_keep_clear_of_pins_that_come_after_them(document: Any, block: Any
     carving = guided(document, pitch=20.0, cover=40.0)
     before = carving.HoleCount
     # The pins end at 72 mm, 30 mm under the tips.
-    pins = make_pins(block, {"diameter": 10.0, "depth": 12.0, "skip": (3,)})
+    pins = make_pins(block, PinSettings(skip=(3,)))
     document.recompute()
     assert carving.HoleCount < before
     assert carving.Shape.distToShape(pins.Shape)[0] >= 40.0 - 0.01
@@ -191,12 +193,12 @@ def test_one_undo_step_and_back(document: Any, block: Any) -> None:
 @pytest.mark.parametrize(
     ("name", "value", "sentence"),
     [
-        ("Bit", 0, "bit cannot be 0"),
+        ("Bit", 0, "“Bit” of the carving guide cannot be 0"),
         ("Pitch", 5, "run into each other"),
         ("DepthHoles", ["Chair = top"], "no stack here"),
-        ("DepthHoles", ["side"], "cannot be “side”"),
+        ("DepthHoles", ["side"], "choose top, bottom, both"),
         ("Planes", ["somewhere"], "is no plane"),
-        ("Rate", -1.0, "rate"),
+        ("Rate", -1.0, "“You carve” of the carving guide cannot be -1"),
     ],
 )
 def test_bad_values_are_the_object_s_error_in_one_sentence(
@@ -227,7 +229,7 @@ def full_settings() -> Any:
         gauges=("right", "above"),
         clearance=0.5,
         margin=35.0,
-        depth_holes={"Block": "both"},
+        depth_holes=(("Block", "both"),),
         pitch=27.5,
         cover=11.0,
         landing=2.5,

@@ -8,11 +8,15 @@ The judges: the volume of a hollow cylinder in closed form, and FreeCAD's own bo
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from math import pi
 from pathlib import Path
 from typing import Any
 
 import pytest
+
+from freecad_stacklam.lamination.settings.hollow import HollowSettings
+from freecad_stacklam.lamination.settings.pins import PinSettings
 
 pytestmark = pytest.mark.freecad
 
@@ -53,7 +57,7 @@ def hollowed(stack: Any, **other: Any) -> Any:
 
     document = stack.Document
     document.openTransaction("Hollow")
-    hollow = make_hollow(stack, {**ASKED, **other})
+    hollow = make_hollow(stack, HollowSettings(**{**ASKED, **other}))
     document.recompute()
     document.commitTransaction()
     return hollow
@@ -111,7 +115,7 @@ def test_a_vent_opens_the_void_to_the_underside(document: Any, stack: Any) -> No
 def test_pins_and_voids_keep_clear_of_each_other_in_either_order(document: Any, stack: Any) -> None:
     from freecad_stacklam.docobjects.pins import make_pins
 
-    pins = make_pins(stack, {"diameter": 8.0, "depth": 10.0, "margin": 8.0})
+    pins = make_pins(stack, PinSettings(8.0, 10.0, 8.0))
     document.recompute()
     hollow = hollowed(stack)
     assert pins.Hollow == hollow
@@ -119,7 +123,7 @@ def test_pins_and_voids_keep_clear_of_each_other_in_either_order(document: Any, 
     places = sorted((round(s.CenterOfMass.x, 4), round(s.CenterOfMass.y, 4)) for s in pins.Shape.Solids)
     document.removeObject(pins.Name)
     document.recompute()
-    again = make_pins(stack, {"diameter": 8.0, "depth": 10.0, "margin": 8.0})
+    again = make_pins(stack, PinSettings(8.0, 10.0, 8.0))
     document.recompute()
     assert sorted((round(s.CenterOfMass.x, 4), round(s.CenterOfMass.y, 4)) for s in again.Shape.Solids) == places
     # Gone with its wood: the pins are placed anew, and the layers whole.
@@ -144,7 +148,7 @@ def test_a_void_keeps_clear_of_a_tenon(document: Any, stack: Any) -> None:
     lid.Placement.Base = FreeCAD.Vector(-200, -200, HEIGHT)
     document.recompute()
     top = make_stack(document, lid, StackSettings(stock=(STOCK,), allowance=3.0))
-    settings = JointSettings("Drum to lid", (0.0, 0.0, HEIGHT), size=(40.0,), embed={"Drum": 75.0, "Lid": 25.0})
+    settings = JointSettings("Drum to lid", (0.0, 0.0, HEIGHT), size=(40.0,), embed=(("Drum", 75.0), ("Lid", 25.0)))
     joint = make_joint(document, [stack, top], settings)
     document.recompute()
     assert all_well(document)
@@ -211,7 +215,7 @@ def test_one_undo_step_saved_and_opened_again(document: Any, stack: Any, tmp_pat
     ("name", "key", "value", "sentence"),
     [
         ("Wall", "wall", 160, "thicker than the body"),
-        ("Wall", "wall", 0, "cannot be left standing"),
+        ("Wall", "wall", 0, "“Wall” of the hollow cannot be 0"),
         ("Caps", "caps", 4, "leave none to hollow"),
         ("SawTurn", "turn", 140, "too narrow for a saw"),
     ],
@@ -233,7 +237,7 @@ def test_bad_values_are_the_object_s_error_in_one_sentence(
     document.recompute()
     assert all_well(document)
     with pytest.raises(Refusal, match=sentence):
-        change_hollow(hollow, {**settings_of_hollow(hollow), key: value})
+        change_hollow(hollow, replace(settings_of_hollow(hollow), **{key: value}))
     assert getattr(hollow, name) == good
 
 
@@ -243,7 +247,7 @@ def test_a_hollow_that_leaves_no_room_for_the_pins_is_refused_before_anything_is
     from freecad_stacklam.docobjects.pins import make_pins
     from freecad_stacklam.lamination.refusal import Refusal
 
-    make_pins(stack, {"diameter": 10.0, "margin": 15.0})
+    make_pins(stack, PinSettings(margin=15.0))
     document.recompute()
     before = [o.Name for o in document.Objects]
     with pytest.raises(Refusal, match="joints and voids leave no"):

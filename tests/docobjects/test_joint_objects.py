@@ -53,7 +53,7 @@ def joined(stacks: tuple[Any, Any], **other: Any) -> Any:
     from freecad_stacklam.lamination.settings.joint import JointSettings
 
     document = stacks[0].Document
-    settings = {"through": (0.0, 0.0, 100.0), "embed": {"Foot": INTO_FOOT, "Top": INTO_TOP}, "relief": 0.0, **other}
+    settings = {"through": (0.0, 0.0, 100.0), "embed": (("Foot", INTO_FOOT), ("Top", INTO_TOP)), "relief": 0.0, **other}
     document.openTransaction("Joint")
     joint = make_joint(document, stacks, JointSettings("Foot to top", size=(SIDE,), **settings))
     document.recompute()
@@ -103,7 +103,7 @@ def test_the_tenon_lies_free_in_its_mortise(document: Any, stacks: tuple[Any, An
 
 
 def test_a_through_tenon_goes_through_every_layer(document: Any, stacks: tuple[Any, Any]) -> None:
-    joint = joined(stacks, embed={"Foot": None, "Top": INTO_TOP})
+    joint = joined(stacks, embed=(("Foot", None), ("Top", INTO_TOP)))
     assert joint.Embed == ["through", "30 mm"]
     assert [taken(layer) for layer in stacks[0].Layers] == pytest.approx([SIDE**2 * 25] * 4, abs=0.01)
     assert joint.TenonLength.Value == pytest.approx(100 + INTO_TOP)
@@ -152,11 +152,11 @@ def test_changed_through_the_panel_s_function(document: Any, stacks: tuple[Any, 
 
     joint = joined(stacks)
     settings = settings_of_joint(joint)
-    assert settings.embed == {"Foot": INTO_FOOT, "Top": INTO_TOP}
+    assert settings.embed == (("Foot", INTO_FOOT), ("Top", INTO_TOP))
     change_joint(joint, replace(settings, size=(36.0,)))
     assert taken(stacks[1].Layers[0]) == pytest.approx(36**2 * 27, abs=0.01)
     with pytest.raises(Refusal, match="deep"):
-        change_joint(joint, replace(settings, embed={"Foot": 99.0, "Top": INTO_TOP}))
+        change_joint(joint, replace(settings, embed=(("Foot", 99.0), ("Top", INTO_TOP))))
     assert (joint.Size.Value, joint.isValid()) == (36.0, True)
 
 
@@ -178,7 +178,7 @@ def test_mortise_along_a_lying_axis(document: Any) -> None:
     joint = make_joint(
         document,
         made,
-        JointSettings("Rail", axis=(1, 0, 0), size=(30.0,), embed={"Left": 50.0, "Right": 50.0}),
+        JointSettings("Rail", axis=(1, 0, 0), size=(30.0,), embed=(("Left", 50.0), ("Right", 50.0))),
     )
     document.recompute()
     centre = joint.Shape.CenterOfMass
@@ -191,8 +191,8 @@ def test_mortise_along_a_lying_axis(document: Any) -> None:
 @pytest.mark.parametrize(
     ("name", "value", "sentence"),
     [
-        ("Size", 0, "tenon size of joint “Foot to top” must be more than 0 mm"),
-        ("Axis", (0, 0, 0), "has no length"),
+        ("Size", 0, "“Side or diameter” of joint “Foot to top” cannot be"),
+        ("Axis", (0, 0, 0), "must have a length"),
         ("Embed", ["75 mm"], "gives 1 depths"),
         ("Embed", ["75 mm", "deep"], "is not a length"),
         ("Embed", ["Leg = 75 mm", "Top = 20 mm"], "does not join"),
@@ -234,7 +234,7 @@ def test_a_joint_that_cannot_be_makes_nothing(document: Any, stacks: tuple[Any, 
     from freecad_stacklam.lamination.refusal import Refusal
 
     before = [o.Name for o in document.Objects]
-    for wrong in ({"turn": float("nan")}, {"through": (999.0, 0.0, 0.0)}, {"embed": {"Foot": 10.0, "Seat": 10.0}}):
+    for wrong in ({"turn": float("nan")}, {"through": (999.0, 0.0, 0.0)}, {"embed": (("Foot", 10.0), ("Seat", 10.0))}):
         with pytest.raises(Refusal):
             joined(stacks, **wrong)
         document.abortTransaction()
@@ -254,7 +254,7 @@ def test_round_rectangular_and_turned_tenons_have_their_volumes(document: Any, s
 
 
 def test_kerfs_are_sawn_into_a_wedged_tenon(document: Any, stacks: tuple[Any, Any]) -> None:
-    joint = joined(stacks, embed={"Foot": INTO_FOOT, "Top": None})
+    joint = joined(stacks, embed=(("Foot", INTO_FOOT), ("Top", None)))
     flush = joint.Shape.Volume
     joint.Ends = "wedged"
     document.recompute()

@@ -8,11 +8,15 @@ The judges: the closed form of a cylinder, and FreeCAD's own booleans and distan
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from math import pi
 from pathlib import Path
 from typing import Any
 
 import pytest
+
+from freecad_stacklam.lamination.settings.hollow import HollowSettings
+from freecad_stacklam.lamination.settings.pins import PinSettings
 
 pytestmark = pytest.mark.freecad
 
@@ -61,7 +65,7 @@ def pinned(stack: Any, **other: Any) -> Any:
 
     document = stack.Document
     document.openTransaction("Pins")
-    pins = make_pins(stack, {**ASKED, **other})
+    pins = make_pins(stack, PinSettings(**{**ASKED, **other}))
     document.recompute()
     document.commitTransaction()
     return pins
@@ -110,7 +114,7 @@ def test_pins_keep_clear_of_a_tenon_that_comes_after_them(document: Any, stack: 
     top = boxed(document, "Top", (-150, -100, 100), (300, 200, 50))
     pins = pinned(stack, count=4)
     settings = JointSettings(
-        "Foot to top", (0.0, 0.0, 100.0), size=(40.0,), embed={"Foot": 60.0, "Top": 25.0}, relief=0.0
+        "Foot to top", (0.0, 0.0, 100.0), size=(40.0,), embed=(("Foot", 60.0), ("Top", 25.0)), relief=0.0
     )
     joint = make_joint(document, [stack, top], settings)
     document.recompute()
@@ -275,7 +279,7 @@ def test_saved_and_opened_again(document: Any, stack: Any, tmp_path: Path) -> No
 @pytest.mark.parametrize(
     ("name", "value", "sentence"),
     [
-        ("Diameter", 0, "diameter of the pins cannot be 0"),
+        ("Diameter", 0, "“Diameter” of the pins cannot be 0"),
         ("Depth", 80, "comes through layer"),
         ("Margin", 70, "make the pins or their margin smaller"),
         ("Count", 1, "do not hold it"),
@@ -298,7 +302,7 @@ def test_bad_values_are_the_object_s_error_in_one_sentence(
     document.recompute()
     assert all_well(document)
     with pytest.raises(Refusal, match=sentence):
-        change_pins(pins, {**settings_of_pins(pins), name.lower(): value})
+        change_pins(pins, replace(settings_of_pins(pins), **{name.lower(): value}))
     assert getattr(pins, name) == good
 
 
@@ -306,7 +310,7 @@ def test_what_cannot_be_makes_nothing(document: Any, stack: Any) -> None:
     from freecad_stacklam.lamination.refusal import Refusal
 
     before = [o.Name for o in document.Objects]
-    for wrong in ({"margin": 90.0}, {"colour": "red"}, {"count": 99}):
+    for wrong in ({"margin": 90.0}, {"waste": "red"}, {"count": 99}):
         with pytest.raises(Refusal):
             pinned(stack, **wrong)
         document.abortTransaction()
@@ -333,7 +337,7 @@ def test_command_line_and_document_agree(document: Any) -> None:
     settings = Settings(
         stacks=(
             StackSettings(
-                form="Block", stock=(25.0,), hollow={"wall": 40.0, "caps": 1}, pins={"diameter": 8.0, "skip": (3,)}
+                form="Block", stock=(25.0,), hollow=HollowSettings(40.0, 1), pins=PinSettings(8.0, skip=(3,))
             ),
         )
     )
@@ -344,7 +348,7 @@ def test_command_line_and_document_agree(document: Any) -> None:
     assert plan.stacks[0].pins
     assert plan.stacks[0].hollow is not None
     kept = settings_of(document)
-    assert (kept.stacks[0].pins or {})["skip"] == (3,)
+    assert kept.stacks[0].pins == PinSettings(8.0, skip=(3,))
     assert plan_job(forms, kept, species_table()).stacks == plan.stacks
     # What is seen is what is planned: no cut meets another here, so their volumes add up.
     (stack,) = stacks_in(document)

@@ -42,7 +42,7 @@ def example_settings() -> Any:
             StackSettings(form="Pedestal", stock=(45.0,), allowance=4.0),
             StackSettings(form="Top", stock=(27.0,), allowance=3.0, grain=90.0),
         ),
-        joints=(JointSettings("Pedestal to top", (0.0, 0.0, 450.0), embed={"Pedestal": 75.0, "Top": 25.0}),),
+        joints=(JointSettings("Pedestal to top", (0.0, 0.0, 450.0), embed=(("Pedestal", 75.0), ("Top", 25.0))),),
     )
 
 
@@ -110,7 +110,7 @@ def test_a_form_that_no_stack_names_and_a_joint_without_a_stack_are_refused(docu
     with pytest.raises(Refusal, match="no form “Leg”"):
         fill_document(document, [box], Settings(stacks=(StackSettings(form="Leg"),)))
     assert [o.Name for o in document.Objects] == ["Seat"]
-    wrong = JointSettings("To nowhere", embed={"Seat": 20.0, "Leg": 20.0})
+    wrong = JointSettings("To nowhere", embed=(("Seat", 20.0), ("Leg", 20.0)))
     with pytest.raises(Refusal, match="“Leg”"):
         fill_document(document, [box], Settings(joints=(wrong,)))
 

@@ -11,6 +11,9 @@ from typing import Any
 
 import pytest
 
+from freecad_stacklam.lamination.settings.board import Board, Knot
+from freecad_stacklam.lamination.settings.shop import BandSaw, Bit, ShopSettings
+
 pytestmark = pytest.mark.freecad
 
 
@@ -25,15 +28,11 @@ def document() -> Iterator[Any]:
         FreeCAD.closeDocument(name)
 
 
-OAK = {"name": "Oak 1", "species": "white oak", "thickness": 48.0, "width": 190.0, "length": 2440.0, "count": 2}
-YARD = {
-    "name": "Yard", "species": "white oak", "thickness": 50.0, "width": 200.0, "length": 2400.0, "cost": 12.5,
-    "per": "board foot", "for_sale": True, "grade": "FAS",
-}  # fmt: skip
-KNOTTY = {
-    "name": "=cmd", "thickness": 47.123456, "width": 150.0, "length": 1830.0, "cost": 26.0, "for_sale": False,
-    "knots": ((100.0, 20.0, 60.0, 45.5), (900.0, 0.0, 80.0, 30.0)),
-}  # fmt: skip
+OAK = Board("Oak 1", 190.0, 2440.0, 48.0, "white oak", count=2)
+YARD = Board("Yard", 200.0, 2400.0, 50.0, "white oak", 12.5, "board foot", 0, for_sale=True, grade="FAS")
+KNOTTY = Board(
+    "=cmd", 150.0, 1830.0, 47.123456, cost=26.0, knots=(Knot(100.0, 20.0, 60.0, 45.5), Knot(900.0, 0.0, 80.0, 30.0))
+)
 
 
 def box_job(**changes: Any) -> Any:
@@ -41,8 +40,8 @@ def box_job(**changes: Any) -> Any:
     from freecad_stacklam.lamination.settings.stack import StackSettings
 
     settings = Settings(
-        title="Block", stacks=(StackSettings(form="Block", stock=(45.0,)),), shop={"kerf": 3.0, "max_stave": 120.0},
-        boards=(OAK, YARD),
+        title="Block", stacks=(StackSettings(form="Block", stock=(45.0,)),),
+        shop=ShopSettings(max_stave=120.0, given=("kerf",)), boards=(OAK, YARD),
     )  # fmt: skip
     return replace(settings, **changes)
 
@@ -80,12 +79,10 @@ def test_boards_survive_the_way_into_the_sheet_and_back(document: Any) -> None:
     # 190 mm / 25.4 mm per inch (exact, 1959)
     assert (sheet.get("D1"), sheet.get("D2")) == ("width in", pytest.approx(190 / 25.4, abs=1e-6))
     for read, given in zip(boards_in(document), boards, strict=True):
-        assert read.keys() == given.keys()
-        for key, value in given.items():
-            if key == "knots":
-                assert [v for knot in read[key] for v in knot] == pytest.approx([v for k in value for v in k], abs=1e-4)
-            else:
-                assert read[key] == (pytest.approx(value, abs=1e-4) if isinstance(value, float) else value)
+        sizes = ("thickness", "width", "length")
+        assert [getattr(read, s) for s in sizes] == pytest.approx([getattr(given, s) for s in sizes], abs=1e-4)
+        assert sum(read.knots, ()) == pytest.approx(sum(given.knots, ()), abs=1e-4)
+        assert replace(read, knots=(), **{s: getattr(given, s) for s in sizes}) == replace(given, knots=())
 
 
 def test_undo_brings_the_boards_back(document: Any) -> None:
@@ -128,10 +125,10 @@ def test_undo_brings_the_boards_back(document: Any) -> None:
 def test_a_size_is_read_as_it_was_typed(document: Any, typed: str, millimetres: float) -> None:
     from freecad_stacklam.docobjects.spreadsheets.rack import boards_in, write_rack
 
-    sheet = write_rack(document, ({**OAK, "name": "First"}, OAK))
+    sheet = write_rack(document, (replace(OAK, name="First"), OAK))
     sheet.set("C2", typed)
     document.recompute()
-    assert boards_in(document)[0]["thickness"] == pytest.approx(millimetres, abs=1e-9)
+    assert boards_in(document)[0].thickness == pytest.approx(millimetres, abs=1e-9)
 
 
 @pytest.mark.parametrize(
@@ -184,20 +181,19 @@ def test_rows_and_columns_may_be_left_out_and_moved(document: Any) -> None:
         sheet.set(cell, text)
     document.recompute()
     # A foot is 304.8 mm exactly (international yard and pound agreement, 1959).
-    assert boards_in(document) == (
-        {"name": "Board 1", "length": pytest.approx(2438.4), "width": pytest.approx(177.8), "thickness": 48.0},
-    )
+    (board,) = boards_in(document)
+    assert (board.name, board.thickness) == ("Board 1", 48.0)
+    assert (board.length, board.width) == (pytest.approx(2438.4), pytest.approx(177.8))
 
 
 def test_csv_of_the_example_comes_through_the_sheet(document: Any) -> None:
     from freecad_stacklam.data import example_rack
     from freecad_stacklam.docobjects.spreadsheets.rack import boards_in, write_rack
-    from freecad_stacklam.lamination.boards.rack import rack_from, read_rack
-    from freecad_stacklam.lamination.boards.rackcells import tables_of
+    from freecad_stacklam.lamination.boards.rack import read_rack
 
     rack = read_rack(example_rack().read_text(encoding="utf-8"))
-    write_rack(document, tables_of(rack))
-    assert rack_from(boards_in(document)) == rack
+    write_rack(document, rack.boards)
+    assert boards_in(document) == rack.boards
 
 
 # --- shop, plan and document -------------------------------------------------------------------------------------
@@ -211,8 +207,8 @@ def test_shop_and_boards_survive_the_way_through_the_document(block: Any) -> Non
     assert settings_of(block).boards == box_job().boards
     shop = shop_in(block)
     shop.EndTrim = 40
-    assert settings_of_shop(shop) == {"kerf": 3.0, "max_stave": 120.0, "end_trim": 40.0}
-    given = {"first_cut": "rip", "open_time": 10.0, "clamps": ({"kind": "bar", "count": 4},)}
+    assert settings_of_shop(shop) == ShopSettings(max_stave=120.0, end_trim=40.0, given=("kerf",))
+    given = ShopSettings(first_cut="rip", band_saw=BandSaw(12.7, smallest_part=80.0), bits=(Bit(12.0), Bit(25.4)))
     assert make_shop(block, given).Name == shop.Name
     assert settings_of_shop(shop) == given
     shop.MinStave = 900
@@ -229,7 +225,7 @@ def test_boards_are_planned_only_where_there_is_a_rack(document: Any) -> None:
     box = document.addObject("Part::Box", "Block")
     box.Length, box.Width, box.Height = 400, 300, 90
     document.recompute()
-    fill_document(document, [box], box_job(shop={}, boards=()))
+    fill_document(document, [box], box_job(shop=ShopSettings(), boards=()))
     assert plan_of(document).boards is None
     assert (rack_in(document), shop_in(document), cutting_in(document)) == (None, None, None)
 
@@ -311,9 +307,9 @@ def test_no_board_that_will_do_is_said_with_the_stave(block: Any) -> None:
     from freecad_stacklam.docobjects.spreadsheets.rack import write_rack
     from freecad_stacklam.lamination.refusal import Refusal
 
-    write_rack(block, ({**OAK, "thickness": 30.0},))
+    write_rack(block, (replace(OAK, thickness=30.0),))
     with pytest.raises(Refusal, match=r"Block 1 needs 45 mm white oak, but the thickest board is 30 mm, 15.0 mm short"):
         plan_of(block)
-    write_rack(block, ({**OAK, "length": 300.0},))
+    write_rack(block, (replace(OAK, length=300.0),))
     with pytest.raises(Refusal, match="Block 1"):
         plan_of(block)

@@ -249,13 +249,13 @@ def test_saved_and_opened_again_gives_the_same_plan(document: Any, cone: Any, tm
 @pytest.mark.parametrize(
     ("name", "value", "sentence"),
     [
-        ("Stock", 0, "Stock thickness must be more than 0 mm"),
+        ("Stock", 0, "“Stock thickness” of the stack cannot be"),
         ("Stock", 200, "thicker"),
         ("Stock", 0.05, "more than 1000"),
-        ("Axis", (0, 0, 0), "axis has no length"),
-        ("Copies", 0, "0 copies cannot be made"),
+        ("Axis", (0, 0, 0), "axis must have a length"),
+        ("Copies", 0, "“Copies” of the stack cannot be 0: give 1 or more"),
         ("PlanedThicknesses", ["a plank"], "is not a length"),
-        ("PlanedThicknesses", ["-3 mm"], "planed thickness must be more than 0 mm"),
+        ("PlanedThicknesses", ["-3 mm"], "“As planed, from layer 1” of the stack cannot be"),
     ],
 )
 def test_bad_values_are_the_object_s_error_in_one_sentence(

@@ -196,7 +196,7 @@ def draw_the_guide(desk, folder):
         desk.type_into("stock", stock)
         desk.wait(0.3)
         desk.press_ok()
-    make_carving(document, CarvingSettings(depth_holes={"Top": "top"}, rate=1.5))
+    make_carving(document, CarvingSettings(depth_holes=(("Top", "top"),), rate=1.5))
     document.recompute()
     names = [o.Name for o in document.Objects]
 

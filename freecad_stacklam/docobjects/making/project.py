@@ -32,6 +32,7 @@ from freecad_stacklam.lamination.job.assembly import Form, assemble, matched
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.wood.species import Species
 
@@ -82,7 +83,7 @@ def plan_of(document: Any, table: Mapping[str, Species] | None = None) -> Plan:
 
 def unboarded_plan(document: Any) -> Plan:
     """The same without staves and boards, for those who plan these themselves."""
-    return _plan(document, replace(settings_of(document), shop={}, boards=()), None)
+    return _plan(document, replace(settings_of(document), shop=ShopSettings(), boards=()), None)
 
 
 def _plan(document: Any, settings: Settings, table: Mapping[str, Species] | None) -> Plan:
@@ -116,7 +117,7 @@ def fill_document(document: Any, forms: Sequence[Any], settings: Settings) -> No
     sources = {one.label: obj for obj, one in found}
     pairs = matched(pieces, settings)
     make_job(document, settings)
-    if settings.shop:
+    if settings.shop.given:
         make_shop(document, settings.shop)
     if settings.boards:
         write_rack(document, settings.boards, settings.units)
@@ -125,13 +126,13 @@ def fill_document(document: Any, forms: Sequence[Any], settings: Settings) -> No
         for form, chosen in pairs
     }
     for joint in settings.joints:
-        missing = [name for name in joint.embed if name not in stacks]
+        missing = [name for name in joint.stacks if name not in stacks]
         if missing:
             raise Refusal(
                 f"Joint “{joint.name}” names “{missing[0]}”, which is no stack here: "
                 f"the stacks are {', '.join(stacks)}."
             )
-        make_joint(document, [stacks[name] for name in joint.embed], joint)
+        make_joint(document, [stacks[name] for name in joint.stacks], joint)
     for form, chosen in pairs:
         if chosen.hollow is not None:
             make_hollow(stacks[form.name], chosen.hollow)

@@ -15,11 +15,11 @@ import FreeCAD
 
 from freecad_stacklam.docobjects.job import job_in
 from freecad_stacklam.docobjects.spreadsheets.sheets import new_sheet, typed_cells, write_cells
-from freecad_stacklam.lamination.boards.rack import COLUMNS
-from freecad_stacklam.lamination.boards.rackcells import SIZES, heads, read_heads, read_row, write_row
+from freecad_stacklam.lamination.boards.rack import COLUMNS, SIZES, heads, read_heads, read_row, write_row
 from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.board import Board
 
 #: Names the sheet as ours, so that a maker's own sheet is never taken for it.
 MARK = "StackLamRack"
@@ -33,8 +33,8 @@ def rack_in(document: Any) -> Any:
     return next((o for o in document.Objects if MARK in o.PropertiesList), None)
 
 
-def write_rack(document: Any, boards: Sequence[Mapping[str, Any]], units: str = "") -> Any:
-    """Write the boards ([[board]] tables, mm) into the document's rack sheet and return it. Part of the caller's undo
+def write_rack(document: Any, boards: Sequence[Board], units: str = "") -> Any:
+    """Write the boards into the document's rack sheet and return it. Part of the caller's undo
     step if one is open. units: "mm" or "in", those of the document's job if not given; the heads tell."""
     job = job_in(document)
     units = units or (job.Units if job is not None else "mm")
@@ -73,8 +73,8 @@ class RackRows:
         return f"{self.label}, cell {letters(index)}{self.rows[row][0]}"
 
 
-def boards_in(document: Any) -> tuple[dict[str, Any], ...]:
-    """The boards of the document's rack as [[board]] tables, mm; none without a rack. Raises Refusal with the cell."""
+def boards_in(document: Any) -> tuple[Board, ...]:
+    """The boards of the document's rack; none without one. Raises Refusal with the cell."""
     sheet = rack_in(document)
     if sheet is None:
         return ()

@@ -9,7 +9,6 @@ from dataclasses import replace
 
 from freecad_stacklam.lamination.boards import cutcheck
 from freecad_stacklam.lamination.boards.cutting import NoRoom, plan_cutting
-from freecad_stacklam.lamination.boards.rack import rack_from, shop_from
 from freecad_stacklam.lamination.boards.staves import plan_staves, suits
 from freecad_stacklam.lamination.plan.boards import BoardsPlan, SeamConflict, Stave
 from freecad_stacklam.lamination.plan.layers import StackPlan
@@ -22,8 +21,7 @@ from freecad_stacklam.lamination.settings.shop import ShopSettings
 
 def wanted(settings: Settings) -> bool:
     """Whether the settings say anything about boards or staves."""
-    stave_keys = ("max_stave", "min_stave", "stave_trim", "stagger", "spare_staves")
-    return bool(settings.boards) or any(k in settings.shop for k in stave_keys)
+    return bool(settings.boards) or settings.shop.wants_staves
 
 
 def plan_boards(
@@ -40,7 +38,7 @@ def plan_boards(
     seconds, progress, cancelled, lp_bound: as in plan_cutting. Raises Refusal when a stave cannot be had.
     """
     return boards_for(
-        stacks, rack_from(settings.boards), shop_from(settings.shop), seconds=seconds, progress=progress,
+        stacks, Rack(settings.boards), settings.shop, seconds=seconds, progress=progress,
         cancelled=cancelled, lp_bound=lp_bound,
     )  # fmt: skip
 

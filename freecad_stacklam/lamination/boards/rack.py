@@ -1,112 +1,130 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""The rack: boards on hand and boards that can be bought, and how the shop saws them."""
+"""The rack as rows of text: the cells of a CSV file, of a document's sheet, of the editor's table.
+
+One row is one board. The heads name the columns, and those of sizes may name their unit, as in "thickness mm". Knots
+are "x y dx dy" groups parted by semicolons, in the unit of the length. A cell that is left empty says nothing.
+"""
 
 from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Mapping, Sequence
-from dataclasses import fields
+from collections.abc import Callable, Mapping, Sequence
 from math import isfinite
 from typing import Any
 
 from freecad_stacklam.lamination.cells import safe_cell
-from freecad_stacklam.lamination.lengths import LENGTHS, parse_length
+from freecad_stacklam.lamination.lengths import INCH, LENGTHS, parse_length
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.board import Board, Knot, Rack
-from freecad_stacklam.lamination.settings.shop import ShopSettings
+from freecad_stacklam.lamination.settings.board import GRADES, PER, Board, Knot, Rack
 
-
-def shop_from(shop: Mapping[str, Any]) -> ShopSettings:
-    """The part of the shop's settings that concerns boards and staves."""
-    known = {f.name for f in fields(ShopSettings)}
-    return ShopSettings(**{k: v for k, v in shop.items() if k in known})
-
-
-def rack_from(boards: Sequence[Mapping[str, Any]]) -> Rack:
-    """Records from the [[board]] tables of the settings file (lengths in mm already)."""
-    made = []
-    for i, facts in enumerate(boards):
-        name = str(facts.get("name") or f"Board {i + 1}")
-        missing = [k for k in ("thickness", "width", "length") if k not in facts]
-        if missing:
-            raise Refusal(f"Board “{name}” has no {' and no '.join(missing)}: give its real size.")
-        knots = tuple(Knot(*k) for k in facts.get("knots", ()))
-        rest = {k: v for k, v in facts.items() if k not in ("name", "knots")}
-        rest.setdefault("count", 0 if rest.get("for_sale") else 1)
-        made.append(Board(name=name, knots=knots, **rest))
-    return Rack(tuple(made))
-
-
-#: Columns of a rack's CSV file; the first three after the name carry a unit in the head, as in "thickness mm".
 COLUMNS = ("name", "species", "thickness", "width", "length", "count", "cost", "per", "for sale", "grade", "knots")
-_NEEDED = ("name", "thickness", "width", "length")
-_SIZES = ("thickness", "width", "length")
+SIZES = ("thickness", "width", "length")
+#: Says where a cell is, from the number of its row (from 0) and its column: "Rack, cell C3".
+Where = Callable[[int, str], str]
 
 
-def read_rack(text: str, name: str = "rack.csv") -> Rack:
-    """A rack from CSV text called `name`. Raises Refusal with the line: "rack.csv, line 3: …".
-
-    Sizes carry a unit, in the cell or in the column's head ("width mm"). Knots are "x y dx dy" groups parted by
-    semicolons, in the unit of the length.
-    """
-    rows = list(csv.reader(io.StringIO(text.removeprefix("\ufeff"))))
-    rows_at = [(i + 1, row) for i, row in enumerate(rows) if any(c.strip() for c in row)]
-    if not rows_at:
-        raise Refusal(f"{name} is empty: the first line must name the columns, {', '.join(COLUMNS)}.")
-    at, heads = rows_at[0]
-    if len(heads) == 1 and ";" in heads[0]:
-        raise Refusal(f"{name}, line {at}: the columns are parted by semicolons: save the file with commas.")
-    columns, units = _heads(heads, name, at)
-    return Rack(tuple(_board(row, columns, units, name, i) for i, row in rows_at[1:]))
+def heads(units: str = "mm") -> list[str]:
+    """The heads of the columns; sizes name their unit."""
+    return [f"{c} {'in' if units == 'in' else 'mm'}" if c in SIZES else c for c in COLUMNS]
 
 
-def _heads(heads: Sequence[str], name: str, at: int) -> tuple[list[str], dict[str, str]]:
+def read_heads(
+    texts: Sequence[str], where: Callable[[int], str], needed: Sequence[str] = SIZES
+) -> tuple[list[str], dict[str, str]]:
+    """Columns, and the units that the heads of sizes name. `where` says where a head is. Raises Refusal."""
     columns: list[str] = []
     units: dict[str, str] = {}
-    for head in heads:
-        words = head.strip().lower().split()
-        if len(words) == 2 and words[0] in _SIZES:
-            if words[1] not in LENGTHS:
-                raise Refusal(f"{name}, line {at}: “{words[1]}” is no unit of length: write mm, cm, m, in or ft.")
+    for i, text in enumerate(texts):
+        words = text.strip().lower().split()
+        if len(words) == 2 and words[0] in SIZES and words[1] in LENGTHS:
             units[words[0]] = words[1]
             words = words[:1]
         column = " ".join(words)
         if column not in COLUMNS:
-            raise Refusal(f"{name}, line {at}: there is no column “{head.strip()}”; they are {', '.join(COLUMNS)}.")
+            raise Refusal(f"{where(i)}: there is no column “{text.strip()}”; they are {', '.join(heads())}.")
         if column in columns:
-            raise Refusal(f"{name}, line {at}: the column “{column}” stands twice: leave one out.")
+            raise Refusal(f"{where(i)}: the column “{column}” stands twice: delete one of the two.")
         columns.append(column)
-    missing = [c for c in _NEEDED if c not in columns]
+    missing = [c for c in needed if c not in columns]
     if missing:
-        raise Refusal(f"{name}, line {at}: the column “{missing[0]}” is missing; {', '.join(_NEEDED)} are needed.")
+        raise Refusal(f"{where(0)}: the column “{missing[0]}” is missing in this row: {', '.join(needed)} are needed.")
     return columns, units
 
 
-def _board(row: Sequence[str], columns: Sequence[str], units: Mapping[str, str], name: str, at: int) -> Board:
-    if len(row) > len(columns):
-        raise Refusal(
-            f"{name}, line {at}: there are {len(row)} cells for {len(columns)} columns: a decimal comma parts a number "
-            "in two, write a point, as in 44.5."
-        )
-    cells = {c: _bare(v) for c, v in zip(columns, row)}
+def read_row(cells: Mapping[str, str], units: Mapping[str, str], row: int, where: Where, bare: str = "mm") -> Board:
+    """The board that a row of texts stands for. bare: unit of a size that names none ("" : one must be named). Raises
+    Refusal that begins with the cell."""
+    facts: dict[str, Any] = {"name": f"Board {row + 1}"}
+    for column in COLUMNS:
+        text = cells.get(column, "").strip()
+        if not text and column not in SIZES:
+            continue
+        unit = units.get(column, bare) if column in SIZES else units.get("length", "mm")
+        try:
+            facts[column.replace(" ", "_")] = _READ[column](text, unit)
+        except Refusal as refusal:
+            raise Refusal(f"{where(row, column)}: {refusal}") from None
+    # Of boards that can be bought there are as many as wanted.
+    facts.setdefault("count", 0 if facts.get("for_sale") else 1)
     try:
-        sizes = {c: parse_length(cells.get(c, ""), units.get(c, "")) for c in _SIZES}
-        for_sale = _yes(cells.get("for sale", ""))
-        facts: dict[str, Any] = {
-            "name": cells["name"] or f"Board {at - 1}",
-            "species": cells.get("species", ""),
-            "count": int(_number(cells.get("count") or ("0" if for_sale else "1"), "count", whole=True)),
-            "cost": _number(cells["cost"], "cost") if cells.get("cost") else None,
-            "per": cells.get("per") or "board",
-            "for_sale": for_sale,
-            "grade": cells.get("grade", ""),
-            "knots": _knots(cells.get("knots", ""), units.get("length", "mm")),
-        }
-        return Board(**{**facts, **sizes})
-    except Refusal as error:
-        raise Refusal(f"{name}, line {at}: {error}") from None
+        return Board(**facts)
+    except Refusal as refusal:
+        raise Refusal(f"{where(row, 'name')}: {refusal}") from None
+
+
+def write_row(board: Board, units: str = "mm") -> list[str]:
+    """The texts of one board's cells, in the order of the columns; sizes in mm or inches."""
+    one = INCH if units == "in" else 1.0
+    knots = "; ".join(" ".join(number_text(v, one) for v in knot.box) for knot in board.knots)
+    return [
+        board.name, board.species, *(number_text(getattr(board, size), one) for size in SIZES),
+        str(board.count) if board.count else "", "" if board.cost is None else number_text(board.cost),
+        "" if board.cost is None and board.per == "board" else board.per, "yes" if board.for_sale else "no",
+        board.grade, knots,
+    ]  # fmt: skip
+
+
+# --- CSV files ------------------------------------------------------------------------------------------------------
+
+
+def read_rack(text: str, name: str = "rack.csv") -> Rack:
+    """A rack from CSV text called `name`. Sizes carry a unit, in the cell or in the column's head ("width mm"). Raises
+    Refusal with the line: "rack.csv, line 3: …"."""
+    rows = list(csv.reader(io.StringIO(text.removeprefix("\ufeff"))))
+    rows_at = [(i + 1, row) for i, row in enumerate(rows) if any(c.strip() for c in row)]
+    if not rows_at:
+        raise Refusal(f"{name} is empty: the first line must name the columns, {', '.join(COLUMNS)}.")
+    at, first = rows_at[0]
+    if len(first) == 1 and ";" in first[0]:
+        raise Refusal(f"{name}, line {at}: the columns are parted by semicolons: save the file with commas.")
+    columns, units = read_heads(first, lambda _: f"{name}, line {at}", ("name", *SIZES))
+    lines = [line for line, _ in rows_at[1:]]
+
+    def where(row: int, column: str) -> str:
+        return f"{name}, line {lines[row]}" + ("" if column == "name" else f", {column}")
+
+    boards = []
+    for i, (line, row) in enumerate(rows_at[1:]):
+        if len(row) > len(columns):
+            raise Refusal(
+                f"{name}, line {line}: there are {len(row)} cells for {len(columns)} columns: a decimal comma parts a "
+                "number in two, write a point, as in 44.5."
+            )
+        boards.append(read_row({c: _bare(v) for c, v in zip(columns, row)}, units, i, where, bare=""))
+    return Rack(tuple(boards))
+
+
+def write_rack(rack: Rack, units: str = "mm") -> str:
+    """The rack as CSV text (RFC 4180) that reads back the same; sizes in mm or inches, as the heads say."""
+    text = io.StringIO()
+    writer = csv.writer(text)
+    writer.writerow(heads(units))
+    for board in rack.boards:
+        name, species, *rest = write_row(board, units)
+        writer.writerow([safe_cell(name), safe_cell(species), *rest])
+    return text.getvalue()
 
 
 def _bare(cell: str) -> str:
@@ -115,22 +133,59 @@ def _bare(cell: str) -> str:
     return text[1:] if len(text) > 1 and text[0] == "'" and text[1] in "=+-@" else text
 
 
-def _number(text: str, what: str, whole: bool = False) -> float:
+# --- reading one cell -----------------------------------------------------------------------------------------------
+
+
+def _text(text: str, unit: str) -> str:
+    return text
+
+
+def _size(text: str, unit: str) -> float:
+    if not text:
+        raise Refusal("this size is missing: give it as measured, such as 190 mm.")
+    size = parse_length(text, unit)
+    if size <= 0:
+        raise Refusal(f"“{text}” is no size of a board: give more than 0.")
+    return size
+
+
+def _number(text: str, what: str) -> float:
     if "," in text:
-        raise Refusal(f"the {what} “{text}” has a comma: write a point, as in {text.replace(',', '.', 1)}.")
+        raise Refusal(f"“{text}” has a comma: write a point, as in {text.replace(',', '.', 1)}.")
     try:
         value = float(text)
     except ValueError:
-        raise Refusal(f"the {what} “{text}” is no number: write it with digits and a point, without a sign.") from None
-    if not isfinite(value) or (whole and value != int(value)):
-        raise Refusal(f"the {what} “{text}” is no {'whole number' if whole else 'number'}.")
+        raise Refusal(f"“{text}” is no {what}: write it with digits, without a unit.") from None
+    if not isfinite(value) or value < 0:
+        raise Refusal(f"“{text}” is impossible for a {what}: give 0 or more.")
     return value
 
 
-def _yes(text: str) -> bool:
-    if text.lower() not in ("", "yes", "no"):
-        raise Refusal(f"“for sale” is “{text}”: write yes or no.")
+def _cost(text: str, unit: str) -> float:
+    return _number(text, "cost")
+
+
+def _count(text: str, unit: str) -> int:
+    value = _number(text, "count")
+    if value != int(value):
+        raise Refusal(f"“{text}” is no count: give a whole number of boards.")
+    return int(value)
+
+
+def _yes(text: str, unit: str) -> bool:
+    if text.lower() not in ("yes", "no"):
+        raise Refusal(f"“{text}” says neither yes nor no: write yes for boards that you can buy, no for your own.")
     return text.lower() == "yes"
+
+
+def _one_of(choices: Sequence[str]) -> Callable[[str, str], str]:
+    def read(text: str, unit: str) -> str:
+        found = next((c for c in choices if c.lower() == text.lower()), None)
+        if found is None:
+            raise Refusal(f"“{text}” is not known here: write {', '.join(choices[:-1])} or {choices[-1]}.")
+        return found
+
+    return read
 
 
 def _knots(text: str, unit: str) -> tuple[Knot, ...]:
@@ -138,27 +193,17 @@ def _knots(text: str, unit: str) -> tuple[Knot, ...]:
     for group in filter(None, (g.strip() for g in text.split(";"))):
         parts = group.split()
         if len(parts) != 4:
-            raise Refusal(f"the knot “{group}” needs four sizes, x y dx dy, parted by spaces: 600 40 80 35.")
+            raise Refusal(f"the knot “{group}” needs four sizes, x y dx dy, parted by spaces, as in 600 40 80 35.")
         knots.append(Knot(*(parse_length(p, unit) for p in parts)))
     return tuple(knots)
 
 
-def write_rack(rack: Rack, units: str = "mm") -> str:
-    """The rack as CSV text (RFC 4180) that reads back the same; sizes in mm or inches, as the heads say."""
-    one = LENGTHS["in" if units == "in" else "mm"]
-    unit = "in" if units == "in" else "mm"
+_READ: dict[str, Callable[[str, str], Any]] = {
+    "name": _text, "species": _text, "thickness": _size, "width": _size, "length": _size, "count": _count,
+    "cost": _cost, "per": _one_of(PER), "for sale": _yes, "grade": _one_of(tuple(GRADES)), "knots": _knots,
+}  # fmt: skip
 
-    def shown(value: float) -> str:
-        return f"{value / one:.6f}".rstrip("0").rstrip(".")
 
-    text = io.StringIO()
-    writer = csv.writer(text)
-    writer.writerow([f"{c} {unit}" if c in _SIZES else c for c in COLUMNS])
-    for b in rack.boards:
-        knots = "; ".join(" ".join(shown(v) for v in k.box) for k in b.knots)
-        writer.writerow([
-            safe_cell(b.name), safe_cell(b.species), shown(b.thickness), shown(b.width), shown(b.length), b.count,
-            "" if b.cost is None else f"{b.cost:.6f}".rstrip("0").rstrip("."), b.per, "yes" if b.for_sale else "no",
-            b.grade, knots,
-        ])  # fmt: skip
-    return text.getvalue()
+def number_text(value: float, one: float = 1.0) -> str:
+    """A number of units of size `one`, to 1e-6, without exponent."""
+    return f"{value / one:.6f}".rstrip("0").rstrip(".")

@@ -54,7 +54,7 @@ def plan_carving(
     plan. Raises Refusal when a setting names a stack that is not there, or a plane misses every form.
     """
     names = [s.name for s in stacks]
-    for name in settings.depth_holes:
+    for name, _ in settings.depth_holes:
         if name and name not in names:
             raise Refusal(f"Depth holes are asked for in “{name}”, which is no stack here: the stacks are "
                           f"{', '.join(names)}.")  # fmt: skip

@@ -31,7 +31,6 @@ from freecad_stacklam.lamination.plan.insides import Misfit, PinPlan
 from freecad_stacklam.lamination.plan.layers import Cut, StackPlan
 from freecad_stacklam.lamination.plan.outline import circle
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.hollow import HollowSettings
 from freecad_stacklam.lamination.settings.pins import PinSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.tolerances import GUARD
@@ -229,7 +228,7 @@ def finish_stack(stack: StackPlan, mesh: Mesh, settings: StackSettings) -> Stack
     mesh: the form in the model. Raises Refusal, with nothing half made.
     """
     if settings.hollow is not None:
-        stack = hollow_stack(stack, mesh, HollowSettings.of(settings.hollow), settings.grain)
+        stack = hollow_stack(stack, mesh, settings.hollow, settings.grain)
     if settings.pins is not None:
-        stack = pin_stack(stack, mesh, PinSettings.of(settings.pins))
+        stack = pin_stack(stack, mesh, settings.pins)
     return stack

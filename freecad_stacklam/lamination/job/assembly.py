@@ -15,7 +15,7 @@ from freecad_stacklam.lamination.boards import boardplan
 from freecad_stacklam.lamination.carving.guide import plan_carving, seams_between
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.inside.pins import finish_stack
-from freecad_stacklam.lamination.job.checks import checks_of
+from freecad_stacklam.lamination.job.checks import SMALL_PART, checks_of
 from freecad_stacklam.lamination.joints.clashes import clash_checks
 from freecad_stacklam.lamination.joints.joint import place_joint
 from freecad_stacklam.lamination.joints.mortise import cut_layers
@@ -66,7 +66,8 @@ def assemble(
     anew. plan_wood: plans staves and boards, where the settings ask for them."""
     by_name = {s.name: s for s in stacks}
     meshes = {f.name: f.mesh for f in forms}
-    placed = [place_joint(j, by_name, meshes, table) for j in joints]
+    bits = [bit.diameter for bit in settings.shop.bits]
+    placed = [place_joint(j, by_name, meshes, table, bits) for j in joints]
     for joint in placed:
         for member in joint.members:
             by_name[member.stack] = cut_layers(by_name[member.stack], joint)
@@ -90,7 +91,9 @@ def assemble(
         guide = plan_carving(plan.stacks, forms_of, settings.carving, units=settings.units, seams=seams)
         plan = replace(plan, carving=guide)
     plan = replace(plan, bill=bill_of(plan, table))
-    return replace(plan, checks=(*checks_of(plan, table), *clash_checks(plan), *shop_saw_checks(plan, settings.shop)))
+    saw = settings.shop.band_saw
+    checks = checks_of(plan, table, small_part=SMALL_PART if saw is None else saw.smallest_part)
+    return replace(plan, checks=(*checks, *clash_checks(plan), *shop_saw_checks(plan, saw)))
 
 
 def matched(forms: Sequence[Form], settings: Settings) -> list[tuple[Form, StackSettings]]:

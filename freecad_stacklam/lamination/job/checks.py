@@ -17,6 +17,7 @@ from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import extents
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.settings.shop import BandSaw
 from freecad_stacklam.lamination.tolerances import HALF_SHOWN, SAME_HEIGHT, UNCOVERED_VOLUME
 from freecad_stacklam.lamination.wood.species import Species
 from freecad_stacklam.lamination.wood.weights import weight_of
@@ -24,7 +25,7 @@ from freecad_stacklam.lamination.wood.weights import weight_of
 PROOF = "geometry of the plan, by the proof"
 
 #: Longest side, mm, below which a part is small at the band saw.
-SMALL_PART = 100.0
+SMALL_PART = BandSaw().smallest_part
 #: Weight, kg, that calls for a second person or a lifting aid.
 LIFT = 20.0
 

@@ -4,7 +4,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -31,22 +31,24 @@ def place_joint(
     stacks: Mapping[str, StackPlan],
     meshes: Mapping[str, Mesh],
     table: Mapping[str, Species] | None = None,
+    bits: Sequence[float] = (),
 ) -> JointPlan:
     """Run the joint through its members and measure it.
 
     stacks and meshes: by name; the meshes in model coordinates. table: species, for the movement of the tenon in its
-    mortise; without it no relief is cut. Raises Refusal when the joint cannot be made as asked.
+    mortise; without it no relief is cut. bits: diameters that the shop owns. Raises Refusal when the joint cannot be
+    made as asked.
     """
     name = settings.name
     if len(settings.embed) < 2:
         raise Refusal(f"Joint “{name}” needs two stacks to join: give a depth in each of them, or “through”.")
-    for stack in settings.embed:
+    for stack in settings.stacks:
         if stack not in stacks:
             raise Refusal(
                 f"Joint “{name}” names “{stack}”, which is no stack here: the stacks are {', '.join(stacks)}."
             )
     axis = joint_axis(settings.through, settings.axis, settings.turn)
-    chain = chain_of(name, [runs_of(settings, axis, stacks[n], meshes[n]) for n in settings.embed])
+    chain = chain_of(name, [runs_of(settings, axis, stacks[n], meshes[n]) for n in settings.stacks])
     plan = section_outline(settings.section, settings.size)
     feelers = feelers_of(convex_plan(plan))
 
@@ -54,7 +56,7 @@ def place_joint(
     for i, (run, mouths) in enumerate(zip(chain, mouths_of(chain, feelers))):
         span, hold, tenon = _span(settings, run, mouths, first=i == 0, last=i == len(chain) - 1)
         spans.append((*span, *tenon))
-        through = settings.embed[run.stack.name] is None
+        through = settings.depth_in(run.stack.name) is None
         low, high = mortise_span(run.stack, axis, plan, span)
         member = JointMember(run.stack.name, low, high, through, hold)
         members.append(_moving(settings, axis, run.stack, member, stacks[chain[0].stack.name].species, table))
@@ -99,9 +101,7 @@ def place_joint(
             joint,
             members=tuple(_wedged(joint, m, stacks[m.stack], axis, m in (members[0], members[-1])) for m in members),
         )
-    return replace(
-        joint, drilling=borings_of(joint, [stacks[m.stack] for m in members], settings.bits, settings.chisel_reach)
-    )
+    return replace(joint, drilling=borings_of(joint, [stacks[m.stack] for m in members], bits, settings.chisel_reach))
 
 
 def _triple(values: Floats) -> tuple[float, float, float]:
@@ -112,7 +112,7 @@ def _span(
     settings: JointSettings, run: Run, mouths: list[Mouth], *, first: bool, last: bool
 ) -> tuple[tuple[float, float], float, tuple[float, float]]:
     """Where the mortise runs in one member, how much tenon it holds, and where the tenon begins and ends there."""
-    depth, length = settings.embed[run.stack.name], run.high - run.low
+    depth, length = settings.depth_in(run.stack.name), run.high - run.low
     if depth is None:
         if not run.alone:
             raise Refusal(

@@ -8,16 +8,15 @@ set, so the verdict is a caution: the saw's and the blade's own manuals come fir
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from math import atan2, hypot, inf, pi, tan
-from typing import Any
 
 from freecad_stacklam.lamination.lengths import INCH, format_length
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.layers import LayerPlan
 from freecad_stacklam.lamination.plan.outline import Loop, arc_of, edges_of
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.settings.shop import BandSaw
 from freecad_stacklam.lamination.tolerances import ROUNDING, SAME_BLADE, TURN_ROUNDING
 
 SOURCE = "band-saw blade charts of two makers, the larger radius; 1/4, 1/2 and 3/4 in agree in all charts seen"
@@ -77,10 +76,9 @@ def widest_blade_for(radius: float) -> float | None:
     return max((width for width, least in BLADES if least <= radius + ROUNDING), default=None)
 
 
-def shop_saw_checks(plan: Plan, shop: Mapping[str, Any]) -> tuple[Check, ...]:
-    """The verdicts for the band saw of the [shop] table; none where no blade is named."""
-    saw = shop.get("band_saw", {})
-    return saw_checks(plan, saw["blade"], saw.get("radius")) if "blade" in saw else ()
+def shop_saw_checks(plan: Plan, saw: BandSaw | None) -> tuple[Check, ...]:
+    """The verdicts for the shop's band saw; none where no blade is named."""
+    return () if saw is None or saw.blade is None else saw_checks(plan, saw.blade, saw.radius)
 
 
 def saw_checks(plan: Plan, blade: float, radius: float | None = None) -> tuple[Check, ...]:

@@ -4,12 +4,23 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-from math import isfinite
+from dataclasses import dataclass
+from typing import Any, ClassVar, NamedTuple
 
 from freecad_stacklam.lamination.lengths import CUBIC_METRE
 from freecad_stacklam.lamination.plan.boards import Rectangle
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.kinds import (
+    BOOLEAN,
+    PLACE,
+    SIZE,
+    TEXT,
+    Kind,
+    number,
+    one_of,
+    several,
+)
+from freecad_stacklam.lamination.settings.rows import NEEDED, Record, option
 from freecad_stacklam.lamination.tolerances import ROUNDING
 from freecad_stacklam.lamination.wood.tally import tally
 
@@ -18,8 +29,7 @@ PER = ("board", "board foot", "m3")
 GRADES = {"FAS": 10 / 12, "No. 1 common": 8 / 12, "No. 2 common": 6 / 12}
 
 
-@dataclass(frozen=True)
-class Knot:
+class Knot(NamedTuple):
     """A rectangle of a board to be avoided: its corner nearest the board's left end and lower edge, and its size."""
 
     x: float
@@ -33,37 +43,62 @@ class Knot:
         return self.x, self.y, self.dx, self.dy
 
 
+_BOXES = several(several(PLACE, 4))
+
+
+def _read_knots(value: Any, unit: str) -> tuple[Knot, ...]:
+    return tuple(Knot(*box) for box in _BOXES.read(value, unit))
+
+
+def _knots_fault(value: Any) -> str:
+    if not isinstance(value, tuple) or not all(isinstance(knot, Knot) for knot in value):
+        return "give knots"
+    return _BOXES.fault(value)
+
+
+KNOTS = Kind("list of 4 lengths each", _read_knots, _BOXES.write, _knots_fault, "")
+_CELL = "a cell of the rack's sheet"
+
+
 @dataclass(frozen=True)
-class Board:
+class Board(Record):
     """A board, or `count` alike. `for_sale`: it can be bought, as many as wanted where count is 0; otherwise it is on
     hand. `cost` is the price per `per`; None: not known."""
 
-    name: str
-    width: float
-    length: float
-    thickness: float
-    species: str = ""
-    cost: float | None = None
-    per: str = "board"
-    count: int = 1
-    knots: tuple[Knot, ...] = ()
-    for_sale: bool = False
-    grade: str = ""
+    NOUN: ClassVar[str] = "board"
 
-    def __post_init__(self) -> None:
+    name: str = option(NEEDED, TEXT, "Name", "What the board is called", by_hand=_CELL)
+    width: float = option(NEEDED, SIZE, "Width", "As the board lies on the rack", by_hand=_CELL)
+    length: float = option(NEEDED, SIZE, "Length", "As the board lies on the rack", by_hand=_CELL)
+    thickness: float = option(NEEDED, SIZE, "Thickness", "As the board lies on the rack, before planing", by_hand=_CELL)
+    species: str = option("", TEXT, "Wood", "The wood, as named in the species table; left out: any", by_hand=_CELL)
+    cost: float | None = option(
+        None, number(0), "Cost", "In your own money, per board, board foot or m³; left out: not known", by_hand=_CELL
+    )
+    per: str = option("board", one_of(*PER), "per", "What the cost is for", by_hand=_CELL)
+    count: int = option(
+        1, number(0, whole=True), "Count", "How many alike; for boards that you can buy: left out for as many as "
+        "wanted", by_hand=_CELL,
+    )  # fmt: skip
+    knots: tuple[Knot, ...] = option(
+        (), KNOTS, "Knots", "x, y, dx, dy of each: x from the left end, y from the lower edge, and its size along "
+        "x and y", by_hand=_CELL,
+    )  # fmt: skip
+    for_sale: bool = option(False, BOOLEAN, "For sale", "true: it can be bought; false: on hand", by_hand=_CELL)
+    grade: str = option(
+        "", one_of(*GRADES), "Grade", "For boards that you can buy: how much clear wood the grade promises",
+        by_hand=_CELL,
+    )  # fmt: skip
+
+    def who(self) -> str:
+        """See Record."""
+        return f"board “{self.name}”"
+
+    def check(self) -> None:
+        """See Record."""
         who = f"Board “{self.name}”"
-        for what in ("thickness", "width", "length"):
-            size = getattr(self, what)
-            if not isfinite(size) or size <= 0:
-                raise Refusal(f"{who} has a {what} of {size:g} mm: give its real size, more than 0 mm.")
-        if self.cost is not None and (not isfinite(self.cost) or self.cost < 0):
-            raise Refusal(f"{who} costs {self.cost:g}: give 0 or more, or leave the cost out.")
-        if self.per not in PER:
-            raise Refusal(f"{who} is priced per “{self.per}”: write {', '.join(PER[:-1])} or {PER[-1]}.")
-        if self.grade and self.grade not in GRADES:
-            raise Refusal(f"{who} has the grade “{self.grade}”: write {', '.join(GRADES)}, or leave it out.")
-        if self.count < 0 or (self.count == 0 and not self.for_sale):
-            raise Refusal(f"{who}: {self.count} boards on hand is impossible: give 1 or more.")
+        if self.count == 0 and not self.for_sale:
+            raise Refusal(f"{who}: 0 boards on hand is impossible: give 1 or more.")
         for knot in self.knots:
             inside = knot.x >= 0 and knot.y >= 0 and knot.dx > 0 and knot.dy > 0
             if not inside or knot.x + knot.dx > self.length + ROUNDING or knot.y + knot.dy > self.width + ROUNDING:
@@ -109,4 +144,4 @@ class Board:
 class Rack:
     """All boards that may be cut."""
 
-    boards: tuple[Board, ...] = field(default=())
+    boards: tuple[Board, ...] = ()

@@ -7,13 +7,28 @@ Lengths mm, angles degrees. All defaults are common practice without a source; e
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
-from math import isfinite
+from dataclasses import dataclass
+from typing import Any, ClassVar
 
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.tolerances import NO_DIRECTION, WHOLE
+from freecad_stacklam.lamination.settings.kinds import (
+    ANGLE,
+    AXIS,
+    BOOLEAN,
+    POINT,
+    ROOM,
+    SIZE,
+    TEXT,
+    Kind,
+    angle,
+    number,
+    one_of,
+    several,
+    shown,
+)
+from freecad_stacklam.lamination.settings.rows import NEEDED, Record, option, tables
+from freecad_stacklam.lamination.tolerances import WHOLE
 
 #: Kinds of bit. The point of a twist bit follows from its angle; that of the others is measured.
 POINTS = ("twist", "brad point", "rim")
@@ -21,30 +36,67 @@ POINTS = ("twist", "brad point", "rim")
 FACES = ("top", "bottom", "both")
 #: Sides that a gauge is held against the piece from, in the plane of its template.
 SIDES = ("right", "left", "above", "below")
+#: A stack's name ("" : every stack) with the face of it that is bored.
+Faces = tuple[tuple[str, str], ...]
+
+
+def _read_faces(value: Any, unit: str) -> Faces:
+    asked = value if isinstance(value, dict) else {"": value}
+    for face in asked.values():
+        if face not in FACES:
+            raise Refusal(
+                f'a face is needed, "top", "bottom" or "both", or one for each stack as in {{Top = "top"}}, not '
+                f"{shown(face)}."
+            )
+    return tuple(asked.items())
+
+
+def _write_faces(faces: Faces) -> Any:
+    return faces[0][1] if [name for name, _ in faces] == [""] else dict(faces)
+
+
+def _faces_fault(faces: Any) -> str:
+    if not isinstance(faces, tuple) or any(len(pair) != 2 for pair in faces):
+        return "give pairs of a stack's name and a face"
+    names = [name for name, _ in faces]
+    if len(set(names)) < len(names):
+        return "give one face for each stack"
+    return "" if all(face in FACES for _, face in faces) else f"choose {', '.join(FACES)}"
+
+
+FACES_BORED = Kind("face, or one for each stack", _read_faces, _write_faces, _faces_fault, "StringList", choices=FACES)
+_STEP = angle(1.0, 120.0)
+_ANGLES = several(ANGLE, property="FloatList")
 
 
 @dataclass(frozen=True)
-class PickedPlane:
+class PickedPlane(Record):
     """A plane to make a section template at: a point in it and its normal, both in the model."""
 
-    name: str
-    point: tuple[float, float, float] = (0.0, 0.0, 0.0)
-    normal: tuple[float, float, float] = (1.0, 0.0, 0.0)
+    NOUN: ClassVar[str] = "plane"
 
-    def __post_init__(self) -> None:
-        if not all(map(isfinite, (*self.point, *self.normal))) or sum(c * c for c in self.normal) < NO_DIRECTION**2:
-            raise Refusal(f"The plane “{self.name}” has no direction: give the normal that it is square to.")
+    name: str = option(NEEDED, TEXT, "Name", "What the plane is called", by_hand="in a text with the rest")
+    point: tuple[float, float, float] = option(
+        (0.0, 0.0, 0.0), POINT, "Point", "A point in the plane, in the model", by_hand="in a text with the rest"
+    )
+    normal: tuple[float, float, float] = option(
+        (1.0, 0.0, 0.0), AXIS, "Normal", "Direction square to the plane", by_hand="in a text with the rest"
+    )
+
+    def who(self) -> str:
+        """See Record."""
+        return f"plane “{self.name}”"
 
 
 @dataclass(frozen=True)
-class CarvingSettings:
+class CarvingSettings(Record):
     """The carving guide that is wanted.
 
     azimuths: of the table of offsets, degrees from the stack's x, to the left seen from above; none: every
     `azimuth_step`. station: pitch of stations along the direction `stations_along` (None: no stations).
     templates: azimuths of vertical planes through the axis. planes: others, in the model. level_templates: one at
     every glue line. gauges: sides that gauges are made for; `clearance` is cut from them, `margin` is the wood around
-    them. depth_holes: a stack's name ("" : every stack) to the face that is bored. pitch: of their grid. leave: least
+    them. depth_holes: a stack's name ("" : every stack) with the face that is bored. pitch: of their grid. leave: least
     distance from the bit's point and shoulder to the finished surface. cover: least wood to joints, pins, voids, seams.
     landing: flat wood around the bit for its stop. least_depth: shallower holes are dropped. bit: its diameter; `point`
     and `angle` or `point_length` its point; `bit_length` how deep it bores (None: any depth). stop_step: what stop
@@ -52,79 +104,82 @@ class CarvingSettings:
     (None: no time is stated).
     """
 
-    azimuth_step: float = 15.0
-    azimuths: tuple[float, ...] = ()
-    station: float | None = None
-    stations_along: float = 0.0
-    templates: tuple[float, ...] = (0.0, 90.0)
-    planes: tuple[PickedPlane, ...] = ()
-    level_templates: bool = False
-    gauges: tuple[str, ...] = ("right", "left")
-    clearance: float = 0.0
-    margin: float = 40.0
-    depth_holes: Mapping[str, str] = field(default_factory=dict)
-    pitch: float = 30.0
-    leave: float = 2.0
-    cover: float = 10.0
-    landing: float = 3.0
-    least_depth: float = 5.0
-    bit: float = 8.0
-    point: str = "twist"
-    angle: float = 118.0
-    point_length: float | None = None
-    bit_length: float | None = None
-    stop_step: float | None = None
-    rate: float | None = None
+    azimuth_step: float = option(
+        15.0, _STEP, "Offsets every", "Step of the table of offsets around the axis", group="Offsets"
+    )
+    azimuths: tuple[float, ...] = option(
+        (), _ANGLES, "Offsets at", "Or these directions alone, degrees from the stack's x", group="Offsets"
+    )
+    station: float | None = option(
+        None, SIZE, "Stations every", "Distance of stations across the form; left out: none", group="Offsets"
+    )
+    stations_along: float = option(
+        0.0, ANGLE, "Stations along", "Direction in which stations follow each other", group="Offsets"
+    )
+    templates: tuple[float, ...] = option(
+        (0.0, 90.0), _ANGLES, "Templates at", "Directions of upright section templates through the axis, from x",
+        group="Templates",
+    )  # fmt: skip
+    planes: tuple[PickedPlane, ...] = tables(PickedPlane, "Other planes", "Section templates at other planes")
+    level_templates: bool = option(
+        False, BOOLEAN, "One at every glue line too", "A template at every glue line", group="Templates"
+    )
+    gauges: tuple[str, ...] = option(
+        ("right", "left"), several(one_of(*SIDES), property="StringList"), "Gauges",
+        "The sides that gauges are held against the piece from", group="Templates",
+    )  # fmt: skip
+    clearance: float = option(0.0, ROOM, "Clearance", "Cut from a gauge, so that it slides", group="Templates")
+    margin: float = option(40.0, SIZE, "Margin", "Wood of a gauge around the profile", group="Templates")
+    depth_holes: Faces = option(
+        (), FACES_BORED, "Depth holes", "Faces that are bored with holes that stop short of the finished surface; left "
+        "out: none", by_hand="a list of texts with the stacks' names",
+    )  # fmt: skip
+    pitch: float = option(30.0, SIZE, "From hole to hole", "Distance of the holes from each other", group="Depth holes")
+    leave: float = option(
+        2.0, ROOM, "Wood left under them", "Least wood between a hole and the finished surface", group="Depth holes"
+    )
+    cover: float = option(10.0, ROOM, "Clear by", "Least wood to joints, pins, voids and seams", group="Depth holes")
+    landing: float = option(
+        3.0, ROOM, "Landing", "Flat wood that the drill stop needs around the bit", group="Depth holes"
+    )
+    least_depth: float = option(5.0, SIZE, "Shallowest", "Shallower holes are left out", group="Depth holes")
+    bit: float = option(8.0, SIZE, "Bit", "Diameter of the bit", group="Depth holes")
+    point: str = option(
+        "twist", one_of(*POINTS), "Kind of bit", "The bit's point leads its full width", group="Depth holes"
+    )
+    angle: float = option(
+        118.0, ANGLE, "Angle of its point", "Angle of a twist bit's point: usually 118° or 135°", group="Depth holes",
+        property="PointAngle",
+    )  # fmt: skip
+    point_length: float | None = option(
+        None, ROOM, "Length of its point", "From the bit's rim, or its full width, to the tip, as measured; a twist "
+        "bit's follows from its angle", by_hand="none and 0 mm are two things",
+    )  # fmt: skip
+    bit_length: float | None = option(
+        None, SIZE, "Length of the bit", "How deep the bit bores; left out: deep enough", group="Depth holes"
+    )
+    stop_step: float | None = option(
+        None, SIZE, "Steps of the stop", "What stop depths are rounded to; left out: 0.5 mm, or 1/32 in",
+        group="Depth holes",
+    )  # fmt: skip
+    rate: float | None = option(
+        None, number(0, above=True), "You carve", "Litres that you carve in an hour, as measured; left out, no time is "
+        "stated", group="Time",
+    )  # fmt: skip
 
-    def __post_init__(self) -> None:
-        sizes = (
-            (self.bit, "bit"),
-            (self.pitch, "pitch of the depth holes"),
-            (self.margin, "gauge's margin"),
-            (self.least_depth, "shallowest depth hole"),
-        )
-        for value, what in sizes:
-            if not isfinite(value) or value <= 0:
-                raise Refusal(f"The {what} cannot be {value:g} mm: give more than 0.")
-        rooms = (
-            (self.leave, "wood left under a depth hole"),
-            (self.cover, "cover of the depth holes"),
-            (self.landing, "landing of the drill stop"),
-            (self.clearance, "gauge's clearance"),
-        )
-        for value, what in rooms:
-            if not isfinite(value) or value < 0:
-                raise Refusal(f"The {what} cannot be {value:g} mm: give 0 or more.")
+    def who(self) -> str:
+        """See Record."""
+        return "the carving guide"
+
+    def check(self) -> None:
+        """See Record."""
         if self.pitch < self.bit:
             raise Refusal(f"Depth holes {self.pitch:g} mm apart run into each other: give more than the bit.")
-        if not 1.0 <= self.azimuth_step <= 120.0:
-            raise Refusal(f"An azimuth step of {self.azimuth_step:g}° cannot be: give 1° to 120°.")
-        if not all(map(isfinite, (*self.azimuths, *self.templates, self.stations_along))):
-            raise Refusal("An azimuth must be an angle in degrees.")
-        optional = (
-            (self.station, "pitch of the stations"),
-            (self.bit_length, "length of the bit"),
-            (self.stop_step, "step of the drill stop"),
-            (self.rate, "carving rate in litres an hour"),
-        )
-        for given, what in optional:
-            if given is not None and (not isfinite(given) or given <= 0):
-                raise Refusal(f"The {what} cannot be {given:g}: give more than 0, or leave it out.")
-        for side in self.gauges:
-            if side not in SIDES:
-                raise Refusal(f"A gauge cannot be held from “{side}”: choose {', '.join(SIDES)}.")
-        for stack, face in self.depth_holes.items():
-            if face not in FACES:
-                raise Refusal(f"Depth holes of {stack or 'a stack'} cannot be “{face}”: choose {', '.join(FACES)}.")
         self._check_point()
 
     def _check_point(self) -> None:
-        if self.point not in POINTS:
-            raise Refusal(f"A bit's point cannot be “{self.point}”: choose {', '.join(POINTS)}.")
         if self.point == "twist" and not 30.0 <= self.angle <= 180.0:
             raise Refusal(f"A twist bit with a point of {self.angle:g}° cannot be: give its angle, as in 118°.")
-        if self.point_length is not None and (not isfinite(self.point_length) or self.point_length < 0):
-            raise Refusal(f"The bit's point cannot be {self.point_length:g} mm long: give what you measured.")
         if self.point != "twist" and self.point_length is None and self.depth_holes:
             raise Refusal(
                 f"The point of a {self.point} bit must be measured: give point_length, from its rim to its tip."
@@ -132,8 +187,13 @@ class CarvingSettings:
 
     def face_of(self, stack: str) -> tuple[str, ...]:
         """Faces of a stack that are bored: (), ("top",), ("bottom",) or both."""
-        asked = self.depth_holes.get(stack, self.depth_holes.get("", ""))
+        asked = self.asked_face(stack)
         return ("top", "bottom") if asked == "both" else (asked,) if asked else ()
+
+    def asked_face(self, stack: str) -> str:
+        """The face of a stack that is bored, as it was asked for; "" for none."""
+        faces = dict(self.depth_holes)
+        return faces.get(stack, faces.get("", ""))
 
     def step(self, units: str) -> float:
         """What stop depths are rounded down to, mm."""

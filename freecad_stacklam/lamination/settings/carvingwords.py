@@ -8,7 +8,7 @@ from collections.abc import Iterable
 
 from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.carving import PickedPlane
+from freecad_stacklam.lamination.settings.carving import Faces, PickedPlane
 
 
 def face_text(stack: str, face: str) -> str:
@@ -16,14 +16,14 @@ def face_text(stack: str, face: str) -> str:
     return f"{stack} = {face}" if stack else face
 
 
-def faces_from(texts: Iterable[str]) -> dict[str, str]:
+def faces_from(texts: Iterable[str]) -> Faces:
     """Stack ("" : every one) → face, from texts such as face_text makes."""
-    found = {}
+    found: dict[str, str] = {}
     for text in texts:
         if text.strip():
             name, _, face = text.rpartition("=")
             found[name.strip()] = face.strip()
-    return found
+    return tuple(found.items())
 
 
 def plane_text(plane: PickedPlane) -> str:

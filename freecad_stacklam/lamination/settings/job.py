@@ -2,32 +2,51 @@
 
 """What the maker chooses for a whole job: the records that settings file, panels and document objects all fill.
 
-Lengths mm, angles degrees. A record refuses impossible values when it is made, with a sentence that says what to do.
+Lengths mm, angles degrees. A record refuses impossible values when it is made, with a sentence that says what to do; it
+is hashable, so that what was planned for it can be kept under it.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
-from typing import Any
+from dataclasses import dataclass
 
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.board import Board
 from freecad_stacklam.lamination.settings.carving import CarvingSettings
 from freecad_stacklam.lamination.settings.joint import JointSettings
+from freecad_stacklam.lamination.settings.kinds import DATE, TEXT, one_of
+from freecad_stacklam.lamination.settings.rows import Record, option, table, tables
+from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
+
+UNITS = ("mm", "in")
 
 
 @dataclass(frozen=True)
-class Settings:
+class Settings(Record):
     """A whole job."""
 
-    title: str = "Stacked form"
-    units: str = "mm"
-    paper: str = "A4"
-    paper_full: str = ""
-    date: str = ""
-    author: str = ""
-    stacks: tuple[StackSettings, ...] = ()
-    joints: tuple[JointSettings, ...] = ()
-    shop: Mapping[str, Any] = field(default_factory=dict)
-    boards: tuple[Mapping[str, Any], ...] = ()
-    carving: CarvingSettings | None = None
+    title: str = option("Stacked form", TEXT, "Title", "Title on the drawings and the bill", group="Job")
+    units: str = option("mm", one_of(*UNITS), "Lengths in", "Units on the drawings and in the bill", group="Job")
+    paper: str = option("A4", TEXT, "Paper", "Paper of the drawings: A4, Letter, A3 …", group="Job")
+    paper_full: str = option(
+        "", TEXT, "Templates on", "Paper of full-size templates, such as roll 610mm; left out: the same", group="Job"
+    )
+    date: str = option("", DATE, "Date", "Date on the drawings, as you write it; left out: none", group="Job")
+    author: str = option("", TEXT, "Drawn by", "Who made the drawings", group="Job")
+    stacks: tuple[StackSettings, ...] = tables(
+        StackSettings, "Stacks", "How each form is stacked; none: every form becomes a stack", key="stack"
+    )
+    joints: tuple[JointSettings, ...] = tables(JointSettings, "Joints", "Floating tenons", key="joint")
+    shop: ShopSettings = table(ShopSettings, "Shop", "How boards are sawn", first=ShopSettings())
+    boards: tuple[Board, ...] = tables(Board, "Boards", "Boards on hand, and boards that can be bought", key="board")
+    carving: CarvingSettings | None = table(CarvingSettings, "Carving", "The carving guide; left out: none")
+
+    def who(self) -> str:
+        """See Record."""
+        return "the job"
+
+    def check(self) -> None:
+        """See Record."""
+        if not self.paper.strip():
+            raise Refusal("The drawings have no paper: name one, such as A4 or Letter.")

@@ -4,58 +4,121 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
-from math import isfinite
+from dataclasses import dataclass
+from typing import Any, ClassVar
 
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.sizes import not_negative, positive
-from freecad_stacklam.lamination.tolerances import NO_DIRECTION
+from freecad_stacklam.lamination.settings.kinds import (
+    ANGLE,
+    AXIS,
+    POINT,
+    ROOM,
+    SIZE,
+    TEXT,
+    Kind,
+    number,
+    one_of,
+    several,
+    shown,
+)
+from freecad_stacklam.lamination.settings.rows import NEEDED, Record, option
 
 #: Sections of a mortise, and how many sizes each has.
 SECTIONS = {"square": 1, "rectangle": 2, "round": 1}
 #: How a tenon's end is finished where it comes through.
 ENDS = ("flush", "proud", "wedged")
+#: Depth in each stack, mm, by its name; None: through.
+Depths = tuple[tuple[str, float | None], ...]
+
+
+def _read_depths(value: Any, unit: str) -> Depths:
+    if not isinstance(value, dict):
+        raise Refusal(
+            f'a depth for each stack is needed, as in {{Pedestal = "75mm", Top = "through"}}, not {shown(value)}.'
+        )
+    return tuple((stack, None if depth == "through" else SIZE.read(depth, unit)) for stack, depth in value.items())
+
+
+def _write_depths(depths: Depths) -> dict[str, str]:
+    return {stack: "through" if depth is None else SIZE.write(depth) for stack, depth in depths}
+
+
+def _depths_fault(depths: Any) -> str:
+    if not isinstance(depths, tuple) or any(len(pair) != 2 for pair in depths):
+        return "give pairs of a stack's name and a depth"
+    names = [name for name, _ in depths]
+    if len(set(names)) < len(names):
+        return "give one depth for each stack"
+    return next(filter(None, (SIZE.fault(depth) for _, depth in depths if depth is not None)), "")
+
+
+DEPTHS = Kind("depth for each stack", _read_depths, _write_depths, _depths_fault, "StringList")
 
 
 @dataclass(frozen=True)
-class JointSettings:
-    """A floating tenon to be placed. `embed` maps a stack's name to a depth in mm, or to None for through.
+class JointSettings(Record):
+    """A floating tenon to be placed. `embed` pairs a stack's name with a depth in mm, or with None for through.
 
     `size` is the mortise: one side (square), two sides (rectangle) or the diameter (round); `turn` turns the section
     about the axis. `ends` says how a through end is finished. `swing` is the season's change in moisture content,
     % points; `relief` on each end-grain wall (None: what the movement calls for). A mortise deeper than `chisel_reach`
-    is cut layer by layer before glue-up. `bits` are the diameters at hand.
+    is cut layer by layer before glue-up.
     """
 
-    name: str
-    through: tuple[float, float, float] = (0.0, 0.0, 0.0)
-    axis: tuple[float, float, float] = (0.0, 0.0, 1.0)
-    section: str = "square"
-    size: tuple[float, ...] = (40.0,)
-    turn: float = 0.0
-    embed: Mapping[str, float | None] = field(default_factory=dict)
-    clearance: float = 0.1
-    end_room: float = 2.0
-    ends: str = "flush"
-    proud: float = 5.0
-    swing: float = 4.0
-    relief: float | None = None
-    chisel_reach: float = 100.0
-    bits: tuple[float, ...] = ()
-    species: str = ""
+    NOUN: ClassVar[str] = "joint"
 
-    def __post_init__(self) -> None:
-        if self.section not in SECTIONS:
-            raise Refusal(f"Joint “{self.name}” cannot be “{self.section}”: choose {', '.join(SECTIONS)}.")
+    name: str = option(NEEDED, TEXT, "Name", "What the joint is called", by_hand="the object's label")
+    through: tuple[float, float, float] = option(
+        (0.0, 0.0, 0.0), POINT, "Through", "A point on the axis, in the model", by_hand="an anchor may stand for it"
+    )
+    axis: tuple[float, float, float] = option(
+        (0.0, 0.0, 1.0), AXIS, "Axis", "Direction in which the tenon runs, in the model", group="Axis"
+    )
+    section: str = option("square", one_of(*SECTIONS), "Section", "Shape of the mortise across its axis", group="Tenon")
+    size: tuple[float, ...] = option(
+        (40.0,), several(SIZE), "Side or diameter", "Side of the mortise, both sides of a rectangle, or its diameter; "
+        "the tenon is smaller by the clearance on each face", by_hand="two lengths, of which a square has one",
+    )  # fmt: skip
+    turn: float = option(0.0, ANGLE, "Turned by", "Turn of the section about the axis", group="Tenon")
+    embed: Depths = option(
+        (), DEPTHS, "Depths", "How deep the tenon goes into each stack, or “through”",
+        by_hand="a list of texts, in the order of the stacks",
+    )  # fmt: skip
+    clearance: float = option(0.1, ROOM, "Clearance per face", "Room for glue on each face of the tenon", group="Tenon")
+    end_room: float = option(
+        2.0, ROOM, "Room at the end", "Room for glue beyond the end of a stopped tenon", group="Tenon"
+    )
+    ends: str = option(
+        "flush", one_of(*ENDS), "Through ends", "How the tenon ends where it comes through", group="Tenon"
+    )
+    proud: float = option(
+        5.0, ROOM, "Stands out by", "How far a proud or wedged tenon stands out where it comes through", group="Tenon"
+    )
+    swing: float = option(
+        4.0, number(0, 30), "Moisture over the year", "How much the moisture in the wood changes over the year where "
+        "the piece will stand, % points", group="Season",
+    )  # fmt: skip
+    relief: float | None = option(
+        None, ROOM, "Relief", "Cut back from each end-grain wall of the mortise; left out: as the movement calls for",
+        by_hand="none and 0 mm are two things",
+    )  # fmt: skip
+    chisel_reach: float = option(
+        100.0, SIZE, "Chisels reach", "A mortise deeper than this is cut layer by layer before glue-up", group="Bench"
+    )
+    species: str = option(
+        "", TEXT, "Wood of the tenon", "Wood of the tenon; left out: that of the first stack", group="Tenon"
+    )
+
+    def who(self) -> str:
+        """See Record."""
+        return f"joint “{self.name}”"
+
+    def check(self) -> None:
+        """See Record."""
         if len(self.size) != SECTIONS[self.section]:
             wanted = "two sides" if self.section == "rectangle" else "one size"
             raise Refusal(f"A {self.section} mortise has {wanted}: joint “{self.name}” gives {len(self.size)}.")
-        if self.ends not in ENDS:
-            raise Refusal(f"The through ends of joint “{self.name}” cannot be “{self.ends}”: choose {', '.join(ENDS)}.")
-        for s in self.size:
-            positive(s, f"The tenon size of joint “{self.name}”")
-        if not isfinite(self.clearance) or self.clearance <= 0:
+        if self.clearance <= 0:
             raise Refusal(
                 f"A clearance of {self.clearance:g} mm leaves joint “{self.name}” no room for glue: give 0.05 to "
                 f"0.15 mm a face."
@@ -65,19 +128,12 @@ class JointSettings:
                 f"The clearance of joint “{self.name}” leaves no tenon: make it smaller than half of "
                 f"{min(self.size):g} mm."
             )
-        not_negative(self.end_room, f"The end room of joint “{self.name}”")
-        not_negative(self.proud, f"How far joint “{self.name}” stands proud")
-        if self.relief is not None:
-            not_negative(self.relief, f"The relief of joint “{self.name}”")
-        if not 0 <= self.swing <= 30:
-            raise Refusal(f"A moisture swing of {self.swing:g} % points cannot be: give 0 to 30.")
-        positive(self.chisel_reach, "The chisel's reach")
-        for bit in self.bits:
-            positive(bit, "A bit's diameter")
-        if not isfinite(self.turn):
-            raise Refusal(f"The turn of joint “{self.name}” must be an angle in degrees.")
-        if not all(map(isfinite, (*self.axis, *self.through))) or sum(c * c for c in self.axis) < NO_DIRECTION**2:
-            raise Refusal(f"The axis of joint “{self.name}” has no length: give x, y or z, or a direction.")
-        for stack, depth in self.embed.items():
-            if depth is not None:
-                positive(depth, f"The depth of joint “{self.name}” in {stack}")
+
+    @property
+    def stacks(self) -> tuple[str, ...]:
+        """Names of the stacks that are joined."""
+        return tuple(name for name, _ in self.embed)
+
+    def depth_in(self, stack: str) -> float | None:
+        """Depth in a stack, mm; None for through. KeyError where the joint does not go."""
+        return dict(self.embed)[stack]

@@ -1,33 +1,44 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""What a key of the settings file may hold: how it is read into mm, minutes, newtons, and how it is written back."""
+"""What an option may hold: how it is read from the settings file into mm, degrees, mm³, and written back; what cannot
+be; and which kind of FreeCAD's properties holds it in a document.
+"""
 
 from __future__ import annotations
 
 import datetime
-import re
-from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from math import isfinite
+from numbers import Integral, Real
 from typing import Any
 
 from freecad_stacklam.lamination.lengths import parse_angle, parse_length, parse_volume
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.carving import FACES
+from freecad_stacklam.lamination.tolerances import NO_DIRECTION
 
 AXES = {"x": (1.0, 0.0, 0.0), "y": (0.0, 1.0, 0.0), "z": (0.0, 0.0, 1.0)}
-#: Newtons in what forces are written in; the pound-force is 0.45359237 kg × 9.80665 m/s² (ISO 80000-4).
-FORCES = {"N": 1.0, "kN": 1000.0, "lbf": 0.45359237 * 9.80665}
-MINUTES = {"s": 1 / 60, "min": 1.0, "h": 60.0}
 
 
 @dataclass(frozen=True)
 class Kind:
-    """`read` takes a TOML value and the unit of bare numbers ("" : none) and raises Refusal; `write` takes it back."""
+    """`read` takes a TOML value and the unit of bare numbers ("" : none) and raises Refusal; `write` takes it back.
+    `fault` says what would be right where a value cannot be, and nothing where it can. `says` is the kind in a word.
 
+    `property` is the kind of FreeCAD's property. For fields of a panel: `unit` of a bare figure; `least` and `most`,
+    where there are such bounds; the words to choose from.
+    """
+
+    says: str
     read: Callable[[Any, str], Any]
-    write: Callable[[Any], Any] = lambda value: value
+    write: Callable[[Any], Any]
+    fault: Callable[[Any], str]
+    property: str
+    unit: str = ""
+    least: float | None = None
+    most: float | None = None
+    choices: tuple[str, ...] = ()
 
 
 def plain(value: float) -> str:
@@ -35,114 +46,174 @@ def plain(value: float) -> str:
     return format(Decimal(repr(float(value))), "f")
 
 
-def _length(value: Any, unit: str) -> float:
-    if not isinstance(value, (str, int, float)):
-        raise Refusal(f'a length is needed, as in "45mm" or "1-3/4in", not {_shown(value)}.')
-    return parse_length(value, unit)
-
-
-def _shown(value: Any) -> str:
+def shown(value: Any, unit: str = "") -> str:
+    """A value as a sentence names it."""
     if isinstance(value, bool):
         return "true" if value else "false"
+    if isinstance(value, float):
+        return f"{value:g} {unit}".rstrip()
     return f"“{value}”" if isinstance(value, str) else str(value)
 
 
-def length(least: float | None = None, above: bool = False) -> Kind:
+def _held(kind: Kind) -> Kind:
+    """The same kind, which refuses in a file what its record would refuse."""
+
+    def read(value: Any, unit: str) -> Any:
+        found = kind.read(value, unit)
+        fault = kind.fault(found)
+        if fault:
+            raise Refusal(f"{shown(value)} is impossible here: {fault}.")
+        return found
+
+    return replace(kind, read=read)
+
+
+# --- figures --------------------------------------------------------------------------------------------------------
+
+
+def _figure_fault(
+    least: float | None, most: float | None, above: bool, whole: bool, unit: str = ""
+) -> Callable[[Any], str]:
+    room = f" {unit}" if unit else ""
+
+    def fault(value: Any) -> str:
+        wanted = Integral if whole else Real
+        if isinstance(value, bool) or not isinstance(value, wanted) or not isfinite(value):
+            return f"give a {'whole ' if whole else ''}number"
+        low = least is not None and (value < least or (above and value <= least))
+        if not low and (most is None or value <= most):
+            return ""
+        if least is not None and most is not None:
+            return (
+                f"give {'more than ' if above else ''}{least:g}{room} {'and at most' if above else 'to'} {most:g}{room}"
+            )
+        return f"give more than {least:g}{room}" if above else f"give {least:g}{room} or more"
+
+    return fault
+
+
+def number(
+    least: float | None = None,
+    most: float | None = None,
+    *,
+    above: bool = False,
+    whole: bool = False,
+    property: str = "",
+    unit: str = "",
+) -> Kind:
+    """A plain number from `least` (with `above`: more than it) to `most`."""
+    said = "whole number" if whole else "number"
+
+    def read(value: Any, _: str) -> float | int:
+        fits = not isinstance(value, bool) and isinstance(value, (int, float)) and isfinite(value)
+        if not fits or (whole and not isinstance(value, int)):
+            raise Refusal(f"a {said} is needed, without quotes or unit, not {shown(value)}.")
+        return value if whole else float(value)
+
+    fault = _figure_fault(least, most, above, whole)
+    return _held(Kind(said, read, lambda v: v, fault, property or ("Integer" if whole else "Float"), unit, least, most))
+
+
+def length(least: float | None = None, *, above: bool = False, property: str = "Length") -> Kind:
     """A length in mm, of at least `least`, or more than it."""
 
     def read(value: Any, unit: str) -> float:
-        size = _length(value, unit)
-        if least is not None and (size < least or (above and size <= least)):
-            wanted = f"more than {least:g} mm" if above else f"{least:g} mm or more"
-            raise Refusal(f"{_shown(value)} is impossible here: give {wanted}.")
-        return size
+        if not isinstance(value, (str, int, float)):
+            raise Refusal(f'a length is needed, as in "45mm" or "1-3/4in", not {shown(value)}.')
+        return parse_length(value, unit)
 
-    return Kind(read, lambda mm: f"{plain(mm)}mm")
+    fault = _figure_fault(least, None, above, False, "mm")
+    return _held(Kind("length", read, lambda mm: f"{plain(mm)}mm", fault, property, "mm", least))
 
 
-def number(least: float | None = None, whole: bool = False) -> Kind:
-    """A plain number."""
+def angle(least: float | None = None, most: float | None = None) -> Kind:
+    """An angle in degrees."""
 
-    def read(value: Any, unit: str) -> float | int:
-        fits = not isinstance(value, bool) and isinstance(value, (int, float)) and isfinite(value)
-        if not fits or (whole and not isinstance(value, int)):
-            kind = "whole number" if whole else "number"
-            raise Refusal(f"a {kind} is needed, without quotes or unit, not {_shown(value)}.")
-        if least is not None and value < least:
-            raise Refusal(f"{value} is impossible here: give {least:g} or more.")
-        return value if whole else float(value)
+    def read(value: Any, _: str) -> float:
+        if not isinstance(value, (str, int, float)):
+            raise Refusal(f'an angle is needed, as in "15deg", not {shown(value)}.')
+        return parse_angle(value)
 
-    return Kind(read)
+    fault = _figure_fault(least, most, False, False, "°")
+    return _held(Kind("angle", read, lambda degrees: f"{plain(degrees)}deg", fault, "Angle", "°", least, most))
+
+
+def _volume(value: Any, _: str) -> float:
+    if not isinstance(value, str):
+        raise Refusal(f'a volume with its unit is needed, as in "0.3 l", not {shown(value)}.')
+    return parse_volume(value)
+
+
+# --- words ----------------------------------------------------------------------------------------------------------
 
 
 def one_of(*choices: str) -> Kind:
     """One of a few words."""
+    said = " or ".join(repr(c)[1:-1] for c in choices)
 
-    def read(value: Any, unit: str) -> str:
+    def read(value: Any, _: str) -> str:
         if value not in choices:
-            raise Refusal(f"{_shown(value)} is not known here: write {' or '.join(repr(c)[1:-1] for c in choices)}.")
+            raise Refusal(f"{shown(value)} is not known here: write {said}.")
         return str(value)
 
-    return Kind(read)
+    def fault(value: Any) -> str:
+        return "" if value in choices else f"write {said}"
+
+    return Kind("word", read, lambda v: v, fault, "Enumeration", choices=choices)
 
 
-def several(kind: Kind, count: int | None = None) -> Kind:
-    """A list, of `count` values where that is given; a single value stands for a list of one where it is not."""
-
-    def read(value: Any, unit: str) -> tuple[Any, ...]:
-        if not isinstance(value, list):
-            if count is not None:
-                raise Refusal(f"a list of {count} values in [ ] is needed, not {_shown(value)}.")
-            value = [value]
-        if count is not None and len(value) != count:
-            raise Refusal(f"a list of {count} values is needed, not of {len(value)}.")
-        return tuple(kind.read(v, unit) for v in value)
-
-    return Kind(read, lambda values: [kind.write(v) for v in values])
-
-
-def measured(what: str, units: Mapping[str, float], written: str, example: str) -> Kind:
-    """A figure above 0 with its unit in text, as in "10min"."""
-    pattern = re.compile(rf"(\d+(?:\.\d*)?|\.\d+)\s*({'|'.join(units)})")
-
-    def read(value: Any, unit: str) -> float:
-        found = pattern.fullmatch(value.strip()) if isinstance(value, str) else None
-        if not found:
-            raise Refusal(f'{_shown(value)} is not a {what}: write it as in "{example}".')
-        return float(found[1]) * units[found[2]]
-
-    return Kind(read, lambda figure: f"{plain(figure)}{written}")
-
-
-def _text(value: Any, unit: str) -> str:
+def _text(value: Any, _: str) -> str:
     if not isinstance(value, str):
-        raise Refusal(f"text in quotes is needed, not {_shown(value)}.")
+        raise Refusal(f"text in quotes is needed, not {shown(value)}.")
     return value
+
+
+def _text_fault(value: Any) -> str:
+    return "" if isinstance(value, str) else "give a text"
 
 
 def _date(value: Any, unit: str) -> str:
     return value.isoformat() if isinstance(value, datetime.date) else _text(value, unit)
 
 
-def _boolean(value: Any, unit: str) -> bool:
+def _boolean(value: Any, _: str) -> bool:
     if not isinstance(value, bool):
-        raise Refusal(f"true or false is needed, without quotes, not {_shown(value)}.")
+        raise Refusal(f"true or false is needed, without quotes, not {shown(value)}.")
     return value
 
 
-def _angle(value: Any, unit: str) -> float:
-    if not isinstance(value, (str, int, float)):
-        raise Refusal(f'an angle is needed, as in "15deg", not {_shown(value)}.')
-    return parse_angle(value)
+def _boolean_fault(value: Any) -> str:
+    return "" if isinstance(value, bool) else "give true or false"
 
 
-def _volume(value: Any, unit: str) -> float:
-    if not isinstance(value, str):
-        raise Refusal(f'a volume with its unit is needed, as in "0.3 l", not {_shown(value)}.')
-    return parse_volume(value)
+# --- several values -------------------------------------------------------------------------------------------------
 
 
-def _axis(value: Any, unit: str) -> tuple[float, float, float]:
+def several(kind: Kind, count: int | None = None, property: str = "") -> Kind:
+    """A list, of `count` values where that is given; a single value stands for a list of one where it is not.
+
+    property: of FreeCAD, where one holds such a list.
+    """
+
+    def read(value: Any, unit: str) -> tuple[Any, ...]:
+        if not isinstance(value, list):
+            if count is not None:
+                raise Refusal(f"a list of {count} values in [ ] is needed, not {shown(value)}.")
+            value = [value]
+        if count is not None and len(value) != count:
+            raise Refusal(f"a list of {count} values is needed, not of {len(value)}.")
+        return tuple(kind.read(v, unit) for v in value)
+
+    def fault(value: Any) -> str:
+        if not isinstance(value, tuple) or (count is not None and len(value) != count):
+            return f"give a tuple of {count} values" if count is not None else "give a tuple of values"
+        return next(filter(None, map(kind.fault, value)), "")
+
+    says = f"{count} {kind.says}s" if count is not None else f"{kind.says}s"
+    return Kind(says, read, lambda values: [kind.write(v) for v in values], fault, property, choices=kind.choices)
+
+
+def _axis(value: Any, _: str) -> tuple[float, float, float]:
     if isinstance(value, str) and value in AXES:
         return AXES[value]
     if isinstance(value, list) and len(value) == 3:
@@ -150,44 +221,34 @@ def _axis(value: Any, unit: str) -> tuple[float, float, float]:
         if x or y or z:
             return x, y, z
         raise Refusal('an axis of [0, 0, 0] has no length: write "x", "y", "z" or a direction.')
-    raise Refusal(f'{_shown(value)} is not an axis: write "x", "y", "z" or a direction as in [0, 0, 1].')
+    raise Refusal(f'{shown(value)} is not an axis: write "x", "y", "z" or a direction as in [0, 0, 1].')
 
 
 def _write_axis(axis: tuple[float, float, float]) -> Any:
     return next((name for name, known in AXES.items() if known == tuple(axis)), list(axis))
 
 
-def _embed(value: Any, unit: str) -> dict[str, float | None]:
-    if not isinstance(value, dict):
-        raise Refusal(
-            f'a depth for each stack is needed, as in {{Pedestal = "75mm", Top = "through"}}, not {_shown(value)}.'
-        )
-    return {k: None if v == "through" else SIZE.read(v, unit) for k, v in value.items()}
-
-
-def _faces(value: Any, unit: str) -> dict[str, str]:
-    asked = value if isinstance(value, dict) else {"": value}
-    for face in asked.values():
-        if face not in FACES:
-            raise Refusal(
-                f'a face is needed, "top", "bottom" or "both", or one for each stack as in {{Top = "top"}}, not '
-                f"{_shown(face)}."
-            )
-    return dict(asked)
+def _axis_fault(axis: Any) -> str:
+    if THREE.fault(axis) or sum(c * c for c in axis) ** 0.5 < NO_DIRECTION:
+        return "an axis must have a length: give x, y or z, or a direction"
+    return ""
 
 
 NUMBER = number()
 COUNT = number(1, whole=True)
+THREE = several(NUMBER, 3)
 SIZE = length(0.0, above=True)
 ROOM = length(0.0)
-PLACE = length()
-TEXT = Kind(_text)
-DATE = Kind(_date)
-BOOLEAN = Kind(_boolean)
-ANGLE = Kind(_angle, lambda degrees: f"{plain(degrees)}deg")
-VOLUME = Kind(_volume, lambda mm3: f"{plain(mm3)}mm3")
-AXIS = Kind(_axis, _write_axis)
-FACE = Kind(_faces, lambda faces: faces[""] if list(faces) == [""] else dict(faces))
-TIME = measured("time", MINUTES, "min", "10min")
-FORCE = measured("force", FORCES, "N", "1.65kN")
-EMBED = Kind(_embed, lambda depths: {k: "through" if v is None else SIZE.write(v) for k, v in depths.items()})
+PLACE = length(property="Distance")
+POINT = several(PLACE, 3, "VectorDistance")
+ANGLE = angle()
+AREA = number(0.0, property="Area", unit="mm²")
+VOLUME = _held(
+    Kind(
+        "volume", _volume, lambda mm3: f"{plain(mm3)}mm3", _figure_fault(0.0, None, False, False), "Volume", "mm³", 0.0
+    )
+)
+TEXT = Kind("text", _text, lambda v: v, _text_fault, "String")
+DATE = Kind("text or date", _date, lambda v: v, _text_fault, "String")
+BOOLEAN = Kind("true or false", _boolean, lambda v: v, _boolean_fault, "Bool")
+AXIS = Kind("axis", _axis, _write_axis, _axis_fault, "Vector")

@@ -4,17 +4,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, fields
-from math import isfinite
-from typing import Any
+from dataclasses import dataclass
 
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.kinds import BOOLEAN, COUNT, ROOM, SIZE, number, several
+from freecad_stacklam.lamination.settings.rows import Record, option
 
 
 @dataclass(frozen=True)
-class PinSettings:
-    """How layers are pinned; mm. All defaults are common practice without a source.
+class PinSettings(Record):
+    """How layers are pinned; mm. All first values are common practice without a source.
 
     depth: of the hole in each of the two layers. margin: least wood to the surface, to joints and to voids. count: pins
     for each piece at each glue line; one more where so many cannot tell a wrong way from the right one. waste: two more
@@ -23,34 +22,42 @@ class PinSettings:
     in diameters.
     """
 
-    diameter: float = 10.0
-    depth: float = 12.0
-    margin: float = 8.0
-    count: int = 2
-    waste: bool = False
-    skip: tuple[int, ...] = ()
-    share: float = 0.1
-    ratio: float = 1.5
+    diameter: float = option(10.0, SIZE, "Diameter", "Diameter of the dowels you have", group="Pins")
+    depth: float = option(
+        12.0, SIZE, "Depth in each layer", "Depth of the hole in each of the two layers", group="Pins"
+    )
+    margin: float = option(
+        8.0, ROOM, "Wood around them", "Least wood from a pin to the finished surface, to joints and to voids",
+        group="Pins",
+    )  # fmt: skip
+    count: int = option(2, COUNT, "For each piece", "Pins for each piece at each glue line", group="Pins")
+    waste: bool = option(
+        False, BOOLEAN, "Two more in the waste wood", "Two more pins in waste wood outside the form, to hold layers in "
+        "clamps; they are carved away", group="Pins",
+    )  # fmt: skip
+    skip: tuple[int, ...] = option(
+        (), several(COUNT, property="IntegerList"), "Layers without, on top", "Numbers of the layers that get no pins "
+        "on their upper side", group="Pins",
+    )  # fmt: skip
+    share: float = option(
+        0.1, number(0), "Outlines differ by", "An outline that differs by less than this part of its area when laid "
+        "wrongly does not show it", group="Wrong ways",
+    )  # fmt: skip
+    ratio: float = option(
+        1.5, number(0, above=True), "Misfit of at least", "By how many diameters the pins should miss their holes when "
+        "a layer is laid turned or turned over", group="Wrong ways",
+    )  # fmt: skip
 
-    def __post_init__(self) -> None:
-        for value, what in ((self.diameter, "diameter"), (self.depth, "depth"), (self.ratio, "least misfit")):
-            if not isfinite(value) or value <= 0:
-                raise Refusal(f"The {what} of the pins cannot be {value:g}: give more than 0.")
-        if not isfinite(self.margin) or self.margin < 0:
-            raise Refusal(f"The margin of the pins cannot be {self.margin:g} mm: give 0 or more.")
+    def who(self) -> str:
+        """See Record."""
+        return "the pins"
+
+    def check(self) -> None:
+        """See Record."""
         if not 2 <= self.count <= 6:
             raise Refusal(f"{self.count} pins for each piece do not hold it: give 2 to 6, for one lets a layer turn.")
-        if not 0 <= self.share < 1:
+        if self.share >= 1:
             raise Refusal(f"The share by which outlines may differ cannot be {self.share:g}: give 0 to 1, as in 0.1.")
-
-    @staticmethod
-    def of(asked: Mapping[str, Any]) -> PinSettings:
-        """From the settings' own mapping. Raises Refusal for a key that is not known."""
-        known = [f.name for f in fields(PinSettings)]
-        for key in asked:
-            if key not in known:
-                raise Refusal(f"Pins have no “{key}”: their keys are {', '.join(known)}.")
-        return PinSettings(**asked)
 
     @property
     def misfit(self) -> float:

@@ -1,50 +1,136 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""How the shop saws boards and makes staves."""
+"""The shop: how boards are sawn and staves are made, its band saw, its bits."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
-from math import isfinite
+from typing import ClassVar
 
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.kinds import ROOM, SIZE, number, one_of
+from freecad_stacklam.lamination.settings.rows import NEEDED, Record, option, rows_of, table, tables
+
+#: How boards are divided first.
+FIRST_CUTS = ("crosscut", "rip", "better")
+_NO_GLUE_UP = "StackLam plans no glue-up yet: leave this out."
+_JSON = "kept as JSON"
 
 
 @dataclass(frozen=True)
-class ShopSettings:
-    """How boards are sawn and staves are made; lengths mm. Defaults are common shop practice, no published source.
+class BandSaw(Record):
+    """The band saw; mm. radius: the least that the blade turns in at this saw, where the maker knows it."""
+
+    UNREAD: ClassVar[Mapping[str, str]] = dict.fromkeys(
+        ("height", "throat"), "StackLam does not ask yet whether the work fits the band saw: leave this out."
+    )
+    blade: float | None = option(
+        None, SIZE, "Blade", "Width of the blade; left out, nothing is said about inner curves", by_hand=_JSON
+    )
+    radius: float | None = option(
+        None, SIZE, "Turns in", "Radius that this blade turns in; left out: as blade charts say", by_hand=_JSON
+    )
+    smallest_part: float = option(
+        100.0, SIZE, "Smallest part", "A part whose longest side is shorter is small at the band saw", by_hand=_JSON
+    )
+
+    def who(self) -> str:
+        """See Record."""
+        return "the band saw"
+
+    def check(self) -> None:
+        """See Record."""
+        if self.radius is not None and self.blade is None:
+            raise Refusal("The radius that a blade turns in says nothing without the blade: give its width too.")
+
+
+@dataclass(frozen=True)
+class Bit(Record):
+    """A bit that the shop owns; mm."""
+
+    NOUN: ClassVar[str] = "bit"
+    UNREAD: ClassVar[Mapping[str, str]] = dict.fromkeys(
+        ("name", "kind", "angle", "point", "length"),
+        "StackLam chooses the bits of a mortise by their diameter alone: leave this out.",
+    )
+    diameter: float = option(NEEDED, SIZE, "Diameter", "Diameter of the bit", by_hand=_JSON)
+
+    def who(self) -> str:
+        """See Record."""
+        return "a bit"
+
+
+@dataclass(frozen=True)
+class ShopSettings(Record):
+    """How boards are sawn and staves are made; lengths mm. First values are common shop practice, no published source.
 
     kerf: of the saw. end_trim: lost at each end of a board. jointing: added in width for every edge that is glued.
     stave_trim: added at each end of a stave. stagger: least distance of a seam from one in the layer below.
     first_cut: "crosscut", "rip", or "better" for the cheaper of the two. planing: thickness that may be planed away.
     spare_staves: how many of the largest staves of each stock are cut once more. glue_spread: g/m² on one face.
+    bits: what mortises may be bored with (none: the sizes that shops keep).
+
+    given: names of the options that were asked for; one that is not at its first value always is. Who asks for a
+    stave's option wants staves, also without a rack.
     """
 
-    kerf: float = 3.0
-    end_trim: float = 25.0
-    jointing: float = 1.5
-    stave_trim: float = 5.0
-    stagger: float = 25.0
-    max_stave: float = 150.0
-    min_stave: float = 40.0
-    seam_margin: float = 8.0
-    planing: float = 8.0
-    first_cut: str = "crosscut"
-    spare_staves: int = 0
-    glue_spread: float = 180.0
+    UNREAD: ClassVar[Mapping[str, str]] = dict.fromkeys(
+        ("open_time", "close_time", "clamps", "clamp_opening", "clamp_throat"), _NO_GLUE_UP
+    )
+    kerf: float = option(3.0, ROOM, "Kerf", "Wood that the saw turns into dust at every cut", group="Saw")
+    end_trim: float = option(25.0, ROOM, "End trim", "Lost at each end of a board to checks and grit", group="Saw")
+    jointing: float = option(
+        1.5, ROOM, "Jointing per edge", "Added to the width of a stave for every edge that is glued", group="Staves"
+    )
+    stave_trim: float = option(5.0, ROOM, "Trim at each end", "Added at each end of a stave", group="Staves")
+    stagger: float = option(
+        25.0, ROOM, "Stagger", "Least distance of a seam from one in the layer below", group="Staves"
+    )
+    max_stave: float = option(
+        150.0, SIZE, "Widest stave", "A stave is at most this wide, without a rack", group="Staves"
+    )
+    min_stave: float = option(40.0, SIZE, "Narrowest stave", "A stave is at least this wide", group="Staves")
+    seam_margin: float = option(
+        8.0, ROOM, "Seams clear by", "Least distance of a seam from joints and from the outline's extremes",
+        group="Staves",
+    )  # fmt: skip
+    planing: float = option(
+        8.0, ROOM, "Planing, at most", "How much thicker than its layer a board may be", group="Saw"
+    )
+    first_cut: str = option(
+        "crosscut", one_of(*FIRST_CUTS), "First cut", "How boards are divided first, or whichever costs less (better)",
+        group="Saw",
+    )  # fmt: skip
+    spare_staves: int = option(
+        0, number(0, whole=True), "Spare staves", "How many of the largest staves of each stock are cut once more",
+        group="Staves",
+    )  # fmt: skip
+    glue_spread: float = option(180.0, number(0), "Glue", "Glue on one face, g/m²", group="Glue")
+    band_saw: BandSaw | None = table(BandSaw, "Band saw", "The band saw that blanks are cut on")
+    bits: tuple[Bit, ...] = tables(Bit, "Bits", "Bits for mortises; none: the sizes that shops keep")
+    given: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
-        rooms = ("kerf", "end_trim", "jointing", "stave_trim", "stagger", "seam_margin", "planing", "glue_spread")
-        for what in rooms:
-            size = getattr(self, what)
-            if not isfinite(size) or size < 0:
-                raise Refusal(f"The shop's {what.replace('_', ' ')} cannot be {size:g}: give 0 or more.")
-        if not 0 < self.min_stave <= self.max_stave:
+        super().__post_init__()
+        named = tuple(
+            row.name for row in rows_of(ShopSettings) if row.name in self.given or getattr(self, row.name) != row.first
+        )
+        object.__setattr__(self, "given", named)
+
+    def who(self) -> str:
+        """See Record."""
+        return "the shop"
+
+    def check(self) -> None:
+        """See Record."""
+        if self.min_stave > self.max_stave:
             raise Refusal(
                 f"Staves cannot be at least {self.min_stave:g} mm and at most {self.max_stave:g} mm wide: give a least "
                 "width above 0 and below the greatest."
             )
-        if self.first_cut not in ("crosscut", "rip", "better"):
-            raise Refusal(f"The first cut cannot be “{self.first_cut}”: write crosscut, rip or better.")
-        if self.spare_staves < 0:
-            raise Refusal(f"{self.spare_staves} spare staves cannot be cut: give 0 or more.")
+
+    @property
+    def wants_staves(self) -> bool:
+        """Whether a stave's option was asked for."""
+        return any(name in self.given for name in ("max_stave", "min_stave", "stave_trim", "stagger", "spare_staves"))

@@ -4,54 +4,92 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
-from math import isfinite
-from typing import Any
 
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.sizes import not_negative, positive
-from freecad_stacklam.lamination.tolerances import NO_DIRECTION
+from freecad_stacklam.lamination.settings.hollow import HollowSettings
+from freecad_stacklam.lamination.settings.kinds import (
+    ANGLE,
+    AXIS,
+    BOOLEAN,
+    COUNT,
+    PLACE,
+    ROOM,
+    SIZE,
+    TEXT,
+    VOLUME,
+    one_of,
+    several,
+)
+from freecad_stacklam.lamination.settings.pins import PinSettings
+from freecad_stacklam.lamination.settings.rows import Record, option, table
+
+_TEXTS = "a list of texts with their units"
 
 
 @dataclass(frozen=True)
-class StackSettings:
+class StackSettings(Record):
     """How one form is stacked. `stock` holds the planed thicknesses that are available (one: uniform);
-    `thicknesses` are as planed, from the bottom, and win over `stock` for as many layers as are listed."""
+    `thicknesses` are as planed, from the bottom, and win over `stock` for as many layers as are listed.
 
-    form: str = ""
-    stock: tuple[float, ...] = (45.0,)
-    thicknesses: tuple[float, ...] = ()
-    axis: tuple[float, float, float] = (0.0, 0.0, 1.0)
-    allowance: float = 3.0
-    species: str = "white oak"
-    grain: float = 0.0
-    copies: int = 1
-    fill_holes: bool = False
-    pick: str = ""  # "", "least wood", "fewest layers"
-    glue_line_worth: float = 0.0  # mm³
-    forced: tuple[float, ...] = ()  # heights in the form at which a glue line must lie
-    forbidden: tuple[tuple[float, float], ...] = ()  # from and to, heights between which none may lie
-    hollow: Mapping[str, Any] | None = None
-    pins: Mapping[str, Any] | None = None
+    glue_line_worth: mm³. forced: heights in the form at which a glue line must lie; forbidden: from and to, heights
+    between which none may lie.
+    """
 
-    def __post_init__(self) -> None:
+    form: str = option("", TEXT, "Form", "Label of the solid in the model; left out: every form not named elsewhere",
+                       by_hand="a link to the form, and its solid's label")  # fmt: skip
+    stock: tuple[float, ...] = option(
+        (45.0,), several(SIZE), "Stock thickness", "Thickness of the boards as they leave the planer; of several, "
+        "those are laid that need least wood", by_hand="one length, and a list of texts for the others",
+    )  # fmt: skip
+    thicknesses: tuple[float, ...] = option(
+        (), several(SIZE), "As planed, from layer 1", "Thicknesses measured on your own boards, from layer 1 up: they "
+        "win over the stock for as many layers as are listed", by_hand=_TEXTS,
+    )  # fmt: skip
+    axis: tuple[float, float, float] = option(
+        (0.0, 0.0, 1.0), AXIS, "Stacking axis", "Direction in which the layers are piled", group="Piling"
+    )
+    allowance: float = option(
+        3.0, ROOM, "Allowance all round", "Wood left outside the form, all round, for the saw, slip and sanding",
+        group="Piling",
+    )  # fmt: skip
+    species: str = option("white oak", TEXT, "Wood", "The wood, as named in the species table", group="Boards")
+    grain: float = option(
+        0.0, ANGLE, "Grain from x", "Direction of the grain in the layers, turned from the stack's x", group="Boards"
+    )
+    copies: int = option(
+        1, COUNT, "Copies", "How many of this stack are made: the bill counts them all", group="Boards"
+    )
+    fill_holes: bool = option(
+        False, BOOLEAN, "Leave holes of the form unsawn", "Leave the holes of the form unsawn", group="Piling"
+    )
+    pick: str = option(
+        "", one_of("least wood", "fewest layers"), "Laid", "Where glue lines lie: where they save most wood, or as few "
+        "as can be; left out, layers are counted off from the bottom", by_hand="a word stands for neither",
+    )  # fmt: skip
+    glue_line_worth: float = option(
+        0.0, VOLUME, "A line must save", "Wood that one more glue line must save to be worth its work", group="Boards"
+    )
+    forced: tuple[float, ...] = option(
+        (), several(PLACE), "Glue lines at", "Heights in the form at which a glue line must lie", by_hand=_TEXTS
+    )
+    forbidden: tuple[tuple[float, float], ...] = option(
+        (), several(several(PLACE, 2)), "No glue lines between", "Heights between which no glue line may lie",
+        by_hand=_TEXTS,
+    )  # fmt: skip
+    hollow: HollowSettings | None = table(HollowSettings, "Hollow", "Voids inside the inner layers; left out: none")
+    pins: PinSettings | None = table(PinSettings, "Pins", "Dowels between the layers; left out: none")
+
+    def who(self) -> str:
+        """See Record."""
+        return f"stack “{self.form}”" if self.form else "the stack"
+
+    def check(self) -> None:
+        """See Record."""
         if not self.stock:
             raise Refusal("No stock thickness was given: say how thick your planed boards are, for instance 45 mm.")
-        for t in self.stock:
-            positive(t, "Stock thickness")
-        for t in self.thicknesses:
-            positive(t, "A layer's planed thickness")
-        not_negative(self.allowance, "The allowance")
-        length = sum(c * c for c in self.axis) ** 0.5
-        if not isfinite(length) or length < NO_DIRECTION:
-            raise Refusal("The stacking axis has no length: pick a face or an edge, or give x, y or z.")
-        if not isfinite(self.grain):
-            raise Refusal("The grain direction must be an angle in degrees.")
-        if self.copies < 1:
-            raise Refusal(f"{self.copies} copies cannot be made: give 1 or more.")
         for low, high in self.forbidden:
-            if not (isfinite(low) and isfinite(high)) or low >= high:
+            if low >= high:
                 raise Refusal(
                     f"A zone without glue lines runs from its lower to its upper height, not from {low:g} to "
                     f"{high:g} mm."

@@ -20,7 +20,7 @@ from freecad_stacklam.docobjects.gluelines import glue_lines_of, make_glue_lines
 from freecad_stacklam.docobjects.stack import name_of_stack
 from freecad_stacklam.docobjects.watcher import stacks_in
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.carving import CarvingSettings
+from freecad_stacklam.lamination.settings.carving import CarvingSettings, Faces
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields import preferences
 from freecad_stacklam.workbench.fields.fields import (
@@ -95,7 +95,7 @@ class CarvingPanel(Panel):
             choice(
                 f"face{i}",
                 list(FACES),
-                start.depth_holes.get(name_of_stack(stack), start.depth_holes.get("", "")),
+                start.asked_face(name_of_stack(stack)),
                 "Holes from the rough surface that stop short of the finished one, as a gauge for carving",
             )
             for i, stack in enumerate(self.stacks, 1)
@@ -201,13 +201,13 @@ class CarvingPanel(Panel):
             rate=self.rate.value() or None,
         )
 
-    def _asked_faces(self) -> dict[str, str]:
+    def _asked_faces(self) -> Faces:
         chosen = {name_of_stack(s): box.currentData() for s, box in zip(self.stacks, self.faces) if box.currentData()}
         # The same for every stack, also for those that are made later, where it was asked for so.
-        everywhere = self._start.depth_holes.get("", "")
+        everywhere = dict(self._start.depth_holes).get("", "")
         if everywhere and len(chosen) == len(self.stacks) and set(chosen.values()) == {everywhere}:
-            return {"": everywhere}
-        return chosen
+            return (("", everywhere),)
+        return tuple(chosen.items())
 
     def show_figures(self) -> None:
         """See Panel."""

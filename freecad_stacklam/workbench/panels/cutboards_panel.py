@@ -20,15 +20,14 @@ from freecad_stacklam.docobjects.cutting import (
 )
 from freecad_stacklam.docobjects.job import job_in
 from freecad_stacklam.docobjects.making.project import unboarded_plan
-from freecad_stacklam.docobjects.shop import FIRST_CUTS, make_shop
+from freecad_stacklam.docobjects.shop import make_shop
 from freecad_stacklam.docobjects.watcher import stacks_in
 from freecad_stacklam.lamination.boards.boardplan import plan_boards
-from freecad_stacklam.lamination.boards.rack import shop_from
 from freecad_stacklam.lamination.lengths import format_length
 from freecad_stacklam.lamination.plan.boards import BoardsPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.job import Settings
-from freecad_stacklam.lamination.settings.shop import ShopSettings
+from freecad_stacklam.lamination.settings.shop import FIRST_CUTS
 from freecad_stacklam.qt_binding import QtCore, widgets
 from freecad_stacklam.sheetwriters.boardpicture import drawn
 from freecad_stacklam.workbench.fields import preferences
@@ -82,7 +81,7 @@ class CutBoardsPanel(Panel):
 
     # --- the fields ------------------------------------------------------------------------------------------------
     def _build(self) -> None:
-        start = shop_from(self._wood.shop)
+        start = self._wood.shop
         self.lengths = {key: length_field(key, getattr(start, key), tip) for key, (_, tip) in {**SAW, **STAVES}.items()}
         self.first_cut = choice(
             "firstCut",
@@ -134,11 +133,9 @@ class CutBoardsPanel(Panel):
 
     def settings(self) -> Settings:
         """The boards, and the shop as the panel has it. Raises Refusal when a value cannot be."""
-        shop, first = dict(self._wood.shop), ShopSettings()
         typed: dict[str, Any] = {key: value_of(field) for key, field in self.lengths.items()}
         typed |= {"first_cut": self.first_cut.currentData(), "spare_staves": self.spare.value()}
-        shop.update({k: v for k, v in typed.items() if k in shop or v != getattr(first, k)})
-        shop_from(shop)
+        shop = replace(self._wood.shop, **typed)
         return replace(self._wood, shop=shop)
 
     # --- what they say -----------------------------------------------------------------------------------------------

@@ -4,7 +4,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from typing import Any
 
 from freecad_stacklam.data import species_table
@@ -42,10 +41,7 @@ class HollowPanel(InsidePanel):
         super().__init__("Hollow layers", "StackLam_HollowLayers", stack, hollow)
 
     def _build(self) -> None:
-        if self.obj is not None:
-            start = HollowSettings.of(settings_of_hollow(self.obj))
-        else:
-            start = HollowSettings(wall=preferences.wall())
+        start = HollowSettings(wall=preferences.wall()) if self.obj is None else settings_of_hollow(self.obj)
         self.wall = length_field("wall", start.wall, "Least wood around a void, in every direction")
         self.caps = QtWidgets.QSpinBox()
         self.caps.setObjectName("caps")
@@ -94,21 +90,21 @@ class HollowPanel(InsidePanel):
             self.body.addWidget(box)
         self.watch(self.wall, self.caps, self.margin, self.web, self.vent, self.turn, self.least)
 
-    def asked(self) -> dict[str, Any]:
+    def asked(self) -> HollowSettings:
         """See InsidePanel."""
         shown = self.least.value()
-        return {
-            "wall": value_of(self.wall),
-            "caps": self.caps.value(),
-            "vent": value_of(self.vent),
-            "margin": value_of(self.margin),
-            "web": value_of(self.web),
-            "turn": value_of(self.turn),
+        return HollowSettings(
+            wall=value_of(self.wall),
+            caps=self.caps.value(),
+            vent=value_of(self.vent),
+            margin=value_of(self.margin),
+            web=value_of(self.web),
+            turn=value_of(self.turn),
             # The field shows whole cm²; what was not touched keeps its exact value.
-            "least": self._start.least if shown == round(self._start.least / 100) else 100 * shown,
-        }
+            least=self._start.least if shown == round(self._start.least / 100) else 100 * shown,
+        )
 
-    def trial(self, asked: Mapping[str, Any]) -> StackPlan:
+    def trial(self, asked: HollowSettings) -> StackPlan:
         """See InsidePanel."""
         return try_hollow(self.stack, asked)
 
@@ -159,7 +155,7 @@ class HollowPanel(InsidePanel):
         """See InsidePanel."""
         asked = self.asked()
         super().make()
-        preferences.remember(wall=asked["wall"])
+        preferences.remember(wall=asked.wall)
 
 
 def edit(hollow: Any) -> HollowPanel:

@@ -4,7 +4,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from typing import Any
 
 from freecad_stacklam.docobjects.stack import name_of_stack
@@ -36,11 +36,11 @@ class InsidePanel(Panel):
     def _build(self) -> None:
         raise NotImplementedError
 
-    def asked(self) -> dict[str, Any]:
-        """The values as they stand, as a settings file would say them."""
+    def asked(self) -> Any:
+        """The values as they stand, as their record. Raises Refusal."""
         raise NotImplementedError
 
-    def trial(self, asked: Mapping[str, Any]) -> StackPlan:
+    def trial(self, asked: Any) -> StackPlan:
         """The stack with these. Raises Refusal."""
         raise NotImplementedError
 
@@ -48,7 +48,7 @@ class InsidePanel(Panel):
         """Show what the plan says, and preview it."""
         raise NotImplementedError
 
-    def work(self) -> tuple[Callable[[Any, Mapping[str, Any]], Any], Callable[[Any, Mapping[str, Any]], None]]:
+    def work(self) -> tuple[Callable[[Any, Any], Any], Callable[[Any, Any], None]]:
         """The functions that make and that change the object."""
         raise NotImplementedError
 

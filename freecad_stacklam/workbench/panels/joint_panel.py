@@ -14,6 +14,7 @@ import numpy as np
 from freecad_stacklam.data import species_table
 from freecad_stacklam.docobjects.forms.shapes import tenon_shape
 from freecad_stacklam.docobjects.joint import change_joint, make_joint, settings_of_joint
+from freecad_stacklam.docobjects.shop import settings_of_shop, shop_in
 from freecad_stacklam.docobjects.stack import shown_plan
 from freecad_stacklam.lamination.joints.joint import place_joint
 from freecad_stacklam.lamination.plan.joints import JointPlan
@@ -85,7 +86,7 @@ class JointPanel(Panel):
             through=(frame[3], frame[7], frame[11]),
             axis=axis,
             size=(side,),
-            embed={name: None if name in order[1:-1] else self._depth(name, side) for name in self._plans},
+            embed=tuple((name, None if name in order[1:-1] else self._depth(name, side)) for name in self._plans),
         )
         tried = [first, *(replace(first, through=tuple(float(v) for v in m)) for m in self._middles.values())]
         return max(tried, key=self._wood_around)
@@ -187,7 +188,7 @@ class JointPanel(Panel):
         self.depths: dict[str, Any] = {}
         self.through: dict[str, Any] = {}
         for number, name in enumerate(self._plans, 1):
-            depth = start.embed.get(name)
+            depth = start.depth_in(name) if name in start.stacks else None
             field = length_field(
                 f"depth{number}", self._depth(name, start.size[0]) if depth is None else depth, f"Tenon held by {name}"
             )
@@ -281,10 +282,10 @@ class JointPanel(Panel):
             section=section,
             size=(value_of(self.side), value_of(self.width))[: SECTIONS[section]],
             turn=0.0 if section == "round" else value_of(self.turn),
-            embed={
-                stack: None if self.through[stack].isChecked() else value_of(field)
+            embed=tuple(
+                (stack, None if self.through[stack].isChecked() else value_of(field))
                 for stack, field in self.depths.items()
-            },
+            ),
             clearance=value_of(self.clearance),
             end_room=value_of(self.end_room),
             ends=self.ends.currentData(),
@@ -297,7 +298,8 @@ class JointPanel(Panel):
 
     def figures(self) -> JointPlan:
         """The joint for the values as they stand."""
-        return place_joint(self.settings(), self._plans, self._meshes, species_table())
+        bits = [bit.diameter for bit in settings_of_shop(shop_in(self.stacks[0].Document)).bits]
+        return place_joint(self.settings(), self._plans, self._meshes, species_table(), bits)
 
     def show_figures(self) -> None:
         """See Panel."""

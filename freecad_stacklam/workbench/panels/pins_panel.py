@@ -5,7 +5,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
 from typing import Any
 
 from freecad_stacklam.docobjects.forms.shapes import pin_shape, placement_of
@@ -44,7 +43,7 @@ class PinsPanel(InsidePanel):
 
     def _build(self) -> None:
         if self.obj is not None:
-            start = PinSettings.of(settings_of_pins(self.obj))
+            start = settings_of_pins(self.obj)
         else:
             start = PinSettings(preferences.pin_diameter(), preferences.pin_depth(), preferences.pin_margin())
         self.diameter = length_field("pinDiameter", start.diameter, "Diameter of the dowels you have")
@@ -96,18 +95,18 @@ class PinsPanel(InsidePanel):
             self.body.addWidget(box)
         self.watch(self.diameter, self.depth, self.margin, self.count, self.waste, self.skip, self.ratio)
 
-    def asked(self) -> dict[str, Any]:
+    def asked(self) -> PinSettings:
         """See InsidePanel."""
-        return {
-            "diameter": value_of(self.diameter),
-            "depth": value_of(self.depth),
-            "margin": value_of(self.margin),
-            "count": self.count.value(),
-            "waste": self.waste.isChecked(),
-            "skip": self._skipped(),
-            "share": self._share,
-            "ratio": self.ratio.value(),
-        }
+        return PinSettings(
+            diameter=value_of(self.diameter),
+            depth=value_of(self.depth),
+            margin=value_of(self.margin),
+            count=self.count.value(),
+            waste=self.waste.isChecked(),
+            skip=self._skipped(),
+            share=self._share,
+            ratio=self.ratio.value(),
+        )
 
     def _skipped(self) -> tuple[int, ...]:
         words = [word for word in re.split(r"[\s,;]+", self.skip.text()) if word]
@@ -115,7 +114,7 @@ class PinsPanel(InsidePanel):
             raise Refusal(f"“{self.skip.text()}” are no layers: give their numbers, such as 3, 4.")
         return tuple(int(word) for word in words)
 
-    def trial(self, asked: Mapping[str, Any]) -> StackPlan:
+    def trial(self, asked: PinSettings) -> StackPlan:
         """See InsidePanel."""
         return try_pins(self.stack, asked)
 
@@ -169,7 +168,7 @@ class PinsPanel(InsidePanel):
         """See InsidePanel."""
         asked = self.asked()
         super().make()
-        preferences.remember(pin_diameter=asked["diameter"], pin_depth=asked["depth"], pin_margin=asked["margin"])
+        preferences.remember(pin_diameter=asked.diameter, pin_depth=asked.depth, pin_margin=asked.margin)
 
 
 def edit(pins: Any) -> PinsPanel:

@@ -7,7 +7,7 @@ What is typed stays as it was typed until OK; every cell that cannot be is named
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
@@ -17,10 +17,9 @@ from freecad_stacklam.data import example_rack, species_table
 from freecad_stacklam.docobjects.job import job_in
 from freecad_stacklam.docobjects.spreadsheets.rack import rack_in, rows_of, write_rack
 from freecad_stacklam.lamination.boards import rack
-from freecad_stacklam.lamination.boards.rack import COLUMNS, rack_from
-from freecad_stacklam.lamination.boards.rackcells import SIZES, read_row, tables_of, write_row
+from freecad_stacklam.lamination.boards.rack import COLUMNS, SIZES, read_row, write_row
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.board import GRADES, PER
+from freecad_stacklam.lamination.settings.board import GRADES, PER, Board, Rack
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
 from freecad_stacklam.sheetwriters.aside import aside
 from freecad_stacklam.workbench.fields.fields import figure, inches_are_shown, later
@@ -80,7 +79,7 @@ class RackEditor(QtWidgets.QDialog):
         super().__init__(FreeCADGui.getMainWindow())
         self.document = document
         self.units = self._units()
-        self.boards: tuple[Mapping[str, Any], ...] = ()
+        self.boards: tuple[Board, ...] = ()
         self._filling = False
         self.setObjectName("StackLam_BoardRack")
         self.setWindowTitle(f"Board rack of {document.Label}")
@@ -211,8 +210,8 @@ class RackEditor(QtWidgets.QDialog):
     def add_examples(self, *_: Any) -> None:
         """The boards of the bundled example, to try things on."""
         path = example_rack()
-        for facts in tables_of(rack.read_rack(path.read_text(encoding="utf-8"), path.name)):
-            self._put(write_row(facts, self.units))
+        for board in rack.read_rack(path.read_text(encoding="utf-8"), path.name).boards:
+            self._put(write_row(board, self.units))
         self.check()
 
     # --- what they say -----------------------------------------------------------------------------------------------
@@ -244,10 +243,10 @@ class RackEditor(QtWidgets.QDialog):
         path = ask_open(self, folder_of(self.document))
         if not path:
             return
-        tables = tables_of(rack.read_rack(read_text(Path(path)), Path(path).name))
+        boards = rack.read_rack(read_text(Path(path)), Path(path).name).boards
         if self.table.rowCount():
             answer = QtWidgets.QMessageBox.question(
-                self, "Board rack", f"{len(tables)} boards were read. Do they replace those in the table?",
+                self, "Board rack", f"{len(boards)} boards were read. Do they replace those in the table?",
                 QtWidgets.QMessageBox.Yes | QtWidgets.QMessageBox.No | QtWidgets.QMessageBox.Cancel,
                 QtWidgets.QMessageBox.Yes,
             )  # fmt: skip
@@ -255,8 +254,8 @@ class RackEditor(QtWidgets.QDialog):
                 return
             if answer == QtWidgets.QMessageBox.Yes:
                 self.table.setRowCount(0)
-        for facts in tables:
-            self._put(write_row(facts, self.units))
+        for board in boards:
+            self._put(write_row(board, self.units))
         self.check()
 
     @says_no_plainly
@@ -268,7 +267,7 @@ class RackEditor(QtWidgets.QDialog):
         if not path:
             return
         with aside(path) as part:
-            part.write_text(rack.write_rack(rack_from(self.boards), self.units), encoding="utf-8", newline="")
+            part.write_text(rack.write_rack(Rack(self.boards), self.units), encoding="utf-8", newline="")
         self.sentence.setText(f"{len(self.boards)} rows were written to {path}.")
 
     # --- OK ----------------------------------------------------------------------------------------------------------
@@ -287,16 +286,15 @@ class RackEditor(QtWidgets.QDialog):
         super().accept()
 
 
-def summary(boards: Sequence[Mapping[str, Any]]) -> str:
+def summary(boards: Sequence[Board]) -> str:
     """The rack in one sentence."""
-    made = rack_from(boards).boards
-    own = [b for b in made if not b.for_sale]
-    kinds = len(made) - len(own)
-    if not made:
+    own = [b for b in boards if not b.for_sale]
+    kinds = len(boards) - len(own)
+    if not boards:
         return "The rack is empty: add your boards, or import them."
     feet = sum(b.count * b.board_feet for b in own)
     volume = sum(b.count * b.volume for b in own) * 1e-9
-    unpriced = sum(b.cost is None for b in made)
+    unpriced = sum(b.cost is None for b in boards)
     text = f"{sum(b.count for b in own)} boards on hand, {volume:.3f} m³, {feet:g} board feet; "
     text += f"{kinds} kind{'' if kinds == 1 else 's'} can be bought."
     return text + (f" {unpriced} without a cost: the plan then saves wood, not money." if unpriced else "")

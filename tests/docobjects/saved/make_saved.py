@@ -31,7 +31,7 @@ stacks = (
     StackSettings(form="Foot", stock=(15.0,), allowance=3.0),
     StackSettings(form="Top", stock=(20.0,), allowance=3.0),
 )
-joint = JointSettings("Foot to top", (0.0, 0.0, 90.0), size=(30.0,), embed={"Foot": 45.0, "Top": 20.0})
+joint = JointSettings("Foot to top", (0.0, 0.0, 90.0), size=(30.0,), embed=(("Foot", 45.0), ("Top", 20.0)))
 fill_document(document, [foot, top], Settings(title=f"Saved by {__version__}", stacks=stacks, joints=(joint,)))
 document.Label = f"Saved by {__version__}"
 document.License, document.LicenseURL = "LGPL-2.1-or-later", ""

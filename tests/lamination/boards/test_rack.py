@@ -8,7 +8,7 @@ from importlib.resources import files
 
 import pytest
 
-from freecad_stacklam.lamination.boards.rack import rack_from, read_rack, shop_from, write_rack
+from freecad_stacklam.lamination.boards.rack import read_rack, write_rack
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import Board, Knot, Rack
 from freecad_stacklam.lamination.settings.file import read_settings, write_settings
@@ -59,22 +59,25 @@ def test_formula_cells_are_neutralised_and_read_back() -> None:
         ("name,width mm,length mm\n", "line 1: the column “thickness” is missing"),
         ("name,width mm,breadth,length mm,thickness mm\n", "line 1: there is no column “breadth”"),
         ("name,width mm,width in,length mm,thickness mm\n", "line 1: the column “width” stands twice"),
-        ("name,width furlong,length mm,thickness mm\n", "line 1: “furlong” is no unit"),
-        ("name,thickness mm,width,length mm\na,30,100,1000\n", "line 2: “100” has no unit"),
+        ("name,width furlong,length mm,thickness mm\n", "line 1: there is no column “width furlong”"),
+        ("name,thickness mm,width,length mm\na,30,100,1000\n", "line 2, width: “100” has no unit"),
         ("name,thickness mm,width mm,length mm\na,30,44,5,1000\n", "line 2: there are 5 cells for 4 columns"),
-        ('name,thickness mm,width mm,length mm\na,30,"44,5",1000\n', "line 2: “44,5” has a comma: write a point"),
-        ('name,thickness mm,width mm,length mm,cost\na,30,44,1000,"9,50"\n', "line 2: the cost “9,50” has a comma"),
-        ("name,thickness mm,width mm,length mm,cost\n\na,30,44,1000,dear\n", "line 3: the cost “dear” is no number"),
-        ("name,thickness mm,width mm,length mm\na,30,-44,1000\n", "line 2: Board “a” has a width of -44 mm"),
-        ("name,thickness mm,width mm,length mm\na,,44,1000\n", "line 2: “” is not a length"),
+        (
+            'name,thickness mm,width mm,length mm\na,30,"44,5",1000\n',
+            "line 2, width: “44,5” has a comma: write",
+        ),
+        ('name,thickness mm,width mm,length mm,cost\na,30,44,1000,"9,50"\n', "line 2, cost: “9,50” has a comma"),
+        ("name,thickness mm,width mm,length mm,cost\n\na,30,44,1000,dear\n", "line 3, cost: “dear” is no cost"),
+        ("name,thickness mm,width mm,length mm\na,30,-44,1000\n", "line 2, width: “-44” is no size"),
+        ("name,thickness mm,width mm,length mm\na,,44,1000\n", "line 2, thickness: this size is missing"),
         (HEAD + "a,oak,30,100,900,1,,,,,0 0 950 20\n", "line 2: Board “a”: a knot at 0, 0 mm of 950 × 20 mm"),
-        (HEAD + "a,oak,30,100,900,1,,,,,5 5 20\n", "line 2: the knot “5 5 20” needs four sizes"),
+        (HEAD + "a,oak,30,100,900,1,,,,,5 5 20\n", "line 2, knots: the knot “5 5 20” needs four sizes"),
         (HEAD + "a,oak,30,100,900,0,,,no,,\n", "0 boards on hand is impossible"),
-        (HEAD + "a,oak,30,100,900,1.5,,,no,,\n", "the count “1.5” is no whole number"),
-        (HEAD + "a,oak,30,100,900,1,,,maybe,,\n", "“for sale” is “maybe”"),
-        (HEAD + "a,oak,30,100,900,1,9,each,,,\n", "priced per “each”"),
-        (HEAD + "a,oak,30,100,900,1,-9,,,,\n", "costs -9"),
-        (HEAD + "a,oak,30,100,900,1,9,,,prime,\n", "grade “prime”"),
+        (HEAD + "a,oak,30,100,900,1.5,,,no,,\n", "line 2, count: “1.5” is no count"),
+        (HEAD + "a,oak,30,100,900,1,,,maybe,,\n", "line 2, for sale: “maybe” says neither yes nor no"),
+        (HEAD + "a,oak,30,100,900,1,9,each,,,\n", "per: “each” is not known here"),
+        (HEAD + "a,oak,30,100,900,1,-9,,,,\n", "cost: “-9” is impossible"),
+        (HEAD + "a,oak,30,100,900,1,9,,,prime,\n", "grade: “prime” is not known here"),
     ],
 )
 def test_a_bad_rack_file_is_refused_on_its_line(text: str, says: str) -> None:
@@ -87,17 +90,17 @@ def test_a_bad_rack_file_is_refused_on_its_line(text: str, says: str) -> None:
 @pytest.mark.parametrize(
     ("shop", "says"),
     [
-        ({"kerf": -1.0}, "kerf cannot be -1"),
-        ({"end_trim": -0.5}, "end trim cannot be -0.5"),
-        ({"jointing": float("nan")}, "jointing cannot be nan"),
+        ({"kerf": -1.0}, "“Kerf” of the shop cannot be -1 mm: give 0 mm or more"),
+        ({"end_trim": -0.5}, "“End trim” of the shop cannot be -0.5 mm"),
+        ({"jointing": float("nan")}, "“Jointing per edge” of the shop cannot be nan"),
         ({"min_stave": 200.0}, "at least 200 mm and at most 150 mm"),
-        ({"first_cut": "mitre"}, "cannot be “mitre”"),
-        ({"spare_staves": -1}, "-1 spare staves"),
+        ({"first_cut": "mitre"}, "cannot be “mitre”: write crosscut or rip or better"),
+        ({"spare_staves": -1}, "“Spare staves” of the shop cannot be -1"),
     ],
 )
 def test_impossible_shop_settings_are_refused(shop: dict[str, object], says: str) -> None:
     with pytest.raises(Refusal, match=says):
-        shop_from(shop)
+        ShopSettings(**shop)
 
 
 def test_settings_file_fills_the_rack() -> None:
@@ -109,14 +112,13 @@ def test_settings_file_fills_the_rack() -> None:
         'per = "board foot"\ngrade = "FAS"\n'
     )
     settings = read_settings(text)
-    rack = rack_from(settings.boards)
     knot = Knot(100.0, 20.0, 80.0, 30.0)
-    assert rack.boards[0] == Board("A", 200.0, 2400.0, 2 * 25.4, "oak", 40.0, "board", 1, (knot,))
-    assert rack.boards[1].count == 0
-    assert shop_from(settings.shop) == ShopSettings(kerf=3.2, first_cut="rip", spare_staves=2)
-    assert rack_from(read_settings(write_settings(settings)).boards) == rack
+    assert settings.boards[0] == Board("A", 200.0, 2400.0, 2 * 25.4, "oak", 40.0, "board", 1, (knot,))
+    assert settings.boards[1].count == 0
+    assert settings.shop == ShopSettings(kerf=3.2, first_cut="rip", spare_staves=2)
+    assert read_settings(write_settings(settings)) == settings
 
 
 def test_a_board_without_a_size_is_refused() -> None:
-    with pytest.raises(Refusal, match="has no width and no length"):
-        rack_from([{"name": "A", "thickness": 50.0}])
+    with pytest.raises(Refusal, match="line 1: this board has no width"):
+        read_settings('[[board]]\nname = "A"\nthickness = "50mm"\n')

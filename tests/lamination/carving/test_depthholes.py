@@ -36,7 +36,7 @@ from freecad_stacklam.lamination.settings.carving import CarvingSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.tolerances import GUARD
 
-TOP = {"": "top"}
+TOP = (("", "top"),)
 
 
 @cache
@@ -224,7 +224,7 @@ def test_the_underside_is_bored_from_below():
     # The dish turned over: the same holes, mirrored, from the bottom.
     mesh, _, _ = dish()
     over = solids.moved(mesh, np.diag([1.0, -1.0, -1.0]))
-    settings = CarvingSettings(depth_holes={"": "both"}, pitch=40.0)
+    settings = CarvingSettings(depth_holes=(("", "both"),), pitch=40.0)
     from_above = depth_map(planned(mesh), mesh, "top", settings)
     from_below = depth_map(planned(over), over, "bottom", settings)
     assert {(h.x, -h.y + 0.0, h.depth) for h in from_below.holes} == {(h.x, h.y, h.depth) for h in from_above.holes}
@@ -298,4 +298,4 @@ def test_slips_are_refused():
     with pytest.raises(Refusal, match="run into each other"):
         CarvingSettings(pitch=5.0, bit=8.0)
     with pytest.raises(Refusal, match="top, bottom, both"):
-        CarvingSettings(depth_holes={"Top": "left"})
+        CarvingSettings(depth_holes=(("Top", "left"),))

@@ -121,7 +121,7 @@ def test_a_whole_job():
     one, two = solids.cone(200.0, 450.0, 180), solids.ball(100.0, 4)
     plans = [planned(one), replace(planned(two), name="Ball")]
     settings = CarvingSettings(
-        azimuth_step=30.0, station=50.0, depth_holes={"Ball": "both"}, rate=1.2, level_templates=True,
+        azimuth_step=30.0, station=50.0, depth_holes=(("Ball", "both"),), rate=1.2, level_templates=True,
         planes=(PickedPlane("slant", (0, 0, 100), (1, 0, 1)),),
     )  # fmt: skip
     made = plan_carving(plans, [one, two], settings)
@@ -134,7 +134,7 @@ def test_a_whole_job():
     assert made.hours == pytest.approx(sum(r.volume for r in made.removed) / 1.2e6)
     assert made == plan_carving(plans, [one, two], settings)
     with pytest.raises(Refusal, match="no stack here"):
-        plan_carving(plans, [one, two], CarvingSettings(depth_holes={"Lid": "top"}))
+        plan_carving(plans, [one, two], CarvingSettings(depth_holes=(("Lid", "top"),)))
 
 
 def test_a_job_computes_the_guide_only_when_asked_and_tells_it():
@@ -202,7 +202,7 @@ def test_no_depth_hole_meets_a_seam_of_the_staves():
         ("planes = [{point = [0, 0, 0]}]", "this plane has no name"),
         ('planes = [{name = "A", normal = [0, 0, 0]}]', "line 2: normal: an axis of"),
         ('gauges = ["front"]', "line 2: gauges: “front” is not known here"),
-        ("rate = 0.0", "carving: The carving rate in litres an hour cannot be 0"),
+        ("rate = 0.0", "line 2: rate: 0 is impossible here: give more than 0."),
     ],
 )
 def test_bad_settings_are_refused_with_their_line(text, says):
@@ -214,9 +214,9 @@ def test_bad_settings_are_refused_with_their_line(text, says):
 def test_settings_read_back_as_written():
     guide = CarvingSettings(
         azimuths=(0.0, 12.5), station=50.0, templates=(), planes=(PickedPlane("A \"b\"", (1, 2, 3), (0, 0, 1)),),
-        level_templates=True, gauges=("above",), depth_holes={"Top": "both", "Foot": "bottom"}, point="brad point",
+        level_templates=True, gauges=("above",), depth_holes=(("Top", "both"), ("Foot", "bottom")), point="brad point",
         point_length=2.5, stop_step=0.25, rate=1.25, leave=25.4 / 16, bit_length=75.0,
     )  # fmt: skip
-    for carving in (guide, CarvingSettings(), CarvingSettings(depth_holes={"": "top"}), None):
+    for carving in (guide, CarvingSettings(), CarvingSettings(depth_holes=(("", "top"),)), None):
         settings = Settings(carving=carving)
         assert read_settings(write_settings(settings)) == settings

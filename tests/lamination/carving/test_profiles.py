@@ -191,7 +191,7 @@ def test_planes_that_miss_are_refused():
         template(plan, mesh, level_plane(120.0))
     with pytest.raises(Refusal, match="misses every form"):
         job_templates([plan], [mesh], (0.0,), (PickedPlane("far", (900, 0, 0), (1, 0, 0)),))
-    with pytest.raises(Refusal, match="normal"):
+    with pytest.raises(Refusal, match="“Normal” of plane “none”"):
         PickedPlane("none", (0, 0, 0), (0, 0, 0))
     with pytest.raises(Refusal, match="held from"):
         gauge(shapely.MultiPolygon([shapely.box(0, 0, 1, 1)]), "front")

@@ -135,7 +135,9 @@ def test_pins_keep_clear_of_a_mortise():
         "Top": solids.moved(solids.cylinder(150, 54, 90), np.array([*np.eye(4)[:2], [0, 0, 1, 270], [0, 0, 0, 1.0]])),
     }
     stacks = {"Post": planned(meshes["Post"], name="Post"), "Top": planned(meshes["Top"], 27.0, name="Top")}
-    joint = place_joint(JointSettings("post to top", size=(40.0,), embed={"Post": 120.0, "Top": None}), stacks, meshes)
+    joint = place_joint(
+        JointSettings("post to top", size=(40.0,), embed=(("Post", 120.0), ("Top", None))), stacks, meshes
+    )
     for name, mesh in meshes.items():
         stack = pin_stack(cut_layers(stacks[name], joint), mesh, PinSettings())
         counts = [sum(p.interface == n for p in stack.pins) for n in range(1, len(stack.layers))]
@@ -219,17 +221,17 @@ def test_mortise_that_fills_the_section_is_the_rule_that_forbids():
     mesh = solids.cylinder(60, 270, 60)
     top = solids.moved(solids.cylinder(60, 270, 60), np.array([*np.eye(4)[:2], [0, 0, 1, 270], [0, 0, 0, 1.0]]))
     stacks, meshes = {"Post": planned(mesh, name="Post"), "Top": planned(top, name="Top")}, {"Post": mesh, "Top": top}
-    joint = place_joint(JointSettings("tight", size=(68.0,), embed={"Post": 120.0, "Top": 120.0}), stacks, meshes)
+    joint = place_joint(JointSettings("tight", size=(68.0,), embed=(("Post", 120.0), ("Top", 120.0))), stacks, meshes)
     with pytest.raises(Refusal, match="joints and voids leave no strip of wood 26 mm wide"):
         pin_stack(cut_layers(stacks["Post"], joint), mesh, PinSettings())
 
 
 @pytest.mark.parametrize(
-    "asked", [{"diameter": 0.0}, {"depth": -1.0}, {"margin": -1.0}, {"count": 1}, {"share": 1.0}, {"colour": "red"}]
+    "asked", [{"diameter": 0.0}, {"depth": -1.0}, {"margin": -1.0}, {"count": 1}, {"share": 1.0}, {"waste": 1}]
 )
 def test_impossible_settings_are_refused(asked):
     with pytest.raises(Refusal):
-        PinSettings.of(asked)
+        PinSettings(**asked)
 
 
 def test_job_file_and_json_carry_pins_and_hollow():

@@ -21,7 +21,7 @@ def test_tilted_round_mortise_is_an_ellipse_of_known_axes(degrees):
     stacks = planned(meshes)
     found = joint(
         (stacks, meshes), section="round", size=(40.0,), axis=(np.sin(lean), 0, np.cos(lean)),
-        embed={"Low": 50.0, "High": 50.0},
+        embed=(("Low", 50.0), ("High", 50.0)),
     )  # fmt: skip
     for name in ("Low", "High"):
         for layer in cut_layers(stacks[name], found).layers:

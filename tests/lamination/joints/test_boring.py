@@ -34,7 +34,7 @@ def test_square_mortise_of_one_bit_leaves_the_chisel_its_corners():
     pieces = post_and_top()
     # A square bored with one bit of its width: 1 − π/4 is left (elementary geometry). 35 mm wide, 38 mm deep is a usual
     # size (common practice, no source).
-    found = joint(pieces, size=(35.0,), embed={"Post": 36.0, "Top": None})
+    found = joint(pieces, size=(35.0,), embed=(("Post", 36.0), ("Top", None)))
     post, top = found.drilling
     assert (post.diameter, post.layer, post.when) == (35.0, None, "after glue-up")
     assert post.chisel == pytest.approx(1 - np.pi / 4, abs=1e-4)
@@ -47,14 +47,14 @@ def test_square_mortise_of_one_bit_leaves_the_chisel_its_corners():
 
 def test_a_bit_nearly_as_wide_bores_one_hole():
     pieces = post_and_top()
-    found = joint(pieces, size=(36.0,), bits=(35.0,), embed={"Post": 36.0, "Top": None})
+    found = joint(pieces, size=(36.0,), bits=(35.0,), embed=(("Post", 36.0), ("Top", None)))
     assert all(row.centres == (pytest.approx((0, 0)),) for row in found.drilling)
     assert found.drilling[0].chisel == pytest.approx(1 - np.pi / 4 * (35 / 36) ** 2, abs=1e-4)
 
 
 def test_deep_mortise_is_bored_layer_by_layer():
     pieces = post_and_top()
-    found = joint(pieces, embed={"Post": 150.0, "Top": 20.0}, chisel_reach=60.0)
+    found = joint(pieces, embed=(("Post", 150.0), ("Top", 20.0)), chisel_reach=60.0)
     rows = [r for r in found.drilling if r.stack == "Post"]
     assert [r.layer for r in rows] == [4, 5, 6, 7]
     assert all(r.when == "before glue-up" for r in rows)
@@ -70,7 +70,7 @@ def test_deep_mortise_is_bored_layer_by_layer():
 def test_holes_stay_inside_and_touch_every_wall(size, bits):
     pieces = post_and_top()
     section = "square" if len(size) == 1 else "rectangle"
-    found = joint(pieces, section=section, size=size, bits=bits, embed={"Post": 40.0, "Top": 20.0})
+    found = joint(pieces, section=section, size=size, bits=bits, embed=(("Post", 40.0), ("Top", 20.0)))
     half = (size[0] / 2, size[-1] / 2)
     for row in found.drilling:
         holes = shapely.union_all([shapely.Point(c).buffer(row.diameter / 2, quad_segs=64) for c in row.centres])

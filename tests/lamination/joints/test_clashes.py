@@ -25,7 +25,7 @@ def planned(*joints: JointSettings):
 
 def joint(name, x, size=30.0, **changes):
     return JointSettings(
-        name, through=(x, 0, 0), size=(size,), embed={"Low": 40.0, "High": 40.0}, relief=0.0, **changes
+        name, through=(x, 0, 0), size=(size,), embed=(("Low", 40.0), ("High", 40.0)), relief=0.0, **changes
     )
 
 

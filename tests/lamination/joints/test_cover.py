@@ -20,7 +20,7 @@ def test_tilted_cover_in_a_slab_is_in_closed_form():
     meshes = {"Low": solids.box(900, 600, 90, (-450, -300, -90)), "High": solids.box(900, 600, 90, (-450, -300, 0))}
     found = joint(
         (planned(meshes), meshes), section="round", size=(40.0,), axis=(np.sin(lean), 0, np.cos(lean)), end_room=0.0,
-        embed={"Low": 60.0, "High": 40.0},
+        embed=(("Low", 60.0), ("High", 40.0)),
     )  # fmt: skip
     assert found.least_cover == pytest.approx(90 - (60 * np.cos(lean) + 20 * np.sin(lean)), abs=0.05)
 
