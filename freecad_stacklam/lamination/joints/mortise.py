@@ -59,9 +59,12 @@ def through_waste(stack: StackPlan, joint: JointPlan, member: JointMember) -> tu
     open_low = member.through or abs(start - meet) < abs(end - meet)
     open_high = member.through or not open_low
     if open_low:
-        start = max((layer.bottom for layer in stack.layers if layer.bottom <= start + LEAST_CUT), default=start)
+        start = max(
+            (layer.bottom for layer in stack.layers if layer.bottom <= start + LEAST_CUT),
+            default=stack.layers[0].bottom,
+        )
     if open_high:
-        end = min((layer.top for layer in stack.layers if layer.top >= end - LEAST_CUT), default=end)
+        end = min((layer.top for layer in stack.layers if layer.top >= end - LEAST_CUT), default=stack.height)
     return start, end
 
 

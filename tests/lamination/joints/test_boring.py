@@ -7,8 +7,10 @@ from __future__ import annotations
 import numpy as np
 import pytest
 import shapely
+import solids
 from joined import joint, planned, post_and_top
 
+from freecad_stacklam.lamination.form.frame import to_model
 from freecad_stacklam.lamination.joints.boring import borings_of
 
 
@@ -78,3 +80,54 @@ def test_holes_stay_inside_and_touch_every_wall(size, bits):
         assert holes.bounds == pytest.approx((-half[0], -half[1], half[0], half[1]))
         assert row.chisel == pytest.approx(1 - holes.area / (4 * half[0] * half[1]), abs=2e-3)
     assert borings_of(found, [pieces[0][m.stack] for m in found.members], bits) == found.drilling
+
+
+@pytest.mark.parametrize(
+    ("width", "bits", "bit"),
+    [(40.0, (), 40.0), (43.0, (), 40.0), (34.0, (), 32.0), (60.0, (10.0, 25.4), 25.4), (25.4, (25.4,), 25.4),
+     (8.0, (12.0, 16.0), 12.0)],
+)  # fmt: skip
+def test_the_largest_bit_that_goes_in(width, bits, bit):
+    """Of those that shops keep (common practice, no source), or of the maker's own; too large only where there is no
+    smaller one."""
+    pieces = post_and_top()
+    found = joint(pieces, size=(width,), bits=bits, embed=(("Post", 60.0), ("Top", None)))
+    assert {row.diameter for row in found.drilling} == {bit}
+
+
+def test_a_round_mortise_of_its_own_bit_leaves_nothing_to_the_chisel():
+    pieces = post_and_top()
+    whole = joint(pieces, section="round", size=(40.0,), embed=(("Post", 60.0), ("Top", None)))
+    assert all(row.chisel == pytest.approx(0.0, abs=1e-3) for row in whole.drilling)
+    # and with a smaller one a ring of 1 − (30 / 40)² is left
+    small = joint(pieces, section="round", size=(40.0,), bits=(30.0,), embed=(("Post", 60.0), ("Top", None)))
+    assert all(row.chisel == pytest.approx(1 - 0.5625, abs=1e-3) for row in small.drilling)
+
+
+def test_centres_walk_with_a_leaning_axis():
+    """By tan θ for each millimetre of height, told on the face that is bored from."""
+    lean = np.tan(np.radians(12.0))
+    meshes = {"Low": solids.box(300, 200, 90, (-150, -100, -90)), "High": solids.box(300, 200, 90, (-150, -100, 0))}
+    stacks = planned(meshes)
+    found = joint(
+        (stacks, meshes), axis=(lean, 0, 1), size=(30.0,), section="round", embed=(("Low", 50.0), ("High", 40.0))
+    )
+    low, high = found.drilling
+    assert (low.side, high.side) == ("top", "bottom")
+    for row, stack in ((low, stacks["Low"]), (high, stacks["High"])):
+        face = stack.height if row.side == "top" else 0.0
+        model = to_model(stack.frame, np.array([[*row.centres[0], face]]))[0]
+        assert model[0] == pytest.approx(lean * model[2], abs=1e-3)
+        assert model[1] == pytest.approx(0.0, abs=1e-3)
+
+
+@pytest.mark.parametrize(("size", "count"), [((24.0,), 1), ((60.0,), 2), ((60.0, 24.0), 2)])
+def test_wedges_fill_their_flare(size, count):
+    """What each wall gives way is half of what all wedges together grow over their length (plane geometry), at most the
+    1.5 mm of common practice (no source)."""
+    found = joint(post_and_top(), section="square" if len(size) == 1 else "rectangle", size=size, ends="wedged")
+    wedge = found.members[1].wedge
+    assert wedge.count == count
+    assert 2 * wedge.flare == pytest.approx(wedge.count * (wedge.thickness - wedge.kerf_width))
+    assert 0 < wedge.flare <= 1.5 + 1e-9
+    assert wedge.length < wedge.kerf_depth < found.members[1].embed

@@ -8,6 +8,8 @@ import pytest
 from joined import joint, post_and_top
 
 from freecad_stacklam.data import species_table
+from freecad_stacklam.lamination.joints.checks import joint_checks
+from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan, Tenon
 
 
 def test_verdicts_on_proportion_and_movement():
@@ -27,3 +29,49 @@ def test_verdicts_on_proportion_and_movement():
     assert movement.limit == pytest.approx(2 * (0.1 + 0.4))
     bare = joint(pieces, species_table(), size=(60.0,), relief=0.0)
     assert {c.name: c.verdict for c in joint_checks(bare)}["j: movement in Post"] == "caution"
+
+
+def worked(cover: float = 12.0, embed: float = 75.0, share: float = 0.3, along: float | None = 0.9) -> JointPlan:
+    members = (
+        JointMember("Post", 225.0, 300.0, False, embed, 0.4, along, None, None, share),
+        JointMember("Top", 0.0, 50.0, True, 50.0, 0.4, along, None, None, share),
+    )
+    tenon = Tenon(125.0, "square", (39.8,), "white oak")
+    return JointPlan(
+        "leg", "square", (40.0,), (0, 0, 300), (0, 0, 1), 0.1, 2.0, members, tenon, cover, (1, 2, 3), swing=4
+    )
+
+
+def verdict(plan: JointPlan, name: str, **limits: float) -> str:
+    (found,) = (c for c in joint_checks(plan, **limits) if c.name == f"leg: {name}")
+    return found.verdict
+
+
+def test_every_limit_is_met_exactly_and_missed_by_a_hair():
+    # 10 mm of wood, 1.5 times 39.8 mm of depth, a third of the width: common practice, no source
+    assert [verdict(worked(cover=c), "cover") for c in (10.0, 9.999, 0.001, 0.0, -3.0)] == [
+        "ok", "caution", "caution", "stop", "stop"
+    ]  # fmt: skip
+    assert [verdict(worked(embed=e), "depth in Post") for e in (59.7, 59.69)] == ["ok", "caution"]
+    assert [verdict(worked(share=s), "width in Top") for s in (1 / 3, 0.36)] == ["ok", "caution"]
+    # white oak, 60 mm, 4 points: 0.88 mm by USDA FPL-GTR-190 (2010), Table 13-5 (0.00365); two walls of 0.5 mm
+    assert [verdict(worked(along=a), "movement in Post") for a in (60 * 0.00365 * 4, 1.0, 1.01)] == [
+        "ok",
+        "ok",
+        "caution",
+    ]
+
+
+def test_limits_are_the_makers_to_set_and_a_through_tenon_has_no_depth():
+    assert verdict(worked(), "cover", cover=15.0) == "caution"
+    assert verdict(worked(), "depth in Post", embed_ratio=2.0) == "caution"
+    assert verdict(worked(), "width in Post", share=0.25) == "caution"
+    names = [c.name for c in joint_checks(worked(along=None))]
+    assert names == ["leg: cover", "leg: depth in Post", "leg: width in Post", "leg: width in Top"]
+
+
+def test_what_is_said_names_the_place_and_what_to_do():
+    broken = joint_checks(worked(cover=-1.0))[0]
+    assert "breaks through the finished surface at (1, 2, 3): move it or make it smaller." in broken.says
+    for check in joint_checks(worked(cover=5.0, embed=10.0, share=0.9, along=3.0)):
+        assert check.verdict == "caution" and ":" in check.says and check.says.endswith(".")

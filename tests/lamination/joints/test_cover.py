@@ -4,12 +4,15 @@
 
 from __future__ import annotations
 
+import manifold3d
 import numpy as np
 import pytest
 import solids
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from joined import joint, planned
 
-from freecad_stacklam.lamination.joints.cover import Prism, cover_of
+from freecad_stacklam.lamination.joints.cover import Cylinder, Prism, cover_of, depths_along, mouth_of
 
 
 def test_tilted_cover_in_a_slab_is_in_closed_form():
@@ -56,3 +59,63 @@ def test_cover_to_loose_triangles_is_the_judges():
         found = cover_of(corner, np.array([[0, 1, 2]]), Prism(square, 0.0, 5.0), mouths=[])
         wanted = np.hypot(shapely.distance(shapely.Polygon(flat), lid), height - 5)
         assert found.distance == pytest.approx(wanted, abs=0.0011)
+
+
+@given(st.tuples(*[st.floats(-60, 60)] * 9), st.floats(4, 20), st.floats(5, 40))
+@settings(max_examples=25, deadline=None)
+def test_a_triangle_anywhere_in_space_is_as_far_as_the_judge_says(corners, radius, height):
+    """manifold3d's least gap to a thin plate on the triangle; a round body and a square one."""
+    corner = np.array(corners).reshape(3, 3)
+    normal = np.cross(corner[1] - corner[0], corner[2] - corner[0])
+    if np.linalg.norm(normal) < 50.0:
+        return
+    thick = normal / np.linalg.norm(normal) * 1e-3
+    plate = manifold3d.Manifold.hull_points(np.vstack([corner + thick, corner - thick]))
+    square = radius * np.array([[-1, -1], [1, -1], [1, 1], [-1, 1.0]])
+    bodies = [
+        (
+            Prism(square, 0.0, height),
+            manifold3d.Manifold.cube((2 * radius, 2 * radius, height)).translate((-radius, -radius, 0)),
+        ),
+        (
+            Cylinder((0.0, 0.0), radius, 0.0, height),
+            manifold3d.Manifold.cylinder(height, radius, circular_segments=512),
+        ),
+    ]
+    for ours, theirs in bodies:
+        found = cover_of(corner, np.array([[0, 1, 2]]), ours)
+        assert found.distance == pytest.approx(theirs.min_gap(plate, 300.0), abs=4e-3)
+
+
+def test_the_plane_of_a_mouth_is_not_counted_and_what_stands_beside_it_is():
+    """A prism that comes out of the top of a box 45 mm high: 20 mm of wood to the sides, none at its mouth."""
+    mesh = solids.box(80, 80, 45, (-40, -40, 0))
+    square = np.array([[-20, -20], [20, -20], [20, 20], [-20, 20]], dtype=float)
+    prism = Prism(square, 20.0, 45.0)
+    assert cover_of(mesh.vertices, mesh.triangles, prism).distance == pytest.approx(0.0, abs=1e-9)
+    mouth = mouth_of(np.column_stack([square, np.full(4, 45.0)]))
+    assert (mouth.low, mouth.high, mouth.level) == pytest.approx((45, 45, 45))
+    found = cover_of(mesh.vertices, mesh.triangles, prism, [mouth])
+    assert found.distance == pytest.approx(20.0, abs=2e-3)
+
+
+def test_a_slanting_mouth_is_fitted_as_numpy_fits_a_plane():
+    flat = np.random.default_rng(3).uniform(-20, 20, (12, 2))
+    mouth = mouth_of(np.column_stack([flat, 7.0 + flat @ (0.2, -0.1)]))
+    assert mouth.slope == pytest.approx((0.2, -0.1))
+    assert mouth.level == pytest.approx(7.0)
+    bent = mouth_of(np.column_stack([flat, 7.0 + flat @ (0.2, -0.1) + np.where(np.arange(12) == 3, 0.5, 0.0)]))
+    assert bent.slack > mouth.slack
+
+
+def test_lines_through_a_form_meet_it_where_rays_of_another_library_do():
+    mesh = solids.torus(120.0, 40.0)
+    at = np.random.default_rng(5).uniform(-170, 170, (40, 2))
+    found = depths_along(mesh.vertices, mesh.triangles, at)
+    box = manifold3d.Manifold(manifold3d.Mesh64(mesh.vertices, mesh.triangles.astype(np.uint64)))
+    needle = manifold3d.Manifold.cube((2e-3, 2e-3, 400.0), True)
+    for (x, y), depths in zip(at, found):
+        inside = sum(depths[1::2] - depths[0::2])
+        # the judge: how much of a needle of 0.002 mm lies in the ring
+        wood = (needle.translate((x, y, 40.0)) ^ box).volume() / 4e-6
+        assert inside == pytest.approx(wood, abs=0.05)

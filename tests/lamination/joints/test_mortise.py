@@ -4,12 +4,25 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import judges
+import numpy as np
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from joined import joint, planned, post_and_top
 
 from freecad_stacklam.data import species_table
-from freecad_stacklam.lamination.joints.mortise import cut_layers, movements, relief_for
+from freecad_stacklam.lamination.joints.axis import joint_axis, section_outline
+from freecad_stacklam.lamination.joints.mortise import (
+    cut_layers,
+    grain_side,
+    mortise_span,
+    movements,
+    relief_for,
+    through_waste,
+)
 from freecad_stacklam.lamination.plan.outline import area_polygon, polygon_of
 
 
@@ -62,3 +75,59 @@ def test_mortises_take_their_volume_out_of_the_blanks():
             tools = [judges.extruded(polygon_of(c.outline), c.start, c.end) for c in layer.cuts]
             taken = blank.volume() - (blank - tools[0]).volume()  # manifold3d
             assert taken == pytest.approx(44.0**2 * (layer.cuts[0].end - layer.cuts[0].start), rel=1e-9)
+
+
+def test_a_mortise_runs_through_the_waste_to_the_open_face_of_its_layer():
+    """A post of 300 mm in seven layers of 45 mm: 15 mm of waste stand over it. The mortise, 77 mm deep, opens upwards
+    and starts where it was asked, in layer 5 by 2 mm. The through mortise of the top, 50 mm in two layers of 45, takes
+    in 40 mm of waste."""
+    stacks, _ = pieces = post_and_top(60.0)
+    found = joint(pieces, size=(40.0,), embed=(("Post", 75.0), ("Top", None)))
+    cuts = [(layer.number, c.start, c.end) for layer in cut_layers(stacks["Post"], found).layers for c in layer.cuts]
+    assert cuts == [(5, pytest.approx(223), 225), (6, 225, 270), (7, 270, 315)]
+    assert through_waste(stacks["Post"], found, found.members[0]) == pytest.approx((223, 315))
+    assert through_waste(stacks["Top"], found, found.members[1]) == pytest.approx((0, 90))
+    # asked again, the joint's own cuts are made anew; a joint elsewhere changes nothing
+    again = cut_layers(cut_layers(stacks["Post"], found), found)
+    assert again == cut_layers(stacks["Post"], found)
+    assert cut_layers(replace(stacks["Post"], name="Other"), found).layers == stacks["Post"].layers
+
+
+def test_a_shallow_bite_into_one_more_layer_is_left_out():
+    """Ending 0.005 mm under a glue line a saw cannot show it; 0.02 mm it is told."""
+    stacks, _ = pieces = post_and_top(60.0)
+    for more, layers in ((0.005, [6, 7]), (0.02, [5, 6, 7])):
+        found = joint(pieces, size=(40.0,), embed=(("Post", 75.0 + more), ("Top", None)), end_room=0.0)
+        cut = cut_layers(stacks["Post"], found)
+        assert [n.number for n in cut.layers if n.cuts] == layers
+
+
+@pytest.mark.parametrize("lean", [0.0, 15.0, 35.0])
+def test_the_heights_of_a_leaning_square_are_those_of_its_corners(lean):
+    """A square of side s on an axis that leans by θ, cut square to it: its corners lie s / 2 · sin θ over and under its
+    middle, which lies along · cos θ over the point."""
+    stacks, _ = post_and_top()
+    angle = np.radians(lean)
+    axis = joint_axis((0, 0, 300.0), (np.sin(angle), 0, np.cos(angle)))
+    low, high = mortise_span(stacks["Post"], axis, section_outline("square", (40.0,)), (-75.0, 25.0))
+    assert low == pytest.approx(300 - 75 * np.cos(angle) - 20 * np.sin(angle), abs=1e-9)
+    assert high == pytest.approx(300 + 25 * np.cos(angle) + 20 * np.sin(angle), abs=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("turn", "grain", "side"), [(0, 0, 0), (0, 90, 1), (90, 0, 1), (30, 20, 0), (30, 130, 1), (0, 180, 0)]
+)
+def test_the_side_that_lies_along_the_grain(turn, grain, side):
+    """Of two directions square to each other, the one within 45° of the grain."""
+    stacks, _ = post_and_top()
+    assert grain_side(joint_axis((0, 0, 0), (0, 0, 1), turn), stacks["Post"], grain) == side
+
+
+@given(st.floats(0.0, 3.0), st.floats(0.0, 0.4))
+@settings(max_examples=60, deadline=None)
+def test_relief_gives_the_tenon_room_and_hardly_more(along, clearance):
+    """Room for the movement is twice clearance and relief; a step less would be too little."""
+    relief = relief_for(along, clearance)
+    assert 2 * (relief + clearance) >= along - 1e-6
+    assert relief == 0.0 or 2 * (relief - 0.1 + clearance) < along
+    assert relief / 0.1 == pytest.approx(round(relief / 0.1), abs=1e-6)
