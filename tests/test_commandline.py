@@ -379,7 +379,7 @@ def refused(tmp_path: Path, capfd, says: str, *arguments: str) -> None:
 def test_status_and_one_line_from_a_process_of_its_own(tmp_path):
     done = run("plan", "--stock", "0mm", "--out", str(tmp_path / "plan"))
     assert done.returncode == 2
-    assert "\nStock thickness must be more than 0 mm" in f"\n{done.stderr}"
+    assert "\n“Stock thickness” of stack “Pedestal” cannot be 0 mm: give more than 0 mm.\n" in f"\n{done.stderr}"
     assert "Traceback" not in done.stderr
     assert run("plan").returncode == 2
 

@@ -50,8 +50,10 @@ def shown(value: Any, unit: str = "") -> str:
     """A value as a sentence names it."""
     if isinstance(value, bool):
         return "true" if value else "false"
-    if isinstance(value, float):
+    if isinstance(value, (int, float)):
         return f"{value:g} {unit}".rstrip()
+    if isinstance(value, (tuple, list)):
+        return ", ".join(shown(v, unit) for v in value) or "nothing"
     return f"“{value}”" if isinstance(value, str) else str(value)
 
 
@@ -210,7 +212,9 @@ def several(kind: Kind, count: int | None = None, property: str = "") -> Kind:
         return next(filter(None, map(kind.fault, value)), "")
 
     says = f"{count} {kind.says}s" if count is not None else f"{kind.says}s"
-    return Kind(says, read, lambda values: [kind.write(v) for v in values], fault, property, choices=kind.choices)
+    return Kind(
+        says, read, lambda values: [kind.write(v) for v in values], fault, property, kind.unit, choices=kind.choices
+    )
 
 
 def _axis(value: Any, _: str) -> tuple[float, float, float]:
@@ -230,7 +234,7 @@ def _write_axis(axis: tuple[float, float, float]) -> Any:
 
 def _axis_fault(axis: Any) -> str:
     if THREE.fault(axis) or sum(c * c for c in axis) ** 0.5 < NO_DIRECTION:
-        return "an axis must have a length: give x, y or z, or a direction"
+        return "that has no length; give x, y or z, or a direction"
     return ""
 
 

@@ -201,7 +201,7 @@ def test_stock_that_is_no_thickness_is_refused(stock):
 
 
 def test_axis_without_length_is_refused():
-    with pytest.raises(Refusal, match="must have a length"):
+    with pytest.raises(Refusal, match="has no length"):
         StackSettings(axis=(0, 0, 0))
 
 
