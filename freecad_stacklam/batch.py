@@ -21,17 +21,14 @@ from freecad_stacklam.benchsheets.book.whole import drawing_book
 from freecad_stacklam.benchsheets.drawing.lettering import Units
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.data import example_form, example_rack, example_settings, species_table
-from freecad_stacklam.docobjects.cutting import (
-    cost_text,
-    cutting_in,
-    finished_stacks,
-    gap_text,
-    keep_cutting,
-    key_of,
-    wood_settings,
-)
+from freecad_stacklam.docobjects.cutting import cost_text, gap_text
+from freecad_stacklam.docobjects.family import cutting_in
 from freecad_stacklam.docobjects.forms.formfile import forms_in
-from freecad_stacklam.docobjects.making.project import fill_document, plan_of
+from freecad_stacklam.docobjects.making.boards import keep_cutting
+from freecad_stacklam.docobjects.making.project import fill_document
+from freecad_stacklam.docobjects.reading.insides import finished_stacks
+from freecad_stacklam.docobjects.reading.whole import plan_of
+from freecad_stacklam.docobjects.reading.wood import key_of, wood_settings
 from freecad_stacklam.docobjects.spreadsheets.billsheet import write_bill
 from freecad_stacklam.lamination.bill.rows import csv_text
 from freecad_stacklam.lamination.boards.boardplan import plan_boards

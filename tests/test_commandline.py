@@ -119,7 +119,7 @@ def test_the_pages_are_those_of_the_index(example, plan):
 def test_the_project_opens_and_recomputes_to_the_same_plan(example, plan):
     import FreeCAD
 
-    from freecad_stacklam.docobjects.making.project import plan_of
+    from freecad_stacklam.docobjects.reading.whole import plan_of
 
     document = FreeCAD.openDocument(str(example / "project.FCStd"))
     try:
@@ -157,8 +157,8 @@ def test_boards_of_the_example_are_planned_drawn_and_billed(example, plan):
 def test_the_project_keeps_the_boards_of_the_plan(example, plan):
     import FreeCAD
 
-    from freecad_stacklam.docobjects.cutting import cutting_in
-    from freecad_stacklam.docobjects.making.project import plan_of, settings_of
+    from freecad_stacklam.docobjects.family import cutting_in
+    from freecad_stacklam.docobjects.reading.whole import plan_of, settings_of
     from freecad_stacklam.lamination.job.planjson import as_dict
 
     document = FreeCAD.openDocument(str(example / "project.FCStd"))

@@ -14,11 +14,10 @@ import Part
 import shapely
 from shapely.geometry import Polygon
 
-from freecad_stacklam.docobjects import watcher
 from freecad_stacklam.docobjects.base.properties import Property, set_result
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.forms.shapes import placement_of, show, wire_of
-from freecad_stacklam.docobjects.stack import name_of_stack, shown_plan
+from freecad_stacklam.docobjects.reading.stacks import shown_plan
 from freecad_stacklam.lamination.layers.fitting import fit_outside
 from freecad_stacklam.lamination.plan.layers import StackPlan
 
@@ -28,8 +27,6 @@ DEVIATION = 0.02
 FITTED = 0.05
 #: Longest dash of such an outline, mm, and the gap behind it as a part of the dash.
 DASH, GAP = 24.0, 0.2
-
-
 #: What an object of this kind may draw, and half the width of an axis cross, mm.
 SHOWS = ("glue lines", "finished outlines", "axis cross")
 CROSS = 12.0
@@ -47,15 +44,6 @@ class GlueLines(Proxy):
         Property("Length", "TotalLength", "Plan", "Length of all of them on the finished form", result=True),
         Property("StringList", "Lines", "Plan", "Height and length of each", result=True),
     )
-
-    def __init__(self, obj: Any) -> None:
-        super().__init__(obj)
-        watcher.install()
-
-    def onDocumentRestored(self, obj: Any) -> None:
-        """Called by FreeCAD when a file was opened."""
-        super().onDocumentRestored(obj)
-        watcher.install()
 
     def compute(self, obj: Any) -> None:
         """Draw the lines and write their figures."""
@@ -144,45 +132,3 @@ def _rings(plan: StackPlan, k: int) -> list[Any]:
         if isinstance(polygon, Polygon)
         for ring in (polygon.exterior, *polygon.interiors)
     ]
-
-
-def glue_lines_of(stack: Any) -> Any:
-    """The glue lines that are drawn for a stack, or None."""
-    return next((o for o in watcher.made_for(stack, "glue lines") if o.Shows == SHOWS[0]), None)
-
-
-def make_glue_lines(stack: Any) -> Any:
-    """Draw a stack's glue lines; one object for each stack is enough. Part of the caller's undo step if one is open."""
-    lines = glue_lines_of(stack)
-    if lines is None:
-        lines = stack.Document.addObject("Part::FeaturePython", "GlueLines")
-        GlueLines(lines)
-        lines.Stack = stack
-        lines.Label = f"{name_of_stack(stack)} glue lines"
-        lines.recompute()
-        lines.purgeTouched()
-    return lines
-
-
-def finished_outline(stack: Any, number: int) -> Any:
-    """The object with the finished outlines of one layer, hidden in the 3D view; made if there is none."""
-    return _drawn(stack, SHOWS[1], number, f"layer {number}, finished")
-
-
-def axis_cross(stack: Any) -> Any:
-    """The object with a stack's axis cross, hidden in the 3D view; made if there is none."""
-    return _drawn(stack, SHOWS[2], 0, "axis")
-
-
-def _drawn(stack: Any, shows: str, number: int, name: str) -> Any:
-    for there in watcher.made_for(stack, "glue lines"):
-        if (there.Shows, there.Layer) == (shows, number):
-            return there
-    lines = stack.Document.addObject("Part::FeaturePython", "".join(w.capitalize() for w in shows.split()))
-    GlueLines(lines)
-    lines.Stack, lines.Shows, lines.Layer = stack, shows, number
-    lines.Label = f"{name_of_stack(stack)} {name}"
-    lines.Visibility = False
-    lines.recompute()
-    lines.purgeTouched()
-    return lines

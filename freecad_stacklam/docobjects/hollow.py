@@ -15,29 +15,22 @@ import Part
 import shapely
 
 from freecad_stacklam.data import species_table
-from freecad_stacklam.docobjects import watcher
 from freecad_stacklam.docobjects.base.properties import Property, set_result
 from freecad_stacklam.docobjects.base.proxy import Proxy
-from freecad_stacklam.docobjects.cuts import belongs_to, hollowed_plan, pinned_plan
+from freecad_stacklam.docobjects.base.rowproperties import properties_of
+from freecad_stacklam.docobjects.family import idle_because
 from freecad_stacklam.docobjects.forms.shapes import hollow_shape, placement_of, show
-from freecad_stacklam.docobjects.stack import name_of_stack
+from freecad_stacklam.docobjects.reading.insides import shown_hollow
 from freecad_stacklam.lamination.form.frame import to_model
 from freecad_stacklam.lamination.inside.checks import hollow_checks
 from freecad_stacklam.lamination.plan.insides import HollowPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import polygon_of
 from freecad_stacklam.lamination.plan.verdicts import worst_of
-from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.hollow import HollowSettings
 
-_FIRST = HollowSettings()
 #: How the check of the cover is called.
 COVER_CHECK = "wall around the voids"
-#: A key of the settings file's `hollow` → the property that holds it.
-KEYS = {
-    "wall": "Wall", "caps": "Caps", "vent": "Vent", "margin": "Margin", "web": "Web", "turn": "SawTurn",
-    "least": "LeastVoid",
-}  # fmt: skip
 
 
 class Hollow(Proxy):
@@ -48,15 +41,7 @@ class Hollow(Proxy):
         Property("LinkGlobal", "Stack", "Hollow", "The stack whose layers are hollowed"),
         Property("LinkListGlobal", "Joints", "Hollow", "The joints that the voids keep clear of", hidden=True),
         Property("Bool", "Suppressed", "Hollow", "Leave the voids out for now, without deleting them"),
-        Property("Length", "Wall", "Hollow", "Least wood around a void, in every direction", _FIRST.wall),
-        Property("Integer", "Caps", "Hollow", "Solid layers at each end", _FIRST.caps),
-        Property("Length", "Web", "Hollow", "Width of a bar left standing across the grain; 0 for none", _FIRST.web),
-        Property("Length", "Margin", "Hollow", "Least wood to a joint", _FIRST.margin),
-        Property(
-            "Length", "Vent", "Hollow", "Diameter of a hole from the underside into each void; 0 for none", _FIRST.vent
-        ),
-        Property("Length", "SawTurn", "Hollow", "Radius that the saw needs to turn inside a void", _FIRST.turn),
-        Property("Area", "LeastVoid", "Hollow", "A void smaller than this in plan is not worth sawing", _FIRST.least),
+        *properties_of(HollowSettings),
         Property("Integer", "VoidCount", "Plan", "Number of voids in one stack", result=True),
         Property("Volume", "WoodSaved", "Plan", "Volume of the voids", result=True),
         Property("Distance", "LeastWall", "Plan", "Least wood left around the voids", result=True),
@@ -68,13 +53,9 @@ class Hollow(Proxy):
         Property("StringList", "Notes", "Plan", "What the checks say", result=True),
     )
 
-    def __init__(self, obj: Any) -> None:
-        super().__init__(obj)
-        watcher.install()
-
     def compute(self, obj: Any) -> None:
         """Find the voids, draw them, and write their figures."""
-        idle = watcher.idle_because(obj)
+        idle = idle_because(obj)
         if idle:
             obj.Shape = Part.Shape()
             for name, value in (("VoidCount", 0), ("GlueLines", []), ("Notes", [idle[1]])):
@@ -127,63 +108,3 @@ def thinnest_place(plan: StackPlan) -> tuple[float, float, float]:
                 best = line.length, (x, y, height)
     x, y, z = to_model(plan.frame, np.array([best[1]]))[0]
     return float(x), float(y), float(z)
-
-
-# --- reading ------------------------------------------------------------------------------------------------------
-
-
-def settings_of_hollow(hollow: Any) -> HollowSettings:
-    """What the maker chose. Raises Refusal when a value cannot be."""
-    values = {key: getattr(hollow, name) for key, name in KEYS.items()}
-    read = {key: getattr(value, "Value", value) for key, value in values.items()}
-    return HollowSettings(**read)
-
-
-def shown_hollow(hollow: Any) -> StackPlan:
-    """The stack's plan with its joints and these voids. Raises Refusal."""
-    return hollowed_plan(hollow.Stack, hollow.Joints, settings_of_hollow(hollow))
-
-
-# --- making and changing ------------------------------------------------------------------------------------------
-
-
-def make_hollow(stack: Any, asked: HollowSettings) -> Any:
-    """A hollow for a stack, its voids cut. Part of the caller's undo step if one is open.
-
-    Raises Refusal before anything was made, also when the stack's pins would not
-    fit any more.
-    """
-    there = watcher.in_use(stack, "hollow")
-    if there is not None and not there.Suppressed:
-        raise Refusal(f"{name_of_stack(stack)} is hollowed already (“{there.Label}”): change that hollow instead.")
-    try_hollow(stack, asked)
-    hollow = stack.Document.addObject("Part::FeaturePython", "Hollow")
-    Hollow(hollow)
-    hollow.Label = f"{name_of_stack(stack)} hollow"
-    hollow.Stack = stack
-    _fill(hollow, asked)
-    watcher.match_layers(stack)
-    return hollow
-
-
-def change_hollow(hollow: Any, asked: HollowSettings) -> None:
-    """Give a hollow other settings; pins and layers follow. Raises Refusal before anything was changed."""
-    if hollow.Stack is not None:
-        try_hollow(hollow.Stack, asked)
-    _fill(hollow, asked)
-    hollow.Document.recompute()
-
-
-def try_hollow(stack: Any, asked: HollowSettings | None) -> StackPlan:
-    """The stack's plan with its joints and its pins as they are, and voids as asked. Raises Refusal."""
-    # Late: pins know the hollow.
-    from freecad_stacklam.docobjects.pins import settings_of_pins
-
-    pins = watcher.in_use(stack, "pins")
-    chosen = settings_of_pins(pins) if belongs_to(pins, stack) else None
-    return pinned_plan(stack, watcher.joints_of(stack), asked, chosen)
-
-
-def _fill(hollow: Any, asked: HollowSettings) -> None:
-    for key, name in KEYS.items():
-        setattr(hollow, name, getattr(asked, key))

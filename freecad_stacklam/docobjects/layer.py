@@ -10,12 +10,9 @@ import Part
 
 from freecad_stacklam.docobjects.base.properties import Property, set_result
 from freecad_stacklam.docobjects.base.proxy import Proxy
-from freecad_stacklam.docobjects.cuts import belongs_to, pinned_plan
 from freecad_stacklam.docobjects.forms.shapes import layer_shape, placement_of, show
-from freecad_stacklam.docobjects.hollow import settings_of_hollow
-from freecad_stacklam.docobjects.pins import settings_of_pins
-from freecad_stacklam.docobjects.stack import name_of_stack
-from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
+from freecad_stacklam.docobjects.reading.insides import plan_with_cuts
+from freecad_stacklam.lamination.plan.layers import LayerPlan
 
 
 class Layer(Proxy):
@@ -65,19 +62,3 @@ def _figures(layer: LayerPlan) -> tuple[tuple[str, Any], ...]:
         ("Species", layer.species),
         ("Grain", layer.grain),
     )
-
-
-def plan_with_cuts(stack: Any, joints: Any, hollow: Any = None, pins: Any = None) -> StackPlan:
-    """The stack's plan with mortises, voids and pin holes cut into its layers. Raises Refusal."""
-    voids = settings_of_hollow(hollow) if belongs_to(hollow, stack) else None
-    return pinned_plan(stack, joints, voids, settings_of_pins(pins) if belongs_to(pins, stack) else None)
-
-
-def make_layer(stack: Any, number: int) -> Any:
-    """A new layer of `stack`, not yet drawn."""
-    layer = stack.Document.addObject("Part::FeaturePython", "Layer")
-    Layer(layer)
-    layer.Stack = stack
-    layer.Number = number
-    layer.Label = f"{name_of_stack(stack)} layer {number}"
-    return layer

@@ -14,30 +14,23 @@ import FreeCAD
 import numpy as np
 import Part
 
-from freecad_stacklam.docobjects import watcher
 from freecad_stacklam.docobjects.base.properties import Property, set_result
 from freecad_stacklam.docobjects.base.proxy import Proxy
-from freecad_stacklam.docobjects.cuts import belongs_to, pinned_plan
+from freecad_stacklam.docobjects.base.rowproperties import properties_of
+from freecad_stacklam.docobjects.family import idle_because
 from freecad_stacklam.docobjects.forms.shapes import pin_shape, placement_of, show
-from freecad_stacklam.docobjects.hollow import settings_of_hollow
-from freecad_stacklam.docobjects.stack import name_of_stack, shown_plan
+from freecad_stacklam.docobjects.reading.insides import shown_pins
+from freecad_stacklam.docobjects.reading.stacks import shown_plan
 from freecad_stacklam.lamination.form.frame import to_model, to_stack
 from freecad_stacklam.lamination.inside.checks import pin_checks
 from freecad_stacklam.lamination.joints.cover import Cylinder, cover_of
 from freecad_stacklam.lamination.plan.insides import PinPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.verdicts import worst_of
-from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.pins import PinSettings
 
-_FIRST = PinSettings()
 #: How the check of the cover is called.
 COVER_CHECK = "cover of the pins"
-#: A key of the settings file's `pins` → the property that holds it.
-KEYS = {
-    "diameter": "Diameter", "depth": "Depth", "margin": "Margin", "count": "Count", "waste": "Waste", "skip": "Skip",
-    "share": "Share", "ratio": "Ratio",
-}  # fmt: skip
 
 
 class Pins(Proxy):
@@ -49,18 +42,7 @@ class Pins(Proxy):
         Property("LinkListGlobal", "Joints", "Pins", "The joints that the pins keep clear of", hidden=True),
         Property("LinkGlobal", "Hollow", "Pins", "The hollow that the pins keep clear of", hidden=True),
         Property("Bool", "Suppressed", "Pins", "Leave these pins out for now, without deleting them"),
-        Property("Length", "Diameter", "Pins", "Diameter of the dowels", _FIRST.diameter),
-        Property("Length", "Depth", "Pins", "Depth of the hole in each of the two layers", _FIRST.depth),
-        Property("Length", "Margin", "Pins", "Least wood to the surface, to joints and to voids", _FIRST.margin),
-        Property("Integer", "Count", "Pins", "Pins for each piece at each glue line", _FIRST.count),
-        Property("Bool", "Waste", "Pins", "Two more pins in waste wood outside the form, to hold layers in clamps"),
-        Property("IntegerList", "Skip", "Pins", "Layers whose upper glue line gets no pins, by number"),
-        Property(
-            "Float", "Share", "Wrong ways",
-            "An outline that differs by less than this part of its area when laid wrongly does not show it",
-            _FIRST.share,
-        ),
-        Property("Float", "Ratio", "Wrong ways", "Least misfit of a layer laid wrongly, in diameters", _FIRST.ratio),
+        *properties_of(PinSettings),
         Property("Integer", "PinCount", "Plan", "Number of pins in one stack", result=True),
         Property("Distance", "LeastCover", "Plan", "Least wood from a pin to the finished surface", result=True),
         Property("VectorDistance", "CoverPlace", "Plan", "Where that is, in the model", result=True),
@@ -71,13 +53,9 @@ class Pins(Proxy):
         Property("StringList", "Notes", "Plan", "What the checks say", result=True),
     )  # fmt: skip
 
-    def __init__(self, obj: Any) -> None:
-        super().__init__(obj)
-        watcher.install()
-
     def compute(self, obj: Any) -> None:
         """Place the pins, draw them, and write their figures."""
-        idle = watcher.idle_because(obj)
+        idle = idle_because(obj)
         if idle:
             obj.Shape = Part.Shape()
             for name, value in (("PinCount", 0), ("Misfits", []), ("Notes", [idle[1]])):
@@ -142,63 +120,3 @@ def without_waste(plan: StackPlan, asked: bool) -> list[str]:
         return []
     lines = ", ".join(f"{n} and {n + 1}" for n in missing)
     return [f"There is no room in the waste wood for pins between layers {lines}: give more allowance."]
-
-
-# --- reading ------------------------------------------------------------------------------------------------------
-
-
-def settings_of_pins(pins: Any) -> PinSettings:
-    """What the maker chose. Raises Refusal when a value cannot be."""
-    values = {key: getattr(pins, name) for key, name in KEYS.items()}
-    read = {key: getattr(value, "Value", value) for key, value in values.items()}
-    read["skip"] = tuple(int(n) for n in read["skip"])
-    return PinSettings(**read)
-
-
-def shown_pins(pins: Any) -> StackPlan:
-    """The stack's plan with its joints, its hollow and these pins. Raises Refusal."""
-    asked = settings_of_pins(pins)
-    hollow = settings_of_hollow(pins.Hollow) if belongs_to(pins.Hollow, pins.Stack) else None
-    return pinned_plan(pins.Stack, pins.Joints, hollow, asked)
-
-
-# --- making and changing ------------------------------------------------------------------------------------------
-
-
-def make_pins(stack: Any, asked: PinSettings) -> Any:
-    """Pins for a stack, its layers bored. Part of the caller's undo step if one is open.
-
-    Raises Refusal before anything was made.
-    """
-    there = watcher.in_use(stack, "pins")
-    if there is not None and not there.Suppressed:
-        raise Refusal(f"{name_of_stack(stack)} is pinned already (“{there.Label}”): change those pins instead.")
-    try_pins(stack, asked)
-    pins = stack.Document.addObject("Part::FeaturePython", "Pins")
-    Pins(pins)
-    pins.Label = f"{name_of_stack(stack)} pins"
-    pins.Stack = stack
-    _fill(pins, asked)
-    watcher.match_layers(stack)
-    return pins
-
-
-def change_pins(pins: Any, asked: PinSettings) -> None:
-    """Give pins other settings; their layers follow. Raises Refusal before anything was changed."""
-    if pins.Stack is not None:
-        try_pins(pins.Stack, asked)
-    _fill(pins, asked)
-    pins.Document.recompute()
-
-
-def try_pins(stack: Any, asked: PinSettings | None) -> StackPlan:
-    """The stack's plan with its joints and its hollow as they are, and pins as asked. Raises Refusal."""
-    hollow = watcher.in_use(stack, "hollow")
-    chosen = settings_of_hollow(hollow) if belongs_to(hollow, stack) else None
-    return pinned_plan(stack, watcher.joints_of(stack), chosen, asked)
-
-
-def _fill(pins: Any, asked: PinSettings) -> None:
-    for key, name in KEYS.items():
-        value = getattr(asked, key)
-        setattr(pins, name, list(value) if key == "skip" else value)

@@ -9,8 +9,8 @@ from typing import Any
 import FreeCAD
 import FreeCADGui
 
-from freecad_stacklam.docobjects.job import job_in
-from freecad_stacklam.docobjects.making.project import plan_of
+from freecad_stacklam.docobjects.family import job_in
+from freecad_stacklam.docobjects.reading.whole import plan_of
 from freecad_stacklam.docobjects.spreadsheets.billsheet import write_bill
 from freecad_stacklam.lamination.bill.rows import csv_text
 from freecad_stacklam.qt_binding import widgets

@@ -4,80 +4,37 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from importlib import import_module
 from typing import Any
 
-from freecad_stacklam.docobjects.base import views
+from freecad_stacklam import objectkinds
+
+#: Kind of object → its view provider in viewproviders.py.
+VIEWS = {
+    "stack": "StackView",
+    "layer": "LayerView",
+    "joint": "JointView",
+    "pins": "PinsView",
+    "hollow": "HollowView",
+    "job": "JobView",
+    "shop": "ShopView",
+    "cutting": "CuttingView",
+    "carving": "CarvingView",
+    "glue lines": "GlueLinesView",
+}
 
 
-def _stack(view: Any) -> Any:
-    from freecad_stacklam.workbench.viewproviders import StackView
+def _factory(name: str) -> Callable[[Any], Any]:
+    """What gives a view object its provider. The providers are loaded when the first is wanted."""
 
-    return StackView(view)
+    def give(view: Any) -> Any:
+        return getattr(import_module("freecad_stacklam.workbench.viewproviders"), name)(view)
 
-
-def _layer(view: Any) -> Any:
-    from freecad_stacklam.workbench.viewproviders import LayerView
-
-    return LayerView(view)
-
-
-def _joint(view: Any) -> Any:
-    from freecad_stacklam.workbench.viewproviders import JointView
-
-    return JointView(view)
-
-
-def _pins(view: Any) -> Any:
-    from freecad_stacklam.workbench.viewproviders import PinsView
-
-    return PinsView(view)
-
-
-def _hollow(view: Any) -> Any:
-    from freecad_stacklam.workbench.viewproviders import HollowView
-
-    return HollowView(view)
-
-
-def _job(view: Any) -> Any:
-    from freecad_stacklam.workbench.viewproviders import JobView
-
-    return JobView(view)
-
-
-def _shop(view: Any) -> Any:
-    from freecad_stacklam.workbench.viewproviders import ShopView
-
-    return ShopView(view)
-
-
-def _cutting(view: Any) -> Any:
-    from freecad_stacklam.workbench.viewproviders import CuttingView
-
-    return CuttingView(view)
-
-
-def _carving(view: Any) -> Any:
-    from freecad_stacklam.workbench.viewproviders import CarvingView
-
-    return CarvingView(view)
-
-
-def _glue_lines(view: Any) -> Any:
-    from freecad_stacklam.workbench.viewproviders import GlueLinesView
-
-    return GlueLinesView(view)
+    return give
 
 
 def register() -> None:
-    """Called once, when FreeCAD starts."""
-    views.register("stack", _stack)
-    views.register("layer", _layer)
-    views.register("joint", _joint)
-    views.register("pins", _pins)
-    views.register("hollow", _hollow)
-    views.register("job", _job)
-    views.register("shop", _shop)
-    views.register("cutting", _cutting)
-    views.register("carving", _carving)
-    views.register("glue lines", _glue_lines)
+    """Give every kind of object its view provider, and those in open documents theirs."""
+    for kind, name in VIEWS.items():
+        objectkinds.register(kind, _factory(name))

@@ -12,8 +12,8 @@ from typing import Any
 import FreeCAD
 import FreeCADGui
 
-from freecad_stacklam.docobjects.base.views import kind_of
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.objectkinds import kind_of
 from freecad_stacklam.qt_binding import QtCore
 from freecad_stacklam.workbench.fields.messages import tell
 from freecad_stacklam.workbench.fields.panel import icon_path, open_panel

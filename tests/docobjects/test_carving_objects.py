@@ -36,7 +36,7 @@ def document() -> Iterator[Any]:
 
 
 def stacked(document: Any, form: Any, **settings: Any) -> Any:
-    from freecad_stacklam.docobjects.stack import make_stack
+    from freecad_stacklam.docobjects.making.stacks import make_stack
     from freecad_stacklam.lamination.settings.stack import StackSettings
 
     document.recompute()
@@ -69,7 +69,7 @@ def wanted(**other: Any) -> Any:
 
 
 def guided(document: Any, **other: Any) -> Any:
-    from freecad_stacklam.docobjects.carvingguide import make_carving
+    from freecad_stacklam.docobjects.making.carving import make_carving
 
     document.openTransaction("Carving guide")
     carving = make_carving(document, wanted(**other))
@@ -157,7 +157,7 @@ def test_the_guide_follows_its_stacks(document: Any, block: Any) -> None:
 
 
 def test_holes_keep_clear_of_pins_that_come_after_them(document: Any, block: Any) -> None:
-    from freecad_stacklam.docobjects.pins import make_pins
+    from freecad_stacklam.docobjects.making.insides import make_pins
 
     carving = guided(document, pitch=20.0, cover=40.0)
     before = carving.HoleCount
@@ -245,9 +245,9 @@ def full_settings() -> Any:
 def test_document_and_settings_file_agree(document: Any, block: Any) -> None:
     """What a settings file asks for comes back from the objects to the last bit, and makes the same plan."""
     from freecad_stacklam.data import species_table
-    from freecad_stacklam.docobjects.carvingguide import make_carving
-    from freecad_stacklam.docobjects.making.project import plan_of, settings_of
-    from freecad_stacklam.docobjects.stack import form_of_stack
+    from freecad_stacklam.docobjects.making.carving import make_carving
+    from freecad_stacklam.docobjects.reading.stacks import form_of_stack
+    from freecad_stacklam.docobjects.reading.whole import plan_of, settings_of
     from freecad_stacklam.lamination.job.assembly import plan_job
     from freecad_stacklam.lamination.settings.file import read_settings, write_settings
     from freecad_stacklam.lamination.settings.job import Settings
@@ -272,9 +272,10 @@ def test_document_and_settings_file_agree(document: Any, block: Any) -> None:
 def test_filled_from_settings_saved_and_opened_again(document: Any, tmp_path: Path) -> None:
     import FreeCAD
 
-    from freecad_stacklam.docobjects.gluelines import make_glue_lines
-    from freecad_stacklam.docobjects.making.project import fill_document, plan_of, settings_of
-    from freecad_stacklam.docobjects.watcher import stacks_in
+    from freecad_stacklam.docobjects.family import stacks_in
+    from freecad_stacklam.docobjects.making.gluelines import make_glue_lines
+    from freecad_stacklam.docobjects.making.project import fill_document
+    from freecad_stacklam.docobjects.reading.whole import plan_of, settings_of
     from freecad_stacklam.lamination.settings.job import Settings
     from freecad_stacklam.lamination.settings.stack import StackSettings
 
@@ -308,7 +309,7 @@ def test_filled_from_settings_saved_and_opened_again(document: Any, tmp_path: Pa
 
 
 def test_glue_lines_of_a_ball_are_its_circles(document: Any, ball: Any) -> None:
-    from freecad_stacklam.docobjects.gluelines import make_glue_lines
+    from freecad_stacklam.docobjects.making.gluelines import make_glue_lines
 
     lines = make_glue_lines(ball)
     assert make_glue_lines(ball) is lines or make_glue_lines(ball).Name == lines.Name
@@ -330,7 +331,7 @@ def test_glue_lines_of_a_ball_are_its_circles(document: Any, ball: Any) -> None:
 
 
 def test_glue_lines_along_another_axis(document: Any) -> None:
-    from freecad_stacklam.docobjects.gluelines import make_glue_lines
+    from freecad_stacklam.docobjects.making.gluelines import make_glue_lines
 
     box = document.addObject("Part::Box", "Block")
     box.Length, box.Width, box.Height = 120, 80, 50
@@ -342,7 +343,7 @@ def test_glue_lines_along_another_axis(document: Any) -> None:
 
 
 def test_glue_lines_go_with_their_stack(document: Any, ball: Any) -> None:
-    from freecad_stacklam.docobjects.gluelines import make_glue_lines
+    from freecad_stacklam.docobjects.making.gluelines import make_glue_lines
 
     make_glue_lines(ball)
     document.recompute()
@@ -366,7 +367,7 @@ def test_a_guide_without_stacks_says_what_to_do(document: Any, block: Any) -> No
 
 
 def test_finished_outlines_and_axis_of_a_ball_s_layer(document: Any, ball: Any) -> None:
-    from freecad_stacklam.docobjects.gluelines import axis_cross, finished_outline, glue_lines_of
+    from freecad_stacklam.docobjects.making.gluelines import axis_cross, finished_outline, glue_lines_of
 
     outline, cross = finished_outline(ball, 3), axis_cross(ball)
     assert finished_outline(ball, 3).Name == outline.Name
@@ -392,8 +393,8 @@ def test_finished_outlines_and_axis_of_a_ball_s_layer(document: Any, ball: Any) 
 
 def test_pages_to_edit_are_made_once_and_lettered(document: Any, block: Any) -> None:
     """Without a window TechDraw may never draw its views, but the pages, their scale and their fields must be there."""
-    from freecad_stacklam.docobjects.gluelines import axis_cross, finished_outline
-    from freecad_stacklam.docobjects.making.project import plan_of
+    from freecad_stacklam.docobjects.making.gluelines import axis_cross, finished_outline
+    from freecad_stacklam.docobjects.reading.whole import plan_of
     from freecad_stacklam.sheetwriters.techdrawpages import layer_pages
 
     def pages() -> list[Any]:

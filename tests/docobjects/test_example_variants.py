@@ -37,7 +37,7 @@ def stand() -> Iterator[Any]:
 
 
 def of_kind(document: Any, kind: str) -> list[Any]:
-    from freecad_stacklam.docobjects.base.views import kind_of
+    from freecad_stacklam.objectkinds import kind_of
 
     return [o for o in document.Objects if kind_of(o) == kind]
 
@@ -47,7 +47,7 @@ def taken(layer: Any) -> float:
 
 
 def test_it_is_proven_and_nothing_says_stop(stand: Any) -> None:
-    from freecad_stacklam.docobjects.making.project import plan_of
+    from freecad_stacklam.docobjects.reading.whole import plan_of
 
     plan = plan_of(stand)
     assert plan.proven
@@ -95,7 +95,7 @@ def test_pins_voids_and_tenon_keep_their_distances(stand: Any) -> None:
 
 
 def test_the_tenon_comes_through_the_dish_and_is_kerfed(stand: Any) -> None:
-    from freecad_stacklam.docobjects.joint import shown_joint
+    from freecad_stacklam.docobjects.reading.joints import shown_joint
 
     (joint,) = of_kind(stand, "joint")
     # 75 mm into the pedestal, 38 mm through the dish (tools/make_example.py), 3 mm proud.
@@ -111,8 +111,8 @@ def test_the_tenon_comes_through_the_dish_and_is_kerfed(stand: Any) -> None:
 
 def test_the_command_line_s_settings_and_the_document_agree(stand: Any) -> None:
     from freecad_stacklam.data import species_table
-    from freecad_stacklam.docobjects.making.project import plan_of, settings_of
-    from freecad_stacklam.docobjects.stack import form_of_stack
+    from freecad_stacklam.docobjects.reading.stacks import form_of_stack
+    from freecad_stacklam.docobjects.reading.whole import plan_of, settings_of
     from freecad_stacklam.lamination.job.assembly import plan_job
 
     forms = [form_of_stack(stack) for stack in of_kind(stand, "stack")]
@@ -126,7 +126,7 @@ def test_the_command_line_writes_the_same_project(stand: Any, tmp_path: Path) ->
     import FreeCAD
 
     from freecad_stacklam.data import example_form, wedged_settings
-    from freecad_stacklam.docobjects.making.project import plan_of
+    from freecad_stacklam.docobjects.reading.whole import plan_of
 
     command = [sys.executable, "-m", "freecad_stacklam", "plan", str(example_form())]
     done = subprocess.run(

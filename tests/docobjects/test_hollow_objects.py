@@ -41,7 +41,7 @@ def document() -> Iterator[Any]:
 @pytest.fixture
 def stack(document: Any) -> Any:
     """A drum of eight layers."""
-    from freecad_stacklam.docobjects.stack import make_stack
+    from freecad_stacklam.docobjects.making.stacks import make_stack
     from freecad_stacklam.lamination.settings.stack import StackSettings
 
     drum = document.addObject("Part::Cylinder", "Drum")
@@ -53,7 +53,7 @@ def stack(document: Any) -> Any:
 
 
 def hollowed(stack: Any, **other: Any) -> Any:
-    from freecad_stacklam.docobjects.hollow import make_hollow
+    from freecad_stacklam.docobjects.making.insides import make_hollow
 
     document = stack.Document
     document.openTransaction("Hollow")
@@ -113,7 +113,7 @@ def test_a_vent_opens_the_void_to_the_underside(document: Any, stack: Any) -> No
 
 
 def test_pins_and_voids_keep_clear_of_each_other_in_either_order(document: Any, stack: Any) -> None:
-    from freecad_stacklam.docobjects.pins import make_pins
+    from freecad_stacklam.docobjects.making.insides import make_pins
 
     pins = make_pins(stack, PinSettings(8.0, 10.0, 8.0))
     document.recompute()
@@ -136,8 +136,8 @@ def test_pins_and_voids_keep_clear_of_each_other_in_either_order(document: Any, 
 def test_a_void_keeps_clear_of_a_tenon(document: Any, stack: Any) -> None:
     import FreeCAD
 
-    from freecad_stacklam.docobjects.joint import make_joint
-    from freecad_stacklam.docobjects.stack import make_stack
+    from freecad_stacklam.docobjects.making.joints import make_joint
+    from freecad_stacklam.docobjects.making.stacks import make_stack
     from freecad_stacklam.lamination.settings.joint import JointSettings
     from freecad_stacklam.lamination.settings.stack import StackSettings
 
@@ -184,7 +184,7 @@ def test_follows_its_settings_and_its_form(document: Any, stack: Any) -> None:
 def test_one_undo_step_saved_and_opened_again(document: Any, stack: Any, tmp_path: Path) -> None:
     import FreeCAD
 
-    from freecad_stacklam.docobjects.making.project import plan_of
+    from freecad_stacklam.docobjects.reading.whole import plan_of
 
     steps = document.UndoCount
     name = hollowed(stack, web=20.0).Name
@@ -223,7 +223,8 @@ def test_one_undo_step_saved_and_opened_again(document: Any, stack: Any, tmp_pat
 def test_bad_values_are_the_object_s_error_in_one_sentence(
     document: Any, stack: Any, name: str, key: str, value: Any, sentence: str
 ) -> None:
-    from freecad_stacklam.docobjects.hollow import change_hollow, settings_of_hollow
+    from freecad_stacklam.docobjects.making.insides import change_hollow
+    from freecad_stacklam.docobjects.reading.insides import settings_of_hollow
     from freecad_stacklam.lamination.refusal import Refusal
 
     hollow = hollowed(stack)
@@ -244,7 +245,7 @@ def test_bad_values_are_the_object_s_error_in_one_sentence(
 def test_a_hollow_that_leaves_no_room_for_the_pins_is_refused_before_anything_is_made(
     document: Any, stack: Any
 ) -> None:
-    from freecad_stacklam.docobjects.pins import make_pins
+    from freecad_stacklam.docobjects.making.insides import make_pins
     from freecad_stacklam.lamination.refusal import Refusal
 
     make_pins(stack, PinSettings(margin=15.0))

@@ -34,7 +34,7 @@ def stacks(document: Any) -> tuple[Any, Any]:
     """A foot of 120 × 120 × 100 in 25 mm layers and a top of 300 × 200 × 54 on it in 27 mm layers."""
     import FreeCAD
 
-    from freecad_stacklam.docobjects.stack import make_stack
+    from freecad_stacklam.docobjects.making.stacks import make_stack
     from freecad_stacklam.lamination.settings.stack import StackSettings
 
     foot, top = document.addObject("Part::Box", "Foot"), document.addObject("Part::Box", "Top")
@@ -49,7 +49,7 @@ def stacks(document: Any) -> tuple[Any, Any]:
 
 
 def joined(stacks: tuple[Any, Any], **other: Any) -> Any:
-    from freecad_stacklam.docobjects.joint import make_joint
+    from freecad_stacklam.docobjects.making.joints import make_joint
     from freecad_stacklam.lamination.settings.joint import JointSettings
 
     document = stacks[0].Document
@@ -147,7 +147,8 @@ def test_joint_is_one_undo_step_and_its_mortises_go_with_it(document: Any, stack
 def test_changed_through_the_panel_s_function(document: Any, stacks: tuple[Any, Any]) -> None:
     from dataclasses import replace
 
-    from freecad_stacklam.docobjects.joint import change_joint, settings_of_joint
+    from freecad_stacklam.docobjects.making.joints import change_joint
+    from freecad_stacklam.docobjects.reading.joints import settings_of_joint
     from freecad_stacklam.lamination.refusal import Refusal
 
     joint = joined(stacks)
@@ -163,8 +164,8 @@ def test_changed_through_the_panel_s_function(document: Any, stacks: tuple[Any, 
 def test_mortise_along_a_lying_axis(document: Any) -> None:
     import FreeCAD
 
-    from freecad_stacklam.docobjects.joint import make_joint
-    from freecad_stacklam.docobjects.stack import make_stack
+    from freecad_stacklam.docobjects.making.joints import make_joint
+    from freecad_stacklam.docobjects.making.stacks import make_stack
     from freecad_stacklam.lamination.settings.joint import JointSettings
     from freecad_stacklam.lamination.settings.stack import StackSettings
 
@@ -192,7 +193,7 @@ def test_mortise_along_a_lying_axis(document: Any) -> None:
     ("name", "value", "sentence"),
     [
         ("Size", 0, "“Side or diameter” of joint “Foot to top” cannot be"),
-        ("Axis", (0, 0, 0), "must have a length"),
+        ("Axis", (0, 0, 0), "has no length"),
         ("Embed", ["75 mm"], "gives 1 depths"),
         ("Embed", ["75 mm", "deep"], "is not a length"),
         ("Embed", ["Leg = 75 mm", "Top = 20 mm"], "does not join"),

@@ -42,7 +42,7 @@ def boxed(document: Any, name: str, at: tuple[float, float, float], sizes: tuple
     """A stack of 25 mm layers for a block."""
     import FreeCAD
 
-    from freecad_stacklam.docobjects.stack import make_stack
+    from freecad_stacklam.docobjects.making.stacks import make_stack
     from freecad_stacklam.lamination.settings.stack import StackSettings
 
     box = document.addObject("Part::Box", name)
@@ -61,7 +61,7 @@ def stack(document: Any) -> Any:
 
 
 def pinned(stack: Any, **other: Any) -> Any:
-    from freecad_stacklam.docobjects.pins import make_pins
+    from freecad_stacklam.docobjects.making.insides import make_pins
 
     document = stack.Document
     document.openTransaction("Pins")
@@ -108,7 +108,7 @@ def test_the_place_of_the_least_cover_is_where_it_says(document: Any, stack: Any
 
 
 def test_pins_keep_clear_of_a_tenon_that_comes_after_them(document: Any, stack: Any) -> None:
-    from freecad_stacklam.docobjects.joint import make_joint
+    from freecad_stacklam.docobjects.making.joints import make_joint
     from freecad_stacklam.lamination.settings.joint import JointSettings
 
     top = boxed(document, "Top", (-150, -100, 100), (300, 200, 50))
@@ -148,7 +148,7 @@ def test_pins_follow_their_settings_and_their_stack(document: Any, stack: Any) -
 
 
 def test_pins_in_waste_wood_stand_outside_the_form(document: Any) -> None:
-    from freecad_stacklam.docobjects.stack import make_stack
+    from freecad_stacklam.docobjects.making.stacks import make_stack
     from freecad_stacklam.lamination.settings.stack import StackSettings
 
     cone = document.addObject("Part::Cone", "Cone")
@@ -168,7 +168,7 @@ def test_pins_in_waste_wood_stand_outside_the_form(document: Any) -> None:
 
 
 def test_suppressed_pins_leave_the_wood_whole(document: Any, stack: Any) -> None:
-    from freecad_stacklam.docobjects.making.project import plan_of, settings_of
+    from freecad_stacklam.docobjects.reading.whole import plan_of, settings_of
 
     pins = pinned(stack)
     pins.Suppressed = True
@@ -255,7 +255,7 @@ def test_pins_go_with_their_stack_and_come_back_with_it(document: Any, stack: An
 def test_saved_and_opened_again(document: Any, stack: Any, tmp_path: Path) -> None:
     import FreeCAD
 
-    from freecad_stacklam.docobjects.making.project import plan_of
+    from freecad_stacklam.docobjects.reading.whole import plan_of
 
     pins = pinned(stack, skip=(1,))
     plan = plan_of(document)
@@ -288,7 +288,8 @@ def test_saved_and_opened_again(document: Any, stack: Any, tmp_path: Path) -> No
 def test_bad_values_are_the_object_s_error_in_one_sentence(
     document: Any, stack: Any, name: str, value: Any, sentence: str
 ) -> None:
-    from freecad_stacklam.docobjects.pins import change_pins, settings_of_pins
+    from freecad_stacklam.docobjects.making.insides import change_pins
+    from freecad_stacklam.docobjects.reading.insides import settings_of_pins
     from freecad_stacklam.lamination.refusal import Refusal
 
     pins = pinned(stack)
@@ -323,9 +324,10 @@ def test_what_cannot_be_makes_nothing(document: Any, stack: Any) -> None:
 def test_command_line_and_document_agree(document: Any) -> None:
     """The settings of a file make the objects; what the document plans is what the same forms give without it."""
     from freecad_stacklam.data import species_table
-    from freecad_stacklam.docobjects.making.project import fill_document, plan_of, settings_of
-    from freecad_stacklam.docobjects.stack import form_of_stack
-    from freecad_stacklam.docobjects.watcher import stacks_in
+    from freecad_stacklam.docobjects.family import stacks_in
+    from freecad_stacklam.docobjects.making.project import fill_document
+    from freecad_stacklam.docobjects.reading.stacks import form_of_stack
+    from freecad_stacklam.docobjects.reading.whole import plan_of, settings_of
     from freecad_stacklam.lamination.job.assembly import plan_job
     from freecad_stacklam.lamination.plan.outline import area
     from freecad_stacklam.lamination.settings.job import Settings

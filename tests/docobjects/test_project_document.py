@@ -58,9 +58,9 @@ def stand(document: Any) -> Any:
 
 def test_the_document_s_plan_is_the_plan_of_the_same_forms_without_a_document(stand: Any) -> None:
     from freecad_stacklam.data import species_table
-    from freecad_stacklam.docobjects.making.project import plan_of
-    from freecad_stacklam.docobjects.stack import form_of_stack
-    from freecad_stacklam.docobjects.watcher import stacks_in
+    from freecad_stacklam.docobjects.family import stacks_in
+    from freecad_stacklam.docobjects.reading.stacks import form_of_stack
+    from freecad_stacklam.docobjects.reading.whole import plan_of
     from freecad_stacklam.lamination.job.assembly import plan_job
 
     plan = plan_of(stand)
@@ -72,15 +72,15 @@ def test_the_document_s_plan_is_the_plan_of_the_same_forms_without_a_document(st
 
 
 def test_settings_survive_the_way_into_objects_and_back(stand: Any) -> None:
-    from freecad_stacklam.docobjects.making.project import settings_of
+    from freecad_stacklam.docobjects.reading.whole import settings_of
 
     assert settings_of(stand) == example_settings()
 
 
 def test_layers_on_the_screen_are_the_layers_of_the_plan(stand: Any) -> None:
     # FreeCAD's own volumes against the plan's: blank minus the mortises, as its booleans see them.
-    from freecad_stacklam.docobjects.making.project import plan_of
-    from freecad_stacklam.docobjects.watcher import stacks_in
+    from freecad_stacklam.docobjects.family import stacks_in
+    from freecad_stacklam.docobjects.reading.whole import plan_of
     from freecad_stacklam.lamination.plan.outline import area
 
     for stack, planned in zip(stacks_in(stand), plan_of(stand).stacks):
@@ -96,7 +96,8 @@ def test_layers_on_the_screen_are_the_layers_of_the_plan(stand: Any) -> None:
 
 
 def test_a_form_that_no_stack_names_and_a_joint_without_a_stack_are_refused(document: Any) -> None:
-    from freecad_stacklam.docobjects.making.project import fill_document, plan_of
+    from freecad_stacklam.docobjects.making.project import fill_document
+    from freecad_stacklam.docobjects.reading.whole import plan_of
     from freecad_stacklam.lamination.refusal import Refusal
     from freecad_stacklam.lamination.settings.job import Settings
     from freecad_stacklam.lamination.settings.joint import JointSettings
@@ -116,8 +117,8 @@ def test_a_form_that_no_stack_names_and_a_joint_without_a_stack_are_refused(docu
 
 
 def test_two_pieces_of_one_name_are_refused(document: Any) -> None:
-    from freecad_stacklam.docobjects.making.project import plan_of
-    from freecad_stacklam.docobjects.stack import make_stack
+    from freecad_stacklam.docobjects.making.stacks import make_stack
+    from freecad_stacklam.docobjects.reading.whole import plan_of
     from freecad_stacklam.lamination.refusal import Refusal
     from freecad_stacklam.lamination.settings.stack import StackSettings
 
@@ -145,9 +146,10 @@ def test_files_of_every_release_open_and_recompute(path: Path, tmp_path: Path) -
     import FreeCAD
 
     from freecad_stacklam.docobjects.base.migration import CURRENT
+    from freecad_stacklam.docobjects.family import joints_in, stacks_in
     from freecad_stacklam.docobjects.forms import plancache
-    from freecad_stacklam.docobjects.making.project import plan_of, refresh
-    from freecad_stacklam.docobjects.watcher import joints_in, stacks_in
+    from freecad_stacklam.docobjects.making.project import refresh
+    from freecad_stacklam.docobjects.reading.whole import plan_of
 
     plancache.clear()
     copy = tmp_path / path.name
@@ -196,7 +198,7 @@ def test_an_older_object_is_taken_to_today_step_by_step(document: Any, monkeypat
 
 
 def test_a_property_that_a_release_adds_gets_its_first_value(stand: Any) -> None:
-    from freecad_stacklam.docobjects.watcher import stacks_in
+    from freecad_stacklam.docobjects.family import stacks_in
 
     stack = stacks_in(stand)[0]
     stack.removeProperty("Allowance")
@@ -208,7 +210,7 @@ def test_a_property_that_a_release_adds_gets_its_first_value(stand: Any) -> None
 
 
 def test_bill_sheet_holds_the_plan_s_figures_and_is_rewritten_in_place(stand: Any) -> None:
-    from freecad_stacklam.docobjects.making.project import plan_of
+    from freecad_stacklam.docobjects.reading.whole import plan_of
     from freecad_stacklam.docobjects.spreadsheets.billsheet import write_bill
 
     own = stand.addObject("Spreadsheet::Sheet", "Bill")

@@ -200,8 +200,10 @@ def test_csv_of_the_example_comes_through_the_sheet(document: Any) -> None:
 
 
 def test_shop_and_boards_survive_the_way_through_the_document(block: Any) -> None:
-    from freecad_stacklam.docobjects.making.project import settings_of
-    from freecad_stacklam.docobjects.shop import make_shop, settings_of_shop, shop_in
+    from freecad_stacklam.docobjects.family import shop_in
+    from freecad_stacklam.docobjects.making.boards import make_shop
+    from freecad_stacklam.docobjects.reading.whole import settings_of
+    from freecad_stacklam.docobjects.reading.wood import settings_of_shop
 
     assert settings_of(block).shop == box_job().shop
     assert settings_of(block).boards == box_job().boards
@@ -217,9 +219,9 @@ def test_shop_and_boards_survive_the_way_through_the_document(block: Any) -> Non
 
 
 def test_boards_are_planned_only_where_there_is_a_rack(document: Any) -> None:
-    from freecad_stacklam.docobjects.cutting import cutting_in
-    from freecad_stacklam.docobjects.making.project import fill_document, plan_of
-    from freecad_stacklam.docobjects.shop import shop_in
+    from freecad_stacklam.docobjects.family import cutting_in, shop_in
+    from freecad_stacklam.docobjects.making.project import fill_document
+    from freecad_stacklam.docobjects.reading.whole import plan_of
     from freecad_stacklam.docobjects.spreadsheets.rack import rack_in
 
     box = document.addObject("Part::Box", "Block")
@@ -232,9 +234,9 @@ def test_boards_are_planned_only_where_there_is_a_rack(document: Any) -> None:
 
 def test_the_document_plans_as_the_job_does_without_one(block: Any) -> None:
     from freecad_stacklam.data import species_table
-    from freecad_stacklam.docobjects.making.project import plan_of
-    from freecad_stacklam.docobjects.stack import form_of_stack
-    from freecad_stacklam.docobjects.watcher import stacks_in
+    from freecad_stacklam.docobjects.family import stacks_in
+    from freecad_stacklam.docobjects.reading.stacks import form_of_stack
+    from freecad_stacklam.docobjects.reading.whole import plan_of
     from freecad_stacklam.lamination.job.assembly import plan_job
     from freecad_stacklam.lamination.job.planjson import as_dict, dumps
 
@@ -252,14 +254,17 @@ def test_the_document_plans_as_the_job_does_without_one(block: Any) -> None:
 def test_a_kept_plan_is_the_document_s_until_something_changes(block: Any, tmp_path: Path) -> None:
     import FreeCAD
 
-    from freecad_stacklam.docobjects import cutting
-    from freecad_stacklam.docobjects.making.project import plan_of
+    from freecad_stacklam.docobjects.family import cutting_in
+    from freecad_stacklam.docobjects.making.boards import keep_cutting
+    from freecad_stacklam.docobjects.reading import wood as reading
+    from freecad_stacklam.docobjects.reading.insides import finished_stacks
+    from freecad_stacklam.docobjects.reading.whole import plan_of
     from freecad_stacklam.docobjects.spreadsheets.rack import rack_in
     from freecad_stacklam.lamination.boards.boardplan import plan_boards
 
-    stacks, wood = cutting.finished_stacks(block), cutting.wood_settings(block)
+    stacks, wood = finished_stacks(block), reading.wood_settings(block)
     better = replace(plan_boards(stacks, wood, seconds=0.3, lp_bound=True), method="by hand")
-    kept = cutting.keep_cutting(block, better, cutting.key_of(stacks, wood))
+    kept = keep_cutting(block, better, reading.key_of(stacks, wood))
     assert kept.State == ["Up-to-date"]
     assert plan_of(block).boards == better
     assert kept.StaveCount == len(better.staves)
@@ -268,12 +273,12 @@ def test_a_kept_plan_is_the_document_s_until_something_changes(block: Any, tmp_p
     path = str(tmp_path / "kept.FCStd")
     block.saveAs(path)
     FreeCAD.closeDocument(block.Name)
-    cutting._made.clear()
+    reading._made.clear()
     opened = FreeCAD.openDocument(path)
     try:
         assert plan_of(opened).boards == better
         opened.recompute()
-        kept = cutting.cutting_in(opened)
+        kept = cutting_in(opened)
         assert (kept.Method, kept.KeptFor) == ("by hand", kept.ShownFor)
         # A plan that cannot be cut as drawn is never shown: move a piece off its board.
         whole = kept.Kept
@@ -303,7 +308,7 @@ def test_a_kept_plan_is_the_document_s_until_something_changes(block: Any, tmp_p
 
 
 def test_no_board_that_will_do_is_said_with_the_stave(block: Any) -> None:
-    from freecad_stacklam.docobjects.making.project import plan_of
+    from freecad_stacklam.docobjects.reading.whole import plan_of
     from freecad_stacklam.docobjects.spreadsheets.rack import write_rack
     from freecad_stacklam.lamination.refusal import Refusal
 

@@ -34,7 +34,7 @@ def cone(document: Any) -> Any:
 
 
 def sliced(form: Any, stock: float = 25.0, allowance: float = 2.0) -> Any:
-    from freecad_stacklam.docobjects.stack import make_stack
+    from freecad_stacklam.docobjects.making.stacks import make_stack
     from freecad_stacklam.lamination.settings.stack import StackSettings
 
     document = form.Document
@@ -118,7 +118,8 @@ def test_new_allowance_needs_no_new_mesh(document: Any, cone: Any, monkeypatch: 
 def test_changed_through_the_panel_s_function(document: Any, cone: Any) -> None:
     from dataclasses import replace
 
-    from freecad_stacklam.docobjects.stack import change_stack, settings_of_stack
+    from freecad_stacklam.docobjects.making.stacks import change_stack
+    from freecad_stacklam.docobjects.reading.stacks import settings_of_stack
     from freecad_stacklam.lamination.refusal import Refusal
 
     stack = sliced(cone)
@@ -214,7 +215,7 @@ def test_saved_and_opened_again_gives_the_same_plan(document: Any, cone: Any, tm
     import FreeCAD
 
     from freecad_stacklam.docobjects.forms import plancache
-    from freecad_stacklam.docobjects.stack import plan_of_stack
+    from freecad_stacklam.docobjects.reading.stacks import plan_of_stack
 
     stack = sliced(cone)
     plan = plan_of_stack(stack)
@@ -252,7 +253,7 @@ def test_saved_and_opened_again_gives_the_same_plan(document: Any, cone: Any, tm
         ("Stock", 0, "“Stock thickness” of the stack cannot be"),
         ("Stock", 200, "thicker"),
         ("Stock", 0.05, "more than 1000"),
-        ("Axis", (0, 0, 0), "axis must have a length"),
+        ("Axis", (0, 0, 0), "has no length"),
         ("Copies", 0, "“Copies” of the stack cannot be 0: give 1 or more"),
         ("PlanedThicknesses", ["a plank"], "is not a length"),
         ("PlanedThicknesses", ["-3 mm"], "“As planed, from layer 1” of the stack cannot be"),
@@ -292,7 +293,7 @@ def test_an_open_mesh_makes_no_stack(document: Any) -> None:
     import Mesh
     import Part
 
-    from freecad_stacklam.docobjects.stack import make_stack
+    from freecad_stacklam.docobjects.making.stacks import make_stack
     from freecad_stacklam.lamination.refusal import Refusal
     from freecad_stacklam.lamination.settings.stack import StackSettings
 
@@ -314,9 +315,9 @@ def test_objects_of_a_newer_release_are_left_alone(document: Any, cone: Any) -> 
 
 
 def test_views_know_the_workbench_s_own_kinds(document: Any, cone: Any) -> None:
-    from freecad_stacklam.docobjects.base import views
+    from freecad_stacklam import objectkinds
 
     stack = sliced(cone)
-    assert [views.kind_of(o) for o in (stack, stack.Layers[0], cone)] == ["stack", "layer", ""]
+    assert [objectkinds.kind_of(o) for o in (stack, stack.Layers[0], cone)] == ["stack", "layer", ""]
     with pytest.raises(ValueError, match="chair"):
-        views.register("chair", lambda view: None)
+        objectkinds.register("chair", lambda view: None)

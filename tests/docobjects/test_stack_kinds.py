@@ -84,7 +84,7 @@ def inside_a_part(document: Any) -> Any:
 
 @pytest.mark.parametrize("make", [part, body, compound, link, mesh, inside_a_part])
 def test_every_kind_of_form_becomes_four_round_layers(document: Any, make: Callable[[Any], Any]) -> None:
-    from freecad_stacklam.docobjects.stack import make_stack
+    from freecad_stacklam.docobjects.making.stacks import make_stack
     from freecad_stacklam.lamination.settings.stack import StackSettings
 
     form = make(document)
@@ -109,7 +109,7 @@ def test_every_kind_of_form_becomes_four_round_layers(document: Any, make: Calla
 def test_layers_lie_where_the_form_lies_and_move_with_it(document: Any, make: Callable[[Any], Any]) -> None:
     import FreeCAD
 
-    from freecad_stacklam.docobjects.stack import make_stack
+    from freecad_stacklam.docobjects.making.stacks import make_stack
     from freecad_stacklam.lamination.settings.stack import StackSettings
 
     form = make(document)
@@ -123,7 +123,7 @@ def test_layers_lie_where_the_form_lies_and_move_with_it(document: Any, make: Ca
 def test_layers_move_with_the_part_that_holds_the_form(document: Any) -> None:
     import FreeCAD
 
-    from freecad_stacklam.docobjects.stack import make_stack
+    from freecad_stacklam.docobjects.making.stacks import make_stack
     from freecad_stacklam.lamination.settings.stack import StackSettings
 
     form = inside_a_part(document)
@@ -134,7 +134,7 @@ def test_layers_move_with_the_part_that_holds_the_form(document: Any) -> None:
 
 
 def test_lying_stack_follows_its_axis(document: Any) -> None:
-    from freecad_stacklam.docobjects.stack import make_stack
+    from freecad_stacklam.docobjects.making.stacks import make_stack
     from freecad_stacklam.lamination.settings.stack import StackSettings
 
     form = part(document)
@@ -150,7 +150,7 @@ def test_lying_stack_follows_its_axis(document: Any) -> None:
 def test_ball_blanks_have_the_radii_of_the_widest_section(document: Any) -> None:
     # Ball of radius 150 in 25 mm layers: a blank's radius is that of the ball's widest section in the layer,
     # √(150² − z²) at the layer's face nearer to the middle (closed form).
-    from freecad_stacklam.docobjects.stack import make_stack
+    from freecad_stacklam.docobjects.making.stacks import make_stack
     from freecad_stacklam.lamination.settings.stack import StackSettings
 
     form = document.addObject("Part::Sphere", "Ball")
@@ -167,7 +167,7 @@ def test_ball_blanks_have_the_radii_of_the_widest_section(document: Any) -> None
 
 
 def test_rings_and_islands_are_drawn_as_rings_and_islands(document: Any) -> None:
-    from freecad_stacklam.docobjects.stack import make_stack
+    from freecad_stacklam.docobjects.making.stacks import make_stack
     from freecad_stacklam.lamination.settings.stack import StackSettings
 
     ring = document.addObject("Part::Torus", "Ring")
@@ -201,7 +201,7 @@ def test_one_solid_of_several_is_chosen_by_its_label(document: Any) -> None:
     import FreeCAD
     import Part
 
-    from freecad_stacklam.docobjects.stack import make_stack
+    from freecad_stacklam.docobjects.making.stacks import make_stack
     from freecad_stacklam.lamination.refusal import Refusal
     from freecad_stacklam.lamination.settings.stack import StackSettings
 

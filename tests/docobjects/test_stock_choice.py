@@ -39,7 +39,8 @@ def thicknesses(stack: Any) -> list[float]:
 
 
 def test_boards_of_two_thicknesses_fill_the_height(document: Any, block: Any) -> None:
-    from freecad_stacklam.docobjects.stack import make_stack, settings_of_stack
+    from freecad_stacklam.docobjects.making.stacks import make_stack
+    from freecad_stacklam.docobjects.reading.stacks import settings_of_stack
     from freecad_stacklam.lamination.settings.stack import StackSettings
 
     settings = StackSettings(stock=(45.0, 27.0), pick="least wood", glue_line_worth=1e5)
@@ -61,7 +62,8 @@ def test_boards_of_two_thicknesses_fill_the_height(document: Any, block: Any) ->
 
 
 def test_glue_lines_lie_where_they_must_and_not_where_they_may_not(document: Any, block: Any) -> None:
-    from freecad_stacklam.docobjects.stack import make_stack, settings_of_stack
+    from freecad_stacklam.docobjects.making.stacks import make_stack
+    from freecad_stacklam.docobjects.reading.stacks import settings_of_stack
     from freecad_stacklam.lamination.settings.stack import StackSettings
 
     stack = make_stack(document, block, StackSettings(stock=(25.0,)))
@@ -81,7 +83,8 @@ def test_glue_lines_lie_where_they_must_and_not_where_they_may_not(document: Any
 
 
 def test_a_file_made_before_has_one_stock_and_counts(document: Any, block: Any) -> None:
-    from freecad_stacklam.docobjects.stack import make_stack, settings_of_stack
+    from freecad_stacklam.docobjects.making.stacks import make_stack
+    from freecad_stacklam.docobjects.reading.stacks import settings_of_stack
     from freecad_stacklam.lamination.settings.stack import StackSettings
 
     stack = make_stack(document, block, StackSettings(stock=(25.0,)))

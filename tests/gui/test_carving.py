@@ -182,7 +182,7 @@ def draw_the_guide(desk, folder):
     import FreeCADGui
     from PySide import QtCore
 
-    from freecad_stacklam.docobjects.carvingguide import make_carving
+    from freecad_stacklam.docobjects.making.carving import make_carving
     from freecad_stacklam.lamination.settings.carving import CarvingSettings
     from freecad_stacklam.workbench.panels import drawing_outputs, drawings
 

@@ -16,7 +16,7 @@ pytestmark = pytest.mark.gui
 def pick_a_point(desk):
     import FreeCAD
 
-    from freecad_stacklam.docobjects.stack import settings_of_stack
+    from freecad_stacklam.docobjects.reading.stacks import settings_of_stack
 
     told = {}
     desk.open_workbench()

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import Any, ClassVar
 
-from freecad_stacklam.docobjects.base import views
+from freecad_stacklam import objectkinds
 from freecad_stacklam.docobjects.base.migration import CURRENT, migrate
 from freecad_stacklam.docobjects.base.properties import Property, add_properties
 from freecad_stacklam.lamination.refusal import Refusal
@@ -27,14 +27,14 @@ class Proxy:
         obj.Proxy = self
         add_properties(obj, (*self.PROPERTIES, _SCHEMA))
         obj.setEditorMode("SchemaVersion", ["Hidden"])
-        views.attach(obj, self.KIND)
+        objectkinds.attach(obj, self.KIND)
 
     def onDocumentRestored(self, obj: Any) -> None:
         """Called by FreeCAD when a file was opened."""
         migrate(obj, type(self).__name__)
         add_properties(obj, self.PROPERTIES)
         obj.setEditorMode("SchemaVersion", ["Hidden"])
-        views.attach(obj, self.KIND)
+        objectkinds.attach(obj, self.KIND)
 
     def execute(self, obj: Any) -> None:
         """Called by FreeCAD to recompute. A Refusal becomes the object's error: its sentence is shown when the maker

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 import hashlib
 import re
-from collections import OrderedDict
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from typing import Any
@@ -20,6 +19,7 @@ import numpy as np
 import Part
 from numpy.typing import NDArray
 
+from freecad_stacklam.docobjects.base.memory import Memory
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import MESH_DEFLECTION
 
@@ -180,7 +180,7 @@ class _Kept:
 
 
 _known: list[_Kept] = []
-_meshes: OrderedDict[tuple[str, float], tuple[Any, Vertices, Triangles]] = OrderedDict()
+_meshes: Memory[tuple[Any, Vertices, Triangles]] = Memory(KEPT)
 
 
 def clear_cache() -> None:
@@ -237,10 +237,10 @@ def mesh_arrays(form: Any, deflection: float = MESH_DEFLECTION) -> tuple[Vertice
 
 
 def _meshed(shape: Any, deflection: float) -> tuple[Any, Vertices, Triangles]:
-    place = (shape_key(shape), deflection)
-    if place in _meshes:
-        _meshes.move_to_end(place)
-        return _meshes[place]
+    return _meshes.get((shape_key(shape), deflection), lambda: _tessellated(shape, deflection))
+
+
+def _tessellated(shape: Any, deflection: float) -> tuple[Any, Vertices, Triangles]:
     clean = shape.copy()
     vertices, triangles = _as_arrays(clean.tessellate(deflection))
     if not len(triangles):
@@ -249,10 +249,7 @@ def _meshed(shape: Any, deflection: float) -> tuple[Any, Vertices, Triangles]:
         # A sound solid that was reversed as a whole (by a mirror or a script): the wood is the same.
         triangles = np.ascontiguousarray(triangles[:, ::-1])
     vertices.flags.writeable = triangles.flags.writeable = False
-    _meshes[place] = (clean, vertices, triangles)
-    while len(_meshes) > KEPT:
-        _meshes.popitem(last=False)
-    return _meshes[place]
+    return clean, vertices, triangles
 
 
 def signed_volume(vertices: Vertices, triangles: Triangles) -> float:

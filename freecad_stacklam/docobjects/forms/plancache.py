@@ -7,15 +7,15 @@ Nothing of this is saved: it is all made again from the form and the settings.
 
 from __future__ import annotations
 
-from collections import OrderedDict
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from typing import Any, TypeVar
+from typing import Any
 
 import numpy as np
 import Part
 from numpy.typing import NDArray
 
+from freecad_stacklam.docobjects.base.memory import Memory
 from freecad_stacklam.docobjects.forms.form import datum_of, exact_points, mesh_arrays, shape_key, solids_of
 from freecad_stacklam.lamination.form.crossing import refuse_crossing
 from freecad_stacklam.lamination.form.mesh import Mesh, gate
@@ -24,9 +24,6 @@ from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.stack import StackSettings
-
-_KEPT = 48
-_T = TypeVar("_T")
 
 
 @dataclass(frozen=True, eq=False)
@@ -40,10 +37,11 @@ class Found:
     exact: NDArray[np.float64] | None
 
 
-_meshes: OrderedDict[str, tuple[Mesh, NDArray[np.float64] | None]] = OrderedDict()
-_plans: OrderedDict[tuple[Any, ...], StackPlan] = OrderedDict()
-_joints: OrderedDict[tuple[Any, ...], JointPlan] = OrderedDict()
-_cuts: OrderedDict[tuple[Any, ...], StackPlan] = OrderedDict()
+_KEPT = 48
+_meshes: Memory[tuple[Mesh, NDArray[np.float64] | None]] = Memory(_KEPT)
+_plans: Memory[StackPlan] = Memory(_KEPT)
+_joints: Memory[JointPlan] = Memory(_KEPT)
+_cuts: Memory[StackPlan] = Memory(_KEPT)
 
 
 def clear() -> None:
@@ -72,7 +70,7 @@ def find_forms(source: Any, path: str = "") -> list[Found]:
 
 def _found(source: Any, path: str, label: str, form: Any) -> Found:
     key = shape_key(form)
-    mesh, exact = _kept(_meshes, key, lambda: _gated(form))
+    mesh, exact = _meshes.get(key, lambda: _gated(form))
     return Found(key, label, mesh, datum_of(source, path), exact)
 
 
@@ -86,25 +84,24 @@ def _gated(form: Any) -> tuple[Mesh, NDArray[np.float64] | None]:
 
 def plan_for(found: Found, settings: StackSettings, name: str) -> StackPlan:
     """The stack of a form, planned once for each form and settings. Raises Refusal."""
-    key = (found.key, found.datum, repr(replace(settings, form="", copies=1, hollow=None, pins=None)))
-    plan = _kept(
-        _plans,
-        key,
-        lambda: plan_stack(found.mesh, settings, name=name, datum=found.datum, exact_points=found.exact),
+    key = found.key, found.datum, replace(settings, form="", copies=1, hollow=None, pins=None)
+    plan = _plans.get(
+        key, lambda: plan_stack(found.mesh, settings, name=name, datum=found.datum, exact_points=found.exact)
     )
     if (plan.name, plan.copies) != (name, settings.copies):
-        plan = _plans[key] = replace(plan, name=name, copies=settings.copies)
+        plan = replace(plan, name=name, copies=settings.copies)
+        _plans.put(key, plan)
     return plan
 
 
 def joint_for(key: tuple[Any, ...], place: Callable[[], JointPlan]) -> JointPlan:
     """A joint, placed once for each of `key`. Raises Refusal."""
-    return _kept(_joints, key, place)
+    return _joints.get(key, place)
 
 
 def cut_for(key: tuple[Any, ...], cut: Callable[[], StackPlan]) -> StackPlan:
     """A stack with something cut into it, once for each of `key`. Raises Refusal."""
-    return _kept(_cuts, key, cut)
+    return _cuts.get(key, cut)
 
 
 class Same:
@@ -119,13 +116,3 @@ class Same:
 
     def __eq__(self, other: object) -> bool:
         return isinstance(other, Same) and other.plan is self.plan
-
-
-def _kept(memory: OrderedDict[Any, _T], key: Any, make: Callable[[], _T]) -> _T:
-    if key in memory:
-        memory.move_to_end(key)
-        return memory[key]
-    value = memory[key] = make()
-    while len(memory) > _KEPT:
-        memory.popitem(last=False)
-    return value

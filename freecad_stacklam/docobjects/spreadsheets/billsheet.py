@@ -9,7 +9,7 @@ import io
 from collections.abc import Sequence
 from typing import Any
 
-from freecad_stacklam.docobjects.job import job_in
+from freecad_stacklam.docobjects.family import job_in
 from freecad_stacklam.docobjects.spreadsheets.sheets import new_sheet, write_cells
 from freecad_stacklam.lamination.bill.rows import csv_text
 from freecad_stacklam.lamination.names import letters

@@ -13,9 +13,9 @@ from typing import Any
 import FreeCAD
 import FreeCADGui
 
-from freecad_stacklam.docobjects.base.views import kind_of
-from freecad_stacklam.docobjects.watcher import stacks_in
+from freecad_stacklam.docobjects.family import stacks_in
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.objectkinds import kind_of
 
 Triple = tuple[float, float, float]
 

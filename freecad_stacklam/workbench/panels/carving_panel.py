@@ -8,17 +8,11 @@ import re
 from dataclasses import replace
 from typing import Any
 
-from freecad_stacklam.docobjects.carvingguide import (
-    Guide,
-    carving_in,
-    hole_shape,
-    make_carving,
-    settings_of_carving,
-    try_carving,
-)
-from freecad_stacklam.docobjects.gluelines import glue_lines_of, make_glue_lines
-from freecad_stacklam.docobjects.stack import name_of_stack
-from freecad_stacklam.docobjects.watcher import stacks_in
+from freecad_stacklam.docobjects.carvingguide import hole_shape
+from freecad_stacklam.docobjects.family import carving_in, name_of_stack, stacks_in
+from freecad_stacklam.docobjects.making.carving import make_carving
+from freecad_stacklam.docobjects.making.gluelines import glue_lines_of, make_glue_lines
+from freecad_stacklam.docobjects.reading.guide import Guide, settings_of_carving, try_carving
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.carving import CarvingSettings, Faces
 from freecad_stacklam.qt_binding import widgets

@@ -10,7 +10,7 @@ from typing import Any
 
 import FreeCADGui
 
-from freecad_stacklam.docobjects.making.project import plan_of
+from freecad_stacklam.docobjects.reading.whole import plan_of
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
 from freecad_stacklam.workbench.fields.messages import busy, says_no_plainly

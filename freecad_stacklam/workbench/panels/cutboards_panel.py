@@ -10,18 +10,11 @@ from dataclasses import replace
 from time import monotonic
 from typing import Any
 
-from freecad_stacklam.docobjects.cutting import (
-    boards_for,
-    cost_text,
-    gap_text,
-    keep_cutting,
-    key_of,
-    wood_settings,
-)
-from freecad_stacklam.docobjects.job import job_in
-from freecad_stacklam.docobjects.making.project import unboarded_plan
-from freecad_stacklam.docobjects.shop import make_shop
-from freecad_stacklam.docobjects.watcher import stacks_in
+from freecad_stacklam.docobjects.cutting import cost_text, gap_text
+from freecad_stacklam.docobjects.family import job_in, stacks_in
+from freecad_stacklam.docobjects.making.boards import keep_cutting, make_shop
+from freecad_stacklam.docobjects.reading.whole import unboarded_plan
+from freecad_stacklam.docobjects.reading.wood import boards_for, key_of, wood_settings
 from freecad_stacklam.lamination.boards.boardplan import plan_boards
 from freecad_stacklam.lamination.lengths import format_length
 from freecad_stacklam.lamination.plan.boards import BoardsPlan

@@ -12,9 +12,8 @@ import FreeCADGui
 
 from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
-from freecad_stacklam.docobjects.gluelines import axis_cross, finished_outline
-from freecad_stacklam.docobjects.stack import name_of_stack
-from freecad_stacklam.docobjects.watcher import stacks_in
+from freecad_stacklam.docobjects.family import name_of_stack, stacks_in
+from freecad_stacklam.docobjects.making.gluelines import axis_cross, finished_outline
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.qt_binding import print_support, widgets
 from freecad_stacklam.sheetwriters.printing import print_sheets

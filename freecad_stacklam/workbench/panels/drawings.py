@@ -15,9 +15,9 @@ from freecad_stacklam.benchsheets.book.whole import KINDS, drawing_book
 from freecad_stacklam.benchsheets.drawing.lettering import FRACTIONS, Units
 from freecad_stacklam.benchsheets.drawing.paper import ANSI_Y14_1, ISO_216, paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
-from freecad_stacklam.docobjects.job import job_in, make_job
-from freecad_stacklam.docobjects.making.project import plan_of, settings_of
-from freecad_stacklam.docobjects.watcher import stacks_in
+from freecad_stacklam.docobjects.family import job_in, stacks_in
+from freecad_stacklam.docobjects.making.project import make_job
+from freecad_stacklam.docobjects.reading.whole import plan_of, settings_of
 from freecad_stacklam.lamination.job.checks import cautions
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.names import file_name

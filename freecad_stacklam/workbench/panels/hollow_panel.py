@@ -8,15 +8,9 @@ from typing import Any
 
 from freecad_stacklam.data import species_table
 from freecad_stacklam.docobjects.forms.shapes import hollow_shape, placement_of
-from freecad_stacklam.docobjects.hollow import (
-    COVER_CHECK,
-    change_hollow,
-    glue_lines_met,
-    make_hollow,
-    settings_of_hollow,
-    thinnest_place,
-    try_hollow,
-)
+from freecad_stacklam.docobjects.hollow import COVER_CHECK, glue_lines_met, thinnest_place
+from freecad_stacklam.docobjects.making.insides import change_hollow, make_hollow, try_hollow
+from freecad_stacklam.docobjects.reading.insides import settings_of_hollow
 from freecad_stacklam.lamination.inside.checks import hollow_checks
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.verdicts import worst_of

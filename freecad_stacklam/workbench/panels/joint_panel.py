@@ -12,10 +12,12 @@ from typing import Any
 import numpy as np
 
 from freecad_stacklam.data import species_table
+from freecad_stacklam.docobjects.family import shop_in
 from freecad_stacklam.docobjects.forms.shapes import tenon_shape
-from freecad_stacklam.docobjects.joint import change_joint, make_joint, settings_of_joint
-from freecad_stacklam.docobjects.shop import settings_of_shop, shop_in
-from freecad_stacklam.docobjects.stack import shown_plan
+from freecad_stacklam.docobjects.making.joints import change_joint, make_joint
+from freecad_stacklam.docobjects.reading.joints import settings_of_joint
+from freecad_stacklam.docobjects.reading.stacks import shown_plan
+from freecad_stacklam.docobjects.reading.wood import settings_of_shop
 from freecad_stacklam.lamination.joints.joint import place_joint
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.refusal import Refusal

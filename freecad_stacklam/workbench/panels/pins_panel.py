@@ -8,16 +8,9 @@ import re
 from typing import Any
 
 from freecad_stacklam.docobjects.forms.shapes import pin_shape, placement_of
-from freecad_stacklam.docobjects.pins import (
-    COVER_CHECK,
-    change_pins,
-    make_pins,
-    misfit_lines,
-    pin_place,
-    settings_of_pins,
-    try_pins,
-    without_waste,
-)
+from freecad_stacklam.docobjects.making.insides import change_pins, make_pins, try_pins
+from freecad_stacklam.docobjects.pins import COVER_CHECK, misfit_lines, pin_place, without_waste
+from freecad_stacklam.docobjects.reading.insides import settings_of_pins
 from freecad_stacklam.lamination.inside.checks import pin_checks
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.verdicts import worst_of

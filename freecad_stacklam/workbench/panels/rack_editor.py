@@ -14,7 +14,7 @@ from typing import Any
 import FreeCADGui
 
 from freecad_stacklam.data import example_rack, species_table
-from freecad_stacklam.docobjects.job import job_in
+from freecad_stacklam.docobjects.family import job_in
 from freecad_stacklam.docobjects.spreadsheets.rack import rack_in, rows_of, write_rack
 from freecad_stacklam.lamination.boards import rack
 from freecad_stacklam.lamination.boards.rack import COLUMNS, SIZES, read_row, write_row

@@ -12,7 +12,8 @@ from typing import Any
 from freecad_stacklam.data import species_table
 from freecad_stacklam.docobjects.forms.form import solids_of
 from freecad_stacklam.docobjects.forms.plancache import Found, find_form
-from freecad_stacklam.docobjects.stack import change_stack, make_stack, settings_of_stack
+from freecad_stacklam.docobjects.making.stacks import change_stack, make_stack
+from freecad_stacklam.docobjects.reading.stacks import settings_of_stack
 from freecad_stacklam.lamination.layers.sequence import SequencePoint
 from freecad_stacklam.lamination.layers.stack import StackPreview, candidates, preview, sequenced
 from freecad_stacklam.lamination.lengths import parse_length

@@ -13,7 +13,7 @@ from typing import Any
 import FreeCAD
 import FreeCADGui
 
-from freecad_stacklam.docobjects.base.views import kind_of
+from freecad_stacklam.objectkinds import kind_of
 from freecad_stacklam.workbench.fields.fields import shown_length
 from freecad_stacklam.workbench.scene.ghost import Spot, mark_node
 

@@ -1,0 +1,36 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Results kept in the process, by what they were made for, so that nothing is worked out twice. Nothing is saved."""
+
+from __future__ import annotations
+
+from collections import OrderedDict
+from collections.abc import Callable, Hashable
+from typing import Generic, TypeVar
+
+_T = TypeVar("_T")
+
+
+class Memory(Generic[_T]):
+    """The results that were asked for last, at most `most` of them."""
+
+    def __init__(self, most: int) -> None:
+        self._most = most
+        self._kept: OrderedDict[Hashable, _T] = OrderedDict()
+
+    def get(self, key: Hashable, make: Callable[[], _T]) -> _T:
+        """What was made for `key`, or is made now. What `make` raises is raised, and nothing is kept."""
+        if key not in self._kept:
+            self.put(key, make())
+        self._kept.move_to_end(key)
+        return self._kept[key]
+
+    def put(self, key: Hashable, value: _T) -> None:
+        """Keep a result in place of the one that was kept for `key`."""
+        self._kept[key] = value
+        while len(self._kept) > self._most:
+            self._kept.popitem(last=False)
+
+    def clear(self) -> None:
+        """Forget everything, for tests that measure."""
+        self._kept.clear()

@@ -1,0 +1,55 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The carving guide of a document: made, changed, and brought up to date."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from freecad_stacklam.docobjects.base.rowproperties import fill
+from freecad_stacklam.docobjects.carvingguide import Carving
+from freecad_stacklam.docobjects.family import carving_in
+from freecad_stacklam.docobjects.reading.guide import guide_key, settings_of_carving, try_carving
+from freecad_stacklam.docobjects.reading.insides import finished_stacks
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.carving import CarvingSettings
+from freecad_stacklam.lamination.settings.carvingwords import face_text, plane_text
+
+
+def make_carving(document: Any, settings: CarvingSettings) -> Any:
+    """The document's carving guide with these settings; made if there is none. Part of the caller's undo step if one is
+    open. Raises Refusal before anything was made."""
+    try_carving(document, settings)
+    carving = carving_in(document)
+    if carving is None:
+        carving = document.addObject("Part::FeaturePython", "Carving")
+        Carving(carving)
+        carving.Label = "Carving guide"
+    _fill(carving, settings)
+    carving.Suppressed = False
+    carving.recompute()
+    carving.purgeTouched()
+    return carving
+
+
+def match_carving(document: Any) -> None:
+    """Bring the guide up to date when anything that it depends on has changed."""
+    carving = carving_in(document)
+    if carving is None or carving.Suppressed:
+        return
+    try:
+        key = guide_key(document, finished_stacks(document), settings_of_carving(carving))
+    except Refusal:
+        key = ""  # what is wrong is said by the object itself
+    if key != carving.ShownFor or ("Invalid" in carving.State and key):
+        carving.recompute()
+        if "Invalid" not in carving.State:
+            carving.purgeTouched()
+
+
+def _fill(carving: Any, settings: CarvingSettings) -> None:
+    carving.Planes = [plane_text(p) for p in settings.planes]
+    carving.DepthHoles = [face_text(name, face) for name, face in settings.depth_holes]
+    carving.OwnPoint = settings.point_length is not None
+    carving.PointLength = settings.point_length or 0.0
+    fill(carving, settings)

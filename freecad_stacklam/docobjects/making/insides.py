@@ -1,0 +1,85 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Hollowing and pinning a stack: made, changed and tried. At most one hollow and one set of pins work in a stack."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from freecad_stacklam.docobjects.base.proxy import Proxy
+from freecad_stacklam.docobjects.base.rowproperties import fill
+from freecad_stacklam.docobjects.family import in_use, joints_of, name_of_stack
+from freecad_stacklam.docobjects.hollow import Hollow
+from freecad_stacklam.docobjects.making.layers import match_layers
+from freecad_stacklam.docobjects.pins import Pins
+from freecad_stacklam.docobjects.reading.insides import hollow_in, pinned_plan, pins_in
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.hollow import HollowSettings
+from freecad_stacklam.lamination.settings.pins import PinSettings
+from freecad_stacklam.lamination.settings.rows import Record
+
+
+def make_hollow(stack: Any, asked: HollowSettings) -> Any:
+    """A hollow for a stack, its voids cut. Part of the caller's undo step if one is open.
+
+    Raises Refusal before anything was made, also when the stack's pins would not fit any more.
+    """
+    there = _at_work(stack, "hollow")
+    if there is not None:
+        raise Refusal(f"{name_of_stack(stack)} is hollowed already (“{there.Label}”): change that hollow instead.")
+    try_hollow(stack, asked)
+    return _made(stack, Hollow, asked)
+
+
+def make_pins(stack: Any, asked: PinSettings) -> Any:
+    """Pins for a stack, its layers bored. Part of the caller's undo step if one is open.
+
+    Raises Refusal before anything was made.
+    """
+    there = _at_work(stack, "pins")
+    if there is not None:
+        raise Refusal(f"{name_of_stack(stack)} is pinned already (“{there.Label}”): change those pins instead.")
+    try_pins(stack, asked)
+    return _made(stack, Pins, asked)
+
+
+def change_hollow(hollow: Any, asked: HollowSettings) -> None:
+    """Give a hollow other settings; pins and layers follow. Raises Refusal before anything was changed."""
+    if hollow.Stack is not None:
+        try_hollow(hollow.Stack, asked)
+    fill(hollow, asked)
+    hollow.Document.recompute()
+
+
+def change_pins(pins: Any, asked: PinSettings) -> None:
+    """Give pins other settings; their layers follow. Raises Refusal before anything was changed."""
+    if pins.Stack is not None:
+        try_pins(pins.Stack, asked)
+    fill(pins, asked)
+    pins.Document.recompute()
+
+
+def try_hollow(stack: Any, asked: HollowSettings | None) -> StackPlan:
+    """The stack's plan with its joints and its pins as they are, and voids as asked. Raises Refusal."""
+    return pinned_plan(stack, joints_of(stack), asked, pins_in(stack))
+
+
+def try_pins(stack: Any, asked: PinSettings | None) -> StackPlan:
+    """The stack's plan with its joints and its hollow as they are, and pins as asked. Raises Refusal."""
+    return pinned_plan(stack, joints_of(stack), hollow_in(stack), asked)
+
+
+def _at_work(stack: Any, kind: str) -> Any:
+    there = in_use(stack, kind)
+    return there if there is not None and not there.Suppressed else None
+
+
+def _made(stack: Any, proxy: type[Proxy], asked: Record) -> Any:
+    made = stack.Document.addObject("Part::FeaturePython", proxy.__name__)
+    proxy(made)
+    made.Label = f"{name_of_stack(stack)} {proxy.KIND}"
+    made.Stack = stack
+    fill(made, asked)
+    match_layers(stack)
+    return made

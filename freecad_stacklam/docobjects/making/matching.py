@@ -1,0 +1,28 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Keeps a document in step with its plans after a recompute."""
+
+from __future__ import annotations
+
+from collections.abc import Container
+from typing import Any
+
+from freecad_stacklam.docobjects.family import BELONGINGS, settling, stacks_in
+from freecad_stacklam.docobjects.making.boards import match_cutting
+from freecad_stacklam.docobjects.making.carving import match_carving
+from freecad_stacklam.docobjects.making.layers import match_layers
+from freecad_stacklam.objectkinds import kind_of
+
+
+def match_document(document: Any, lost: Container[str] = ()) -> None:
+    """Match layers, cutting plan and carving guide to the stacks; take away layers without a stack, and what of `lost`,
+    names of objects, was made for a stack that is gone."""
+    if settling(document):
+        return
+    for obj in [o for o in document.Objects if kind_of(o) in ("layer", *BELONGINGS) and o.Stack is None]:
+        if kind_of(obj) == "layer" or obj.Name in lost:
+            document.removeObject(obj.Name)
+    for stack in stacks_in(document):
+        match_layers(stack)
+    match_cutting(document)
+    match_carving(document)

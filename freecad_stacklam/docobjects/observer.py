@@ -1,0 +1,62 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Watches documents, so that layers, cutting plan and carving guide follow every recompute inside the same undo step.
+
+FreeCAD calls an observer with or without a window. The package begins to watch when any of its objects is loaded.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import FreeCAD
+
+from freecad_stacklam.docobjects.family import BELONGINGS, made_for, settling, stacks_in
+from freecad_stacklam.docobjects.making.matching import match_document
+from freecad_stacklam.objectkinds import kind_of
+
+_installed: list[Any] = []
+#: Such objects whose stack was deleted, by the name of their document.
+_lost: dict[str, set[str]] = {}
+
+
+class Watcher:
+    """FreeCAD calls these by their names."""
+
+    def slotRecomputedDocument(self, document: Any) -> None:
+        """After every recompute of a whole document."""
+        if not settling(document):
+            match_document(document, _lost.pop(document.Name, set()))
+
+    def slotDeletedObject(self, obj: Any) -> None:
+        """What was made for a stack goes with it when the document is next recomputed."""
+        if kind_of(obj) == "stack" and not settling(obj.Document):
+            names = {o.Name for kind in BELONGINGS for o in made_for(obj, kind)}
+            _lost.setdefault(obj.Document.Name, set()).update(names)
+
+    def slotChangedObject(self, obj: Any, name: str) -> None:
+        """A form moves with what it sits in, without being recomputed itself."""
+        if name == "Placement" and _is_container(obj) and not settling(obj.Document):
+            for stack in stacks_in(obj.Document):
+                if stack.Form is not None and _sits_in(stack.Form, obj):
+                    stack.touch()
+
+
+def install() -> None:
+    """Begin to watch all documents; once is enough."""
+    if not _installed:
+        _installed.append(Watcher())
+        FreeCAD.addDocumentObserver(_installed[0])
+
+
+def _is_container(obj: Any) -> bool:
+    return bool(obj.hasExtension("App::GeoFeatureGroupExtension"))
+
+
+def _sits_in(obj: Any, container: Any) -> bool:
+    parent = obj.getParentGeoFeatureGroup()
+    while parent is not None:
+        if parent.Name == container.Name:
+            return True
+        parent = parent.getParentGeoFeatureGroup()
+    return False

@@ -1,0 +1,111 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""A stack's plan with all that is cut into its layers: mortises first, then voids, then the pins around both.
+
+Each step is kept (plancache), so that ten layers, the pins and the hollow that show the same plan find it once.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from freecad_stacklam.docobjects.base.rowproperties import read
+from freecad_stacklam.docobjects.family import belongs_to, in_use, joints_of, stacks_in
+from freecad_stacklam.docobjects.forms import plancache
+from freecad_stacklam.docobjects.forms.plancache import Same
+from freecad_stacklam.docobjects.reading.joints import shown_joint
+from freecad_stacklam.docobjects.reading.stacks import shown_plan
+from freecad_stacklam.lamination.inside.hollow import hollow_stack
+from freecad_stacklam.lamination.inside.pins import pin_stack
+from freecad_stacklam.lamination.joints.mortise import cut_layers
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.hollow import HollowSettings
+from freecad_stacklam.lamination.settings.pins import PinSettings
+
+
+def settings_of_hollow(hollow: Any) -> HollowSettings:
+    """What the maker chose. Raises Refusal when a value cannot be."""
+    return HollowSettings(**read(hollow, HollowSettings))
+
+
+def settings_of_pins(pins: Any) -> PinSettings:
+    """What the maker chose. Raises Refusal when a value cannot be."""
+    return PinSettings(**read(pins, PinSettings))
+
+
+def hollow_in(stack: Any) -> HollowSettings | None:
+    """The settings of the hollow that is at work in a stack. Raises Refusal."""
+    return _hollow_for(in_use(stack, "hollow"), stack)
+
+
+def pins_in(stack: Any) -> PinSettings | None:
+    """The settings of the pins that are at work in a stack. Raises Refusal."""
+    return _pins_for(in_use(stack, "pins"), stack)
+
+
+def _hollow_for(hollow: Any, stack: Any) -> HollowSettings | None:
+    return settings_of_hollow(hollow) if belongs_to(hollow, stack) else None
+
+
+def _pins_for(pins: Any, stack: Any) -> PinSettings | None:
+    return settings_of_pins(pins) if belongs_to(pins, stack) else None
+
+
+def jointed_plan(stack: Any, joints: Iterable[Any]) -> StackPlan:
+    """The stack's plan with the mortises of these joints. Raises Refusal."""
+    plan, _ = shown_plan(stack)
+    placed = [shown_joint(joint) for joint in joints if not joint.Suppressed]
+
+    def cut() -> StackPlan:
+        found = plan
+        for joint in placed:
+            found = cut_layers(found, joint)
+        return found
+
+    return plancache.cut_for(("mortises", Same(plan), *map(Same, placed)), cut) if placed else plan
+
+
+def hollowed_plan(stack: Any, joints: Iterable[Any], settings: HollowSettings | None) -> StackPlan:
+    """The same with voids. Raises Refusal."""
+    plan, grain = jointed_plan(stack, joints), stack.Grain.Value
+    if settings is None:
+        return plan
+    mesh = shown_plan(stack)[1].mesh
+    key = ("hollow", Same(plan), settings, grain)
+    return plancache.cut_for(key, lambda: hollow_stack(plan, mesh, settings, grain))
+
+
+def pinned_plan(
+    stack: Any, joints: Iterable[Any], hollow: HollowSettings | None, pins: PinSettings | None
+) -> StackPlan:
+    """The same with voids and pins. Raises Refusal."""
+    plan = hollowed_plan(stack, joints, hollow)
+    if pins is None:
+        return plan
+    mesh = shown_plan(stack)[1].mesh
+    return plancache.cut_for(("pins", Same(plan), pins), lambda: pin_stack(plan, mesh, pins))
+
+
+def plan_with_cuts(stack: Any, joints: Iterable[Any], hollow: Any = None, pins: Any = None) -> StackPlan:
+    """The stack's plan with mortises, voids and pin holes cut into its layers. Raises Refusal."""
+    return pinned_plan(stack, joints, _hollow_for(hollow, stack), _pins_for(pins, stack))
+
+
+def shown_hollow(hollow: Any) -> StackPlan:
+    """The stack's plan with its joints and these voids. Raises Refusal."""
+    return hollowed_plan(hollow.Stack, hollow.Joints, settings_of_hollow(hollow))
+
+
+def shown_pins(pins: Any) -> StackPlan:
+    """The stack's plan with its joints, its hollow and these pins. Raises Refusal."""
+    return pinned_plan(pins.Stack, pins.Joints, _hollow_for(pins.Hollow, pins.Stack), settings_of_pins(pins))
+
+
+def finished_stacks(document: Any) -> list[StackPlan]:
+    """Every stack with its mortises, voids and pin holes, planned once. Raises Refusal."""
+    stacks = stacks_in(document)
+    if not stacks:
+        raise Refusal("There is no stack in this document: pick a form and slice it first.")
+    return [pinned_plan(stack, joints_of(stack), hollow_in(stack), pins_in(stack)) for stack in stacks]

@@ -1,0 +1,95 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""A joint's settings from its properties, and where it runs between its stacks as they are shown."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from freecad_stacklam.data import species_table
+from freecad_stacklam.docobjects.base.rowproperties import read
+from freecad_stacklam.docobjects.family import name_of_stack
+from freecad_stacklam.docobjects.forms import plancache
+from freecad_stacklam.docobjects.reading.stacks import shown_plan
+from freecad_stacklam.lamination.joints.joint import place_joint
+from freecad_stacklam.lamination.lengths import parse_length
+from freecad_stacklam.lamination.plan.joints import JointPlan
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.joint import SECTIONS, Depths, JointSettings
+
+THROUGH = "through"
+
+
+def settings_of_joint(joint: Any) -> JointSettings:
+    """What the maker chose, the stacks by their pieces' names. Raises Refusal when a value cannot be."""
+    return JointSettings(
+        name=joint.Label,
+        through=anchored(joint) or (joint.Through.x, joint.Through.y, joint.Through.z),
+        size=(joint.Size.Value, joint.Width.Value)[: SECTIONS[joint.Section]],
+        embed=_depths(joint),
+        relief=joint.Relief.Value if joint.OwnRelief else None,
+        **read(joint, JointSettings),
+    )
+
+
+def anchored(joint: Any) -> tuple[float, float, float] | None:
+    """The middle of what the joint is anchored to, in the model; None without an anchor. It follows when that moves."""
+    if joint.Anchor is None:
+        return None
+    target, elements = joint.Anchor
+    shape = target.getSubObject(elements[0]) if elements and elements[0] else getattr(target, "Shape", None)
+    if shape is None or shape.isNull():
+        raise Refusal(f"What joint “{joint.Label}” was anchored to is gone: pick a vertex, circle or face again.")
+    if shape.ShapeType == "Vertex":
+        point = shape.Point
+    elif shape.ShapeType == "Edge" and hasattr(shape.Curve, "Center"):
+        point = shape.Curve.Center
+    else:
+        point = shape.CenterOfMass
+    parent = target.getParentGeoFeatureGroup()
+    if parent is not None:
+        point = parent.getGlobalPlacement().multVec(point)
+    return point.x, point.y, point.z
+
+
+def _depths(joint: Any) -> Depths:
+    names = [name_of_stack(s) for s in joint.Stacks]
+    if len(names) < 2:
+        raise Refusal(f"Joint “{joint.Label}” has lost a stack: choose the stacks it joins, or delete it.")
+    lines = [line.strip() for line in joint.Embed if line.strip()]
+    if len(lines) != len(names):
+        raise Refusal(
+            f"Joint “{joint.Label}” joins {len(names)} stacks but gives {len(lines)} depths: give one for each stack, "
+            "such as 75 mm, or through."
+        )
+    depths: dict[str, float | None] = {}
+    for name, line in zip(names, lines):
+        owner, equals, text = line.rpartition("=")
+        owner = owner.strip() if equals else name
+        if owner not in names:
+            raise Refusal(
+                f"Joint “{joint.Label}” gives a depth for “{owner}”, which it does not join: "
+                f"its stacks are {', '.join(names)}."
+            )
+        text = text.strip()
+        depths[owner] = None if text.lower() == THROUGH else parse_length(text)
+    if len(depths) != len(names):
+        raise Refusal(f"Joint “{joint.Label}” gives two depths for one stack: give one for each of {', '.join(names)}.")
+    return tuple((name, depths[name]) for name in names)
+
+
+def shown_joint(joint: Any) -> JointPlan:
+    """The joint between its stacks as they are shown. Raises Refusal."""
+    settings = settings_of_joint(joint)
+    if any("Invalid" in s.State for s in joint.Stacks):
+        raise Refusal(f"Joint “{joint.Label}” waits for its stacks: mend those first.")
+    return placed_joint(joint.Stacks, settings)
+
+
+def placed_joint(of_stacks: Sequence[Any], settings: JointSettings) -> JointPlan:
+    shown = [shown_plan(s) for s in of_stacks]
+    key = (settings, *(plancache.Same(plan) for plan, _ in shown))
+    stacks = {plan.name: plan for plan, _ in shown}
+    meshes = {form.name: form.mesh for _, form in shown}
+    return plancache.joint_for(key, lambda: place_joint(settings, stacks, meshes, species_table()))

@@ -1,0 +1,92 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""A stack's settings from its properties, and the plan that it shows."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+from weakref import WeakKeyDictionary
+
+from freecad_stacklam.docobjects.base.rowproperties import read
+from freecad_stacklam.docobjects.family import name_of_stack
+from freecad_stacklam.docobjects.forms import plancache
+from freecad_stacklam.lamination.job.assembly import Form
+from freecad_stacklam.lamination.lengths import parse_length
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.stack import StackSettings
+
+#: How glue lines are chosen, as the maker reads it → as the settings say it.
+PICKS = {"counted": "", "least wood": "least wood", "fewest layers": "fewest layers"}
+
+
+def settings_of_stack(stack: Any) -> StackSettings:
+    """What the maker chose. `form` is the solid's label. Raises Refusal when a value cannot be."""
+    return StackSettings(
+        form=stack.Solid,
+        stock=(stack.Stock.Value, *_lengths(stack.MoreStock)),
+        thicknesses=_lengths(stack.PlanedThicknesses),
+        pick=PICKS[stack.Pick],
+        forced=_lengths(stack.ForcedPlanes),
+        forbidden=tuple(_zone(text) for text in stack.ForbiddenZones if text.strip()),
+        **read(stack, StackSettings),
+    )
+
+
+def _lengths(texts: Sequence[str]) -> tuple[float, ...]:
+    return tuple(parse_length(text) for text in texts if text.strip())
+
+
+def _zone(text: str) -> tuple[float, float]:
+    low, to, high = text.partition(" to ")
+    if not to:
+        raise Refusal(f"“{text}” is no zone without glue lines: write its heights as in 120 mm to 150 mm.")
+    return parse_length(low), parse_length(high)
+
+
+#: The plan that a stack's last execute found, so that its layers need not look at the form again.
+_shown: WeakKeyDictionary[Any, tuple[StackSettings, StackPlan, Form]] = WeakKeyDictionary()
+
+
+def plan_of_stack(stack: Any) -> StackPlan:
+    """The plan for the form and the settings as they are now. Raises Refusal."""
+    return _planned(stack, settings_of_stack(stack))[0]
+
+
+def form_of_stack(stack: Any) -> Form:
+    """The form as it is now, for joints and for the whole job. Raises Refusal."""
+    return _form(_find(stack), stack)
+
+
+def shown_plan(stack: Any) -> tuple[StackPlan, Form]:
+    """The plan that the stack shows: the one of its last recompute while its settings are the same, else a new one."""
+    settings = settings_of_stack(stack)
+    kept = _shown.get(stack.Proxy)
+    if kept is not None and kept[0] == settings and kept[1].name == name_of_stack(stack):
+        return kept[1], kept[2]
+    return plan_anew(stack)
+
+
+def plan_anew(stack: Any) -> tuple[StackPlan, Form]:
+    """The plan for the form and the settings as they are now, which the stack then shows. Raises Refusal."""
+    _shown.pop(stack.Proxy, None)
+    settings = settings_of_stack(stack)
+    plan, form = _planned(stack, settings)
+    _shown[stack.Proxy] = settings, plan, form
+    return plan, form
+
+
+def _find(stack: Any) -> plancache.Found:
+    if stack.Form is None:
+        raise Refusal(f"The form of “{stack.Label}” is gone: choose another, or delete the stack.")
+    return plancache.find_form(stack.Form, stack.FormPath, stack.Solid)
+
+
+def _form(found: plancache.Found, stack: Any) -> Form:
+    return Form(name_of_stack(stack), found.mesh, found.datum, found.exact)
+
+
+def _planned(stack: Any, settings: StackSettings) -> tuple[StackPlan, Form]:
+    found = _find(stack)
+    return plancache.plan_for(found, settings, name_of_stack(stack)), _form(found, stack)

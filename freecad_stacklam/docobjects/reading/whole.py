@@ -1,0 +1,82 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""All that a document's objects say as one record, and the plan that drawings, bill and checks are made from."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from functools import partial
+from typing import Any
+
+from freecad_stacklam.data import species_table
+from freecad_stacklam.docobjects.base.rowproperties import read
+from freecad_stacklam.docobjects.family import job_in, joints_in, name_of_stack, shop_in, stacks_in
+from freecad_stacklam.docobjects.reading.guide import carving_of
+from freecad_stacklam.docobjects.reading.insides import hollow_in, pins_in
+from freecad_stacklam.docobjects.reading.joints import settings_of_joint
+from freecad_stacklam.docobjects.reading.stacks import form_of_stack, plan_of_stack, settings_of_stack
+from freecad_stacklam.docobjects.reading.wood import boards_for, settings_of_shop
+from freecad_stacklam.docobjects.spreadsheets.rack import boards_in
+from freecad_stacklam.lamination.job.assembly import assemble
+from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.lamination.settings.shop import ShopSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
+from freecad_stacklam.lamination.wood.species import Species
+
+
+def settings_of(document: Any) -> Settings:
+    """All that the document's objects say, as one record. Raises Refusal when a value cannot be."""
+    job = job_in(document)
+    settings = Settings(title=document.Label) if job is None else Settings(**read(job, Settings))
+    return replace(
+        settings,
+        stacks=tuple(_stack_settings(s) for s in stacks_in(document)),
+        joints=tuple(settings_of_joint(j) for j in joints_in(document) if not j.Suppressed),
+        shop=settings_of_shop(shop_in(document)),
+        boards=boards_in(document),
+        carving=carving_of(document),
+    )
+
+
+def _stack_settings(stack: Any) -> StackSettings:
+    """A stack's own settings with those of its hollow and its pins."""
+    return replace(
+        settings_of_stack(stack),
+        form=name_of_stack(stack),
+        hollow=hollow_in(stack),
+        pins=pins_in(stack),
+    )
+
+
+def plan_of(document: Any, table: Mapping[str, Species] | None = None) -> Plan:
+    """The plan for the document as it is now; stacks that were planned already are not planned again.
+
+    table: species by name (the project's own if not given). Raises Refusal.
+    """
+    return _plan(document, settings_of(document), table)
+
+
+def unboarded_plan(document: Any) -> Plan:
+    """The same without staves and boards, for those who plan these themselves."""
+    return _plan(document, replace(settings_of(document), shop=ShopSettings(), boards=()), None)
+
+
+def _plan(document: Any, settings: Settings, table: Mapping[str, Species] | None) -> Plan:
+    stacks = stacks_in(document)
+    if not stacks:
+        raise Refusal("There is no stack in this document: pick a form and slice it first.")
+    names = [name_of_stack(s) for s in stacks]
+    for name in names:
+        if names.count(name) > 1:
+            raise Refusal(f"Two stacks are called “{name}”: give each piece a name of its own.")
+    return assemble(
+        [plan_of_stack(s) for s in stacks],
+        [form_of_stack(s) for s in stacks],
+        settings.joints,
+        settings,
+        species_table() if table is None else table,
+        partial(boards_for, document),
+    )
