@@ -23,7 +23,7 @@ from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.data import example_form, example_rack, example_settings, species_table
 from freecad_stacklam.docobjects.cutting import cost_text, gap_text
 from freecad_stacklam.docobjects.family import cutting_in
-from freecad_stacklam.docobjects.forms.formfile import forms_in
+from freecad_stacklam.docobjects.forms.formfile import forms_in, unit_note
 from freecad_stacklam.docobjects.making.boards import keep_cutting
 from freecad_stacklam.docobjects.making.project import fill_document
 from freecad_stacklam.docobjects.reading.insides import finished_stacks
@@ -70,6 +70,9 @@ def run(asked: argparse.Namespace) -> bool:
             fill_document(document, forms, settings)
             _plan_boards(document, settings)
             plan = plan_of(document)
+            note = unit_note(form)
+            if note:
+                plan = replace(plan, notes=(*plan.notes, note))
             _draw_boards(document, plan)
             write_bill(document, plan.bill)
             document.recompute()
@@ -202,6 +205,8 @@ def _report(plan: Plan, out: Path, folders: Sequence[str] = ()) -> None:
             f"{stack.name}: {len(stack.layers)} layers of {stack.species}, {stack.height:g} mm high, least cover "
             f"{proof.least_cover:.2f} mm, {verdict}"
         )
+    for note in plan.notes:
+        print(f"note: {note}")
     for joint in plan.joints:
         print(
             f"{joint.name}: tenon {joint.tenon.size[0]:g} × {joint.tenon.length:.1f} mm, "

@@ -2,8 +2,8 @@
 
 """The command line: what may be asked, and how it answers.
 
-Exit status: 0 the plan is proven to contain the form; 1 a check says stop; 2 the input cannot be planned (one line on
-standard error, nothing left behind).
+Exit status: 0 the plan is proven to contain the form, or the options were printed; 1 a check says stop; 2 the input
+cannot be planned (one line on standard error, nothing left behind).
 """
 
 from __future__ import annotations
@@ -27,7 +27,7 @@ class _Parser(argparse.ArgumentParser):
 def parser() -> argparse.ArgumentParser:
     """The arguments. Lengths accept mm, cm, in and fractions, such as 45mm or 1-3/4in."""
     top = _Parser(prog="python3 -m freecad_stacklam", description="Plan sculpted furniture in stacked layers.")
-    commands = top.add_subparsers(dest="command", required=True, metavar="plan")
+    commands = top.add_subparsers(dest="command", required=True, metavar="plan|options")
     plan = commands.add_parser("plan", help="slice a form into layers, draw them and write the bill")
     plan.add_argument("form", nargs="?", metavar="FORM", help=".FCStd .step .brep .stl .obj .ply .3mf; none: example")
     plan.add_argument("--settings", metavar="FILE.toml", help="settings of the whole job")
@@ -42,6 +42,7 @@ def parser() -> argparse.ArgumentParser:
     plan.add_argument("--dxf", action="store_true", help="layers and section templates as DXF too, into DIR/dxf")
     plan.add_argument("--svg", action="store_true", help="every sheet as SVG too, into DIR/svg")
     plan.add_argument("--out", metavar="DIR", required=True, help="folder for the plan")
+    commands.add_parser("options", help="print every option of the settings file")
     return top
 
 
@@ -58,6 +59,11 @@ def answer(arguments: Sequence[str]) -> int:
     """Do what a command line asks and return the exit status. Whatever is refused is said in one line on stderr."""
     try:
         asked = parser().parse_args(arguments)
+        if asked.command == "options":
+            from freecad_stacklam.lamination.settings.optiontable import options_page
+
+            print(options_page(), end="")
+            return PROVEN
         from freecad_stacklam.find_freecad import make_importable
 
         make_importable()

@@ -56,7 +56,7 @@ def plan(example):
 
 
 def test_the_example_is_planned_whole(example, plan):
-    from freecad_stacklam.lamination.job.planjson import check_schema
+    from planschema import check_schema
 
     assert {p.name for p in example.iterdir()} == FILES
     assert check_schema(plan) == []

@@ -145,26 +145,6 @@ def write_layer_dxf(plan: Plan, stack: StackPlan, layer: LayerPlan, path: str | 
     drawing.save(path)
 
 
-def write_plan_dxf(plan: Plan, path: str | Path, units: str = "mm") -> None:
-    """All layers of all stacks in one file, full size, side by side: a row for each stack, layer 1 at the left."""
-    if not any(stack.layers for stack in plan.stacks):
-        raise Refusal("There is no layer to write: plan a stack first.")
-    drawing = _Drawing(units)
-    level = 0.0
-    for stack in plan.stacks:
-        boxes = [area_polygon(layer.blank).bounds for layer in stack.layers]
-        low = min(min(box[1], 0.0) for box in boxes)
-        high = max(max(box[3], 0.0) for box in boxes)
-        place = 0.0
-        for layer, (x0, _, x1, _) in zip(stack.layers, boxes):
-            left, right = min(x0, 0.0), max(x1, 0.0)
-            drawing.shift = (place - left, level - low)
-            _draw_layer(drawing, plan, stack, layer)
-            place += max(right - left, 120.0) + APART
-        level += high - low + 2 * APART
-    drawing.save(path)
-
-
 def write_layer_dxfs(plan: Plan, folder: str | Path, units: str = "mm") -> tuple[Path, ...]:
     """One file for each layer of each stack in `folder`; their paths."""
     written = []

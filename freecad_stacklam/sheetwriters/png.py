@@ -4,14 +4,12 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import Any
 
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtGui
-from freecad_stacklam.sheetwriters.aside import aside
 from freecad_stacklam.sheetwriters.painter import SheetPainter
 
 
@@ -31,13 +29,3 @@ def sheet_image(sheet: Sheet, dpi: float = 100.0) -> Any:
     finally:
         painter.end()
     return image
-
-
-def write_png(sheet: Sheet, path: str | Path, dpi: float = 100.0) -> None:
-    """The sheet as a PNG file, with its dots per inch written in it."""
-    image = sheet_image(sheet, dpi)
-    image.setDotsPerMeterX(round(dpi / INCH * 1000))
-    image.setDotsPerMeterY(round(dpi / INCH * 1000))
-    with aside(path) as temporary:
-        if not image.save(str(temporary), "PNG"):
-            raise Refusal(f"{path} could not be written: make room or choose another folder.")

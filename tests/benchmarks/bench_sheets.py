@@ -17,9 +17,9 @@ from time import perf_counter, process_time
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
 from plans import large_stack
+from sheetsof import template_sheets
 
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
-from freecad_stacklam.benchsheets.layers.fullsize import template_sheets
 from freecad_stacklam.sheetwriters.pdf import write_pdf
 
 

@@ -244,12 +244,14 @@ def full_settings() -> Any:
 
 def test_document_and_settings_file_agree(document: Any, block: Any) -> None:
     """What a settings file asks for comes back from the objects to the last bit, and makes the same plan."""
+    from jobs import plan_job
+    from settingstext import write_settings
+
     from freecad_stacklam.data import species_table
     from freecad_stacklam.docobjects.making.carving import make_carving
     from freecad_stacklam.docobjects.reading.stacks import form_of_stack
     from freecad_stacklam.docobjects.reading.whole import plan_of, settings_of
-    from freecad_stacklam.lamination.job.assembly import plan_job
-    from freecad_stacklam.lamination.settings.file import read_settings, write_settings
+    from freecad_stacklam.lamination.settings.file import read_settings
     from freecad_stacklam.lamination.settings.job import Settings
     from freecad_stacklam.lamination.settings.stack import StackSettings
 

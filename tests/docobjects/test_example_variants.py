@@ -110,10 +110,11 @@ def test_the_tenon_comes_through_the_dish_and_is_kerfed(stand: Any) -> None:
 
 
 def test_the_command_line_s_settings_and_the_document_agree(stand: Any) -> None:
+    from jobs import plan_job
+
     from freecad_stacklam.data import species_table
     from freecad_stacklam.docobjects.reading.stacks import form_of_stack
     from freecad_stacklam.docobjects.reading.whole import plan_of, settings_of
-    from freecad_stacklam.lamination.job.assembly import plan_job
 
     forms = [form_of_stack(stack) for stack in of_kind(stand, "stack")]
     plan = plan_of(stand)

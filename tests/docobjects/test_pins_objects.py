@@ -323,12 +323,13 @@ def test_what_cannot_be_makes_nothing(document: Any, stack: Any) -> None:
 
 def test_command_line_and_document_agree(document: Any) -> None:
     """The settings of a file make the objects; what the document plans is what the same forms give without it."""
+    from jobs import plan_job
+
     from freecad_stacklam.data import species_table
     from freecad_stacklam.docobjects.family import stacks_in
     from freecad_stacklam.docobjects.making.project import fill_document
     from freecad_stacklam.docobjects.reading.stacks import form_of_stack
     from freecad_stacklam.docobjects.reading.whole import plan_of, settings_of
-    from freecad_stacklam.lamination.job.assembly import plan_job
     from freecad_stacklam.lamination.plan.outline import area
     from freecad_stacklam.lamination.settings.job import Settings
     from freecad_stacklam.lamination.settings.stack import StackSettings

@@ -57,11 +57,12 @@ def stand(document: Any) -> Any:
 
 
 def test_the_document_s_plan_is_the_plan_of_the_same_forms_without_a_document(stand: Any) -> None:
+    from jobs import plan_job
+
     from freecad_stacklam.data import species_table
     from freecad_stacklam.docobjects.family import stacks_in
     from freecad_stacklam.docobjects.reading.stacks import form_of_stack
     from freecad_stacklam.docobjects.reading.whole import plan_of
-    from freecad_stacklam.lamination.job.assembly import plan_job
 
     plan = plan_of(stand)
     assert plan.proven

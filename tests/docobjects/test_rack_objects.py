@@ -233,11 +233,12 @@ def test_boards_are_planned_only_where_there_is_a_rack(document: Any) -> None:
 
 
 def test_the_document_plans_as_the_job_does_without_one(block: Any) -> None:
+    from jobs import plan_job
+
     from freecad_stacklam.data import species_table
     from freecad_stacklam.docobjects.family import stacks_in
     from freecad_stacklam.docobjects.reading.stacks import form_of_stack
     from freecad_stacklam.docobjects.reading.whole import plan_of
-    from freecad_stacklam.lamination.job.assembly import plan_job
     from freecad_stacklam.lamination.job.planjson import as_dict, dumps
 
     plan = plan_of(block)

@@ -13,10 +13,10 @@ import numpy as np
 import pytest
 import shapely
 from ezdxf import bbox
-from plans import layer_of, plant_stand, stack_of, worked_stand
+from plans import layer_of, plant_stand, stack_of
 
 from freecad_stacklam.lamination.plan.layers import Cut
-from freecad_stacklam.lamination.plan.outline import Loop, Outline, area, circle, rectangle
+from freecad_stacklam.lamination.plan.outline import Loop, Outline, circle, rectangle
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.sheetwriters.dxf import (
@@ -24,7 +24,6 @@ from freecad_stacklam.sheetwriters.dxf import (
     write_layer_dxf,
     write_layer_dxfs,
     write_loops_dxf,
-    write_plan_dxf,
 )
 
 #: Kinds of unit in the header variable $INSUNITS: 1 inches, 4 millimetres (DXF reference, HEADER section).
@@ -121,23 +120,6 @@ def test_freecad_imports_the_same_areas_and_arcs(tmp_path: Path, monkeypatch: py
         choices.SetBool("dxfUseDraftVisGroups", layers)
 
 
-def test_one_file_for_all_layers_holds_them_apart(tmp_path: Path) -> None:
-    plan = worked_stand()
-    write_plan_dxf(plan, tmp_path / "all.dxf")
-    document = ezdxf.readfile(tmp_path / "all.dxf")
-    audit = document.audit()
-    assert (audit.errors, audit.fixes) == ([], [])
-    cut = [e for e in document.modelspace() if e.dxf.layer == "CUT LINE"]
-    wanted = sorted(area(o) for s in plan.stacks for n in s.layers for o in n.blank)
-    assert sorted(closed_area(e) for e in cut) == pytest.approx(wanted, rel=1e-6)
-    boxes = [shapely.box(*bbox.extents([e]).extmin.vec2, *bbox.extents([e]).extmax.vec2) for e in cut]
-    one, other = shapely.STRtree(boxes).query(boxes, predicate="intersects")
-    assert (one == other).all()
-    seams = [e for e in document.modelspace() if e.dxf.layer == "STAVE SEAM"]
-    assert len(seams) == 2
-    assert all(e.dxf.start.x == pytest.approx(e.dxf.end.x) for e in seams)
-
-
 def test_a_file_for_each_layer(tmp_path: Path) -> None:
     plan = plant_stand()
     written = write_layer_dxfs(plan, tmp_path, "in")
@@ -162,12 +144,10 @@ def test_loops_alone(tmp_path: Path) -> None:
 def test_without_ezdxf_the_sentence_says_what_to_install(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setitem(sys.modules, "ezdxf", None)
     with pytest.raises(Refusal, match="install ezdxf"):
-        write_plan_dxf(plant_stand(), tmp_path / "all.dxf")
+        write_layer_dxfs(plant_stand(), tmp_path)
     assert list(tmp_path.iterdir()) == []
 
 
 def test_other_units_are_refused(tmp_path: Path) -> None:
     with pytest.raises(Refusal, match="mm or in"):
-        write_plan_dxf(plant_stand(), tmp_path / "all.dxf", "cm")
-    with pytest.raises(Refusal, match="no layer"):
-        write_plan_dxf(Plan("Empty", "mm", ()), tmp_path / "all.dxf")
+        write_layer_dxfs(plant_stand(), tmp_path, "cm")

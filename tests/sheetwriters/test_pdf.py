@@ -14,12 +14,12 @@ import pytest
 import shapely
 from plans import plant_stand
 from raster import Raster, rasters
+from sheetsof import template_sheets
 
 from freecad_stacklam.benchsheets.book.index import sheet_index
 from freecad_stacklam.benchsheets.book.whole import drawing_book
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Polyline, Sheet, Text
-from freecad_stacklam.benchsheets.layers.fullsize import template_sheets
 from freecad_stacklam.lamination.plan.layers import LayerPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.plan.whole import Plan

@@ -9,26 +9,26 @@ from pathlib import Path
 
 import pytest
 from plans import plant_stand
+from sheetsof import template_sheets
 
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import FilledRegion, Sheet
-from freecad_stacklam.benchsheets.layers.fullsize import template_sheets
 from freecad_stacklam.lamination.refusal import Refusal
 
 pytestmark = pytest.mark.freecad
 
 
 def test_a_picture_has_the_size_of_its_page(tmp_path: Path) -> None:
-    from freecad_stacklam.sheetwriters.png import write_png
+    from freecad_stacklam.sheetwriters.png import sheet_image
 
     sheet = template_sheets(plant_stand(), paper_named("A4 portrait"))[0]
-    write_png(sheet, tmp_path / "page.png", 100)
+    assert sheet_image(sheet, 100).save(str(tmp_path / "page.png"), "PNG")
     data = (tmp_path / "page.png").read_bytes()
     # Portable Network Graphics, ISO/IEC 15948: width and height stand in the first chunk.
     assert data[:8] == b"\x89PNG\r\n\x1a\n"
     assert struct.unpack(">II", data[16:24]) == (round(210 / 25.4 * 100), round(297 / 25.4 * 100))
-    with pytest.raises(Refusal, match="choose a folder"):
-        write_png(sheet, tmp_path / "nowhere" / "page.png")
+    with pytest.raises(Refusal, match="fewer dots"):
+        sheet_image(sheet, 1e6)
 
 
 def test_ink_is_where_the_sheet_says() -> None:

@@ -126,14 +126,6 @@ class Sheet:
     pages: int = 0
     paper_name: str = ""
 
-    def to_page(self, x: float, y: float) -> Point:
-        """Page mm of a point of the stack's frame, mm."""
-        if self.origin is None or self.scale is None:
-            raise ValueError(f"{self.title} does not lie on a layer")
-        c, s = cos(radians(self.turn)), sin(radians(self.turn))
-        dx, dy = x - self.origin[0], y - self.origin[1]
-        return (c * dx + s * dy) * self.scale, (c * dy - s * dx) * self.scale
-
     def to_stack(self, x: float, y: float) -> Point:
         """The point of the stack's frame, mm, that lies at page mm x, y."""
         if self.origin is None or self.scale is None:

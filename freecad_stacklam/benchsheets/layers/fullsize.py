@@ -7,9 +7,8 @@ from __future__ import annotations
 from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, length_text, range_text, size_text
 from freecad_stacklam.benchsheets.drawing.lines import turned
 from freecad_stacklam.benchsheets.drawing.paper import Paper
-from freecad_stacklam.benchsheets.drawing.revision import plan_revision
-from freecad_stacklam.benchsheets.drawing.sheet import Sheet, number_sheets
-from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, cuts_line, draw_layers, layer_labels
+from freecad_stacklam.benchsheets.drawing.sheet import Sheet
+from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, cuts_line, layer_labels
 from freecad_stacklam.benchsheets.pages.strip import Fields, joined, sheet_line, title_strip
 from freecad_stacklam.benchsheets.pages.tilepages import spaces_for, tile_pages
 from freecad_stacklam.benchsheets.pages.tiling import tile
@@ -63,15 +62,6 @@ def _fields(plan: Plan, stack: StackPlan, drawing: LayerDrawing, turn: float, un
     )
 
 
-def stack_sheets(plan: Plan, stack: StackPlan, paper: Paper, units: AnyUnits, mark: str) -> list[Sheet]:
-    """The template pages of all layers of a stack, from the bottom, not yet numbered."""
-    return [
-        sheet
-        for drawing in draw_layers(plan, stack)
-        for sheet in layer_templates(plan, stack, drawing, paper, units, mark)
-    ]
-
-
 def layer_templates(
     plan: Plan, stack: StackPlan, drawing: LayerDrawing, paper: Paper, units: AnyUnits, mark: str
 ) -> list[Sheet]:
@@ -83,21 +73,3 @@ def layer_templates(
     lying = [(pen, turned(lines, turn)) for pen, lines in drawing.lines]
     title = f"{stack.name}, layer {drawing.layer.number}"
     return tile_pages("template", title, tiling, lying, places, strip, stack.name, drawing.layer.number)
-
-
-def template_sheets(plan: Plan, paper: Paper, units: AnyUnits = "mm") -> tuple[Sheet, ...]:
-    """Every layer of every stack, from the bottom, full size on as many pages of `paper` as it takes."""
-    mark = plan_revision(plan)
-    return number_sheets(sheet for stack in plan.stacks for sheet in stack_sheets(plan, stack, paper, units, mark))
-
-
-def count_pages(plan: Plan, paper: Paper) -> dict[tuple[str, int], int]:
-    """How many pages the full-size templates will take, by stack and layer, before any is drawn.
-
-    Raises Refusal, with the count in it, for a layer that needs more than a book can hold.
-    """
-    return {
-        (stack.name, drawing.layer.number): len(tile(drawing.needed, spaces_for(paper), drawing.whole).tiles)
-        for stack in plan.stacks
-        for drawing in draw_layers(plan, stack)
-    }

@@ -24,10 +24,9 @@ from freecad_stacklam.benchsheets.drawing.lettering import (
     units_of,
 )
 from freecad_stacklam.benchsheets.drawing.paper import Paper
-from freecad_stacklam.benchsheets.drawing.revision import plan_revision
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRONG, Mark, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.layers.compass import Edge, edges
-from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, draw_layers, edge_mark, grain_arrow
+from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, edge_mark, grain_arrow
 from freecad_stacklam.benchsheets.layers.layerlayout import AROUND, DIMENSIONS, HEADING, Layout, layout_of
 from freecad_stacklam.benchsheets.layers.layertables import MOST_EDGES, arc_block, layer_blocks, table_width
 from freecad_stacklam.benchsheets.pages.blocks import Column, flow
@@ -322,15 +321,3 @@ def layer_sheets(
                   stack=stack.name, layer=layer.number, paper_name=page.name)
         )  # fmt: skip
     return sheets
-
-
-def stack_layer_sheets(
-    plan: Plan, stack: StackPlan, paper: Paper, units: AnyUnits = "mm", mark: str = ""
-) -> list[Sheet]:
-    """The layer sheets of one stack, from the bottom, not yet numbered."""
-    mark = mark or plan_revision(plan)
-    return [
-        sheet
-        for drawing in draw_layers(plan, stack)
-        for sheet in layer_sheets(plan, stack, drawing, paper, units, mark)
-    ]

@@ -82,15 +82,6 @@ def solids_of(obj: Any, sub: str = "") -> list[tuple[str, Any]]:
     return _unique(found)
 
 
-def solid_of(obj: Any, sub: str = "") -> tuple[str, Any]:
-    """The one solid or mesh of `obj`. Raises Refusal when there are several, with their labels."""
-    solids = solids_of(obj, sub)
-    if len(solids) > 1:
-        names = ", ".join(f"“{name}”" for name, _ in solids[:6]) + ("…" if len(solids) > 6 else "")
-        raise Refusal(f"“{_label(obj)}” holds {len(solids)} solids ({names}): pick one of them.")
-    return solids[0]
-
-
 def datum_of(obj: Any, sub: str = "") -> tuple[float, float, float]:
     """Where the object's own origin lies in the model, mm."""
     base = (_parents_placement(obj) * _placement(obj, sub)).Base

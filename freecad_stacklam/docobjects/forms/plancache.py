@@ -16,7 +16,14 @@ import Part
 from numpy.typing import NDArray
 
 from freecad_stacklam.docobjects.base.memory import Memory
-from freecad_stacklam.docobjects.forms.form import datum_of, exact_points, mesh_arrays, shape_key, solids_of
+from freecad_stacklam.docobjects.forms.form import (
+    clear_cache,
+    datum_of,
+    exact_points,
+    mesh_arrays,
+    shape_key,
+    solids_of,
+)
 from freecad_stacklam.lamination.form.crossing import refuse_crossing
 from freecad_stacklam.lamination.form.mesh import Mesh, gate
 from freecad_stacklam.lamination.layers.stack import plan_stack
@@ -48,6 +55,7 @@ def clear() -> None:
     """Forget everything, for tests that measure."""
     for kept in (_meshes, _plans, _joints, _cuts):
         kept.clear()
+    clear_cache()
 
 
 def find_form(source: Any, path: str = "", solid: str = "") -> Found:

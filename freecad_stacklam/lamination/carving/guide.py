@@ -19,7 +19,7 @@ from shapely.geometry import MultiPolygon, Polygon
 from freecad_stacklam.lamination.carving.depthholes import depth_map
 from freecad_stacklam.lamination.carving.offsets import offsets_by_azimuth, offsets_by_station
 from freecad_stacklam.lamination.carving.profiles import job_templates
-from freecad_stacklam.lamination.form.frame import to_model, to_stack
+from freecad_stacklam.lamination.form.frame import to_stack
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.form.nearest import Surface
 from freecad_stacklam.lamination.plan.areas import blank_area
@@ -99,17 +99,6 @@ def removed_from(stack: StackPlan, rate: float | None = None) -> tuple[Removed, 
     return tuple(rows)
 
 
-def removed_by_stage(removed: Iterable[Removed], stages: Sequence[Sequence[tuple[str, int]]]) -> tuple[float, ...]:
-    """Wood to carve in each stage, mm³. stages: the (stack, layer) that each one holds. Raises Refusal for a layer that
-    is not in the plan."""
-    volume = {(r.stack, r.layer): r.volume for r in removed}
-    for stage in stages:
-        for layer in stage:
-            if layer not in volume:
-                raise Refusal(f"There is no layer {layer[1]} of {layer[0]} to carve: plan the stages anew.")
-    return tuple(sum(volume[layer] for layer in stage) for stage in stages)
-
-
 def carving_steps(stack: StackPlan, mesh: Mesh) -> tuple[CarvingStep, ...]:
     """The steps at every glue line of a stack, in its own frame. mesh: the form in the model."""
     surface = Surface(to_stack(stack.frame, mesh.vertices), mesh.triangles)
@@ -141,17 +130,6 @@ def carving_steps(stack: StackPlan, mesh: Mesh) -> tuple[CarvingStep, ...]:
             )
         )
     return tuple(steps)
-
-
-def in_model(stack: StackPlan, line: Sequence[Point3]) -> tuple[Point3, ...]:
-    """A line of the stack's frame in model coordinates, for display on the form."""
-    return _points(to_model(stack.frame, np.array(line)))
-
-
-def glue_lines_in_model(stack: StackPlan) -> tuple[tuple[Point3, ...], ...]:
-    """Closed lines in which every glue line meets the finished form, in model coordinates."""
-    pairs = zip(stack.layers[:-1], stack.layers[1:])
-    return tuple(in_model(stack, ring) for lower, upper in pairs for ring in _rings(lower, upper))
 
 
 class _Nearest:

@@ -20,7 +20,6 @@ from freecad_stacklam.lamination.joints.clashes import clash_checks
 from freecad_stacklam.lamination.joints.joint import place_joint
 from freecad_stacklam.lamination.joints.mortise import cut_layers
 from freecad_stacklam.lamination.layers.bandsaw import shop_saw_checks
-from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.plan.boards import BoardsPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
@@ -40,18 +39,6 @@ class Form:
     mesh: Mesh
     datum: tuple[float, float, float] = (0.0, 0.0, 0.0)
     exact_points: NDArray[np.float64] | None = None
-
-
-def plan_job(forms: Sequence[Form], settings: Settings, table: Mapping[str, Species]) -> Plan:
-    """Plan every form. Without [[stack]] settings every form becomes a stack with the defaults.
-
-    Raises Refusal when a setting names a form that is not there, or a form or joint cannot be made as asked.
-    """
-    stacks = [
-        plan_stack(form.mesh, chosen, name=form.name, datum=form.datum, exact_points=form.exact_points)
-        for form, chosen in matched(forms, settings)
-    ]
-    return assemble(stacks, forms, settings.joints, settings, table)
 
 
 def assemble(

@@ -19,7 +19,7 @@ from freecad_stacklam.lamination.settings.board import Board
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.rows import NEEDED, Record, Row, rows_of
 from freecad_stacklam.lamination.settings.shop import ShopSettings
-from freecad_stacklam.lamination.settings.tomllines import Path, key_lines, line_of, toml_value
+from freecad_stacklam.lamination.settings.tomllines import Path, key_lines, line_of
 
 #: What stands in an example of a key that must be given.
 _EXAMPLES = {"text": '"Pedestal to top"', "length": '"45mm"'}
@@ -109,21 +109,6 @@ def _syntax(message: str, text: str, name: str) -> Refusal:
     line = int(found[1]) if found else text.count("\n") + 1
     what = re.sub(r"\s*\(at .*", "", message.splitlines()[0]).rstrip(".")
     return Refusal(f'{name}, line {line}: this is not TOML ({what}): write key = "value", with text in quotes.')
-
-
-def write_settings(settings: Settings) -> str:
-    """The text of a settings file that reads back as the same settings."""
-    tables, lines = [], []
-    for row in rows_of(Settings):
-        value = getattr(settings, row.name)
-        if row.record is None:
-            lines.append(f"{row.key} = {toml_value(_written(row, value))}")
-        elif value != row.first:
-            head = f"[[{row.key}]]" if row.many else f"[{row.key}]"
-            tables += [(head, facts_of(part)) for part in (value if row.many else (value,))]
-    for head, facts in tables:
-        lines += ["", head, *(f"{key} = {toml_value(value)}" for key, value in facts.items())]
-    return "\n".join(lines) + "\n"
 
 
 def facts_of(record: Record) -> dict[str, Any]:

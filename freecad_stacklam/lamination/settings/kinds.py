@@ -43,7 +43,8 @@ class Kind:
 
 def plain(value: float) -> str:
     """A number in full, without exponent."""
-    return format(Decimal(repr(float(value))), "f")
+    text = format(Decimal(repr(float(value))), "f")
+    return text.removesuffix(".0")
 
 
 def shown(value: Any, unit: str = "") -> str:
@@ -211,7 +212,8 @@ def several(kind: Kind, count: int | None = None, property: str = "") -> Kind:
             return f"give a tuple of {count} values" if count is not None else "give a tuple of values"
         return next(filter(None, map(kind.fault, value)), "")
 
-    says = f"{count} {kind.says}s" if count is not None else f"{kind.says}s"
+    each = kind.says if kind.says.endswith("s") else f"{kind.says}s"
+    says = f"{count} {each}" if count is not None else f"list of {each}"
     return Kind(
         says, read, lambda values: [kind.write(v) for v in values], fault, property, kind.unit, choices=kind.choices
     )

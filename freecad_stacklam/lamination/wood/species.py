@@ -117,19 +117,3 @@ def movement(size: float, shrinkage: float, start: float, end: float) -> float:
         return size * movement_coefficient(shrinkage) * (end - start)
     movement_coefficient(shrinkage)  # refuses what cannot be
     return size * (end - start) / (100 * FIBRE_SATURATION / shrinkage - FIBRE_SATURATION + start)
-
-
-def equilibrium_moisture(celsius: float, humidity: float) -> float:
-    """Moisture content, %, that wood settles at in air of `celsius` and relative `humidity` in % (Eq. 4-5).
-    Raises Refusal outside the handbook's range."""
-    if not isfinite(celsius) or not -2 <= celsius <= 130:
-        raise Refusal(f"{celsius:g} °C is outside the handbook's range: give the temperature of the room in °C.")
-    if not isfinite(humidity) or not 0 <= humidity < 100:
-        raise Refusal(f"A relative humidity of {humidity:g} % cannot be used: give percent from 0 to 99, as in 50.")
-    t, h = celsius, humidity / 100
-    w = 349 + 1.29 * t + 0.0135 * t**2
-    k = 0.805 + 0.000736 * t - 0.00000273 * t**2
-    k1 = 6.27 - 0.00938 * t - 0.000303 * t**2
-    k2 = 1.91 + 0.0407 * t - 0.000293 * t**2
-    kh = k * h
-    return 1800 / w * (kh / (1 - kh) + (k1 * kh + 2 * k1 * k2 * kh**2) / (1 + k1 * kh + k1 * k2 * kh**2))

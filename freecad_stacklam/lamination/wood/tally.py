@@ -46,16 +46,6 @@ def tally(thickness: float, width: float, length: float) -> float:
     return surface_measure(width / INCH, (length + ROUNDING) / FOOT) * counted_thickness(thickness)
 
 
-def export_size(width_in: float, length_ft: float, half_up: bool = False) -> tuple[int, int]:
-    """Width to the nearest inch and whole feet, as an export tally lists a board.
-
-    Exact halves of an inch go up and down in turn: say with `half_up` whose turn it is.
-    """
-    _sizes(width_in, length_ft)
-    width = floor(width_in + 0.5) if half_up else ceil(width_in - 0.5)
-    return width, floor(length_ft + WHOLE)
-
-
 def blank_board_feet(thickness: float, length: float, width: float) -> float:
     """Board feet of the rectangle that a blank is sawn from, sizes in mm, rounded up to 0.01.
 

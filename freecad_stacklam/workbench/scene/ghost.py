@@ -67,11 +67,6 @@ def clear() -> None:
     _shown.clear()
 
 
-def is_shown() -> bool:
-    """Whether a preview is in sight."""
-    return bool(_shown)
-
-
 def _views(name: str) -> Iterator[Any]:
     """The document's 3D views; none when it was closed by now."""
     if name in FreeCAD.listDocuments():

@@ -4,7 +4,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from dataclasses import replace
 from itertools import combinations
 
@@ -12,12 +11,12 @@ import numpy as np
 import pytest
 import shapely
 from plans import legs, plant_stand, stack_of, worked_stand
+from sheetsof import template_sheets
 
 from freecad_stacklam.benchsheets.drawing.lettering import text_box
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.revision import plan_revision
 from freecad_stacklam.benchsheets.drawing.sheet import PENS, FilledRegion, Polyline, Sheet, Text
-from freecad_stacklam.benchsheets.layers.fullsize import count_pages, template_sheets
 from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.plan.whole import Plan
 
@@ -124,7 +123,6 @@ def test_where_a_page_lies_is_what_it_draws() -> None:
             for mark in cut:
                 back = shapely.points([sheet.to_stack(*p) for p in mark.points])
                 assert shapely.distance(boundary, back).max() < 1e-6
-            assert sheet.to_page(*sheet.to_stack(12.0, 34.0)) == pytest.approx((12.0, 34.0))
 
 
 def test_islands_are_told_apart() -> None:
@@ -185,14 +183,6 @@ def test_a_form_that_ends_inside_its_last_layer_is_still_shown() -> None:
     assert any("finished, widest in this layer" in t.text for t in texts(pages[0]))
     shown = [m for p in pages for m in p.marks if isinstance(m, Polyline) and m.pen == "finished" and len(m.points) > 2]
     assert shown
-
-
-def test_pages_are_counted_before_they_are_drawn() -> None:
-    plan = plant_stand()
-    for name in ("A4", "roll 610mm"):
-        counted = count_pages(plan, paper_named(name))
-        drawn = Counter((s.stack, s.layer) for s in template_sheets(plan, paper_named(name)))
-        assert counted == dict(drawn)
 
 
 def test_every_cut_is_lettered_on_its_template() -> None:

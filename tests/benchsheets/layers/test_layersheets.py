@@ -12,11 +12,11 @@ import pytest
 import shapely
 from plans import layer_of, lobed, plant_stand, stack_of, worked_stand
 from shapely import MultiPolygon, Point
+from sheetsof import all_layer_sheets
 
 from freecad_stacklam.benchsheets.drawing.lettering import number, text_box
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
-from freecad_stacklam.benchsheets.drawing.sheet import Polyline, Sheet, Text, number_sheets
-from freecad_stacklam.benchsheets.layers.layersheets import stack_layer_sheets
+from freecad_stacklam.benchsheets.drawing.sheet import Polyline, Sheet, Text
 from freecad_stacklam.lamination.layers.fitting import fit_outside, grown
 from freecad_stacklam.lamination.plan.outline import area_polygon, circle
 from freecad_stacklam.lamination.plan.whole import Plan
@@ -26,7 +26,7 @@ ISO_5455 = {1, 2, 5, 10, 20, 50, 100}
 
 
 def sheets_of(plan: Plan, paper: str = "A4", units: str = "mm") -> tuple[Sheet, ...]:
-    return number_sheets(s for stack in plan.stacks for s in stack_layer_sheets(plan, stack, paper_named(paper), units))
+    return all_layer_sheets(plan, paper_named(paper), units)
 
 
 def said(sheet: Sheet) -> list[str]:

@@ -193,8 +193,7 @@ def test_the_key_of_a_mesh_follows_its_points():
 def test_extents_come_from_the_mesh_of_our_example(checkout):
     """A BoundBox that takes in the poles of a surface is too big; the mesh stands on the floor, 450 mm high."""
     import FreeCAD
-
-    from freecad_stacklam.docobjects.forms.form import solid_of
+    from onesolid import solid_of
 
     example = FreeCAD.openDocument(str(checkout / "freecad_stacklam" / "data" / "plant_stand.FCStd"), hidden=True)
     try:
@@ -212,7 +211,9 @@ def test_extents_come_from_the_mesh_of_our_example(checkout):
 
 
 def test_a_box_in_parts_and_links_lies_where_the_maker_sees_it(document):
-    from freecad_stacklam.docobjects.forms.form import datum_of, solid_of, solids_of
+    from onesolid import solid_of
+
+    from freecad_stacklam.docobjects.forms.form import datum_of, solids_of
 
     box = document.addObject("Part::Box", "Block")
     box.Placement = at(0, 7, 0)
@@ -247,8 +248,7 @@ def test_a_box_in_parts_and_links_lies_where_the_maker_sees_it(document):
 
 def test_a_turned_part_turns_its_form(document):
     import FreeCAD
-
-    from freecad_stacklam.docobjects.forms.form import solid_of
+    from onesolid import solid_of
 
     part = document.addObject("App::Part", "Unit")
     part.Placement = FreeCAD.Placement(FreeCAD.Vector(0, 0, 0), FreeCAD.Rotation(FreeCAD.Vector(0, 0, 1), 90))
@@ -260,7 +260,9 @@ def test_a_turned_part_turns_its_form(document):
 
 
 def test_a_partdesign_body_gives_its_tip(document):
-    from freecad_stacklam.docobjects.forms.form import datum_of, solid_of
+    from onesolid import solid_of
+
+    from freecad_stacklam.docobjects.forms.form import datum_of
 
     body = document.addObject("PartDesign::Body", "Body")
     body.Label = "Seat"
@@ -283,8 +285,9 @@ def test_a_partdesign_body_gives_its_tip(document):
 
 def test_meshes_and_their_links_are_forms_too(document):
     import Mesh
+    from onesolid import solid_of
 
-    from freecad_stacklam.docobjects.forms.form import mesh_arrays, shape_key, signed_volume, solid_of
+    from freecad_stacklam.docobjects.forms.form import mesh_arrays, shape_key, signed_volume
 
     vertices, triangles, source = models.load_mesh("sphere")
     feature = document.addObject("Mesh::Feature", "Scan")
@@ -334,14 +337,15 @@ def test_of_shapes_built_into_another_only_the_last_counts(document):
 def test_several_solids_are_named_when_one_is_wanted(document):
     import Part
 
-    from freecad_stacklam.docobjects.forms.form import solid_of, solids_of
+    from freecad_stacklam.docobjects.forms.form import solids_of
+    from freecad_stacklam.docobjects.forms.plancache import find_form
 
     solids, _ = models.load_brep("MODERN_Chair_1.brep")
     chair = document.addObject("Part::Feature", "Chair")
     chair.Shape = Part.Compound(solids)
     assert [name for name, _ in solids_of(chair)] == ["Chair 1", "Chair 2", "Chair 3", "Chair 4"]
-    with pytest.raises(Refusal, match=r"“Chair” holds 4 solids \(“Chair 1”.*pick one"):
-        solid_of(chair)
+    with pytest.raises(Refusal, match=r"“Chair” holds 4 solids \(“Chair 1”.*choose one"):
+        find_form(chair)
 
 
 def test_a_shape_without_a_solid_is_refused(document):

@@ -34,7 +34,9 @@ def read(path, document):
 
 
 def volume(obj):
-    from freecad_stacklam.docobjects.forms.form import mesh_arrays, signed_volume, solid_of
+    from onesolid import solid_of
+
+    from freecad_stacklam.docobjects.forms.form import mesh_arrays, signed_volume
 
     return signed_volume(*mesh_arrays(solid_of(obj)[1]))
 
@@ -252,8 +254,9 @@ def test_a_step_assembly_keeps_its_parts_and_their_places(document):
 def test_of_a_document_only_finished_shapes_are_taken(document, tmp_path):
     """Bodies by their tips, features that others were built from not at all, the file itself untouched."""
     import FreeCAD
+    from onesolid import solid_of
 
-    from freecad_stacklam.docobjects.forms.form import mesh_arrays, solid_of
+    from freecad_stacklam.docobjects.forms.form import mesh_arrays
     from freecad_stacklam.docobjects.forms.formfile import find_partdesign
 
     find_partdesign()

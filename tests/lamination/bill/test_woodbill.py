@@ -12,13 +12,15 @@ from dataclasses import replace
 import plans
 import pytest
 import solids
+from jobs import plan_job
+from planschema import check_schema
 
 from freecad_stacklam.data import species_table
 from freecad_stacklam.lamination.bill.rows import bill_of, csv_text
 from freecad_stacklam.lamination.boards import cutcheck
 from freecad_stacklam.lamination.boards.boardplan import boards_for
-from freecad_stacklam.lamination.job.assembly import Form, plan_job
-from freecad_stacklam.lamination.job.planjson import as_dict, check_schema, dumps
+from freecad_stacklam.lamination.job.assembly import Form
+from freecad_stacklam.lamination.job.planjson import as_dict, dumps
 from freecad_stacklam.lamination.plan.bill import BillRow
 from freecad_stacklam.lamination.plan.boards import BoardCut, BoardPiece, BoardsPlan, Stave
 from freecad_stacklam.lamination.plan.outline import area_polygon

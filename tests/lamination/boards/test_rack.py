@@ -7,11 +7,12 @@ from __future__ import annotations
 from importlib.resources import files
 
 import pytest
+from settingstext import write_settings
 
 from freecad_stacklam.lamination.boards.rack import read_rack, write_rack
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import Board, Knot, Rack
-from freecad_stacklam.lamination.settings.file import read_settings, write_settings
+from freecad_stacklam.lamination.settings.file import read_settings
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 
 HEAD = "name,species,thickness mm,width mm,length mm,count,cost,per,for sale,grade,knots\n"

@@ -11,22 +11,22 @@ import numpy as np
 import pytest
 import shapely
 import solids
+from jobs import plan_job
+from planschema import check_schema
+from settingstext import write_settings
 
 from freecad_stacklam.lamination.carving.guide import (
     carving_steps,
-    glue_lines_in_model,
-    in_model,
     plan_carving,
-    removed_by_stage,
     removed_from,
     seams_between,
 )
-from freecad_stacklam.lamination.job.assembly import Form, plan_job
-from freecad_stacklam.lamination.job.planjson import as_dict, check_schema, dumps
+from freecad_stacklam.lamination.job.assembly import Form
+from freecad_stacklam.lamination.job.planjson import as_dict, dumps
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.carving import CarvingSettings, PickedPlane
-from freecad_stacklam.lamination.settings.file import read_settings, write_settings
+from freecad_stacklam.lamination.settings.file import read_settings
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.tolerances import FIT_TOLERANCE, GUARD
@@ -93,28 +93,6 @@ def test_removed_wood_is_blanks_less_form():
     assert total == pytest.approx(blanks - np.pi * 200.0**2 * 450.0 / 3, rel=1e-4)
     assert sum(r.hours for r in rows) == pytest.approx(total / 1e6 / 0.8)
     assert all(r.hours is None for r in removed_from(plan))
-    stages = [[("Form", n) for n in range(1, 10)], [("Form", n) for n in range(10, 19)]]
-    assert sum(removed_by_stage(rows, stages)) == pytest.approx(total)
-    assert removed_by_stage(rows, stages)[0] == pytest.approx(sum(r.volume for r in rows[:9]))
-    with pytest.raises(Refusal, match="no layer 40"):
-        removed_by_stage(rows, [[("Form", 40)]])
-
-
-def test_glue_lines_lie_on_the_form_in_the_model():
-    # A ball stacked along x, far from the origin: every glue line is a circle about its axis.
-    shift = np.eye(4)
-    shift[:3, 3] = 700.0, -300.0, 50.0
-    ball = solids.moved(solids.ball(150.0, 5), shift)
-    plan = planned(ball, axis=(1.0, 0.0, 0.0))
-    lines = glue_lines_in_model(plan)
-    assert len(lines) == 11
-    centre = np.array([700.0, -300.0, 200.0])
-    for k, line in enumerate(lines, 1):
-        at = np.array(line)
-        assert at[:, 0] == pytest.approx(700.0 - 150.0 + 25.0 * k)
-        assert np.linalg.norm(at - centre, axis=1) == pytest.approx(150.0, abs=0.3)
-        assert line[0] == line[-1]
-    assert in_model(plan, [(0.0, 0.0, 0.0)])[0] == pytest.approx((550.0, -300.0, 200.0))
 
 
 def test_a_whole_job():

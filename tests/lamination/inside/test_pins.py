@@ -16,19 +16,22 @@ import numpy as np
 import pytest
 import shapely
 import solids
+from jobs import plan_job
 from laidwrong import SHAPES, tried_one_by_one
+from planschema import check_schema
+from settingstext import write_settings
 from shapely import affinity
 
 from freecad_stacklam.lamination.form.mesh import gate
 from freecad_stacklam.lamination.inside.pins import finish_stack, pin_stack
-from freecad_stacklam.lamination.job.assembly import Form, plan_job
-from freecad_stacklam.lamination.job.planjson import as_dict, check_schema, dumps
+from freecad_stacklam.lamination.job.assembly import Form
+from freecad_stacklam.lamination.job.planjson import as_dict, dumps
 from freecad_stacklam.lamination.joints.joint import place_joint
 from freecad_stacklam.lamination.joints.mortise import cut_layers
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.plan.outline import area, polygon_of
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.file import read_settings, write_settings
+from freecad_stacklam.lamination.settings.file import read_settings
 from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.settings.pins import PinSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings

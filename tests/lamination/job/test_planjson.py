@@ -11,12 +11,13 @@ from math import hypot
 
 import plans
 import pytest
+from planschema import check_schema
 from shapely.geometry import Polygon
 
 from freecad_stacklam.data import species_table
 from freecad_stacklam.lamination.bill.rows import bill_of
 from freecad_stacklam.lamination.job.checks import checks_of
-from freecad_stacklam.lamination.job.planjson import as_dict, check_schema, dumps
+from freecad_stacklam.lamination.job.planjson import as_dict, dumps
 from freecad_stacklam.lamination.plan.outline import area, circle
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal

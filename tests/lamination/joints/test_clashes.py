@@ -7,9 +7,10 @@ from __future__ import annotations
 import numpy as np
 import pytest
 import solids
+from jobs import plan_job
 
 from freecad_stacklam.data import species_table
-from freecad_stacklam.lamination.job.assembly import Form, plan_job
+from freecad_stacklam.lamination.job.assembly import Form
 from freecad_stacklam.lamination.joints.clashes import clashes_in
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.joint import JointSettings

@@ -10,11 +10,12 @@ from math import pi
 import numpy as np
 import pytest
 import solids
+from settingstext import write_settings
 
 from freecad_stacklam.lamination.layers.sequence import plan_sequence
 from freecad_stacklam.lamination.layers.stack import candidates, plan_stack, preview
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.file import read_settings, write_settings
+from freecad_stacklam.lamination.settings.file import read_settings
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.tolerances import GUARD
 

@@ -15,7 +15,6 @@ from freecad_stacklam.lamination.wood.tally import (
     INCH,
     blank_board_feet,
     counted_thickness,
-    export_size,
     surface_measure,
     tally,
 )
@@ -41,13 +40,6 @@ def test_the_odd_part_of_a_foot_is_dropped() -> None:
     """Grading rules: 8½ ft is tallied as 8 ft."""
     assert surface_measure(6.5, 8.99) == surface_measure(6.5, 8)
     assert tally(25.4, 6.5 * INCH, 8.5 * FOOT) == 4
-
-
-def test_export_tally_example() -> None:
-    """5¼ in × 8½ ft is tallied 5 in × 8 ft; exact halves go up and down in turn (grading rules)."""
-    assert export_size(5.25, 8.5) == (5, 8)
-    assert export_size(5.5, 8.5) == (5, 8)
-    assert export_size(5.5, 8.5, half_up=True) == (6, 8)
 
 
 def test_under_an_inch_counts_as_an_inch() -> None:
