@@ -1,0 +1,234 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""No option is accepted that nothing reads: each is changed, and the plan, the bill or the sheets change with it.
+
+The judge is the plan itself, as plan.json and the book of sheets tell it: an option whose other value leaves both as
+they were would be an empty promise. A refusal counts too, for then the option was read.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from functools import cache
+from typing import Any
+
+import numpy as np
+import pytest
+import solids
+
+from freecad_stacklam.benchsheets.book.whole import drawing_book
+from freecad_stacklam.benchsheets.drawing.paper import paper_named
+from freecad_stacklam.data import species_table
+from freecad_stacklam.lamination.form.mesh import Mesh, gate
+from freecad_stacklam.lamination.job.assembly import Form, assemble, matched
+from freecad_stacklam.lamination.job.planjson import as_dict, dumps
+from freecad_stacklam.lamination.layers.stack import plan_stack
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.board import Board, Knot
+from freecad_stacklam.lamination.settings.carving import CarvingSettings, PickedPlane
+from freecad_stacklam.lamination.settings.hollow import HollowSettings
+from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.lamination.settings.joint import JointSettings
+from freecad_stacklam.lamination.settings.pins import PinSettings
+from freecad_stacklam.lamination.settings.rows import NEEDED, Record, Row, rows_of
+from freecad_stacklam.lamination.settings.shop import BandSaw, Bit, ShopSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
+
+
+def egg(profile: list[tuple[float, float]]) -> Mesh:
+    """A turned profile drawn out to one side, so that no way of laying a layer but the right one fits."""
+    turned = solids.revolved(np.array(profile, dtype=float), 16)
+    x, y, z = turned.vertices.T
+    return gate(np.column_stack([np.where(x > 0, 1.12, 1.0) * x, np.where(y > 0, 0.86, 0.8) * y, z]), turned.triangles)
+
+
+FORMS = (
+    Form("Foot", egg([(0, 0), (120, 0), (80, 100), (90, 200), (0, 200)])),
+    Form("Top", egg([(0, 200), (180, 200), (150, 245), (0, 260)])),
+)
+#: A form with a hole through it: what a band saw's blade and `fill_holes` are about.
+RING = (Form("Ring", solids.torus(90.0, 30.0)),)
+
+BASE = Settings(
+    title="Stand",
+    stacks=(
+        StackSettings(
+            form="Foot", stock=(40.0,), hollow=HollowSettings(wall=25.0, caps=1), pins=PinSettings(8.0, 12.0, 6.0)
+        ),
+        StackSettings(form="Top", stock=(30.0,)),
+    ),
+    joints=(JointSettings("Foot to top", embed=(("Foot", 60.0), ("Top", None)), through=(0.0, 0.0, 200.0)),),
+    shop=ShopSettings(band_saw=BandSaw(12.7), bits=(Bit(35.0),)),
+    boards=(
+        Board("Oak", 150.0, 2400.0, 45.0, "white oak", 40.0, count=6),
+        Board("Yard", 140.0, 3000.0, 34.0, "white oak", 30.0, count=0, for_sale=True),
+    ),
+    carving=CarvingSettings(depth_holes=(("Top", "top"),), planes=(PickedPlane("Skew", (0, 0, 100), (1, 0, 1)),)),
+)
+Change = Callable[[Settings], Settings]
+
+
+@cache
+def sliced(form: Form, chosen: StackSettings) -> StackPlan:
+    return plan_stack(form.mesh, chosen, name=form.name)
+
+
+def told(settings: Settings, sheets: bool = False) -> str:
+    """What a plan says: plan.json without the echo of the settings, and where wanted which sheets there are."""
+    made = RING if settings.stacks[0].form == "Ring" else FORMS
+    stacks = [sliced(form, chosen) for form, chosen in matched(made, settings)]
+    plan = assemble(stacks, made, settings.joints, settings, species_table())
+    facts = as_dict(plan, settings)
+    del facts["settings"]
+    if not sheets:
+        return dumps(facts)
+    full = paper_named(settings.paper_full) if settings.paper_full else None
+    without = ("template",) if full is None else ()
+    book = drawing_book(plan, paper_named(settings.paper), settings.units, full, without=without)
+    return dumps(facts) + repr([(sheet.kind, sheet.title, sheet.paper) for sheet in book])
+
+
+told_once = cache(told)
+
+
+# --- where a record stands in the job, and what else must be so that an option can be felt ---------------------------
+
+
+def _stack(**changes: Any) -> Change:
+    return lambda s: replace(s, stacks=(replace(s.stacks[0], **changes), *s.stacks[1:]))
+
+
+def _hollow(**changes: Any) -> Change:
+    return lambda s: _stack(hollow=replace(s.stacks[0].hollow, **changes))(s)  # type: ignore[type-var]
+
+
+def _pins(**changes: Any) -> Change:
+    return lambda s: _stack(pins=replace(s.stacks[0].pins, **changes))(s)  # type: ignore[type-var]
+
+
+def _joint(**changes: Any) -> Change:
+    return lambda s: replace(s, joints=(replace(s.joints[0], **changes),))
+
+
+def _shop(**changes: Any) -> Change:
+    return lambda s: replace(s, shop=replace(s.shop, **changes))
+
+
+def _saw(**changes: Any) -> Change:
+    return lambda s: _shop(band_saw=replace(s.shop.band_saw, **changes))(s)  # type: ignore[type-var]
+
+
+def _bit(**changes: Any) -> Change:
+    return _shop(bits=(Bit(**changes),))
+
+
+def _board(**changes: Any) -> Change:
+    return lambda s: replace(s, boards=(replace(s.boards[0], **changes), *s.boards[1:]))
+
+
+def _carving(**changes: Any) -> Change:
+    return lambda s: replace(s, carving=replace(s.carving, **changes))  # type: ignore[type-var]
+
+
+def _plane(**changes: Any) -> Change:
+    return lambda s: _carving(planes=(replace(PickedPlane("Skew", (0, 0, 100), (1, 0, 1)), **changes),))(s)
+
+
+def _job(**changes: Any) -> Change:
+    return lambda s: replace(s, **changes)
+
+
+PLACES: dict[type[Record], Callable[..., Change]] = {
+    Settings: _job, StackSettings: _stack, HollowSettings: _hollow, PinSettings: _pins, JointSettings: _joint,
+    ShopSettings: _shop, BandSaw: _saw, Bit: _bit, Board: _board, CarvingSettings: _carving, PickedPlane: _plane,
+}  # fmt: skip
+
+RINGED = _job(stacks=(StackSettings(form="Ring", stock=(20.0,)),), joints=(), carving=None, boards=())
+TWO_STOCKS = _stack(stock=(40.0, 27.0), pick="least wood")
+NO_RACK = _job(boards=())
+#: (record, field) → the value to try, where the kind of the option does not suggest one.
+VALUES: dict[tuple[type[Record], str], Any] = {
+    (Settings, "paper"): "A3", (Settings, "paper_full"): "roll 610mm", (Settings, "date"): "2026-03-01",
+    (Settings, "author"): "The shop", (StackSettings, "form"): "Nowhere", (StackSettings, "stock"): (30.0,),
+    (StackSettings, "thicknesses"): (39.4,), (StackSettings, "axis"): (1.0, 0.0, 0.0),
+    (StackSettings, "species"): "black walnut", (StackSettings, "pick"): "fewest layers",
+    (StackSettings, "glue_line_worth"): 3e6, (StackSettings, "forced"): (100.0,),
+    (StackSettings, "forbidden"): ((75.0, 85.0),), (PinSettings, "skip"): (2,), (PinSettings, "share"): 0.0001,
+    (JointSettings, "name"): "Other", (JointSettings, "through"): (5.0, 0.0, 200.0),
+    (JointSettings, "axis"): (0.0, 0.1, 1.0), (JointSettings, "size"): (36.0,), (JointSettings, "turn"): 30.0,
+    (JointSettings, "embed"): (("Foot", 50.0), ("Top", None)), (JointSettings, "relief"): 0.7,
+    (JointSettings, "chisel_reach"): 30.0, (JointSettings, "species"): "hard maple",
+    (JointSettings, "section"): "round", (Board, "cost"): 55.0,
+    (BandSaw, "radius"): 200.0, (BandSaw, "blade"): 25.4, (BandSaw, "smallest_part"): 900.0, (Bit, "diameter"): 20.0,
+    (Board, "name"): "Wide", (Board, "species"): "black walnut", (Board, "per"): "m3", (Board, "thickness"): 50.0,
+    (Board, "knots"): (Knot(300.0, 20.0, 200.0, 100.0),), (Board, "count"): 1, (Board, "for_sale"): True,
+    (Board, "grade"): "No. 2 common", (CarvingSettings, "azimuths"): (10.0, 20.0),
+    (CarvingSettings, "station"): 40.0, (CarvingSettings, "stations_along"): 30.0,
+    (CarvingSettings, "templates"): (45.0,), (CarvingSettings, "gauges"): ("above",),
+    (CarvingSettings, "depth_holes"): (("Top", "both"),), (CarvingSettings, "point"): "rim",
+    (CarvingSettings, "angle"): 135.0, (CarvingSettings, "point_length"): 9.0, (CarvingSettings, "bit_length"): 9.0,
+    (CarvingSettings, "stop_step"): 3.0, (CarvingSettings, "rate"): 1.5, (CarvingSettings, "cover"): 40.0,
+    (CarvingSettings, "least_depth"): 15.0, (PickedPlane, "name"): "Other", (PickedPlane, "point"): (0, 0, 90),
+    (PickedPlane, "normal"): (0.0, 1.0, 1.0), (ShopSettings, "max_stave"): 100.0, (ShopSettings, "min_stave"): 90.0,
+    (ShopSettings, "stagger"): 60.0, (ShopSettings, "planing"): 1.0, (ShopSettings, "first_cut"): "rip",
+    (ShopSettings, "seam_margin"): 60.0, (HollowSettings, "least"): 9e9, (HollowSettings, "web"): 30.0,
+    (HollowSettings, "vent"): 10.0, (HollowSettings, "margin"): 30.0, (HollowSettings, "turn"): 30.0,
+    (CarvingSettings, "landing"): 12.0, (CarvingSettings, "leave"): 6.0, (CarvingSettings, "pitch"): 45.0,
+}  # fmt: skip
+#: (record, field) → what else must be so that the option can be felt at all.
+CONTEXT: dict[tuple[type[Record], str], Change] = {
+    (StackSettings, "fill_holes"): RINGED, (StackSettings, "glue_line_worth"): TWO_STOCKS,
+    (StackSettings, "pick"): _stack(stock=(40.0, 27.0)), (BandSaw, "radius"): RINGED, (BandSaw, "blade"): RINGED,
+    (JointSettings, "proud"): _joint(ends="proud"), (ShopSettings, "max_stave"): NO_RACK,
+    (CarvingSettings, "stations_along"): _carving(station=40.0),
+    (CarvingSettings, "point_length"): _carving(point="rim", point_length=2.0),
+    (CarvingSettings, "point"): _carving(point="brad point", point_length=4.0),
+    (Board, "grade"): _job(boards=(BASE.boards[1],)), (PinSettings, "waste"): _stack(allowance=30.0),
+}  # fmt: skip
+
+
+def rows() -> Iterator[tuple[type[Record], Row]]:
+    for record in PLACES:
+        for row in rows_of(record):
+            if row.record is None:
+                yield record, row
+
+
+def other(record: type[Record], row: Row) -> Any:
+    """Another value of an option than its first."""
+    if (record, row.name) in VALUES:
+        return VALUES[record, row.name]
+    first = row.first
+    if row.kind is not None and row.kind.choices and isinstance(first, str):
+        return next(c for c in row.kind.choices if c != first)
+    if isinstance(first, bool):
+        return not first
+    if isinstance(first, int):
+        return first + 1
+    if isinstance(first, float):
+        return first * 1.5 + 1.0
+    if isinstance(first, str) and first:
+        return f"{first} two"
+    assert first is NEEDED, f"say in VALUES what {record.__name__}.{row.name} may be besides {first!r}"
+    return 170.0
+
+
+@pytest.mark.parametrize(("record", "row"), [pytest.param(r, row, id=f"{r.__name__}.{row.name}") for r, row in rows()])
+def test_no_option_is_accepted_that_nothing_reads(record: type[Record], row: Row) -> None:
+    context = CONTEXT.get((record, row.name))
+    start = BASE if record in (CarvingSettings, PickedPlane) else replace(BASE, carving=None)
+    before = start if context is None else context(start)
+    try:
+        after = PLACES[record](**{row.name: other(record, row)})(before)
+        assert told(after, record is Settings) != told_once(before, record is Settings)
+    except Refusal as refusal:
+        assert str(refusal)
+
+
+def test_the_base_is_a_plan_that_uses_every_room() -> None:
+    """Else an option could pass because its room is not in use."""
+    facts = told_once(BASE)
+    for word in ('"kind":"hollow"', '"kind":"pin"', '"kind":"mortise"', '"stave"', '"depth_holes":[{', '"offsets":[{'):
+        assert word in facts, word
