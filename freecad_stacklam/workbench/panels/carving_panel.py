@@ -4,7 +4,6 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import replace
 from typing import Any
 
@@ -18,7 +17,6 @@ from freecad_stacklam.lamination.settings.carving import CarvingSettings, Faces
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields import preferences
 from freecad_stacklam.workbench.fields.fields import (
-    angle_field,
     choice,
     figure,
     group,
@@ -32,20 +30,16 @@ from freecad_stacklam.workbench.fields.messages import busy, one_undo_step
 from freecad_stacklam.workbench.fields.panel import Panel
 from freecad_stacklam.workbench.fields.picked_planes import PickedPlanes
 from freecad_stacklam.workbench.fields.picking import show_alone
+from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.scene import ghost
 
 QtWidgets = widgets()
 FACES = (("none", ""), ("from the top", "top"), ("from the underside", "bottom"), ("from both", "both"))
-KINDS = (("twist bit", "twist"), ("brad point", "brad point"), ("rim bit", "rim"))
 SIDES = (("right and left", ("right", "left")), ("above and below", ("above", "below")), ("none", ()))
-#: Key of the settings → caption and explanation of its field.
-LENGTHS = {
-    "pitch": ("From hole to hole", "Distance of the holes from each other"),
-    "leave": ("Wood left under them", "Least wood between a hole and the finished surface"),
-    "least_depth": ("Shallowest", "Shallower holes are left out"),
-    "landing": ("Landing", "Flat wood that the drill stop needs around the bit"),
-    "cover": ("Clear by", "Least wood to joints, pins, voids and seams"),
-}
+#: Options that the panel asks in a way of its own.
+BY_HAND = ("gauges", "rate")
+#: What is shown for the words of an option.
+WORDS = {"point": {"twist": "twist bit", "rim": "rim bit"}}
 
 
 class CarvingPanel(Panel):
@@ -69,14 +63,13 @@ class CarvingPanel(Panel):
     # --- the fields ------------------------------------------------------------------------------------------------
     def _build(self) -> None:
         start = self._start
+        self.fields = RowFields(start, without=BY_HAND, words=WORDS)
+        self.point, self.angle = self.fields["point"], self.fields["angle"]
         for box in (self._gives(), self.sentence, self._holes(start), self._sheets(start), self._own(start)):
             self.body.addWidget(box)
         self._show_point()
         self.point.currentIndexChanged.connect(lambda *_: self._show_point())
-        self.watch(
-            *self.faces, self.bit, self.point, self.angle, self.point_length, self.bit_length, *self.lengths.values(),
-            self.azimuth, self.station, self.templates, self.level, self.gauges, self.clearance, self.rate,
-        )  # fmt: skip
+        self.watch(*self.faces, *self.fields, self.point_length, self.gauges, self.rate)
 
     def _gives(self) -> Any:
         names = ("holes", "stops", "deepest", "shallowest", "toCarve", "hours", "leftOut")
@@ -94,54 +87,35 @@ class CarvingPanel(Panel):
             )
             for i, stack in enumerate(self.stacks, 1)
         ]
-        self.bit = length_field("bit", start.bit, "Diameter of the bit")
-        self.point = choice("point", list(KINDS), start.point, "The bit's point leads its full width")
-        self.angle = angle_field("pointAngle", start.angle, "Angle of a twist bit's point: usually 118° or 135°")
         self.point_length = length_field(
             "pointLength", start.point_length or 0.0, "Measure it: from the bit's rim, or its full width, to the tip"
         )
-        self.bit_length = length_field("bitLength", start.bit_length or 0.0, "How deep it bores; 0: deep enough")
-        self.lengths = {key: length_field(key, getattr(start, key), tip) for key, (_, tip) in LENGTHS.items()}
+        rest = ("bit_length", "pitch", "leave", "least_depth", "landing", "cover", "stop_step")
         box, self._rows = group(
             "Depth holes",
             [
                 *((name_of_stack(stack), face) for stack, face in zip(self.stacks, self.faces)),
-                ("Bit", self.bit),
-                ("Kind of bit", self.point),
-                ("Angle of its point", self.angle),
+                *self.fields.lines("bit", "point", "angle"),
                 ("Length of its point", self.point_length),
-                ("Length of the bit", self.bit_length),
-                *((LENGTHS[key][0], field) for key, field in self.lengths.items()),
+                *self.fields.lines(*rest),
             ],
         )
         return box
 
     def _sheets(self, start: CarvingSettings) -> Any:
-        self.azimuth = angle_field("azimuthStep", start.azimuth_step, "Step of the table of offsets around the axis")
-        self.station = length_field("station", start.station or 0.0, "Stations across a long form; 0: none")
-        self.templates = QtWidgets.QLineEdit(", ".join(f"{a:.12g}" for a in start.templates))
-        self.templates.setObjectName("templates")
-        self.templates.setPlaceholderText("none")
-        self.templates.setToolTip("Directions of upright templates through the axis, degrees from x, such as 0, 45, 90")
-        self.level = QtWidgets.QCheckBox("One at every glue line too")
-        self.level.setObjectName("levelTemplates")
-        self.level.setChecked(start.level_templates)
         sides = list(SIDES)
         if start.gauges not in [s for _, s in sides]:
             sides.append((", ".join(start.gauges), start.gauges))
         self.gauges = choice("gauges", sides, start.gauges, "The sides that gauges are held against the piece from")
-        self.clearance = length_field("clearance", start.clearance, "Cut from a gauge, so that it slides")
         self.planes = PickedPlanes(start.planes, self._soon.start)
         return group(
             "Offsets and section templates",
             [
-                ("Offsets every", self.azimuth),
-                ("Stations every", self.station),
-                ("Templates at", self.templates),
-                ("", self.level),
+                *self.fields.of_group("Offsets"),
+                *self.fields.lines("templates", "level_templates"),
                 ("Other planes", self.planes.widget),
                 ("Gauges", self.gauges),
-                ("Clearance", self.clearance),
+                *self.fields.lines("clearance", "margin"),
             ],
         )[0]
 
@@ -179,20 +153,11 @@ class CarvingPanel(Panel):
         return replace(
             self._start,
             depth_holes=faces,
-            bit=value_of(self.bit),
-            point=kind,
-            angle=value_of(self.angle),
             point_length=measured,
-            bit_length=value_of(self.bit_length) or None,
-            **{key: value_of(field) for key, field in self.lengths.items()},
-            azimuth_step=value_of(self.azimuth),
-            station=value_of(self.station) or None,
-            templates=_angles(self.templates.text()),
             planes=self.planes.planes,
-            level_templates=self.level.isChecked(),
             gauges=tuple(self.gauges.currentData()),
-            clearance=value_of(self.clearance),
             rate=self.rate.value() or None,
+            **self.fields.values(),
         )
 
     def _asked_faces(self) -> Faces:
@@ -260,11 +225,3 @@ class CarvingPanel(Panel):
         """The preview goes with the panel."""
         ghost.clear()
         super().close()
-
-
-def _angles(text: str) -> tuple[float, ...]:
-    words = [word.rstrip("°") for word in re.split(r"[\s,;]+", text) if word]
-    try:
-        return tuple(float(word) for word in words)
-    except ValueError:
-        raise Refusal(f"“{text}” are no directions: give degrees from x, such as 0, 45, 90.") from None

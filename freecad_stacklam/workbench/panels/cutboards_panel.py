@@ -20,31 +20,20 @@ from freecad_stacklam.lamination.lengths import format_length
 from freecad_stacklam.lamination.plan.boards import BoardsPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.job import Settings
-from freecad_stacklam.lamination.settings.shop import FIRST_CUTS
 from freecad_stacklam.qt_binding import QtCore, widgets
 from freecad_stacklam.sheetwriters.boardpicture import drawn
 from freecad_stacklam.workbench.fields import preferences
 from freecad_stacklam.workbench.fields.board_picture import BoardPicture
-from freecad_stacklam.workbench.fields.fields import choice, figure, group, length_field, side_by_side, value_of
+from freecad_stacklam.workbench.fields.fields import figure, group, side_by_side
 from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, tell
 from freecad_stacklam.workbench.fields.panel import Panel
+from freecad_stacklam.workbench.fields.rowfields import RowFields
 
 QtWidgets = widgets()
 #: Time for a better plan, and between two looks at the buttons while it is sought, s.
 SEARCH, BREATH = 2.6, 0.03
-#: Key of the shop → caption and explanation of its field.
-SAW = {
-    "kerf": ("Kerf", "Wood that the saw turns into dust at every cut"),
-    "end_trim": ("End trim", "Lost at each end of a board to checks and grit"),
-    "planing": ("Planing, at most", "How much thicker than its layer a board may be"),
-}
-STAVES = {
-    "jointing": ("Jointing per edge", "Added to the width of a stave for every edge that is glued"),
-    "stave_trim": ("Trim at each end", "Added at each end of a stave"),
-    "stagger": ("Stagger", "Least distance of a seam from one in the layer below"),
-    "min_stave": ("Narrowest stave", "Narrower strips are not planned"),
-    "seam_margin": ("Seams clear by", "Least distance of a seam from joints and from the outline's extremes"),
-}
+#: What is shown for the words of an option.
+WORDS = {"first_cut": {"better": "whichever costs less"}}
 MOST_LINES = 4
 
 
@@ -75,18 +64,8 @@ class CutBoardsPanel(Panel):
     # --- the fields ------------------------------------------------------------------------------------------------
     def _build(self) -> None:
         start = self._wood.shop
-        self.lengths = {key: length_field(key, getattr(start, key), tip) for key, (_, tip) in {**SAW, **STAVES}.items()}
-        self.first_cut = choice(
-            "firstCut",
-            [("crosscut", FIRST_CUTS[0]), ("rip", FIRST_CUTS[1]), ("whichever costs less", FIRST_CUTS[2])],
-            start.first_cut,
-            "How boards are divided first",
-        )
-        self.spare = QtWidgets.QSpinBox()
-        self.spare.setObjectName("spareStaves")
-        self.spare.setRange(0, 99)
-        self.spare.setValue(start.spare_staves)
-        self.spare.setToolTip("How many of the largest staves of each stock are cut once more")
+        # What is not asked here: the rack says how wide boards are, the glue-up how much glue they take.
+        self.fields = RowFields(start, without=("max_stave", "glue_spread"), words=WORDS)
         self.figures = {name: figure(name) for name in ("staves", "boards", "buy", "yield", "cost", "best", "method")}
         takes, _ = group(
             "What it takes",
@@ -112,8 +91,8 @@ class CutBoardsPanel(Panel):
         self.progress = QtWidgets.QProgressBar()
         self.progress.setObjectName("planProgress")
         self.progress.setRange(0, 100)
-        saw, _ = group("Saw", [*((SAW[k][0], self.lengths[k]) for k in SAW), ("First cut", self.first_cut)])
-        staves, _ = group("Staves", [*((STAVES[k][0], self.lengths[k]) for k in STAVES), ("Spare staves", self.spare)])
+        saw, _ = group("Saw", self.fields.of_group("Saw"))
+        staves, _ = group("Staves", self.fields.of_group("Staves"))
         self.body.addWidget(takes)
         self.body.addWidget(side_by_side(self.progress, self.better, self.stop))
         self.body.addWidget(self.sentence)
@@ -122,13 +101,11 @@ class CutBoardsPanel(Panel):
         self.inputs = (saw, staves)
         for box in self.inputs:
             self.body.addWidget(box)
-        self.watch(*self.lengths.values(), self.first_cut, self.spare)
+        self.watch(*self.fields)
 
     def settings(self) -> Settings:
         """The boards, and the shop as the panel has it. Raises Refusal when a value cannot be."""
-        typed: dict[str, Any] = {key: value_of(field) for key, field in self.lengths.items()}
-        typed |= {"first_cut": self.first_cut.currentData(), "spare_staves": self.spare.value()}
-        shop = replace(self._wood.shop, **typed)
+        shop = replace(self._wood.shop, **self.fields.values())
         return replace(self._wood, shop=shop)
 
     # --- what they say -----------------------------------------------------------------------------------------------

@@ -18,7 +18,8 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.hollow import HollowSettings
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields import preferences
-from freecad_stacklam.workbench.fields.fields import figure, group, length_field, shown_length, shown_volume, value_of
+from freecad_stacklam.workbench.fields.fields import figure, group, shown_length, shown_volume
+from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.panels.inside_panel import InsidePanel
 from freecad_stacklam.workbench.scene import ghost
 from freecad_stacklam.workbench.scene.marks import words_for
@@ -36,38 +37,8 @@ class HollowPanel(InsidePanel):
 
     def _build(self) -> None:
         start = HollowSettings(wall=preferences.wall()) if self.obj is None else settings_of_hollow(self.obj)
-        self.wall = length_field("wall", start.wall, "Least wood around a void, in every direction")
-        self.caps = QtWidgets.QSpinBox()
-        self.caps.setObjectName("caps")
-        self.caps.setRange(0, 99)
-        self.caps.setValue(start.caps)
-        self.caps.setToolTip("Layers that stay whole at each end of the stack")
-        self.margin = length_field("voidMargin", start.margin, "Least wood between a void and a joint")
-        self.web = length_field("web", start.web, "Width of a bar left standing across the grain; 0 for none")
-        self.vent = length_field(
-            "vent", start.vent, "Diameter of a hole from the underside into each void, for its air; 0 for none"
-        )
-        self.turn = length_field("sawTurn", start.turn, "Radius of the tightest curve that the saw cuts inside a void")
-        self.least = QtWidgets.QDoubleSpinBox()
-        self.least.setObjectName("leastVoid")
-        self.least.setRange(0.0, 1e4)
-        self.least.setDecimals(0)
-        self.least.setSuffix(" cm²")
-        self.least.setValue(start.least / 100)
-        self.least.setToolTip("A void smaller than this in plan is left solid")
-        self._start = start
-        voids, _ = group(
-            "Voids",
-            [
-                ("Wall", self.wall),
-                ("Solid layers at each end", self.caps),
-                ("Wood to joints", self.margin),
-                ("Web across the grain", self.web),
-                ("Vent", self.vent),
-                ("Saw turns in a radius of", self.turn),
-                ("Leave voids below", self.least),
-            ],
-        )
+        self.fields = RowFields(start)
+        voids, _ = group("Voids", self.fields.lines("wall", "caps", "margin", "web", "vent", "turn", "least"))
         self.count, self.saved, self.left = figure("voids"), figure("woodSaved"), figure("leastWall")
         self.glue, self.air = figure("glueArea"), figure("vents")
         gives, _ = group(
@@ -82,21 +53,11 @@ class HollowPanel(InsidePanel):
         )
         for box in (gives, self.sentence, voids):
             self.body.addWidget(box)
-        self.watch(self.wall, self.caps, self.margin, self.web, self.vent, self.turn, self.least)
+        self.watch(*self.fields)
 
     def asked(self) -> HollowSettings:
         """See InsidePanel."""
-        shown = self.least.value()
-        return HollowSettings(
-            wall=value_of(self.wall),
-            caps=self.caps.value(),
-            vent=value_of(self.vent),
-            margin=value_of(self.margin),
-            web=value_of(self.web),
-            turn=value_of(self.turn),
-            # The field shows whole cm²; what was not touched keeps its exact value.
-            least=self._start.least if shown == round(self._start.least / 100) else 100 * shown,
-        )
+        return HollowSettings(**self.fields.values())
 
     def trial(self, asked: HollowSettings) -> StackPlan:
         """See InsidePanel."""

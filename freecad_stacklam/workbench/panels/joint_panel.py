@@ -22,11 +22,10 @@ from freecad_stacklam.lamination.joints.joint import place_joint
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.joint import SECTIONS, JointSettings
-from freecad_stacklam.lamination.settings.kinds import AXES
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields import preferences
+from freecad_stacklam.workbench.fields.axisfield import AxisField
 from freecad_stacklam.workbench.fields.fields import (
-    angle_field,
     choice,
     figure,
     group,
@@ -39,13 +38,16 @@ from freecad_stacklam.workbench.fields.fields import (
 )
 from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, says_no_plainly
 from freecad_stacklam.workbench.fields.panel import Panel
-from freecad_stacklam.workbench.fields.picking import picked_direction, picked_point, show_alone
+from freecad_stacklam.workbench.fields.picking import picked_point, show_alone
+from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.panels.joint_words import figures_of, sentence_of, verdict_of, volume_middle
 from freecad_stacklam.workbench.scene import ghost
 from freecad_stacklam.workbench.scene.marks import words_for
 
 QtWidgets = widgets()
-PICKED = "picked"
+#: Options that the panel asks in a way of its own, and what is shown for the words of another.
+BY_HAND = ("axis", "species")
+WORDS = {"ends": {"wedged": "proud and wedged"}}
 #: Least width of a field, pixels.
 NARROW = 90
 
@@ -67,7 +69,6 @@ class JointPanel(Panel):
         if len(self._plans) != len(self.stacks):
             raise Refusal("Two of the stacks have the same name: give each a label of its own first.")
         self._start = settings_of_joint(joint) if joint is not None else self._first_settings()
-        self._direction = self._start.axis
         # What the axis goes through and follows, and where that was; typing another point lets go of it.
         self._anchor: tuple[Any, str] | None = None
         self._anchored_at = self._start.through
@@ -110,6 +111,21 @@ class JointPanel(Panel):
 
     # --- the fields ------------------------------------------------------------------------------------------------
     def _build(self) -> None:
+        self.fields = RowFields(self._start, without=BY_HAND, words=WORDS)
+        self.section, self.ends = self.fields["section"], self.fields["ends"]
+        axis, tenon = self._axis_box(), self._tenon_box()
+        for field in (*self.point, *self.depths.values(), self.side, self.width, *self.fields, self.species):
+            field.setMinimumWidth(NARROW)  # or the panel is wider than FreeCAD's own
+        # Figures and sentence first: the fields below may be more than the window is high.
+        for box in (self._gives_box(), self.sentence, axis, tenon):
+            self.body.addWidget(box)
+        for widget in (self.section, self.ends, self.own_relief, *self.through.values()):
+            on_change(widget, self._show_rows)
+        self._show_rows()
+        self.watch(self.name, *self.point, self.axis.choice, self.side, self.width, *self.fields)
+        self.watch(*self.depths.values(), *self.through.values(), self.own_relief, self.relief, self.species)
+
+    def _axis_box(self) -> Any:
         start = self._start
         self.name = QtWidgets.QLineEdit(start.name)
         self.name.setObjectName("jointName")
@@ -117,18 +133,8 @@ class JointPanel(Panel):
         self.pick_point = QtWidgets.QPushButton("Use selected vertex, circle or face")
         self.pick_point.setObjectName("pickPoint")
         self.pick_point.clicked.connect(self._take_point)
-        known = next((n for n, a in AXES.items() if a == start.axis), PICKED)
-        self.axis = choice(
-            "jointAxis",
-            [("z, upright", "z"), ("x", "x"), ("y", "y"), ("as picked", PICKED)],
-            known,
-            "The direction in which the tenon runs",
-        )
-        self.pick_axis = QtWidgets.QPushButton("Use selected face or edge")
-        self.pick_axis.setObjectName("pickJointAxis")
-        self.pick_axis.clicked.connect(self._take_direction)
-        self.axis_text = figure("jointAxisText")
-        axis, _ = group(
+        self.axis = AxisField("jointAxis", start.axis, "The direction in which the tenon runs", self.refresh)
+        return group(
             "Where it runs",
             [
                 ("Name", self.name),
@@ -136,44 +142,19 @@ class JointPanel(Panel):
                 ("y", self.point[1]),
                 ("z", self.point[2]),
                 ("", self.pick_point),
-                ("Axis", self.axis),
-                ("", self.pick_axis),
-                ("", self.axis_text),
+                *self.axis.lines("Axis"),
             ],
-        )
-        self.section = choice(
-            "section",
-            [("square", "square"), ("rectangle", "rectangle"), ("round", "round")],
-            start.section,
-            "Shape of the mortise across its axis",
-        )
+        )[0]
+
+    def _tenon_box(self) -> Any:
+        start = self._start
         self.side = length_field("tenonSide", start.size[0], "Side of the mortise, or its diameter")
         self.width = length_field("tenonWidth", start.size[-1], "Second side of the mortise")
-        self.turn = angle_field("turn", start.turn, "Turn of the section about the axis")
-        self.clearance = length_field("clearance", start.clearance, "Room for glue on each face of the tenon")
-        self.end_room = length_field("endRoom", start.end_room, "Room for glue beyond the end of a stopped tenon")
-        self.ends = choice(
-            "ends",
-            [("flush", "flush"), ("proud", "proud"), ("proud and wedged", "wedged")],
-            start.ends,
-            "How the tenon ends where it comes through",
-        )
-        self.proud = length_field("proud", start.proud, "How far the tenon stands out where it comes through")
-        self.swing = QtWidgets.QDoubleSpinBox()
-        self.swing.setObjectName("swing")
-        self.swing.setRange(0.0, 30.0)
-        self.swing.setDecimals(1)
-        self.swing.setSuffix(" % points")
-        self.swing.setValue(start.swing)
-        self.swing.setToolTip("How much the moisture in the wood changes over the year where the piece will stand")
         self.own_relief = QtWidgets.QCheckBox("Relief of my own")
         self.own_relief.setObjectName("ownRelief")
         self.own_relief.setChecked(start.relief is not None)
         self.own_relief.setToolTip("Otherwise each end-grain wall is cut back as far as the movement calls for")
         self.relief = length_field("relief", start.relief or 0.0, "Cut back from each end-grain wall of the mortise")
-        self.reach = length_field(
-            "chiselReach", start.chisel_reach, "A mortise deeper than this is cut layer by layer before glue-up"
-        )
         woods = sorted({*species_table(), *filter(None, [start.species])})
         self.species = choice(
             "tenonWood",
@@ -181,38 +162,39 @@ class JointPanel(Panel):
             start.species,
             "The wood of the tenon; its grain runs along its length",
         )
-        rows: list[tuple[str, Any]] = [
-            ("Section", self.section),
-            ("Side or diameter", self.side),
-            ("Second side", self.width),
-            ("Turned by", self.turn),
-        ]
+        box, self._rows = group(
+            "Mortise and tenon",
+            [
+                *self.fields.lines("section"),
+                ("Side or diameter", self.side),
+                ("Second side", self.width),
+                *self.fields.lines("turn"),
+                *self._depth_lines(),
+                *self.fields.lines(*(name for name in self.fields.rows if name not in ("section", "turn"))),
+                ("Wood of the tenon", self.species),
+                ("", self.own_relief),
+                ("Relief", self.relief),
+            ],
+        )
+        return box
+
+    def _depth_lines(self) -> list[tuple[str, Any]]:
+        """A depth in each stack, with a tick for through."""
         self.depths: dict[str, Any] = {}
         self.through: dict[str, Any] = {}
+        start, lines = self._start, []
         for number, name in enumerate(self._plans, 1):
-            depth = start.depth_in(name) if name in start.stacks else None
-            field = length_field(
-                f"depth{number}", self._depth(name, start.size[0]) if depth is None else depth, f"Tenon held by {name}"
-            )
+            given = start.depth_in(name) if name in start.stacks else None
+            depth = self._depth(name, start.size[0]) if given is None else given
+            field = length_field(f"depth{number}", depth, f"Tenon held by {name}")
             check = QtWidgets.QCheckBox("through")
             check.setObjectName(f"through{number}")
-            check.setChecked(depth is None)
+            check.setChecked(given is None)
             self.depths[name], self.through[name] = field, check
-            rows.append((f"Depth in {name}", side_by_side(field, check)))
-        rows += [
-            ("Through ends", self.ends),
-            ("Stands out by", self.proud),
-            ("Clearance per face", self.clearance),
-            ("Room at the end", self.end_room),
-            ("Wood of the tenon", self.species),
-            ("Moisture over the year", self.swing),
-            ("", self.own_relief),
-            ("Relief", self.relief),
-            ("Chisels reach", self.reach),
-        ]
-        tenon, self._rows = group("Mortise and tenon", rows)
-        for field in (*self.point, *self.depths.values(), self.side, self.width, self.turn, self.swing, self.species):
-            field.setMinimumWidth(NARROW)  # or the panel is wider than FreeCAD's own
+            lines.append((f"Depth in {name}", side_by_side(field, check)))
+        return lines
+
+    def _gives_box(self) -> Any:
         captions = {
             "tenon": "Tenon",
             "cover": "Least cover",
@@ -222,31 +204,14 @@ class JointPanel(Panel):
             "boring": "Boring",
         }
         self.labels = {name: figure(name) for name in captions}
-        gives, self._figures = group("What it gives", [(captions[name], label) for name, label in self.labels.items()])
-        # Figures and sentence first: the fields below may be more than the window is high.
-        for box in (gives, self.sentence, axis, tenon):
-            self.body.addWidget(box)
-        self._show_axis("")
-        for widget in (self.section, self.ends, self.own_relief, *self.through.values()):
-            on_change(widget, self._show_rows)
-        self._show_rows()
-        self.watch(self.name, *self.point, self.axis, self.side, self.clearance, self.end_room)
-        self.watch(*self.depths.values(), *self.through.values(), self.section, self.width, self.turn)
-        self.watch(self.ends, self.proud, self.swing, self.own_relief, self.relief, self.reach, self.species)
-        self.axis.currentIndexChanged.connect(lambda *_: self._show_axis(""))
+        box, self._figures = group("What it gives", [(captions[name], label) for name, label in self.labels.items()])
+        return box
 
     @says_no_plainly
     def _take_point(self, *_: Any) -> None:
         self._anchored_at, self._anchor = picked_point()
         for field, value in zip(self.point, self._anchored_at):
             set_value(field, value)
-        self.refresh()
-
-    @says_no_plainly
-    def _take_direction(self, *_: Any) -> None:
-        self._direction, source = picked_direction()
-        self.axis.setCurrentIndex(self.axis.findData(PICKED))
-        self._show_axis(source)
         self.refresh()
 
     def _show_rows(self) -> None:
@@ -257,15 +222,10 @@ class JointPanel(Panel):
         for name, field in self.depths.items():
             field.setEnabled(not self.through[name].isChecked())
         show_row(self._rows, self.width, section == "rectangle")
-        show_row(self._rows, self.turn, section != "round")
+        show_row(self._rows, self.fields["turn"], section != "round")
         show_row(self._rows, self.ends, through)
-        show_row(self._rows, self.proud, through and self.ends.currentData() != "flush")
+        show_row(self._rows, self.fields["proud"], through and self.ends.currentData() != "flush")
         show_row(self._rows, self.relief, self.own_relief.isChecked())
-
-    def _show_axis(self, source: str) -> None:
-        self.axis_text.setVisible(self.axis.currentData() == PICKED)
-        x, y, z = self._direction
-        self.axis_text.setText((f"{source}: " if source else "Direction ") + f"{x:.4g}, {y:.4g}, {z:.4g}")
 
     # --- what they say ---------------------------------------------------------------------------------------------
     def settings(self) -> JointSettings:
@@ -273,29 +233,21 @@ class JointPanel(Panel):
         name = self.name.text().strip()
         if not name:
             raise Refusal("The joint has no name: give it one, it is printed on the drawings.")
-        chosen = self.axis.currentData()
         section = self.section.currentData()
         x, y, z = (value_of(field) for field in self.point)
         return replace(
             self._start,
             name=name,
             through=(x, y, z),
-            axis=self._direction if chosen == PICKED else AXES[chosen],
-            section=section,
+            axis=self.axis.direction(),
             size=(value_of(self.side), value_of(self.width))[: SECTIONS[section]],
-            turn=0.0 if section == "round" else value_of(self.turn),
             embed=tuple(
                 (stack, None if self.through[stack].isChecked() else value_of(field))
                 for stack, field in self.depths.items()
             ),
-            clearance=value_of(self.clearance),
-            end_room=value_of(self.end_room),
-            ends=self.ends.currentData(),
-            proud=value_of(self.proud),
-            swing=self.swing.value(),
             relief=value_of(self.relief) if self.own_relief.isChecked() else None,
-            chisel_reach=value_of(self.reach),
             species=self.species.currentData(),
+            **self.fields.values() | ({"turn": 0.0} if section == "round" else {}),
         )
 
     def figures(self) -> JointPlan:

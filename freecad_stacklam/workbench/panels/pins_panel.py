@@ -4,7 +4,6 @@
 
 from __future__ import annotations
 
-import re
 from typing import Any
 
 from freecad_stacklam.docobjects.forms.shapes import pin_shape, placement_of
@@ -18,7 +17,8 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.pins import PinSettings
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields import preferences
-from freecad_stacklam.workbench.fields.fields import figure, group, length_field, shown_length, value_of
+from freecad_stacklam.workbench.fields.fields import figure, group, shown_length
+from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.panels.inside_panel import InsidePanel
 from freecad_stacklam.workbench.scene import ghost
 from freecad_stacklam.workbench.scene.marks import words_for
@@ -39,44 +39,8 @@ class PinsPanel(InsidePanel):
             start = settings_of_pins(self.obj)
         else:
             start = PinSettings(preferences.pin_diameter(), preferences.pin_depth(), preferences.pin_margin())
-        self.diameter = length_field("pinDiameter", start.diameter, "Diameter of the dowels you have")
-        self.depth = length_field("pinDepth", start.depth, "Depth of the hole in each of the two layers")
-        self.margin = length_field(
-            "pinMargin", start.margin, "Least wood from a pin to the finished surface, to joints and to voids"
-        )
-        self.count = QtWidgets.QSpinBox()
-        self.count.setObjectName("pinCount")
-        self.count.setRange(2, 6)
-        self.count.setValue(start.count)
-        self.count.setToolTip("Pins for each piece at each glue line")
-        self.waste = QtWidgets.QCheckBox("Two more in the waste wood")
-        self.waste.setObjectName("pinWaste")
-        self.waste.setChecked(start.waste)
-        self.waste.setToolTip("Outside the finished form, to hold the layers in the clamps; they are carved away")
-        self.skip = QtWidgets.QLineEdit(", ".join(str(n) for n in start.skip))
-        self.skip.setObjectName("pinSkip")
-        self.skip.setPlaceholderText("none")
-        self.skip.setToolTip("Numbers of the layers that get no pins on their upper side, such as 3, 4")
-        self.ratio = QtWidgets.QDoubleSpinBox()
-        self.ratio.setObjectName("pinRatio")
-        self.ratio.setRange(0.1, 10.0)
-        self.ratio.setSingleStep(0.1)
-        self.ratio.setSuffix(" diameters")
-        self.ratio.setValue(start.ratio)
-        self.ratio.setToolTip("By how much the pins should miss their holes when a layer is laid turned or turned over")
-        self._share = start.share
-        pins, _ = group(
-            "Pins",
-            [
-                ("Diameter", self.diameter),
-                ("Depth in each layer", self.depth),
-                ("Wood around them", self.margin),
-                ("For each piece", self.count),
-                ("", self.waste),
-                ("Layers without, on top", self.skip),
-                ("Misfit of at least", self.ratio),
-            ],
-        )
+        self.fields = RowFields(start, "pin")
+        pins, _ = group("Pins", self.fields.lines())
         self.number, self.cover, self.misfit = figure("pins"), figure("pinCover"), figure("pinMisfit")
         gives, _ = group(
             "What it gives",
@@ -86,26 +50,11 @@ class PinsPanel(InsidePanel):
         each, _ = group("By glue line", [("", self.lines)])
         for box in (gives, self.sentence, pins, each):
             self.body.addWidget(box)
-        self.watch(self.diameter, self.depth, self.margin, self.count, self.waste, self.skip, self.ratio)
+        self.watch(*self.fields)
 
     def asked(self) -> PinSettings:
         """See InsidePanel."""
-        return PinSettings(
-            diameter=value_of(self.diameter),
-            depth=value_of(self.depth),
-            margin=value_of(self.margin),
-            count=self.count.value(),
-            waste=self.waste.isChecked(),
-            skip=self._skipped(),
-            share=self._share,
-            ratio=self.ratio.value(),
-        )
-
-    def _skipped(self) -> tuple[int, ...]:
-        words = [word for word in re.split(r"[\s,;]+", self.skip.text()) if word]
-        if not all(word.isdecimal() for word in words):
-            raise Refusal(f"“{self.skip.text()}” are no layers: give their numbers, such as 3, 4.")
-        return tuple(int(word) for word in words)
+        return PinSettings(**self.fields.values())
 
     def trial(self, asked: PinSettings) -> StackPlan:
         """See InsidePanel."""
@@ -151,7 +100,7 @@ class PinsPanel(InsidePanel):
         """See Panel."""
         assert self._found is not None
         says = [c.says for c in pin_checks(self._found) if c.verdict != "ok"]
-        return "\n".join([*says, *without_waste(self._found, self.waste.isChecked())])
+        return "\n".join([*says, *without_waste(self._found, self.fields["waste"].isChecked())])
 
     def work(self) -> Any:
         """See InsidePanel."""

@@ -18,12 +18,11 @@ from freecad_stacklam.lamination.layers.sequence import SequencePoint
 from freecad_stacklam.lamination.layers.stack import StackPreview, candidates, preview, sequenced
 from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.kinds import AXES
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields import preferences
+from freecad_stacklam.workbench.fields.axisfield import AxisField
 from freecad_stacklam.workbench.fields.fields import (
-    angle_field,
     choice,
     figure,
     group,
@@ -33,13 +32,15 @@ from freecad_stacklam.workbench.fields.fields import (
     shown_volume,
     value_of,
 )
-from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, says_no_plainly, tell
+from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, tell
 from freecad_stacklam.workbench.fields.panel import Panel
-from freecad_stacklam.workbench.fields.picking import picked_direction, show_alone, stack_of
+from freecad_stacklam.workbench.fields.picking import show_alone, stack_of
+from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.fields.thickness_fields import GlueLineFields
 
 QtWidgets = widgets()
-PICKED = "picked"
+#: Options that the panel asks in a way of its own.
+BY_HAND = ("axis", "species", "glue_line_worth")
 
 
 class SlicePanel(Panel):
@@ -57,7 +58,6 @@ class SlicePanel(Panel):
         self._found: dict[str, Found] = {}
         self._curve_of: tuple[Any, tuple[SequencePoint, ...]] = None, ()
         self._start = self._first_settings()
-        self._picked = self._start.axis
         self._build()
         self.finish()
 
@@ -70,11 +70,17 @@ class SlicePanel(Panel):
 
     # --- the fields ------------------------------------------------------------------------------------------------
     def _build(self) -> None:
-        start = self._start
-        labels = list(self._solids)
+        self.fields = RowFields(self._start, without=BY_HAND)
+        self.lines = GlueLineFields(self._start, self._pick_point)
+        for box in (self._boards_box(), self.lines.box, self._takes_box(), self._piling_box()):
+            self.body.addWidget(box)
+        self.watch(self.planed, self.solid, self.stock, self.species, *self.fields)
+        self.watch(self.axis.choice, self.turned, *self.lines.inputs)
+
+    def _boards_box(self) -> Any:
+        start, labels = self._start, list(self._solids)
         self.solid = choice("solid", [(label, label) for label in labels], start.form, "The solid to slice")
         self.stock = length_field("stock", start.stock[0], "Thickness of the boards as they leave the planer")
-        self.lines = GlueLineFields(start, self._pick_point)
         self.planed = QtWidgets.QLineEdit("; ".join(f"{t:.12g} mm" for t in start.thicknesses))
         self.planed.setObjectName("planed")
         self.planed.setPlaceholderText("44.6 mm; 45.2 mm; …")
@@ -82,64 +88,33 @@ class SlicePanel(Panel):
             "Thicknesses measured on your own boards, from layer 1 up: they win over the stock thickness for as many "
             "layers as you list"
         )
-        self.allowance = length_field(
-            "allowance", start.allowance, "Wood left outside the form, all round, for the saw, slip and sanding"
-        )
         names = sorted({*species_table(), start.species})
         self.species = choice("species", [(name, name) for name in names], start.species, "The wood of this stack")
-        self.grain = angle_field(
-            "grain", start.grain, "Direction of the grain in the layers, turned from the stack's x"
-        )
-        self.copies = QtWidgets.QSpinBox()
-        self.copies.setObjectName("copies")
-        self.copies.setRange(1, 999)
-        self.copies.setValue(start.copies)
-        self.copies.setToolTip("How many of this piece are made: the bill counts them all")
-        self.fill = QtWidgets.QCheckBox("Leave holes of the form unsawn")
-        self.fill.setObjectName("fillHoles")
-        self.fill.setChecked(start.fill_holes)
-        known = next((name for name, axis in AXES.items() if axis == start.axis), PICKED)
-        self.axis = choice(
-            "axis",
-            [("z, upright", "z"), ("x", "x"), ("y", "y"), ("as picked", PICKED)],
-            known,
-            "The direction in which the boards are piled",
-        )
-        self.pick = QtWidgets.QPushButton("Use selected face or edge")
-        self.pick.setObjectName("pickAxis")
-        self.pick.setToolTip("Pick a flat or round face, or a straight or circular edge, in the 3D view first")
-        self.pick.clicked.connect(self._take_direction)
-        self.turned = QtWidgets.QCheckBox("Layer 1 at the other end")
-        self.turned.setObjectName("turned")
-        self.axis_text = figure("axisText")
-
-        rows = [("Form", self.solid)] if len(labels) > 1 else []
-        boards, _ = group(
+        return group(
             "Boards",
             [
-                *rows,
+                *([("Form", self.solid)] if len(labels) > 1 else []),
                 ("Stock thickness", self.stock),
                 ("Others at hand", self.lines.others),
                 ("As planed, from layer 1", self.planed),
-                ("Allowance all round", self.allowance),
+                *self.fields.lines("allowance"),
                 ("Wood", self.species),
-                ("Copies", self.copies),
+                *self.fields.lines("copies"),
             ],
-        )
-        piling, _ = group(
-            "Piling",
-            [
-                ("Stacking axis", self.axis),
-                ("", self.pick),
-                ("", self.axis_text),
-                ("", self.turned),
-                ("Grain from x", self.grain),
-                ("", self.fill),
-            ],
-        )
+        )[0]
+
+    def _piling_box(self) -> Any:
+        tip = "The direction in which the boards are piled"
+        self.axis = AxisField("axis", self._start.axis, tip, self.refresh)
+        self.turned = QtWidgets.QCheckBox("Layer 1 at the other end")
+        self.turned.setObjectName("turned")
+        rest = [name for name in self.fields.rows if name not in ("allowance", "copies")]
+        return group("Piling", [*self.axis.lines("Stacking axis"), ("", self.turned), *self.fields.lines(*rest)])[0]
+
+    def _takes_box(self) -> Any:
         self.layers, self.height = figure("layers"), figure("height")
         self.wood, self.form_volume, self.carved = figure("wood"), figure("formVolume"), figure("carved")
-        takes, _ = group(
+        return group(
             "What it takes",
             [
                 ("Layers", self.layers),
@@ -148,42 +123,12 @@ class SlicePanel(Panel):
                 ("Finished form", self.form_volume),
                 ("To carve away", self.carved),
             ],
-        )
-        for box in (boards, self.lines.box, takes, piling):
-            self.body.addWidget(box)
-        self._show_axis("")
-        self.watch(
-            self.planed,
-            self.solid,
-            self.stock,
-            self.allowance,
-            self.species,
-            self.grain,
-            self.fill,
-            self.axis,
-            self.turned,
-            *self.lines.inputs,
-        )
-        self.axis.currentIndexChanged.connect(lambda *_: self._show_axis(""))
-
-    @says_no_plainly
-    def _take_direction(self, *_: Any) -> None:
-        self._picked, source = picked_direction()
-        self.axis.setCurrentIndex(self.axis.findData(PICKED))
-        self._show_axis(source)
-        self.refresh()
-
-    def _show_axis(self, source: str) -> None:
-        chosen = self.axis.currentData() == PICKED
-        self.axis_text.setVisible(chosen)
-        x, y, z = self._picked
-        self.axis_text.setText((f"{source}: " if source else "Direction ") + f"{x:.4g}, {y:.4g}, {z:.4g}")
+        )[0]
 
     # --- what they say ---------------------------------------------------------------------------------------------
     def settings(self) -> StackSettings:
         """The values as they stand. Raises Refusal when one of them cannot be."""
-        chosen = self.axis.currentData()
-        axis = self._picked if chosen == PICKED else AXES[chosen]
+        axis = self.axis.direction()
         if self.turned.isChecked():
             axis = (-axis[0] + 0.0, -axis[1] + 0.0, -axis[2] + 0.0)
         return replace(
@@ -193,12 +138,9 @@ class SlicePanel(Panel):
             pick=self.lines.pick.currentData(),
             glue_line_worth=self.lines.worth_of_line(),
             thicknesses=self._thicknesses(),
-            allowance=value_of(self.allowance),
-            copies=self.copies.value(),
             species=self.species.currentData(),
-            grain=value_of(self.grain),
-            fill_holes=self.fill.isChecked(),
             axis=axis,
+            **self.fields.values(),
         )
 
     def _thicknesses(self) -> tuple[float, ...]:

@@ -1,0 +1,152 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Fields of a panel made from the rows of a record: caption, tip, kind and bounds are written once, at the row.
+
+A field's objectName is the row's property with a small first letter (pinDiameter where the prefix is "pin"). What
+behaves in its own way is left out here and built by the panel itself.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Collection, Iterator, Mapping
+from typing import Any
+
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.rows import Record, Row, rows_of
+from freecad_stacklam.qt_binding import widgets
+from freecad_stacklam.workbench.fields.fields import angle_field, choice, length_field, value_of
+
+QtWidgets = widgets()
+#: Largest whole number and largest figure where a row has no bound.
+MOST_COUNT, MOST_FIGURE = 999, 1e6
+#: An area is typed in cm².
+_CM2 = 100.0
+
+
+class RowFields:
+    """The fields of one record, with the values of `start`.
+
+    without: rows that the panel builds by hand. words: for options of a few words, what is shown for each.
+    """
+
+    def __init__(
+        self,
+        start: Record,
+        prefix: str = "",
+        without: Collection[str] = (),
+        words: Mapping[str, Mapping[str, str]] | None = None,
+    ) -> None:
+        self._start = start
+        self.rows = {row.name: row for row in rows_of(type(start)) if row.property and row.name not in without}
+        self.fields: dict[str, Any] = {}
+        for name, row in self.rows.items():
+            shown = (words or {}).get(name, {})
+            self.fields[name] = _field(row, getattr(start, name), _object_name(prefix, row), shown)
+
+    def __getitem__(self, name: str) -> Any:
+        """The field of one row."""
+        return self.fields[name]
+
+    def lines(self, *names: str) -> list[tuple[str, Any]]:
+        """Caption and field of these rows, or of all, for `group`."""
+        return [("" if _is_check(row) else row.caption, self.fields[row.name]) for row in self._chosen(names)]
+
+    def of_group(self, title: str) -> list[tuple[str, Any]]:
+        """Caption and field of the rows of one group."""
+        return self.lines(*(name for name, row in self.rows.items() if row.group == title))
+
+    def values(self) -> dict[str, Any]:
+        """What the fields hold, by the names of the record's fields. Raises Refusal where a text is no such value."""
+        return {name: _value(row, self.fields[name], getattr(self._start, name)) for name, row in self.rows.items()}
+
+    def __iter__(self) -> Iterator[Any]:
+        return iter(self.fields.values())
+
+    def _chosen(self, names: tuple[str, ...]) -> list[Row]:
+        return [self.rows[name] for name in names] if names else list(self.rows.values())
+
+
+def _object_name(prefix: str, row: Row) -> str:
+    return prefix + row.property if prefix else row.property[0].lower() + row.property[1:]
+
+
+def _is_check(row: Row) -> bool:
+    return row.kind is not None and row.kind.property == "Bool"
+
+
+def _field(row: Row, value: Any, name: str, words: Mapping[str, str]) -> Any:
+    assert row.kind is not None
+    kind = row.kind.property
+    if kind in ("Length", "Distance"):
+        return length_field(name, value or 0.0, row.tip)
+    if kind == "Angle":
+        return angle_field(name, value, row.tip)
+    if kind == "Enumeration":
+        return choice(name, [(words.get(c, c), c) for c in row.kind.choices], value, row.tip)
+    if kind == "Bool":
+        field = QtWidgets.QCheckBox(row.caption)
+        field.setChecked(value)
+    elif kind == "Integer":
+        field = QtWidgets.QSpinBox()
+        field.setRange(int(row.kind.least or 0), int(row.kind.most or MOST_COUNT))
+        field.setValue(value)
+    elif kind in ("Float", "Area"):
+        field = _figure_field(row, value)
+    else:
+        field = QtWidgets.QLineEdit(", ".join(f"{v:.12g}" for v in value))
+        field.setPlaceholderText("none")
+    field.setObjectName(name)
+    field.setToolTip(row.tip)
+    return field
+
+
+def _figure_field(row: Row, value: float | None) -> Any:
+    """A field for a plain number; where the option may be left out, its least value stands for that."""
+    assert row.kind is not None
+    field = QtWidgets.QDoubleSpinBox()
+    area = row.kind.property == "Area"
+    field.setDecimals(0 if area else 3)
+    field.setRange(row.kind.least or 0.0, row.kind.most or MOST_FIGURE)
+    field.setSingleStep(0.1)
+    if row.first is None:
+        field.setSpecialValueText("none")
+    if area:
+        field.setSuffix(" cm²")
+    field.setValue(_typed(row, value))
+    return field
+
+
+def _typed(row: Row, value: float | None) -> float:
+    area = row.kind is not None and row.kind.property == "Area"
+    return round((value or 0.0) / _CM2) if area else round(value or 0.0, 3)
+
+
+def _value(row: Row, field: Any, start: Any) -> Any:
+    assert row.kind is not None
+    kind = row.kind.property
+    if kind in ("Length", "Distance", "Angle"):
+        held = value_of(field)
+        return held or None if row.first is None else held
+    if kind == "Enumeration":
+        return field.currentData()
+    if kind == "Bool":
+        return field.isChecked()
+    if kind == "Integer":
+        return field.value()
+    if kind in ("Float", "Area"):
+        # The field shows fewer places than a value may have; what was not touched keeps its own.
+        if field.value() == _typed(row, start):
+            return start
+        held = field.value() * (_CM2 if kind == "Area" else 1.0)
+        return held or None if row.first is None else held
+    return _numbers(row, field.text())
+
+
+def _numbers(row: Row, text: str) -> tuple[Any, ...]:
+    words = [word.rstrip("°") for word in re.split(r"[\s,;]+", text) if word]
+    whole = row.kind is not None and row.kind.property == "IntegerList"
+    try:
+        return tuple(int(word) if whole else float(word) for word in words)
+    except ValueError:
+        raise Refusal(f"“{row.caption}”: “{text}” are no {'whole ' if whole else ''}numbers: {row.tip}.") from None
