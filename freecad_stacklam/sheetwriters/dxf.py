@@ -9,16 +9,13 @@ from math import cos, radians, sin
 from pathlib import Path
 from typing import Any
 
-import shapely
-
-from freecad_stacklam.benchsheets.layers.layerdrawing import seams_of
+from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, draw_layers
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.names import file_name
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
-from freecad_stacklam.lamination.plan.outline import Loop, area_polygon
+from freecad_stacklam.lamination.plan.outline import Loop
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.tolerances import ROUNDING
 from freecad_stacklam.sheetwriters.aside import aside
 
 #: DXF layers by kind of line: name, colour index, line type, weight in 1/100 mm. Kinds are told apart without colour.
@@ -36,8 +33,6 @@ LAYERS = {
 }
 #: Cuts that do not go through the layer stand on a DXF layer of their own, so that no router cuts them through.
 STOPPED = " STOPPED"
-#: Between layers that share one file, mm.
-APART = 40.0
 
 
 def _ezdxf() -> Any:
@@ -72,7 +67,7 @@ def _layer(document: Any, kind: str, stopped: bool = False) -> str:
 
 
 class _Drawing:
-    """A drawing whose points are the stack's, moved by `shift` mm, in its own units."""
+    """A drawing whose points are the stack's, in its own units."""
 
     def __init__(self, units: str) -> None:
         if units not in ("mm", "in"):
@@ -80,21 +75,14 @@ class _Drawing:
         self.document = _new(units)
         self.space = self.document.modelspace()
         self.one = INCH if units == "in" else 1.0
-        self.shift = (0.0, 0.0)
 
     def at(self, x: float, y: float) -> tuple[float, float]:
-        return (x + self.shift[0]) / self.one, (y + self.shift[1]) / self.one
+        return x / self.one, y / self.one
 
     def loop(self, loop: Loop, kind: str, stopped: bool = False) -> None:
         points = [(*self.at(x, y), bulge) for x, y, bulge in loop.points]
         attributes = {"layer": _layer(self.document, kind, stopped)}
         self.space.add_lwpolyline(points, format="xyb", close=True, dxfattribs=attributes)
-
-    def rings(self, area: Any, kind: str) -> None:
-        for polygon in shapely.get_parts(area):
-            for ring in (polygon.exterior, *polygon.interiors):
-                points = shapely.get_coordinates(ring)[:-1]
-                self.loop(Loop(tuple((x, y, 0.0) for x, y in points.tolist())), kind)
 
     def line(self, a: Sequence[float], b: Sequence[float], kind: str) -> None:
         self.space.add_line(self.at(*a), self.at(*b), dxfattribs={"layer": _layer(self.document, kind)})
@@ -108,21 +96,15 @@ class _Drawing:
             self.document.saveas(temporary)
 
 
-def _draw_layer(drawing: _Drawing, plan: Plan, stack: StackPlan, layer: LayerPlan) -> None:
-    """All lines of one layer in the stack's frame."""
-    for outline in layer.blank:
-        for loop in (outline.outer, *outline.holes):
-            drawing.loop(loop, "cut")
-    drawing.rings(layer.finished_top, "finished top")
-    drawing.rings(layer.finished_bottom, "finished bottom")
-    for cut in layer.cuts:
-        through = cut.start <= layer.bottom + ROUNDING and cut.end >= layer.top - ROUNDING
-        for outline in (cut.outline, *((cut.outline_end,) if cut.outline_end else ())):
-            for loop in (outline.outer, *outline.holes):
-                drawing.loop(loop, cut.kind if cut.kind in LAYERS else "mortise", not through)
-    for a, b in seams_of(plan, stack, layer):
+def _draw_layer(drawing: _Drawing, stack: StackPlan, drawn: LayerDrawing) -> None:
+    """All lines of one layer in the stack's frame, as its drawing for the bench has them."""
+    layer = drawn.layer
+    for trace in drawn.traces:
+        for loop in trace.loops:
+            drawing.loop(loop, trace.kind, not trace.through)
+    for a, b in drawn.seams:
         drawing.line(a, b, "seam")
-    x0, y0, x1, y1 = area_polygon(layer.blank).bounds
+    x0, y0, x1, y1 = drawn.blank.bounds
     drawing.line((min(x0, 0.0) - 10.0, 0.0), (max(x1, 0.0) + 10.0, 0.0), "axis")
     drawing.line((0.0, min(y0, 0.0) - 10.0), (0.0, max(y1, 0.0) + 10.0), "axis")
     c, s = cos(radians(layer.grain)), sin(radians(layer.grain))
@@ -138,10 +120,10 @@ def layer_file_name(stack: StackPlan, layer: LayerPlan) -> str:
     return f"{file_name(stack.name)}_{layer.number:02d}.dxf"
 
 
-def write_layer_dxf(plan: Plan, stack: StackPlan, layer: LayerPlan, path: str | Path, units: str = "mm") -> None:
+def write_layer_dxf(stack: StackPlan, drawn: LayerDrawing, path: str | Path, units: str = "mm") -> None:
     """One layer, full size in its stack's frame (the axis at 0, 0). `units`: mm or in."""
     drawing = _Drawing(units)
-    _draw_layer(drawing, plan, stack, layer)
+    _draw_layer(drawing, stack, drawn)
     drawing.save(path)
 
 
@@ -149,9 +131,9 @@ def write_layer_dxfs(plan: Plan, folder: str | Path, units: str = "mm") -> tuple
     """One file for each layer of each stack in `folder`; their paths."""
     written = []
     for stack in plan.stacks:
-        for layer in stack.layers:
-            path = Path(folder) / layer_file_name(stack, layer)
-            write_layer_dxf(plan, stack, layer, path, units)
+        for drawn in draw_layers(plan, stack):
+            path = Path(folder) / layer_file_name(stack, drawn.layer)
+            write_layer_dxf(stack, drawn, path, units)
             written.append(path)
     return tuple(written)
 

@@ -4,16 +4,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from pathlib import Path
-
-import shapely
-from shapely.geometry import MultiPolygon, Polygon
 
 from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, in_inches
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
 from freecad_stacklam.lamination.names import file_name
-from freecad_stacklam.lamination.plan.outline import Loop
+from freecad_stacklam.lamination.plan.outline import loops_of
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.sheetwriters.dxf import write_layer_dxfs, write_loops_dxf
@@ -39,7 +36,7 @@ def write_dxfs(plan: Plan, folder: str | Path, units: AnyUnits = "mm") -> tuple[
         for name, area in parts:
             if not area.is_empty:
                 path = target / f"{file_name(template.stack)}_section_{number:02d}_{file_name(name)}.dxf"
-                write_loops_dxf(_loops(area), path, "template", unit)
+                write_loops_dxf(loops_of(area), path, "template", unit)
                 written.append(path)
     return tuple(written)
 
@@ -52,10 +49,3 @@ def made_folder(folder: str | Path) -> Path:
     except OSError as error:
         raise Refusal(f"The folder {target} cannot be made ({error.strerror}): choose another.") from error
     return target
-
-
-def _loops(area: MultiPolygon) -> Iterable[Loop]:
-    for polygon in area.geoms:
-        assert isinstance(polygon, Polygon)
-        for ring in (polygon.exterior, *polygon.interiors):
-            yield Loop(tuple((x, y, 0.0) for x, y in shapely.get_coordinates(ring)[:-1].tolist()))

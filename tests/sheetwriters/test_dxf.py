@@ -5,6 +5,7 @@
 from __future__ import annotations
 
 import sys
+from dataclasses import replace
 from math import pi
 from pathlib import Path
 
@@ -15,6 +16,7 @@ import shapely
 from ezdxf import bbox
 from plans import layer_of, plant_stand, stack_of
 
+from freecad_stacklam.benchsheets.layers.layerdrawing import draw_layers
 from freecad_stacklam.lamination.plan.layers import Cut
 from freecad_stacklam.lamination.plan.outline import Loop, Outline, circle, rectangle
 from freecad_stacklam.lamination.plan.whole import Plan
@@ -61,7 +63,7 @@ def closed_area(entity: ezdxf.entities.LWPolyline) -> float:
 def test_audit_units_and_line_kinds(tmp_path: Path, units: str) -> None:
     plan = slotted()
     path = tmp_path / "seat.dxf"
-    write_layer_dxf(plan, plan.stacks[0], plan.stacks[0].layers[0], path, units)
+    write_layer_dxf(plan.stacks[0], draw_layers(plan, plan.stacks[0])[0], path, units)
     document = ezdxf.readfile(path)
     audit = document.audit()
     assert (audit.errors, audit.fixes) == ([], [])
@@ -100,7 +102,7 @@ def test_freecad_imports_the_same_areas_and_arcs(tmp_path: Path, monkeypatch: py
     monkeypatch.setattr(sys, "path", [*sys.path, *folders])
     plan = slotted()
     path = tmp_path / "seat.dxf"
-    write_layer_dxf(plan, plan.stacks[0], plan.stacks[0].layers[0], path, units)
+    write_layer_dxf(plan.stacks[0], draw_layers(plan, plan.stacks[0])[0], path, units)
     choices = FreeCAD.ParamGet("User parameter:BaseApp/Preferences/Mod/Draft")
     layers = choices.GetBool("dxfUseDraftVisGroups", True)
     choices.SetBool("dxfUseDraftVisGroups", False)
@@ -151,3 +153,13 @@ def test_without_ezdxf_the_sentence_says_what_to_install(tmp_path: Path, monkeyp
 def test_other_units_are_refused(tmp_path: Path) -> None:
     with pytest.raises(Refusal, match="mm or in"):
         write_layer_dxfs(plant_stand(), tmp_path, "cm")
+
+
+def test_a_form_that_ends_inside_a_layer_shows_how_far_it_reaches(tmp_path: Path) -> None:
+    """Its section at the layer's top is empty; its shadow, the ball's great circle of 80 mm, is drawn instead."""
+    layer = layer_of(1, 0.0, 45.0, [shapely.Point(0, 0).buffer(80, quad_segs=64)] * 2)
+    layer = replace(layer, finished_top=shapely.MultiPolygon())
+    plan = Plan("Dome", "mm", (stack_of("Dome", (layer,)),))
+    (path,) = write_layer_dxfs(plan, tmp_path)
+    found = [e for e in ezdxf.readfile(path).modelspace() if e.dxf.layer == "FINISHED FORM TOP"]
+    assert [closed_area(e) for e in found] == pytest.approx([pi * 80.0**2], rel=1e-3)

@@ -21,18 +21,21 @@ from freecad_stacklam.benchsheets.pages.labels import Places
 from freecad_stacklam.benchsheets.pages.tiling import Tiling
 from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
-from freecad_stacklam.lamination.plan.outline import Outline, area_polygon, polygon_of
+from freecad_stacklam.lamination.plan.outline import Loop, Outline, area_polygon, loops_of, polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
-from freecad_stacklam.lamination.tolerances import ROUNDING, SEAM_TOUCH
+from freecad_stacklam.lamination.tolerances import SEAM_TOUCH
+
+#: A straight line from one point to another, mm.
+Segment = tuple[tuple[float, float], tuple[float, float]]
 
 
-def seams_of(plan: Plan, stack: StackPlan, layer: LayerPlan) -> list[tuple[tuple[float, float], tuple[float, float]]]:
+def seams_of(plan: Plan, stack: StackPlan, layer: LayerPlan) -> list[Segment]:
     """The glued edges between the staves of a layer, as lines in the stack's frame; none in a blank of one piece."""
     staves = [
         s for s in (plan.boards.staves if plan.boards else ()) if (s.stack, s.layer) == (stack.name, layer.number)
     ]
     regions = [shapely.Polygon(s.region) for s in staves]
-    found: list[tuple[tuple[float, float], tuple[float, float]]] = []
+    found: list[Segment] = []
     blank = area_polygon(layer.blank)
     for i, first in enumerate(regions):
         for other in regions[i + 1 :]:
@@ -46,8 +49,19 @@ def seams_of(plan: Plan, stack: StackPlan, layer: LayerPlan) -> list[tuple[tuple
 
 
 @dataclass(frozen=True)
+class Trace:
+    """One kind of line of a layer with its arcs, for what follows lines instead of drawing them: "cut", "finished top",
+    "finished bottom", "mortise", "pin", "hollow". A cut that stops inside the layer is not `through`."""
+
+    kind: str
+    loops: tuple[Loop, ...]
+    through: bool = True
+
+
+@dataclass(frozen=True)
 class LayerDrawing:
-    """The lines of one layer by pen, in the stack's frame. `needed` are those that a page must not leave out."""
+    """The lines of one layer by pen, in the stack's frame. `needed` are those that a page must not leave out; `traces`
+    and `seams` are the same lines as lines and arcs."""
 
     layer: LayerPlan
     above: LayerPlan | None
@@ -56,6 +70,8 @@ class LayerDrawing:
     lines: tuple[tuple[str, MultiLineString], ...]
     needed: MultiLineString
     whole: BaseGeometry  # the axis and the cuts nearest to it, which pages should not be joined across
+    traces: tuple[Trace, ...] = ()
+    seams: tuple[Segment, ...] = ()
 
     @property
     def all_lines(self) -> MultiLineString:
@@ -70,7 +86,7 @@ class LayerDrawing:
 
 def _cut_pen(cut: Cut, layer: LayerPlan) -> str:
     """A cut that opens on the upper face is seen; one that does not is hidden."""
-    return "mortise" if cut.end >= layer.top - ROUNDING else "mortise hidden"
+    return "mortise" if cut.opens_top(layer) else "mortise hidden"
 
 
 def draw_layers(plan: Plan, stack: StackPlan) -> list[LayerDrawing]:
@@ -84,12 +100,13 @@ def _draw(plan: Plan, stack: StackPlan, index: int, blank: MultiPolygon, edges: 
     layer = stack.layers[index]
     above = stack.layers[index + 1] if index + 1 < len(stack.layers) else None
     lines: list[tuple[str, MultiLineString]] = [("cut", edges[index])]
-    if not layer.finished_top.is_empty:
-        lines.append(("finished", rings(layer.finished_top)))
-    elif not layer.shadow.is_empty:  # the form ends inside this layer: show how far it reaches
-        lines.append(("finished", rings(layer.shadow)))
-    if not layer.finished_bottom.is_empty:
-        lines.append(("hidden", rings(layer.finished_bottom)))
+    traces = [Trace("cut", _loops(*layer.blank))]
+    # Where the form ends inside this layer: show how far it reaches.
+    top = layer.shadow if layer.finished_top.is_empty else layer.finished_top
+    for kind, pen, area in (("finished top", "finished", top), ("finished bottom", "hidden", layer.finished_bottom)):
+        if not area.is_empty:
+            lines.append((pen, rings(area)))
+            traces.append(Trace(kind, loops_of(area)))
     if above is not None:
         lines.append(("next", edges[index + 1]))
     wood: BaseGeometry = blank
@@ -99,6 +116,7 @@ def _draw(plan: Plan, stack: StackPlan, index: int, blank: MultiPolygon, edges: 
             ends.append(("mortise hidden", cut.outline))
         for pen, outline in ends:
             lines.append((pen, rings(polygon_of(outline))))
+            traces.append(Trace(cut.kind, _loops(outline), cut.goes_through(layer)))
         wood = wood.difference(polygon_of(cut.outline))
     seams = seams_of(plan, stack, layer)
     if seams:
@@ -111,13 +129,18 @@ def _draw(plan: Plan, stack: StackPlan, index: int, blank: MultiPolygon, edges: 
     lines += [("centre", centre), ("fine", MultiLineString([*cross.geoms, *ring.geoms]))]
     whole = MultiPolygon([p for p in shapely.get_parts(wood) if p.geom_type == "Polygon"])
     near = [polygon_of(cut.outline) for cut in layer.cuts if cut.kind == "mortise"]
-    return LayerDrawing(layer, above, blank, whole, tuple(lines), needed, shapely.union_all([Point(0, 0), *near[:1]]))
+    together = shapely.union_all([Point(0, 0), *near[:1]])
+    return LayerDrawing(layer, above, blank, whole, tuple(lines), needed, together, tuple(traces), tuple(seams))
+
+
+def _loops(*outlines: Outline) -> tuple[Loop, ...]:
+    return tuple(loop for outline in outlines for loop in (outline.outer, *outline.holes))
 
 
 def cut_words(cut: Cut, layer: LayerPlan, units: AnyUnits) -> tuple[str, str]:
     """What a cut is and how deep it goes from which face."""
     depth = length_text(cut.end - cut.start, units)
-    top, bottom = cut.end >= layer.top - ROUNDING, cut.start <= layer.bottom + ROUNDING
+    top, bottom = cut.opens_top(layer), cut.opens_bottom(layer)
     what = f"{cut.kind} “{cut.joint}”" if cut.joint else cut.kind
     if top and bottom:
         return what, "through this layer"

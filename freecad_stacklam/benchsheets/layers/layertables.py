@@ -17,7 +17,7 @@ from freecad_stacklam.lamination.plan.joints import Boring, JointPlan
 from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import Loop, Outline, polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
-from freecad_stacklam.lamination.tolerances import ROUNDING, WHOLE
+from freecad_stacklam.lamination.tolerances import WHOLE
 
 #: A cut line of more straights and arcs than this is not laid out by compass: its full-size template is used.
 MOST_EDGES = 80
@@ -38,7 +38,7 @@ def _centre(outline: Outline) -> tuple[float, float]:
 
 def _depth(cut: Cut, layer: LayerPlan, units: AnyUnits) -> tuple[str, str]:
     """How deep, and from which face."""
-    top, bottom = cut.end >= layer.top - ROUNDING, cut.start <= layer.bottom + ROUNDING
+    top, bottom = cut.opens_top(layer), cut.opens_bottom(layer)
     if top and bottom:
         return "through", ""
     depth = number(cut.end - cut.start, units)

@@ -66,8 +66,8 @@ def _tool(cut: Cut, layer: LayerPlan) -> Any:
     if cut.outline_end is not None:
         ends = [wire_of(cut.outline.outer, cut.start), wire_of(cut.outline_end.outer, cut.end)]
         return Part.makeLoft(ends, True, True)
-    start = cut.start - _OVERSHOOT if cut.start - layer.bottom < PLANE_SNAP else cut.start
-    end = cut.end + _OVERSHOOT if layer.top - cut.end < PLANE_SNAP else cut.end
+    start = cut.start - _OVERSHOOT if cut.opens_bottom(layer, PLANE_SNAP) else cut.start
+    end = cut.end + _OVERSHOOT if cut.opens_top(layer, PLANE_SNAP) else cut.end
     return slab_of((cut.outline,), start, end)
 
 

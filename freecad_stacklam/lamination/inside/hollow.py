@@ -29,7 +29,7 @@ from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import Loop, Outline, area, circle, polygon_of
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.hollow import HollowSettings
-from freecad_stacklam.lamination.tolerances import GUARD, ROUNDING
+from freecad_stacklam.lamination.tolerances import GUARD
 
 #: Voids that overlap by less than this, mm², are not one room.
 _MEET = 1.0
@@ -228,8 +228,8 @@ def glue_lines(stack: StackPlan) -> tuple[GlueLine, ...]:
     found = []
     for lower, upper in zip(stack.layers[:-1], stack.layers[1:]):
         both = lower.finished_top.intersection(upper.finished_bottom)
-        touching = [c for c in lower.cuts if c.end >= lower.top - ROUNDING]
-        touching += [c for c in upper.cuts if c.start <= upper.bottom + ROUNDING]
+        touching = [c for c in lower.cuts if c.opens_top(lower)]
+        touching += [c for c in upper.cuts if c.opens_bottom(upper)]
         joints = [cut_plan(c) for c in touching if c.kind == "mortise"]
         whole = both.difference(shapely.union_all(joints)) if joints else both
         voids = [cut_plan(c) for c in touching if c.kind == "hollow"]

@@ -14,6 +14,7 @@ from shapely.geometry import MultiPolygon
 
 from freecad_stacklam.lamination.plan.insides import HollowPlan, Misfit, PinPlan
 from freecad_stacklam.lamination.plan.outline import Outline
+from freecad_stacklam.lamination.tolerances import ROUNDING, UNCOVERED_VOLUME
 
 
 @dataclass(frozen=True)
@@ -31,6 +32,18 @@ class Cut:
     end: float
     joint: str | None = None
     outline_end: Outline | None = None
+
+    def opens_top(self, layer: LayerPlan, tolerance: float = ROUNDING) -> bool:
+        """Whether it comes out of the layer's upper face."""
+        return self.end >= layer.top - tolerance
+
+    def opens_bottom(self, layer: LayerPlan, tolerance: float = ROUNDING) -> bool:
+        """Whether it comes out of the layer's lower face."""
+        return self.start <= layer.bottom + tolerance
+
+    def goes_through(self, layer: LayerPlan) -> bool:
+        """Whether it comes out of both faces."""
+        return self.opens_top(layer) and self.opens_bottom(layer)
 
 
 @dataclass(frozen=True)
@@ -88,8 +101,6 @@ class Containment:
     @property
     def proven(self) -> bool:
         """True when nothing of the form was found outside the blanks."""
-        from freecad_stacklam.lamination.tolerances import UNCOVERED_VOLUME
-
         return self.least_cover >= 0.0 and self.uncovered_volume <= UNCOVERED_VOLUME
 
 

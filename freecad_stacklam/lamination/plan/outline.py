@@ -134,5 +134,14 @@ def straight(polygon: Polygon) -> Outline:
     return Outline(_straight_loop(turned.exterior.coords), tuple(_straight_loop(h.coords) for h in turned.interiors))
 
 
+def loops_of(area: MultiPolygon) -> tuple[Loop, ...]:
+    """Every boundary of an area as a loop of straight lines, as it runs."""
+    return tuple(
+        _straight_loop(ring.coords)
+        for polygon in shapely.get_parts(area).tolist()
+        for ring in (polygon.exterior, *polygon.interiors)
+    )
+
+
 def _straight_loop(coordinates: Iterable[tuple[float, ...]]) -> Loop:
     return Loop(tuple((float(x), float(y), 0.0) for x, y, *_ in list(coordinates)[:-1]))
