@@ -19,8 +19,8 @@ from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import properties_of
 from freecad_stacklam.docobjects.forms.shapes import show, tenon_shape
 from freecad_stacklam.docobjects.reading.joints import anchored, shown_joint
-from freecad_stacklam.lamination.joints.axis import joint_axis
 from freecad_stacklam.lamination.joints.checks import JOINT_COVER
+from freecad_stacklam.lamination.plan.jointaxis import joint_axis
 from freecad_stacklam.lamination.settings.joint import JointSettings
 
 #: A tenon that was moved by less than this, mm or half radians, was not moved by hand.

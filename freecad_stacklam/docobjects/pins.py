@@ -21,7 +21,7 @@ from freecad_stacklam.docobjects.family import idle_because
 from freecad_stacklam.docobjects.forms.shapes import pin_shape, placement_of, show
 from freecad_stacklam.docobjects.reading.insides import shown_pins
 from freecad_stacklam.docobjects.reading.stacks import shown_plan
-from freecad_stacklam.lamination.form.frame import to_model, to_stack
+from freecad_stacklam.lamination.form.frame import lying, to_model
 from freecad_stacklam.lamination.inside.checks import pin_checks
 from freecad_stacklam.lamination.joints.cover import Cylinder, cover_of
 from freecad_stacklam.lamination.plan.insides import PinPlan
@@ -95,7 +95,7 @@ def pin_place(stack: Any, plan: StackPlan, pin: PinPlan) -> tuple[float, float, 
     mesh = shown_plan(stack)[1].mesh
     height = plan.layers[pin.interface - 1].top
     body = Cylinder(pin.centre, pin.diameter / 2, height - pin.depth_down, height + pin.depth_up)
-    found = cover_of(to_stack(plan.frame, mesh.vertices), mesh.triangles, body, [], 0.05)
+    found = cover_of(lying(mesh, plan.frame), mesh.triangles, body, [], 0.05)
     x, y, z = to_model(plan.frame, np.array([found.place]))[0]
     return float(x), float(y), float(z)
 

@@ -15,10 +15,11 @@ from xml.etree import ElementTree
 import numpy as np
 from numpy.typing import NDArray
 
+from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.refusal import Refusal
 
 #: The units the standard allows, in mm.
-UNITS = {"micron": 0.001, "millimeter": 1.0, "centimeter": 10.0, "inch": 25.4, "foot": 304.8, "meter": 1000.0}
+UNITS = {"micron": 0.001, "millimeter": 1.0, "centimeter": 10.0, "inch": INCH, "foot": 12 * INCH, "meter": 1000.0}
 _CORE = "{http://schemas.microsoft.com/3dmanufacturing/core/2015/02}"
 _DEEPEST = 16
 

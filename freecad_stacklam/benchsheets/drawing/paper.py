@@ -8,7 +8,7 @@ import re
 from dataclasses import dataclass, replace
 from math import isfinite
 
-from freecad_stacklam.lamination.lengths import INCH
+from freecad_stacklam.lamination.lengths import INCH, parse_length
 from freecad_stacklam.lamination.refusal import Refusal
 
 #: Scales for reduced drawings, after ISO 5455; 1:1 where it fits.
@@ -85,13 +85,12 @@ class Paper:
 
 
 def _roll(text: str) -> Paper:
-    match = re.fullmatch(r"roll\s*(\d+(?:[.,]\d+)?)\s*(mm|cm|m|in|inch|inches|\"|″)?", text)
-    if match is None:
+    try:
+        width = parse_length(text.removeprefix("roll").replace(",", "."), "mm")
+    except Refusal:
         raise Refusal(
             f"The roll “{text}” was not understood: write its width, for instance “roll 610mm” or “roll 24in”."
-        )
-    unit = {None: 1.0, "mm": 1.0, "cm": 10.0, "m": 1000.0}.get(match[2], INCH)
-    width = float(match[1].replace(",", ".")) * unit
+        ) from None
     if width > LONGEST_ROLL:
         raise Refusal(
             f"A roll {width:.0f} mm wide cannot be printed: give the width of the roll in your plotter, such as 610 mm."

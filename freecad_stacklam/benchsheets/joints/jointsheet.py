@@ -26,7 +26,7 @@ from freecad_stacklam.benchsheets.pages.blocks import Block, Column, flow, notes
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block
 from freecad_stacklam.lamination.form.frame import direction_to_stack
-from freecad_stacklam.lamination.joints.axis import JointAxis, joint_axis
+from freecad_stacklam.lamination.plan.jointaxis import JointAxis
 from freecad_stacklam.lamination.plan.joints import Boring, JointMember, JointPlan, Wedge
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
@@ -61,7 +61,7 @@ def _grain_in_section(axis: JointAxis, member: JointMember, stack: StackPlan) ->
 
 
 def _blank(plan: Plan, joint: JointPlan) -> _Blank:
-    axis = joint_axis(joint.point, joint.direction, joint.turn)
+    axis = joint.axis
     grains = [_grain_in_section(axis, m, s) for m, s in _members(plan, joint)]
     sizes = joint.tenon.size
     first = not grains or min(grains[0], 180.0 - grains[0]) <= 45.0

@@ -20,6 +20,7 @@ import Part
 from numpy.typing import NDArray
 
 from freecad_stacklam.docobjects.base.memory import Memory
+from freecad_stacklam.lamination.form.mesh import signed_volume
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import MESH_DEFLECTION
 
@@ -241,12 +242,6 @@ def _tessellated(shape: Any, deflection: float) -> tuple[Any, Vertices, Triangle
         triangles = np.ascontiguousarray(triangles[:, ::-1])
     vertices.flags.writeable = triangles.flags.writeable = False
     return clean, vertices, triangles
-
-
-def signed_volume(vertices: Vertices, triangles: Triangles) -> float:
-    """Volume enclosed by outward triangles, mm³ (divergence theorem), from the middle of the points for accuracy."""
-    a, b, c = (vertices[triangles[:, k]] - vertices.mean(axis=0) for k in range(3))
-    return float(np.einsum("ij,ij->", a, np.cross(b, c)) / 6.0)
 
 
 def _topology(mesh: Any) -> tuple[Vertices, Triangles]:

@@ -11,7 +11,7 @@ from typing import Any
 import FreeCAD
 import Part
 
-from freecad_stacklam.lamination.joints.axis import joint_axis, section_outline
+from freecad_stacklam.lamination.joints.axis import section_outline
 from freecad_stacklam.lamination.plan.joints import JointPlan, Wedge
 from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import Loop, Outline, arc_of, edges_of
@@ -99,7 +99,7 @@ def hollow_shape(stack: StackPlan) -> Any:
 
 def tenon_shape(joint: JointPlan) -> tuple[Any, Any]:
     """The floating tenon, standing on the origin, and its placement in the model; kerfs for wedges are sawn into it."""
-    axis = joint_axis(joint.point, joint.direction, joint.turn)
+    axis = joint.axis
     tenon = slab_of((section_outline(joint.section, joint.tenon.size),), 0.0, joint.tenon.length)
     for member, at_start in ((joint.members[0], True), (joint.members[-1], False)):
         if member.wedge is not None:

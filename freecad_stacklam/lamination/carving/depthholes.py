@@ -24,7 +24,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import MultiPolygon
 
-from freecad_stacklam.lamination.form.frame import to_stack
+from freecad_stacklam.lamination.form.frame import lying
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.plan.areas import cut_plan
 from freecad_stacklam.lamination.plan.carving import Bit, DepthHole, DepthMap, Stop
@@ -92,7 +92,7 @@ def depth_map(
     """
     sign = -1.0 if face == "bottom" else 1.0
     bit = bit_of(settings)
-    points = to_stack(stack.frame, mesh.vertices) * np.array([1.0, 1.0, sign])
+    points = lying(mesh, stack.frame) * np.array([1.0, 1.0, sign])
     grid = _grid(stack, settings.pitch)
     levels = _Levels(stack, sign, grid, bit.diameter / 2, settings.landing)
     dropped: Counter[str] = Counter()

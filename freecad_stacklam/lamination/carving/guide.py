@@ -19,7 +19,7 @@ from shapely.geometry import MultiPolygon, Polygon
 from freecad_stacklam.lamination.carving.depthholes import depth_map
 from freecad_stacklam.lamination.carving.offsets import offsets_by_azimuth, offsets_by_station
 from freecad_stacklam.lamination.carving.profiles import job_templates
-from freecad_stacklam.lamination.form.frame import to_stack
+from freecad_stacklam.lamination.form.frame import lying
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.form.nearest import Surface
 from freecad_stacklam.lamination.plan.areas import blank_area
@@ -101,7 +101,7 @@ def removed_from(stack: StackPlan, rate: float | None = None) -> tuple[Removed, 
 
 def carving_steps(stack: StackPlan, mesh: Mesh) -> tuple[CarvingStep, ...]:
     """The steps at every glue line of a stack, in its own frame. mesh: the form in the model."""
-    surface = Surface(to_stack(stack.frame, mesh.vertices), mesh.triangles)
+    surface = Surface(lying(mesh, stack.frame), mesh.triangles)
     blanks = [blank_area(layer.blank) for layer in stack.layers]
     steps = []
     for k, (lower, upper) in enumerate(zip(stack.layers[:-1], stack.layers[1:])):

@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 from shapely import affinity
 from shapely.geometry import MultiPolygon, Polygon
 
-from freecad_stacklam.lamination.form.frame import direction_to_stack, to_stack
+from freecad_stacklam.lamination.form.frame import direction_to_stack, lying, to_stack
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.layers.shadow import slice_surface
 from freecad_stacklam.lamination.lengths import format_length
@@ -110,7 +110,7 @@ def template(
     mesh: the form in the model. gauges: the sides to make gauges for; the profile is grown by `clearance` for them and
     `margin` mm of wood stands around it. Raises Refusal when the plane misses the form.
     """
-    form = section_by(to_stack(stack.frame, mesh.vertices), mesh, plane)
+    form = section_by(lying(mesh, stack.frame), mesh, plane)
     if form.area < _TOUCH:
         raise Refusal(
             f"The plane “{plane.name}” misses {stack.name}: move it into the form, or choose another azimuth or height."
@@ -143,7 +143,7 @@ def job_templates(
     made: list[SectionTemplate] = []
     missed = {picked.name for picked in planes}
     for stack, mesh in zip(stacks, meshes):
-        points = to_stack(stack.frame, mesh.vertices)
+        points = lying(mesh, stack.frame)
         wanted = [_through_middle(stack, points, mesh, a) for a in azimuths]
         if levels:
             wanted += [

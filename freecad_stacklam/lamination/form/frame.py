@@ -5,10 +5,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 
+from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import FRAME_ROUNDING, NO_DIRECTION
 
@@ -60,6 +62,14 @@ def to_stack(frame: Sequence[float], points: Floats) -> Floats:
     m = np.asarray(frame, dtype=np.float64).reshape(4, 4)
     moved: Floats = (np.asarray(points, dtype=np.float64) - m[:3, 3]) @ m[:3, :3]
     return moved
+
+
+@lru_cache(maxsize=16)
+def lying(mesh: Mesh, frame: tuple[float, ...]) -> Floats:
+    """The vertices of a form in a stack's frame, N × 3, mm: worked out once, and not to be written to."""
+    points = to_stack(frame, mesh.vertices)
+    points.flags.writeable = False
+    return points
 
 
 def direction_to_stack(frame: Sequence[float], direction: Sequence[float] | Floats) -> Floats:

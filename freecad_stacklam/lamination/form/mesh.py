@@ -82,7 +82,7 @@ def gate(vertices: ArrayLike, triangles: ArrayLike, welds: Sequence[float] = WEL
         assert best is not None
         raise _open_refusal(best[0], best[3])
 
-    volume = _volume(welded, faces)
+    volume = signed_volume(welded, faces)
     extent = float(np.ptp(welded, axis=0).max()) if len(welded) else 0.0
     if abs(volume) <= NO_VOLUME * max(extent, NO_DIRECTION) ** 3 or len(faces) < 4:
         raise Refusal("The mesh encloses no volume: it is flat or folded onto itself; select a solid body.")
@@ -180,7 +180,7 @@ def _open_refusal(points: Floats, edges: Ints) -> Refusal:
     )
 
 
-def _volume(points: Floats, faces: Ints) -> float:
+def signed_volume(points: Floats, faces: Ints) -> float:
     """Signed volume by the divergence theorem, mm³; taken about the middle, so that a far-off form loses no digits."""
     local = points - points.mean(axis=0)
     a, b, c = (local[faces[:, i]] for i in range(3))

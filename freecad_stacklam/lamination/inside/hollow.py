@@ -18,8 +18,9 @@ from math import cos, pi, sin
 import numpy as np
 import shapely
 from shapely.geometry import MultiPolygon, Polygon
+from shapely.ops import polylabel
 
-from freecad_stacklam.lamination.form.frame import to_stack
+from freecad_stacklam.lamination.form.frame import lying
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.inside.wood import Inside, cuts_between, inset, kept_clear
 from freecad_stacklam.lamination.layers.fitting import fit_outside
@@ -76,7 +77,7 @@ def _regions(
             f"give fewer solid end layers."
         )
     slabs = {k: (stack.layers[k].bottom - reach, stack.layers[k].top + reach) for k in chosen}
-    inside = Inside(to_stack(stack.frame, mesh.vertices), mesh, [h for slab in slabs.values() for h in slab])
+    inside = Inside(lying(mesh, stack.frame), mesh, [h for slab in slabs.values() for h in slab])
     wood = {k: inside.region(*slab) for k, slab in slabs.items()}
     shells = {k: inset(w, reach) for k, w in wood.items()}
     if not any(s.area > 0 for s in shells.values()):
@@ -111,11 +112,8 @@ def _too_thick(stack: StackPlan, wood: Mapping[int, MultiPolygon], settings: Hol
 
 def _widest(region: MultiPolygon) -> float:
     """Radius of the largest circle in a region, to 0.5 mm."""
-    low, high = 0.0, float(np.sqrt(region.area / np.pi)) + 1.0
-    while high - low > 0.5:
-        middle = (low + high) / 2
-        low, high = (middle, high) if not inset(region, middle).is_empty else (low, middle)
-    return low
+    parts = [p for p in shapely.get_parts(region).tolist() if not p.is_empty]
+    return max((p.boundary.distance(polylabel(p, 0.5)) for p in parts), default=0.0)
 
 
 def _webs(shells: Sequence[MultiPolygon], width: float, grain: float) -> list[Polygon]:

@@ -19,7 +19,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import MultiPolygon, Polygon
 
-from freecad_stacklam.lamination.form.frame import to_stack
+from freecad_stacklam.lamination.form.frame import lying
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.inside.hollow import hollow_stack
 from freecad_stacklam.lamination.inside.pinplaces import Held, best_places
@@ -75,7 +75,7 @@ def pin_stack(stack: StackPlan, mesh: Mesh, settings: PinSettings) -> StackPlan:
                 f"A pin {settings.depth:g} mm deep comes through layer {line.lower + 1} or {line.lower + 2} of "
                 f"{stack.name}: give a smaller depth."
             )
-    points = to_stack(stack.frame, mesh.vertices)
+    points = lying(mesh, stack.frame)
     inside = Inside(points, mesh, [h for line in lines for h in _heights(line, settings)])
     cover = SurfaceCover(points, mesh.triangles)
     areas = [blank_area(layer.blank) for layer in layers]

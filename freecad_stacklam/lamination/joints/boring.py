@@ -13,8 +13,8 @@ import shapely
 from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.form.frame import direction_to_stack, to_stack
-from freecad_stacklam.lamination.joints.axis import JointAxis, joint_axis
 from freecad_stacklam.lamination.joints.mortise import grain_side, through_waste
+from freecad_stacklam.lamination.plan.jointaxis import JointAxis
 from freecad_stacklam.lamination.plan.joints import Boring, JointMember, JointPlan, Wedge
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.tolerances import LEAST_CUT, ROUNDING, WHOLE
@@ -45,7 +45,7 @@ def borings_of(
     one layer by layer before glue-up, each layer from its own datum. bits: diameters at hand, mm (none: the common
     ones); chisel_reach: mm.
     """
-    axis = joint_axis(joint.point, joint.direction, joint.turn)
+    axis = joint.axis
     bit = _bit(min(joint.size), bits or COMMON_BITS)
     places = _places(joint.section, joint.size, bit)
     chisel = _left(joint, places, bit)

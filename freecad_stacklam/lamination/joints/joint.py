@@ -11,11 +11,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.form.mesh import Mesh
-from freecad_stacklam.lamination.joints.axis import JointAxis, convex_plan, joint_axis, section_outline
+from freecad_stacklam.lamination.joints.axis import convex_plan, section_outline
 from freecad_stacklam.lamination.joints.boring import borings_of, wedge_of
 from freecad_stacklam.lamination.joints.cover import Mouth
 from freecad_stacklam.lamination.joints.mortise import grain_side, mortise_span, movements, relief_for
 from freecad_stacklam.lamination.joints.runs import Run, chain_of, feelers_of, mouths_of, runs_of, wood_around
+from freecad_stacklam.lamination.plan.jointaxis import JointAxis, joint_axis
 from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan, Tenon
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal

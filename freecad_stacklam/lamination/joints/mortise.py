@@ -10,7 +10,8 @@ from math import ceil
 import numpy as np
 
 from freecad_stacklam.lamination.form.frame import direction_to_stack, to_stack
-from freecad_stacklam.lamination.joints.axis import JointAxis, joint_axis, outline_at, section_outline
+from freecad_stacklam.lamination.joints.axis import outline_at, section_outline
+from freecad_stacklam.lamination.plan.jointaxis import JointAxis
 from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan
 from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import Outline, sample
@@ -30,7 +31,7 @@ def cut_layers(stack: StackPlan, joint: JointPlan) -> StackPlan:
     member = next((m for m in joint.members if m.stack == stack.name), None)
     if member is None:
         return stack
-    axis = joint_axis(joint.point, joint.direction, joint.turn)
+    axis = joint.axis
     start, end = through_waste(stack, joint, member)
     layers = []
     for layer in stack.layers:

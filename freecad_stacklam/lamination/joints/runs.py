@@ -14,9 +14,10 @@ from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.form.frame import direction_to_stack
 from freecad_stacklam.lamination.form.mesh import Mesh
-from freecad_stacklam.lamination.joints.axis import JointAxis, convex_plan
+from freecad_stacklam.lamination.joints.axis import convex_plan
 from freecad_stacklam.lamination.joints.cover import Cylinder, Mouth, Prism, cover_of, depths_along, mouth_of
 from freecad_stacklam.lamination.layers.shadow import slice_surface
+from freecad_stacklam.lamination.plan.jointaxis import JointAxis
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import Outline, polygon_of
 from freecad_stacklam.lamination.refusal import Refusal

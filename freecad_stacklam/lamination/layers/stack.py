@@ -5,14 +5,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
-from weakref import WeakKeyDictionary
+from dataclasses import dataclass, replace
+from functools import lru_cache
 
 import numpy as np
 from numpy.typing import NDArray
 from shapely.geometry import MultiPoint, MultiPolygon
 
-from freecad_stacklam.lamination.form.frame import frame_for, to_stack
+from freecad_stacklam.lamination.form.frame import frame_for, lying, to_stack
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.form.volumes import slab_volumes
 from freecad_stacklam.lamination.layers.fitting import fit_outside, grown, without_holes
@@ -30,7 +30,6 @@ Floats = NDArray[np.float64]
 
 #: Curves kept for each form.
 MOST_CURVES = 8
-_CURVES: WeakKeyDictionary[Mesh, dict[tuple[object, ...], tuple[SequencePoint, ...]]] = WeakKeyDictionary()
 
 
 @dataclass(frozen=True)
@@ -116,16 +115,16 @@ def _laid_out(
     # A round end of the form stands up to the mesh's error above and below the mesh: the exact points know its height.
     known = mesh.vertices if exact_points is None or not len(exact_points) else np.vstack([mesh.vertices, exact_points])
     frame = frame_for(known, settings.axis, datum)
-    points = to_stack(frame, mesh.vertices)
+    points = lying(mesh, frame)
     if not sequenced(settings):
         height = float(to_stack(frame, known)[:, 2].max())
         return frame, points, layer_planes(height, settings.stock[0], settings.thicknesses)
-    best = _sequences(mesh, points, settings).best
+    best = _sequences(mesh, frame, settings).best
     if best.shift:
         matrix = np.asarray(frame).reshape(4, 4).copy()
         matrix[:3, 3] -= best.shift * matrix[:3, 2]
         frame = tuple(float(v) for v in matrix.ravel())
-        points = to_stack(frame, mesh.vertices)
+        points = lying(mesh, frame)
     return frame, points, best.planes
 
 
@@ -155,22 +154,23 @@ def sequenced(settings: StackSettings) -> bool:
 
 def candidates(mesh: Mesh, settings: StackSettings, *, datum: Sequence[float] = (0.0, 0.0, 0.0)) -> SequencePlan:
     """The curve wood ↔ layers for a form, for a maker to pick a point from."""
-    points = to_stack(frame_for(mesh.vertices, settings.axis, datum), mesh.vertices)
-    return _sequences(mesh, points, settings)
+    return _sequences(mesh, frame_for(mesh.vertices, settings.axis, datum), settings)
 
 
-def _sequences(mesh: Mesh, points: Floats, settings: StackSettings) -> SequencePlan:
-    """The curve of a form, kept while the form lives: a preview, a plan and a change of pick ask for the same one."""
-    key = (
-        tuple(settings.stock), tuple(settings.thicknesses), tuple(settings.axis), settings.allowance,
-        settings.fill_holes, tuple(settings.forced), tuple(tuple(zone) for zone in settings.forbidden),
+def _sequences(mesh: Mesh, frame: tuple[float, ...], settings: StackSettings) -> SequencePlan:
+    """The curve of a form, with the point that the settings pick."""
+    first = StackSettings()
+    asked = replace(
+        settings, form="", pick="", glue_line_worth=0.0, species=first.species, grain=first.grain, copies=1,
+        hollow=None, pins=None,
     )  # fmt: skip
-    kept = _CURVES.setdefault(mesh, {})
-    if key not in kept:
-        if len(kept) >= MOST_CURVES:
-            kept.pop(next(iter(kept)))
-        kept[key] = plan_sequence(points, mesh.triangles, mesh.twins, settings).points
-    return picked(kept[key], settings)
+    return picked(_curve(mesh, frame, asked), settings)
+
+
+@lru_cache(maxsize=MOST_CURVES)
+def _curve(mesh: Mesh, frame: tuple[float, ...], asked: StackSettings) -> tuple[SequencePoint, ...]:
+    """Worked out once: a preview, a plan and a change of pick ask for the same one."""
+    return plan_sequence(lying(mesh, frame), mesh.triangles, mesh.twins, asked).points
 
 
 def _regions(shadows: Sequence[MultiPolygon], settings: StackSettings) -> list[MultiPolygon]:

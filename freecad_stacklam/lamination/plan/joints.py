@@ -5,7 +5,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 from math import pi
+
+from freecad_stacklam.lamination.plan.jointaxis import JointAxis, joint_axis
 
 
 @dataclass(frozen=True)
@@ -116,3 +119,8 @@ class JointPlan:
     proud: float = 0.0  # how far the tenon stands out at a through end
     swing: float = 0.0  # moisture swing of the season, % points
     drilling: tuple[Boring, ...] = ()
+
+    @cached_property
+    def axis(self) -> JointAxis:
+        """Its own frame in the model, from `point`, `direction` and `turn`."""
+        return joint_axis(self.point, self.direction, self.turn)

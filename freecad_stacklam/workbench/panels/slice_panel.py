@@ -166,7 +166,7 @@ class SlicePanel(Panel):
         if not sequenced(settings):
             return ()
         form = self._form(settings.form)
-        key = form.key, repr(replace(settings, pick="", glue_line_worth=0.0, species="", grain=0.0, copies=1))
+        key = form.key, replace(settings, pick="", glue_line_worth=0.0, species="", grain=0.0, copies=1)
         if self._curve_of[0] != key:
             with busy():
                 asked = replace(settings, pick="least wood", glue_line_worth=0.0)

@@ -77,7 +77,8 @@ def unpaired_edges(vertices, triangles):
 def test_meshes_of_outside_solids_are_closed_and_keep_their_volume(name):
     """Source: models.BREPS says where each file is from. The mesh strays by the deflection, so its volume by less than
     that times the surface, twice over (a deflection that was asked for is no bound)."""
-    from freecad_stacklam.docobjects.forms.form import mesh_arrays, signed_volume
+    from freecad_stacklam.docobjects.forms.form import mesh_arrays
+    from freecad_stacklam.lamination.form.mesh import signed_volume
 
     solids, source = models.load_brep(name)
     total, slack = 0.0, 0.0
@@ -128,7 +129,8 @@ def test_a_mesh_does_not_depend_on_what_was_meshed_before():
     """A sphere keeps the finer of two triangulations unless it is meshed afresh (seen on OCC 7.6 and 7.8)."""
     import Part
 
-    from freecad_stacklam.docobjects.forms.form import clear_cache, mesh_arrays, signed_volume
+    from freecad_stacklam.docobjects.forms.form import clear_cache, mesh_arrays
+    from freecad_stacklam.lamination.form.mesh import signed_volume
 
     ball = Part.makeSphere(150)
     fresh = {d: mesh_arrays(Part.makeSphere(150), d) for d in (1.0, 0.1)}
@@ -147,7 +149,8 @@ def test_a_sound_solid_that_was_turned_comes_out_with_positive_volume(turn):
     import FreeCAD
     import Part
 
-    from freecad_stacklam.docobjects.forms.form import mesh_arrays, signed_volume
+    from freecad_stacklam.docobjects.forms.form import mesh_arrays
+    from freecad_stacklam.lamination.form.mesh import signed_volume
 
     cone = Part.makeCone(200, 0, 450)
     solid = cone.reversed() if turn == "reversed" else cone.mirror(FreeCAD.Vector(), FreeCAD.Vector(1, 0, 0))
@@ -287,7 +290,8 @@ def test_meshes_and_their_links_are_forms_too(document):
     import Mesh
     from onesolid import solid_of
 
-    from freecad_stacklam.docobjects.forms.form import mesh_arrays, shape_key, signed_volume
+    from freecad_stacklam.docobjects.forms.form import mesh_arrays, shape_key
+    from freecad_stacklam.lamination.form.mesh import signed_volume
 
     vertices, triangles, source = models.load_mesh("sphere")
     feature = document.addObject("Mesh::Feature", "Scan")

@@ -36,7 +36,8 @@ def read(path, document):
 def volume(obj):
     from onesolid import solid_of
 
-    from freecad_stacklam.docobjects.forms.form import mesh_arrays, signed_volume
+    from freecad_stacklam.docobjects.forms.form import mesh_arrays
+    from freecad_stacklam.lamination.form.mesh import signed_volume
 
     return signed_volume(*mesh_arrays(solid_of(obj)[1]))
 

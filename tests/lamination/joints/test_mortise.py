@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from joined import joint, planned, post_and_top
 
 from freecad_stacklam.data import species_table
-from freecad_stacklam.lamination.joints.axis import joint_axis, section_outline
+from freecad_stacklam.lamination.joints.axis import section_outline
 from freecad_stacklam.lamination.joints.mortise import (
     cut_layers,
     grain_side,
@@ -23,6 +23,7 @@ from freecad_stacklam.lamination.joints.mortise import (
     relief_for,
     through_waste,
 )
+from freecad_stacklam.lamination.plan.jointaxis import joint_axis
 from freecad_stacklam.lamination.plan.outline import area_polygon, polygon_of
 
 

@@ -13,8 +13,8 @@ import solids
 from joined import joint, planned, post_and_top
 
 from freecad_stacklam.lamination.form.mesh import Mesh
-from freecad_stacklam.lamination.joints.axis import joint_axis
 from freecad_stacklam.lamination.joints.runs import Run, chain_of, runs_of
+from freecad_stacklam.lamination.plan.jointaxis import joint_axis
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.joint import JointSettings
 
