@@ -46,7 +46,7 @@ LADDERS: dict[str, tuple[tuple[str, ...], ...]] = {
         ("joints",),
         ("layers", "bill"),
         ("boards",),
-        ("settings",),
+        ("settings", "packing"),
         ("wood",),
         ("plan",),
         ("form",),

@@ -8,26 +8,22 @@ fits until the time is up; the cheaper plan is kept. Every plan passes the indep
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import ceil
-from time import perf_counter
 
-import numpy as np
-
-from freecad_stacklam.lamination.boards import bounds, cutcheck
-from freecad_stacklam.lamination.boards.packing import Packer, Packing, Sheet
+from freecad_stacklam.lamination.boards import cutcheck
 from freecad_stacklam.lamination.boards.sawing import saw
 from freecad_stacklam.lamination.boards.staves import suits
 from freecad_stacklam.lamination.lengths import CUBIC_METRE
+from freecad_stacklam.lamination.packing import bounds
+from freecad_stacklam.lamination.packing.lot import ClearBoard, Lot, Packing
+from freecad_stacklam.lamination.packing.search import Cancelled, Progress, cheapest
 from freecad_stacklam.lamination.plan.boards import BoardCut, BoardPiece, BoardsPlan, Stave
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import Board, Rack
 from freecad_stacklam.lamination.settings.shop import ShopSettings
-from freecad_stacklam.lamination.tolerances import NO_COST, ROUNDING, SAME_THICKNESS, SAVING, WHOLE
-
-Progress = Callable[[float], None]
-Cancelled = Callable[[], bool]
+from freecad_stacklam.lamination.tolerances import NO_COST, ROUNDING, SAME_THICKNESS, WHOLE
 
 #: A board on hand counts as this part of its cost, so that it is used before one is bought.
 ON_HAND = 0.5
@@ -79,7 +75,7 @@ def plan_cutting(
     area_bound, lp = 0.0, 0.0 if lp_bound else None
     objective = 0.0
     methods: list[str] = []
-    sheets_used: list[Sheet] = []
+    sheets_used: list[ClearBoard] = []
     pieces_in_all = sum(len(j.staves) for j in jobs)
     for n, job in enumerate(jobs):
         share = len(job.staves) / pieces_in_all
@@ -88,7 +84,7 @@ def plan_cutting(
             if progress:
                 progress((n + part) / len(jobs))
 
-        packing, sheets, across, method = _best(job, shop, priced, seconds * share, stage, cancelled)
+        packing, sheets, across, method = _laid(job, shop, priced, seconds * share, stage, cancelled)
         methods.append(method)
         sheets_used += sheets
         objective += packing.cost
@@ -196,7 +192,7 @@ def _takes(rows: Sequence[tuple[Stave, int]], boards: Sequence[Board], shop: Sho
         )
 
 
-def _sheets(boards: Sequence[Board], across: bool, priced: bool, shop: ShopSettings) -> list[Sheet]:
+def _sheets(boards: Sequence[Board], across: bool, priced: bool, shop: ShopSettings) -> list[ClearBoard]:
     """Boards as the packer sees them: crosscut first has the board's length along its first axis."""
     sheets = []
     for board in boards:
@@ -209,123 +205,27 @@ def _sheets(boards: Sequence[Board], across: bool, priced: bool, shop: ShopSetti
         worth = board.price if priced and board.price is not None else board.volume / CUBIC_METRE
         size = (length, board.width) if across else (board.width, length)
         cost = worth * (1.0 if board.for_sale else ON_HAND)
-        sheets.append(Sheet(*size, max(cost, NO_COST), board.count, tuple(blocks), first=not board.for_sale))
+        sheets.append(ClearBoard(*size, max(cost, NO_COST), board.count, tuple(blocks), first=not board.for_sale))
     return sheets
 
 
-def _best(
+def _laid(
     job: _Job, shop: ShopSettings, priced: bool, seconds: float, progress: Progress, cancelled: Cancelled | None
-) -> tuple[Packing, list[Sheet], bool, str]:
-    """The cheapest packing found: (packing, sheets along the board, whether crosscut first, method)."""
+) -> tuple[Packing, list[ClearBoard], bool, str]:
+    """The cheapest packing found: (packing, boards with their length along the first axis, whether crosscut first,
+    method)."""
     ways = {"crosscut": (True,), "rip": (False,), "better": (True, False)}[shop.first_cut]
     sizes = [cut_size(s, shop.jointing) for s, _ in job.staves]
-    packers: dict[bool, Packer] = {}
-    for across in ways:
-        items = sizes if across else [(b, a) for a, b in sizes]
-        packers[across] = Packer(items, _sheets(job.boards, across, priced, shop), shop.kerf)
-    best: tuple[Packing, bool, str] | None = None
-
-    def keep(packing: Packing | None, across: bool, method: str) -> None:
-        nonlocal best
-        if packing is not None and packing.better_than(best[0] if best else None):
-            best = (packing, across, method)
-
-    for across, packer in packers.items():
-        for order in _orders(packer):
-            for sheets in _preferences(packer):
-                keep(packer.cheaper(packer.first_fit(order, sheets)), across, "first fit")
-            if len(sizes) > 600:
-                break
+    lots = {
+        across: Lot(
+            sizes if across else [(b, a) for a, b in sizes], _sheets(job.boards, across, priced, shop), shop.kerf
+        )
+        for across in ways
+    }
     along = _sheets(job.boards, True, priced, shop)
     floor = bounds.area_bound(sizes, along, shop.kerf)
-    if seconds > 0:
-        _search(packers, floor, seconds, progress, cancelled, keep, lambda: best[0] if best else None)
-    assert best is not None  # a first fit was kept
-    return best[0], along, best[1], best[2]
-
-
-def _orders(packer: Packer) -> list[list[int]]:
-    """Longest first along each axis, and largest first."""
-    n = range(len(packer.items))
-    a, b = packer.a, packer.b
-    return [
-        sorted(n, key=lambda i: (-a[i], -b[i])),
-        sorted(n, key=lambda i: (-b[i], -a[i])),
-        sorted(n, key=lambda i: (-a[i] * b[i], -a[i])),
-    ]
-
-
-def _preferences(packer: Packer) -> list[list[int]]:
-    """Orders in which boards are opened: those on hand first, small or cheap ones first, and large ones first."""
-    n = range(len(packer.sheets))
-    cheap = sorted(n, key=lambda k: (not packer.sheets[k].first, packer.sheets[k].cost / _room(packer.sheets[k])))
-    large = sorted(n, key=lambda k: (not packer.sheets[k].first, -_room(packer.sheets[k])))
-    return [cheap] if cheap == large else [cheap, large]
-
-
-def _room(sheet: Sheet) -> float:
-    return sheet.a * sheet.b - sum((x1 - x0) * (y1 - y0) for x0, y0, x1, y1 in sheet.blocks)
-
-
-def _search(
-    packers: dict[bool, Packer],
-    floor: float,
-    seconds: float,
-    progress: Progress,
-    cancelled: Cancelled | None,
-    keep: Callable[[Packing | None, bool, str], None],
-    best: Callable[[], Packing | None],
-) -> None:
-    """Try both methods in turn until the time is up, the plan cannot be bettered, or the maker cancels."""
-    rng = np.random.default_rng(20)
-    begun = perf_counter()
-
-    def over() -> bool:
-        return perf_counter() - begun > seconds or bool(cancelled and cancelled())
-
-    worths = {across: p.kind_a * p.kind_b for across, p in packers.items()}
-    orders = {across: _orders(p) for across, p in packers.items()}
-    costs = {s.cost for p in packers.values() for s in p.sheets}
-    turn = 0
-    while not over():
-        held = best()
-        if held is not None and not held.left:
-            one = min(costs)
-            # With boards of one price the cost goes in steps.
-            goal = ceil(floor / one - WHOLE) * one if len(costs) == 1 else floor
-            if held.cost <= goal * (1 + SAVING):
-                break
-        for across, packer in packers.items():
-            if over():
-                break
-            sheets = _preferences(packer)[turn % len(_preferences(packer))]
-            worth = worths[across] * (1.0 if turn == 0 else rng.uniform(0.97, 1.03, len(worths[across])))
-
-            def some(kinds: list[int], turn: int = turn) -> list[int]:
-                if turn % 3 == 0 or len(kinds) <= 2:
-                    return kinds[:2]
-                return [int(k) for k in rng.choice(kinds, size=min(3, len(kinds)), replace=False)]
-
-            made = packer.by_worth(worth, sheets, over, some, ahead=turn % 3 != 1)
-            if made is not None:
-                made = packer.cheaper(made)
-                worths[across] = packer.corrected(worths[across], made)
-                held = best()
-                if held is not None and made.cost < WORTH_A_TRY * held.cost and len(packer.items) <= 2000:
-                    areas = packer.kind_a * packer.kind_b
-                    powers = (1.0, 1.0, 1.1, 1.1, 1.2, 1.2)
-                    made = packer.cheaper(made, [areas**p * rng.uniform(0.9, 1.1, len(areas)) for p in powers])
-                keep(made, across, "band by band")
-            if over() or len(packer.items) > 2000:
-                continue
-            for _ in range(4):
-                order = list(orders[across][int(rng.integers(3))])
-                size = packer.a if rng.random() < 0.5 else packer.a * packer.b
-                noise = rng.normal(1.0, 0.12, len(order))
-                order.sort(key=lambda i: -size[i] * noise[i])
-                keep(packer.cheaper(packer.first_fit(order, sheets)), across, "shuffled first fit")
-        turn += 1
-        progress(min(1.0, (perf_counter() - begun) / seconds))
+    packing, across, method = cheapest(lots, floor, seconds, progress, cancelled)
+    return packing, along, across, method
 
 
 def _records(job: _Job, packing: Packing, across: bool, shop: ShopSettings) -> tuple[list[BoardCut], list[str]]:

@@ -4,37 +4,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from typing import Any
 
-import shapely
-from shapely.geometry import Polygon
-from shapely.geometry.polygon import orient
-
+from freecad_stacklam.lamination.job.jsonfacts import area, maybe, number, numbers
 from freecad_stacklam.lamination.plan.carving import CarvingPlan, CarvingStep, DepthMap, Offset, SectionTemplate
-
-
-def _n(value: float) -> float:
-    return round(float(value), 6) + 0.0
-
-
-def _maybe(value: float | None) -> float | None:
-    return None if value is None else _n(value)
-
-
-def _numbers(values: Iterable[float]) -> list[float]:
-    return [_n(v) for v in values]
-
-
-def _area(area: shapely.Geometry) -> list[dict[str, Any]]:
-    made = []
-    for part in shapely.get_parts(area):
-        if isinstance(part, Polygon) and not part.is_empty:
-            turned = orient(part)
-            loops = (turned.exterior, *turned.interiors)
-            rings = [[_numbers(p) for p in shapely.get_coordinates(loop)[:-1]] for loop in loops]
-            made.append({"outer": rings[0], "holes": rings[1:]})
-    return made
 
 
 def carving_json(carving: CarvingPlan | None) -> dict[str, Any]:
@@ -43,16 +16,16 @@ def carving_json(carving: CarvingPlan | None) -> dict[str, Any]:
     return {
         "depth_holes": [
             {
-                "stack": h.stack, "face": h.face, "x": _n(h.x), "y": _n(h.y), "surface": _n(h.surface),
-                "depth": _n(h.depth), "stop": h.stop, "bit": h.bit,
+                "stack": h.stack, "face": h.face, "x": number(h.x), "y": number(h.y), "surface": number(h.surface),
+                "depth": number(h.depth), "stop": h.stop, "bit": h.bit,
             }
             for m in carving.depth_maps
             for h in m.holes
         ],
         "stops": [
             {
-                "stack": s.stack, "face": s.face, "stop": s.stop, "depth": _n(s.depth), "count": s.count, "bit": s.bit,
-                "point": _n(m.bit.point), "leave": _n(m.leave),
+                "stack": s.stack, "face": s.face, "stop": s.stop, "depth": number(s.depth), "count": s.count,
+                "bit": s.bit, "point": number(m.bit.point), "leave": number(m.leave),
             }
             for m in carving.depth_maps
             for s in m.stops
@@ -62,11 +35,11 @@ def carving_json(carving: CarvingPlan | None) -> dict[str, Any]:
         "offsets": [_offset(o) for o in carving.offsets],
         "steps": [_step(s) for s in carving.steps],
         "removed_volume": [
-            {"stack": r.stack, "layer": r.layer, "volume": _n(r.volume), "hours": _maybe(r.hours)}
+            {"stack": r.stack, "layer": r.layer, "volume": number(r.volume), "hours": maybe(r.hours)}
             for r in carving.removed
         ],
-        "rate": _maybe(carving.rate),
-        "hours": _maybe(carving.hours),
+        "rate": maybe(carving.rate),
+        "hours": maybe(carving.hours),
     }  # fmt: skip
 
 
@@ -80,25 +53,25 @@ def _template(template: SectionTemplate) -> dict[str, Any]:
         "name": template.name,
         "kind": template.kind,
         "plane": {
-            "origin": _numbers(template.origin),
+            "origin": numbers(template.origin),
             "across": [float(v) + 0.0 for v in template.across],
             "up": [float(v) + 0.0 for v in template.up],
         },
-        "outline": _area(template.form),
-        "gauges": [{"side": g.side, "outline": _area(g.area), "spans": g.spans} for g in template.gauges],
-        "marks": [{"name": m.name, "from": _numbers(m.start), "to": _numbers(m.end)} for m in template.marks],
+        "outline": area(template.form),
+        "gauges": [{"side": g.side, "outline": area(g.area), "spans": g.spans} for g in template.gauges],
+        "marks": [{"name": m.name, "from": numbers(m.start), "to": numbers(m.end)} for m in template.marks],
     }
 
 
 def _offset(row: Offset) -> dict[str, Any]:
     return {
-        "stack": row.stack, "height": _n(row.height), "below": row.below, "above": row.above, "piece": row.piece,
-        "kind": row.kind, "centre": _numbers(row.centre), "about": row.about,
-        "azimuth" if row.kind == "azimuth" else "station": _n(row.at), "direction": _n(row.direction),
-        "radius": _n(row.radius), "cut": _maybe(row.cut),
-        "radius_below": _maybe(row.radius_below), "radius_above": _maybe(row.radius_above),
-        "edge_below": _maybe(row.edge_below), "edge_above": _maybe(row.edge_above),
-        "inner": _numbers(row.inner), "note": row.note,
+        "stack": row.stack, "height": number(row.height), "below": row.below, "above": row.above, "piece": row.piece,
+        "kind": row.kind, "centre": numbers(row.centre), "about": row.about,
+        "azimuth" if row.kind == "azimuth" else "station": number(row.at), "direction": number(row.direction),
+        "radius": number(row.radius), "cut": maybe(row.cut),
+        "radius_below": maybe(row.radius_below), "radius_above": maybe(row.radius_above),
+        "edge_below": maybe(row.edge_below), "edge_above": maybe(row.edge_above),
+        "inner": numbers(row.inner), "note": row.note,
     }  # fmt: skip
 
 
@@ -106,15 +79,15 @@ def _step(step: CarvingStep) -> dict[str, Any]:
     return {
         "stack": step.stack,
         "interface": step.interface,
-        "height": _n(step.height),
-        "ledge": _n(step.ledge),
-        "outer": None if step.outer is None else _numbers(step.outer),
-        "inner": None if step.inner is None else _numbers(step.inner),
+        "height": number(step.height),
+        "ledge": number(step.ledge),
+        "outer": None if step.outer is None else numbers(step.outer),
+        "inner": None if step.inner is None else numbers(step.inner),
         "corners": [
             {
-                "corner": [_numbers(p) for p in c.corner],
-                "nearest": [_numbers(p) for p in c.nearest],
-                "distance": _numbers(c.distance),
+                "corner": [numbers(p) for p in c.corner],
+                "nearest": [numbers(p) for p in c.nearest],
+                "distance": numbers(c.distance),
                 "closed": c.closed,
             }
             for c in step.corners

@@ -17,8 +17,8 @@ from time import perf_counter
 import numpy as np
 from numpy.typing import NDArray
 
-from freecad_stacklam.lamination.boards.knapsack import Knapsack
-from freecad_stacklam.lamination.boards.packing import Sheet
+from freecad_stacklam.lamination.packing.knapsack import Knapsack
+from freecad_stacklam.lamination.packing.lot import ClearBoard
 from freecad_stacklam.lamination.tolerances import LP_CLOSE, LP_GAIN, NO_AREA, NO_WORTH, ROUNDING, WHOLE
 
 Floats = NDArray[np.float64]
@@ -29,7 +29,7 @@ CELLS = 3000
 SMOOTH = 0.6
 
 
-def area_bound(sizes: Sequence[tuple[float, float]], sheets: Sequence[Sheet], kerf: float = 0.0) -> float:
+def area_bound(sizes: Sequence[tuple[float, float]], sheets: Sequence[ClearBoard], kerf: float = 0.0) -> float:
     """Cost of as much board area as the pieces have, from the boards with the cheapest area first.
 
     sizes: (along, across) of each piece, mm; sheets with a along. With a kerf every piece and board counts that much
@@ -49,7 +49,7 @@ def area_bound(sizes: Sequence[tuple[float, float]], sheets: Sequence[Sheet], ke
 
 def lp_bound(
     sizes: Sequence[tuple[float, float]],
-    sheets: Sequence[Sheet],
+    sheets: Sequence[ClearBoard],
     kerf: float,
     ways: Sequence[str] = ("crosscut",),
     seconds: float = 10.0,
@@ -130,7 +130,7 @@ def lp_bound(
             return best if best > 0 else None
 
 
-def _lagrangian(dual: Floats, demand: Floats, sheets: Sequence[Sheet], values: Floats) -> tuple[float, Floats]:
+def _lagrangian(dual: Floats, demand: Floats, sheets: Sequence[ClearBoard], values: Floats) -> tuple[float, Floats]:
     """The bound that any prices of pieces give, once no unlimited board's best pattern is worth more than the board,
     and the prices so lowered."""
     scale = min((s.cost / v for s, v in zip(sheets, values) if s.count == 0 and v > s.cost), default=1.0)
@@ -142,7 +142,7 @@ class _Pricer:
     """The worthiest band pattern of one sheet, one way."""
 
     def __init__(
-        self, pieces: Sequence[tuple[float, float]], demand: Floats, sheet: Sheet, kerf: float, way: str
+        self, pieces: Sequence[tuple[float, float]], demand: Floats, sheet: ClearBoard, kerf: float, way: str
     ) -> None:
         turned = way == "rip"
         self.a = np.array([p[1] if turned else p[0] for p in pieces])

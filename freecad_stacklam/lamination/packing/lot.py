@@ -1,0 +1,111 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Items and boards as they are packed.
+
+A board is cut along its first axis a into bands, and each band across, along b, into pieces; a piece shorter than its
+band is trimmed. With a along the board this is crosscutting first, with a across it ripping first. Sizes are mm; pieces
+stand apart by the kerf and off the blocks (knots).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from freecad_stacklam.lamination.tolerances import ROUNDING, SAVING, WHOLE
+
+Floats = NDArray[np.float64]
+Ints = NDArray[np.int64]
+
+#: Cells of a knapsack: exact in 0.1 mm where that takes no more than EXACT_CELLS, else about CELLS.
+EXACT_CELLS = 2500
+CELLS = 1200
+
+Place = tuple[int, float, float]  # item, a, b
+
+
+@dataclass(frozen=True)
+class ClearBoard:
+    """A board as it is packed: clear extents along a and b, blocks (a0, b0, a1, b1) in it, what one costs, how many
+    there are (0: as many as wanted)."""
+
+    a: float
+    b: float
+    cost: float
+    count: int = 1
+    blocks: tuple[tuple[float, float, float, float], ...] = ()
+    first: bool = False  # to be used before others
+
+
+@dataclass(frozen=True)
+class Packing:
+    """Boards used: (number of the sheet, places); `left` are the items that found no board."""
+
+    boards: tuple[tuple[int, tuple[Place, ...]], ...]
+    left: tuple[int, ...]
+    cost: float
+
+    def better_than(self, other: Packing | None) -> bool:
+        """More placed, then cheaper."""
+        return other is None or (len(self.left), self.cost) < (len(other.left), other.cost - SAVING)
+
+
+class Lot:
+    """Items of sizes (a, b) to be laid on boards, with what every way of laying them asks again and again."""
+
+    def __init__(self, items: Sequence[tuple[float, float]], sheets: Sequence[ClearBoard], kerf: float) -> None:
+        self.items = items
+        self.a = np.array([i[0] for i in items])
+        self.b = np.array([i[1] for i in items])
+        self.sheets, self.kerf = sheets, kerf
+        kinds: dict[tuple[float, float], list[int]] = {}
+        for n, (a, b) in enumerate(items):
+            kinds.setdefault((round(a, 6), round(b, 6)), []).append(n)
+        order = sorted(kinds)
+        self.kinds = [kinds[k] for k in order]
+        self.kind_of = {i: k for k, kind in enumerate(order) for i in kinds[kind]}
+        self.kind_a = np.array([k[0] for k in order])
+        self.kind_b = np.array([k[1] for k in order])
+        self.step = self._cell(self.kind_b, [s.b for s in sheets])
+        self.step_a = self._cell(self.kind_a, [s.a for s in sheets])
+        self.weights = np.maximum(1, np.ceil((self.kind_b + kerf) / self.step - WHOLE)).astype(np.int64)
+
+    def _cell(self, kinds: Floats, rooms: Sequence[float]) -> float:
+        """How fine a knapsack counts these sizes, mm."""
+        sizes = (np.concatenate([kinds, rooms]) + self.kerf) * 10
+        most = float(sizes.max())
+        whole = np.rint(sizes).astype(np.int64)
+        if np.abs(sizes - whole).max() < WHOLE:
+            unit = int(np.gcd.reduce(whole))
+            if most / unit <= EXACT_CELLS * 4:
+                return unit / 10
+        return 0.1 if most <= EXACT_CELLS else most / 10 / CELLS
+
+    def starts(self, sheet: ClearBoard, start: float) -> list[float]:
+        """Where a band may begin: at `start`, and behind each block."""
+        return [start, *sorted(k[2] for k in sheet.blocks if k[2] > start)] if sheet.blocks else [start]
+
+    def gaps(self, sheet: ClearBoard, low: float, high: float) -> list[tuple[float, float]]:
+        """What is clear across the board between two places along it."""
+        if not sheet.blocks:
+            return [(0.0, sheet.b)]
+        taken = []
+        for a0, b0, a1, b1 in sheet.blocks:
+            if a0 < high - ROUNDING and a1 > low + ROUNDING:
+                thin = max(0.0, self.kerf - (b1 - b0)) / 2  # pieces on both sides stand a kerf apart
+                taken.append((b0 - thin, b1 + thin))
+        gaps, at = [], 0.0
+        for b0, b1 in sorted(taken):
+            if b0 > at:
+                gaps.append((at, b0))
+            at = max(at, b1)
+        if at < sheet.b:
+            gaps.append((at, sheet.b))
+        return gaps
+
+    def packing(self, boards: Sequence[tuple[int, tuple[Place, ...]]], left: Sequence[int]) -> Packing:
+        """The record of boards that were filled, with their cost."""
+        return Packing(tuple(boards), tuple(left), float(sum(self.sheets[k].cost for k, _ in boards)))
