@@ -14,7 +14,8 @@ import FreeCAD
 import numpy as np
 import Part
 
-from freecad_stacklam.docobjects.base.properties import Property, set_result
+from freecad_stacklam.docobjects.base.properties import Property, set_result, set_results
+from freecad_stacklam.docobjects.base.protocols import CarvingObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import properties_of
 from freecad_stacklam.docobjects.forms.shapes import show
@@ -25,6 +26,7 @@ from freecad_stacklam.lamination.plan.carving import Bit, DepthHole, DepthMap
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.settings.carving import CarvingSettings
 from freecad_stacklam.lamination.settings.carvingwords import hour_text
+from freecad_stacklam.lamination.tolerances import ROUNDING
 
 
 class Carving(Proxy):
@@ -56,7 +58,7 @@ class Carving(Proxy):
         Property("String", "ShownFor", "Plan", "What these figures were made for", result=True, hidden=True),
     )  # fmt: skip
 
-    def compute(self, obj: Any) -> None:
+    def compute(self, obj: CarvingObject) -> None:
         """Find the depth holes, draw them, and write the figures."""
         if obj.Suppressed:
             show(obj, Part.Shape(), FreeCAD.Placement())
@@ -70,21 +72,23 @@ class Carving(Proxy):
         _show_figures(obj, guide, "ok", guide_key(obj.Document, stacks, settings))
 
 
-def _show_figures(obj: Any, guide: Guide, verdict: str, key: str) -> None:
+def _show_figures(obj: CarvingObject, guide: Guide, verdict: str, key: str) -> None:
     depths = [h.depth for h in guide.holes]
-    for name, value in (
-        ("HoleCount", len(depths)),
-        ("StopCount", guide.stops),
-        ("Deepest", max(depths, default=0.0)),
-        ("Shallowest", min(depths, default=0.0)),
-        ("ToCarve", guide.volume),
-        ("Hours", hour_text(guide.hours)),
-        ("Stops", [f"{s.stack}, {s.face}: {s.depth:g} mm, {s.count} holes" for m in guide.maps for s in m.stops]),
-        ("LeftOut", guide.left_out()),
-        ("Verdict", verdict),
-        ("ShownFor", key),
-    ):
-        set_result(obj, name, value)
+    set_results(
+        obj,
+        {
+            "HoleCount": len(depths),
+            "StopCount": guide.stops,
+            "Deepest": max(depths, default=0.0),
+            "Shallowest": min(depths, default=0.0),
+            "ToCarve": guide.volume,
+            "Hours": hour_text(guide.hours),
+            "Stops": [f"{s.stack}, {s.face}: {s.depth:g} mm, {s.count} holes" for m in guide.maps for s in m.stops],
+            "LeftOut": guide.left_out(),
+            "Verdict": verdict,
+            "ShownFor": key,
+        },
+    )
 
 
 def hole_shape(stacks: list[StackPlan], maps: tuple[DepthMap, ...]) -> Any:
@@ -101,10 +105,10 @@ def _solids(hole: DepthHole, bit: Bit, frame: tuple[float, ...]) -> list[Any]:
     mouth, rim = (FreeCAD.Vector(*p) for p in to_model(frame, ends).tolist())
     tip = FreeCAD.Vector(*to_model(frame, np.array([(hole.x, hole.y, hole.tip)]))[0].tolist())
     along = tip - mouth
-    body = Part.makeCylinder(bit.diameter / 2, full, mouth, along) if full > 1e-6 else None
-    point = Part.makeCone(bit.diameter / 2, 0.0, bit.point, rim, along) if bit.point > 1e-6 else None
+    body = Part.makeCylinder(bit.diameter / 2, full, mouth, along) if full > ROUNDING else None
+    point = Part.makeCone(bit.diameter / 2, 0.0, bit.point, rim, along) if bit.point > ROUNDING else None
     if body is not None and point is not None and bit.kind == "twist":
         return [body.fuse(point)]
     # Other points leave a spur in the middle that is no cone of the full width.
-    spur = Part.makeCylinder(bit.diameter / 10, bit.point, rim, along) if bit.point > 1e-6 else None
+    spur = Part.makeCylinder(bit.diameter / 10, bit.point, rim, along) if bit.point > ROUNDING else None
     return [part for part in (body, spur if bit.kind != "twist" else point) if part is not None]

@@ -8,14 +8,14 @@ them changes, a quick plan takes its place. The observer keeps it in step, so it
 
 from __future__ import annotations
 
-from typing import Any
-
-from freecad_stacklam.docobjects.base.properties import Property, set_result
+from freecad_stacklam.docobjects.base.properties import Property, set_result, set_results
+from freecad_stacklam.docobjects.base.protocols import CuttingObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.reading.insides import finished_stacks
 from freecad_stacklam.docobjects.reading.wood import boards_for, key_of, wood_settings
 from freecad_stacklam.lamination.plan.boards import BoardCut, BoardsPlan
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.tolerances import SAVING
 
 
 class Cutting(Proxy):
@@ -38,7 +38,7 @@ class Cutting(Proxy):
         Property("String", "ShownFor", "Plan", "What these figures were made for", result=True, hidden=True),
     )
 
-    def compute(self, obj: Any) -> None:
+    def compute(self, obj: CuttingObject) -> None:
         """Show the kept plan, or a quick one where the kept one is out of date."""
         settings = wood_settings(obj.Document)
         stacks = finished_stacks(obj.Document)
@@ -57,19 +57,21 @@ class Cutting(Proxy):
         _show(obj, plan)
 
 
-def _show(obj: Any, plan: BoardsPlan) -> None:
-    for name, value in (
-        ("StaveCount", sum(s.copies for s in plan.staves)),
-        ("BoardsOnHand", sum(b.on_hand for b in plan.plan)),
-        ("BoardsToBuy", sum(not b.on_hand for b in plan.plan)),
-        ("Yield", round(100 * plan.yield_, 3) if plan.yield_ else 0.0),
-        ("Cost", cost_text(plan)),
-        ("FromBest", gap_text(plan)),
-        ("Method", plan.method),
-        ("Boards", [board_line(b) for b in plan.plan]),
-        ("Notes", notes_of(plan)),
-    ):
-        set_result(obj, name, value)
+def _show(obj: CuttingObject, plan: BoardsPlan) -> None:
+    set_results(
+        obj,
+        {
+            "StaveCount": sum(s.copies for s in plan.staves),
+            "BoardsOnHand": sum(b.on_hand for b in plan.plan),
+            "BoardsToBuy": sum(not b.on_hand for b in plan.plan),
+            "Yield": round(100 * plan.yield_, 3) if plan.yield_ else 0.0,
+            "Cost": cost_text(plan),
+            "FromBest": gap_text(plan),
+            "Method": plan.method,
+            "Boards": [board_line(b) for b in plan.plan],
+            "Notes": notes_of(plan),
+        },
+    )
 
 
 def cost_text(plan: BoardsPlan) -> str:
@@ -84,7 +86,7 @@ def gap_text(plan: BoardsPlan) -> str:
     gap = plan.gap
     if gap is None or not plan.plan:
         return "–"
-    if gap <= 1e-9:
+    if gap <= SAVING:
         return "none better is possible"
     bound = "by area alone" if plan.bound_lp is None else "by linear programming"
     if plan.least_boards:

@@ -6,35 +6,44 @@ from __future__ import annotations
 
 from typing import Any
 
+from freecad_stacklam.docobjects.base.protocols import (
+    CarvingObject,
+    CuttingObject,
+    Document,
+    JobObject,
+    JointObject,
+    ShopObject,
+    StackObject,
+)
 from freecad_stacklam.objectkinds import kind_of
 
 #: What is made for one stack and goes with it, besides its layers.
 BELONGINGS = ("hollow", "pins", "glue lines")
 
 
-def stacks_in(document: Any) -> list[Any]:
+def stacks_in(document: Document) -> list[StackObject]:
     """Every stack of a document, in the order they were made."""
     return [o for o in document.Objects if kind_of(o) == "stack"]
 
 
-def joints_in(document: Any) -> list[Any]:
+def joints_in(document: Document) -> list[JointObject]:
     """Every joint of a document, in the order they were made."""
     return [o for o in document.Objects if kind_of(o) == "joint"]
 
 
-def joints_of(stack: Any) -> list[Any]:
+def joints_of(stack: StackObject) -> list[JointObject]:
     """Every joint that runs through a stack, in the order they were made."""
     return [o for o in joints_in(stack.Document) if any(s.Name == stack.Name for s in o.Stacks if s is not None)]
 
 
-def made_for(stack: Any, kind: str) -> list[Any]:
+def made_for(stack: StackObject, kind: str) -> list[Any]:
     """The objects of one kind of BELONGINGS of a stack, in the order they were made."""
     return [
         o for o in stack.Document.Objects if kind_of(o) == kind and o.Stack is not None and o.Stack.Name == stack.Name
     ]
 
 
-def in_use(stack: Any, kind: str) -> Any:
+def in_use(stack: StackObject, kind: str) -> Any:
     """The pins or the hollow that cut a stack's layers: the first that is not suppressed, or the first; None without
     any. A stack has no more than one of either; a copy is idle until it is given a stack of its own."""
     found = made_for(stack, kind)
@@ -53,36 +62,36 @@ def idle_because(obj: Any) -> tuple[str, str] | None:
     return None
 
 
-def belongs_to(obj: Any, stack: Any) -> bool:
+def belongs_to(obj: Any, stack: StackObject) -> bool:
     """Whether pins or a hollow are there, wanted, and made for this stack."""
     return obj is not None and not obj.Suppressed and obj.Stack is not None and obj.Stack.Name == stack.Name
 
 
-def name_of_stack(stack: Any) -> str:
+def name_of_stack(stack: StackObject) -> str:
     """The piece's name on drawings, in the bill and in joints."""
     return str(stack.Piece or stack.Label)
 
 
-def shop_in(document: Any) -> Any:
+def shop_in(document: Document) -> ShopObject | None:
     """The document's shop, or None."""
     return next((o for o in document.Objects if kind_of(o) == "shop"), None)
 
 
-def job_in(document: Any) -> Any:
+def job_in(document: Document) -> JobObject | None:
     """The document's job, or None."""
     return next((o for o in document.Objects if kind_of(o) == "job"), None)
 
 
-def cutting_in(document: Any) -> Any:
+def cutting_in(document: Document) -> CuttingObject | None:
     """The document's cutting plan, or None."""
     return next((o for o in document.Objects if kind_of(o) == "cutting"), None)
 
 
-def carving_in(document: Any) -> Any:
+def carving_in(document: Document) -> CarvingObject | None:
     """The document's carving guide, or None."""
     return next((o for o in document.Objects if kind_of(o) == "carving"), None)
 
 
-def settling(document: Any) -> bool:
+def settling(document: Document) -> bool:
     """Whether FreeCAD is reading, undoing or redoing, which bring objects back themselves."""
     return bool(document.Restoring or document.Transacting)

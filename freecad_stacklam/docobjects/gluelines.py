@@ -14,12 +14,14 @@ import Part
 import shapely
 from shapely.geometry import Polygon
 
-from freecad_stacklam.docobjects.base.properties import Property, set_result
+from freecad_stacklam.docobjects.base.properties import Property, set_results
+from freecad_stacklam.docobjects.base.protocols import GlueLinesObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.forms.shapes import placement_of, show, wire_of
 from freecad_stacklam.docobjects.reading.stacks import shown_plan
 from freecad_stacklam.lamination.layers.fitting import fit_outside
 from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.tolerances import ROUNDING
 
 #: Lines are drawn with no more points than this deviation asks for, mm.
 DEVIATION = 0.02
@@ -45,7 +47,7 @@ class GlueLines(Proxy):
         Property("StringList", "Lines", "Plan", "Height and length of each", result=True),
     )
 
-    def compute(self, obj: Any) -> None:
+    def compute(self, obj: GlueLinesObject) -> None:
         """Draw the lines and write their figures."""
         if obj.Stack is None:
             obj.Shape = Part.Shape()
@@ -57,18 +59,17 @@ class GlueLines(Proxy):
             return
         show(obj, line_shape(plan), placement_of(plan.frame))
         lengths = [sum(ring.length for ring in _rings(plan, k)) for k in range(len(plan.layers) - 1)]
-        for name, value in (
-            ("LineCount", sum(length > 0 for length in lengths)),
-            ("TotalLength", sum(lengths)),
-            (
-                "Lines",
-                [
+        set_results(
+            obj,
+            {
+                "LineCount": sum(length > 0 for length in lengths),
+                "TotalLength": sum(lengths),
+                "Lines": [
                     f"layers {layer.number} and {layer.number + 1}: {layer.top:g} mm high, {length:.0f} mm long"
                     for layer, length in zip(plan.layers, lengths)
                 ],
-            ),
-        ):
-            set_result(obj, name, value)
+            },
+        )
 
 
 def line_shape(plan: StackPlan) -> Any:
@@ -105,13 +106,13 @@ def _dashes(wire: Any) -> list[Any]:
     period, phase, found = dash + dash * GAP, 0.0, []
     for edge in wire.Edges:
         at, length = 0.0, edge.Length
-        while at < length - 1e-6:
+        while at < length - ROUNDING:
             run = min((dash if phase < dash else period) - phase, length - at)
             if phase < dash and run > 0.05:
                 ends = edge.getParameterByLength(at), edge.getParameterByLength(min(at + run, length))
                 found.append(edge.Curve.toShape(*ends))
             at += run
-            phase = 0.0 if phase + run > period - 1e-6 else phase + run
+            phase = 0.0 if phase + run > period - ROUNDING else phase + run
     return found
 
 

@@ -15,7 +15,8 @@ import Part
 import shapely
 
 from freecad_stacklam.data import species_table
-from freecad_stacklam.docobjects.base.properties import Property, set_result
+from freecad_stacklam.docobjects.base.properties import Property, set_result, set_results
+from freecad_stacklam.docobjects.base.protocols import HollowObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import properties_of
 from freecad_stacklam.docobjects.family import idle_because
@@ -28,6 +29,7 @@ from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import polygon_of
 from freecad_stacklam.lamination.plan.verdicts import worst_of
 from freecad_stacklam.lamination.settings.hollow import HollowSettings
+from freecad_stacklam.lamination.tolerances import NO_AREA
 
 #: How the check of the cover is called.
 COVER_CHECK = "wall around the voids"
@@ -53,13 +55,19 @@ class Hollow(Proxy):
         Property("StringList", "Notes", "Plan", "What the checks say", result=True),
     )
 
-    def compute(self, obj: Any) -> None:
+    def compute(self, obj: HollowObject) -> None:
         """Find the voids, draw them, and write their figures."""
         idle = idle_because(obj)
         if idle:
             obj.Shape = Part.Shape()
-            for name, value in (("VoidCount", 0), ("GlueLines", []), ("Notes", [idle[1]])):
-                set_result(obj, name, value)
+            set_results(
+                obj,
+                {
+                    "VoidCount": 0,
+                    "GlueLines": [],
+                    "Notes": [idle[1]],
+                },
+            )
             set_result(obj, "CoverVerdict", idle[0])
             set_result(obj, "Verdict", idle[0])
             return
@@ -68,23 +76,25 @@ class Hollow(Proxy):
         show(obj, hollow_shape(plan), placement_of(plan.frame))
         checks = hollow_checks(plan, species_table())
         met = glue_lines_met(plan.hollow)
-        for name, value in (
-            ("VoidCount", len(plan.hollow.voids)),
-            ("WoodSaved", plan.hollow.volume),
-            ("LeastWall", plan.hollow.least_wall),
-            ("CoverPlace", FreeCAD.Vector(*thinnest_place(plan))),
-            ("GlueArea", min(met, key=lambda g: g.left / g.whole).left if met else 0.0),
-            ("GlueLines", [_glue_line(g.interface, g.left, g.whole) for g in met]),
-            ("CoverVerdict", worst_of(c for c in checks if c.name.endswith(COVER_CHECK))),
-            ("Verdict", worst_of(checks)),
-            ("Notes", [c.says for c in checks]),
-        ):
-            set_result(obj, name, value)
+        set_results(
+            obj,
+            {
+                "VoidCount": len(plan.hollow.voids),
+                "WoodSaved": plan.hollow.volume,
+                "LeastWall": plan.hollow.least_wall,
+                "CoverPlace": FreeCAD.Vector(*thinnest_place(plan)),
+                "GlueArea": min(met, key=lambda g: g.left / g.whole).left if met else 0.0,
+                "GlueLines": [_glue_line(g.interface, g.left, g.whole) for g in met],
+                "CoverVerdict": worst_of(c for c in checks if c.name.endswith(COVER_CHECK)),
+                "Verdict": worst_of(checks),
+                "Notes": [c.says for c in checks],
+            },
+        )
 
 
 def glue_lines_met(hollow: HollowPlan) -> list[Any]:
     """The glue lines whose area the voids make smaller."""
-    return [g for g in hollow.glue_lines if g.whole > 0 and g.left < g.whole - 1e-6]
+    return [g for g in hollow.glue_lines if g.whole > 0 and g.left < g.whole - NO_AREA]
 
 
 def _glue_line(interface: int, left: float, whole: float) -> str:

@@ -14,7 +14,8 @@ import FreeCAD
 import numpy as np
 import Part
 
-from freecad_stacklam.docobjects.base.properties import Property, set_result
+from freecad_stacklam.docobjects.base.properties import Property, set_result, set_results
+from freecad_stacklam.docobjects.base.protocols import JointObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import properties_of
 from freecad_stacklam.docobjects.forms.shapes import show, tenon_shape
@@ -22,9 +23,7 @@ from freecad_stacklam.docobjects.reading.joints import anchored, shown_joint
 from freecad_stacklam.lamination.joints.checks import JOINT_COVER
 from freecad_stacklam.lamination.plan.jointaxis import joint_axis
 from freecad_stacklam.lamination.settings.joint import JointSettings
-
-#: A tenon that was moved by less than this, mm or half radians, was not moved by hand.
-_STILL = 1e-7
+from freecad_stacklam.lamination.tolerances import STILL
 
 
 class Joint(Proxy):
@@ -65,7 +64,7 @@ class Joint(Proxy):
         ),
     )
 
-    def compute(self, obj: Any) -> None:
+    def compute(self, obj: JointObject) -> None:
         """Place the joint and draw its tenon."""
         if obj.Suppressed:
             obj.Shape = Part.Shape()
@@ -76,24 +75,26 @@ class Joint(Proxy):
         set_result(obj, "Placed", placement)
         show(obj, shape, placement)
         place = FreeCAD.Vector(*plan.cover_place)
-        for name, value in (
-            ("TenonLength", plan.tenon.length),
-            ("ReliefCut", max(m.relief for m in plan.members)),
-            ("TenonSide", plan.tenon.size[0]),
-            ("LeastCover", plan.least_cover),
-            ("CoverPlace", place),
-            ("Verdict", "stop" if plan.least_cover <= 0 else "ok" if plan.least_cover >= JOINT_COVER else "caution"),
-        ):
-            set_result(obj, name, value)
+        set_results(
+            obj,
+            {
+                "TenonLength": plan.tenon.length,
+                "ReliefCut": max(m.relief for m in plan.members),
+                "TenonSide": plan.tenon.size[0],
+                "LeastCover": plan.least_cover,
+                "CoverPlace": place,
+                "Verdict": "stop" if plan.least_cover <= 0 else "ok" if plan.least_cover >= JOINT_COVER else "caution",
+            },
+        )
 
-    def onDocumentRestored(self, obj: Any) -> None:
+    def onDocumentRestored(self, obj: JointObject) -> None:
         """Called by FreeCAD when a file was opened. Files of 0.1 do not say where the tenon was placed."""
         known = "Placed" in obj.PropertiesList
         super().onDocumentRestored(obj)
         if not known:
             obj.Placed = obj.Placement
 
-    def onChanged(self, obj: Any, name: str) -> None:
+    def onChanged(self, obj: JointObject, name: str) -> None:
         """Called by FreeCAD when a property changes. A tenon that is dragged or turned by hand takes its axis along."""
         if name != "Placement" or "Placed" not in obj.PropertiesList:
             return
@@ -101,11 +102,11 @@ class Joint(Proxy):
         if document.Restoring or document.Transacting or obj.Shape.isNull():
             return
         motion = obj.Placement.multiply(obj.Placed.inverse())
-        if motion.Base.Length > _STILL or abs(sin(motion.Rotation.Angle / 2)) > _STILL:
+        if motion.Base.Length > STILL or abs(sin(motion.Rotation.Angle / 2)) > STILL:
             _drag(obj, motion)
 
 
-def _drag(joint: Any, motion: Any) -> None:
+def _drag(joint: JointObject, motion: Any) -> None:
     """Move a joint's axis by a placement, and let go of its anchor."""
     at = anchored(joint) or tuple(joint.Through)
     before = joint_axis(at, tuple(joint.Axis), joint.Turn.Value)

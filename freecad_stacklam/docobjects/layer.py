@@ -8,7 +8,8 @@ from typing import Any
 
 import Part
 
-from freecad_stacklam.docobjects.base.properties import Property, set_result
+from freecad_stacklam.docobjects.base.properties import Property, set_results
+from freecad_stacklam.docobjects.base.protocols import LayerObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.forms.shapes import layer_shape, placement_of, show
 from freecad_stacklam.docobjects.reading.insides import plan_with_cuts
@@ -36,7 +37,7 @@ class Layer(Proxy):
         Property("Angle", "Grain", "Plan", "Direction of the grain, from the stack's x", result=True),
     )
 
-    def compute(self, obj: Any) -> None:
+    def compute(self, obj: LayerObject) -> None:
         """Draw the layer. One above the top of its stack, or without a stack, is empty: the watcher takes it away."""
         if obj.Stack is None:
             obj.Shape = Part.Shape()
@@ -47,18 +48,17 @@ class Layer(Proxy):
             return
         layer = plan.layers[obj.Number - 1]
         show(obj, layer_shape(layer), placement_of(plan.frame))
-        for name, value in _figures(layer):
-            set_result(obj, name, value)
+        set_results(obj, _figures(layer))
 
 
-def _figures(layer: LayerPlan) -> tuple[tuple[str, Any], ...]:
-    return (
-        ("Bottom", layer.bottom),
-        ("Top", layer.top),
-        ("Thickness", layer.thickness),
-        ("BlankArea", layer.blank_area),
-        ("BlankVolume", layer.blank_volume),
-        ("FinishedVolume", layer.finished_volume),
-        ("Species", layer.species),
-        ("Grain", layer.grain),
-    )
+def _figures(layer: LayerPlan) -> dict[str, Any]:
+    return {
+        "Bottom": layer.bottom,
+        "Top": layer.top,
+        "Thickness": layer.thickness,
+        "BlankArea": layer.blank_area,
+        "BlankVolume": layer.blank_volume,
+        "FinishedVolume": layer.finished_volume,
+        "Species": layer.species,
+        "Grain": layer.grain,
+    }

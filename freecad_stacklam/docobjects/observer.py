@@ -11,6 +11,7 @@ from typing import Any
 
 import FreeCAD
 
+from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.family import BELONGINGS, made_for, settling, stacks_in
 from freecad_stacklam.docobjects.making.matching import match_document
 from freecad_stacklam.objectkinds import kind_of
@@ -23,7 +24,7 @@ _lost: dict[str, set[str]] = {}
 class Watcher:
     """FreeCAD calls these by their names."""
 
-    def slotRecomputedDocument(self, document: Any) -> None:
+    def slotRecomputedDocument(self, document: Document) -> None:
         """After every recompute of a whole document."""
         if not settling(document):
             match_document(document, _lost.pop(document.Name, set()))

@@ -8,13 +8,12 @@ pins and are bored for them.
 
 from __future__ import annotations
 
-from typing import Any
-
 import FreeCAD
 import numpy as np
 import Part
 
-from freecad_stacklam.docobjects.base.properties import Property, set_result
+from freecad_stacklam.docobjects.base.properties import Property, set_result, set_results
+from freecad_stacklam.docobjects.base.protocols import PinsObject, StackObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import properties_of
 from freecad_stacklam.docobjects.family import idle_because
@@ -53,44 +52,53 @@ class Pins(Proxy):
         Property("StringList", "Notes", "Plan", "What the checks say", result=True),
     )  # fmt: skip
 
-    def compute(self, obj: Any) -> None:
+    def compute(self, obj: PinsObject) -> None:
         """Place the pins, draw them, and write their figures."""
         idle = idle_because(obj)
         if idle:
             obj.Shape = Part.Shape()
-            for name, value in (("PinCount", 0), ("Misfits", []), ("Notes", [idle[1]])):
-                set_result(obj, name, value)
+            set_results(
+                obj,
+                {
+                    "PinCount": 0,
+                    "Misfits": [],
+                    "Notes": [idle[1]],
+                },
+            )
             set_result(obj, "CoverVerdict", idle[0])
             set_result(obj, "Verdict", idle[0])
             return
+        assert obj.Stack is not None
         plan = shown_pins(obj)
         show(obj, pin_shape(plan), placement_of(plan.frame))
         checks = pin_checks(plan)
-        least, place = _least(obj, plan)
+        least, place = _least(obj.Stack, plan)
         judged = [m.distance for m in plan.misfits if m.distance is not None]
-        for name, value in (
-            ("PinCount", len(plan.pins)),
-            ("LeastCover", least),
-            ("CoverPlace", FreeCAD.Vector(*place)),
-            ("LeastMisfit", min(judged, default=0.0)),
-            ("Misfits", misfit_lines(plan)),
-            ("CoverVerdict", worst_of(c for c in checks if c.name.endswith(COVER_CHECK))),
-            ("Verdict", worst_of(checks)),
-            ("Notes", [*(c.says for c in checks), *without_waste(plan, obj.Waste)]),
-        ):
-            set_result(obj, name, value)
+        set_results(
+            obj,
+            {
+                "PinCount": len(plan.pins),
+                "LeastCover": least,
+                "CoverPlace": FreeCAD.Vector(*place),
+                "LeastMisfit": min(judged, default=0.0),
+                "Misfits": misfit_lines(plan),
+                "CoverVerdict": worst_of(c for c in checks if c.name.endswith(COVER_CHECK)),
+                "Verdict": worst_of(checks),
+                "Notes": [*(c.says for c in checks), *without_waste(plan, obj.Waste)],
+            },
+        )
 
 
-def _least(obj: Any, plan: StackPlan) -> tuple[float, tuple[float, float, float]]:
+def _least(stack: StackObject, plan: StackPlan) -> tuple[float, tuple[float, float, float]]:
     """The least cover of the pins and the place of the pin where it is found, in the model."""
     inner = [p for p in plan.pins if not p.waste]
     if not inner:
         return 0.0, (0.0, 0.0, 0.0)
     pin = min(inner, key=lambda p: p.least_cover)
-    return pin.least_cover, pin_place(obj.Stack, plan, pin)
+    return pin.least_cover, pin_place(stack, plan, pin)
 
 
-def pin_place(stack: Any, plan: StackPlan, pin: PinPlan) -> tuple[float, float, float]:
+def pin_place(stack: StackObject, plan: StackPlan, pin: PinPlan) -> tuple[float, float, float]:
     """The point of a pin that comes nearest to the finished surface, in the model."""
     mesh = shown_plan(stack)[1].mesh
     height = plan.layers[pin.interface - 1].top

@@ -9,9 +9,8 @@ recomputing, because the tree needs the way down and the recompute the way up.
 
 from __future__ import annotations
 
-from typing import Any
-
-from freecad_stacklam.docobjects.base.properties import Property, set_result
+from freecad_stacklam.docobjects.base.properties import Property, set_results
+from freecad_stacklam.docobjects.base.protocols import StackObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import properties_of
 from freecad_stacklam.docobjects.reading.stacks import PICKS, plan_anew
@@ -69,18 +68,20 @@ class Stack(Proxy):
         Property("LinkListHidden", "Insides", "Plan", "Its hollow, pins and glue lines", result=True, hidden=True),
     )
 
-    def compute(self, obj: Any) -> None:
+    def compute(self, obj: StackObject) -> None:
         """Plan the stack and write its figures."""
         plan, _ = plan_anew(obj)
         wood = sum(layer.blank_volume for layer in plan.layers)
-        for name, value in (
-            ("LayerCount", len(plan.layers)),
-            ("StackHeight", plan.height),
-            ("FormVolume", plan.form.volume),
-            ("WoodVolume", wood),
-            ("CarvedVolume", wood - plan.form.volume),
-            ("LeastCover", plan.containment.least_cover),
-            ("Verdict", "ok" if plan.containment.proven else "stop"),
-            ("Notes", list(plan.form.notes)),
-        ):
-            set_result(obj, name, value)
+        set_results(
+            obj,
+            {
+                "LayerCount": len(plan.layers),
+                "StackHeight": plan.height,
+                "FormVolume": plan.form.volume,
+                "WoodVolume": wood,
+                "CarvedVolume": wood - plan.form.volume,
+                "LeastCover": plan.containment.least_cover,
+                "Verdict": "ok" if plan.containment.proven else "stop",
+                "Notes": list(plan.form.notes),
+            },
+        )

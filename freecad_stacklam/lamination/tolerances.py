@@ -122,6 +122,9 @@ TIP_TOLERANCE = 0.01
 #: A section of a mortise that stands out of the form by less than this, mm², does not: the chords of a round section
 #: leave so much where it touches the surface.
 BREAKOUT_AREA = 0.001
+#: A tenon that was moved by less than this, mm, or turned by less than twice this, radians, was not moved by hand:
+#: FreeCAD's placements keep about 1e-9 of a metre.
+STILL = 1e-7
 #: Shares are printed in whole percent: half of one more than a limit is not more.
 HALF_PERCENT = 0.005
 #: Pins on the rim of a region are placed this far inside it, so that they are in it by the arithmetic too.

@@ -4,7 +4,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from math import cos, radians, sin
 from pathlib import Path
 from xml.etree import ElementTree as ET
@@ -27,7 +27,7 @@ def _clean(text: str) -> str:
     return "".join(c for c in text if c >= " " and c not in "\ufffe\uffff" and not "\ud800" <= c <= "\udfff")
 
 
-def _chain(points: Sequence[Sequence[float]], height: float, closed: bool) -> str:
+def _chain(points: Iterable[Sequence[float]], height: float, closed: bool) -> str:
     return "M" + "L".join(f"{_n(x)},{_n(height - y)}" for x, y in points) + ("Z" if closed else "")
 
 

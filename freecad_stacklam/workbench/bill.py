@@ -4,11 +4,10 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import FreeCAD
 import FreeCADGui
 
+from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.family import job_in
 from freecad_stacklam.docobjects.reading.whole import plan_of
 from freecad_stacklam.docobjects.spreadsheets.billsheet import write_bill
@@ -22,7 +21,7 @@ from freecad_stacklam.workbench.panels.drawings import file_stem, folder_of
 QtWidgets = widgets()
 
 
-def make_bill(document: Any) -> None:
+def make_bill(document: Document) -> None:
     """Write the bill into the document, show it, and ask whether it should also be kept as CSV."""
     with busy():
         plan = plan_of(document)
@@ -39,7 +38,7 @@ def make_bill(document: Any) -> None:
         write_csv(path, csv_text(plan.bill, units))
 
 
-def ask_for_csv(document: Any) -> str:
+def ask_for_csv(document: Document) -> str:
     """Where the CSV should go; empty when it is not wanted."""
     answer = QtWidgets.QMessageBox.question(
         FreeCADGui.getMainWindow(),

@@ -9,6 +9,7 @@ from typing import Any
 import FreeCAD
 import FreeCADGui
 
+from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.family import in_use
 from freecad_stacklam.objectkinds import kind_of
 from freecad_stacklam.workbench.fields.messages import says_no_plainly
@@ -43,7 +44,7 @@ class Command:
         """Called when the button is pressed."""
         return self.do(FreeCAD.ActiveDocument)
 
-    def do(self, document: Any) -> Any:
+    def do(self, document: Document) -> Any:
         """The command's work. A Refusal becomes its sentence."""
         raise NotImplementedError
 
@@ -53,7 +54,7 @@ class SliceForm(Command):
     text = "Slice form into layers"
     tip = "Slice the selected form into layers that can be cut from your boards. With a stack selected, change it."
 
-    def do(self, document: Any) -> None:
+    def do(self, document: Document) -> None:
         from freecad_stacklam.workbench.panels.slice_panel import SlicePanel, edit
 
         form, path = picked_form()
@@ -69,7 +70,7 @@ class AddJoint(Command):
     text = "Add mortise and tenon"
     tip = "Join two or more stacks by a floating tenon along an axis"
 
-    def do(self, document: Any) -> None:
+    def do(self, document: Document) -> None:
         from freecad_stacklam.workbench.panels.joint_panel import JointPanel
 
         stacks = stacks_to_join()
@@ -88,7 +89,7 @@ class SetPins(_OnStacks):
     text = "Set pins"
     tip = "Pin the layers of the selected stack, so that none can slip or be laid the wrong way round"
 
-    def do(self, document: Any) -> None:
+    def do(self, document: Document) -> None:
         from freecad_stacklam.workbench.panels.pins_panel import PinsPanel
 
         stack = one_stack()
@@ -101,7 +102,7 @@ class HollowLayers(_OnStacks):
     text = "Hollow the layers"
     tip = "Cut voids into the inner layers of the selected stack, to save weight and wood"
 
-    def do(self, document: Any) -> None:
+    def do(self, document: Document) -> None:
         from freecad_stacklam.workbench.panels.hollow_panel import HollowPanel
 
         stack = one_stack()
@@ -120,7 +121,7 @@ class BoardRack(Command):
     text = "Board rack"
     tip = "List the boards on hand and those you can buy, in a spreadsheet of the document"
 
-    def do(self, document: Any) -> Any:
+    def do(self, document: Document) -> Any:
         from freecad_stacklam.workbench.panels.rack_editor import show_rack
 
         return show_rack(document)
@@ -131,7 +132,7 @@ class CutBoards(_OnStacks):
     text = "Cut the boards"
     tip = "Plan how the staves of all layers are cut from the boards of the rack, and what must be bought"
 
-    def do(self, document: Any) -> None:
+    def do(self, document: Document) -> None:
         from freecad_stacklam.workbench.panels.cutboards_panel import CutBoardsPanel
 
         open_panel(lambda: CutBoardsPanel(document))
@@ -142,7 +143,7 @@ class CarvingGuide(_OnStacks):
     text = "Carving guide"
     tip = "Depth holes, offsets, section templates and glue lines: what guides the carving down to the form"
 
-    def do(self, document: Any) -> None:
+    def do(self, document: Document) -> None:
         from freecad_stacklam.workbench.panels.carving_panel import CarvingPanel
 
         open_panel(lambda: CarvingPanel(document))
@@ -153,7 +154,7 @@ class CheckStack(_OnStacks):
     text = "Check the stacks"
     tip = "Show what the checks say: does the form lie inside its blanks, is there enough wood round the joints"
 
-    def do(self, document: Any) -> Any:
+    def do(self, document: Document) -> Any:
         from freecad_stacklam.workbench.panels.check_table import show_checks
 
         return show_checks(document)
@@ -164,7 +165,7 @@ class LayerDrawings(_OnStacks):
     text = "Layer drawings"
     tip = "Full-size templates of every layer, overviews and lists, as a PDF to print"
 
-    def do(self, document: Any) -> None:
+    def do(self, document: Document) -> None:
         from freecad_stacklam.workbench.panels.drawings import DrawingsPanel
 
         open_panel(lambda: DrawingsPanel(document))
@@ -175,7 +176,7 @@ class Bill(_OnStacks):
     text = "Bill of wood"
     tip = "Write the bill of wood into a spreadsheet of the document, and on request into a CSV file"
 
-    def do(self, document: Any) -> None:
+    def do(self, document: Document) -> None:
         from freecad_stacklam.workbench.bill import make_bill
 
         make_bill(document)
@@ -189,7 +190,7 @@ class Example(Command):
     def IsActive(self) -> bool:
         return not FreeCADGui.Control.activeDialog()
 
-    def do(self, document: Any) -> Any:
+    def do(self, document: Document) -> Any:
         from freecad_stacklam.workbench.example import open_example
 
         return open_example()

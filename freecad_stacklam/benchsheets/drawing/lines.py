@@ -8,6 +8,7 @@ from math import cos, radians, sin
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely import MultiLineString, MultiPolygon
 from shapely.geometry.base import BaseGeometry
 
@@ -33,7 +34,7 @@ def turned(geometry: BaseGeometry, turn: float) -> BaseGeometry:
     return shapely.transform(geometry, lambda xy: xy @ matrix)
 
 
-def clipped(lines: BaseGeometry, window: tuple[float, float, float, float]) -> list[np.ndarray]:
+def clipped(lines: BaseGeometry, window: tuple[float, float, float, float]) -> list[NDArray[np.float64]]:
     """The chains of `lines` inside the window, each as an (n, 2) array in the drawing's mm."""
     inside = shapely.clip_by_rect(lines, *window)
     return [

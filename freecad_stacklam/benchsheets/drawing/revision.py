@@ -16,7 +16,8 @@ from freecad_stacklam.lamination.plan.whole import Plan
 
 def _rounded(values: Iterable[float]) -> bytes:
     """Values to 0.001 mm: what a recomputation may move is not a revision."""
-    return (np.round(np.asarray(list(values), dtype=float), 3) + 0.0).astype("<f8").tobytes()
+    rounded = np.round(np.asarray(list(values), dtype=float), 3) + 0.0
+    return bytes(rounded.astype("<f8").tobytes())
 
 
 def _outline(outline: Outline) -> bytes:

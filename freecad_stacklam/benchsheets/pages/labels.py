@@ -90,7 +90,7 @@ class Places:
             ).all(axis=1)
         left = np.flatnonzero(inside)
         inside[left] = ~self.crossed(boxes[left])
-        return inside
+        return np.asarray(inside)
 
     def crossed(self, boxes: NDArray[np.float64]) -> NDArray[np.bool_]:
         """Which boxes a line of the drawing runs through."""

@@ -14,6 +14,7 @@ from math import ceil
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 from shapely import MultiLineString
 from shapely.geometry.base import BaseGeometry
 
@@ -83,7 +84,7 @@ class Tiling:
         return next((t.name for t in self.tiles if (t.row, t.column) == (row, column)), "")
 
 
-def _joined(kept: np.ndarray) -> np.ndarray:
+def _joined(kept: NDArray[np.bool_]) -> NDArray[np.bool_]:
     """The same tiles plus the fewest in row-and-column steps that make them hang together by their edges."""
     kept = kept.copy()
     while True:
@@ -181,7 +182,7 @@ def _tiled(drawing: MultiLineString, space: DrawingSpace, turn: float, overlap: 
     return Tiling(space, turn, rows, columns, tiles)
 
 
-def _box(values: np.ndarray) -> tuple[float, float, float, float]:
+def _box(values: NDArray[np.float64]) -> tuple[float, float, float, float]:
     x0, y0, x1, y1 = values.tolist()
     return x0, y0, x1, y1
 

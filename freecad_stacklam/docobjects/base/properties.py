@@ -4,7 +4,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
@@ -36,6 +36,12 @@ def add_properties(obj: Any, wanted: Iterable[Property]) -> None:
         obj.addProperty(f"App::Property{p.kind}", p.name, p.group, p.text, attributes, p.result, p.hidden)
         if p.first is not None:
             setattr(obj, p.name, p.first)
+
+
+def set_results(obj: Any, values: Mapping[str, Any]) -> None:
+    """Write several results, by the names of their properties."""
+    for name, value in values.items():
+        set_result(obj, name, value)
 
 
 def set_result(obj: Any, name: str, value: Any) -> None:

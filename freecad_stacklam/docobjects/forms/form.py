@@ -309,7 +309,7 @@ def _at_middle_parameters(face: Any, corners: list[Any], triangles: list[Any]) -
         by_place.setdefault(_rounded(face.valueAt(u, v)), []).append((u, v))
     points = []
     for triangle in triangles:
-        found = [by_place.get(_rounded(corners[k]), ()) for k in triangle]
+        found = [by_place.get(_rounded(corners[k]), []) for k in triangle]
         if all(len(f) == 1 for f in found):
             points.append(face.valueAt(sum(f[0][0] for f in found) / 3.0, sum(f[0][1] for f in found) / 3.0))
     return points

@@ -15,6 +15,7 @@ import FreeCAD
 import Mesh
 import Part
 
+from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.forms.form import final_objects, solids_of
 from freecad_stacklam.docobjects.forms.trialread import refuse_unless_readable
 from freecad_stacklam.formfiles.meshfiles import meshes_in_3mf, meshes_in_obj
@@ -24,7 +25,7 @@ from freecad_stacklam.lamination.refusal import Refusal
 Found = list[tuple[str, Any]]
 
 
-def forms_in(path: str | Path, document: Any) -> list[Any]:
+def forms_in(path: str | Path, document: Document) -> list[Any]:
     """Read the solids and closed meshes of a file into `document`; the new objects, labelled as in the file.
 
     Each becomes a Part::Feature or Mesh::Feature of its own, where it lay in the file's model, mm. The file itself is
@@ -91,7 +92,7 @@ def _read_fcstd(path: Path) -> Found:
         FreeCAD.closeDocument(document.Name)
 
 
-def _finished(document: Any) -> Found:
+def _finished(document: Document) -> Found:
     """The solids of the outermost finished objects; what has none (sketches, datums, sheets) is passed by."""
     inner = {child.Name for o in document.Objects if not _is_feature(o) for child in getattr(o, "Group", ())}
     bodies = [o for o in document.Objects if o.isDerivedFrom("PartDesign::Body")]
@@ -189,7 +190,7 @@ def _named_apart(found: Found) -> Found:
     return result
 
 
-def _added(document: Any, label: str, form: Any) -> Any:
+def _added(document: Document, label: str, form: Any) -> Any:
     if isinstance(form, Part.Shape):
         obj = document.addObject("Part::Feature", "Form")
         obj.Shape = form

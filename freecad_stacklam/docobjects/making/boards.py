@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from freecad_stacklam.docobjects.base.properties import set_result
+from freecad_stacklam.docobjects.base.protocols import CuttingObject, Document, ShopObject
 from freecad_stacklam.docobjects.base.rowproperties import fill
 from freecad_stacklam.docobjects.cutting import Cutting
 from freecad_stacklam.docobjects.family import cutting_in, shop_in
@@ -23,7 +24,7 @@ from freecad_stacklam.lamination.settings.rows import rows_of
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 
 
-def make_shop(document: Any, settings: ShopSettings) -> Any:
+def make_shop(document: Document, settings: ShopSettings) -> ShopObject:
     """The document's shop with these settings; made if there is none. Part of the caller's undo step if one is open."""
     shop = shop_in(document)
     if shop is None:
@@ -41,7 +42,7 @@ def make_shop(document: Any, settings: ShopSettings) -> Any:
     return shop
 
 
-def keep_cutting(document: Any, plan: BoardsPlan, key: str, picture: str | Path = "") -> Any:
+def keep_cutting(document: Document, plan: BoardsPlan, key: str, picture: str | Path = "") -> CuttingObject:
     """Keep a plan in the document; the object is made if there is none. Part of the caller's undo step if one is open.
 
     key: key_of what the plan was made for. picture: a file with the boards drawn, copied into the document. Raises
@@ -61,7 +62,7 @@ def keep_cutting(document: Any, plan: BoardsPlan, key: str, picture: str | Path 
     return cutting
 
 
-def match_cutting(document: Any) -> None:
+def match_cutting(document: Document) -> None:
     """Bring the cutting plan up to date when anything that it depends on has changed."""
     cutting = cutting_in(document)
     if cutting is None:

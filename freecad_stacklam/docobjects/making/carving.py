@@ -4,8 +4,7 @@
 
 from __future__ import annotations
 
-from typing import Any
-
+from freecad_stacklam.docobjects.base.protocols import CarvingObject, Document
 from freecad_stacklam.docobjects.base.rowproperties import fill
 from freecad_stacklam.docobjects.carvingguide import Carving
 from freecad_stacklam.docobjects.family import carving_in
@@ -16,7 +15,7 @@ from freecad_stacklam.lamination.settings.carving import CarvingSettings
 from freecad_stacklam.lamination.settings.carvingwords import face_text, plane_text
 
 
-def make_carving(document: Any, settings: CarvingSettings) -> Any:
+def make_carving(document: Document, settings: CarvingSettings) -> CarvingObject:
     """The document's carving guide with these settings; made if there is none. Part of the caller's undo step if one is
     open. Raises Refusal before anything was made."""
     try_carving(document, settings)
@@ -32,7 +31,7 @@ def make_carving(document: Any, settings: CarvingSettings) -> Any:
     return carving
 
 
-def match_carving(document: Any) -> None:
+def match_carving(document: Document) -> None:
     """Bring the guide up to date when anything that it depends on has changed."""
     carving = carving_in(document)
     if carving is None or carving.Suppressed:
@@ -47,7 +46,7 @@ def match_carving(document: Any) -> None:
             carving.purgeTouched()
 
 
-def _fill(carving: Any, settings: CarvingSettings) -> None:
+def _fill(carving: CarvingObject, settings: CarvingSettings) -> None:
     carving.Planes = [plane_text(p) for p in settings.planes]
     carving.DepthHoles = [face_text(name, face) for name, face in settings.depth_holes]
     carving.OwnPoint = settings.point_length is not None

@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from freecad_stacklam.docobjects.base.protocols import HollowObject, PinsObject, StackObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import fill
 from freecad_stacklam.docobjects.family import in_use, joints_of, name_of_stack
@@ -20,7 +21,7 @@ from freecad_stacklam.lamination.settings.pins import PinSettings
 from freecad_stacklam.lamination.settings.rows import Record
 
 
-def make_hollow(stack: Any, asked: HollowSettings) -> Any:
+def make_hollow(stack: StackObject, asked: HollowSettings) -> HollowObject:
     """A hollow for a stack, its voids cut. Part of the caller's undo step if one is open.
 
     Raises Refusal before anything was made, also when the stack's pins would not fit any more.
@@ -32,7 +33,7 @@ def make_hollow(stack: Any, asked: HollowSettings) -> Any:
     return _made(stack, Hollow, asked)
 
 
-def make_pins(stack: Any, asked: PinSettings) -> Any:
+def make_pins(stack: StackObject, asked: PinSettings) -> PinsObject:
     """Pins for a stack, its layers bored. Part of the caller's undo step if one is open.
 
     Raises Refusal before anything was made.
@@ -44,7 +45,7 @@ def make_pins(stack: Any, asked: PinSettings) -> Any:
     return _made(stack, Pins, asked)
 
 
-def change_hollow(hollow: Any, asked: HollowSettings) -> None:
+def change_hollow(hollow: HollowObject, asked: HollowSettings) -> None:
     """Give a hollow other settings; pins and layers follow. Raises Refusal before anything was changed."""
     if hollow.Stack is not None:
         try_hollow(hollow.Stack, asked)
@@ -52,7 +53,7 @@ def change_hollow(hollow: Any, asked: HollowSettings) -> None:
     hollow.Document.recompute()
 
 
-def change_pins(pins: Any, asked: PinSettings) -> None:
+def change_pins(pins: PinsObject, asked: PinSettings) -> None:
     """Give pins other settings; their layers follow. Raises Refusal before anything was changed."""
     if pins.Stack is not None:
         try_pins(pins.Stack, asked)
@@ -60,22 +61,22 @@ def change_pins(pins: Any, asked: PinSettings) -> None:
     pins.Document.recompute()
 
 
-def try_hollow(stack: Any, asked: HollowSettings | None) -> StackPlan:
+def try_hollow(stack: StackObject, asked: HollowSettings | None) -> StackPlan:
     """The stack's plan with its joints and its pins as they are, and voids as asked. Raises Refusal."""
     return pinned_plan(stack, joints_of(stack), asked, pins_in(stack))
 
 
-def try_pins(stack: Any, asked: PinSettings | None) -> StackPlan:
+def try_pins(stack: StackObject, asked: PinSettings | None) -> StackPlan:
     """The stack's plan with its joints and its hollow as they are, and pins as asked. Raises Refusal."""
     return pinned_plan(stack, joints_of(stack), hollow_in(stack), asked)
 
 
-def _at_work(stack: Any, kind: str) -> Any:
+def _at_work(stack: StackObject, kind: str) -> Any:
     there = in_use(stack, kind)
     return there if there is not None and not there.Suppressed else None
 
 
-def _made(stack: Any, proxy: type[Proxy], asked: Record) -> Any:
+def _made(stack: StackObject, proxy: type[Proxy], asked: Record) -> Any:
     made = stack.Document.addObject("Part::FeaturePython", proxy.__name__)
     proxy(made)
     made.Label = f"{name_of_stack(stack)} {proxy.KIND}"

@@ -9,6 +9,7 @@ from typing import Any
 
 import FreeCAD
 
+from freecad_stacklam.docobjects.base.protocols import Document, JointObject, StackObject
 from freecad_stacklam.docobjects.base.rowproperties import fill
 from freecad_stacklam.docobjects.family import name_of_stack
 from freecad_stacklam.docobjects.joint import Joint
@@ -17,7 +18,7 @@ from freecad_stacklam.docobjects.reading.joints import THROUGH, placed_joint
 from freecad_stacklam.lamination.settings.joint import JointSettings
 
 
-def make_joint(document: Any, stacks: Sequence[Any], settings: JointSettings) -> Any:
+def make_joint(document: Document, stacks: Sequence[StackObject], settings: JointSettings) -> JointObject:
     """A new joint between `stacks`, with its mortises cut. Part of the caller's undo step if one is open.
 
     settings.embed: by the pieces' names. Raises Refusal before anything was made.
@@ -34,7 +35,7 @@ def make_joint(document: Any, stacks: Sequence[Any], settings: JointSettings) ->
     return joint
 
 
-def change_joint(joint: Any, settings: JointSettings) -> None:
+def change_joint(joint: JointObject, settings: JointSettings) -> None:
     """Give a joint other settings; its layers follow. Raises Refusal before anything was changed."""
     placed_joint(joint.Stacks, settings)
     if settings.name:
@@ -43,7 +44,7 @@ def change_joint(joint: Any, settings: JointSettings) -> None:
     joint.Document.recompute()
 
 
-def _fill(joint: Any, stacks: Sequence[Any], settings: JointSettings) -> None:
+def _fill(joint: JointObject, stacks: Sequence[StackObject], settings: JointSettings) -> None:
     by_name: Mapping[str, Any] = {name_of_stack(s): s for s in stacks}
     chosen = [by_name[name] for name in settings.stacks]
     joint.Stacks = chosen

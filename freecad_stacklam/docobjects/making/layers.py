@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from freecad_stacklam.docobjects.base.protocols import LayerObject, StackObject
 from freecad_stacklam.docobjects.family import (
     BELONGINGS,
     idle_because,
@@ -22,7 +23,7 @@ from freecad_stacklam.docobjects.layer import Layer
 from freecad_stacklam.objectkinds import kind_of
 
 
-def match_layers(stack: Any) -> None:
+def match_layers(stack: StackObject) -> None:
     """Make the layers that the plan has and the tree has not, take away those above the top, and tell each its joints.
 
     Does nothing while the document is being read, undone or redone (those bring the layers back themselves), nor for a
@@ -58,11 +59,11 @@ def match_layers(stack: Any) -> None:
             setattr(stack, name, found)
 
 
-def _belongings(stack: Any) -> list[Any]:
+def _belongings(stack: StackObject) -> list[Any]:
     return [obj for kind in BELONGINGS for obj in made_for(stack, kind)]
 
 
-def _wake(stack: Any, kind: str) -> bool:
+def _wake(stack: StackObject, kind: str) -> bool:
     """Let pins or a hollow begin or cease to work when another took or left the place; True when one did."""
     woken = False
     for obj in made_for(stack, kind):
@@ -102,7 +103,7 @@ def _names(links: Any) -> list[str]:
     return [o.Name for o in found if o is not None]
 
 
-def make_layer(stack: Any, number: int) -> Any:
+def make_layer(stack: StackObject, number: int) -> LayerObject:
     """A new layer of `stack`, not yet drawn."""
     layer = stack.Document.addObject("Part::FeaturePython", "Layer")
     Layer(layer)

@@ -5,8 +5,8 @@
 from __future__ import annotations
 
 from collections.abc import Container
-from typing import Any
 
+from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.family import BELONGINGS, settling, stacks_in
 from freecad_stacklam.docobjects.making.boards import match_cutting
 from freecad_stacklam.docobjects.making.carving import match_carving
@@ -14,7 +14,7 @@ from freecad_stacklam.docobjects.making.layers import match_layers
 from freecad_stacklam.objectkinds import kind_of
 
 
-def match_document(document: Any, lost: Container[str] = ()) -> None:
+def match_document(document: Document, lost: Container[str] = ()) -> None:
     """Match layers, cutting plan and carving guide to the stacks; take away layers without a stack, and what of `lost`,
     names of objects, was made for a stack that is gone."""
     if settling(document):

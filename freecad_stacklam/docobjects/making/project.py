@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
+from freecad_stacklam.docobjects.base.protocols import Document, JobObject
 from freecad_stacklam.docobjects.base.rowproperties import fill
 from freecad_stacklam.docobjects.family import job_in, stacks_in
 from freecad_stacklam.docobjects.forms import plancache
@@ -24,7 +25,7 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.job import Settings
 
 
-def make_job(document: Any, settings: Settings) -> Any:
+def make_job(document: Document, settings: Settings) -> JobObject:
     """The document's job with these settings; made if there is none."""
     job = job_in(document)
     if job is None:
@@ -35,7 +36,7 @@ def make_job(document: Any, settings: Settings) -> Any:
     return job
 
 
-def fill_document(document: Any, forms: Sequence[Any], settings: Settings) -> None:
+def fill_document(document: Document, forms: Sequence[Any], settings: Settings) -> None:
     """Make the job, a stack for every form, the joints, hollows, pins and carving guide, and recompute.
 
     forms: objects of the document. Without [[stack]] settings every solid becomes a stack with the defaults. Raises
@@ -74,7 +75,7 @@ def fill_document(document: Any, forms: Sequence[Any], settings: Settings) -> No
     document.recompute()
 
 
-def refresh(document: Any) -> None:
+def refresh(document: Document) -> None:
     """Plan everything anew from the forms as they are, and match the layers."""
     for stack in stacks_in(document):
         stack.touch()

@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from freecad_stacklam.docobjects.base.protocols import Document, StackObject
 from freecad_stacklam.docobjects.base.rowproperties import fill
 from freecad_stacklam.docobjects.family import name_of_stack
 from freecad_stacklam.docobjects.forms import plancache
@@ -15,7 +16,9 @@ from freecad_stacklam.docobjects.stack import Stack
 from freecad_stacklam.lamination.settings.stack import StackSettings
 
 
-def make_stack(document: Any, source: Any, settings: StackSettings, *, path: str = "", piece: str = "") -> Any:
+def make_stack(
+    document: Document, source: Any, settings: StackSettings, *, path: str = "", piece: str = ""
+) -> StackObject:
     """A new stack of `source` with its layers, recomputed. Part of the caller's undo step if one is open.
 
     source: the form, as the selection gives it; path: to what is meant inside it ("Body."). settings.form: the solid's
@@ -39,7 +42,7 @@ def make_stack(document: Any, source: Any, settings: StackSettings, *, path: str
     return stack
 
 
-def change_stack(stack: Any, settings: StackSettings) -> None:
+def change_stack(stack: StackObject, settings: StackSettings) -> None:
     """Give a stack other settings, and its layers with it. Raises Refusal before anything was changed."""
     found = plancache.find_form(stack.Form, stack.FormPath, settings.form or stack.Solid)
     plancache.plan_for(found, settings, name_of_stack(stack))
@@ -49,7 +52,7 @@ def change_stack(stack: Any, settings: StackSettings) -> None:
     stack.Document.recompute()
 
 
-def _fill(stack: Any, settings: StackSettings) -> None:
+def _fill(stack: StackObject, settings: StackSettings) -> None:
     stack.Stock = settings.stock[0]
     stack.MoreStock = [f"{t:.12g} mm" for t in settings.stock[1:]]
     stack.Pick = next(shown for shown, pick in PICKS.items() if pick == settings.pick)
@@ -59,7 +62,7 @@ def _fill(stack: Any, settings: StackSettings) -> None:
     fill(stack, settings)
 
 
-def _free_name(document: Any, wanted: str) -> str:
+def _free_name(document: Document, wanted: str) -> str:
     taken = {name_of_stack(o) for o in document.Objects if isinstance(getattr(o, "Proxy", None), Stack)}
     name, number = wanted, 2
     while name in taken:

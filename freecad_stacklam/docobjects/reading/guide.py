@@ -9,6 +9,7 @@ from hashlib import sha256
 from typing import Any
 
 from freecad_stacklam.docobjects.base.memory import Memory
+from freecad_stacklam.docobjects.base.protocols import CarvingObject, Document
 from freecad_stacklam.docobjects.base.rowproperties import read
 from freecad_stacklam.docobjects.family import carving_in, job_in, name_of_stack, stacks_in
 from freecad_stacklam.docobjects.reading.insides import finished_stacks
@@ -60,7 +61,7 @@ class Guide:
         return [f"{m.stack}, {m.face}: {count} places, {why}" for m in self.maps for why, count in m.dropped]
 
 
-def settings_of_carving(carving: Any) -> CarvingSettings:
+def settings_of_carving(carving: CarvingObject) -> CarvingSettings:
     """What the maker chose. Raises Refusal when a value cannot be."""
     return CarvingSettings(
         planes=tuple(plane_from(text) for text in carving.Planes if text.strip()),
@@ -70,19 +71,19 @@ def settings_of_carving(carving: Any) -> CarvingSettings:
     )
 
 
-def carving_of(document: Any) -> CarvingSettings | None:
+def carving_of(document: Document) -> CarvingSettings | None:
     """What the document's guide asks for; None without one, or when it is suppressed. Raises Refusal."""
     carving = carving_in(document)
     return None if carving is None or carving.Suppressed else settings_of_carving(carving)
 
 
-def try_carving(document: Any, settings: CarvingSettings) -> tuple[list[StackPlan], Guide]:
+def try_carving(document: Document, settings: CarvingSettings) -> tuple[list[StackPlan], Guide]:
     """The stacks with all that is cut into them, and the guide for these settings. Raises Refusal."""
     stacks = finished_stacks(document)
     return stacks, guide_for(document, stacks, settings)
 
 
-def guide_for(document: Any, stacks: list[StackPlan], settings: CarvingSettings) -> Guide:
+def guide_for(document: Document, stacks: list[StackPlan], settings: CarvingSettings) -> Guide:
     """The guide for these stacks, found once. Raises Refusal."""
     for name, _ in settings.depth_holes:
         if name and name not in [s.name for s in stacks]:
@@ -93,7 +94,7 @@ def guide_for(document: Any, stacks: list[StackPlan], settings: CarvingSettings)
     return Guide(maps, tuple(r for s in stacks for r in removed_from(s, settings.rate)))
 
 
-def _maps(document: Any, stacks: list[StackPlan], settings: CarvingSettings) -> list[DepthMap]:
+def _maps(document: Document, stacks: list[StackPlan], settings: CarvingSettings) -> list[DepthMap]:
     seams, units = seams_between(_staves(document, stacks)), _units(document)
     meshes = {name_of_stack(s): form_of_stack(s).mesh for s in stacks_in(document)}
     return [
@@ -103,17 +104,17 @@ def _maps(document: Any, stacks: list[StackPlan], settings: CarvingSettings) -> 
     ]
 
 
-def _staves(document: Any, stacks: list[StackPlan]) -> Any:
+def _staves(document: Document, stacks: list[StackPlan]) -> Any:
     wood = wood_settings(document)
     return boards_for(document, stacks, wood).staves if boardplan.wanted(wood) else ()
 
 
-def _units(document: Any) -> str:
+def _units(document: Document) -> str:
     job = job_in(document)
     return job.Units if job is not None else "mm"
 
 
-def guide_key(document: Any, stacks: list[StackPlan], settings: CarvingSettings) -> str:
+def guide_key(document: Document, stacks: list[StackPlan], settings: CarvingSettings) -> str:
     """What a guide is made for, in few characters: where the stacks stand, what is cut into them, their seams."""
     frames = [[f"{v:.6f}" for v in s.frame] for s in stacks]
     seams = [(s.stack, s.layer, s.region) for s in _staves(document, stacks)] if settings.depth_holes else []

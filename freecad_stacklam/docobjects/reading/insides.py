@@ -8,8 +8,8 @@ Each step is kept (plancache), so that ten layers, the pins and the hollow that 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from typing import Any
 
+from freecad_stacklam.docobjects.base.protocols import Document, HollowObject, JointObject, PinsObject, StackObject
 from freecad_stacklam.docobjects.base.rowproperties import read
 from freecad_stacklam.docobjects.family import belongs_to, in_use, joints_of, stacks_in
 from freecad_stacklam.docobjects.forms import plancache
@@ -25,35 +25,35 @@ from freecad_stacklam.lamination.settings.hollow import HollowSettings
 from freecad_stacklam.lamination.settings.pins import PinSettings
 
 
-def settings_of_hollow(hollow: Any) -> HollowSettings:
+def settings_of_hollow(hollow: HollowObject) -> HollowSettings:
     """What the maker chose. Raises Refusal when a value cannot be."""
     return HollowSettings(**read(hollow, HollowSettings))
 
 
-def settings_of_pins(pins: Any) -> PinSettings:
+def settings_of_pins(pins: PinsObject) -> PinSettings:
     """What the maker chose. Raises Refusal when a value cannot be."""
     return PinSettings(**read(pins, PinSettings))
 
 
-def hollow_in(stack: Any) -> HollowSettings | None:
+def hollow_in(stack: StackObject) -> HollowSettings | None:
     """The settings of the hollow that is at work in a stack. Raises Refusal."""
     return _hollow_for(in_use(stack, "hollow"), stack)
 
 
-def pins_in(stack: Any) -> PinSettings | None:
+def pins_in(stack: StackObject) -> PinSettings | None:
     """The settings of the pins that are at work in a stack. Raises Refusal."""
     return _pins_for(in_use(stack, "pins"), stack)
 
 
-def _hollow_for(hollow: Any, stack: Any) -> HollowSettings | None:
-    return settings_of_hollow(hollow) if belongs_to(hollow, stack) else None
+def _hollow_for(hollow: HollowObject | None, stack: StackObject) -> HollowSettings | None:
+    return settings_of_hollow(hollow) if hollow is not None and belongs_to(hollow, stack) else None
 
 
-def _pins_for(pins: Any, stack: Any) -> PinSettings | None:
-    return settings_of_pins(pins) if belongs_to(pins, stack) else None
+def _pins_for(pins: PinsObject | None, stack: StackObject) -> PinSettings | None:
+    return settings_of_pins(pins) if pins is not None and belongs_to(pins, stack) else None
 
 
-def jointed_plan(stack: Any, joints: Iterable[Any]) -> StackPlan:
+def jointed_plan(stack: StackObject, joints: Iterable[JointObject]) -> StackPlan:
     """The stack's plan with the mortises of these joints. Raises Refusal."""
     plan, _ = shown_plan(stack)
     placed = [shown_joint(joint) for joint in joints if not joint.Suppressed]
@@ -67,7 +67,7 @@ def jointed_plan(stack: Any, joints: Iterable[Any]) -> StackPlan:
     return plancache.cut_for(("mortises", Same(plan), *map(Same, placed)), cut) if placed else plan
 
 
-def hollowed_plan(stack: Any, joints: Iterable[Any], settings: HollowSettings | None) -> StackPlan:
+def hollowed_plan(stack: StackObject, joints: Iterable[JointObject], settings: HollowSettings | None) -> StackPlan:
     """The same with voids. Raises Refusal."""
     plan, grain = jointed_plan(stack, joints), stack.Grain.Value
     if settings is None:
@@ -78,7 +78,7 @@ def hollowed_plan(stack: Any, joints: Iterable[Any], settings: HollowSettings | 
 
 
 def pinned_plan(
-    stack: Any, joints: Iterable[Any], hollow: HollowSettings | None, pins: PinSettings | None
+    stack: StackObject, joints: Iterable[JointObject], hollow: HollowSettings | None, pins: PinSettings | None
 ) -> StackPlan:
     """The same with voids and pins. Raises Refusal."""
     plan = hollowed_plan(stack, joints, hollow)
@@ -88,22 +88,29 @@ def pinned_plan(
     return plancache.cut_for(("pins", Same(plan), pins), lambda: pin_stack(plan, mesh, pins))
 
 
-def plan_with_cuts(stack: Any, joints: Iterable[Any], hollow: Any = None, pins: Any = None) -> StackPlan:
+def plan_with_cuts(
+    stack: StackObject,
+    joints: Iterable[JointObject],
+    hollow: HollowObject | None = None,
+    pins: PinsObject | None = None,
+) -> StackPlan:
     """The stack's plan with mortises, voids and pin holes cut into its layers. Raises Refusal."""
     return pinned_plan(stack, joints, _hollow_for(hollow, stack), _pins_for(pins, stack))
 
 
-def shown_hollow(hollow: Any) -> StackPlan:
+def shown_hollow(hollow: HollowObject) -> StackPlan:
     """The stack's plan with its joints and these voids. Raises Refusal."""
+    assert hollow.Stack is not None  # an idle hollow is not asked
     return hollowed_plan(hollow.Stack, hollow.Joints, settings_of_hollow(hollow))
 
 
-def shown_pins(pins: Any) -> StackPlan:
+def shown_pins(pins: PinsObject) -> StackPlan:
     """The stack's plan with its joints, its hollow and these pins. Raises Refusal."""
+    assert pins.Stack is not None  # idle pins are not asked
     return pinned_plan(pins.Stack, pins.Joints, _hollow_for(pins.Hollow, pins.Stack), settings_of_pins(pins))
 
 
-def finished_stacks(document: Any) -> list[StackPlan]:
+def finished_stacks(document: Document) -> list[StackPlan]:
     """Every stack with its mortises, voids and pin holes, planned once. Raises Refusal."""
     stacks = stacks_in(document)
     if not stacks:

@@ -5,9 +5,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
 
 from freecad_stacklam.data import species_table
+from freecad_stacklam.docobjects.base.protocols import JointObject, StackObject
 from freecad_stacklam.docobjects.base.rowproperties import read
 from freecad_stacklam.docobjects.family import name_of_stack
 from freecad_stacklam.docobjects.forms import plancache
@@ -21,7 +21,7 @@ from freecad_stacklam.lamination.settings.joint import SECTIONS, Depths, JointSe
 THROUGH = "through"
 
 
-def settings_of_joint(joint: Any) -> JointSettings:
+def settings_of_joint(joint: JointObject) -> JointSettings:
     """What the maker chose, the stacks by their pieces' names. Raises Refusal when a value cannot be."""
     return JointSettings(
         name=joint.Label,
@@ -33,7 +33,7 @@ def settings_of_joint(joint: Any) -> JointSettings:
     )
 
 
-def anchored(joint: Any) -> tuple[float, float, float] | None:
+def anchored(joint: JointObject) -> tuple[float, float, float] | None:
     """The middle of what the joint is anchored to, in the model; None without an anchor. It follows when that moves."""
     if joint.Anchor is None:
         return None
@@ -53,7 +53,7 @@ def anchored(joint: Any) -> tuple[float, float, float] | None:
     return point.x, point.y, point.z
 
 
-def _depths(joint: Any) -> Depths:
+def _depths(joint: JointObject) -> Depths:
     names = [name_of_stack(s) for s in joint.Stacks]
     if len(names) < 2:
         raise Refusal(f"Joint “{joint.Label}” has lost a stack: choose the stacks it joins, or delete it.")
@@ -79,7 +79,7 @@ def _depths(joint: Any) -> Depths:
     return tuple((name, depths[name]) for name in names)
 
 
-def shown_joint(joint: Any) -> JointPlan:
+def shown_joint(joint: JointObject) -> JointPlan:
     """The joint between its stacks as they are shown. Raises Refusal."""
     settings = settings_of_joint(joint)
     if any("Invalid" in s.State for s in joint.Stacks):
@@ -87,7 +87,7 @@ def shown_joint(joint: Any) -> JointPlan:
     return placed_joint(joint.Stacks, settings)
 
 
-def placed_joint(of_stacks: Sequence[Any], settings: JointSettings) -> JointPlan:
+def placed_joint(of_stacks: Sequence[StackObject], settings: JointSettings) -> JointPlan:
     shown = [shown_plan(s) for s in of_stacks]
     key = (settings, *(plancache.Same(plan) for plan, _ in shown))
     stacks = {plan.name: plan for plan, _ in shown}

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from typing import Any
 from weakref import WeakKeyDictionary
 
+from freecad_stacklam.docobjects.base.protocols import StackObject
 from freecad_stacklam.docobjects.base.rowproperties import read
 from freecad_stacklam.docobjects.family import name_of_stack
 from freecad_stacklam.docobjects.forms import plancache
@@ -21,7 +22,7 @@ from freecad_stacklam.lamination.settings.stack import StackSettings
 PICKS = {"counted": "", "least wood": "least wood", "fewest layers": "fewest layers"}
 
 
-def settings_of_stack(stack: Any) -> StackSettings:
+def settings_of_stack(stack: StackObject) -> StackSettings:
     """What the maker chose. `form` is the solid's label. Raises Refusal when a value cannot be."""
     return StackSettings(
         form=stack.Solid,
@@ -49,17 +50,17 @@ def _zone(text: str) -> tuple[float, float]:
 _shown: WeakKeyDictionary[Any, tuple[StackSettings, StackPlan, Form]] = WeakKeyDictionary()
 
 
-def plan_of_stack(stack: Any) -> StackPlan:
+def plan_of_stack(stack: StackObject) -> StackPlan:
     """The plan for the form and the settings as they are now. Raises Refusal."""
     return _planned(stack, settings_of_stack(stack))[0]
 
 
-def form_of_stack(stack: Any) -> Form:
+def form_of_stack(stack: StackObject) -> Form:
     """The form as it is now, for joints and for the whole job. Raises Refusal."""
     return _form(_find(stack), stack)
 
 
-def shown_plan(stack: Any) -> tuple[StackPlan, Form]:
+def shown_plan(stack: StackObject) -> tuple[StackPlan, Form]:
     """The plan that the stack shows: the one of its last recompute while its settings are the same, else a new one."""
     settings = settings_of_stack(stack)
     kept = _shown.get(stack.Proxy)
@@ -68,7 +69,7 @@ def shown_plan(stack: Any) -> tuple[StackPlan, Form]:
     return plan_anew(stack)
 
 
-def plan_anew(stack: Any) -> tuple[StackPlan, Form]:
+def plan_anew(stack: StackObject) -> tuple[StackPlan, Form]:
     """The plan for the form and the settings as they are now, which the stack then shows. Raises Refusal."""
     _shown.pop(stack.Proxy, None)
     settings = settings_of_stack(stack)
@@ -77,16 +78,16 @@ def plan_anew(stack: Any) -> tuple[StackPlan, Form]:
     return plan, form
 
 
-def _find(stack: Any) -> plancache.Found:
+def _find(stack: StackObject) -> plancache.Found:
     if stack.Form is None:
         raise Refusal(f"The form of “{stack.Label}” is gone: choose another, or delete the stack.")
     return plancache.find_form(stack.Form, stack.FormPath, stack.Solid)
 
 
-def _form(found: plancache.Found, stack: Any) -> Form:
+def _form(found: plancache.Found, stack: StackObject) -> Form:
     return Form(name_of_stack(stack), found.mesh, found.datum, found.exact)
 
 
-def _planned(stack: Any, settings: StackSettings) -> tuple[StackPlan, Form]:
+def _planned(stack: StackObject, settings: StackSettings) -> tuple[StackPlan, Form]:
     found = _find(stack)
     return plancache.plan_for(found, settings, name_of_stack(stack)), _form(found, stack)

@@ -7,9 +7,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 from functools import partial
-from typing import Any
 
 from freecad_stacklam.data import species_table
+from freecad_stacklam.docobjects.base.protocols import Document, StackObject
 from freecad_stacklam.docobjects.base.rowproperties import read
 from freecad_stacklam.docobjects.family import job_in, joints_in, name_of_stack, shop_in, stacks_in
 from freecad_stacklam.docobjects.reading.guide import carving_of
@@ -27,7 +27,7 @@ from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.wood.species import Species
 
 
-def settings_of(document: Any) -> Settings:
+def settings_of(document: Document) -> Settings:
     """All that the document's objects say, as one record. Raises Refusal when a value cannot be."""
     job = job_in(document)
     settings = Settings(title=document.Label) if job is None else Settings(**read(job, Settings))
@@ -41,7 +41,7 @@ def settings_of(document: Any) -> Settings:
     )
 
 
-def _stack_settings(stack: Any) -> StackSettings:
+def _stack_settings(stack: StackObject) -> StackSettings:
     """A stack's own settings with those of its hollow and its pins."""
     return replace(
         settings_of_stack(stack),
@@ -51,7 +51,7 @@ def _stack_settings(stack: Any) -> StackSettings:
     )
 
 
-def plan_of(document: Any, table: Mapping[str, Species] | None = None) -> Plan:
+def plan_of(document: Document, table: Mapping[str, Species] | None = None) -> Plan:
     """The plan for the document as it is now; stacks that were planned already are not planned again.
 
     table: species by name (the project's own if not given). Raises Refusal.
@@ -59,12 +59,12 @@ def plan_of(document: Any, table: Mapping[str, Species] | None = None) -> Plan:
     return _plan(document, settings_of(document), table)
 
 
-def unboarded_plan(document: Any) -> Plan:
+def unboarded_plan(document: Document) -> Plan:
     """The same without staves and boards, for those who plan these themselves."""
     return _plan(document, replace(settings_of(document), shop=ShopSettings(), boards=()), None)
 
 
-def _plan(document: Any, settings: Settings, table: Mapping[str, Species] | None) -> Plan:
+def _plan(document: Document, settings: Settings, table: Mapping[str, Species] | None) -> Plan:
     stacks = stacks_in(document)
     if not stacks:
         raise Refusal("There is no stack in this document: pick a form and slice it first.")

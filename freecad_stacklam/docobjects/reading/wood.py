@@ -11,6 +11,7 @@ from hashlib import sha256
 from typing import Any
 
 from freecad_stacklam.docobjects.base.memory import Memory
+from freecad_stacklam.docobjects.base.protocols import Document, ShopObject
 from freecad_stacklam.docobjects.base.rowproperties import read
 from freecad_stacklam.docobjects.family import cutting_in, shop_in
 from freecad_stacklam.docobjects.spreadsheets.rack import boards_in
@@ -26,14 +27,14 @@ from freecad_stacklam.lamination.settings.shop import BandSaw, Bit, ShopSettings
 _FIRST = ShopSettings()
 
 
-def settings_of_shop(shop: Any) -> ShopSettings:
+def settings_of_shop(shop: ShopObject | None) -> ShopSettings:
     """What the maker chose; the first values without a shop. Raises Refusal when a value cannot be."""
     if shop is None:
         return _FIRST
     return ShopSettings(**read(shop, ShopSettings), **_rest(shop), given=tuple(shop.Given))
 
 
-def _rest(shop: Any) -> dict[str, Any]:
+def _rest(shop: ShopObject) -> dict[str, Any]:
     """Band saw and bits. What other rooms may once have kept there is left alone: nothing ever read it."""
     if not shop.Rest:
         return {}
@@ -60,7 +61,7 @@ def _known(record: type[Record], facts: dict[str, Any]) -> dict[str, Any]:
 _made: Memory[BoardsPlan] = Memory(24)
 
 
-def wood_settings(document: Any) -> Settings:
+def wood_settings(document: Document) -> Settings:
     """The boards and the shop of a document. Raises Refusal."""
     return Settings(shop=settings_of_shop(shop_in(document)), boards=boards_in(document))
 
@@ -87,7 +88,7 @@ def _plain(value: Any) -> Any:
     return f"{float(value):.6f}"
 
 
-def boards_for(document: Any, stacks: Sequence[StackPlan], settings: Settings) -> BoardsPlan:
+def boards_for(document: Document, stacks: Sequence[StackPlan], settings: Settings) -> BoardsPlan:
     """The plan that the document keeps for these stacks and this wood, else a quick one. Raises Refusal."""
     key = key_of(stacks, settings)
     kept = cutting_in(document)

@@ -9,6 +9,7 @@ import io
 from collections.abc import Sequence
 from typing import Any
 
+from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.family import job_in
 from freecad_stacklam.docobjects.spreadsheets.sheets import new_sheet, write_cells
 from freecad_stacklam.lamination.bill.rows import csv_text
@@ -22,7 +23,7 @@ _WIDTHS = (70, 190, 120, 60, 100, 100, 100, 120, 130, 90, 80, 380, 80)
 _NUMBERS = (*range(3, 11), 12)
 
 
-def write_bill(document: Any, rows: Sequence[BillRow], units: str = "") -> Any:
+def write_bill(document: Document, rows: Sequence[BillRow], units: str = "") -> Any:
     """Write the bill into the document's bill sheet and return it. An earlier bill is rewritten; other sheets are left
     alone. units: "mm" or "in", those of the document's job if not given; the heads tell."""
     job = job_in(document)

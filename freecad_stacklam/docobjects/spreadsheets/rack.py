@@ -13,6 +13,7 @@ from typing import Any
 
 import FreeCAD
 
+from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.family import job_in
 from freecad_stacklam.docobjects.spreadsheets.sheets import new_sheet, typed_cells, write_cells
 from freecad_stacklam.lamination.boards.rack import COLUMNS, SIZES, heads, read_heads, read_row, write_row
@@ -28,12 +29,12 @@ _WIDTHS = (140, 110, 105, 90, 95, 60, 70, 95, 70, 110, 240)
 _NUMBERS = (*SIZES, "count", "cost")
 
 
-def rack_in(document: Any) -> Any:
+def rack_in(document: Document) -> Any:
     """The document's rack sheet, or None."""
     return next((o for o in document.Objects if MARK in o.PropertiesList), None)
 
 
-def write_rack(document: Any, boards: Sequence[Board], units: str = "") -> Any:
+def write_rack(document: Document, boards: Sequence[Board], units: str = "") -> Any:
     """Write the boards into the document's rack sheet and return it. Part of the caller's undo
     step if one is open. units: "mm" or "in", those of the document's job if not given; the heads tell."""
     job = job_in(document)
@@ -73,7 +74,7 @@ class RackRows:
         return f"{self.label}, cell {letters(index)}{self.rows[row][0]}"
 
 
-def boards_in(document: Any) -> tuple[Board, ...]:
+def boards_in(document: Document) -> tuple[Board, ...]:
     """The boards of the document's rack; none without one. Raises Refusal with the cell."""
     sheet = rack_in(document)
     if sheet is None:

@@ -11,13 +11,14 @@ from xml.etree import ElementTree
 
 import FreeCAD
 
+from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.lamination.names import letters
 
 _ADDRESS = re.compile(r"([A-Z]+)(\d+)")
 Place = tuple[int, int]  # row from 1, column from 0
 
 
-def new_sheet(document: Any, name: str) -> Any:
+def new_sheet(document: Document, name: str) -> Any:
     """An empty sheet with this name and label."""
     import Spreadsheet  # noqa: F401  # a plain Python does not know the type before
 

@@ -9,6 +9,8 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
+from freecad_stacklam.lamination.form.mesh import Mesh
+
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
@@ -39,3 +41,13 @@ def _mean_min(z: Floats, h: float) -> Floats:
     two = (mid > h) & (low < h)  # one corner below
     out[two] = h - (h - low[two]) ** 3 / (3 * (high[two] - low[two]) * (mid[two] - low[two]) + tiny)
     return np.asarray(out)
+
+
+def volume_middle(mesh: Mesh) -> NDArray[np.float64]:
+    """Centre of gravity of a closed mesh, x, y, z in the model, mm.
+
+    It is that of the tetrahedra that its triangles make with the origin, each counted with the sign of its volume.
+    """
+    corners = mesh.vertices[mesh.triangles]
+    volumes = np.einsum("ij,ij->i", corners[:, 0], np.cross(corners[:, 1], corners[:, 2]))
+    return np.asarray((volumes[:, None] * corners.sum(axis=1)).sum(axis=0) / (4 * volumes.sum()))

@@ -20,7 +20,7 @@ QtWidgets = widgets()
 DPI, GLANCE, SMALL = 120.0, 80.0, 380
 
 
-class BoardPicture(QtWidgets.QWidget):
+class BoardPicture(QtWidgets.QWidget):  # type: ignore[name-defined]
     """A picture that is enlarged at the press of a button."""
 
     def __init__(self) -> None:

@@ -166,7 +166,7 @@ def on_change(widget: Any, action: Callable[[], None]) -> None:
         widget.findChild(QtWidgets.QLineEdit).textChanged.connect(lambda *_: action())
 
 
-def later(parent: Any, action: Callable[[], None], patience: int = PATIENCE) -> Any:
+def later(parent: Any, action: Callable[[], Any], patience: int = PATIENCE) -> Any:
     """A timer that runs `action` once the typing has paused for `patience` milliseconds; start() it at every change."""
     timer = QtCore.QTimer(parent)
     timer.setSingleShot(True)

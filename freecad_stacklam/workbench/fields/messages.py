@@ -12,6 +12,7 @@ from typing import Any
 import FreeCAD
 import FreeCADGui
 
+from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
 
@@ -49,7 +50,7 @@ def told() -> Iterator[None]:
 
 
 @contextmanager
-def one_undo_step(document: Any, name: str) -> Iterator[None]:
+def one_undo_step(document: Document, name: str) -> Iterator[None]:
     """All that happens inside is one step for undo; if it fails, none of it has happened."""
     document.openTransaction(name)
     try:

@@ -15,6 +15,7 @@ import FreeCADGui
 
 from freecad_stacklam.docobjects.family import stacks_in
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.tolerances import NO_DIRECTION, TINY
 from freecad_stacklam.objectkinds import kind_of
 
 Triple = tuple[float, float, float]
@@ -159,10 +160,10 @@ def picked_direction() -> tuple[Triple, str]:
         direction = getattr(shape.Surface, "Axis", None)
     elif shape.ShapeType == "Edge":
         direction = getattr(shape.Curve, "Axis", None) or getattr(shape.Curve, "Direction", None)
-    if direction is None or direction.Length < 1e-9:
+    if direction is None or direction.Length < NO_DIRECTION:
         raise Refusal("That gives no direction: pick a flat or round face, or a straight or circular edge.")
-    values = [0.0 if abs(c) < 1e-12 else c / direction.Length for c in (direction.x, direction.y, direction.z)]
-    leading = next(c for c in reversed(values) if abs(c) > 1e-9)
+    values = [0.0 if abs(c) < TINY else c / direction.Length for c in (direction.x, direction.y, direction.z)]
+    leading = next(c for c in reversed(values) if abs(c) > NO_DIRECTION)
     x, y, z = (c if leading > 0 else -c for c in values)
     return (x + 0.0, y + 0.0, z + 0.0), f"{pick.element} of {pick.target.Label}"
 

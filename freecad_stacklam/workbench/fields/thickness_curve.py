@@ -9,6 +9,7 @@ from math import inf
 from typing import Any
 
 from freecad_stacklam.lamination.layers.sequence import SequencePoint
+from freecad_stacklam.lamination.tolerances import SAVING
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
 from freecad_stacklam.workbench.fields.fields import BOARD_FOOT, inches_are_shown
 
@@ -39,7 +40,7 @@ def worth_for(points: Sequence[SequencePoint], index: int) -> float | None:
     return 1.5 * low if high == inf else (low + high) / 2
 
 
-class ThicknessCurve(QtWidgets.QWidget):
+class ThicknessCurve(QtWidgets.QWidget):  # type: ignore[name-defined]
     """Shows points; `on_pick` is called with the number of the one that the maker clicks."""
 
     def __init__(self, on_pick: Callable[[int], None]) -> None:
@@ -146,4 +147,4 @@ def _write(painter: Any, box: Any, text: str, side: Any) -> None:
 
 def _between(value: float, low: float, high: float, first: float, last: float) -> float:
     """Where a value lies between two places; in their middle when there is but one value."""
-    return (first + last) / 2 if high - low < 1e-9 else first + (last - first) * (value - low) / (high - low)
+    return (first + last) / 2 if high - low < SAVING else first + (last - first) * (value - low) / (high - low)

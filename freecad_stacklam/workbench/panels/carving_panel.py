@@ -7,6 +7,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
+from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.carvingguide import hole_shape
 from freecad_stacklam.docobjects.family import carving_in, name_of_stack, stacks_in
 from freecad_stacklam.docobjects.making.carving import make_carving
@@ -47,7 +48,7 @@ class CarvingPanel(Panel):
 
     patience = 500
 
-    def __init__(self, document: Any) -> None:
+    def __init__(self, document: Document) -> None:
         super().__init__("Carving guide", "StackLam_CarvingGuide")
         self.document = document
         self.stacks = stacks_in(document)

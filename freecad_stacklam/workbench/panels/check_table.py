@@ -10,6 +10,7 @@ from typing import Any
 
 import FreeCADGui
 
+from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.reading.whole import plan_of
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
@@ -38,10 +39,10 @@ def headline(checks: Sequence[Check], proven: bool) -> str:
     return f"All {len(checks)} checks are well."
 
 
-class CheckTable(QtWidgets.QDialog):
+class CheckTable(QtWidgets.QDialog):  # type: ignore[name-defined]
     """Stays open beside the model; stops come first, then cautions."""
 
-    def __init__(self, document: Any) -> None:
+    def __init__(self, document: Document) -> None:
         super().__init__(FreeCADGui.getMainWindow())
         self.document = document
         self.setObjectName("StackLamChecks")
@@ -106,7 +107,7 @@ class CheckTable(QtWidgets.QDialog):
         self.table.resizeRowsToContents()
 
 
-def show_checks(document: Any) -> CheckTable:
+def show_checks(document: Document) -> CheckTable:
     """Open the table beside FreeCAD's window."""
     table = CheckTable(document)
     table.show()

@@ -10,6 +10,7 @@ from dataclasses import replace
 from time import monotonic
 from typing import Any
 
+from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.cutting import cost_text, gap_text
 from freecad_stacklam.docobjects.family import job_in, stacks_in
 from freecad_stacklam.docobjects.making.boards import keep_cutting, make_shop
@@ -20,6 +21,7 @@ from freecad_stacklam.lamination.lengths import format_length
 from freecad_stacklam.lamination.plan.boards import BoardsPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.lamination.tolerances import SAVING
 from freecad_stacklam.qt_binding import QtCore, widgets
 from freecad_stacklam.sheetwriters.boardpicture import drawn
 from freecad_stacklam.workbench.fields import preferences
@@ -42,7 +44,7 @@ class CutBoardsPanel(Panel):
 
     patience = 500
 
-    def __init__(self, document: Any) -> None:
+    def __init__(self, document: Document) -> None:
         super().__init__("Cut the boards", "StackLam_CutBoards")
         self.document = document
         if not stacks_in(document):
@@ -167,7 +169,7 @@ class CutBoardsPanel(Panel):
             found = plan_boards(
                 self.stacks, settings, seconds=SEARCH, progress=self._progress, cancelled=_look(self._asked_to_stop)
             )
-            if found.objective < held.objective * (1 - 1e-9) or not held.plan:
+            if found.objective < held.objective * (1 - SAVING) or not held.plan:
                 held = found
             elif held.method != found.method:
                 held = replace(held, method=f"{held.method}; nothing cheaper was found in {SEARCH:g} s")

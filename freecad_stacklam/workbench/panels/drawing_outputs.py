@@ -12,6 +12,7 @@ import FreeCADGui
 
 from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
+from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.family import name_of_stack, stacks_in
 from freecad_stacklam.docobjects.making.gluelines import axis_cross, finished_outline
 from freecad_stacklam.lamination.plan.whole import Plan
@@ -37,7 +38,7 @@ def write_files(plan: Plan, sheets: Sequence[Sheet], folder: str | Path, units: 
         return len(write_svgs(sheets, folder)), len(drawn)
 
 
-def make_pages(document: Any, plan: Plan, units: AnyUnits) -> list[Any]:
+def make_pages(document: Document, plan: Plan, units: AnyUnits) -> list[Any]:
     """TechDraw pages of the layers that have none yet, in one undo step. Raises Refusal."""
     stacks = {name_of_stack(s): s for s in stacks_in(document)}
     with busy(), one_undo_step(document, "Pages of the layers"):

@@ -15,6 +15,7 @@ from freecad_stacklam.benchsheets.book.whole import KINDS, drawing_book
 from freecad_stacklam.benchsheets.drawing.lettering import FRACTIONS, Units
 from freecad_stacklam.benchsheets.drawing.paper import ANSI_Y14_1, ISO_216, paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
+from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.family import job_in, stacks_in
 from freecad_stacklam.docobjects.making.project import make_job
 from freecad_stacklam.docobjects.reading.whole import plan_of, settings_of
@@ -47,12 +48,12 @@ def open_in_viewer(path: str) -> None:
     QtGui.QDesktopServices.openUrl(QtCore.QUrl.fromLocalFile(path))
 
 
-def folder_of(document: Any) -> Path:
+def folder_of(document: Document) -> Path:
     """Where files of this document go: beside it, or at home while it was never saved."""
     return Path(document.FileName).parent if document.FileName else Path.home()
 
 
-def file_stem(document: Any) -> str:
+def file_stem(document: Document) -> str:
     """A name for files of this document."""
     return file_name(document.Label, also=" ")
 
@@ -81,7 +82,7 @@ class DrawingsPanel(Panel):
 
     patience = 600  # a book takes longer than a figure
 
-    def __init__(self, document: Any) -> None:
+    def __init__(self, document: Document) -> None:
         super().__init__("Layer drawings", "StackLam_LayerDrawings")
         if not stacks_in(document):
             raise Refusal("There is nothing to draw yet: slice a form into layers first.")

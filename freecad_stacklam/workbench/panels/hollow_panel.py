@@ -7,6 +7,7 @@ from __future__ import annotations
 from typing import Any
 
 from freecad_stacklam.data import species_table
+from freecad_stacklam.docobjects.base.protocols import HollowObject, StackObject
 from freecad_stacklam.docobjects.forms.shapes import hollow_shape, placement_of
 from freecad_stacklam.docobjects.hollow import COVER_CHECK, glue_lines_met, thinnest_place
 from freecad_stacklam.docobjects.making.insides import change_hollow, make_hollow, try_hollow
@@ -32,7 +33,7 @@ class HollowPanel(InsidePanel):
 
     noun = "Hollow"
 
-    def __init__(self, stack: Any, hollow: Any = None) -> None:
+    def __init__(self, stack: StackObject, hollow: HollowObject | None = None) -> None:
         super().__init__("Hollow layers", "StackLam_HollowLayers", stack, hollow)
 
     def _build(self) -> None:
@@ -113,7 +114,7 @@ class HollowPanel(InsidePanel):
         preferences.remember(wall=asked.wall)
 
 
-def edit(hollow: Any) -> HollowPanel:
+def edit(hollow: HollowObject) -> HollowPanel:
     """The panel for a hollow that is there."""
     if hollow.Stack is None:
         raise Refusal(f"“{hollow.Label}” has no stack: give it one in its properties, or delete it.")

@@ -7,6 +7,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+from freecad_stacklam.docobjects.base.protocols import StackObject
 from freecad_stacklam.docobjects.family import name_of_stack
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.qt_binding import widgets
@@ -24,7 +25,7 @@ class InsidePanel(Panel):
     patience = 400
     noun = ""
 
-    def __init__(self, title: str, icon: str, stack: Any, obj: Any) -> None:
+    def __init__(self, title: str, icon: str, stack: StackObject, obj: Any) -> None:
         super().__init__(f"{title} of {name_of_stack(stack)}", icon)
         self.stack = stack
         self.obj = obj

@@ -12,12 +12,14 @@ from typing import Any
 import numpy as np
 
 from freecad_stacklam.data import species_table
+from freecad_stacklam.docobjects.base.protocols import JointObject, StackObject
 from freecad_stacklam.docobjects.family import shop_in
 from freecad_stacklam.docobjects.forms.shapes import tenon_shape
 from freecad_stacklam.docobjects.making.joints import change_joint, make_joint
 from freecad_stacklam.docobjects.reading.joints import settings_of_joint
 from freecad_stacklam.docobjects.reading.stacks import shown_plan
 from freecad_stacklam.docobjects.reading.wood import settings_of_shop
+from freecad_stacklam.lamination.form.volumes import volume_middle
 from freecad_stacklam.lamination.joints.joint import place_joint
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.refusal import Refusal
@@ -40,7 +42,7 @@ from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, says
 from freecad_stacklam.workbench.fields.panel import Panel
 from freecad_stacklam.workbench.fields.picking import picked_point, show_alone
 from freecad_stacklam.workbench.fields.rowfields import RowFields
-from freecad_stacklam.workbench.panels.joint_words import figures_of, sentence_of, verdict_of, volume_middle
+from freecad_stacklam.workbench.panels.joint_words import figures_of, sentence_of, verdict_of
 from freecad_stacklam.workbench.scene import ghost
 from freecad_stacklam.workbench.scene.marks import words_for
 
@@ -57,7 +59,7 @@ class JointPanel(Panel):
 
     patience = 300
 
-    def __init__(self, stacks: Sequence[Any], joint: Any = None) -> None:
+    def __init__(self, stacks: Sequence[StackObject], joint: JointObject | None = None) -> None:
         super().__init__("Mortise and tenon", "StackLam_AddJoint")
         self.stacks = tuple(stacks)
         self.joint = joint
@@ -91,7 +93,7 @@ class JointPanel(Panel):
             size=(side,),
             embed=tuple((name, None if name in order[1:-1] else self._depth(name, side)) for name in self._plans),
         )
-        tried = [first, *(replace(first, through=tuple(float(v) for v in m)) for m in self._middles.values())]
+        tried = [first, *(replace(first, through=(float(x), float(y), float(z))) for x, y, z in self._middles.values())]
         return max(tried, key=self._wood_around)
 
     def _along(self, axis: tuple[float, float, float]) -> list[str]:
@@ -306,6 +308,7 @@ class JointPanel(Panel):
 
     def _follow(self) -> None:
         """Tie the axis to what was picked for it, or let go of that when another point was typed."""
+        assert self.joint is not None
         typed = tuple(value_of(field) for field in self.point)
         anchor = self._anchor if typed == self._anchored_at else None
         old = self.joint.Anchor
@@ -318,7 +321,7 @@ class JointPanel(Panel):
         self.joint.Document.recompute()
 
 
-def edit(joint: Any) -> JointPanel:
+def edit(joint: JointObject) -> JointPanel:
     """The panel for a joint that is there."""
     if len(joint.Stacks) < 2 or None in joint.Stacks:
         raise Refusal(f"“{joint.Label}” has lost one of its stacks: delete it, and join the stacks again.")

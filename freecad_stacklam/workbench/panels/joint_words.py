@@ -4,10 +4,6 @@
 
 from __future__ import annotations
 
-import numpy as np
-from numpy.typing import NDArray
-
-from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.joints.checks import JOINT_COVER, joint_checks
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.workbench.fields.fields import shown_length
@@ -50,10 +46,3 @@ def sentence_of(joint: JointPlan) -> str:
             "smaller or shallower, or move it."
         )
     return "\n".join(c.says for c in joint_checks(joint) if c.verdict != "ok")
-
-
-def volume_middle(mesh: Mesh) -> NDArray[np.float64]:
-    """Centre of gravity of a closed mesh: of the tetrahedra that its triangles make with the origin."""
-    corners = mesh.vertices[mesh.triangles]
-    volumes = np.einsum("ij,ij->i", corners[:, 0], np.cross(corners[:, 1], corners[:, 2]))
-    return np.asarray((volumes[:, None] * corners.sum(axis=1)).sum(axis=0) / (4 * volumes.sum()))

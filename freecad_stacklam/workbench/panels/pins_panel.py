@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from freecad_stacklam.docobjects.base.protocols import PinsObject, StackObject
 from freecad_stacklam.docobjects.forms.shapes import pin_shape, placement_of
 from freecad_stacklam.docobjects.making.insides import change_pins, make_pins, try_pins
 from freecad_stacklam.docobjects.pins import COVER_CHECK, misfit_lines, pin_place, without_waste
@@ -31,7 +32,7 @@ class PinsPanel(InsidePanel):
 
     noun = "Pin"
 
-    def __init__(self, stack: Any, pins: Any = None) -> None:
+    def __init__(self, stack: StackObject, pins: PinsObject | None = None) -> None:
         super().__init__("Pins", "StackLam_SetPins", stack, pins)
 
     def _build(self) -> None:
@@ -113,7 +114,7 @@ class PinsPanel(InsidePanel):
         preferences.remember(pin_diameter=asked.diameter, pin_depth=asked.depth, pin_margin=asked.margin)
 
 
-def edit(pins: Any) -> PinsPanel:
+def edit(pins: PinsObject) -> PinsPanel:
     """The panel for pins that are there."""
     if pins.Stack is None:
         raise Refusal(f"“{pins.Label}” has no stack: give it one in its properties, or delete it.")

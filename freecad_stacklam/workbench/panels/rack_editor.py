@@ -14,10 +14,12 @@ from typing import Any
 import FreeCADGui
 
 from freecad_stacklam.data import example_rack, species_table
+from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.family import job_in
 from freecad_stacklam.docobjects.spreadsheets.rack import rack_in, rows_of, write_rack
 from freecad_stacklam.lamination.boards import rack
 from freecad_stacklam.lamination.boards.rack import COLUMNS, SIZES, read_row, write_row
+from freecad_stacklam.lamination.lengths import CUBIC_METRE
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import GRADES, PER, Board, Rack
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
@@ -44,7 +46,7 @@ TIPS = {
 }
 
 
-class _Choices(QtWidgets.QStyledItemDelegate):
+class _Choices(QtWidgets.QStyledItemDelegate):  # type: ignore[name-defined]
     """A drop-down list in the cells of a column; what is not in it may be typed where `free`."""
 
     def __init__(self, choices: Sequence[str], free: bool, parent: Any) -> None:
@@ -72,10 +74,10 @@ class _Choices(QtWidgets.QStyledItemDelegate):
         model.setData(index, editor.currentText())
 
 
-class RackEditor(QtWidgets.QDialog):
+class RackEditor(QtWidgets.QDialog):  # type: ignore[name-defined]
     """The boards of one document."""
 
-    def __init__(self, document: Any) -> None:
+    def __init__(self, document: Document) -> None:
         super().__init__(FreeCADGui.getMainWindow())
         self.document = document
         self.units = self._units()
@@ -293,7 +295,7 @@ def summary(boards: Sequence[Board]) -> str:
     if not boards:
         return "The rack is empty: add your boards, or import them."
     feet = sum(b.count * b.board_feet for b in own)
-    volume = sum(b.count * b.volume for b in own) * 1e-9
+    volume = sum(b.count * b.volume for b in own) / CUBIC_METRE
     unpriced = sum(b.cost is None for b in boards)
     text = f"{sum(b.count for b in own)} boards on hand, {volume:.3f} m³, {feet:g} board feet; "
     text += f"{kinds} kind{'' if kinds == 1 else 's'} can be bought."
@@ -329,7 +331,7 @@ def ask_save(parent: Any, path: Path) -> str:
     return chosen if not chosen or chosen.lower().endswith(".csv") else chosen + ".csv"
 
 
-def show_rack(document: Any) -> RackEditor:
+def show_rack(document: Document) -> RackEditor:
     """Open the table beside FreeCAD's window, or bring up the one that is open."""
     for widget in QtWidgets.QApplication.topLevelWidgets():
         if isinstance(widget, RackEditor) and widget.isVisible() and widget.document is document:

@@ -10,6 +10,7 @@ from dataclasses import replace
 from typing import Any
 
 from freecad_stacklam.data import species_table
+from freecad_stacklam.docobjects.base.protocols import StackObject
 from freecad_stacklam.docobjects.forms.form import solids_of
 from freecad_stacklam.docobjects.forms.plancache import Found, find_form
 from freecad_stacklam.docobjects.making.stacks import change_stack, make_stack
@@ -46,7 +47,7 @@ BY_HAND = ("axis", "species", "glue_line_worth")
 class SlicePanel(Panel):
     """Makes a stack from `source`, or edits `stack` when one is given."""
 
-    def __init__(self, source: Any, path: str = "", stack: Any = None) -> None:
+    def __init__(self, source: Any, path: str = "", stack: StackObject | None = None) -> None:
         super().__init__(
             f"Slice {source.Label}" if stack is None else f"Layers of {source.Label}", "StackLam_SliceForm"
         )
@@ -234,7 +235,7 @@ class SlicePanel(Panel):
         preferences.remember(stock=settings.stock[0], allowance=settings.allowance, species=settings.species)
 
 
-def edit(stack: Any) -> SlicePanel:
+def edit(stack: StackObject) -> SlicePanel:
     """The panel for a stack that is there."""
     if stack.Form is None:
         raise Refusal(f"The form of “{stack.Label}” is gone: delete the stack, or give it a form in its properties.")

@@ -11,6 +11,8 @@ from typing import Any
 import FreeCAD
 import FreeCADGui
 
+from freecad_stacklam.docobjects.base.protocols import Document
+
 Colour = tuple[float, float, float]
 Triple = tuple[float, float, float]
 
@@ -41,7 +43,7 @@ class Spot:
     verdict: str = "ok"
 
 
-def show(document: Any, parts: Sequence[Part3D], marks: Sequence[Spot] = ()) -> None:
+def show(document: Document, parts: Sequence[Part3D], marks: Sequence[Spot] = ()) -> None:
     """Show these instead of what was shown before, over all else in the document's 3D views."""
     from pivy import coin
 

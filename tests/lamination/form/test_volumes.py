@@ -13,7 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from freecad_stacklam.lamination.form.mesh import gate
-from freecad_stacklam.lamination.form.volumes import slab_volumes
+from freecad_stacklam.lamination.form.volumes import slab_volumes, volume_middle
 
 
 def test_frustums_of_a_cone_of_many_sides() -> None:
@@ -55,3 +55,13 @@ def test_a_cavity_is_no_wood() -> None:
     faces = np.vstack([big.triangles, small.triangles[:, ::-1] + len(big.vertices)])
     found = slab_volumes(points, faces, [0.0, 30.0, 70.0, 100.0])
     assert found == pytest.approx((300_000.0, 40 * (10_000 - 1600), 300_000.0))
+
+
+def test_the_middle_of_a_form_is_the_judges() -> None:
+    """trimesh's centre of mass, far from the origin; a cone's lies at a quarter of its height (Archimedes)."""
+    far = np.eye(4)
+    far[:3, 3] = 900.0, -400.0, 70.0
+    for mesh in (solids.moved(solids.cone(200.0, 450.0, 90), far), solids.torus()):
+        judge = trimesh.Trimesh(mesh.vertices, mesh.triangles, process=False).center_mass
+        assert volume_middle(mesh) == pytest.approx(judge, abs=1e-6)
+    assert volume_middle(solids.cone(200.0, 450.0, 720))[2] == pytest.approx(450.0 / 4, abs=1e-6)
