@@ -338,3 +338,44 @@ def test_every_command_has_an_icon() -> None:
 def test_tools_are_posix_shell(tool: str) -> None:
     done = subprocess.run(["sh", "-n", str(CHECKOUT / "tools" / tool)], capture_output=True, text=True)
     assert done.returncode == 0, done.stderr
+
+
+#: What shows a text to a person → which of its arguments that is.
+SHOWN = {
+    "tell": 0, "group": 0, "QLabel": 0, "QPushButton": 0, "QCheckBox": 0, "QGroupBox": 0, "setText": 0, "setToolTip": 0,
+    "setPlaceholderText": 0, "setWindowTitle": 0, "setSpecialValueText": 0, "setTitle": 0, "addRow": 0, "addTab": 1,
+    "one_undo_step": 1, "Refusal": 0, "length_field": 2, "angle_field": 2,
+}  # fmt: skip
+
+
+def untranslated(tree: ast.AST) -> list[str]:
+    """Words in a call of SHOWN that are not in a call of translate."""
+    found = []
+    for call in ast.walk(tree):
+        if not isinstance(call, ast.Call):
+            continue
+        name = call.func.attr if isinstance(call.func, ast.Attribute) else getattr(call.func, "id", "")
+        if name in SHOWN and len(call.args) > SHOWN[name]:
+            found += [f"line {call.lineno}: {text}" for text in _bare_words(call.args[SHOWN[name]])]
+    return found
+
+
+def _bare_words(node: ast.AST) -> list[str]:
+    if isinstance(node, ast.Call):  # translate("StackLam", …), or what another function makes of it
+        return []
+    if isinstance(node, ast.Constant):
+        return [node.value] if isinstance(node.value, str) and re.search(r"[A-Za-z]{3}", node.value) else []
+    if isinstance(node, ast.FormattedValue):
+        return []
+    return [text for child in ast.iter_child_nodes(node) for text in _bare_words(child)]
+
+
+@pytest.mark.parametrize("path", modules("workbench"), ids=lambda p: p.name)
+def test_every_word_that_a_person_sees_can_be_translated(path: Path) -> None:
+    # FreeCAD wiki, "Translating an external workbench": translate(context, text) with the text as a literal.
+    assert untranslated(ast.parse(path.read_text(encoding="utf-8"))) == []
+
+
+def test_the_search_for_untranslated_words_finds_them() -> None:
+    bad = ast.parse('box.setText(f"{n} layers"); box.setToolTip(translate("StackLam", "Layers")); tell("Not so")')
+    assert [text.split(": ")[1] for text in untranslated(bad)] == [" layers", "Not so"]

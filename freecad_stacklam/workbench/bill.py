@@ -16,6 +16,7 @@ from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.sheetwriters.aside import aside
 from freecad_stacklam.workbench.fields import preferences
 from freecad_stacklam.workbench.fields.messages import busy, one_undo_step
+from freecad_stacklam.workbench.fields.words import translate
 from freecad_stacklam.workbench.panels.drawings import file_stem, folder_of
 
 QtWidgets = widgets()
@@ -27,7 +28,7 @@ def make_bill(document: Document) -> None:
         plan = plan_of(document)
         job = job_in(document)
         units = job.Units if job is not None else preferences.units()
-        with one_undo_step(document, "Bill of wood"):
+        with one_undo_step(document, translate("StackLam", "Bill of wood")):
             sheet = write_bill(document, plan.bill, units)
             document.recompute()
     if sheet is not None:
@@ -43,14 +44,16 @@ def ask_for_csv(document: Document) -> str:
     answer = QtWidgets.QMessageBox.question(
         FreeCADGui.getMainWindow(),
         "Bill of wood",
-        "The bill is in the document. Do you want it as a CSV file too?",
+        translate("StackLam", "The bill is in the document. Do you want it as a CSV file too?"),
         QtWidgets.QMessageBox.Yes | QtWidgets.QMessageBox.No,
         QtWidgets.QMessageBox.No,
     )
     if answer != QtWidgets.QMessageBox.Yes:
         return ""
     start = str(folder_of(document) / f"{file_stem(document)} bill.csv")
-    chosen, _ = QtWidgets.QFileDialog.getSaveFileName(FreeCADGui.getMainWindow(), "Bill of wood", start, "CSV (*.csv)")
+    chosen, _ = QtWidgets.QFileDialog.getSaveFileName(
+        FreeCADGui.getMainWindow(), translate("StackLam", "Bill of wood"), start, "CSV (*.csv)"
+    )
     return chosen if not chosen or chosen.lower().endswith(".csv") else chosen + ".csv"
 
 

@@ -22,6 +22,7 @@ from freecad_stacklam.workbench.fields.picking import (
     stacks_in,
     stacks_to_join,
 )
+from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 
 
 class Command:
@@ -33,7 +34,11 @@ class Command:
 
     def GetResources(self) -> dict[str, str]:
         """Name, explanation and picture of the button."""
-        return {"MenuText": self.text, "ToolTip": self.tip, "Pixmap": icon_path(self.name)}
+        return {
+            "MenuText": translate("StackLam", self.text),
+            "ToolTip": translate("StackLam", self.tip),
+            "Pixmap": icon_path(self.name),
+        }
 
     def IsActive(self) -> bool:
         """Whether the button can be pressed: with a document open, and no other panel."""
@@ -51,8 +56,11 @@ class Command:
 
 class SliceForm(Command):
     name = "StackLam_SliceForm"
-    text = "Slice form into layers"
-    tip = "Slice the selected form into layers that can be cut from your boards. With a stack selected, change it."
+    text = QT_TRANSLATE_NOOP("StackLam", "Slice form into layers")
+    tip = QT_TRANSLATE_NOOP(
+        "StackLam",
+        "Slice the selected form into layers that can be cut from your boards. With a stack selected, change it.",
+    )
 
     def do(self, document: Document) -> None:
         from freecad_stacklam.workbench.panels.slice_panel import SlicePanel, edit
@@ -67,8 +75,8 @@ class SliceForm(Command):
 
 class AddJoint(Command):
     name = "StackLam_AddJoint"
-    text = "Add mortise and tenon"
-    tip = "Join two or more stacks by a floating tenon along an axis"
+    text = QT_TRANSLATE_NOOP("StackLam", "Add mortise and tenon")
+    tip = QT_TRANSLATE_NOOP("StackLam", "Join two or more stacks by a floating tenon along an axis")
 
     def do(self, document: Document) -> None:
         from freecad_stacklam.workbench.panels.joint_panel import JointPanel
@@ -86,8 +94,10 @@ class _OnStacks(Command):
 
 class SetPins(_OnStacks):
     name = "StackLam_SetPins"
-    text = "Set pins"
-    tip = "Pin the layers of the selected stack, so that none can slip or be laid the wrong way round"
+    text = QT_TRANSLATE_NOOP("StackLam", "Set pins")
+    tip = QT_TRANSLATE_NOOP(
+        "StackLam", "Pin the layers of the selected stack, so that none can slip or be laid the wrong way round"
+    )
 
     def do(self, document: Document) -> None:
         from freecad_stacklam.workbench.panels.pins_panel import PinsPanel
@@ -99,8 +109,10 @@ class SetPins(_OnStacks):
 
 class HollowLayers(_OnStacks):
     name = "StackLam_HollowLayers"
-    text = "Hollow the layers"
-    tip = "Cut voids into the inner layers of the selected stack, to save weight and wood"
+    text = QT_TRANSLATE_NOOP("StackLam", "Hollow the layers")
+    tip = QT_TRANSLATE_NOOP(
+        "StackLam", "Cut voids into the inner layers of the selected stack, to save weight and wood"
+    )
 
     def do(self, document: Document) -> None:
         from freecad_stacklam.workbench.panels.hollow_panel import HollowPanel
@@ -118,8 +130,10 @@ def _picked(kind: str) -> Any:
 
 class BoardRack(Command):
     name = "StackLam_BoardRack"
-    text = "Board rack"
-    tip = "List the boards on hand and those you can buy, in a spreadsheet of the document"
+    text = QT_TRANSLATE_NOOP("StackLam", "Board rack")
+    tip = QT_TRANSLATE_NOOP(
+        "StackLam", "List the boards on hand and those you can buy, in a spreadsheet of the document"
+    )
 
     def do(self, document: Document) -> Any:
         from freecad_stacklam.workbench.panels.rack_editor import show_rack
@@ -129,8 +143,10 @@ class BoardRack(Command):
 
 class CutBoards(_OnStacks):
     name = "StackLam_CutBoards"
-    text = "Cut the boards"
-    tip = "Plan how the staves of all layers are cut from the boards of the rack, and what must be bought"
+    text = QT_TRANSLATE_NOOP("StackLam", "Cut the boards")
+    tip = QT_TRANSLATE_NOOP(
+        "StackLam", "Plan how the staves of all layers are cut from the boards of the rack, and what must be bought"
+    )
 
     def do(self, document: Document) -> None:
         from freecad_stacklam.workbench.panels.cutboards_panel import CutBoardsPanel
@@ -140,8 +156,10 @@ class CutBoards(_OnStacks):
 
 class CarvingGuide(_OnStacks):
     name = "StackLam_CarvingGuide"
-    text = "Carving guide"
-    tip = "Depth holes, offsets, section templates and glue lines: what guides the carving down to the form"
+    text = QT_TRANSLATE_NOOP("StackLam", "Carving guide")
+    tip = QT_TRANSLATE_NOOP(
+        "StackLam", "Depth holes, offsets, section templates and glue lines: what guides the carving down to the form"
+    )
 
     def do(self, document: Document) -> None:
         from freecad_stacklam.workbench.panels.carving_panel import CarvingPanel
@@ -151,8 +169,11 @@ class CarvingGuide(_OnStacks):
 
 class CheckStack(_OnStacks):
     name = "StackLam_CheckStack"
-    text = "Check the stacks"
-    tip = "Show what the checks say: does the form lie inside its blanks, is there enough wood round the joints"
+    text = QT_TRANSLATE_NOOP("StackLam", "Check the stacks")
+    tip = QT_TRANSLATE_NOOP(
+        "StackLam",
+        "Show what the checks say: does the form lie inside its blanks, is there enough wood round the joints",
+    )
 
     def do(self, document: Document) -> Any:
         from freecad_stacklam.workbench.panels.check_table import show_checks
@@ -162,8 +183,8 @@ class CheckStack(_OnStacks):
 
 class LayerDrawings(_OnStacks):
     name = "StackLam_LayerDrawings"
-    text = "Layer drawings"
-    tip = "Full-size templates of every layer, overviews and lists, as a PDF to print"
+    text = QT_TRANSLATE_NOOP("StackLam", "Layer drawings")
+    tip = QT_TRANSLATE_NOOP("StackLam", "Full-size templates of every layer, overviews and lists, as a PDF to print")
 
     def do(self, document: Document) -> None:
         from freecad_stacklam.workbench.panels.drawings import DrawingsPanel
@@ -173,8 +194,10 @@ class LayerDrawings(_OnStacks):
 
 class Bill(_OnStacks):
     name = "StackLam_Bill"
-    text = "Bill of wood"
-    tip = "Write the bill of wood into a spreadsheet of the document, and on request into a CSV file"
+    text = QT_TRANSLATE_NOOP("StackLam", "Bill of wood")
+    tip = QT_TRANSLATE_NOOP(
+        "StackLam", "Write the bill of wood into a spreadsheet of the document, and on request into a CSV file"
+    )
 
     def do(self, document: Document) -> None:
         from freecad_stacklam.workbench.bill import make_bill
@@ -184,8 +207,8 @@ class Bill(_OnStacks):
 
 class Example(Command):
     name = "StackLam_Example"
-    text = "Open the example"
-    tip = "Open a plant stand to try the workbench on, as a new document of your own"
+    text = QT_TRANSLATE_NOOP("StackLam", "Open the example")
+    tip = QT_TRANSLATE_NOOP("StackLam", "Open a plant stand to try the workbench on, as a new document of your own")
 
     def IsActive(self) -> bool:
         return not FreeCADGui.Control.activeDialog()

@@ -11,13 +11,14 @@ import FreeCADGui
 
 from freecad_stacklam.data import example_form
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.workbench.fields.words import translate
 
 
 def open_example() -> Any:
     """A new, unsaved document with what the example holds."""
     path = example_form()
     if not path.is_file():
-        raise Refusal(f"The example {path} is missing: install the workbench again.")
+        raise Refusal(translate("StackLam", "The example {} is missing: install the workbench again.").format(path))
     document = FreeCAD.newDocument("PlantStand")
     document.Label = "Plant stand"
     document.mergeProject(str(path))

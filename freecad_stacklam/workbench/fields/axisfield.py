@@ -12,10 +12,16 @@ from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields.fields import choice, figure
 from freecad_stacklam.workbench.fields.messages import says_no_plainly
 from freecad_stacklam.workbench.fields.picking import picked_direction
+from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 
 QtWidgets = widgets()
 PICKED = "picked"
-CHOICES = (("z, upright", "z"), ("x", "x"), ("y", "y"), ("as picked", PICKED))
+CHOICES = (
+    (QT_TRANSLATE_NOOP("StackLam", "z, upright"), "z"),
+    ("x", "x"),
+    ("y", "y"),
+    (QT_TRANSLATE_NOOP("StackLam", "as picked"), PICKED),
+)
 Direction = tuple[float, float, float]
 
 
@@ -31,9 +37,11 @@ class AxisField:
         self._on_pick = on_pick
         known = next((letter for letter, axis in AXES.items() if axis == start), PICKED)
         self.choice = choice(name, list(CHOICES), known, tip)
-        self.button = QtWidgets.QPushButton("Use selected face or edge")
+        self.button = QtWidgets.QPushButton(translate("StackLam", "Use selected face or edge"))
         self.button.setObjectName("pick" + name[0].upper() + name[1:])
-        self.button.setToolTip("Pick a flat or round face, or a straight or circular edge, in the 3D view first")
+        self.button.setToolTip(
+            translate("StackLam", "Pick a flat or round face, or a straight or circular edge, in the 3D view first")
+        )
         self.button.clicked.connect(self._take)
         self.text = figure(f"{name}Text")
         self.choice.currentIndexChanged.connect(lambda *_: self._show(""))
@@ -58,4 +66,6 @@ class AxisField:
     def _show(self, source: str) -> None:
         self.text.setVisible(self.choice.currentData() == PICKED)
         x, y, z = self._direction
-        self.text.setText((f"{source}: " if source else "Direction ") + f"{x:.4g}, {y:.4g}, {z:.4g}")
+        self.text.setText(
+            (f"{source}: " if source else translate("StackLam", "Direction ")) + f"{x:.4g}, {y:.4g}, {z:.4g}"
+        )

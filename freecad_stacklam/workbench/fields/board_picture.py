@@ -14,6 +14,7 @@ from freecad_stacklam.sheetwriters.boardpicture import board_pages, boards_image
 from freecad_stacklam.sheetwriters.png import sheet_image
 from freecad_stacklam.workbench.fields.messages import busy
 from freecad_stacklam.workbench.fields.panel import icon_path
+from freecad_stacklam.workbench.fields.words import translate
 
 QtWidgets = widgets()
 #: Dots per inch of the large picture and of the small one; width of the small one, dots.
@@ -33,9 +34,11 @@ class BoardPicture(QtWidgets.QWidget):  # type: ignore[name-defined]
         self.small.setObjectName("boardPicture")
         self.small.setAlignment(QtCore.Qt.AlignCenter)
         self.small.setFrameShape(QtWidgets.QFrame.StyledPanel)
-        self.more = QtWidgets.QPushButton("Look closer")
+        self.more = QtWidgets.QPushButton(translate("StackLam", "Look closer"))
         self.more.setObjectName("lookCloser")
-        self.more.setToolTip("The boards in a window of their own, with pieces, knots, saw cuts and their order")
+        self.more.setToolTip(
+            translate("StackLam", "The boards in a window of their own, with pieces, knots, saw cuts and their order")
+        )
         self.more.clicked.connect(self.look_closer)
         layout.addWidget(self.small)
         layout.addWidget(self.more)
@@ -53,7 +56,11 @@ class BoardPicture(QtWidgets.QWidget):  # type: ignore[name-defined]
                 SMALL, SMALL, QtCore.Qt.KeepAspectRatio, QtCore.Qt.SmoothTransformation
             )
         )
-        self.more.setText("Look closer" if len(pages) == 1 else f"Look closer, at all {len(pages)} pages")
+        self.more.setText(
+            translate("StackLam", "Look closer")
+            if len(pages) == 1
+            else translate("StackLam", "Look closer, at all {} pages").format(len(pages))
+        )
         self.more.setEnabled(True)
 
     def clear(self) -> None:
@@ -75,7 +82,7 @@ def show_large(image: Any) -> Any:
     window = QtWidgets.QDialog(FreeCADGui.getMainWindow())
     window.setObjectName("StackLamBoardPicture")
     window.setAttribute(QtCore.Qt.WA_DeleteOnClose)
-    window.setWindowTitle("Boards as they are cut")
+    window.setWindowTitle(translate("StackLam", "Boards as they are cut"))
     window.setWindowIcon(QtGui.QIcon(icon_path("StackLam_CutBoards")))
     label = QtWidgets.QLabel()
     label.setPixmap(QtGui.QPixmap.fromImage(image))

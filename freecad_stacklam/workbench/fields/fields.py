@@ -17,7 +17,9 @@ import FreeCADGui
 
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.tolerances import ROUNDING
 from freecad_stacklam.qt_binding import QtCore, widgets
+from freecad_stacklam.workbench.fields.words import translate
 
 QtWidgets = widgets()
 
@@ -121,7 +123,7 @@ def _new_quantity_field() -> Any:
             return field
         dead.append(field)
         gc.collect()
-    raise Refusal("FreeCAD gave no field to type in: save your work and start FreeCAD again.")
+    raise Refusal(translate("StackLam", "FreeCAD gave no field to type in: save your work and start FreeCAD again."))
 
 
 def alive(widget: Any) -> bool:
@@ -190,7 +192,10 @@ def shown_volume(cubic_millimetres: float) -> str:
 
 def inches_are_shown() -> bool:
     """Whether the user's unit schema is one in inches or feet."""
-    return any(mark in shown_length(1234.5) for mark in ('"', "in", "'", "ft", "yd"))
+    _, factor, _ = FreeCAD.Units.Quantity(1234.5, FreeCAD.Units.Length).getUserPreferred()
+    # How many mm the schema's own unit has: an inch, a foot or a yard, which are whole numbers of inches.
+    inches = float(factor) / INCH
+    return inches >= 1.0 - ROUNDING and abs(inches - round(inches)) < ROUNDING
 
 
 def choice(name: str, items: list[tuple[str, Any]], chosen: Any = None, tip: str = "") -> Any:
@@ -199,7 +204,7 @@ def choice(name: str, items: list[tuple[str, Any]], chosen: Any = None, tip: str
     box.setObjectName(name)
     box.setToolTip(tip)
     for text, data in items:
-        box.addItem(text, data)
+        box.addItem(translate("StackLam", text), data)
     for index, (_, data) in enumerate(items):
         if data == chosen:
             box.setCurrentIndex(index)

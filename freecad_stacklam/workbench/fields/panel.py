@@ -13,9 +13,12 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
 from freecad_stacklam.workbench.fields.fields import PATIENCE, figure, later, let_go, on_change
 from freecad_stacklam.workbench.fields.messages import tell
+from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 
 QtWidgets = widgets()
-GONE = "What this panel works on is gone from the document: press Cancel, and start again."
+GONE = QT_TRANSLATE_NOOP(
+    "StackLam", "What this panel works on is gone from the document: press Cancel, and start again."
+)
 ICONS = Path(__file__).resolve().parents[3] / "icons"
 
 
@@ -67,7 +70,7 @@ class Panel:
         except Refusal as refusal:
             sentence, self._well = str(refusal), False
         except ReferenceError:  # an object was deleted, or its document closed, while the panel was open
-            sentence, self._well = GONE, False
+            sentence, self._well = translate("StackLam", GONE), False
         if not self._well:
             self.clear_figures()
         self.sentence.setText(sentence)
@@ -108,7 +111,7 @@ class Panel:
             tell(str(refusal))
             return False
         except ReferenceError:
-            tell(GONE)
+            tell(translate("StackLam", GONE))
             return False
         self.close()
         return True
@@ -136,5 +139,5 @@ class Panel:
 def open_panel(make: Any) -> None:
     """Show the panel that `make()` builds, unless another is open."""
     if FreeCADGui.Control.activeDialog():
-        raise Refusal("Another panel is open: finish it with OK or Cancel first.")
+        raise Refusal(translate("StackLam", "Another panel is open: finish it with OK or Cancel first."))
     FreeCADGui.Control.showDialog(make())

@@ -11,6 +11,7 @@ from freecad_stacklam.lamination.settings.carving import PickedPlane
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields.messages import says_no_plainly
 from freecad_stacklam.workbench.fields.picking import picked_direction, picked_point
+from freecad_stacklam.workbench.fields.words import translate
 
 QtWidgets = widgets()
 
@@ -25,10 +26,12 @@ class PickedPlanes:
         self.names = QtWidgets.QListWidget()
         self.names.setObjectName("planes")
         self.names.setMaximumHeight(64)
-        self.names.setToolTip("Templates at planes of your own: pick a flat face, then press Add")
-        self.add = QtWidgets.QPushButton("Add selected face")
+        self.names.setToolTip(
+            translate("StackLam", "Templates at planes of your own: pick a flat face, then press Add")
+        )
+        self.add = QtWidgets.QPushButton(translate("StackLam", "Add selected face"))
         self.add.setObjectName("addPlane")
-        self.remove = QtWidgets.QPushButton("Remove")
+        self.remove = QtWidgets.QPushButton(translate("StackLam", "Remove"))
         self.remove.setObjectName("removePlane")
         self.add.clicked.connect(self._add)
         self.remove.clicked.connect(self._remove)

@@ -17,6 +17,7 @@ from freecad_stacklam.docobjects.family import stacks_in
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import NO_DIRECTION, TINY
 from freecad_stacklam.objectkinds import kind_of
+from freecad_stacklam.workbench.fields.words import translate
 
 Triple = tuple[float, float, float]
 
@@ -74,9 +75,17 @@ def picked_form() -> tuple[Any, str]:
         if thing is not None and not any(o.Name == thing.Name and p == path for o, p in things):
             things.append((thing, path))
     if not things:
-        raise Refusal("Nothing is selected: pick the form you want to slice, in the 3D view or in the tree.")
+        raise Refusal(
+            translate(
+                "StackLam", "Nothing is selected: pick the form you want to slice, in the 3D view or in the tree."
+            )
+        )
     if len(things) > 1:
-        raise Refusal(f"{len(things)} things are selected: pick one form, and slice the others after it.")
+        raise Refusal(
+            translate("StackLam", "{} things are selected: pick one form, and slice the others after it.").format(
+                len(things)
+            )
+        )
     return things[0]
 
 
@@ -110,12 +119,16 @@ def stacks_to_join() -> list[Any]:
     """The stacks to join: those that are picked, two or more, or the only two there are."""
     everything = stacks_in(FreeCAD.ActiveDocument)
     if len(everything) < 2:
-        raise Refusal("A joint needs two stacks: slice both forms first.")
+        raise Refusal(translate("StackLam", "A joint needs two stacks: slice both forms first."))
     found = picked_stacks()
     if len(found) < 2 and len(everything) == 2:
         return everything
     if len(found) < 2:
-        raise Refusal(f"A joint needs two stacks and {len(found)} is selected: pick all that it joins.")
+        raise Refusal(
+            translate("StackLam", "A joint needs two stacks and {} is selected: pick all that it joins.").format(
+                len(found)
+            )
+        )
     return found
 
 
@@ -128,14 +141,16 @@ def one_stack() -> Any:
     if not found and len(everything) == 1:
         return everything[0]
     if not everything:
-        raise Refusal("There is no stack yet: slice a form into layers first.")
-    raise Refusal(f"{len(found) or 'No'} stacks are selected: pick one, or a layer of it.")
+        raise Refusal(translate("StackLam", "There is no stack yet: slice a form into layers first."))
+    raise Refusal(
+        translate("StackLam", "{} stacks are selected: pick one, or a layer of it.").format(len(found) or "No")
+    )
 
 
 def _shape(pick: Pick) -> Any:
     shape = pick.root.getSubObject(pick.path + pick.element)
     if shape is None or getattr(shape, "isNull", lambda: True)():
-        raise Refusal("That cannot be measured: pick a face, an edge or a vertex of the model.")
+        raise Refusal(translate("StackLam", "That cannot be measured: pick a face, an edge or a vertex of the model."))
     parent = pick.root.getParentGeoFeatureGroup()
     if parent is not None:
         shape = shape.copy()
@@ -146,7 +161,7 @@ def _shape(pick: Pick) -> Any:
 def _one_element(what: str) -> Pick:
     chosen = [p for p in picks() if p.element]
     if len(chosen) != 1:
-        raise Refusal(f"Pick {what} in the 3D view first, then press the button.")
+        raise Refusal(translate("StackLam", "Pick {} in the 3D view first, then press the button.").format(what))
     return chosen[0]
 
 
@@ -161,7 +176,9 @@ def picked_direction() -> tuple[Triple, str]:
     elif shape.ShapeType == "Edge":
         direction = getattr(shape.Curve, "Axis", None) or getattr(shape.Curve, "Direction", None)
     if direction is None or direction.Length < NO_DIRECTION:
-        raise Refusal("That gives no direction: pick a flat or round face, or a straight or circular edge.")
+        raise Refusal(
+            translate("StackLam", "That gives no direction: pick a flat or round face, or a straight or circular edge.")
+        )
     values = [0.0 if abs(c) < TINY else c / direction.Length for c in (direction.x, direction.y, direction.z)]
     leading = next(c for c in reversed(values) if abs(c) > NO_DIRECTION)
     x, y, z = (c if leading > 0 else -c for c in values)
@@ -180,7 +197,9 @@ def picked_point() -> tuple[Triple, tuple[Any, str]]:
     elif shape.ShapeType == "Face":
         point = shape.CenterOfMass
     else:
-        raise Refusal("That gives no point: pick a vertex, a circular edge, or a face for its centre.")
+        raise Refusal(
+            translate("StackLam", "That gives no point: pick a vertex, a circular edge, or a face for its centre.")
+        )
     if pick.root.isDerivedFrom("App::Link"):
         return (point.x, point.y, point.z), (pick.root, pick.path + pick.element)
     return (point.x, point.y, point.z), (pick.target, pick.element)

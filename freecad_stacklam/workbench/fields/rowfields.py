@@ -16,6 +16,7 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.rows import Record, Row, rows_of
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields.fields import angle_field, choice, length_field, value_of
+from freecad_stacklam.workbench.fields.words import translate
 
 QtWidgets = widgets()
 #: Largest whole number and largest figure where a row has no bound.
@@ -50,7 +51,10 @@ class RowFields:
 
     def lines(self, *names: str) -> list[tuple[str, Any]]:
         """Caption and field of these rows, or of all, for `group`."""
-        return [("" if _is_check(row) else row.caption, self.fields[row.name]) for row in self._chosen(names)]
+        return [
+            ("" if _is_check(row) else translate("StackLam", row.caption), self.fields[row.name])
+            for row in self._chosen(names)
+        ]
 
     def of_group(self, title: str) -> list[tuple[str, Any]]:
         """Caption and field of the rows of one group."""
@@ -79,13 +83,13 @@ def _field(row: Row, value: Any, name: str, words: Mapping[str, str]) -> Any:
     assert row.kind is not None
     kind = row.kind.property
     if kind in ("Length", "Distance"):
-        return length_field(name, value or 0.0, row.tip)
+        return length_field(name, value or 0.0, translate("StackLam", row.tip))
     if kind == "Angle":
-        return angle_field(name, value, row.tip)
+        return angle_field(name, value, translate("StackLam", row.tip))
     if kind == "Enumeration":
-        return choice(name, [(words.get(c, c), c) for c in row.kind.choices], value, row.tip)
+        return choice(name, [(words.get(c, c), c) for c in row.kind.choices], value, translate("StackLam", row.tip))
     if kind == "Bool":
-        field = QtWidgets.QCheckBox(row.caption)
+        field = QtWidgets.QCheckBox(translate("StackLam", row.caption))
         field.setChecked(value)
     elif kind == "Integer":
         field = QtWidgets.QSpinBox()
@@ -95,9 +99,9 @@ def _field(row: Row, value: Any, name: str, words: Mapping[str, str]) -> Any:
         field = _figure_field(row, value)
     else:
         field = QtWidgets.QLineEdit(", ".join(f"{v:.12g}" for v in value))
-        field.setPlaceholderText("none")
+        field.setPlaceholderText(translate("StackLam", "none"))
     field.setObjectName(name)
-    field.setToolTip(row.tip)
+    field.setToolTip(translate("StackLam", row.tip))
     return field
 
 
@@ -110,7 +114,7 @@ def _figure_field(row: Row, value: float | None) -> Any:
     field.setRange(row.kind.least or 0.0, row.kind.most or MOST_FIGURE)
     field.setSingleStep(0.1)
     if row.first is None:
-        field.setSpecialValueText("none")
+        field.setSpecialValueText(translate("StackLam", "none"))
     if area:
         field.setSuffix(" cm²")
     field.setValue(_typed(row, value))
@@ -149,4 +153,8 @@ def _numbers(row: Row, text: str) -> tuple[Any, ...]:
     try:
         return tuple(int(word) if whole else float(word) for word in words)
     except ValueError:
-        raise Refusal(f"“{row.caption}”: “{text}” are no {'whole ' if whole else ''}numbers: {row.tip}.") from None
+        raise Refusal(
+            translate("StackLam", "“{}”: “{}” are no {}numbers: {}.").format(
+                row.caption, text, "whole " if whole else "", row.tip
+            )
+        ) from None

@@ -14,12 +14,13 @@ from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields.fields import choice, group, inches_are_shown
 from freecad_stacklam.workbench.fields.thickness_curve import ThicknessCurve, worth_for
+from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 
 QtWidgets = widgets()
 PICKS = (
-    ("counted off from the bottom", ""),
-    ("where they save most wood", "least wood"),
-    ("as few as can be", "fewest layers"),
+    (QT_TRANSLATE_NOOP("StackLam", "counted off from the bottom"), ""),
+    (QT_TRANSLATE_NOOP("StackLam", "where they save most wood"), "least wood"),
+    (QT_TRANSLATE_NOOP("StackLam", "as few as can be"), "fewest layers"),
 )
 
 
@@ -29,17 +30,34 @@ class GlueLineFields:
     def __init__(self, start: StackSettings, on_pick: Callable[[int], None]) -> None:
         self.others = QtWidgets.QLineEdit("; ".join(f"{t:.12g} mm" for t in start.stock[1:]))
         self.others.setObjectName("otherStock")
-        self.others.setPlaceholderText("1-1/16 in; 3/4 in; …" if inches_are_shown() else "27 mm; 19 mm; …")
-        self.others.setToolTip("Other planed thicknesses at hand: layers are then laid where they need least wood")
-        self.pick = choice("pick", list(PICKS), start.pick, "With several thicknesses, they are never just counted off")
+        self.others.setPlaceholderText(
+            translate("StackLam", "1-1/16 in; 3/4 in; …")
+            if inches_are_shown()
+            else translate("StackLam", "27 mm; 19 mm; …")
+        )
+        self.others.setToolTip(
+            translate("StackLam", "Other planed thicknesses at hand: layers are then laid where they need least wood")
+        )
+        self.pick = choice(
+            "pick",
+            list(PICKS),
+            start.pick,
+            translate("StackLam", "With several thicknesses, they are never just counted off"),
+        )
         self.worth = QtWidgets.QLineEdit(_volume(start.glue_line_worth) if start.glue_line_worth else "")
         self.worth.setObjectName("worth")
-        self.worth.setPlaceholderText("20 in3" if inches_are_shown() else "0.3 l")
-        self.worth.setToolTip("Wood that one more glue line must save to be worth its work; empty: any saving is")
+        self.worth.setPlaceholderText(translate("StackLam", "20 in3") if inches_are_shown() else "0.3 l")
+        self.worth.setToolTip(
+            translate("StackLam", "Wood that one more glue line must save to be worth its work; empty: any saving is")
+        )
         self.curve = ThicknessCurve(on_pick)
         self.box, _ = group(
-            "Glue lines",
-            [("Laid", self.pick), ("A line must save", self.worth), ("", self.curve)],
+            translate("StackLam", "Glue lines"),
+            [
+                (translate("StackLam", "Laid"), self.pick),
+                (translate("StackLam", "A line must save"), self.worth),
+                ("", self.curve),
+            ],
         )
         self.others.textChanged.connect(self._leave_counting)
         self._leave_counting()

@@ -32,15 +32,27 @@ from freecad_stacklam.workbench.fields.panel import Panel
 from freecad_stacklam.workbench.fields.picked_planes import PickedPlanes
 from freecad_stacklam.workbench.fields.picking import show_alone
 from freecad_stacklam.workbench.fields.rowfields import RowFields
+from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 from freecad_stacklam.workbench.scene import ghost
 
 QtWidgets = widgets()
-FACES = (("none", ""), ("from the top", "top"), ("from the underside", "bottom"), ("from both", "both"))
-SIDES = (("right and left", ("right", "left")), ("above and below", ("above", "below")), ("none", ()))
+FACES = (
+    ("none", ""),
+    (QT_TRANSLATE_NOOP("StackLam", "from the top"), "top"),
+    (QT_TRANSLATE_NOOP("StackLam", "from the underside"), "bottom"),
+    (QT_TRANSLATE_NOOP("StackLam", "from both"), "both"),
+)
+SIDES = (
+    (QT_TRANSLATE_NOOP("StackLam", "right and left"), ("right", "left")),
+    (QT_TRANSLATE_NOOP("StackLam", "above and below"), ("above", "below")),
+    ("none", ()),
+)
 #: Options that the panel asks in a way of its own.
 BY_HAND = ("gauges", "rate")
 #: What is shown for the words of an option.
-WORDS = {"point": {"twist": "twist bit", "rim": "rim bit"}}
+WORDS = {
+    "point": {"twist": QT_TRANSLATE_NOOP("StackLam", "twist bit"), "rim": QT_TRANSLATE_NOOP("StackLam", "rim bit")}
+}
 
 
 class CarvingPanel(Panel):
@@ -49,11 +61,11 @@ class CarvingPanel(Panel):
     patience = 500
 
     def __init__(self, document: Document) -> None:
-        super().__init__("Carving guide", "StackLam_CarvingGuide")
+        super().__init__(translate("StackLam", "Carving guide"), "StackLam_CarvingGuide")
         self.document = document
         self.stacks = stacks_in(document)
         if not self.stacks:
-            raise Refusal("There is nothing to carve yet: slice a form into layers first.")
+            raise Refusal(translate("StackLam", "There is nothing to carve yet: slice a form into layers first."))
         there = carving_in(document)
         self._new = there is None
         self._start = preferences.carving() if there is None else settings_of_carving(there)
@@ -76,7 +88,7 @@ class CarvingPanel(Panel):
         names = ("holes", "stops", "deepest", "shallowest", "toCarve", "hours", "leftOut")
         self.figures = {name: figure(name) for name in names}
         captions = ("Depth holes", "Settings of the stop", "Deepest", "Shallowest", "To carve", "Time", "Left out")
-        return group("What it gives", list(zip(captions, self.figures.values())))[0]
+        return group(translate("StackLam", "What it gives"), list(zip(captions, self.figures.values())))[0]
 
     def _holes(self, start: CarvingSettings) -> Any:
         self.faces = [
@@ -84,20 +96,25 @@ class CarvingPanel(Panel):
                 f"face{i}",
                 list(FACES),
                 start.asked_face(name_of_stack(stack)),
-                "Holes from the rough surface that stop short of the finished one, as a gauge for carving",
+                translate(
+                    "StackLam",
+                    "Holes from the rough surface that stop short of the finished one, as a gauge for carving",
+                ),
             )
             for i, stack in enumerate(self.stacks, 1)
         ]
         self.point_length = length_field(
-            "pointLength", start.point_length or 0.0, "Measure it: from the bit's rim, or its full width, to the tip"
+            "pointLength",
+            start.point_length or 0.0,
+            translate("StackLam", "Measure it: from the bit's rim, or its full width, to the tip"),
         )
         rest = ("bit_length", "pitch", "leave", "least_depth", "landing", "cover", "stop_step")
         box, self._rows = group(
-            "Depth holes",
+            translate("StackLam", "Depth holes"),
             [
                 *((name_of_stack(stack), face) for stack, face in zip(self.stacks, self.faces)),
                 *self.fields.lines("bit", "point", "angle"),
-                ("Length of its point", self.point_length),
+                (translate("StackLam", "Length of its point"), self.point_length),
                 *self.fields.lines(*rest),
             ],
         )
@@ -107,15 +124,20 @@ class CarvingPanel(Panel):
         sides = list(SIDES)
         if start.gauges not in [s for _, s in sides]:
             sides.append((", ".join(start.gauges), start.gauges))
-        self.gauges = choice("gauges", sides, start.gauges, "The sides that gauges are held against the piece from")
+        self.gauges = choice(
+            "gauges",
+            sides,
+            start.gauges,
+            translate("StackLam", "The sides that gauges are held against the piece from"),
+        )
         self.planes = PickedPlanes(start.planes, self._soon.start)
         return group(
-            "Offsets and section templates",
+            translate("StackLam", "Offsets and section templates"),
             [
                 *self.fields.of_group("Offsets"),
                 *self.fields.lines("templates", "level_templates"),
-                ("Other planes", self.planes.widget),
-                ("Gauges", self.gauges),
+                (translate("StackLam", "Other planes"), self.planes.widget),
+                (translate("StackLam", "Gauges"), self.gauges),
                 *self.fields.lines("clearance", "margin"),
             ],
         )[0]
@@ -126,15 +148,21 @@ class CarvingPanel(Panel):
         self.rate.setRange(0.0, 1000.0)
         self.rate.setDecimals(3)
         self.rate.setSingleStep(0.1)
-        self.rate.setSuffix(" litres an hour")
-        self.rate.setSpecialValueText("not measured")
+        self.rate.setSuffix(translate("StackLam", " litres an hour"))
+        self.rate.setSpecialValueText(translate("StackLam", "not measured"))
         self.rate.setValue(start.rate or 0.0)
-        self.rate.setToolTip("Wood that you carve away in an hour, measured on a piece of yours; no rate is assumed")
-        self.lines = QtWidgets.QCheckBox("Draw the glue lines on the finished forms")
+        self.rate.setToolTip(
+            translate(
+                "StackLam", "Wood that you carve away in an hour, measured on a piece of yours; no rate is assumed"
+            )
+        )
+        self.lines = QtWidgets.QCheckBox(translate("StackLam", "Draw the glue lines on the finished forms"))
         self.lines.setObjectName("glueLines")
         self.lines.setChecked(self._new or any(glue_lines_of(s) is not None for s in self.stacks))
-        self.lines.setToolTip("They stay in step when you change the stacking axis or the stock")
-        return group("Your work", [("You carve", self.rate), ("", self.lines)])[0]
+        self.lines.setToolTip(translate("StackLam", "They stay in step when you change the stacking axis or the stock"))
+        return group(
+            translate("StackLam", "Your work"), [(translate("StackLam", "You carve"), self.rate), ("", self.lines)]
+        )[0]
 
     def _show_point(self) -> None:
         twist = self.point.currentData() == "twist"
@@ -150,7 +178,11 @@ class CarvingPanel(Panel):
             measured = self._start.point_length if self._start.point == "twist" else None
         faces = self._asked_faces()
         if faces and kind != "twist" and measured is None:
-            raise Refusal("Measure the length of the bit's point, from its rim to its tip, and give it here.")
+            raise Refusal(
+                translate(
+                    "StackLam", "Measure the length of the bit's point, from its rim to its tip, and give it here."
+                )
+            )
         return replace(
             self._start,
             depth_holes=faces,
@@ -177,12 +209,14 @@ class CarvingPanel(Panel):
             shape = hole_shape(stacks, self._guide.maps)
         guide, depths = self._guide, [h.depth for h in self._guide.holes]
         told = {
-            "holes": str(len(depths)) if settings.depth_holes else "none are asked for",
+            "holes": str(len(depths)) if settings.depth_holes else translate("StackLam", "none are asked for"),
             "stops": str(guide.stops) if depths else "–",
             "deepest": shown_length(max(depths)) if depths else "–",
             "shallowest": shown_length(min(depths)) if depths else "–",
             "toCarve": shown_volume(guide.volume),
-            "hours": "no rate is given" if guide.hours is None else f"about {guide.hours:.1f} hours",
+            "hours": translate("StackLam", "no rate is given")
+            if guide.hours is None
+            else translate("StackLam", "about {:.1f} hours").format(guide.hours),
             "leftOut": "\n".join(guide.left_out()) or "–",
         }
         for name, text in told.items():
@@ -199,7 +233,10 @@ class CarvingPanel(Panel):
     def remark(self) -> str:
         """See Panel."""
         if self._guide is not None and self._guide.holes:
-            return "Try the bit and its stop in waste first: every hole must end short of the finished surface."
+            return translate(
+                "StackLam",
+                "Try the bit and its stop in waste first: every hole must end short of the finished surface.",
+            )
         return ""
 
     # --- OK ----------------------------------------------------------------------------------------------------------
@@ -207,7 +244,7 @@ class CarvingPanel(Panel):
         """Keep the guide, and draw the glue lines or take them away, in one undo step."""
         settings, lines = self.settings(), self.lines.isChecked()
         ghost.clear()
-        with busy(), one_undo_step(self.document, "Carving guide"):
+        with busy(), one_undo_step(self.document, translate("StackLam", "Carving guide")):
             carving = make_carving(self.document, settings)
             for stack in self.stacks:
                 there = glue_lines_of(stack)

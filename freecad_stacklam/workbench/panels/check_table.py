@@ -15,12 +15,24 @@ from freecad_stacklam.docobjects.reading.whole import plan_of
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
 from freecad_stacklam.workbench.fields.messages import busy, says_no_plainly
+from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 
 QtWidgets = widgets()
-COLUMNS = ("Verdict", "Check", "Figure", "Limit", "What it says", "By which rule")
+COLUMNS = (
+    QT_TRANSLATE_NOOP("StackLam", "Verdict"),
+    QT_TRANSLATE_NOOP("StackLam", "Check"),
+    QT_TRANSLATE_NOOP("StackLam", "Figure"),
+    QT_TRANSLATE_NOOP("StackLam", "Limit"),
+    QT_TRANSLATE_NOOP("StackLam", "What it says"),
+    QT_TRANSLATE_NOOP("StackLam", "By which rule"),
+)
 WIDTHS = (80, 190, 80, 80, 400, 170)
 #: The verdict is read as a word with a mark before it; no colour is needed.
-WORDS = {"ok": "✓ ok", "caution": "! caution", "stop": "✕ stop"}
+WORDS = {
+    "ok": QT_TRANSLATE_NOOP("StackLam", "✓ ok"),
+    "caution": QT_TRANSLATE_NOOP("StackLam", "! caution"),
+    "stop": QT_TRANSLATE_NOOP("StackLam", "✕ stop"),
+}
 ORDER = {"stop": 0, "caution": 1, "ok": 2}
 
 
@@ -54,7 +66,7 @@ class CheckTable(QtWidgets.QDialog):  # type: ignore[name-defined]
         self.head.setWordWrap(True)
         self.table = QtWidgets.QTableWidget(0, len(COLUMNS))
         self.table.setObjectName("checks")
-        self.table.setHorizontalHeaderLabels(list(COLUMNS))
+        self.table.setHorizontalHeaderLabels([translate("StackLam", c) for c in COLUMNS])
         self.table.verticalHeader().hide()
         self.table.setWordWrap(True)
         self.table.setEditTriggers(QtWidgets.QAbstractItemView.NoEditTriggers)
@@ -62,7 +74,7 @@ class CheckTable(QtWidgets.QDialog):  # type: ignore[name-defined]
             self.table.setColumnWidth(column, width)
         self.table.horizontalHeader().setStretchLastSection(True)
         buttons = QtWidgets.QDialogButtonBox(QtWidgets.QDialogButtonBox.Close)
-        again = buttons.addButton("Check again", QtWidgets.QDialogButtonBox.ActionRole)
+        again = buttons.addButton(translate("StackLam", "Check again"), QtWidgets.QDialogButtonBox.ActionRole)
         again.setObjectName("checkAgain")
         again.clicked.connect(self._again)
         buttons.rejected.connect(self.close)
@@ -79,12 +91,12 @@ class CheckTable(QtWidgets.QDialog):  # type: ignore[name-defined]
         with busy():
             plan = plan_of(self.document)
         checks = sorted(plan.checks, key=lambda c: ORDER.get(c.verdict, 0))
-        self.setWindowTitle(f"Checks of {plan.title}")
+        self.setWindowTitle(translate("StackLam", "Checks of {}").format(plan.title))
         self.head.setText(headline(checks, plan.proven))
         self.table.setRowCount(len(checks))
         for row, check in enumerate(checks):
             cells = (
-                WORDS.get(check.verdict, check.verdict),
+                translate("StackLam", WORDS.get(check.verdict, check.verdict)),
                 check.name,
                 _number(check.figure, check.unit),
                 _number(check.limit, check.unit),

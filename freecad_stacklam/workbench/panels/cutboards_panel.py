@@ -30,12 +30,13 @@ from freecad_stacklam.workbench.fields.fields import figure, group, side_by_side
 from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, tell
 from freecad_stacklam.workbench.fields.panel import Panel
 from freecad_stacklam.workbench.fields.rowfields import RowFields
+from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 
 QtWidgets = widgets()
 #: Time for a better plan, and between two looks at the buttons while it is sought, s.
 SEARCH, BREATH = 2.6, 0.03
 #: What is shown for the words of an option.
-WORDS = {"first_cut": {"better": "whichever costs less"}}
+WORDS = {"first_cut": {"better": QT_TRANSLATE_NOOP("StackLam", "whichever costs less")}}
 MOST_LINES = 4
 
 
@@ -45,13 +46,18 @@ class CutBoardsPanel(Panel):
     patience = 500
 
     def __init__(self, document: Document) -> None:
-        super().__init__("Cut the boards", "StackLam_CutBoards")
+        super().__init__(translate("StackLam", "Cut the boards"), "StackLam_CutBoards")
         self.document = document
         if not stacks_in(document):
-            raise Refusal("There is nothing to cut yet: slice a form into layers first.")
+            raise Refusal(translate("StackLam", "There is nothing to cut yet: slice a form into layers first."))
         self._wood = wood_settings(document)
         if not self._wood.boards:
-            raise Refusal("There are no boards on the rack: open the board rack and put yours there, or boards to buy.")
+            raise Refusal(
+                translate(
+                    "StackLam",
+                    "There are no boards on the rack: open the board rack and put yours there, or boards to buy.",
+                )
+            )
         with busy():
             self.job = unboarded_plan(document)
         self.stacks = self.job.stacks
@@ -70,31 +76,33 @@ class CutBoardsPanel(Panel):
         self.fields = RowFields(start, without=("max_stave", "glue_spread"), words=WORDS)
         self.figures = {name: figure(name) for name in ("staves", "boards", "buy", "yield", "cost", "best", "method")}
         takes, _ = group(
-            "What it takes",
+            translate("StackLam", "What it takes"),
             [
-                ("Staves", self.figures["staves"]),
-                ("Boards", self.figures["boards"]),
-                ("To buy", self.figures["buy"]),
-                ("Yield", self.figures["yield"]),
-                ("Cost", self.figures["cost"]),
-                ("How good", self.figures["best"]),
-                ("Found by", self.figures["method"]),
+                (translate("StackLam", "Staves"), self.figures["staves"]),
+                (translate("StackLam", "Boards"), self.figures["boards"]),
+                (translate("StackLam", "To buy"), self.figures["buy"]),
+                (translate("StackLam", "Yield"), self.figures["yield"]),
+                (translate("StackLam", "Cost"), self.figures["cost"]),
+                (translate("StackLam", "How good"), self.figures["best"]),
+                (translate("StackLam", "Found by"), self.figures["method"]),
             ],
         )
-        self.better = QtWidgets.QPushButton("Plan better")
+        self.better = QtWidgets.QPushButton(translate("StackLam", "Plan better"))
         self.better.setObjectName("planBetter")
-        self.better.setToolTip("Look for a cheaper plan for some three seconds, then for how good any can be")
+        self.better.setToolTip(
+            translate("StackLam", "Look for a cheaper plan for some three seconds, then for how good any can be")
+        )
         self.better.clicked.connect(self.plan_better)
-        self.stop = QtWidgets.QPushButton("Stop")
+        self.stop = QtWidgets.QPushButton(translate("StackLam", "Stop"))
         self.stop.setObjectName("stopPlanning")
-        self.stop.setToolTip("Keep the best plan found so far")
+        self.stop.setToolTip(translate("StackLam", "Keep the best plan found so far"))
         self.stop.setEnabled(False)
         self.stop.clicked.connect(self._halt)
         self.progress = QtWidgets.QProgressBar()
         self.progress.setObjectName("planProgress")
         self.progress.setRange(0, 100)
-        saw, _ = group("Saw", self.fields.of_group("Saw"))
-        staves, _ = group("Staves", self.fields.of_group("Staves"))
+        saw, _ = group(translate("StackLam", "Saw"), self.fields.of_group("Saw"))
+        staves, _ = group(translate("StackLam", "Staves"), self.fields.of_group("Staves"))
         self.body.addWidget(takes)
         self.body.addWidget(side_by_side(self.progress, self.better, self.stop))
         self.body.addWidget(self.sentence)
@@ -129,10 +137,12 @@ class CutBoardsPanel(Panel):
         )  # fmt: skip
         layers = {(s.stack, s.layer) for s in plan.staves if s.stack}
         texts = {
-            "staves": f"{sum(s.copies for s in plan.staves)} for {len(layers)} layers",
-            "boards": f"{on_hand} from the rack, {len(plan.plan) - on_hand} to buy",
-            "buy": "\n".join(f"{count} × {what}" for what, count in buy.items()) or "nothing",
-            "yield": f"{100 * plan.yield_:.0f} % of the boards becomes staves" if plan.yield_ else "–",
+            "staves": translate("StackLam", "{} for {} layers").format(sum(s.copies for s in plan.staves), len(layers)),
+            "boards": translate("StackLam", "{} from the rack, {} to buy").format(on_hand, len(plan.plan) - on_hand),
+            "buy": "\n".join(f"{count} × {what}" for what, count in buy.items()) or translate("StackLam", "nothing"),
+            "yield": translate("StackLam", "{:.0f} % of the boards becomes staves").format(100 * plan.yield_)
+            if plan.yield_
+            else "–",
             "cost": cost_text(plan),
             "best": gap_text(plan),
             "method": plan.method,
@@ -175,7 +185,7 @@ class CutBoardsPanel(Panel):
                 held = replace(held, method=f"{held.method}; nothing cheaper was found in {SEARCH:g} s")
             if not self._stop:
                 self.progress.setRange(0, 0)
-                self.sentence.setText("Looking for how good a plan can be at all …")
+                self.sentence.setText(translate("StackLam", "Looking for how good a plan can be at all …"))
                 bound = plan_boards(self.stacks, settings, lp_bound=True, cancelled=_look(self._asked_to_stop))
                 if bound.bound_lp is not None:
                     held = replace(held, bound_lp=bound.bound_lp, least_boards=bound.least_boards)
@@ -226,8 +236,8 @@ class CutBoardsPanel(Panel):
         """Keep the plan in the document, in one undo step."""
         settings, plan = self.settings(), self.plan
         if plan is None:
-            raise Refusal("There is no plan to keep: mend what the panel says first.")
-        with busy(), one_undo_step(self.document, "Cutting plan"):
+            raise Refusal(translate("StackLam", "There is no plan to keep: mend what the panel says first."))
+        with busy(), one_undo_step(self.document, translate("StackLam", "Cutting plan")):
             if settings.shop != self._wood.shop:
                 make_shop(self.document, settings.shop)
             key = key_of(self.stacks, settings)

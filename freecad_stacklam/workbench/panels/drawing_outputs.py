@@ -21,6 +21,7 @@ from freecad_stacklam.sheetwriters.printing import print_sheets
 from freecad_stacklam.sheetwriters.sheetfolder import write_dxfs, write_svgs
 from freecad_stacklam.sheetwriters.techdrawpages import layer_pages
 from freecad_stacklam.workbench.fields.messages import busy, one_undo_step
+from freecad_stacklam.workbench.fields.words import translate
 
 QtWidgets = widgets()
 
@@ -28,7 +29,7 @@ QtWidgets = widgets()
 def ask_folder(first: str) -> str:
     """The folder that the maker chooses; empty when none."""
     main = FreeCADGui.getMainWindow()
-    return str(QtWidgets.QFileDialog.getExistingDirectory(main, "Folder for SVG and DXF", first))
+    return str(QtWidgets.QFileDialog.getExistingDirectory(main, translate("StackLam", "Folder for SVG and DXF"), first))
 
 
 def write_files(plan: Plan, sheets: Sequence[Sheet], folder: str | Path, units: AnyUnits) -> tuple[int, int]:
@@ -41,7 +42,7 @@ def write_files(plan: Plan, sheets: Sequence[Sheet], folder: str | Path, units: 
 def make_pages(document: Document, plan: Plan, units: AnyUnits) -> list[Any]:
     """TechDraw pages of the layers that have none yet, in one undo step. Raises Refusal."""
     stacks = {name_of_stack(s): s for s in stacks_in(document)}
-    with busy(), one_undo_step(document, "Pages of the layers"):
+    with busy(), one_undo_step(document, translate("StackLam", "Pages of the layers")):
         pages = layer_pages(
             document,
             plan,

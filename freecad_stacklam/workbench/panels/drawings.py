@@ -32,12 +32,13 @@ from freecad_stacklam.workbench.fields import preferences
 from freecad_stacklam.workbench.fields.fields import choice, figure, group, side_by_side
 from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, tell, told
 from freecad_stacklam.workbench.fields.panel import Panel
+from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 from freecad_stacklam.workbench.panels import drawing_outputs
 
 QtWidgets = widgets()
 PAPERS = [*ISO_216, *ANSI_Y14_1]
 #: Templates are tiled over the paper of the other sheets.
-SAME = "same paper"
+SAME = QT_TRANSLATE_NOOP("StackLam", "same paper")
 ROLLS = ["roll 610mm", "roll 914mm", "roll 24in", "roll 36in"]
 #: Dots per inch of a page in the panel, and the most dots along its longer side.
 GLANCE, MOST_DOTS = 80.0, 1600
@@ -83,9 +84,9 @@ class DrawingsPanel(Panel):
     patience = 600  # a book takes longer than a figure
 
     def __init__(self, document: Document) -> None:
-        super().__init__("Layer drawings", "StackLam_LayerDrawings")
+        super().__init__(translate("StackLam", "Layer drawings"), "StackLam_LayerDrawings")
         if not stacks_in(document):
-            raise Refusal("There is nothing to draw yet: slice a form into layers first.")
+            raise Refusal(translate("StackLam", "There is nothing to draw yet: slice a form into layers first."))
         self.document = document
         with busy():
             self.plan = plan_of(document)
@@ -108,34 +109,40 @@ class DrawingsPanel(Panel):
         self.author = QtWidgets.QLineEdit(start.author)
         self.author.setObjectName("author")
         names = [(name if name != "B" else "B, tabloid", name) for name in PAPERS]
-        self.paper = choice("paper", names, paper_named(start.paper).name, "Paper for the lists and overviews")
+        self.paper = choice(
+            "paper", names, paper_named(start.paper).name, translate("StackLam", "Paper for the lists and overviews")
+        )
         self.full = QtWidgets.QComboBox()
         self.full.setObjectName("paperFull")
         self.full.setToolTip(
-            "Paper for the full-size templates: the same, a larger one, or a roll such as “roll 610mm”"
+            translate(
+                "StackLam", "Paper for the full-size templates: the same, a larger one, or a roll such as “roll 610mm”"
+            )
         )
-        self.full.addItems([SAME, *PAPERS, *ROLLS])
+        self.full.addItems([translate("StackLam", SAME), *PAPERS, *ROLLS])
         self.full.setEditable(True)
         if start.paper_full:
             self.full.setEditText(start.paper_full)
         self.units = choice(
             "units",
-            [("millimetres", "mm"), ("inches and fractions", "in")],
+            [(translate("StackLam", "millimetres"), "mm"), (translate("StackLam", "inches and fractions"), "in")],
             start.units,
-            "How lengths are written; the templates are full size either way",
+            translate("StackLam", "How lengths are written; the templates are full size either way"),
         )
         self.fraction = choice(
             "fraction",
-            [(f"to 1/{n} in", n) for n in FRACTIONS],
+            [(translate("StackLam", "to 1/{} in").format(n), n) for n in FRACTIONS],
             preferences.fraction(),
-            "Inches are written to the nearest of these",
+            translate("StackLam", "Inches are written to the nearest of these"),
         )
-        self.both = QtWidgets.QCheckBox("The other unit too, in brackets")
+        self.both = QtWidgets.QCheckBox(translate("StackLam", "The other unit too, in brackets"))
         self.both.setObjectName("bothUnits")
         self.both.setChecked(preferences.both_units())
         self.kinds = QtWidgets.QListWidget()
         self.kinds.setObjectName("kinds")
-        self.kinds.setToolTip("The kinds of sheets that the book holds; contents and cautions are always there")
+        self.kinds.setToolTip(
+            translate("StackLam", "The kinds of sheets that the book holds; contents and cautions are always there")
+        )
         for kind in _kinds_in(self.plan):
             item = QtWidgets.QListWidgetItem(KINDS[kind])
             item.setData(QtCore.Qt.UserRole, kind)
@@ -149,29 +156,37 @@ class DrawingsPanel(Panel):
         browse.setObjectName("browse")
         browse.setFixedWidth(32)
         browse.clicked.connect(self._browse)
-        self.write = QtWidgets.QPushButton("Write PDF")
+        self.write = QtWidgets.QPushButton(translate("StackLam", "Write PDF"))
         self.write.setObjectName("writePdf")
         self.write.clicked.connect(self.write_file)
-        self.view = QtWidgets.QCheckBox("Open it in the viewer")
+        self.view = QtWidgets.QCheckBox(translate("StackLam", "Open it in the viewer"))
         self.view.setObjectName("openViewer")
         self.view.setChecked(True)
-        self.files = _button("writeFiles", "SVG and DXF…", "Every sheet as SVG, layers and templates as DXF")
-        self.printing = _button("printSheets", "Print…", "Print true size, or open the PDF to print it")
-        self.pages = _button("techDraw", "Pages to edit", "A TechDraw page for each layer, to dimension as you like")
+        self.files = _button(
+            translate("StackLam", "writeFiles"), "SVG and DXF…", "Every sheet as SVG, layers and templates as DXF"
+        )
+        self.printing = _button(
+            translate("StackLam", "printSheets"), "Print…", "Print true size, or open the PDF to print it"
+        )
+        self.pages = _button(
+            translate("StackLam", "techDraw"),
+            "Pages to edit",
+            "A TechDraw page for each layer, to dimension as you like",
+        )
         self.files.clicked.connect(self.write_files)
         self.printing.clicked.connect(self.print_sheets)
         self.pages.clicked.connect(self.make_pages)
         box, _ = group(
-            "Sheets",
+            translate("StackLam", "Sheets"),
             [
-                ("Title", self.title),
-                ("Drawn by", self.author),
-                ("Paper", self.paper),
-                ("Templates on", self.full),
-                ("Lengths in", side_by_side(self.units, self.fraction)),
+                (translate("StackLam", "Title"), self.title),
+                (translate("StackLam", "Drawn by"), self.author),
+                (translate("StackLam", "Paper"), self.paper),
+                (translate("StackLam", "Templates on"), self.full),
+                (translate("StackLam", "Lengths in"), side_by_side(self.units, self.fraction)),
                 ("", self.both),
                 ("", self.kinds),
-                ("PDF file", side_by_side(self.path, browse)),
+                (translate("StackLam", "PDF file"), side_by_side(self.path, browse)),
                 ("", self.view),
                 ("", side_by_side(self.write, self.printing)),
                 ("", side_by_side(self.files, self.pages)),
@@ -184,8 +199,8 @@ class DrawingsPanel(Panel):
         self.picture.setObjectName("picture")
         self.picture.setAlignment(QtCore.Qt.AlignCenter)
         self.picture.setFrameShape(QtWidgets.QFrame.StyledPanel)
-        self.back = QtWidgets.QPushButton("Previous")
-        self.on = QtWidgets.QPushButton("Next")
+        self.back = QtWidgets.QPushButton(translate("StackLam", "Previous"))
+        self.on = QtWidgets.QPushButton(translate("StackLam", "Next"))
         self.back.setObjectName("previousPage")
         self.on.setObjectName("nextPage")
         self.back.clicked.connect(lambda *_: self.turn_to(self.at - 1))
@@ -199,9 +214,11 @@ class DrawingsPanel(Panel):
         self.watch(self.title, self.author, self.paper, self.full, self.units, self.fraction, self.both)
 
     def _browse(self, *_: Any) -> None:
-        chosen, _ = QtWidgets.QFileDialog.getSaveFileName(self.form, "Layer drawings", self.path.text(), "PDF (*.pdf)")
+        chosen, _ = QtWidgets.QFileDialog.getSaveFileName(
+            self.form, translate("StackLam", "Layer drawings"), self.path.text(), "PDF (*.pdf)"
+        )
         if chosen:
-            self.path.setText(chosen if chosen.lower().endswith(".pdf") else chosen + ".pdf")
+            self.path.setText(chosen if chosen.lower().endswith(".pdf") else chosen + translate("StackLam", ".pdf"))
 
     def settings(self) -> Settings:
         """The job as the panel has it."""
@@ -211,7 +228,7 @@ class DrawingsPanel(Panel):
             title=self.title.text().strip() or self.document.Label,
             author=self.author.text().strip(),
             paper=self.paper.currentData(),
-            paper_full="" if full == SAME else full,
+            paper_full="" if full == translate("StackLam", SAME) else full,
             units=self.units.currentData(),
         )
 
@@ -250,7 +267,7 @@ class DrawingsPanel(Panel):
 
     def remark(self) -> str:
         """See Panel."""
-        return "Print at 100 %, “actual size”, and measure the 100 mm square before you cut."
+        return translate("StackLam", "Print at 100 %, “actual size”, and measure the 100 mm square before you cut.")
 
     def turn_to(self, page: int) -> None:
         """Show the page with this place in the book, from 0."""
@@ -262,7 +279,9 @@ class DrawingsPanel(Panel):
         self.picture.setPixmap(
             QtGui.QPixmap.fromImage(image).scaled(380, 420, QtCore.Qt.KeepAspectRatio, QtCore.Qt.SmoothTransformation)
         )
-        self.caption.setText(f"Page {self.at + 1} of {len(self.sheets)}: {sheet.title}")
+        self.caption.setText(
+            translate("StackLam", "Page {} of {}: {}").format(self.at + 1, len(self.sheets), sheet.title)
+        )
         self.back.setEnabled(self.at > 0)
         self.on.setEnabled(self.at + 1 < len(self.sheets))
 
@@ -273,7 +292,7 @@ class DrawingsPanel(Panel):
             return False
         try:
             if not self.path.text().strip():
-                raise Refusal("Say where the PDF should go: give a file name.")
+                raise Refusal(translate("StackLam", "Say where the PDF should go: give a file name."))
             path = Path(self.path.text().strip()).expanduser()
             path = path if path.suffix.lower() == ".pdf" else path.with_name(path.name + ".pdf")
             with busy():
@@ -283,7 +302,9 @@ class DrawingsPanel(Panel):
             tell(str(refusal))
             return False
         FreeCAD.Console.PrintMessage(f"StackLam: {len(self.sheets)} pages written to {path}\n")
-        self.sentence.setText(f"{len(self.sheets)} pages were written to {path}. {self.remark()}")
+        self.sentence.setText(
+            translate("StackLam", "{} pages were written to {}. {}").format(len(self.sheets), path, self.remark())
+        )
         if self.view.isChecked():
             open_in_viewer(str(path))
         return True
@@ -294,12 +315,20 @@ class DrawingsPanel(Panel):
             shown = self.view.isChecked()
             self.view.setChecked(True)
             if self.write_file():
-                tell(f"The PDF is open in your viewer: print it from there at “actual size”, 100 %. {self.remark()}")
+                tell(
+                    translate(
+                        "StackLam", "The PDF is open in your viewer: print it from there at “actual size”, 100 %. {}"
+                    ).format(self.remark())
+                )
             self.view.setChecked(shown)
         elif self.refresh():
             with told():
                 if drawing_outputs.print_book(self.sheets, self.settings().title):
-                    self.sentence.setText(f"{len(self.sheets)} pages went to the printer. {self.remark()}")
+                    self.sentence.setText(
+                        translate("StackLam", "{} pages went to the printer. {}").format(
+                            len(self.sheets), self.remark()
+                        )
+                    )
 
     def write_files(self, *_: Any) -> None:
         """Write SVG and DXF into a folder that the maker chooses."""
@@ -309,7 +338,11 @@ class DrawingsPanel(Panel):
         if folder:
             with told():
                 drawn, cut = drawing_outputs.write_files(self.plan, self.sheets, folder, self.written_units())
-                self.sentence.setText(f"{drawn} sheets as SVG and {cut} outlines as DXF were written to {folder}.")
+                self.sentence.setText(
+                    translate("StackLam", "{} sheets as SVG and {} outlines as DXF were written to {}.").format(
+                        drawn, cut, folder
+                    )
+                )
 
     def make_pages(self, *_: Any) -> None:
         """Make TechDraw pages of the layers."""
@@ -319,9 +352,11 @@ class DrawingsPanel(Panel):
                 plan = replace(self.plan, title=settings.title, author=settings.author)
                 count = len(drawing_outputs.make_pages(self.document, plan, self.written_units()))
                 self.sentence.setText(
-                    f"{count} pages were added to the tree: double-click one to edit and dimension it."
+                    translate(
+                        "StackLam", "{} pages were added to the tree: double-click one to edit and dimension it."
+                    ).format(count)
                     if count
-                    else "Every layer has its page already: you find them in the tree."
+                    else translate("StackLam", "Every layer has its page already: you find them in the tree.")
                 )
 
     def _keep(self) -> None:
@@ -332,7 +367,7 @@ class DrawingsPanel(Panel):
             both_units=self.both.isChecked(),
         )  # fmt: skip
         if job_in(self.document) is None or settings != self._start:
-            with one_undo_step(self.document, "Title and paper of the drawings"):
+            with one_undo_step(self.document, translate("StackLam", "Title and paper of the drawings")):
                 make_job(self.document, settings)
                 self.document.recompute()
             self._start = settings

@@ -21,6 +21,7 @@ from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields import preferences
 from freecad_stacklam.workbench.fields.fields import figure, group, shown_length, shown_volume
 from freecad_stacklam.workbench.fields.rowfields import RowFields
+from freecad_stacklam.workbench.fields.words import translate
 from freecad_stacklam.workbench.panels.inside_panel import InsidePanel
 from freecad_stacklam.workbench.scene import ghost
 from freecad_stacklam.workbench.scene.marks import words_for
@@ -34,22 +35,24 @@ class HollowPanel(InsidePanel):
     noun = "Hollow"
 
     def __init__(self, stack: StackObject, hollow: HollowObject | None = None) -> None:
-        super().__init__("Hollow layers", "StackLam_HollowLayers", stack, hollow)
+        super().__init__(translate("StackLam", "Hollow layers"), "StackLam_HollowLayers", stack, hollow)
 
     def _build(self) -> None:
         start = HollowSettings(wall=preferences.wall()) if self.obj is None else settings_of_hollow(self.obj)
         self.fields = RowFields(start)
-        voids, _ = group("Voids", self.fields.lines("wall", "caps", "margin", "web", "vent", "turn", "least"))
+        voids, _ = group(
+            translate("StackLam", "Voids"), self.fields.lines("wall", "caps", "margin", "web", "vent", "turn", "least")
+        )
         self.count, self.saved, self.left = figure("voids"), figure("woodSaved"), figure("leastWall")
         self.glue, self.air = figure("glueArea"), figure("vents")
         gives, _ = group(
-            "What it gives",
+            translate("StackLam", "What it gives"),
             [
-                ("Voids", self.count),
-                ("Wood saved", self.saved),
-                ("Least wall", self.left),
-                ("Glue area left", self.glue),
-                ("Air", self.air),
+                (translate("StackLam", "Voids"), self.count),
+                (translate("StackLam", "Wood saved"), self.saved),
+                (translate("StackLam", "Least wall"), self.left),
+                (translate("StackLam", "Glue area left"), self.glue),
+                (translate("StackLam", "Air"), self.air),
             ],
         )
         for box in (gives, self.sentence, voids):
@@ -70,22 +73,27 @@ class HollowPanel(InsidePanel):
         rooms = ", ".join(
             f"{v.layers[0]}" if len(v.layers) == 1 else f"{v.layers[0]} to {v.layers[-1]}" for v in plan.hollow.voids
         )
-        self.count.setText(f"{len(plan.hollow.voids)}, in layers {rooms}")
+        self.count.setText(translate("StackLam", "{}, in layers {}").format(len(plan.hollow.voids), rooms))
         wood = sum(layer.blank_volume for layer in plan.layers)
         share = f"{100 * plan.hollow.volume / wood:.0f} % of the blanks"
         self.saved.setText(f"{shown_volume(plan.hollow.volume)}, {share}")
-        self.left.setText(f"at least {shown_length(plan.hollow.least_wall)}")
+        self.left.setText(translate("StackLam", "at least {}").format(shown_length(plan.hollow.least_wall)))
         met = glue_lines_met(plan.hollow)
         if met:
             line = min(met, key=lambda g: g.left / g.whole)
             self.glue.setText(
-                f"{100 * line.left / line.whole:.0f} % or more; least between layers {line.interface} and "
-                f"{line.interface + 1}"
+                translate("StackLam", "{:.0f} % or more; least between layers {} and {}").format(
+                    100 * line.left / line.whole, line.interface, line.interface + 1
+                )
             )
         else:
-            self.glue.setText("all of it")
+            self.glue.setText(translate("StackLam", "all of it"))
         closed = sum(not (v.vent and v.vent_place) for v in plan.hollow.voids)
-        self.air.setText(f"{closed} closed" if closed else "vented to the underside")
+        self.air.setText(
+            translate("StackLam", "{} closed").format(closed)
+            if closed
+            else translate("StackLam", "vented to the underside")
+        )
         shape = hollow_shape(plan)
         shape.Placement = placement_of(plan.frame)
         verdict = worst_of(c for c in hollow_checks(plan, species_table()) if c.name.endswith(COVER_CHECK))
@@ -117,5 +125,9 @@ class HollowPanel(InsidePanel):
 def edit(hollow: HollowObject) -> HollowPanel:
     """The panel for a hollow that is there."""
     if hollow.Stack is None:
-        raise Refusal(f"“{hollow.Label}” has no stack: give it one in its properties, or delete it.")
+        raise Refusal(
+            translate("StackLam", "“{}” has no stack: give it one in its properties, or delete it.").format(
+                hollow.Label
+            )
+        )
     return HollowPanel(hollow.Stack, hollow)

@@ -14,6 +14,7 @@ from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields.messages import busy, one_undo_step
 from freecad_stacklam.workbench.fields.panel import Panel
 from freecad_stacklam.workbench.fields.picking import show_alone
+from freecad_stacklam.workbench.fields.words import translate
 from freecad_stacklam.workbench.scene import ghost
 
 QtWidgets = widgets()
@@ -26,7 +27,7 @@ class InsidePanel(Panel):
     noun = ""
 
     def __init__(self, title: str, icon: str, stack: StackObject, obj: Any) -> None:
-        super().__init__(f"{title} of {name_of_stack(stack)}", icon)
+        super().__init__(translate("StackLam", "{} of {}").format(title, name_of_stack(stack)), icon)
         self.stack = stack
         self.obj = obj
         self._found: StackPlan | None = None
@@ -77,7 +78,7 @@ class InsidePanel(Panel):
                     self.obj = make(self.stack, asked)
                     document.recompute()
             else:
-                with one_undo_step(document, f"Change {self.obj.Label}"):
+                with one_undo_step(document, translate("StackLam", "Change {}").format(self.obj.Label)):
                     change(self.obj, asked)
         show_alone(self.obj)
 

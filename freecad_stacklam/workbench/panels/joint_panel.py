@@ -42,6 +42,7 @@ from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, says
 from freecad_stacklam.workbench.fields.panel import Panel
 from freecad_stacklam.workbench.fields.picking import picked_point, show_alone
 from freecad_stacklam.workbench.fields.rowfields import RowFields
+from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 from freecad_stacklam.workbench.panels.joint_words import figures_of, sentence_of, verdict_of
 from freecad_stacklam.workbench.scene import ghost
 from freecad_stacklam.workbench.scene.marks import words_for
@@ -49,7 +50,7 @@ from freecad_stacklam.workbench.scene.marks import words_for
 QtWidgets = widgets()
 #: Options that the panel asks in a way of its own, and what is shown for the words of another.
 BY_HAND = ("axis", "species")
-WORDS = {"ends": {"wedged": "proud and wedged"}}
+WORDS = {"ends": {"wedged": QT_TRANSLATE_NOOP("StackLam", "proud and wedged")}}
 #: Least width of a field, pixels.
 NARROW = 90
 
@@ -60,7 +61,7 @@ class JointPanel(Panel):
     patience = 300
 
     def __init__(self, stacks: Sequence[StackObject], joint: JointObject | None = None) -> None:
-        super().__init__("Mortise and tenon", "StackLam_AddJoint")
+        super().__init__(translate("StackLam", "Mortise and tenon"), "StackLam_AddJoint")
         self.stacks = tuple(stacks)
         self.joint = joint
         with busy():
@@ -69,7 +70,9 @@ class JointPanel(Panel):
         self._meshes = {form.name: form.mesh for _, form in shown}
         self._middles = {name: volume_middle(mesh) for name, mesh in self._meshes.items()}
         if len(self._plans) != len(self.stacks):
-            raise Refusal("Two of the stacks have the same name: give each a label of its own first.")
+            raise Refusal(
+                translate("StackLam", "Two of the stacks have the same name: give each a label of its own first.")
+            )
         self._start = settings_of_joint(joint) if joint is not None else self._first_settings()
         # What the axis goes through and follows, and where that was; typing another point lets go of it.
         self._anchor: tuple[Any, str] | None = None
@@ -131,51 +134,62 @@ class JointPanel(Panel):
         start = self._start
         self.name = QtWidgets.QLineEdit(start.name)
         self.name.setObjectName("jointName")
-        self.point = [length_field(f"point{c.upper()}", v, f"{c} of the point") for c, v in zip("xyz", start.through)]
-        self.pick_point = QtWidgets.QPushButton("Use selected vertex, circle or face")
+        self.point = [
+            length_field(f"point{c.upper()}", v, translate("StackLam", "{} of the point").format(c))
+            for c, v in zip("xyz", start.through)
+        ]
+        self.pick_point = QtWidgets.QPushButton(translate("StackLam", "Use selected vertex, circle or face"))
         self.pick_point.setObjectName("pickPoint")
         self.pick_point.clicked.connect(self._take_point)
-        self.axis = AxisField("jointAxis", start.axis, "The direction in which the tenon runs", self.refresh)
+        self.axis = AxisField(
+            "jointAxis", start.axis, translate("StackLam", "The direction in which the tenon runs"), self.refresh
+        )
         return group(
-            "Where it runs",
+            translate("StackLam", "Where it runs"),
             [
-                ("Name", self.name),
-                ("Through x", self.point[0]),
+                (translate("StackLam", "Name"), self.name),
+                (translate("StackLam", "Through x"), self.point[0]),
                 ("y", self.point[1]),
                 ("z", self.point[2]),
                 ("", self.pick_point),
-                *self.axis.lines("Axis"),
+                *self.axis.lines(translate("StackLam", "Axis")),
             ],
         )[0]
 
     def _tenon_box(self) -> Any:
         start = self._start
-        self.side = length_field("tenonSide", start.size[0], "Side of the mortise, or its diameter")
-        self.width = length_field("tenonWidth", start.size[-1], "Second side of the mortise")
-        self.own_relief = QtWidgets.QCheckBox("Relief of my own")
+        self.side = length_field(
+            "tenonSide", start.size[0], translate("StackLam", "Side of the mortise, or its diameter")
+        )
+        self.width = length_field("tenonWidth", start.size[-1], translate("StackLam", "Second side of the mortise"))
+        self.own_relief = QtWidgets.QCheckBox(translate("StackLam", "Relief of my own"))
         self.own_relief.setObjectName("ownRelief")
         self.own_relief.setChecked(start.relief is not None)
-        self.own_relief.setToolTip("Otherwise each end-grain wall is cut back as far as the movement calls for")
-        self.relief = length_field("relief", start.relief or 0.0, "Cut back from each end-grain wall of the mortise")
+        self.own_relief.setToolTip(
+            translate("StackLam", "Otherwise each end-grain wall is cut back as far as the movement calls for")
+        )
+        self.relief = length_field(
+            "relief", start.relief or 0.0, translate("StackLam", "Cut back from each end-grain wall of the mortise")
+        )
         woods = sorted({*species_table(), *filter(None, [start.species])})
         self.species = choice(
             "tenonWood",
-            [("as the first piece", ""), *((name, name) for name in woods)],
+            [(translate("StackLam", "as the first piece"), ""), *((name, name) for name in woods)],
             start.species,
-            "The wood of the tenon; its grain runs along its length",
+            translate("StackLam", "The wood of the tenon; its grain runs along its length"),
         )
         box, self._rows = group(
-            "Mortise and tenon",
+            translate("StackLam", "Mortise and tenon"),
             [
                 *self.fields.lines("section"),
-                ("Side or diameter", self.side),
-                ("Second side", self.width),
+                (translate("StackLam", "Side or diameter"), self.side),
+                (translate("StackLam", "Second side"), self.width),
                 *self.fields.lines("turn"),
                 *self._depth_lines(),
                 *self.fields.lines(*(name for name in self.fields.rows if name not in ("section", "turn"))),
-                ("Wood of the tenon", self.species),
+                (translate("StackLam", "Wood of the tenon"), self.species),
                 ("", self.own_relief),
-                ("Relief", self.relief),
+                (translate("StackLam", "Relief"), self.relief),
             ],
         )
         return box
@@ -188,25 +202,27 @@ class JointPanel(Panel):
         for number, name in enumerate(self._plans, 1):
             given = start.depth_in(name) if name in start.stacks else None
             depth = self._depth(name, start.size[0]) if given is None else given
-            field = length_field(f"depth{number}", depth, f"Tenon held by {name}")
-            check = QtWidgets.QCheckBox("through")
+            field = length_field(f"depth{number}", depth, translate("StackLam", "Tenon held by {}").format(name))
+            check = QtWidgets.QCheckBox(translate("StackLam", "through"))
             check.setObjectName(f"through{number}")
             check.setChecked(given is None)
             self.depths[name], self.through[name] = field, check
-            lines.append((f"Depth in {name}", side_by_side(field, check)))
+            lines.append((translate("StackLam", "Depth in {}").format(name), side_by_side(field, check)))
         return lines
 
     def _gives_box(self) -> Any:
         captions = {
-            "tenon": "Tenon",
-            "cover": "Least cover",
-            "coverPlace": "nearest at",
-            "walls": "Relief",
-            "wedges": "Wedges",
-            "boring": "Boring",
+            "tenon": translate("StackLam", "Tenon"),
+            "cover": translate("StackLam", "Least cover"),
+            "coverPlace": translate("StackLam", "nearest at"),
+            "walls": translate("StackLam", "Relief"),
+            "wedges": translate("StackLam", "Wedges"),
+            "boring": translate("StackLam", "Boring"),
         }
         self.labels = {name: figure(name) for name in captions}
-        box, self._figures = group("What it gives", [(captions[name], label) for name, label in self.labels.items()])
+        box, self._figures = group(
+            translate("StackLam", "What it gives"), [(captions[name], label) for name, label in self.labels.items()]
+        )
         return box
 
     @says_no_plainly
@@ -234,7 +250,7 @@ class JointPanel(Panel):
         """The values as they stand. Raises Refusal when one of them cannot be."""
         name = self.name.text().strip()
         if not name:
-            raise Refusal("The joint has no name: give it one, it is printed on the drawings.")
+            raise Refusal(translate("StackLam", "The joint has no name: give it one, it is printed on the drawings."))
         section = self.section.currentData()
         x, y, z = (value_of(field) for field in self.point)
         return replace(
@@ -291,11 +307,11 @@ class JointPanel(Panel):
         ghost.clear()
         with busy():
             if self.joint is None:
-                with one_undo_step(document, f"Add joint {settings.name}"):
+                with one_undo_step(document, translate("StackLam", "Add joint {}").format(settings.name)):
                     self.joint = make_joint(document, self.stacks, settings)
                     self._follow()
             else:
-                with one_undo_step(document, f"Change joint {settings.name}"):
+                with one_undo_step(document, translate("StackLam", "Change joint {}").format(settings.name)):
                     change_joint(self.joint, settings)
                     self._follow()
         show_alone(self.joint)
@@ -324,5 +340,9 @@ class JointPanel(Panel):
 def edit(joint: JointObject) -> JointPanel:
     """The panel for a joint that is there."""
     if len(joint.Stacks) < 2 or None in joint.Stacks:
-        raise Refusal(f"“{joint.Label}” has lost one of its stacks: delete it, and join the stacks again.")
+        raise Refusal(
+            translate("StackLam", "“{}” has lost one of its stacks: delete it, and join the stacks again.").format(
+                joint.Label
+            )
+        )
     return JointPanel(joint.Stacks, joint)

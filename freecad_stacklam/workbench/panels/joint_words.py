@@ -7,9 +7,14 @@ from __future__ import annotations
 from freecad_stacklam.lamination.joints.checks import JOINT_COVER, joint_checks
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.workbench.fields.fields import shown_length
+from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 
 #: How a tenon's size is read.
-SHAPES = {"square": "square", "rectangle": "rectangular", "round": "in diameter"}
+SHAPES = {
+    "square": "square",
+    "rectangle": QT_TRANSLATE_NOOP("StackLam", "rectangular"),
+    "round": QT_TRANSLATE_NOOP("StackLam", "in diameter"),
+}
 
 
 def figures_of(joint: JointPlan) -> dict[str, str]:
@@ -18,11 +23,13 @@ def figures_of(joint: JointPlan) -> dict[str, str]:
     wedges = [(m.stack, m.wedge) for m in joint.members if m.wedge is not None]
     bits = sorted({(row.when, row.diameter) for row in joint.drilling})
     return {
-        "tenon": f"{sizes} {SHAPES[joint.tenon.section]}, {shown_length(joint.tenon.length)} long",
-        "cover": shown_length(joint.least_cover) if joint.least_cover >= 0 else "none",
+        "tenon": translate("StackLam", "{} {}, {} long").format(
+            sizes, translate("StackLam", SHAPES[joint.tenon.section]), shown_length(joint.tenon.length)
+        ),
+        "cover": shown_length(joint.least_cover) if joint.least_cover >= 0 else translate("StackLam", "none"),
         "coverPlace": "x {}, y {}, z {}".format(*(shown_length(v) for v in joint.cover_place)),
         "walls": "; ".join(f"{m.stack}: {shown_length(m.relief)} a wall" for m in joint.members if m.relief > 0)
-        or "none",
+        or translate("StackLam", "none"),
         "wedges": "; ".join(
             f"{stack}: {w.count}, {shown_length(w.length)} long, {shown_length(w.thickness)} thick"
             for stack, w in wedges
@@ -34,15 +41,15 @@ def figures_of(joint: JointPlan) -> dict[str, str]:
 def verdict_of(joint: JointPlan) -> str:
     """ "ok", "caution" or "stop", by the wood over the joint."""
     if joint.least_cover <= 0:
-        return "stop"
-    return "ok" if joint.least_cover >= JOINT_COVER else "caution"
+        return translate("StackLam", "stop")
+    return translate("StackLam", "ok") if joint.least_cover >= JOINT_COVER else translate("StackLam", "caution")
 
 
 def sentence_of(joint: JointPlan) -> str:
     """What the maker should know before OK; empty when all is well."""
     if joint.least_cover < 0:
-        return (
-            f"The mortise breaks out of the finished surface by {shown_length(-joint.least_cover)}: make it "
-            "smaller or shallower, or move it."
-        )
+        return translate(
+            "StackLam",
+            "The mortise breaks out of the finished surface by {}: make it smaller or shallower, or move it.",
+        ).format(shown_length(-joint.least_cover))
     return "\n".join(c.says for c in joint_checks(joint) if c.verdict != "ok")

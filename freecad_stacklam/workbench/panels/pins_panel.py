@@ -20,6 +20,7 @@ from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields import preferences
 from freecad_stacklam.workbench.fields.fields import figure, group, shown_length
 from freecad_stacklam.workbench.fields.rowfields import RowFields
+from freecad_stacklam.workbench.fields.words import translate
 from freecad_stacklam.workbench.panels.inside_panel import InsidePanel
 from freecad_stacklam.workbench.scene import ghost
 from freecad_stacklam.workbench.scene.marks import words_for
@@ -33,7 +34,7 @@ class PinsPanel(InsidePanel):
     noun = "Pin"
 
     def __init__(self, stack: StackObject, pins: PinsObject | None = None) -> None:
-        super().__init__("Pins", "StackLam_SetPins", stack, pins)
+        super().__init__(translate("StackLam", "Pins"), "StackLam_SetPins", stack, pins)
 
     def _build(self) -> None:
         if self.obj is not None:
@@ -41,14 +42,18 @@ class PinsPanel(InsidePanel):
         else:
             start = PinSettings(preferences.pin_diameter(), preferences.pin_depth(), preferences.pin_margin())
         self.fields = RowFields(start, "pin")
-        pins, _ = group("Pins", self.fields.lines())
+        pins, _ = group(translate("StackLam", "Pins"), self.fields.lines())
         self.number, self.cover, self.misfit = figure("pins"), figure("pinCover"), figure("pinMisfit")
         gives, _ = group(
-            "What it gives",
-            [("Pins", self.number), ("Least cover", self.cover), ("Laid wrongly", self.misfit)],
+            translate("StackLam", "What it gives"),
+            [
+                (translate("StackLam", "Pins"), self.number),
+                (translate("StackLam", "Least cover"), self.cover),
+                (translate("StackLam", "Laid wrongly"), self.misfit),
+            ],
         )
         self.lines = figure("pinLines")
-        each, _ = group("By glue line", [("", self.lines)])
+        each, _ = group(translate("StackLam", "By glue line"), [("", self.lines)])
         for box in (gives, self.sentence, pins, each):
             self.body.addWidget(box)
         self.watch(*self.fields)
@@ -65,13 +70,17 @@ class PinsPanel(InsidePanel):
         """See InsidePanel."""
         inner = [p for p in plan.pins if not p.waste]
         waste = len(plan.pins) - len(inner)
-        self.number.setText(f"{len(inner)}" + (f" and {waste} in waste wood" if waste else ""))
+        self.number.setText(
+            f"{len(inner)}" + (translate("StackLam", " and {} in waste wood").format(waste) if waste else "")
+        )
         checks = pin_checks(plan)
         marks = []
         if inner:
             least = min(inner, key=lambda p: p.least_cover)
             self.cover.setText(
-                f"{shown_length(least.least_cover)}, between layers {least.interface} and {least.interface + 1}"
+                translate("StackLam", "{}, between layers {} and {}").format(
+                    shown_length(least.least_cover), least.interface, least.interface + 1
+                )
             )
             verdict = worst_of(c for c in checks if c.name.endswith(COVER_CHECK))
             marks.append(ghost.Spot(pin_place(self.stack, plan, least), words_for(least.least_cover), verdict))
@@ -81,10 +90,12 @@ class PinsPanel(InsidePanel):
         if judged:
             worst = min(judged, key=lambda m: m.distance or 0.0)
             self.misfit.setText(
-                f"at least {shown_length(worst.distance or 0.0)} off; layer {worst.interface + 1}, {worst.way}"
+                translate("StackLam", "at least {} off; layer {}, {}").format(
+                    shown_length(worst.distance or 0.0), worst.interface + 1, worst.way
+                )
             )
         else:
-            self.misfit.setText("every outline shows it" if plan.misfits else "–")
+            self.misfit.setText(translate("StackLam", "every outline shows it") if plan.misfits else "–")
         self.lines.setText("\n".join(misfit_lines(plan)) or "–")
         shape = pin_shape(plan)
         if not shape.isNull():
@@ -117,5 +128,7 @@ class PinsPanel(InsidePanel):
 def edit(pins: PinsObject) -> PinsPanel:
     """The panel for pins that are there."""
     if pins.Stack is None:
-        raise Refusal(f"“{pins.Label}” has no stack: give it one in its properties, or delete it.")
+        raise Refusal(
+            translate("StackLam", "“{}” has no stack: give it one in its properties, or delete it.").format(pins.Label)
+        )
     return PinsPanel(pins.Stack, pins)

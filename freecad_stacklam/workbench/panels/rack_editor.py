@@ -27,6 +27,7 @@ from freecad_stacklam.sheetwriters.aside import aside
 from freecad_stacklam.workbench.fields.fields import figure, inches_are_shown, later
 from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, says_no_plainly, tell
 from freecad_stacklam.workbench.fields.panel import GONE, icon_path
+from freecad_stacklam.workbench.fields.words import translate
 from freecad_stacklam.workbench.panels.drawings import file_stem, folder_of
 
 QtWidgets = widgets()
@@ -84,7 +85,7 @@ class RackEditor(QtWidgets.QDialog):  # type: ignore[name-defined]
         self.boards: tuple[Board, ...] = ()
         self._filling = False
         self.setObjectName("StackLam_BoardRack")
-        self.setWindowTitle(f"Board rack of {document.Label}")
+        self.setWindowTitle(translate("StackLam", "Board rack of {}").format(document.Label))
         self.setWindowIcon(QtGui.QIcon(icon_path("StackLam_BoardRack")))
         self.setAttribute(QtCore.Qt.WA_DeleteOnClose)
         self.resize(1260, 480)
@@ -117,7 +118,11 @@ class RackEditor(QtWidgets.QDialog):  # type: ignore[name-defined]
                 self.table.setItemDelegateForColumn(i, _Choices(*lists[column], self.table))
         self.table.horizontalHeader().setStretchLastSection(True)
         hint = QtWidgets.QLabel(
-            "A size without a unit is in the unit of its column; 45 mm, 4.5 cm, 1-3/4 in and 8 ft can be typed too."
+            translate(
+                "StackLam",
+                "A size without a unit is in the unit of its column; 45 mm, 4.5 cm, 1-3/4 in and 8 ft can be typed "
+                "too.",
+            )
         )
         self.sentence = figure("StackLam_BoardRackSentence")
         row = QtWidgets.QHBoxLayout()
@@ -194,7 +199,7 @@ class RackEditor(QtWidgets.QDialog):  # type: ignore[name-defined]
         """The chosen boards once more, each below itself."""
         chosen = self._chosen()
         if not chosen:
-            tell("Choose the boards to copy: click their rows first.")
+            tell(translate("StackLam", "Choose the boards to copy: click their rows first."))
         for row in reversed(chosen):
             texts = self._texts(row)
             self._put([texts[c] for c in COLUMNS], row + 1)
@@ -204,7 +209,7 @@ class RackEditor(QtWidgets.QDialog):  # type: ignore[name-defined]
         """Take the chosen boards off the table."""
         chosen = self._chosen()
         if not chosen:
-            tell("Choose the boards to remove: click their rows first.")
+            tell(translate("StackLam", "Choose the boards to remove: click their rows first."))
         for row in reversed(chosen):
             self.table.removeRow(row)
         self.check()
@@ -248,7 +253,9 @@ class RackEditor(QtWidgets.QDialog):  # type: ignore[name-defined]
         boards = rack.read_rack(read_text(Path(path)), Path(path).name).boards
         if self.table.rowCount():
             answer = QtWidgets.QMessageBox.question(
-                self, "Board rack", f"{len(boards)} boards were read. Do they replace those in the table?",
+                self,
+                translate("StackLam", "Board rack"),
+                translate("StackLam", "{} boards were read. Do they replace those in the table?").format(len(boards)),
                 QtWidgets.QMessageBox.Yes | QtWidgets.QMessageBox.No | QtWidgets.QMessageBox.Cancel,
                 QtWidgets.QMessageBox.Yes,
             )  # fmt: skip
@@ -264,13 +271,13 @@ class RackEditor(QtWidgets.QDialog):  # type: ignore[name-defined]
     def export_csv(self, *_: Any) -> None:
         """The table as a CSV file."""
         if not self.check():
-            raise Refusal(f"Nothing was written. {self.sentence.text()}")
+            raise Refusal(translate("StackLam", "Nothing was written. {}").format(self.sentence.text()))
         path = ask_save(self, folder_of(self.document) / f"{file_stem(self.document)} rack.csv")
         if not path:
             return
         with aside(path) as part:
             part.write_text(rack.write_rack(Rack(self.boards), self.units), encoding="utf-8", newline="")
-        self.sentence.setText(f"{len(self.boards)} rows were written to {path}.")
+        self.sentence.setText(translate("StackLam", "{} rows were written to {}.").format(len(self.boards), path))
 
     # --- OK ----------------------------------------------------------------------------------------------------------
     def accept(self) -> None:
@@ -279,7 +286,7 @@ class RackEditor(QtWidgets.QDialog):  # type: ignore[name-defined]
             tell(self.sentence.text())
             return
         try:
-            with busy(), one_undo_step(self.document, "Boards of the rack"):
+            with busy(), one_undo_step(self.document, translate("StackLam", "Boards of the rack")):
                 write_rack(self.document, self.boards, self.units)
                 self.document.recompute()
         except ReferenceError:
@@ -315,19 +322,31 @@ def read_text(path: Path) -> str:
     try:
         return path.read_text(encoding="utf-8-sig")
     except OSError as error:
-        raise Refusal(f"{path} cannot be read ({error.strerror}): check that you may open it.") from None
+        raise Refusal(
+            translate("StackLam", "{} cannot be read ({}): check that you may open it.").format(path, error.strerror)
+        ) from None
     except UnicodeDecodeError:
-        raise Refusal(f"{path.name} is not plain text in UTF-8: save it as CSV (UTF-8).") from None
+        raise Refusal(
+            translate("StackLam", "{} is not plain text in UTF-8: save it as CSV (UTF-8).").format(path.name)
+        ) from None
 
 
 def ask_open(parent: Any, folder: Path) -> str:
     """Which CSV file to read; empty for none."""
-    return str(QtWidgets.QFileDialog.getOpenFileName(parent, "Boards from a file", str(folder), "CSV (*.csv)")[0])
+    return str(
+        QtWidgets.QFileDialog.getOpenFileName(
+            parent, translate("StackLam", "Boards from a file"), str(folder), "CSV (*.csv)"
+        )[0]
+    )
 
 
 def ask_save(parent: Any, path: Path) -> str:
     """Where the CSV file goes; empty for nowhere."""
-    chosen = str(QtWidgets.QFileDialog.getSaveFileName(parent, "Boards to a file", str(path), "CSV (*.csv)")[0])
+    chosen = str(
+        QtWidgets.QFileDialog.getSaveFileName(
+            parent, translate("StackLam", "Boards to a file"), str(path), "CSV (*.csv)"
+        )[0]
+    )
     return chosen if not chosen or chosen.lower().endswith(".csv") else chosen + ".csv"
 
 

@@ -38,6 +38,7 @@ from freecad_stacklam.workbench.fields.panel import Panel
 from freecad_stacklam.workbench.fields.picking import show_alone, stack_of
 from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.fields.thickness_fields import GlueLineFields
+from freecad_stacklam.workbench.fields.words import translate
 
 QtWidgets = widgets()
 #: Options that the panel asks in a way of its own.
@@ -49,7 +50,10 @@ class SlicePanel(Panel):
 
     def __init__(self, source: Any, path: str = "", stack: StackObject | None = None) -> None:
         super().__init__(
-            f"Slice {source.Label}" if stack is None else f"Layers of {source.Label}", "StackLam_SliceForm"
+            translate("StackLam", "Slice {}").format(source.Label)
+            if stack is None
+            else translate("StackLam", "Layers of {}").format(source.Label),
+            "StackLam_SliceForm",
         )
         self.source = source
         self.path = path
@@ -80,26 +84,35 @@ class SlicePanel(Panel):
 
     def _boards_box(self) -> Any:
         start, labels = self._start, list(self._solids)
-        self.solid = choice("solid", [(label, label) for label in labels], start.form, "The solid to slice")
-        self.stock = length_field("stock", start.stock[0], "Thickness of the boards as they leave the planer")
+        self.solid = choice(
+            "solid", [(label, label) for label in labels], start.form, translate("StackLam", "The solid to slice")
+        )
+        self.stock = length_field(
+            "stock", start.stock[0], translate("StackLam", "Thickness of the boards as they leave the planer")
+        )
         self.planed = QtWidgets.QLineEdit("; ".join(f"{t:.12g} mm" for t in start.thicknesses))
         self.planed.setObjectName("planed")
-        self.planed.setPlaceholderText("44.6 mm; 45.2 mm; …")
+        self.planed.setPlaceholderText(translate("StackLam", "44.6 mm; 45.2 mm; …"))
         self.planed.setToolTip(
-            "Thicknesses measured on your own boards, from layer 1 up: they win over the stock thickness for as many "
-            "layers as you list"
+            translate(
+                "StackLam",
+                "Thicknesses measured on your own boards, from layer 1 up: they win over the stock thickness for as "
+                "many layers as you list",
+            )
         )
         names = sorted({*species_table(), start.species})
-        self.species = choice("species", [(name, name) for name in names], start.species, "The wood of this stack")
+        self.species = choice(
+            "species", [(name, name) for name in names], start.species, translate("StackLam", "The wood of this stack")
+        )
         return group(
-            "Boards",
+            translate("StackLam", "Boards"),
             [
-                *([("Form", self.solid)] if len(labels) > 1 else []),
-                ("Stock thickness", self.stock),
-                ("Others at hand", self.lines.others),
-                ("As planed, from layer 1", self.planed),
+                *([(translate("StackLam", "Form"), self.solid)] if len(labels) > 1 else []),
+                (translate("StackLam", "Stock thickness"), self.stock),
+                (translate("StackLam", "Others at hand"), self.lines.others),
+                (translate("StackLam", "As planed, from layer 1"), self.planed),
                 *self.fields.lines("allowance"),
-                ("Wood", self.species),
+                (translate("StackLam", "Wood"), self.species),
                 *self.fields.lines("copies"),
             ],
         )[0]
@@ -107,22 +120,25 @@ class SlicePanel(Panel):
     def _piling_box(self) -> Any:
         tip = "The direction in which the boards are piled"
         self.axis = AxisField("axis", self._start.axis, tip, self.refresh)
-        self.turned = QtWidgets.QCheckBox("Layer 1 at the other end")
+        self.turned = QtWidgets.QCheckBox(translate("StackLam", "Layer 1 at the other end"))
         self.turned.setObjectName("turned")
         rest = [name for name in self.fields.rows if name not in ("allowance", "copies")]
-        return group("Piling", [*self.axis.lines("Stacking axis"), ("", self.turned), *self.fields.lines(*rest)])[0]
+        return group(
+            translate("StackLam", "Piling"),
+            [*self.axis.lines(translate("StackLam", "Stacking axis")), ("", self.turned), *self.fields.lines(*rest)],
+        )[0]
 
     def _takes_box(self) -> Any:
         self.layers, self.height = figure("layers"), figure("height")
         self.wood, self.form_volume, self.carved = figure("wood"), figure("formVolume"), figure("carved")
         return group(
-            "What it takes",
+            translate("StackLam", "What it takes"),
             [
-                ("Layers", self.layers),
-                ("Stack height", self.height),
-                ("Wood in the blanks", self.wood),
-                ("Finished form", self.form_volume),
-                ("To carve away", self.carved),
+                (translate("StackLam", "Layers"), self.layers),
+                (translate("StackLam", "Stack height"), self.height),
+                (translate("StackLam", "Wood in the blanks"), self.wood),
+                (translate("StackLam", "Finished form"), self.form_volume),
+                (translate("StackLam", "To carve away"), self.carved),
             ],
         )[0]
 
@@ -189,16 +205,24 @@ class SlicePanel(Panel):
         if point is not None and len(set(point.planed_from)) > 1:
             boards = Counter(point.planed_from)
             text = f"{found.layers}: " + ", ".join(f"{boards[t]} of {shown_length(t)}" for t in sorted(boards))
-        self.layers.setText(text if not listed else f"{found.layers}, the lowest {listed} as planed")
+        self.layers.setText(
+            text if not listed else translate("StackLam", "{}, the lowest {} as planed").format(found.layers, listed)
+        )
         self.lines.show_curve(self._curve(), found.layers)
         self.height.setText(
             f"{shown_length(found.stack_height)}, "
-            + (f"{shown_length(over)} above the form" if over > 0.01 else "as high as the form")
+            + (
+                translate("StackLam", "{} above the form").format(shown_length(over))
+                if over > 0.01
+                else translate("StackLam", "as high as the form")
+            )
         )
         self.wood.setText(shown_volume(found.wood_volume))
         self.form_volume.setText(shown_volume(found.form_volume))
         share = 100 * found.carved_volume / found.wood_volume if found.wood_volume else 0.0
-        self.carved.setText(f"{shown_volume(found.carved_volume)}, {share:.0f} % of the wood")
+        self.carved.setText(
+            translate("StackLam", "{}, {:.0f} % of the wood").format(shown_volume(found.carved_volume), share)
+        )
 
     def clear_figures(self) -> None:
         """See Panel."""
@@ -211,7 +235,11 @@ class SlicePanel(Panel):
         notes = list(self._form(self.solid.currentData()).mesh.notes)
         other = stack_of(self.source) if self.stack is None else None
         if other is not None:
-            notes.append(f"{self.source.Label} already has a stack, {other.Label}: OK makes one more.")
+            notes.append(
+                translate("StackLam", "{} already has a stack, {}: OK makes one more.").format(
+                    self.source.Label, other.Label
+                )
+            )
         return "\n".join(notes)
 
     # --- OK ----------------------------------------------------------------------------------------------------------
@@ -221,16 +249,19 @@ class SlicePanel(Panel):
         document = self.source.Document
         with busy():
             if self.stack is None:
-                with one_undo_step(document, f"Slice {self.source.Label}"):
+                with one_undo_step(document, translate("StackLam", "Slice {}").format(self.source.Label)):
                     self.stack = make_stack(document, self.source, settings, path=self.path)
             else:
-                with one_undo_step(document, f"Change layers of {self.source.Label}"):
+                with one_undo_step(document, translate("StackLam", "Change layers of {}").format(self.source.Label)):
                     change_stack(self.stack, settings)
         show_alone(self.stack)
         if self.stack.Verdict == "stop":
             tell(
-                f"The form is not proven to lie inside the blanks of {self.stack.Label}: do not cut. Check the stacks "
-                "tells where it stands out."
+                translate(
+                    "StackLam",
+                    "The form is not proven to lie inside the blanks of {}: do not cut. Check the stacks tells where "
+                    "it stands out.",
+                ).format(self.stack.Label)
             )
         preferences.remember(stock=settings.stock[0], allowance=settings.allowance, species=settings.species)
 
@@ -238,5 +269,9 @@ class SlicePanel(Panel):
 def edit(stack: StackObject) -> SlicePanel:
     """The panel for a stack that is there."""
     if stack.Form is None:
-        raise Refusal(f"The form of “{stack.Label}” is gone: delete the stack, or give it a form in its properties.")
+        raise Refusal(
+            translate(
+                "StackLam", "The form of “{}” is gone: delete the stack, or give it a form in its properties."
+            ).format(stack.Label)
+        )
     return SlicePanel(stack.Form, stack.FormPath, stack)

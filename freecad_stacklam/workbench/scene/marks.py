@@ -15,6 +15,7 @@ import FreeCADGui
 
 from freecad_stacklam.objectkinds import kind_of
 from freecad_stacklam.workbench.fields.fields import shown_length
+from freecad_stacklam.workbench.fields.words import translate
 from freecad_stacklam.workbench.scene.ghost import Spot, mark_node
 
 #: Kind of object → the property that holds its least cover.
@@ -52,7 +53,11 @@ class CoverMark:
 
 def words_for(cover: float) -> str:
     """What is written beside a mark."""
-    return f"{shown_length(cover)} of wood" if cover > 0 else f"breaks out {shown_length(-cover)}"
+    return (
+        translate("StackLam", "{} of wood").format(shown_length(cover))
+        if cover > 0
+        else translate("StackLam", "breaks out {}").format(shown_length(-cover))
+    )
 
 
 def is_selected(obj: Any) -> bool:

@@ -1,0 +1,21 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Words that a person sees in FreeCAD, in the person's own language where there is a translation of them.
+
+The context is always "StackLam". What collects texts knows `translate` and QT_TRANSLATE_NOOP by name: the one
+translates where it stands, the other marks a text that is translated where it is shown.
+"""
+
+from __future__ import annotations
+
+import FreeCAD
+
+
+def translate(context: str, text: str) -> str:
+    """The text in the language that FreeCAD runs in; itself where there is no translation."""
+    return str(FreeCAD.Qt.translate(context, text))
+
+
+def QT_TRANSLATE_NOOP(_: str, text: str) -> str:
+    """The text itself: it is translated where it is shown."""
+    return text
