@@ -379,3 +379,16 @@ def test_every_word_that_a_person_sees_can_be_translated(path: Path) -> None:
 def test_the_search_for_untranslated_words_finds_them() -> None:
     bad = ast.parse('box.setText(f"{n} layers"); box.setToolTip(translate("StackLam", "Layers")); tell("Not so")')
     assert [text.split(": ")[1] for text in untranslated(bad)] == [" layers", "Not so"]
+
+
+@pytest.mark.parametrize("page", ["README.md", "DEVELOPERS.md"])
+def test_every_file_that_the_readmes_name_is_there(page: str) -> None:
+    text = (CHECKOUT / page).read_text(encoding="utf-8")
+    written = {"stack.py", "settings.toml", "project.FCStd", "plan.json", "bill.csv", "drawings.pdf", "dxf/", "svg/"}
+    for name in re.findall(r"`([\w/.-]+(?:\.(?:py|md|toml|csv|sh|txt)|/))`", text):
+        if name in written or name.startswith(("~", "/")):
+            continue
+        places = [CHECKOUT / name, PACKAGE / name, PACKAGE / "lamination" / name, PACKAGE / "docobjects" / name]
+        places += [PACKAGE / room / name for room in ("benchsheets", "workbench")]
+        places += [CHECKOUT / folder / name for folder in ("tests/benchmarks", "tools")]
+        assert any(place.exists() for place in places), f"{page} names {name}, which is not there"

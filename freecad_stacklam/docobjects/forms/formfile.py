@@ -59,7 +59,7 @@ def unit_note(path: str | Path) -> str:
     """What was taken for granted about the file's unit; empty where the file says it itself."""
     kind = Path(path).suffix.lower()
     if kind in (".stl", ".obj", ".ply", ".brep", ".brp"):
-        return f"A {KINDS[kind]} does not say its unit: “{Path(path).name}” was taken to be in mm."
+        return f"“{Path(path).name}” does not say its unit: it was taken to be in mm."
     return ""
 
 
