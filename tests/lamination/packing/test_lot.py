@@ -1,0 +1,35 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""What is clear across a board, against shapely."""
+
+from __future__ import annotations
+
+import pytest
+import shapely
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from freecad_stacklam.lamination.packing.lot import ClearBoard, Lot, Packing
+
+BLOCK = st.tuples(st.integers(0, 80), st.integers(0, 40), st.integers(5, 20), st.integers(5, 20))
+
+
+@given(st.lists(BLOCK, max_size=3), st.integers(0, 90), st.integers(5, 30))
+@settings(max_examples=60, deadline=None)
+def test_gaps_are_what_no_block_reaches(blocks, low, width) -> None:
+    """With no kerf: the strip less the blocks' own boxes, projected across the board."""
+    board = ClearBoard(110.0, 60.0, 1.0, 1, tuple((float(a), float(b), a + da, b + db) for a, b, da, db in blocks))
+    found = Lot([(5.0, 5.0)], [board], 0.0).gaps(board, float(low), float(low + width))
+    strip = shapely.box(low, 0, low + width, 60)
+    met = [k for k in board.blocks if shapely.intersection(strip, shapely.box(*k)).area > 0]
+    taken = shapely.union_all([shapely.LineString([(0, k[1]), (0, k[3])]) for k in met])
+    clear = shapely.difference(shapely.LineString([(0, 0), (0, 60)]), taken)
+    assert sum(up - below for below, up in found) == pytest.approx(clear.length)
+
+
+def test_more_placed_is_better_then_cheaper() -> None:
+    all_dear, one_left = Packing((), (), 9.0), Packing((), (3,), 1.0)
+    assert all_dear.better_than(one_left)
+    assert not one_left.better_than(all_dear)
+    assert Packing((), (), 8.0).better_than(all_dear)
+    assert all_dear.better_than(None)
