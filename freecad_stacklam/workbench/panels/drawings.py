@@ -103,6 +103,31 @@ class DrawingsPanel(Panel):
         return settings
 
     def _build(self) -> None:
+        self._make_words()
+        self._make_kinds()
+        self._make_outputs()
+        box, _ = group(
+            translate("StackLam", "Sheets"),
+            [
+                (translate("StackLam", "Title"), self.title),
+                (translate("StackLam", "Drawn by"), self.author),
+                (translate("StackLam", "Paper"), self.paper),
+                (translate("StackLam", "Templates on"), self.full),
+                (translate("StackLam", "Lengths in"), side_by_side(self.units, self.fraction)),
+                ("", self.both),
+                ("", self.kinds),
+                (translate("StackLam", "PDF file"), side_by_side(self.path, self.browse)),
+                ("", self.view),
+                ("", side_by_side(self.write, self.printing)),
+                ("", side_by_side(self.files, self.pages)),
+            ],
+        )
+        self.body.addWidget(box)
+        self._make_picture()
+        self.watch(self.title, self.author, self.paper, self.full, self.units, self.fraction, self.both)
+
+    def _make_words(self) -> None:
+        """What stands on every sheet, on which paper, in which units."""
         start = self._start
         self.title = QtWidgets.QLineEdit(start.title)
         self.title.setObjectName("title")
@@ -138,6 +163,9 @@ class DrawingsPanel(Panel):
         self.both = QtWidgets.QCheckBox(translate("StackLam", "The other unit too, in brackets"))
         self.both.setObjectName("bothUnits")
         self.both.setChecked(preferences.both_units())
+
+    def _make_kinds(self) -> None:
+        """The kinds of sheets, each with a tick."""
         self.kinds = QtWidgets.QListWidget()
         self.kinds.setObjectName("kinds")
         self.kinds.setToolTip(
@@ -150,12 +178,15 @@ class DrawingsPanel(Panel):
             self.kinds.addItem(item)
         self.kinds.setMaximumHeight(18 * self.kinds.count() + 8)
         self.kinds.itemChanged.connect(lambda *_: self._soon.start())
+
+    def _make_outputs(self) -> None:
+        """Where the sheets go."""
         self.path = QtWidgets.QLineEdit(str(folder_of(self.document) / f"{file_stem(self.document)} drawings.pdf"))
         self.path.setObjectName("path")
-        browse = QtWidgets.QPushButton("…")
-        browse.setObjectName("browse")
-        browse.setFixedWidth(32)
-        browse.clicked.connect(self._browse)
+        self.browse = QtWidgets.QPushButton("…")
+        self.browse.setObjectName("browse")
+        self.browse.setFixedWidth(32)
+        self.browse.clicked.connect(self._browse)
         self.write = QtWidgets.QPushButton(translate("StackLam", "Write PDF"))
         self.write.setObjectName("writePdf")
         self.write.clicked.connect(self.write_file)
@@ -163,37 +194,26 @@ class DrawingsPanel(Panel):
         self.view.setObjectName("openViewer")
         self.view.setChecked(True)
         self.files = _button(
-            translate("StackLam", "writeFiles"), "SVG and DXF…", "Every sheet as SVG, layers and templates as DXF"
+            "writeFiles",
+            translate("StackLam", "SVG and DXF…"),
+            translate("StackLam", "Every sheet as SVG, layers and templates as DXF"),
         )
         self.printing = _button(
-            translate("StackLam", "printSheets"), "Print…", "Print true size, or open the PDF to print it"
+            "printSheets",
+            translate("StackLam", "Print…"),
+            translate("StackLam", "Print true size, or open the PDF to print it"),
         )
         self.pages = _button(
-            translate("StackLam", "techDraw"),
-            "Pages to edit",
-            "A TechDraw page for each layer, to dimension as you like",
+            "techDraw",
+            translate("StackLam", "Pages to edit"),
+            translate("StackLam", "A TechDraw page for each layer, to dimension as you like"),
         )
         self.files.clicked.connect(self.write_files)
         self.printing.clicked.connect(self.print_sheets)
         self.pages.clicked.connect(self.make_pages)
-        box, _ = group(
-            translate("StackLam", "Sheets"),
-            [
-                (translate("StackLam", "Title"), self.title),
-                (translate("StackLam", "Drawn by"), self.author),
-                (translate("StackLam", "Paper"), self.paper),
-                (translate("StackLam", "Templates on"), self.full),
-                (translate("StackLam", "Lengths in"), side_by_side(self.units, self.fraction)),
-                ("", self.both),
-                ("", self.kinds),
-                (translate("StackLam", "PDF file"), side_by_side(self.path, browse)),
-                ("", self.view),
-                ("", side_by_side(self.write, self.printing)),
-                ("", side_by_side(self.files, self.pages)),
-            ],
-        )
-        self.body.addWidget(box)
 
+    def _make_picture(self) -> None:
+        """A look at one page after the other."""
         self.caption = figure("page")
         self.picture = QtWidgets.QLabel()
         self.picture.setObjectName("picture")
@@ -211,7 +231,6 @@ class DrawingsPanel(Panel):
         self.body.addWidget(self.caption)
         self.body.addLayout(row)
         self.body.addWidget(self.picture)
-        self.watch(self.title, self.author, self.paper, self.full, self.units, self.fraction, self.both)
 
     def _browse(self, *_: Any) -> None:
         chosen, _ = QtWidgets.QFileDialog.getSaveFileName(
