@@ -95,7 +95,8 @@ class JointSettings(Record):
         5.0, ROOM, "Stands out by", "How far a proud or wedged tenon stands out where it comes through", group="Tenon"
     )
     swing: float = option(
-        4.0, number(0, 30), "Moisture over the year", "How much the moisture in the wood changes over the year where "
+        4.0, number(0, 30, unit="% points"), "Moisture over the year",
+        "How much the moisture in the wood changes over the year where "
         "the piece will stand, % points", group="Season",
     )  # fmt: skip
     relief: float | None = option(

@@ -44,7 +44,8 @@ class PinSettings(Record):
         "wrongly does not show it", group="Wrong ways",
     )  # fmt: skip
     ratio: float = option(
-        1.5, number(0, above=True), "Misfit of at least", "By how many diameters the pins should miss their holes when "
+        1.5, number(0, above=True, unit="diameters"), "Misfit of at least",
+        "By how many diameters the pins should miss their holes when "
         "a layer is laid turned or turned over", group="Wrong ways",
     )  # fmt: skip
 

@@ -117,6 +117,8 @@ def _figure_field(row: Row, value: float | None) -> Any:
         field.setSpecialValueText(translate("StackLam", "none"))
     if area:
         field.setSuffix(" cm²")
+    elif row.kind.unit:
+        field.setSuffix(" " + translate("StackLam", row.kind.unit))
     field.setValue(_typed(row, value))
     return field
 

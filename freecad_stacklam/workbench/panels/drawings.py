@@ -237,7 +237,8 @@ class DrawingsPanel(Panel):
             self.form, translate("StackLam", "Layer drawings"), self.path.text(), "PDF (*.pdf)"
         )
         if chosen:
-            self.path.setText(chosen if chosen.lower().endswith(".pdf") else chosen + translate("StackLam", ".pdf"))
+            ending = "" if chosen.lower().endswith(".pdf") else ".pdf"
+            self.path.setText(chosen + ending)
 
     def settings(self) -> Settings:
         """The job as the panel has it."""
