@@ -4,9 +4,9 @@
 
 from __future__ import annotations
 
+from freecad_stacklam.benchsheets.drawing.book import book_of
 from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits
 from freecad_stacklam.benchsheets.drawing.paper import Paper
-from freecad_stacklam.benchsheets.drawing.revision import plan_revision
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet, number_sheets
 from freecad_stacklam.benchsheets.layers.fullsize import layer_templates
 from freecad_stacklam.benchsheets.layers.layerdrawing import draw_layers
@@ -16,21 +16,21 @@ from freecad_stacklam.lamination.plan.whole import Plan
 
 def template_sheets(plan: Plan, paper: Paper, units: AnyUnits = "mm") -> tuple[Sheet, ...]:
     """Every layer of every stack, from the bottom, full size on as many pages of `paper` as it takes."""
-    mark = plan_revision(plan)
+    book = book_of(plan, paper, units)
     return number_sheets(
         sheet
         for stack in plan.stacks
         for drawing in draw_layers(plan, stack)
-        for sheet in layer_templates(plan, stack, drawing, paper, units, mark)
+        for sheet in layer_templates(book, stack, drawing)
     )
 
 
 def all_layer_sheets(plan: Plan, paper: Paper, units: AnyUnits = "mm") -> tuple[Sheet, ...]:
     """The layer sheets of every stack, from the bottom."""
-    mark = plan_revision(plan)
+    book = book_of(plan, paper, units)
     return number_sheets(
         sheet
         for stack in plan.stacks
         for drawing in draw_layers(plan, stack)
-        for sheet in layer_sheets(plan, stack, drawing, paper, units, mark)
+        for sheet in layer_sheets(book, stack, drawing)
     )

@@ -11,8 +11,8 @@ from pathlib import Path
 from typing import Any
 
 from freecad_stacklam.benchsheets.boards.boardsheets import board_sheets
+from freecad_stacklam.benchsheets.drawing.book import book_of
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
-from freecad_stacklam.benchsheets.drawing.revision import plan_revision
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet, number_sheets
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
@@ -25,8 +25,8 @@ DPI, MOST_PAGES = 110.0, 12
 
 def board_pages(plan: Plan, units: str = "mm") -> list[Sheet]:
     """The pages that show boards to scale; none where nothing is cut."""
-    paper = paper_named("Letter" if units == "in" else "A4")
-    pages = [s for s in board_sheets(plan, paper, units, plan_revision(plan)) if s.scale is not None]
+    book = book_of(plan, paper_named("Letter" if units == "in" else "A4"), units)
+    pages = [s for s in board_sheets(book) if s.scale is not None]
     return list(number_sheets(pages))
 
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from pathlib import Path
 
-from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, in_inches
+from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, units_of
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
 from freecad_stacklam.lamination.names import file_name
 from freecad_stacklam.lamination.plan.outline import loops_of
@@ -29,7 +29,7 @@ def write_svgs(sheets: Sequence[Sheet], folder: str | Path) -> tuple[Path, ...]:
 
 def write_dxfs(plan: Plan, folder: str | Path, units: AnyUnits = "mm") -> tuple[Path, ...]:
     """One file for every layer, and for every section template and gauge; their paths. Raises Refusal."""
-    target, unit = made_folder(folder), "in" if in_inches(units) else "mm"
+    target, unit = made_folder(folder), units_of(units).first
     written = list(write_layer_dxfs(plan, target, unit))
     for number, template in enumerate(plan.carving.templates if plan.carving else (), 1):
         parts = [("template", template.form), *((f"gauge {g.side}", g.area) for g in template.gauges)]

@@ -15,7 +15,14 @@ from typing import Any
 
 import FreeCAD
 
-from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, length_text, range_text, size_text
+from freecad_stacklam.benchsheets.drawing.lettering import (
+    AnyUnits,
+    Units,
+    length_text,
+    range_text,
+    size_text,
+    units_of,
+)
 from freecad_stacklam.benchsheets.drawing.paper import SCALES
 from freecad_stacklam.benchsheets.drawing.revision import plan_revision
 from freecad_stacklam.data import sheet_template
@@ -47,16 +54,16 @@ def layer_pages(
     outlines of a stack's layer with this number. cross: the one that draws its axis cross. Part of the caller's undo
     step if one is open. Raises Refusal.
     """
-    mark, made = plan_revision(plan), []
+    written, revision, made = units_of(units), plan_revision(plan), []
     there = {source.Name: page for page in _pages(document) for source in _sources(page)}
     for stack in plan.stacks:
         objects = list(layers(stack))
         for layer, obj in zip(stack.layers, objects):
             shown = obj, finished(stack, layer.number), cross(stack)
             if obj.Name in there:
-                _renew(there[obj.Name], plan, stack, layer, shown, units, mark)
+                _renew(there[obj.Name], plan, stack, layer, shown, written, revision)
             else:
-                made.append(_page(document, plan, stack, layer, shown, units, mark))
+                made.append(_page(document, plan, stack, layer, shown, written, revision))
     return made
 
 
@@ -75,8 +82,8 @@ def _page(
     stack: StackPlan,
     layer: LayerPlan,
     shown: tuple[Any, Any, Any],
-    units: AnyUnits,
-    mark: str,
+    units: Units,
+    revision: str,
 ) -> Any:
     import TechDraw  # noqa: F401  # its kinds of objects are not known before
 
@@ -91,7 +98,7 @@ def _page(
     template = document.addObject("TechDraw::DrawSVGTemplate", "LayerSheet")
     template.Template = str(sheet_template())
     page.Template = template
-    _letter(template, _fields(plan, stack, layer, fitting[0], mark))
+    _letter(template, _fields(plan, stack, layer, fitting[0], revision))
     middle = ((x0 + x1) / 2, (y0 + y1) / 2)
     _view(page, stack, [blank, cross], scale, MIDDLE, f"{stack.name} {layer.number} cut line", WIDE)
     if not (layer.finished_bottom.is_empty and layer.finished_top.is_empty):
@@ -123,10 +130,10 @@ def _renew(
     stack: StackPlan,
     layer: LayerPlan,
     shown: tuple[Any, Any, Any],
-    units: AnyUnits,
-    mark: str,
+    units: Units,
+    revision: str,
 ) -> None:
-    kept = _fields(plan, stack, layer, 1, mark)
+    kept = _fields(plan, stack, layer, 1, revision)
     _letter(page.Template, {key: kept[key] for key in ("REVISION", "TITLE", "SUPPLEMENTARY_TITLE")})
     size, (x0, y0, x1, y1) = _extents(layer)
     views = {s.Name: v for v in page.Views if v.isDerivedFrom("TechDraw::DrawViewPart") for s in v.Source}
@@ -171,7 +178,7 @@ def _words(page: Any, name: str, lines: Sequence[str], at: tuple[float, float], 
     words.Rotation = turn
 
 
-def _fields(plan: Plan, stack: StackPlan, layer: LayerPlan, n: int, mark: str) -> dict[str, str]:
+def _fields(plan: Plan, stack: StackPlan, layer: LayerPlan, n: int, revision: str) -> dict[str, str]:
     """The fields of ISO 7200. Approval is signed by hand."""
     return {
         "OWNER": plan.author,
@@ -184,7 +191,7 @@ def _fields(plan: Plan, stack: StackPlan, layer: LayerPlan, n: int, mark: str) -
         "NUMBER": f"{stack.name}-{layer.number}",
         "DATE": plan.date,
         "SHEET": str(layer.number),
-        "REVISION": mark,
+        "REVISION": revision,
         "SCALE": f"1:{n}",
     }
 
@@ -196,7 +203,7 @@ def _letter(template: Any, fields: dict[str, str]) -> None:
         template.EditableTexts = {**there, **fields}
 
 
-def _lines(stack: StackPlan, layer: LayerPlan, size: tuple[float, float], units: AnyUnits) -> list[str]:
+def _lines(stack: StackPlan, layer: LayerPlan, size: tuple[float, float], units: Units) -> list[str]:
     thick = length_text(layer.thickness, units)
     name, wood = escape(stack.name, quote=False), escape(layer.species, quote=False)  # TechDraw takes it for HTML
     return [

@@ -12,23 +12,22 @@ import numpy as np
 import shapely
 
 from freecad_stacklam.benchsheets.boards.stavemaps import triangle_of
+from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import (
-    AnyUnits,
+    Units,
     length_text,
     number,
     size_text,
     text_width,
     unit_name,
-    units_of,
 )
-from freecad_stacklam.benchsheets.drawing.paper import SCALES, Paper
+from freecad_stacklam.benchsheets.drawing.paper import SCALES
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, Circle, Mark, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.pages.blocks import Block, notes
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.benchsheets.pages.tablepages import HEADING, table_pages
 from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block
 from freecad_stacklam.lamination.plan.boards import BoardCut, BoardPiece, BoardsPlan, Rectangle, SawCut, Stave
-from freecad_stacklam.lamination.plan.whole import Plan
 
 #: Above a board for its name and cut numbers, below it for the measures, and between boards, mm of paper.
 ABOVE, BELOW, BETWEEN = 15.0, 6.0, 4.0
@@ -77,7 +76,7 @@ def _piece(piece: BoardPiece, stave: Stave | None, staves: Sequence[Stave], x: f
     return marks
 
 
-def _cut_marks(cuts: Sequence[SawCut], board: BoardCut, x: float, y: float, n: int, units: AnyUnits) -> list[Mark]:
+def _cut_marks(cuts: Sequence[SawCut], board: BoardCut, x: float, y: float, n: int, units: Units) -> list[Mark]:
     """The saw cuts; those right across the board with their number in a ring and their measure from its left end."""
     marks: list[Mark] = []
     top = y + board.width / n
@@ -110,7 +109,7 @@ def _whole(cut: SawCut, board: BoardCut) -> bool:
     return cut.across and cut.end - cut.start > 0.9 * board.width
 
 
-def _cut_list(board: BoardCut, units: AnyUnits) -> Block:
+def _cut_list(board: BoardCut, units: Units) -> Block:
     """All saw cuts of a board in their order."""
     rows = []
     for cut in sorted(board.cuts, key=lambda c: c.number):
@@ -134,10 +133,10 @@ def _ring(at: tuple[float, float], words: str) -> list[Mark]:
 
 def _board(
     board: BoardCut, staves: dict[str, Stave], layers: dict[tuple[str, int], list[Stave]], x: float, y: float, n: int,
-    units: AnyUnits,
+    units: Units,
 ) -> list[Mark]:  # fmt: skip
     """A board with its left end at page x and its lower edge at y."""
-    one = replace(units_of(units), both=False)  # the lists have both; on the picture the measures stand too close
+    one = replace(units, both=False)  # the lists have both; on the picture the measures stand too close
     outline = _box((0.0, 0.0, board.length, board.width), x, y, n)
     marks: list[Mark] = [Polyline(outline, "thin", closed=True)]
     for piece in board.pieces:
@@ -165,7 +164,7 @@ def _board(
     return marks
 
 
-def _summary(plan: Plan, boards: BoardsPlan, units: AnyUnits, width: float) -> list[Block]:
+def _summary(boards: BoardsPlan, units: Units, width: float) -> list[Block]:
     words = [
         "The wide lines are the pieces as cut, the ringed numbers the crosscuts in their order; measures are from the "
         f"board's left end to the near side of the kerf; the list of saw cuts has the rips too, "
@@ -212,12 +211,12 @@ def _summary(plan: Plan, boards: BoardsPlan, units: AnyUnits, width: float) -> l
     return [notes("How to read the pictures", words, width), table, listed]
 
 
-def board_sheets(plan: Plan, paper: Paper, units: AnyUnits, mark: str) -> list[Sheet]:
+def board_sheets(book: Book) -> list[Sheet]:
     """The boards as pictures, several to a page, and the lists of boards and pieces. Not yet numbered."""
-    boards: BoardsPlan | None = plan.boards
+    boards: BoardsPlan | None = book.plan.boards
     if boards is None or not boards.plan:
         return []
-    page = paper.portrait().turned() if paper.turnable else paper
+    page = book.desk.portrait().turned() if book.desk.turnable else book.desk
     f = drawing_space(page)
     longest = max(board.length for board in boards.plan)
     widest = max(board.width for board in boards.plan)
@@ -234,10 +233,10 @@ def board_sheets(plan: Plan, paper: Paper, units: AnyUnits, mark: str) -> list[S
         if level - takes < f.y and pages[-1]:
             pages.append([])
             level = f.y + room
-        pages[-1] += _board(board, staves, layers, f.x + 2.0, level - ABOVE - board.width / n, n, units)
+        pages[-1] += _board(board, staves, layers, f.x + 2.0, level - ABOVE - board.width / n, n, book.units)
         level -= takes + BETWEEN
     title = "Boards"
-    first = block_of(plan, mark, "Cutting plan", "boards", title, f"1:{n}", f"sizes in {unit_name(units)}")
+    first = block_of(book, "Cutting plan", "boards", title, f"1:{n}", book.sizes_note)
     sheets = []
     for i, marks in enumerate(pages):
         name = f"{title}, scale 1:{n}" + (f", {i + 1} of {len(pages)}" if len(pages) > 1 else "")
@@ -246,10 +245,12 @@ def board_sheets(plan: Plan, paper: Paper, units: AnyUnits, mark: str) -> list[S
         sheets.append(Sheet("boards", "Boards and saw cuts", (page.width, page.height), every, scale=1.0 / n,
                             paper_name=page.name))  # fmt: skip
     width = 178.0
-    lists = _summary(plan, boards, units, width)
-    block = block_of(plan, mark, "List of boards", "boards", "Boards and pieces", note=f"sizes in {unit_name(units)}")
-    cuts = [_cut_list(board, units) for board in boards.plan if board.cuts]
-    order = block_of(plan, mark, "List of saw cuts", "boards", "Saw cuts", note=f"sizes in {unit_name(units)}")
-    column = 134.0 if units_of(units).both else 88.0
-    sheets = [*table_pages("boards", "Boards and pieces", paper, block, lists, width), *sheets]
-    return [*sheets, *table_pages("boards", "Saw cuts in their order", paper, order, cuts, column)] if cuts else sheets
+    lists = _summary(boards, book.units, width)
+    block = block_of(book, "List of boards", "boards", "Boards and pieces", note=book.sizes_note)
+    cuts = [_cut_list(board, book.units) for board in boards.plan if board.cuts]
+    order = block_of(book, "List of saw cuts", "boards", "Saw cuts", note=book.sizes_note)
+    column = 134.0 if book.units.both else 88.0
+    sheets = [*table_pages("boards", "Boards and pieces", book.desk, block, lists, width), *sheets]
+    return (
+        [*sheets, *table_pages("boards", "Saw cuts in their order", book.desk, order, cuts, column)] if cuts else sheets
+    )

@@ -12,9 +12,10 @@ import shapely
 from shapely import MultiLineString
 from shapely.geometry.base import BaseGeometry
 
-from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, number, text_width, unit_name
+from freecad_stacklam.benchsheets.drawing.book import Book
+from freecad_stacklam.benchsheets.drawing.lettering import Units, number, text_width, unit_name
 from freecad_stacklam.benchsheets.drawing.lines import arrow
-from freecad_stacklam.benchsheets.drawing.paper import SCALES, Paper
+from freecad_stacklam.benchsheets.drawing.paper import SCALES
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRONG, Mark, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.benchsheets.pages.tablepages import HEADING
@@ -22,13 +23,12 @@ from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block
 from freecad_stacklam.lamination.plan.boards import Stave
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon
-from freecad_stacklam.lamination.plan.whole import Plan
 
 #: Over a map for its name, and round it, mm.
 CAPTION, ROUND = 8.0, 7.0
-#: Columns and rows of maps on a page; the largest scale wins, then the most maps.
 #: A map at 1:5 is large enough to read.
 LEGIBLE = 5
+#: Columns and rows of maps on a page; the largest scale wins, then the most maps.
 GRIDS = ((2, 3), (2, 2), (1, 2), (1, 1))
 
 
@@ -65,7 +65,7 @@ def letter_of(stave: Stave) -> str:
 
 def _map(
     stack: StackPlan, layer: LayerPlan, staves: Sequence[Stave], cell: tuple[float, float, float, float], n: int,
-    units: AnyUnits,
+    units: Units,
 ) -> list[Mark]:  # fmt: skip
     """One layer in its cell of the page (x0, y0, x1, y1)."""
     blank = area_polygon(layer.blank)
@@ -130,16 +130,16 @@ def _grid(wide: float, high: float, room_x: float, room_y: float, columns: int, 
     return max(n, LEGIBLE), -columns * rows, columns, rows
 
 
-def stave_sheets(plan: Plan, stack: StackPlan, paper: Paper, units: AnyUnits, mark: str) -> list[Sheet]:
+def stave_sheets(book: Book, stack: StackPlan) -> list[Sheet]:
     """The stave maps of a stack's glued-up layers, all to one scale. Not yet numbered."""
-    if plan.boards is None:
+    if book.plan.boards is None:
         return []
-    mine = [stave for stave in plan.boards.staves if stave.stack == stack.name]
+    mine = [stave for stave in book.plan.boards.staves if stave.stack == stack.name]
     layers = [(layer, [s for s in mine if s.layer == layer.number]) for layer in stack.layers]
     layers = [(layer, staves) for layer, staves in layers if len(staves) > 1]
     if not layers:
         return []
-    page = paper.portrait()
+    page = book.desk.portrait()
     f = drawing_space(page)
     wide = high = 0.0
     for layer, staves in layers:
@@ -150,7 +150,7 @@ def stave_sheets(plan: Plan, stack: StackPlan, paper: Paper, units: AnyUnits, ma
     cell_x, cell_y = room_x / columns, room_y / rows
     n = _scale(wide, high, cell_x, cell_y)
     title = f"{stack.name}, stave maps"
-    block = block_of(plan, mark, "Stave map", f"{stack.name}-staves", title, f"1:{n}", "seen from above, FRONT below")
+    block = block_of(book, "Stave map", f"{stack.name}-staves", title, f"1:{n}", "seen from above, FRONT below")
     sheets = []
     for first in range(0, len(layers), columns * rows):
         marks: list[Mark] = [
@@ -160,7 +160,7 @@ def stave_sheets(plan: Plan, stack: StackPlan, paper: Paper, units: AnyUnits, ma
             row, column = divmod(i, columns)
             top = f.y + room_y - row * cell_y
             cell = (f.x + 1.0 + column * cell_x, top - cell_y, f.x + 1.0 + (column + 1) * cell_x, top)
-            marks += _map(stack, layer, staves, cell, n, units)
+            marks += _map(stack, layer, staves, cell, n, book.units)
         marks += title_block(page, block)
         size = (page.width, page.height)
         sheets.append(Sheet("boards", title, size, tuple(marks), stack=stack.name, scale=1.0 / n, paper_name=page.name))

@@ -7,11 +7,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import groupby
 
+from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.paper import Paper
 from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, STRONG, Mark, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.pages.listpage import Row, list_page, rows_per_page, table
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
-from freecad_stacklam.lamination.plan.whole import Plan
 
 #: From line to line of the guide on the first page, mm.
 STEP = 5.0
@@ -73,9 +73,9 @@ def contents_size(entries: int, paper: Paper) -> int:
     return 1 + max(0, -(-(entries - first) // rows_per_page(paper.portrait())))
 
 
-def contents_sheets(plan: Plan, entries: Sequence[tuple[str, str]], paper: Paper, mark: str) -> list[Sheet]:
+def contents_sheets(book: Book, entries: Sequence[tuple[str, str]]) -> list[Sheet]:
     """What is on which page; on the first page also how the templates are used. `entries` are (what, pages)."""
-    paper = paper.portrait()
+    paper = book.desk.portrait()
     size = rows_per_page(paper)
     first = size - len(LINE_KINDS) - len(STEPS) - 3
     sheets = []
@@ -85,7 +85,7 @@ def contents_sheets(plan: Plan, entries: Sequence[tuple[str, str]], paper: Paper
         marks = table(paper, ("what", "pages"), (80.0, 40.0), (True, True), part)
         if i == 0:
             marks += _guide(paper)
-        sheets.append(list_page("contents", plan.title or "Contents", paper, marks, plan, mark, "Contents"))
+        sheets.append(list_page(book, "contents", book.plan.title or "Contents", marks, "Contents"))
     return sheets
 
 

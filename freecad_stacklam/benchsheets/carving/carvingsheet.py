@@ -4,8 +4,8 @@
 
 from __future__ import annotations
 
-from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, in_inches, number, unit_name, units_of
-from freecad_stacklam.benchsheets.drawing.paper import Paper
+from freecad_stacklam.benchsheets.drawing.book import Book
+from freecad_stacklam.benchsheets.drawing.lettering import Units, in_inches, number, unit_name
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
 from freecad_stacklam.benchsheets.pages.blocks import Block, notes
 from freecad_stacklam.benchsheets.pages.tablepages import table_pages
@@ -13,23 +13,22 @@ from freecad_stacklam.benchsheets.pages.titleblock import block_of
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.plan.carving import CarvingPlan, CarvingStep, Removed
 from freecad_stacklam.lamination.plan.layers import StackPlan
-from freecad_stacklam.lamination.plan.whole import Plan
 
 WIDTH = 178.0
 
 
-def _span(span: tuple[float, float] | None, units: AnyUnits) -> str:
+def _span(span: tuple[float, float] | None, units: Units) -> str:
     if span is None:
         return "flush"
     low, high = span
     if number(low, units) == number(high, units):
         return number(low, units)
-    if units_of(units).both:
+    if units.both:
         return f"{number(low, units)} – {number(high, units)}"
     return f"{number(low, units)} to {number(high, units)}"
 
 
-def _steps(rows: list[CarvingStep], units: AnyUnits) -> Block:
+def _steps(rows: list[CarvingStep], units: Units) -> Block:
     lines = [
         (f"{s.interface}/{s.interface + 1}", number(s.height, units), number(s.ledge, units), _span(s.outer, units),
          _span(s.inner, units))
@@ -44,7 +43,7 @@ def _steps(rows: list[CarvingStep], units: AnyUnits) -> Block:
     )
 
 
-def _removed(rows: list[Removed], units: AnyUnits) -> Block:
+def _removed(rows: list[Removed], units: Units) -> Block:
     inches = in_inches(units)
     unit, places, name = (INCH**3, 1, "in³") if inches else (1e6, 2, "litres")
 
@@ -69,9 +68,7 @@ def _removed(rows: list[Removed], units: AnyUnits) -> Block:
     )
 
 
-def carving_sheets(
-    plan: Plan, stack: StackPlan, carving: CarvingPlan, paper: Paper, units: AnyUnits, mark: str
-) -> list[Sheet]:
+def carving_sheets(book: Book, stack: StackPlan, carving: CarvingPlan) -> list[Sheet]:
     """The carving guide of one stack. Not yet numbered."""
     steps = [s for s in carving.steps if s.stack == stack.name]
     removed = [r for r in carving.removed if r.stack == stack.name]
@@ -91,9 +88,9 @@ def carving_sheets(
         words.append("No time is stated: measure how many litres you carve in an hour and give it with the plan.")
     blocks = [notes("In this order", words, WIDTH)]
     if steps:
-        blocks.append(_steps(steps, units))
+        blocks.append(_steps(steps, book.units))
     if removed:
-        blocks.append(_removed(removed, units))
+        blocks.append(_removed(removed, book.units))
     title = f"{stack.name}, carving guide"
-    block = block_of(plan, mark, "Carving guide", f"{stack.name}-carving", title, note=f"sizes in {unit_name(units)}")
-    return table_pages("carving", title, paper, block, blocks, WIDTH, stack.name)
+    block = block_of(book, "Carving guide", f"{stack.name}-carving", title, note=book.sizes_note)
+    return table_pages("carving", title, book.desk, block, blocks, WIDTH, stack.name)

@@ -9,16 +9,15 @@ import shapely
 from shapely import MultiLineString, MultiPolygon, Point, affinity
 from shapely.geometry.base import BaseGeometry
 
+from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import (
-    AnyUnits,
+    Units,
     length_text,
     number,
     text_width,
     unit_name,
-    units_of,
 )
 from freecad_stacklam.benchsheets.drawing.lines import CROSS, OVERRUN, rings, turned
-from freecad_stacklam.benchsheets.drawing.paper import Paper
 from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, STRONG, Mark, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.pages.blocks import Block, notes
 from freecad_stacklam.benchsheets.pages.labels import Places
@@ -30,7 +29,6 @@ from freecad_stacklam.benchsheets.pages.titleblock import block_of
 from freecad_stacklam.lamination.plan.carving import CarvingPlan, DepthMap
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon
-from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.tolerances import SAME_LINE
 
 #: Arms of the cross at a hole's centre, beyond its circle, mm.
@@ -83,7 +81,7 @@ def _drawing(stack: StackPlan, depth_map: DepthMap) -> list[tuple[str, MultiLine
     return lines
 
 
-def _label_holes(places: Places, depth_map: DepthMap, turn: float, units: AnyUnits) -> None:
+def _label_holes(places: Places, depth_map: DepthMap, turn: float, units: Units) -> None:
     """Stop number and depth beside every hole."""
     radius = depth_map.bit.diameter / 2
     for hole in depth_map.holes:
@@ -107,13 +105,12 @@ def _label_holes(places: Places, depth_map: DepthMap, turn: float, units: AnyUni
             places.near((x, y), width, PLAIN, rows)
 
 
-def _map_sheets(
-    plan: Plan, stack: StackPlan, depth_map: DepthMap, paper: Paper, units: AnyUnits, mark: str
-) -> list[Sheet]:
+def _map_sheets(book: Book, stack: StackPlan, depth_map: DepthMap) -> list[Sheet]:
+    plan, units = book.plan, book.units
     lines = _drawing(stack, depth_map)
     every = MultiLineString([part for pen, drawn in lines for part in drawn.geoms])
     needed = MultiLineString([part for pen, drawn in lines if pen != "centre" for part in drawn.geoms])
-    tiling = tile(needed, spaces_for(paper), Point(0, 0))
+    tiling = tile(needed, spaces_for(book.full), Point(0, 0))
     turn = tiling.turn
     lying = [(pen, turned(drawn, turn)) for pen, drawn in lines]
     wood = turned(_mirrored(_steps(stack, depth_map.face)[0], depth_map.face), turn)
@@ -139,7 +136,7 @@ def _map_sheets(
             f"bit {bit.name}, Ø {length_text(bit.diameter, units)}; leaves {length_text(depth_map.leave, units)}",
             f"beside each hole: stop, depth to the tip in {unit_name(units)}",
             joined(sheet_line("Depth holes"), plan.date),
-            joined(f"part {stack.name}", f"plan {mark}", plan.author),
+            joined(f"part {stack.name}", f"plan {book.revision}", plan.author),
         ),
         number="D",
         above_number="DEPTH HOLES",
@@ -155,11 +152,10 @@ def _map_sheets(
     return tile_pages("depth holes", title, tiling, lying, places, strip, stack.name, in_plan=not below)
 
 
-def _schedule(
-    plan: Plan, stack: StackPlan, depth_map: DepthMap, paper: Paper, units: AnyUnits, mark: str
-) -> list[Sheet]:
+def _schedule(book: Book, stack: StackPlan, depth_map: DepthMap) -> list[Sheet]:
     """By stop: the depth, how many holes, and where they are."""
-    width = 134.0 if units_of(units).both else 90.0
+    units = book.units
+    width = 134.0 if units.both else 90.0
     bit = depth_map.bit
     words = [
         f"Bit: {bit.name}, {length_text(bit.diameter, units)} wide; its point leads by {length_text(bit.point, units)} "
@@ -185,19 +181,15 @@ def _schedule(
         )  # fmt: skip
     face = "underside" if depth_map.face == "bottom" else "top"
     title = f"{stack.name}, depth holes, {face}, schedule"
-    block = block_of(
-        plan, mark, "Depth-hole schedule", f"{stack.name}-depth", title, note=f"sizes in {unit_name(units)}"
-    )
-    return table_pages("depth holes", title, paper, block, blocks, width, stack.name)
+    block = block_of(book, "Depth-hole schedule", f"{stack.name}-depth", title, note=book.sizes_note)
+    return table_pages("depth holes", title, book.desk, block, blocks, width, stack.name)
 
 
-def depth_sheets(
-    plan: Plan, stack: StackPlan, carving: CarvingPlan, paper: Paper, full: Paper, units: AnyUnits, mark: str
-) -> list[Sheet]:
+def depth_sheets(book: Book, stack: StackPlan, carving: CarvingPlan) -> list[Sheet]:
     """Schedule and full-size map of every bored face of a stack. Not yet numbered."""
     sheets: list[Sheet] = []
     for depth_map in carving.depth_maps:
         if depth_map.stack == stack.name and depth_map.holes:
-            sheets += _schedule(plan, stack, depth_map, paper, units, mark)
-            sheets += _map_sheets(plan, stack, depth_map, full, units, mark)
+            sheets += _schedule(book, stack, depth_map)
+            sheets += _map_sheets(book, stack, depth_map)
     return sheets

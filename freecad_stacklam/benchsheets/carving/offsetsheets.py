@@ -7,19 +7,18 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import groupby
 
-from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, length_text, number, unit_name, units_of
-from freecad_stacklam.benchsheets.drawing.paper import Paper
+from freecad_stacklam.benchsheets.drawing.book import Book
+from freecad_stacklam.benchsheets.drawing.lettering import Units, length_text, number, unit_name
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
 from freecad_stacklam.benchsheets.pages.blocks import Block, notes
 from freecad_stacklam.benchsheets.pages.tablepages import table_pages
 from freecad_stacklam.benchsheets.pages.titleblock import block_of
 from freecad_stacklam.lamination.plan.carving import CarvingPlan, Offset
 from freecad_stacklam.lamination.plan.layers import StackPlan
-from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.tolerances import FORM_STEP
 
 
-def _plane_words(row: Offset, units: AnyUnits) -> str:
+def _plane_words(row: Offset, units: Units) -> str:
     if row.below is None:
         where = f"bottom of layer {row.above}"
     elif row.above is None:
@@ -29,14 +28,14 @@ def _plane_words(row: Offset, units: AnyUnits) -> str:
     return f"{where}, at {length_text(row.height, units)}"
 
 
-def _radius(row: Offset, units: AnyUnits) -> str:
+def _radius(row: Offset, units: Units) -> str:
     both = [r for r in (row.radius_below, row.radius_above) if r is not None]
     if len(both) == 2 and abs(both[0] - both[1]) > FORM_STEP:
         return f"{number(both[0], units)}/{number(both[1], units)}"
     return number(row.radius, units)
 
 
-def _block(rows: Sequence[Offset], units: AnyUnits, several: bool) -> Block:
+def _block(rows: Sequence[Offset], units: Units, several: bool) -> Block:
     def shown(value: float | None) -> str:
         return "" if value is None else number(value, units)
 
@@ -69,7 +68,7 @@ def _block(rows: Sequence[Offset], units: AnyUnits, several: bool) -> Block:
     )
 
 
-def _notes(stack: StackPlan, kinds: set[str], units: AnyUnits, width: float) -> Block:
+def _notes(kinds: set[str], units: Units, width: float) -> Block:
     words = []
     if "azimuth" in kinds:
         words.append(
@@ -86,20 +85,16 @@ def _notes(stack: StackPlan, kinds: set[str], units: AnyUnits, width: float) -> 
     return notes(f"How to read the table, {unit_name(units)}", words, width)
 
 
-def offset_sheets(
-    plan: Plan, stack: StackPlan, carving: CarvingPlan, paper: Paper, units: AnyUnits, mark: str
-) -> list[Sheet]:
+def offset_sheets(book: Book, stack: StackPlan, carving: CarvingPlan) -> list[Sheet]:
     """The table of offsets of one stack, a block for each plane (and island). Not yet numbered."""
     rows = [row for row in carving.offsets if row.stack == stack.name]
     if not rows:
         return []
     several = any(row.piece > 1 for row in rows)
     groups = [list(g) for _, g in groupby(rows, key=lambda r: (r.kind, r.height, r.below, r.above, r.piece))]
-    width = 180.0 if units_of(units).both else 90.0
+    width = 180.0 if book.units.both else 90.0
     kinds = {row.kind for row in rows}
-    blocks = [_notes(stack, kinds, units, width - 6.0), *(_block(group, units, several) for group in groups)]
+    blocks = [_notes(kinds, book.units, width - 6.0), *(_block(group, book.units, several) for group in groups)]
     title = f"{stack.name}, table of offsets"
-    block = block_of(
-        plan, mark, "Table of offsets", f"{stack.name}-offsets", title, note=f"sizes in {unit_name(units)}"
-    )
-    return table_pages("offsets", title, paper, block, blocks, width, stack.name)
+    block = block_of(book, "Table of offsets", f"{stack.name}-offsets", title, note=book.sizes_note)
+    return table_pages("offsets", title, book.desk, block, blocks, width, stack.name)

@@ -9,9 +9,9 @@ import shapely
 from shapely import MultiLineString, Point
 from shapely.geometry import MultiPolygon
 
-from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, size_text, text_width
+from freecad_stacklam.benchsheets.drawing.book import Book
+from freecad_stacklam.benchsheets.drawing.lettering import size_text, text_width
 from freecad_stacklam.benchsheets.drawing.lines import rings, turned
-from freecad_stacklam.benchsheets.drawing.paper import Paper
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRONG, Mark, Sheet, Text
 from freecad_stacklam.benchsheets.pages.labels import Places
 from freecad_stacklam.benchsheets.pages.strip import Fields, joined, sheet_line, title_strip
@@ -19,7 +19,6 @@ from freecad_stacklam.benchsheets.pages.tilepages import spaces_for, tile_pages
 from freecad_stacklam.benchsheets.pages.tiling import tile
 from freecad_stacklam.lamination.plan.carving import CarvingPlan, SectionTemplate
 from freecad_stacklam.lamination.plan.layers import StackPlan
-from freecad_stacklam.lamination.plan.whole import Plan
 
 #: How a gauge is held, by its side in the plane of the template.
 HELD = {
@@ -94,13 +93,12 @@ def _title_on(places: Places, area: MultiPolygon, turn: float, words: tuple[str,
 
 
 def _one(
-    plan: Plan, stack: StackPlan, template: SectionTemplate, area: MultiPolygon, words: tuple[str, str, str],
-    paper: Paper, units: AnyUnits, mark: str, kind: str, name: str,
+    book: Book, stack: StackPlan, template: SectionTemplate, area: MultiPolygon, words: tuple[str, str, str], name: str,
 ) -> list[Sheet]:  # fmt: skip
     """The pages of one outline: the profile itself or one gauge."""
     lines = _lines(template, area, "cut")
     every = MultiLineString([part for _, drawn in lines for part in drawn.geoms])
-    tiling = tile(every, spaces_for(paper), Point(0, 0))
+    tiling = tile(every, spaces_for(book.full), Point(0, 0))
     lying = [(pen, turned(drawn, tiling.turn)) for pen, drawn in lines]
     places = Places.on_tiles(tiling, turned(every, tiling.turn), turned(area, tiling.turn))
     _title_on(places, area, tiling.turn, words)
@@ -108,17 +106,17 @@ def _one(
     x0, y0, x1, y1 = area.bounds
     fields = Fields(
         (
-            joined(plan.title, stack.name),
+            joined(book.plan.title, stack.name),
             f"{words[0]}, {template.name}",
-            f"{size_text(x1 - x0, y1 - y0, units)}, {words[2]}",
+            f"{size_text(x1 - x0, y1 - y0, book.units)}, {words[2]}",
             "glue on card or thin plywood; cut on the wide line",
-            joined(sheet_line("Section template"), plan.date),
-            joined(f"part {stack.name}", f"plan {mark}", plan.author),
+            joined(sheet_line("Section template"), book.plan.date),
+            joined(f"part {stack.name}", f"plan {book.revision}", book.plan.author),
         ),
         legend=(("cut", "cut here"), ("fine", "glue lines"), ("centre", "axis"), ("trim", "trim, join on the crosses")),
         number=f"{template.azimuth:g}°" if template.azimuth is not None else "S",
-        above_number=kind,
-        below_number="negative" if kind == "GAUGE" else "positive",
+        above_number=words[0],
+        below_number="negative" if words[0] == "GAUGE" else "positive",
         front=None if template.kind == "plane" else -90.0 - tiling.turn,
         front_word="FOOT" if template.kind == "vertical" else "FRONT",
     )
@@ -127,9 +125,7 @@ def _one(
     return tile_pages("section", title, tiling, lying, places, strip, stack.name, in_plan=template.kind == "level")
 
 
-def section_sheets(
-    plan: Plan, stack: StackPlan, carving: CarvingPlan, paper: Paper, units: AnyUnits, mark: str
-) -> list[Sheet]:
+def section_sheets(book: Book, stack: StackPlan, carving: CarvingPlan) -> list[Sheet]:
     """All section templates of a stack and their gauges, tiled over the paper. Not yet numbered."""
     sheets: list[Sheet] = []
     for template in carving.templates:
@@ -137,11 +133,9 @@ def section_sheets(
             continue
         seen = _seen(template)
         words = ("PROFILE", f"{stack.name}, {template.name}", seen)
-        sheets += _one(plan, stack, template, template.form, words, paper, units, mark, "PROFILE", "profile")
+        sheets += _one(book, stack, template, template.form, words, "profile")
         for gauge in template.gauges:
             held = HELD[gauge.side] + ("; it bridges hollows there" if gauge.spans else "")
             words = ("GAUGE", f"{stack.name}, {template.name}", held)
-            sheets += _one(
-                plan, stack, template, gauge.area, words, paper, units, mark, "GAUGE", f"gauge, {gauge.side}"
-            )
+            sheets += _one(book, stack, template, gauge.area, words, f"gauge, {gauge.side}")
     return sheets

@@ -6,7 +6,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, number, text_width
+from freecad_stacklam.benchsheets.drawing.lettering import Units, number, text_width
 from freecad_stacklam.benchsheets.drawing.sheet import NOTE, PLAIN, FilledRegion, Mark, Point, Polyline, Text
 
 #: Length and half width of a head; how far extension lines run past the dimension line; gap at the object, mm.
@@ -66,7 +66,7 @@ def _fits(length: float, words: str) -> bool:
 
 
 def stepped(
-    stops: Sequence[tuple[float, float]], level: float, upright: bool, scale: float, units: AnyUnits
+    stops: Sequence[tuple[float, float]], level: float, upright: bool, scale: float, units: Units
 ) -> tuple[list[Mark], float]:
     """A chain in which every dimension too short for its figure stands on a line of its own, further out.
 
@@ -88,7 +88,7 @@ def chain(
     level: float,
     upright: bool,
     scale: float,
-    units: AnyUnits,
+    units: Units,
     level_words: bool = False,
 ) -> list[Mark]:
     """Dimensions between neighbouring stops, all on the line at `level` (page mm; below or to the left of the object).

@@ -113,15 +113,14 @@ def units_of(units: AnyUnits) -> Units:
     return Units(found[1], int(found[2] or found[4] or 32), found[3] is not None)
 
 
-def in_inches(units: AnyUnits) -> bool:
+def in_inches(units: Units) -> bool:
     """True when inches come first."""
-    return units_of(units).first == "in"
+    return units.first == "in"
 
 
-def unit_name(units: AnyUnits) -> str:
+def unit_name(units: Units) -> str:
     """“mm”, “in”, or “mm [in]”, for the head of a column."""
-    chosen = units_of(units)
-    return f"{chosen.first} [{chosen.second}]" if chosen.both else chosen.first
+    return f"{units.first} [{units.second}]" if units.both else units.first
 
 
 def _bare(length: float, unit: str, fraction: int) -> str:
@@ -129,37 +128,32 @@ def _bare(length: float, unit: str, fraction: int) -> str:
 
 
 @lru_cache(maxsize=4096)
-def _number(length: float, units: Units) -> str:
+def number(length: float, units: Units) -> str:
+    """A length without its unit: mm to 0.1, or inches with a fraction (1-3/4); with both, “45 [1-25/32]”."""
     first = _bare(length, units.first, units.fraction)
     return f"{first} [{_bare(length, units.second, units.fraction)}]" if units.both else first
 
 
-def number(length: float, units: AnyUnits) -> str:
-    """A length without its unit: mm to 0.1, or inches with a fraction (1-3/4); with both, “45 [1-25/32]”."""
-    return _number(length, units_of(units))
-
-
-def _in_each(units: AnyUnits, words: str, *lengths: float) -> str:
+def _in_each(units: Units, words: str, *lengths: float) -> str:
     """`words` with the lengths written into it in the first unit, and once more in brackets in the second."""
-    chosen = units_of(units)
     parts = [
-        f"{words.format(*(_bare(v, unit, chosen.fraction) for v in lengths))} {unit}"
-        for unit in (chosen.first, chosen.second)
+        f"{words.format(*(_bare(v, unit, units.fraction) for v in lengths))} {unit}"
+        for unit in (units.first, units.second)
         if unit
     ]
     return parts[0] if len(parts) == 1 else f"{parts[0]} [{parts[1]}]"
 
 
-def length_text(length: float, units: AnyUnits) -> str:
+def length_text(length: float, units: Units) -> str:
     """A length with its unit."""
     return _in_each(units, "{}", length)
 
 
-def range_text(start: float, end: float, units: AnyUnits) -> str:
+def range_text(start: float, end: float, units: Units) -> str:
     """Two heights with one unit: “45 to 90 mm”."""
     return _in_each(units, "{} to {}", start, end)
 
 
-def size_text(a: float, b: float, units: AnyUnits) -> str:
+def size_text(a: float, b: float, units: Units) -> str:
     """Two sizes with one unit: “312 × 290 mm”."""
     return _in_each(units, "{} × {}", a, b)

@@ -9,9 +9,10 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.dimension import STEP, chain, stepped
 from freecad_stacklam.benchsheets.drawing.lettering import (
-    AnyUnits,
+    Units,
     length_text,
     number,
     size_text,
@@ -19,8 +20,7 @@ from freecad_stacklam.benchsheets.drawing.lettering import (
     unit_name,
 )
 from freecad_stacklam.benchsheets.drawing.lines import arrow
-from freecad_stacklam.benchsheets.drawing.paper import SCALES, Paper
-from freecad_stacklam.benchsheets.drawing.revision import plan_revision
+from freecad_stacklam.benchsheets.drawing.paper import SCALES
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, PLAIN, Circle, Mark, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.pages.blocks import Block, Column, flow, notes
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
@@ -91,7 +91,7 @@ def _meets(joint: JointPlan) -> list[float]:
     return [p for i, p in enumerate(places) if i == 0 or p - places[i - 1] > HALF_SHOWN]
 
 
-def _side_view(joint: JointPlan, blank: _Blank, x: float, y: float, n: int, units: AnyUnits) -> list[Mark]:
+def _side_view(joint: JointPlan, blank: _Blank, x: float, y: float, n: int, units: Units) -> list[Mark]:
     """The tenon lying, its near end to the left at page x, its middle at page y."""
     length, half = joint.tenon.length / n, blank.high / n / 2
     corners = ((x, y - half), (x + length, y - half), (x + length, y + half), (x, y + half))
@@ -123,7 +123,7 @@ def _side_view(joint: JointPlan, blank: _Blank, x: float, y: float, n: int, unit
     return marks
 
 
-def _end_view(joint: JointPlan, blank: _Blank, x: float, y: float, n: int, units: AnyUnits) -> list[Mark]:
+def _end_view(joint: JointPlan, blank: _Blank, x: float, y: float, n: int, units: Units) -> list[Mark]:
     """The tenon from its far end, middle at page x, y; the layers' grain beside it."""
     half, across = blank.high / n / 2, blank.wide / n / 2
     if joint.tenon.section == "round":
@@ -152,7 +152,7 @@ def _end_view(joint: JointPlan, blank: _Blank, x: float, y: float, n: int, units
     return marks
 
 
-def _member_block(joint: JointPlan, units: AnyUnits) -> Block:
+def _member_block(joint: JointPlan, units: Units) -> Block:
     def moved(value: float | None) -> str:
         return "not known" if value is None else number(value, units)
 
@@ -186,7 +186,7 @@ def _alike(rows: Sequence[Boring]) -> list[tuple[Boring, int | None, int | None]
     return found
 
 
-def _drilling_block(rows: Sequence[Boring], units: AnyUnits) -> Block:
+def _drilling_block(rows: Sequence[Boring], units: Units) -> Block:
     found = []
     for row, first, last in _alike(rows):
         where = row.stack if first is None else f"{row.stack} {first}"
@@ -205,7 +205,7 @@ def _drilling_block(rows: Sequence[Boring], units: AnyUnits) -> Block:
     )
 
 
-def _words(plan: Plan, joint: JointPlan, units: AnyUnits) -> list[str]:
+def _words(plan: Plan, joint: JointPlan, units: Units) -> list[str]:
     tenon = joint.tenon
     if tenon.section == "round":
         size = f"Ø {length_text(tenon.size[0], units)}"
@@ -262,9 +262,10 @@ def _scale(joint: JointPlan, blank: _Blank, width: float, height: float) -> tupl
     return SCALES[-1], True
 
 
-def joint_sheet(plan: Plan, joint: JointPlan, paper: Paper, units: AnyUnits = "mm", mark: str = "") -> list[Sheet]:
+def joint_sheet(book: Book, joint: JointPlan) -> list[Sheet]:
     """The sheet of one joint, and pages that carry its tables on. Not yet numbered."""
-    page = paper.portrait()
+    plan, units = book.plan, book.units
+    page = book.desk.portrait()
     f = drawing_space(page)
     blank = _blank(plan, joint)
     members = joint.members
@@ -289,8 +290,8 @@ def joint_sheet(plan: Plan, joint: JointPlan, paper: Paper, units: AnyUnits = "m
         marks.append(Text((x + length / n, level), far, PLAIN, "right", fit=length / n * 0.48))
     marks.append(Text((end_x, end_y + blank.high / n / 2 + 6.0), "from the far end", PLAIN, "centre"))
     title = f"Joint “{joint.name}”"
-    block = block_of(plan, mark or plan_revision(plan), "Joint sheet", joint.name[:16], title, f"1:{n}",
-                     f"sizes in {unit_name(units)}; do not measure on the paper")  # fmt: skip
+    block = block_of(book, "Joint sheet", joint.name[:16], title, f"1:{n}",
+                     f"{book.sizes_note}; do not measure on the paper")  # fmt: skip
     head = Text((f.x + 1.0, f.y + f.height - LARGE), f"{title}, scale 1:{n}", LARGE, bold=True, fit=f.width - 2.0)
     sheets: list[Sheet] = []
     columns = [Column(f.x + 1.0, foot, f.width - 2.0, foot - f.y - 1.0)]
@@ -305,6 +306,6 @@ def joint_sheet(plan: Plan, joint: JointPlan, paper: Paper, units: AnyUnits = "m
         columns = [Column(f.x + 1.0, top, f.width - 2.0, f.height - HEADING - 1.0)]
 
 
-def joint_sheets(plan: Plan, paper: Paper, units: AnyUnits = "mm", mark: str = "") -> list[Sheet]:
+def joint_sheets(book: Book) -> list[Sheet]:
     """The sheets of all joints, not yet numbered."""
-    return [sheet for joint in plan.joints for sheet in joint_sheet(plan, joint, paper, units, mark)]
+    return [sheet for joint in book.plan.joints for sheet in joint_sheet(book, joint)]

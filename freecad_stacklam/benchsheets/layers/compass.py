@@ -10,7 +10,7 @@ from math import atan, cos, degrees, hypot, pi, radians, sin
 import numpy as np
 import shapely
 
-from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, number
+from freecad_stacklam.benchsheets.drawing.lettering import Units, number
 from freecad_stacklam.lamination.plan.layers import LayerPlan
 from freecad_stacklam.lamination.plan.outline import Loop, Outline, arc_of, edges_of, polygon_of
 from freecad_stacklam.lamination.tolerances import SAME_ARC
@@ -108,7 +108,7 @@ def arc_deviation(layer: LayerPlan, margin: float) -> float | None:
     return float(max(0.0, off.max() - margin))
 
 
-def size_words(outline: Outline, units: AnyUnits) -> str:
+def size_words(outline: Outline, units: Units) -> str:
     """Ø of a circle, else the sides of a rectangle in its own directions, else what it measures along x and y."""
     found = edges(outline.outer)
     if len(found) == 1 and found[0].whole:

@@ -4,19 +4,18 @@
 
 from __future__ import annotations
 
-from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, length_text, range_text, size_text
+from freecad_stacklam.benchsheets.drawing.book import Book
+from freecad_stacklam.benchsheets.drawing.lettering import Units, length_text, range_text, size_text
 from freecad_stacklam.benchsheets.drawing.lines import turned
-from freecad_stacklam.benchsheets.drawing.paper import Paper
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
 from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, cuts_line, layer_labels
 from freecad_stacklam.benchsheets.pages.strip import Fields, joined, sheet_line, title_strip
 from freecad_stacklam.benchsheets.pages.tilepages import spaces_for, tile_pages
 from freecad_stacklam.benchsheets.pages.tiling import tile
 from freecad_stacklam.lamination.plan.layers import StackPlan
-from freecad_stacklam.lamination.plan.whole import Plan
 
 
-def _legend(drawing: LayerDrawing, units: AnyUnits) -> tuple[tuple[str, str], ...]:
+def _legend(drawing: LayerDrawing, units: Units) -> tuple[tuple[str, str], ...]:
     layer = drawing.layer
     rows = [("cut", "cut here: the blank")]
     if not layer.finished_top.is_empty:
@@ -39,8 +38,8 @@ def _legend(drawing: LayerDrawing, units: AnyUnits) -> tuple[tuple[str, str], ..
     return tuple(rows)
 
 
-def _fields(plan: Plan, stack: StackPlan, drawing: LayerDrawing, turn: float, units: AnyUnits, mark: str) -> Fields:
-    layer = drawing.layer
+def _fields(book: Book, stack: StackPlan, drawing: LayerDrawing, turn: float) -> Fields:
+    plan, units, layer = book.plan, book.units, drawing.layer
     along, across = drawing.extents(layer.grain)
     copies = f"make {stack.copies}" if stack.copies > 1 else ""
     lines = (
@@ -49,7 +48,7 @@ def _fields(plan: Plan, stack: StackPlan, drawing: LayerDrawing, turn: float, un
         joined(layer.species, f"blank {size_text(along, across, units)}, grain first", copies),
         cuts_line(layer, units),
         joined(sheet_line("Full-size template"), plan.date),
-        joined(f"part {stack.name}-{layer.number}", f"plan {mark}", plan.author),
+        joined(f"part {stack.name}-{layer.number}", f"plan {book.revision}", plan.author),
     )
     return Fields(
         lines,
@@ -62,14 +61,12 @@ def _fields(plan: Plan, stack: StackPlan, drawing: LayerDrawing, turn: float, un
     )
 
 
-def layer_templates(
-    plan: Plan, stack: StackPlan, drawing: LayerDrawing, paper: Paper, units: AnyUnits, mark: str
-) -> list[Sheet]:
+def layer_templates(book: Book, stack: StackPlan, drawing: LayerDrawing) -> list[Sheet]:
     """The pages of one layer, row by row."""
-    tiling = tile(drawing.needed, spaces_for(paper), drawing.whole)
+    tiling = tile(drawing.needed, spaces_for(book.full), drawing.whole)
     turn = tiling.turn
-    places = layer_labels(drawing, stack, tiling, units)
-    strip = title_strip(tiling.paper, _fields(plan, stack, drawing, turn, units, mark))
+    places = layer_labels(drawing, stack, tiling, book.units)
+    strip = title_strip(tiling.paper, _fields(book, stack, drawing, turn))
     lying = [(pen, turned(lines, turn)) for pen, lines in drawing.lines]
     title = f"{stack.name}, layer {drawing.layer.number}"
     return tile_pages("template", title, tiling, lying, places, strip, stack.name, drawing.layer.number)

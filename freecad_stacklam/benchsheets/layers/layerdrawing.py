@@ -13,7 +13,7 @@ import shapely
 from shapely import LineString, MultiLineString, MultiPolygon, Point
 from shapely.geometry.base import BaseGeometry
 
-from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, length_text, range_text, shortened, text_width
+from freecad_stacklam.benchsheets.drawing.lettering import Units, length_text, range_text, shortened, text_width
 from freecad_stacklam.benchsheets.drawing.lines import CROSS, OVERRUN, arrow, rings, turned
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRONG, FilledRegion, Mark, Polyline, Text
 from freecad_stacklam.benchsheets.layers.compass import size_words
@@ -137,7 +137,7 @@ def _loops(*outlines: Outline) -> tuple[Loop, ...]:
     return tuple(loop for outline in outlines for loop in (outline.outer, *outline.holes))
 
 
-def cut_words(cut: Cut, layer: LayerPlan, units: AnyUnits) -> tuple[str, str]:
+def cut_words(cut: Cut, layer: LayerPlan, units: Units) -> tuple[str, str]:
     """What a cut is and how deep it goes from which face."""
     depth = length_text(cut.end - cut.start, units)
     top, bottom = cut.opens_top(layer), cut.opens_bottom(layer)
@@ -151,7 +151,7 @@ def cut_words(cut: Cut, layer: LayerPlan, units: AnyUnits) -> tuple[str, str]:
     return what, f"closed, {range_text(cut.start - layer.bottom, cut.end - layer.bottom, units)} up"
 
 
-def cuts_line(layer: LayerPlan, units: AnyUnits) -> str:
+def cuts_line(layer: LayerPlan, units: Units) -> str:
     """All cuts in one line for the strip."""
     if not layer.cuts:
         return "no cuts in this layer"
@@ -186,7 +186,7 @@ def edge_mark(
     return at, FilledRegion((corners,)) if filled else Polyline(corners, "thin", closed=True)
 
 
-def layer_labels(drawing: LayerDrawing, stack: StackPlan, tiling: Tiling, units: AnyUnits) -> Places:
+def layer_labels(drawing: LayerDrawing, stack: StackPlan, tiling: Tiling, units: Units) -> Places:
     """Every label and mark of the layer, in the turned drawing's mm, each on one page and clear of the lines."""
     layer = drawing.layer
     turn = tiling.turn
@@ -207,7 +207,7 @@ def layer_labels(drawing: LayerDrawing, stack: StackPlan, tiling: Tiling, units:
     return places
 
 
-def _label_cut(places: Places, cut: Cut, letter: str, layer: LayerPlan, turn: float, units: AnyUnits) -> None:
+def _label_cut(places: Places, cut: Cut, letter: str, layer: LayerPlan, turn: float, units: Units) -> None:
     """What the cut is and how deep; where that finds no room, the letter under which the layer sheet has it."""
     what, depth = cut_words(cut, layer, units)
     what = f"{letter}: {what}" if cut.kind == "mortise" else f"{letter}: {what} {size_words(cut.outline, units)}"

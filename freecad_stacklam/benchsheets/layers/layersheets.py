@@ -13,17 +13,15 @@ import shapely
 from shapely import LineString, MultiLineString, Point
 from shapely.geometry.base import BaseGeometry
 
+from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.dimension import chain
 from freecad_stacklam.benchsheets.drawing.lettering import (
-    AnyUnits,
+    Units,
     length_text,
     number,
     range_text,
     text_width,
-    unit_name,
-    units_of,
 )
-from freecad_stacklam.benchsheets.drawing.paper import Paper
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRONG, Mark, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.layers.compass import Edge, edges
 from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, edge_mark, grain_arrow
@@ -34,7 +32,7 @@ from freecad_stacklam.benchsheets.pages.labels import Places
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block
 from freecad_stacklam.lamination.names import letters
-from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.tolerances import HALF_SHOWN, PARALLEL, ROUNDING
@@ -43,14 +41,14 @@ from freecad_stacklam.lamination.tolerances import HALF_SHOWN, PARALLEL, ROUNDIN
 FIRST, NEXT = 10.0, 7.5
 
 
-def _height_words(plan: Plan, stack: StackPlan, drawing: LayerDrawing, units: AnyUnits) -> str:
+def _height_words(book: Book, stack: StackPlan, layer: LayerPlan) -> str:
     """Where the layer lies in the piece as it stands, when its stack stands upright."""
-    layer = drawing.layer
+    units = book.units
     frame = np.array(stack.frame).reshape(4, 4)
     if abs(abs(frame[2, 2]) - 1.0) > PARALLEL:
         return f"at {range_text(layer.bottom, layer.top, units)} in its stack"
     heights = [frame[2, 3] + frame[2, 2] * z for z in (layer.bottom, layer.top)]
-    floor = _floor(plan)
+    floor = _floor(book.plan)
     low, high = sorted(height - floor for height in heights)
     turned_over = ", upside down in the piece" if frame[2, 2] < 0 else ""
     words = f"{range_text(low, high, units)} above the floor{turned_over}"
@@ -76,16 +74,15 @@ def _floor(plan: Plan) -> float:
     return lowest if isfinite(lowest) else 0.0
 
 
-def _heading(plan: Plan, stack: StackPlan, drawing: LayerDrawing, layout: Layout, units: AnyUnits) -> list[Mark]:
-    layer, page = drawing.layer, layout.paper
-    f = drawing_space(page)
+def _heading(book: Book, stack: StackPlan, layer: LayerPlan, layout: Layout) -> list[Mark]:
+    f = drawing_space(layout.paper)
     x, y = f.x + 1.0, f.y + f.height
     first = text_width(str(layer.number), 10.0, bold=True) + 3.0
     room = f.width - first - 2.0
     copies = f", make {stack.copies}" if stack.copies > 1 else ""
     facts = (
-        f"{layer.species}, {length_text(layer.thickness, units)} thick{copies}; "
-        f"{_height_words(plan, stack, drawing, units)}"
+        f"{layer.species}, {length_text(layer.thickness, book.units)} thick{copies}; "
+        f"{_height_words(book, stack, layer)}"
     )
     return [
         Text((x, y - 10.0), str(layer.number), 10.0, bold=True),
@@ -113,7 +110,7 @@ class _Onto:
         return shapely.transform(geometry, lambda xy: xy / self.n + (self.x, self.y))
 
 
-def _dimensions(onto: _Onto, blank: BaseGeometry, units: AnyUnits) -> list[Mark]:
+def _dimensions(onto: _Onto, blank: BaseGeometry, units: Units) -> list[Mark]:
     """Overall sizes, and where the axis lies between the edges."""
     x0, y0, x1, y1 = blank.bounds
     corners = shapely.get_coordinates(blank)
@@ -139,11 +136,10 @@ def _dimensions(onto: _Onto, blank: BaseGeometry, units: AnyUnits) -> list[Mark]
     return marks
 
 
-def _that_fit(stops: Sequence[tuple[float, float]], n: int, units: AnyUnits) -> AnyUnits:
+def _that_fit(stops: Sequence[tuple[float, float]], n: int, units: Units) -> Units:
     """Both units where every dimension of the chain has room for them, else the first alone."""
-    chosen = units_of(units)
     short = any(b - a < text_width(number((b - a) * n, units), NOTE) + 1.0 for (a, _), (b, _) in zip(stops, stops[1:]))
-    return replace(chosen, both=False) if short else chosen
+    return replace(units, both=False) if short else units
 
 
 def _joints_of_arcs(onto: _Onto, arcs: Sequence[Edge]) -> list[Mark]:
@@ -167,7 +163,7 @@ def _joints_of_arcs(onto: _Onto, arcs: Sequence[Edge]) -> list[Mark]:
     return marks
 
 
-def _number_arcs(places: Places, onto: _Onto, arcs: Sequence[Edge], few: bool, units: AnyUnits) -> None:
+def _number_arcs(places: Places, onto: _Onto, arcs: Sequence[Edge], few: bool, units: Units) -> None:
     """The arcs' numbers outside the cut line, or inside it, with a leader where neither is free."""
     height = PLAIN if few else NOTE + 0.2
     for i, edge in enumerate(arcs, start=1):
@@ -248,20 +244,18 @@ def _label_cuts(places: Places, onto: _Onto, drawing: LayerDrawing) -> None:
         places.beside(area, width, STRONG, rows)
 
 
-def layer_sheets(
-    plan: Plan, stack: StackPlan, drawing: LayerDrawing, paper: Paper, units: AnyUnits, mark: str
-) -> list[Sheet]:
+def layer_sheets(book: Book, stack: StackPlan, drawing: LayerDrawing) -> list[Sheet]:
     """The dimensioned page of one layer, and pages that carry on its tables where they are long. Not yet numbered."""
-    layer = drawing.layer
+    units, layer = book.units, drawing.layer
     width = table_width(units)
     loops = [loop for outline in layer.blank for loop in (outline.outer, *outline.holes)]
     arcs = [edge for loop in loops for edge in edges(loop)]
     listed = arcs if len(arcs) <= MOST_EDGES else []
-    blocks = layer_blocks(plan, stack, drawing, arcs, units, width)
+    blocks = layer_blocks(book, stack, drawing, arcs)
     table = arc_block(loops, units) if listed else None
     every = [*blocks, table] if table else blocks
     x0, y0, x1, y1 = drawing.needed.bounds
-    layout = layout_of(paper, every, (x1 - x0, y1 - y0), width)
+    layout = layout_of(book.desk, every, (x1 - x0, y1 - y0), width)
     page, n, room = layout.paper, layout.n, layout.room
     onto = _Onto(n, (room[0] + room[2]) / 2 - (x0 + x1) / 2 / n, (room[1] + room[3]) / 2 - (y0 + y1) / 2 / n)
     drawn = [(pen, onto.shape(lines)) for pen, lines in drawing.lines if pen != "next"]
@@ -289,10 +283,10 @@ def layer_sheets(
     _number_arcs(places, onto, listed, len(listed) <= 8, units)
     marks += [m for label in places.labels for m in label.marks]
     tables, over = flow(every, layout.columns)
-    marks += tables + _heading(plan, stack, drawing, layout, units)
+    marks += tables + _heading(book, stack, layer, layout)
     scale = f"1:{n}"
-    block = block_of(plan, mark, "Layer sheet", f"{stack.name}-{layer.number}", f"{stack.name}, layer {layer.number}",
-                     scale, f"sizes in {unit_name(units)}; do not measure on the paper")  # fmt: skip
+    block = block_of(book, "Layer sheet", f"{stack.name}-{layer.number}", f"{stack.name}, layer {layer.number}",
+                     scale, f"{book.sizes_note}; do not measure on the paper")  # fmt: skip
     name = f"{stack.name}, layer {layer.number}, layer sheet"
     sheets = [
         Sheet(
@@ -308,7 +302,7 @@ def layer_sheets(
         )
     ]
     while over:
-        page = paper.portrait()
+        page = book.desk.portrait()
         f = drawing_space(page)
         across = max(1, int(f.width // width))
         wide = f.width / across

@@ -7,7 +7,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import ceil, isfinite
 
-from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, length_text, number, size_text, unit_name, units_of
+from freecad_stacklam.benchsheets.drawing.book import Book
+from freecad_stacklam.benchsheets.drawing.lettering import Units, length_text, number, size_text, unit_name
 from freecad_stacklam.benchsheets.layers.compass import Edge, arc_deviation, edges, size_words
 from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing
 from freecad_stacklam.benchsheets.pages.blocks import Block, notes
@@ -23,9 +24,9 @@ from freecad_stacklam.lamination.tolerances import WHOLE
 MOST_EDGES = 80
 
 
-def table_width(units: AnyUnits) -> float:
+def table_width(units: Units) -> float:
     """Width of a column of tables, mm: wider where every figure is written twice."""
-    return 134.0 if units_of(units).both else 90.0
+    return 134.0 if units.both else 90.0
 
 
 def _centre(outline: Outline) -> tuple[float, float]:
@@ -36,7 +37,7 @@ def _centre(outline: Outline) -> tuple[float, float]:
     return middle.x, middle.y
 
 
-def _depth(cut: Cut, layer: LayerPlan, units: AnyUnits) -> tuple[str, str]:
+def _depth(cut: Cut, layer: LayerPlan, units: Units) -> tuple[str, str]:
     """How deep, and from which face."""
     top, bottom = cut.opens_top(layer), cut.opens_bottom(layer)
     if top and bottom:
@@ -45,7 +46,7 @@ def _depth(cut: Cut, layer: LayerPlan, units: AnyUnits) -> tuple[str, str]:
     return depth, "top" if top else "bottom" if bottom else "inside"
 
 
-def cut_block(layer: LayerPlan, units: AnyUnits) -> Block | None:
+def cut_block(layer: LayerPlan, units: Units) -> Block | None:
     """Where every mortise, pin and hollow of the layer is, how large and how deep."""
     rows: list[tuple[str, ...]] = []
     for i, cut in enumerate(layer.cuts):
@@ -70,7 +71,7 @@ def cut_block(layer: LayerPlan, units: AnyUnits) -> Block | None:
     )
 
 
-def boring_rows(rows: Sequence[Boring], units: AnyUnits) -> tuple[tuple[str, ...], ...]:
+def boring_rows(rows: Sequence[Boring], units: Units) -> tuple[tuple[str, ...], ...]:
     """Rows of a drilling table: bit, x, y, depth, face, when; one line for every hole."""
     found: list[tuple[str, ...]] = []
     for row in rows:
@@ -92,7 +93,7 @@ def _joints_here(plan: Plan, layer: LayerPlan) -> list[JointPlan]:
     return [joint for joint in plan.joints if joint.name in names]
 
 
-def drilling_block(plan: Plan, stack: StackPlan, layer: LayerPlan, units: AnyUnits) -> Block | None:
+def drilling_block(plan: Plan, stack: StackPlan, layer: LayerPlan, units: Units) -> Block | None:
     """The drilling table's lines for this layer and for the glued stack where its mortise runs through this layer."""
     rows = [
         row
@@ -106,7 +107,7 @@ def drilling_block(plan: Plan, stack: StackPlan, layer: LayerPlan, units: AnyUni
     return Block(title, BORING_HEADS, BORING_SHARES, BORING_LEFT, boring_rows(rows, units))
 
 
-def arc_block(loops: Sequence[Loop], units: AnyUnits) -> Block:
+def arc_block(loops: Sequence[Loop], units: Units) -> Block:
     """The arcs of the cut line in their order: centre, radius, and where each ends and the next begins."""
     rows: list[tuple[str, ...]] = []
     number_of = 0
@@ -133,7 +134,7 @@ def arc_block(loops: Sequence[Loop], units: AnyUnits) -> Block:
     )
 
 
-def _cut_line_words(stack: StackPlan, layer: LayerPlan, arcs: Sequence[Edge], units: AnyUnits) -> list[str]:
+def _cut_line_words(stack: StackPlan, layer: LayerPlan, arcs: Sequence[Edge], units: Units) -> list[str]:
     curved = sum(bool(edge.radius) for edge in arcs)
     allowance = length_text(stack.allowance, units)
     if len(arcs) > MOST_EDGES:
@@ -154,7 +155,7 @@ def _cut_line_words(stack: StackPlan, layer: LayerPlan, arcs: Sequence[Edge], un
     return words
 
 
-def _saw_words(layer: LayerPlan, units: AnyUnits) -> list[str]:
+def _saw_words(layer: LayerPlan, units: Units) -> list[str]:
     curve = least_inner_curve(layer)
     words = []
     if curve.corners:
@@ -169,11 +170,9 @@ def _saw_words(layer: LayerPlan, units: AnyUnits) -> list[str]:
     return words
 
 
-def layer_blocks(
-    plan: Plan, stack: StackPlan, drawing: LayerDrawing, arcs: Sequence[Edge], units: AnyUnits, width: float
-) -> list[Block]:
+def layer_blocks(book: Book, stack: StackPlan, drawing: LayerDrawing, arcs: Sequence[Edge]) -> list[Block]:
     """Notes, cuts and drilling of a layer, in the order in which they are read."""
-    layer = drawing.layer
+    plan, units, layer = book.plan, book.units, drawing.layer
     along, across = drawing.extents(layer.grain)
     words = [f"Blank {size_text(along, across, units)}, along the grain first."]
     words += _cut_line_words(stack, layer, arcs, units) + _saw_words(layer, units)
@@ -185,5 +184,6 @@ def layer_blocks(
             words.append(f"“{joint.name}” is wedged here: flare the end-grain walls, see its joint sheet.")
     words += [f"Pins between layers {p.interface} and {p.interface + 1} stand in waste wood: pull them after the glue."
               for p in stack.pins if p.waste and layer.number in (p.interface, p.interface + 1)][:1]  # fmt: skip
-    blocks = [cut_block(layer, units), drilling_block(plan, stack, layer, units), notes("Notes", words, width)]
+    said = notes("Notes", words, table_width(units))
+    blocks = [cut_block(layer, units), drilling_block(plan, stack, layer, units), said]
     return [block for block in blocks if block is not None]

@@ -11,16 +11,16 @@ import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
+from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import (
-    AnyUnits,
+    Units,
     in_inches,
     length_text,
     number,
     size_text,
     unit_name,
 )
-from freecad_stacklam.benchsheets.drawing.paper import SCALES, Paper
-from freecad_stacklam.benchsheets.drawing.revision import plan_revision
+from freecad_stacklam.benchsheets.drawing.paper import SCALES
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, PLAIN, STRONG, Mark, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.pages.strip import drawing_space, joined, plain_strip, sheet_line
 from freecad_stacklam.lamination.form.frame import direction_to_stack, to_stack
@@ -147,14 +147,15 @@ def _draw_joint(
     return [Polyline(tuple(corners), "hidden", closed=True)]
 
 
-def overview_sheet(plan: Plan, stack: StackPlan, paper: Paper, units: AnyUnits, mark: str = "") -> Sheet:
+def overview_sheet(book: Book, stack: StackPlan) -> Sheet:
     """The stack from the front and from the right on one page, numbered, with the height of every glue line."""
+    plan, units, upright = book.plan, book.units, book.desk.portrait()
     views = (_view(stack, 0), _view(stack, 1))
     widths = [view.high - view.low for view in views]
     choices = []
     for beside in (True, False):  # the second view to the right of the first, or above it
         wide, high = (sum(widths), stack.height) if beside else (max(widths), 2 * stack.height)
-        for page in (paper.portrait(), paper.portrait().turned()):
+        for page in (upright, upright.turned()):
             space = drawing_space(page)
             room_x = space.width - HEIGHTS - NUMBERS - 4.0 - (GAP if beside else 0.0)
             room_y = space.height - TOTALS - CAPTION * (1 if beside else 2)
@@ -189,7 +190,7 @@ def overview_sheet(plan: Plan, stack: StackPlan, paper: Paper, units: AnyUnits, 
             joined(plan.title, stack.name),
             f"{len(stack.layers)} layers, {length_text(stack.height, units)} high, scale 1:{n}",
             sheet_line("Stack overview"),
-            joined(f"part {stack.name}", f"plan {mark or plan_revision(plan)}", plan.author, plan.date),
+            joined(f"part {stack.name}", f"plan {book.revision}", plan.author, plan.date),
             "Line kinds: wide = blanks, dash-dot-dot = finished form at the glue lines, "
             "dashed = mortise, dash-dot = axis.",
         ),
@@ -228,9 +229,7 @@ def _numbers(stack: StackPlan, left: float, width: float, foot: float, n: int, r
     return marks
 
 
-def _heights(
-    stack: StackPlan, left: float, foot: float, n: int, units: AnyUnits, view: _View, room: float
-) -> list[Mark]:
+def _heights(stack: StackPlan, left: float, foot: float, n: int, units: Units, view: _View, room: float) -> list[Mark]:
     """The height of every glue line above the foot of the stack, to the left of the front view."""
     levels = [0.0, *(layer.top for layer in stack.layers)]
     edges = [view.blanks[0][0][0]]
@@ -258,7 +257,7 @@ def _heights(
     return marks
 
 
-def _totals(plan: Plan, stack: StackPlan, x: float, y: float, width: float, units: AnyUnits) -> list[Mark]:
+def _totals(plan: Plan, stack: StackPlan, x: float, y: float, width: float, units: Units) -> list[Mark]:
     """What the whole stack measures."""
     blanks = sum(layer.blank_volume for layer in stack.layers)
     bounds = shapely.total_bounds([area_polygon(layer.blank) for layer in stack.layers])

@@ -4,17 +4,16 @@
 
 from __future__ import annotations
 
-from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, in_inches, number, unit_name
-from freecad_stacklam.benchsheets.drawing.paper import Paper
+from freecad_stacklam.benchsheets.drawing.book import Book
+from freecad_stacklam.benchsheets.drawing.lettering import Units, in_inches, number, unit_name
 from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, Sheet, Text
 from freecad_stacklam.benchsheets.pages.listpage import Row, list_page, rows_per_page, table
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.plan.bill import BillRow
-from freecad_stacklam.lamination.plan.whole import Plan
 
 
-def _figures(row: BillRow, units: AnyUnits) -> Row:
+def _figures(row: BillRow, units: Units) -> Row:
     def length(value: float | None) -> str:
         return "" if value is None else number(value, units)
 
@@ -39,14 +38,14 @@ def _figures(row: BillRow, units: AnyUnits) -> Row:
     )
 
 
-def bill_sheets(plan: Plan, paper: Paper, units: AnyUnits, mark: str) -> list[Sheet]:
+def bill_sheets(book: Book) -> list[Sheet]:
     """The bill of wood, a row per blank, tenon and total."""
-    paper = paper.portrait()
+    paper, units = book.desk.portrait(), book.units
     unit, volume = unit_name(units), "in³" if in_inches(units) else "litres"
     heads = ("piece", "species", "no.", f"thick {unit}", f"long {unit}", f"wide {unit}", volume, "bd ft", "kg")
     shares = (44.0, 28.0, 9.0, 18.0, 20.0, 20.0, 16.0, 15.0, 13.0)
     left = (True, True, *[False] * 7)
-    rows = [_figures(row, units) for row in plan.bill]
+    rows = [_figures(row, units) for row in book.plan.bill]
     size = rows_per_page(paper) - 1
     sheets = []
     for first in range(0, len(rows), size):
@@ -55,5 +54,5 @@ def bill_sheets(plan: Plan, paper: Paper, units: AnyUnits, mark: str) -> list[Sh
         space = drawing_space(paper)
         note = "Long is along the grain. Blanks are net sizes: add what your saw, jointer and planer take."
         marks.append(Text((space.x + 2.0, space.y + 2.5), note, PLAIN, fit=space.width - 4.0))
-        sheets.append(list_page("bill", "Bill of wood", paper, marks, plan, mark, "Bill"))
+        sheets.append(list_page(book, "bill", "Bill of wood", marks, "Bill"))
     return sheets

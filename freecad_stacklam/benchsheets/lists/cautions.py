@@ -6,21 +6,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import wrapped
-from freecad_stacklam.benchsheets.drawing.paper import Paper
 from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, STRONG, Mark, Sheet, Text
 from freecad_stacklam.benchsheets.pages.listpage import HEAD, LINE, list_page
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
-from freecad_stacklam.lamination.plan.whole import Plan
 
 
-def caution_sheets(plan: Plan, cautions: Sequence[str], paper: Paper, mark: str) -> list[Sheet]:
+def caution_sheets(book: Book, cautions: Sequence[str]) -> list[Sheet]:
     """What the checks found, worst first, and the cautions for the work, as running text."""
-    paper = paper.portrait()
-    space = drawing_space(paper)
+    space = drawing_space(book.desk.portrait())
     width = min(space.width - 6.0, 200.0)
     order = {"stop": 0, "caution": 1, "ok": 2}
-    checks = sorted(plan.checks, key=lambda check: order.get(check.verdict, 1))
+    checks = sorted(book.plan.checks, key=lambda check: order.get(check.verdict, 1))
     blocks: list[tuple[str, bool]] = []
     if checks:
         blocks.append(("What the checks found", True))
@@ -36,7 +34,7 @@ def caution_sheets(plan: Plan, cautions: Sequence[str], paper: Paper, mark: str)
         height = STRONG if strong else PLAIN
         lines = wrapped(words, height, width - 4.0)
         if y - LINE * len(lines) < low and y < top:
-            sheets.append(list_page("cautions", "Cautions", paper, marks, plan, mark, "Cautions"))
+            sheets.append(list_page(book, "cautions", "Cautions", marks, "Cautions"))
             marks, y = [], top
         if strong:
             y -= 2.0
@@ -47,5 +45,5 @@ def caution_sheets(plan: Plan, cautions: Sequence[str], paper: Paper, mark: str)
             y -= LINE * (1.2 if strong else 1.0)
         y -= 1.6
     if marks:
-        sheets.append(list_page("cautions", "Cautions", paper, marks, plan, mark, "Cautions"))
+        sheets.append(list_page(book, "cautions", "Cautions", marks, "Cautions"))
     return sheets

@@ -7,10 +7,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.paper import Paper
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, PLAIN, Mark, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.pages.strip import drawing_space, joined, plain_strip, sheet_line
-from freecad_stacklam.lamination.plan.whole import Plan
 
 #: From baseline to baseline of table rows and of running text, mm.
 ROW, LINE = 5.4, 4.6
@@ -26,13 +26,14 @@ class Row:
     pen: str = ""
 
 
-def list_page(kind: str, title: str, paper: Paper, marks: list[Mark], plan: Plan, mark: str, what: str) -> Sheet:
+def list_page(book: Book, kind: str, title: str, marks: list[Mark], what: str) -> Sheet:
     """A page of words with its heading and strip."""
+    plan, paper = book.plan, book.desk.portrait()
     space = drawing_space(paper)
     marks.append(
         Text((space.x + 2.0, paper.height - paper.margin - LARGE), title, LARGE, bold=True, fit=space.width - 4.0)
     )
-    strip = (plan.title, sheet_line(what), joined(f"plan {mark}", plan.author, plan.date))
+    strip = (plan.title, sheet_line(what), joined(f"plan {book.revision}", plan.author, plan.date))
     marks += plain_strip(paper, strip)
     return Sheet(kind, title, (paper.width, paper.height), tuple(marks), paper_name=paper.name)
 

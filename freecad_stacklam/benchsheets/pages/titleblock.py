@@ -6,11 +6,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import shortened
 from freecad_stacklam.benchsheets.drawing.paper import Paper
 from freecad_stacklam.benchsheets.drawing.sheet import NOTE, PAGE, PAGES, PLAIN, Mark, Polyline, Text
 from freecad_stacklam.benchsheets.pages.strip import ACTUAL_SIZE, MEASURE, SIDE, STRIP, check_square
-from freecad_stacklam.lamination.plan.whole import Plan
 
 #: Foot of the block above the margin and height of its rows, mm. ISO 7200 asks for 180 mm of width.
 FOOT, ROW = 10.6, 8.45
@@ -26,16 +26,15 @@ class TitleBlock:
     number: str  # identification number
     kind: str  # document type
     date: str
-    mark: str  # the plan's mark serves as revision index: sheets of different plans are never mixed
+    revision: str  # the plan's: sheets of different plans are never mixed
     scale: str = ""
     note: str = ""
 
 
-def block_of(
-    plan: Plan, mark: str, kind: str, number: str, supplement: str, scale: str = "", note: str = ""
-) -> TitleBlock:
-    """The block for a sheet of this plan."""
-    return TitleBlock(plan.author, plan.title, supplement, number, kind, plan.date, mark, scale, note)
+def block_of(book: Book, kind: str, number: str, supplement: str, scale: str = "", note: str = "") -> TitleBlock:
+    """The block for a sheet of this book."""
+    plan = book.plan
+    return TitleBlock(plan.author, plan.title, supplement, number, kind, plan.date, book.revision, scale, note)
 
 
 def title_block(paper: Paper, block: TitleBlock) -> list[Mark]:
@@ -47,7 +46,7 @@ def title_block(paper: Paper, block: TitleBlock) -> list[Mark]:
         (("Legal owner", block.owner, 30), ("Title", block.title, 32), ("Document type", block.kind, 20),
          ("Sheet number", f"sheet {PAGE} of {PAGES}", 18)),
         (("Creator", block.owner, 30), ("Supplementary title", block.supplement, 32),
-         ("Identification number", block.number, 20), ("Revision (plan)", block.mark, 18)),
+         ("Identification number", block.number, 20), ("Revision (plan)", block.revision, 18)),
         (("Approval person", "", 30), ("Note", block.note, 32),
          ("Date of issue", block.date, 20), ("Scale", block.scale, 18)),
     )  # fmt: skip

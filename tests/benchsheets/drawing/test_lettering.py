@@ -35,14 +35,14 @@ from freecad_stacklam.lamination.refusal import Refusal
     ],
 )
 def test_fractions_of_an_inch(mm: float, inches: str) -> None:
-    assert number(mm, "in") == inches
+    assert number(mm, units_of("in")) == inches
 
 
 def test_millimetres() -> None:
-    assert [number(v, "mm") for v in (45.0, 44.64, -0.01, 1200.06)] == ["45", "44.6", "0", "1200.1"]
-    assert length_text(45.0, "mm") == "45 mm"
-    assert range_text(45.0, 90.0, "mm") == "45 to 90 mm"
-    assert range_text(25.4, 50.8, "in") == "1 to 2 in"
+    assert [number(v, units_of("mm")) for v in (45.0, 44.64, -0.01, 1200.06)] == ["45", "44.6", "0", "1200.1"]
+    assert length_text(45.0, units_of("mm")) == "45 mm"
+    assert range_text(45.0, 90.0, units_of("mm")) == "45 to 90 mm"
+    assert range_text(25.4, 50.8, units_of("in")) == "1 to 2 in"
 
 
 @pytest.mark.parametrize(
@@ -58,15 +58,15 @@ def test_millimetres() -> None:
     ],
 )
 def test_rules_divided_more_or_less_finely(mm: float, sixteenths: str, thirty_seconds: str, sixty_fourths: str) -> None:
-    assert [number(mm, f"in/{n}") for n in (16, 32, 64)] == [sixteenths, thirty_seconds, sixty_fourths]
+    assert [number(mm, units_of(f"in/{n}")) for n in (16, 32, 64)] == [sixteenths, thirty_seconds, sixty_fourths]
 
 
 def test_both_units_at_once() -> None:
-    assert length_text(19.05, "mm+in") == "19.1 mm [3/4 in]"
+    assert length_text(19.05, units_of("mm+in")) == "19.1 mm [3/4 in]"
     assert length_text(19.05, Units("in", 16, both=True)) == "3/4 in [19.1 mm]"
-    assert range_text(25.4, 50.8, "in+mm") == "1 to 2 in [25.4 to 50.8 mm]"
-    assert size_text(25.4, 12.7, "mm+in") == "25.4 × 12.7 mm [1 × 1/2 in]"
-    assert (number(10.0, "mm+in/64"), unit_name("mm+in")) == ("10 [25/64]", "mm [in]")
+    assert range_text(25.4, 50.8, units_of("in+mm")) == "1 to 2 in [25.4 to 50.8 mm]"
+    assert size_text(25.4, 12.7, units_of("mm+in")) == "25.4 × 12.7 mm [1 × 1/2 in]"
+    assert (number(10.0, units_of("mm+in/64")), unit_name(units_of("mm+in"))) == ("10 [25/64]", "mm [in]")
     assert (units_of("in/16+mm"), units_of("mm")) == (Units("in", 16, both=True), Units())
 
 

@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 from plans import worked_stand
 
+from freecad_stacklam.benchsheets.drawing.book import book_of
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.joints.jointsheet import joint_sheets
@@ -20,7 +21,7 @@ def said(sheets: list[Sheet]) -> list[str]:
 
 
 def test_blank_members_and_drilling_are_there() -> None:
-    words = said(joint_sheets(worked_stand(), paper_named("A4"), "mm"))
+    words = said(joint_sheets(book_of(worked_stand(), paper_named("A4"))))
     every = " ".join(words)
     for wanted in ("white oak, 40 × 40 mm, 132 mm long, grain along its length", "clearance 0.1 mm", "through",
                    "saw 2 kerfs 1.5 mm wide and 22 mm deep ACROSS the layers' grain", "12 mm long", "(1:8)",
@@ -37,7 +38,7 @@ def test_layers_bored_alike_share_a_row() -> None:
     joint = plan.joints[0]
     first = joint.drilling[1]
     alike = tuple(replace(first, layer=n) for n in (7, 8, 9, 10))
-    words = said(joint_sheets(replace(plan, joints=(replace(joint, drilling=alike),)), paper_named("A4")))
+    words = said(joint_sheets(book_of(replace(plan, joints=(replace(joint, drilling=alike),)), paper_named("A4"))))
     assert "Pedestal 7 to 10" in words
 
 
@@ -51,7 +52,7 @@ def test_kerfs_run_across_the_layers_grain(grain: float, turned: bool) -> None:
     joint = plan.joints[0]
     joint = replace(joint, section="rectangle", size=(60.0, 30.0), tenon=replace(joint.tenon, section="rectangle",
                     size=(59.8, 29.8)))  # fmt: skip
-    (sheet,) = joint_sheets(replace(plan, stacks=stacks, joints=(joint,)), paper_named("A3"))
+    (sheet,) = joint_sheets(book_of(replace(plan, stacks=stacks, joints=(joint,)), paper_named("A3")))
     lines = [np.asarray(m.points) for m in sheet.marks if isinstance(m, Polyline)]
     kerfs = [np.asarray(m.points) for m in sheet.marks if isinstance(m, Polyline) and m.pen == "mortise"]
     assert len(kerfs) == 2
@@ -67,7 +68,7 @@ def test_kerfs_run_across_the_layers_grain(grain: float, turned: bool) -> None:
 
 
 def test_the_side_view_is_the_tenon_to_scale() -> None:
-    (sheet,) = joint_sheets(worked_stand(), paper_named("A4"))
+    (sheet,) = joint_sheets(book_of(worked_stand(), paper_named("A4")))
     assert sheet.scale is not None
     boxes = [np.ptp(np.asarray(m.points), axis=0) / sheet.scale for m in sheet.marks
              if isinstance(m, Polyline) and m.pen == "cut" and m.closed]  # fmt: skip
@@ -76,6 +77,6 @@ def test_the_side_view_is_the_tenon_to_scale() -> None:
 
 
 def test_inches() -> None:
-    words = said(joint_sheets(worked_stand("in"), paper_named("Letter"), "in"))
+    words = said(joint_sheets(book_of(worked_stand("in"), paper_named("Letter"), "in")))
     assert "5-3/16" in words  # 132 mm is 5.1969 in
     assert "Ø 1-1/2" in words  # 38 mm is 1.4961 in

@@ -14,7 +14,7 @@ from plans import layer_of, lobed, plant_stand, stack_of, worked_stand
 from shapely import MultiPolygon, Point
 from sheetsof import all_layer_sheets
 
-from freecad_stacklam.benchsheets.drawing.lettering import number, text_box
+from freecad_stacklam.benchsheets.drawing.lettering import number, text_box, units_of
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Polyline, Sheet, Text
 from freecad_stacklam.lamination.layers.fitting import fit_outside, grown
@@ -57,7 +57,7 @@ def test_the_drawing_is_the_plan_to_scale_with_its_sizes(paper: str, units: str)
         x0, y0, x1, y1 = blank.bounds
         words = said(sheet)
         for size in (x1 - x0, y1 - y0, -x0, x1, -y0, y1):
-            assert number(size, units) in words
+            assert number(size, units_of(units)) in words
         for wanted in (
             str(layer.number),
             "FRONT",
