@@ -9,6 +9,8 @@ from math import cos, radians, sin
 from pathlib import Path
 from typing import Any
 
+from freecad_stacklam.benchsheets.drawing.backend import draw
+from freecad_stacklam.benchsheets.drawing.sheet import Arc, Circle, FilledRegion, Mark, Polyline, Text
 from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, draw_layers
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.names import file_name
@@ -33,6 +35,8 @@ LAYERS = {
 }
 #: Cuts that do not go through the layer stand on a DXF layer of their own, so that no router cuts them through.
 STOPPED = " STOPPED"
+#: Ends of the baseline, by DXF's names.
+ALIGNMENTS = {"left": "LEFT", "centre": "CENTER", "right": "RIGHT"}
 
 
 def _ezdxf() -> Any:
@@ -66,8 +70,8 @@ def _layer(document: Any, kind: str, stopped: bool = False) -> str:
     return name
 
 
-class _Drawing:
-    """A drawing whose points are the stack's, in its own units."""
+class DxfDrawing:
+    """The backend: a drawing whose points are the stack's, in its own units. A mark's pen is a kind of LAYERS."""
 
     def __init__(self, units: str) -> None:
         if units not in ("mm", "in"):
@@ -76,43 +80,76 @@ class _Drawing:
         self.space = self.document.modelspace()
         self.one = INCH if units == "in" else 1.0
 
-    def at(self, x: float, y: float) -> tuple[float, float]:
-        return x / self.one, y / self.one
+    def _at(self, point: Sequence[float]) -> tuple[float, float]:
+        return point[0] / self.one, point[1] / self.one
+
+    def _on(self, kind: str, stopped: bool = False) -> dict[str, Any]:
+        return {"layer": _layer(self.document, kind, stopped)}
 
     def loop(self, loop: Loop, kind: str, stopped: bool = False) -> None:
-        points = [(*self.at(x, y), bulge) for x, y, bulge in loop.points]
-        attributes = {"layer": _layer(self.document, kind, stopped)}
-        self.space.add_lwpolyline(points, format="xyb", close=True, dxfattribs=attributes)
+        """A closed outline of straights and arcs; marks know no such thing, a saw and a router do."""
+        points = [(*self._at(point), point[2]) for point in loop.points]
+        self.space.add_lwpolyline(points, format="xyb", close=True, dxfattribs=self._on(kind, stopped))
 
-    def line(self, a: Sequence[float], b: Sequence[float], kind: str) -> None:
-        self.space.add_line(self.at(*a), self.at(*b), dxfattribs={"layer": _layer(self.document, kind)})
+    def polyline(self, mark: Polyline) -> None:
+        points = [self._at(point) for point in mark.points]
+        if len(points) == 2 and not mark.closed:
+            self.space.add_line(*points, dxfattribs=self._on(mark.pen))
+        else:
+            self.space.add_lwpolyline(points, close=mark.closed, dxfattribs=self._on(mark.pen))
 
-    def words(self, at: Sequence[float], text: str, height: float) -> None:
-        attributes = {"layer": _layer(self.document, "words"), "height": height / self.one, "insert": self.at(*at)}
-        self.space.add_text(text, dxfattribs=attributes)
+    def circle(self, mark: Circle) -> None:
+        self.space.add_circle(self._at(mark.centre), mark.radius / self.one, dxfattribs=self._on(mark.pen))
+
+    def arc(self, mark: Arc) -> None:
+        ends = (mark.start, mark.start + mark.sweep)
+        start, end = ends if mark.sweep >= 0 else ends[::-1]  # a DXF arc runs counter-clockwise
+        self.space.add_arc(self._at(mark.centre), mark.radius / self.one, start, end, dxfattribs=self._on(mark.pen))
+
+    def text(self, mark: Text) -> None:
+        look: dict[str, Any] = {**self._on("words"), "height": mark.height / self.one}
+        if mark.turn:
+            look["rotation"] = mark.turn
+        words = self.space.add_text(mark.text, dxfattribs=look)
+        align = _ezdxf().enums.TextEntityAlignment[ALIGNMENTS[mark.align]]
+        words.set_placement(self._at(mark.at), align=align)
+        if mark.align == "left":
+            words.dxf.discard("align_point")  # it has none by the standard: the insertion point says where it is
+
+    def region(self, mark: FilledRegion) -> None:
+        hatch = self.space.add_hatch(dxfattribs=self._on("words"))  # solid unless told otherwise; odd-even
+        for points in mark.loops:
+            hatch.paths.add_polyline_path([self._at(point) for point in points], is_closed=True)
 
     def save(self, path: str | Path) -> None:
         with aside(path) as temporary:
             self.document.saveas(temporary)
 
 
-def _draw_layer(drawing: _Drawing, stack: StackPlan, drawn: LayerDrawing) -> None:
-    """All lines of one layer in the stack's frame, as its drawing for the bench has them."""
+def _notes(stack: StackPlan, drawn: LayerDrawing) -> list[Mark]:
+    """The axis, the grain and what layer it is, beside the outlines in the stack's frame."""
     layer = drawn.layer
+    x0, y0, x1, y1 = drawn.blank.bounds
+    c, s = cos(radians(layer.grain)), sin(radians(layer.grain))
+    below = min(y0, 0.0) - 16.0
+    grain = ((x0 + 12 - 12 * c, below - 16 - 12 * s), (x0 + 12 + 12 * c, below - 16 + 12 * s))
+    words = f"{stack.name} {layer.number}, {layer.thickness:g} mm, this face up, front below"
+    return [
+        Polyline(((min(x0, 0.0) - 10.0, 0.0), (max(x1, 0.0) + 10.0, 0.0)), "axis"),
+        Polyline(((0.0, min(y0, 0.0) - 10.0), (0.0, max(y1, 0.0) + 10.0)), "axis"),
+        Polyline(grain, "words"),
+        Text((x0 + 28, below - 18), "grain", 4.0),
+        Text((x0, below), words, 5.0),
+    ]
+
+
+def _draw_layer(drawing: DxfDrawing, stack: StackPlan, drawn: LayerDrawing) -> None:
+    """All lines of one layer in the stack's frame, as its drawing for the bench has them."""
     for trace in drawn.traces:
         for loop in trace.loops:
             drawing.loop(loop, trace.kind, not trace.through)
-    for a, b in drawn.seams:
-        drawing.line(a, b, "seam")
-    x0, y0, x1, y1 = drawn.blank.bounds
-    drawing.line((min(x0, 0.0) - 10.0, 0.0), (max(x1, 0.0) + 10.0, 0.0), "axis")
-    drawing.line((0.0, min(y0, 0.0) - 10.0), (0.0, max(y1, 0.0) + 10.0), "axis")
-    c, s = cos(radians(layer.grain)), sin(radians(layer.grain))
-    below = min(y0, 0.0) - 16.0
-    drawing.line((x0 + 12 - 12 * c, below - 16 - 12 * s), (x0 + 12 + 12 * c, below - 16 + 12 * s), "words")
-    drawing.words((x0 + 28, below - 18), "grain", 4.0)
-    words = f"{stack.name} {layer.number}, {layer.thickness:g} mm, this face up, front below"
-    drawing.words((x0, below), words, 5.0)
+    draw([Polyline(seam, "seam") for seam in drawn.seams], drawing)
+    draw(_notes(stack, drawn), drawing)
 
 
 def layer_file_name(stack: StackPlan, layer: LayerPlan) -> str:
@@ -122,7 +159,7 @@ def layer_file_name(stack: StackPlan, layer: LayerPlan) -> str:
 
 def write_layer_dxf(stack: StackPlan, drawn: LayerDrawing, path: str | Path, units: str = "mm") -> None:
     """One layer, full size in its stack's frame (the axis at 0, 0). `units`: mm or in."""
-    drawing = _Drawing(units)
+    drawing = DxfDrawing(units)
     _draw_layer(drawing, stack, drawn)
     drawing.save(path)
 
@@ -140,7 +177,7 @@ def write_layer_dxfs(plan: Plan, folder: str | Path, units: str = "mm") -> tuple
 
 def write_loops_dxf(loops: Iterable[Loop], path: str | Path, kind: str = "template", units: str = "mm") -> None:
     """Closed outlines alone, full size, for instance a section template."""
-    drawing = _Drawing(units)
+    drawing = DxfDrawing(units)
     count = 0
     for loop in loops:
         drawing.loop(loop, kind)

@@ -8,6 +8,7 @@ from typing import Any
 
 import numpy as np
 
+from freecad_stacklam.benchsheets.drawing.backend import draw
 from freecad_stacklam.benchsheets.drawing.sheet import PENS, Arc, Circle, FilledRegion, Polyline, Sheet, Text
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtCore, QtGui, gui_application
@@ -16,6 +17,56 @@ from freecad_stacklam.qt_binding import QtCore, QtGui, gui_application
 FAMILIES = ("DejaVu Sans", "Liberation Sans", "Noto Sans", "Arial", "Helvetica")
 #: Height of the capitals over the size of the type, when the font itself does not say.
 CAPITALS = 0.72
+
+
+class _Page:
+    """The backend: what a page has to be inked with, in device units; y grows downwards from `height`."""
+
+    def __init__(self, dots: float, height: float) -> None:
+        self.dots, self.height = dots, height
+        self.paths: dict[str, Any] = {}  # by pen
+        self.ink = QtGui.QPainterPath()
+        self.ink.setFillRule(QtCore.Qt.OddEvenFill)
+        self.texts: list[Text] = []
+
+    def _path(self, pen: str) -> Any:
+        path = self.paths.get(pen)
+        if path is None:
+            path = self.paths[pen] = QtGui.QPainterPath()
+        return path
+
+    def _points(self, points: Any) -> list[Any]:
+        """Points in whole device units. Long chains come as arrays and are worked out at once."""
+        k, point = self.dots, QtCore.QPointF
+        if isinstance(points, np.ndarray):
+            return [point(x, y) for x, y in np.rint(points * (k, -k) + (0.0, self.height)).tolist()]
+        return [point(round(x * k), round(self.height - y * k)) for x, y in points]
+
+    def polyline(self, mark: Polyline) -> None:
+        path = self._path(mark.pen)
+        path.addPolygon(QtGui.QPolygonF(self._points(mark.points)))
+        if mark.closed:
+            path.closeSubpath()
+
+    def circle(self, mark: Circle) -> None:
+        k = self.dots
+        centre = QtCore.QPointF(mark.centre[0] * k, self.height - mark.centre[1] * k)
+        self._path(mark.pen).addEllipse(centre, mark.radius * k, mark.radius * k)
+
+    def arc(self, mark: Arc) -> None:
+        k, r = self.dots, mark.radius * self.dots
+        box = QtCore.QRectF(mark.centre[0] * k - r, self.height - mark.centre[1] * k - r, 2 * r, 2 * r)
+        path = self._path(mark.pen)
+        path.arcMoveTo(box, mark.start)
+        path.arcTo(box, mark.start, mark.sweep)
+
+    def region(self, mark: FilledRegion) -> None:
+        for loop in mark.loops:
+            self.ink.addPolygon(QtGui.QPolygonF(self._points(loop)))
+            self.ink.closeSubpath()
+
+    def text(self, mark: Text) -> None:
+        self.texts.append(mark)
 
 
 class SheetPainter:
@@ -71,57 +122,18 @@ class SheetPainter:
 
     def draw(self, painter: Any, sheet: Sheet, height: float) -> None:
         """Draw the whole sheet. `height` is that of the page in device units: y grows downwards from there."""
-        k = self.dots
-        point, polygon = QtCore.QPointF, QtGui.QPolygonF
-        paths: dict[str, Any] = {}
-        ink = QtGui.QPainterPath()
-        ink.setFillRule(QtCore.Qt.OddEvenFill)
-        texts: list[Text] = []
-        for mark in sheet.marks:
-            if isinstance(mark, Text):
-                texts.append(mark)
-                continue
-            if isinstance(mark, FilledRegion):
-                for loop in mark.loops:
-                    ink.addPolygon(polygon(self._points(loop, height)))
-                    ink.closeSubpath()
-                continue
-            path = paths.get(mark.pen)
-            if path is None:
-                path = paths[mark.pen] = QtGui.QPainterPath()
-            if isinstance(mark, Polyline):
-                path.addPolygon(polygon(self._points(mark.points, height)))
-                if mark.closed:
-                    path.closeSubpath()
-            elif isinstance(mark, Circle):
-                path.addEllipse(
-                    point(mark.centre[0] * k, height - mark.centre[1] * k), mark.radius * k, mark.radius * k
-                )
-            else:
-                self._arc(path, mark, height)
+        page = _Page(self.dots, height)
+        draw(sheet.marks, page)
         painter.setBrush(QtCore.Qt.NoBrush)
-        for name, path in paths.items():
+        for name, path in page.paths.items():
             painter.setPen(self.pen(name))
             painter.drawPath(path)
-        if not ink.isEmpty():
-            painter.fillPath(ink, QtGui.QBrush(QtGui.QColor(0, 0, 0)))
+        if not page.ink.isEmpty():
+            painter.fillPath(page.ink, QtGui.QBrush(QtGui.QColor(0, 0, 0)))
         painter.setPen(QtGui.QColor(0, 0, 0))
         self._last = None
-        for text in sorted(texts, key=lambda t: (t.height, t.bold)):  # a change of font costs more than the words
+        for text in sorted(page.texts, key=lambda t: (t.height, t.bold)):  # a change of font costs more than the words
             self._text(painter, text, height)
-
-    def _points(self, points: Any, height: float) -> list[Any]:
-        """Points in whole device units. Long chains come as arrays and are worked out at once."""
-        k, point = self.dots, QtCore.QPointF
-        if isinstance(points, np.ndarray):
-            return [point(x, y) for x, y in np.rint(points * (k, -k) + (0.0, height)).tolist()]
-        return [point(round(x * k), round(height - y * k)) for x, y in points]
-
-    def _arc(self, path: Any, arc: Arc, height: float) -> None:
-        k, r = self.dots, arc.radius * self.dots
-        box = QtCore.QRectF(arc.centre[0] * k - r, height - arc.centre[1] * k - r, 2 * r, 2 * r)
-        path.arcMoveTo(box, arc.start)
-        path.arcTo(box, arc.start, arc.sweep)
 
     def _check(self, words: str, measures: Any) -> None:
         """Raises Refusal for a sign that no font on this computer has: it would be printed as an empty box."""

@@ -9,6 +9,7 @@ from math import cos, radians, sin
 from pathlib import Path
 from xml.etree import ElementTree as ET
 
+from freecad_stacklam.benchsheets.drawing.backend import draw
 from freecad_stacklam.benchsheets.drawing.lettering import text_width
 from freecad_stacklam.benchsheets.drawing.sheet import PENS, Arc, Circle, FilledRegion, Polyline, Sheet, Text
 from freecad_stacklam.sheetwriters.aside import aside
@@ -42,19 +43,52 @@ def _arc(arc: Arc, height: float) -> str:
     return f"M{_n(x0)},{_n(height - y0)}A{r},{r} 0 {large} {side} {_n(x1)},{_n(height - y1)}"
 
 
-def _text(parent: ET.Element, text: Text, height: float) -> None:
-    x, y = _n(text.at[0]), _n(height - text.at[1])
-    element = ET.SubElement(parent, "text", {"x": x, "y": y, "font-size": _n(text.height / CAPITALS)})
-    if text.align != "left":
-        element.set("text-anchor", ANCHORS[text.align])
-    if text.bold:
-        element.set("font-weight", "bold")
-    if text.turn:
-        element.set("transform", f"rotate({_n(-text.turn)} {x} {y})")
-    if text.fit is not None and text_width(text.text, text.height, text.bold) > text.fit:
-        element.set("textLength", _n(text.fit))
-        element.set("lengthAdjust", "spacingAndGlyphs")
-    element.text = _clean(text.text)
+class _Groups:
+    """The backend: patches, then a group for each pen, then the lettering, each in the order of its marks."""
+
+    def __init__(self, root: ET.Element, height: float) -> None:
+        self.root, self.height = root, height
+        self.ink = ET.SubElement(root, "g", {"fill": "black", "fill-rule": "evenodd", "stroke": "none"})
+        self.pens: dict[str, ET.Element] = {}
+        look = {"fill": "black", "font-family": "DejaVu Sans, Liberation Sans, Arial, sans-serif"}
+        self.lettering = ET.Element("g", look)
+
+    def _group(self, name: str) -> ET.Element:
+        if name not in self.pens:
+            pen = PENS[name]
+            look = {"id": name.replace(" ", "-"), "fill": "none", "stroke": "black"}
+            look |= {"stroke-width": _n(pen.width), "stroke-linejoin": "round"}
+            if pen.dashes:
+                look["stroke-dasharray"] = " ".join(_n(d) for d in pen.dashes)
+            self.pens[name] = ET.SubElement(self.root, "g", look)
+        return self.pens[name]
+
+    def polyline(self, mark: Polyline) -> None:
+        ET.SubElement(self._group(mark.pen), "path", {"d": _chain(mark.points, self.height, mark.closed)})
+
+    def circle(self, mark: Circle) -> None:
+        centre = {"cx": _n(mark.centre[0]), "cy": _n(self.height - mark.centre[1]), "r": _n(mark.radius)}
+        ET.SubElement(self._group(mark.pen), "circle", centre)
+
+    def arc(self, mark: Arc) -> None:
+        ET.SubElement(self._group(mark.pen), "path", {"d": _arc(mark, self.height)})
+
+    def region(self, mark: FilledRegion) -> None:
+        ET.SubElement(self.ink, "path", {"d": "".join(_chain(loop, self.height, True) for loop in mark.loops)})
+
+    def text(self, mark: Text) -> None:
+        x, y = _n(mark.at[0]), _n(self.height - mark.at[1])
+        element = ET.SubElement(self.lettering, "text", {"x": x, "y": y, "font-size": _n(mark.height / CAPITALS)})
+        if mark.align != "left":
+            element.set("text-anchor", ANCHORS[mark.align])
+        if mark.bold:
+            element.set("font-weight", "bold")
+        if mark.turn:
+            element.set("transform", f"rotate({_n(-mark.turn)} {x} {y})")
+        if mark.fit is not None and text_width(mark.text, mark.height, mark.bold) > mark.fit:
+            element.set("textLength", _n(mark.fit))
+            element.set("lengthAdjust", "spacingAndGlyphs")
+        element.text = _clean(mark.text)
 
 
 def svg_text(sheet: Sheet) -> str:
@@ -72,32 +106,9 @@ def svg_text(sheet: Sheet) -> str:
     ET.SubElement(root, "title").text = _clean(sheet.title)
     paper = {"width": _n(width), "height": _n(height), "fill": "white"}
     ET.SubElement(root, "rect", paper)
-    groups: dict[str, ET.Element] = {}
-    ink = ET.SubElement(root, "g", {"fill": "black", "fill-rule": "evenodd", "stroke": "none"})
-    letters = {"fill": "black", "font-family": "DejaVu Sans, Liberation Sans, Arial, sans-serif"}
-    lettering = ET.Element("g", letters)
-    for mark in sheet.marks:
-        if isinstance(mark, Text):
-            _text(lettering, mark, height)
-        elif isinstance(mark, FilledRegion):
-            ET.SubElement(ink, "path", {"d": "".join(_chain(loop, height, True) for loop in mark.loops)})
-        else:
-            if mark.pen not in groups:
-                pen = PENS[mark.pen]
-                look = {"id": mark.pen.replace(" ", "-"), "fill": "none", "stroke": "black"}
-                look |= {"stroke-width": _n(pen.width), "stroke-linejoin": "round"}
-                if pen.dashes:
-                    look["stroke-dasharray"] = " ".join(_n(d) for d in pen.dashes)
-                groups[mark.pen] = ET.SubElement(root, "g", look)
-            group = groups[mark.pen]
-            if isinstance(mark, Polyline):
-                ET.SubElement(group, "path", {"d": _chain(mark.points, height, mark.closed)})
-            elif isinstance(mark, Circle):
-                centre = {"cx": _n(mark.centre[0]), "cy": _n(height - mark.centre[1]), "r": _n(mark.radius)}
-                ET.SubElement(group, "circle", centre)
-            else:
-                ET.SubElement(group, "path", {"d": _arc(mark, height)})
-    root.append(lettering)
+    groups = _Groups(root, height)
+    draw(sheet.marks, groups)
+    root.append(groups.lettering)
     return ET.tostring(root, encoding="unicode")
 
 

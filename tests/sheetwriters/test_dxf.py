@@ -16,12 +16,15 @@ import shapely
 from ezdxf import bbox
 from plans import layer_of, plant_stand, stack_of
 
+from freecad_stacklam.benchsheets.drawing.backend import draw
+from freecad_stacklam.benchsheets.drawing.sheet import Arc, Circle, FilledRegion, Polyline, Text
 from freecad_stacklam.benchsheets.layers.layerdrawing import draw_layers
 from freecad_stacklam.lamination.plan.layers import Cut
 from freecad_stacklam.lamination.plan.outline import Loop, Outline, circle, rectangle
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.sheetwriters.dxf import (
+    DxfDrawing,
     layer_file_name,
     write_layer_dxf,
     write_layer_dxfs,
@@ -163,3 +166,35 @@ def test_a_form_that_ends_inside_a_layer_shows_how_far_it_reaches(tmp_path: Path
     (path,) = write_layer_dxfs(plan, tmp_path)
     found = [e for e in ezdxf.readfile(path).modelspace() if e.dxf.layer == "FINISHED FORM TOP"]
     assert [closed_area(e) for e in found] == pytest.approx([pi * 80.0**2], rel=1e-3)
+
+
+def test_every_kind_of_mark_is_where_the_sheet_says(tmp_path: Path) -> None:
+    """Judged by ezdxf: audit, extents of what it takes apart, and the hatch's own area."""
+    marks = (
+        Circle((10.0, 20.0), 5.0, "pin"),
+        Arc((50.0, 50.0), 10.0, 0.0, 90.0, "hollow"),
+        Arc((50.0, 50.0), 20.0, 0.0, -90.0, "hollow"),
+        FilledRegion((((0, 0), (10, 0), (10, 10)), ((6, 1), (9, 1), (9, 4)))),
+        Polyline(((0, 0), (5, 5), (9, 0)), "cut", closed=True),
+        Polyline(((0, 0), (25.4, 0)), "axis"),
+        Text((30.0, 30.0), "grain", 4.0, "right", turn=30.0),
+    )
+    drawing = DxfDrawing("in")
+    draw(marks, drawing)
+    drawing.save(tmp_path / "marks.dxf")
+    document = ezdxf.readfile(tmp_path / "marks.dxf")
+    assert not document.audit().has_errors
+    space = document.modelspace()
+    (circle_,), arcs = space.query("CIRCLE"), list(space.query("ARC"))
+    assert (circle_.dxf.layer, circle_.dxf.radius * 25.4) == ("PIN", pytest.approx(5.0))
+    ends = [[(p.x * 25.4, p.y * 25.4) for p in (arc.start_point, arc.end_point)] for arc in arcs]
+    assert ends[0] == [pytest.approx((60.0, 50.0)), pytest.approx((50.0, 60.0))]
+    # Clockwise from 0° over a quarter: DXF has it from -90° to 0°.
+    assert ends[1] == [pytest.approx((50.0, 30.0)), pytest.approx((70.0, 50.0))]
+    (hatch,) = space.query("HATCH")
+    loops = [shapely.Polygon([(v[0] * 25.4, v[1] * 25.4) for v in path.vertices]) for path in hatch.paths]
+    assert [loop.area for loop in loops] == [pytest.approx(50.0), pytest.approx(4.5)]
+    (chain,), (line,), (words,) = space.query("LWPOLYLINE"), space.query("LINE"), space.query("TEXT")
+    assert (chain.closed, len(chain), line.dxf.end.x) == (True, 3, pytest.approx(1.0))
+    assert (words.dxf.rotation, words.dxf.height * 25.4) == (30.0, pytest.approx(4.0))
+    assert tuple(words.get_placement()[1])[:2] == pytest.approx((30.0 / 25.4, 30.0 / 25.4))

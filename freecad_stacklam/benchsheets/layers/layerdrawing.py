@@ -175,7 +175,7 @@ def _edge_point(
 
 def edge_mark(
     island: BaseGeometry, start: tuple[float, float], degrees: float, filled: bool, size: float = 1.0
-) -> tuple[tuple[float, float], Mark]:
+) -> tuple[tuple[float, float], Polyline | FilledRegion]:
     """A triangle inside the edge that a ray from `start` meets, pointing out of it; and where that is."""
     c, s = cos(radians(degrees)), sin(radians(degrees))
     at = _edge_point(island, start, (c, s))

@@ -4,9 +4,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
 from math import cos, pi, sin
+from typing import Any
 
 import numpy as np
 import shapely
@@ -15,7 +16,7 @@ from shapely import MultiLineString
 from shapely.geometry.base import BaseGeometry
 
 from freecad_stacklam.benchsheets.drawing.lettering import text_box
-from freecad_stacklam.benchsheets.drawing.sheet import Arc, Circle, FilledRegion, Mark, Polyline, Text
+from freecad_stacklam.benchsheets.drawing.sheet import Arc, Circle, FilledRegion, Mark, Point, Polyline, Text
 from freecad_stacklam.benchsheets.pages.tiling import CROSS_ARM, Tiling, registration_points
 
 Rows = Callable[[float, float], tuple[Mark, ...]]
@@ -33,19 +34,39 @@ class Label:
     box: tuple[float, float, float, float]
 
 
-def moved(mark: Mark, dx: float, dy: float) -> Mark:
-    """The same mark elsewhere."""
-    if isinstance(mark, Text):
-        return Text(
-            (mark.at[0] + dx, mark.at[1] + dy), mark.text, mark.height, mark.align, mark.turn, mark.bold, mark.fit
-        )
-    if isinstance(mark, Polyline):
-        return Polyline(tuple((p[0] + dx, p[1] + dy) for p in mark.points), mark.pen, mark.closed)
-    if isinstance(mark, FilledRegion):
-        return FilledRegion(tuple(tuple((p[0] + dx, p[1] + dy) for p in loop) for loop in mark.loops))
-    if isinstance(mark, Circle):
-        return Circle((mark.centre[0] + dx, mark.centre[1] + dy), mark.radius, mark.pen)
-    return Arc((mark.centre[0] + dx, mark.centre[1] + dy), mark.radius, mark.start, mark.sweep, mark.pen)
+class Shifted:
+    """A backend that keeps the marks it is given, `dx`, `dy` mm from where they were."""
+
+    def __init__(self, dx: float, dy: float) -> None:
+        self.by = (dx, dy)
+        self.marks: list[Mark] = []
+
+    def _points(self, points: Iterable[Sequence[float]]) -> tuple[Point, ...]:
+        dx, dy = self.by
+        return tuple((p[0] + dx, p[1] + dy) for p in points)
+
+    def _keep(self, mark: Mark, **moved: Any) -> None:
+        self.marks.append(replace(mark, **moved))
+
+    def polyline(self, mark: Polyline) -> None:
+        """See Backend."""
+        self._keep(mark, points=self._points(mark.points))
+
+    def circle(self, mark: Circle) -> None:
+        """See Backend."""
+        self._keep(mark, centre=self._points([mark.centre])[0])
+
+    def arc(self, mark: Arc) -> None:
+        """See Backend."""
+        self._keep(mark, centre=self._points([mark.centre])[0])
+
+    def text(self, mark: Text) -> None:
+        """See Backend."""
+        self._keep(mark, at=self._points([mark.at])[0])
+
+    def region(self, mark: FilledRegion) -> None:
+        """See Backend."""
+        self._keep(mark, loops=tuple(self._points(loop) for loop in mark.loops))
 
 
 class Places:
@@ -107,9 +128,9 @@ class Places:
         """Keep labels off a text that is drawn elsewhere."""
         self._taken.append(text_box(text, 0.6).bounds)
 
-    def fix(self, mark: Mark) -> None:
+    def fix(self, mark: Polyline | FilledRegion) -> None:
         """Put a mark that cannot be moved, and keep labels off it."""
-        points = np.array(mark.loops[0] if isinstance(mark, FilledRegion) else mark.points)  # type: ignore[union-attr]
+        points = np.array(mark.loops[0] if isinstance(mark, FilledRegion) else mark.points)
         box = (*points.min(axis=0).tolist(), *points.max(axis=0).tolist())
         self._taken.append(box)
         self.labels.append(Label((mark,), box))

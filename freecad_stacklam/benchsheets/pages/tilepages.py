@@ -10,11 +10,12 @@ from math import cos, radians, sin
 import numpy as np
 from shapely.geometry.base import BaseGeometry
 
+from freecad_stacklam.benchsheets.drawing.backend import draw
 from freecad_stacklam.benchsheets.drawing.lettering import text_width
 from freecad_stacklam.benchsheets.drawing.lines import clipped
 from freecad_stacklam.benchsheets.drawing.paper import Paper
 from freecad_stacklam.benchsheets.drawing.sheet import NOTE, Mark, Polyline, Sheet, Text
-from freecad_stacklam.benchsheets.pages.labels import Label, Places, moved
+from freecad_stacklam.benchsheets.pages.labels import Label, Places, Shifted
 from freecad_stacklam.benchsheets.pages.strip import drawing_space, tile_map
 from freecad_stacklam.benchsheets.pages.tiling import CROSS_ARM, DrawingSpace, Tile, Tiling, Trim, registration_points
 
@@ -65,7 +66,9 @@ def _page_marks(label: Label, window: tuple[float, float, float, float], dx: flo
     x0, y0, x1, y1 = label.box
     if x0 < window[0] or y0 < window[1] or x1 > window[2] or y1 > window[3]:
         return []
-    return [moved(mark, dx, dy) for mark in label.marks]
+    shifted = Shifted(dx, dy)
+    draw(label.marks, shifted)
+    return shifted.marks
 
 
 def tile_pages(
