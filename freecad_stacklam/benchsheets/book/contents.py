@@ -10,7 +10,7 @@ from itertools import groupby
 from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.paper import Paper
 from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, STRONG, Mark, Polyline, Sheet, Text
-from freecad_stacklam.benchsheets.pages.listpage import Row, list_page, rows_per_page, table
+from freecad_stacklam.benchsheets.pages.listpage import TableRow, list_page, rows_per_page, table
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 
 #: From line to line of the guide on the first page, mm.
@@ -79,7 +79,7 @@ def contents_sheets(book: Book, entries: Sequence[tuple[str, str]]) -> list[Shee
     size = rows_per_page(paper)
     first = size - len(LINE_KINDS) - len(STEPS) - 3
     sheets = []
-    rows = [Row(entry) for entry in entries]
+    rows = [TableRow(entry) for entry in entries]
     parts = [rows[:first], *(rows[i : i + size] for i in range(first, len(rows), size))]
     for i, part in enumerate(parts):
         marks = table(paper, ("what", "pages"), (80.0, 40.0), (True, True), part)

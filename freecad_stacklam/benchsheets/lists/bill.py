@@ -7,13 +7,13 @@ from __future__ import annotations
 from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import Units, in_inches, number, unit_name
 from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, Sheet, Text
-from freecad_stacklam.benchsheets.pages.listpage import Row, list_page, rows_per_page, table
+from freecad_stacklam.benchsheets.pages.listpage import TableRow, list_page, rows_per_page, table
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.plan.bill import BillRow
 
 
-def _figures(row: BillRow, units: Units) -> Row:
+def _figures(row: BillRow, units: Units) -> TableRow:
     def length(value: float | None) -> str:
         return "" if value is None else number(value, units)
 
@@ -22,7 +22,7 @@ def _figures(row: BillRow, units: Units) -> Row:
         if row.volume is None
         else f"{row.volume / (INCH**3 if in_inches(units) else 1e6):.{1 if in_inches(units) else 2}f}"
     )
-    return Row(
+    return TableRow(
         (
             f"{row.item} {row.name}" if row.item not in ("blank", "total") else row.name,
             row.species,

@@ -18,7 +18,7 @@ HEAD = 16.0
 
 
 @dataclass(frozen=True)
-class Row:
+class TableRow:
     """A table row. `pens` sample a line kind in the first column instead of a word."""
 
     cells: tuple[str, ...]
@@ -44,7 +44,7 @@ def rows_per_page(paper: Paper) -> int:
 
 
 def table(
-    paper: Paper, heads: Sequence[str], shares: Sequence[float], left: Sequence[bool], rows: Sequence[Row]
+    paper: Paper, heads: Sequence[str], shares: Sequence[float], left: Sequence[bool], rows: Sequence[TableRow]
 ) -> list[Mark]:
     """Rows under their heads. `shares` divide the width; `left`: words stand to the left, figures to the right."""
     space = drawing_space(paper)
@@ -55,7 +55,7 @@ def table(
     for share in shares:
         edges.append(edges[-1] + share * scale)
     marks: list[Mark] = []
-    for i, row in enumerate([Row(tuple(heads), bold=True), *rows]):
+    for i, row in enumerate([TableRow(tuple(heads), bold=True), *rows]):
         level = y - i * ROW
         for column, cell in enumerate(row.cells):
             room = edges[column + 1] - edges[column] - 2.0

@@ -6,6 +6,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+import numpy as np
+
 from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.carving import Faces, PickedPlane
@@ -28,7 +30,8 @@ def faces_from(texts: Iterable[str]) -> Faces:
 
 def plane_text(plane: PickedPlane) -> str:
     """“Name: 10 mm 0 mm 0 mm; normal 1 0 0”."""
-    point = " ".join(f"{c!r}mm" for c in map(float, plane.point))
+    # Written out: 6e-17, as picking in a model gives it, is no length that may be typed.
+    point = " ".join(f"{np.format_float_positional(c, trim='0')}mm" for c in map(float, plane.point))
     return f"{plane.name}: {point}; normal {' '.join(repr(float(c)) for c in plane.normal)}"
 
 

@@ -152,7 +152,8 @@ def _volume(value: Any, _: str) -> float:
 
 def one_of(*choices: str) -> Kind:
     """One of a few words."""
-    said = " or ".join(repr(c)[1:-1] for c in choices)
+    words = [repr(c)[1:-1] for c in choices]
+    said = " or ".join(filter(None, (", ".join(words[:-1]), words[-1])))
 
     def read(value: Any, _: str) -> str:
         if value not in choices:

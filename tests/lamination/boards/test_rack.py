@@ -95,7 +95,7 @@ def test_a_bad_rack_file_is_refused_on_its_line(text: str, says: str) -> None:
         ({"end_trim": -0.5}, "“End trim” of the shop cannot be -0.5 mm"),
         ({"jointing": float("nan")}, "“Jointing per edge” of the shop cannot be nan"),
         ({"min_stave": 200.0}, "at least 200 mm and at most 150 mm"),
-        ({"first_cut": "mitre"}, "cannot be “mitre”: write crosscut or rip or better"),
+        ({"first_cut": "mitre"}, "cannot be “mitre”: write crosscut, rip or better"),
         ({"spare_staves": -1}, "“Spare staves” of the shop cannot be -1"),
     ],
 )

@@ -106,9 +106,9 @@ def test_mortise_that_breaks_out_has_a_negative_cover():
         ({"clearance": 20.0}, "leaves no tenon"),
         ({"clearance": 0.0}, "no room for glue"),
         ({"size": (90.0,)}, "wider than Post all along"),
-        ({"section": "oval"}, "square or rectangle or round"),
+        ({"section": "oval"}, "square, rectangle or round"),
         ({"section": "rectangle"}, "has two sides"),
-        ({"ends": "pinned"}, "flush or proud or wedged"),
+        ({"ends": "pinned"}, "flush, proud or wedged"),
     ],
 )
 def test_joint_that_cannot_be_made_is_refused_with_a_sentence(pieces, changes, says):

@@ -137,7 +137,7 @@ def test_the_bundled_example_reads() -> None:
         ('name = "Pedestal to top"', "# nameless", "has no name"),
         ('["0mm", "-20mm", "1in"]', '["0mm", "-20mm"]', "list of 3"),
         ('Top = "through"', 'Top = "0mm"', "more than 0 mm"),
-        ('section = "square"', 'section = "oval"', "square or rectangle or round"),
+        ('section = "square"', 'section = "oval"', "square, rectangle or round"),
         ('kerf = "1/8in"', 'kerf = "-1mm"', "0 mm or more"),
         ('kerf = "1/8in"', 'clamps = []', "no glue-up yet"),
         ('kerf = "1/8in"', 'open_time = "10min"', "no glue-up yet"),

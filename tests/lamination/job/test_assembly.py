@@ -1,0 +1,87 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""From forms and settings to one plan: who is whose, and what is asked of whom."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from jobs import plan_job
+from solids import box, cylinder
+
+from freecad_stacklam.data import species_table
+from freecad_stacklam.lamination.job.assembly import Form, assemble, matched
+from freecad_stacklam.lamination.layers.stack import plan_stack
+from freecad_stacklam.lamination.plan.boards import BoardsPlan
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.board import Board
+from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.lamination.settings.joint import JointSettings
+from freecad_stacklam.lamination.settings.shop import BandSaw, Bit, ShopSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
+
+POST, TOP = Form("Post", cylinder(80.0, 180.0)), Form("Top", box(400.0, 300.0, 54.0, (-200.0, -150.0, 180.0)))
+
+
+def of(*names: str, **more: object) -> Settings:
+    return Settings(stacks=tuple(StackSettings(form=name) for name in names), **more)  # type: ignore[arg-type]
+
+
+def paired(settings: Settings, *forms: Form) -> list[tuple[str, str]]:
+    return [(form.name, chosen.form) for form, chosen in matched(forms, settings)]
+
+
+def test_every_form_has_its_settings() -> None:
+    assert paired(Settings(), POST, TOP) == [("Post", "Post"), ("Top", "Top")]
+    assert paired(of("Top", "Post"), POST, TOP) == [("Top", "Top"), ("Post", "Post")]
+    assert paired(of("Top", ""), POST, TOP) == [("Top", "Top"), ("Post", "")]
+    assert paired(of("Top"), POST, TOP) == [("Top", "Top")]  # the other form is not stacked
+
+
+def test_names_that_do_not_fit_are_refused() -> None:
+    with pytest.raises(Refusal, match="no form “Leg” in the model: the solids found are Post, Top"):
+        matched([POST, TOP], of("Leg"))
+    with pytest.raises(Refusal, match="Two forms are called “Post”"):
+        matched([POST, POST], Settings())
+    with pytest.raises(Refusal, match="the solids found are none"):
+        matched([], of("Leg"))
+
+
+def test_joints_cut_the_layers_and_are_billed_and_checked() -> None:
+    joint = JointSettings("Neck", through=(0.0, 0.0, 180.0), embed=(("Post", 75.0), ("Top", None)))
+    shop = ShopSettings(bits=(Bit(25.0),), band_saw=BandSaw(blade=13.0))
+    plan = plan_job([POST, TOP], Settings(title="Stand", joints=(joint,), shop=shop), species_table())
+    assert [s.name for s in plan.stacks] == ["Post", "Top"]
+    cut = {(s.name, layer.number) for s in plan.stacks for layer in s.layers for c in layer.cuts if c.joint == "Neck"}
+    assert ("Post", 4) in cut and ("Top", 1) in cut
+    assert {row.diameter for row in plan.joints[0].drilling} == {25.0}
+    assert [row.count for row in plan.bill if row.item == "tenon"] == [1]
+    asked = {"Post: form inside its blanks", "Neck: cover", "Top: inner curves at the band saw"}
+    assert asked <= {check.name for check in plan.checks}
+    # The tenon stands as deep in the post as was asked, the mortise is deeper by its room at the end.
+    post = next(m for m in plan.joints[0].members if m.stack == "Post")
+    assert (post.embed, plan.joints[0].tenon.length) == (pytest.approx(75.0), pytest.approx(75.0 + 54.0))
+    deepest = min(c.start for layer in plan.stacks[0].layers for c in layer.cuts)
+    assert deepest == pytest.approx(180.0 - 75.0 - joint.end_room)
+
+
+def test_wood_is_planned_by_whom_it_is_given_to_and_only_when_asked() -> None:
+    asked: list[Settings] = []
+
+    def woodyard(stacks: object, settings: Settings) -> BoardsPlan:
+        asked.append(settings)
+        return BoardsPlan(staves=(), notes=("by another",))
+
+    stacks = [plan_stack(POST.mesh, StackSettings(form="Post"), name="Post")]
+    without = assemble(stacks, [POST], (), Settings(), species_table(), woodyard)
+    assert (without.boards, asked) == (None, [])
+    settings = Settings(boards=(Board("B", 200.0, 2000.0, 50.0),))
+    plan = assemble(stacks, [POST], (), settings, species_table(), woodyard)
+    assert plan.boards is not None
+    assert (plan.boards.notes, asked) == (("by another",), [settings])
+
+
+def test_notes_of_a_form_are_told_with_its_name() -> None:
+    noted = Form("Post", replace(POST.mesh, notes=("taken as mm",)))
+    assert plan_job([noted], Settings(), species_table()).notes == ("Post: taken as mm",)
