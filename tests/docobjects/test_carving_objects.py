@@ -8,7 +8,6 @@ and FreeCAD's own distances and sections between holes, layers and form.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from math import pi, radians, sqrt, tan
 from pathlib import Path
 from typing import Any
@@ -21,18 +20,6 @@ pytestmark = pytest.mark.freecad
 
 BIT, LEAVE = 8.0, 1.7
 POINT = BIT / 2 / tan(radians(59.0))
-
-
-@pytest.fixture
-def document() -> Iterator[Any]:
-    import FreeCAD
-
-    found = FreeCAD.newDocument("Carving")
-    found.UndoMode = 1
-    name = found.Name
-    yield found
-    if name in FreeCAD.listDocuments():
-        FreeCAD.closeDocument(name)
 
 
 def stacked(document: Any, form: Any, **settings: Any) -> Any:

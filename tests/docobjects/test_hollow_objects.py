@@ -7,7 +7,6 @@ The judges: the volume of a hollow cylinder in closed form, and FreeCAD's own bo
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import replace
 from math import pi
 from pathlib import Path
@@ -24,18 +23,6 @@ RADIUS, HEIGHT, STOCK, WALL, CAPS = 150.0, 200.0, 25.0, 40.0, 2
 ASKED = {"wall": WALL, "caps": CAPS}
 #: The computation's own guard for the mesh (tolerances.GUARD), so that the true wall is never thinner than asked.
 GUARD = 0.2
-
-
-@pytest.fixture
-def document() -> Iterator[Any]:
-    import FreeCAD
-
-    found = FreeCAD.newDocument("Hollow")
-    found.UndoMode = 1
-    name = found.Name
-    yield found
-    if name in FreeCAD.listDocuments():
-        FreeCAD.closeDocument(name)
 
 
 @pytest.fixture

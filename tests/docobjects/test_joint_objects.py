@@ -7,7 +7,6 @@ The judges: closed forms for volumes, and FreeCAD's own booleans between tenon, 
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from typing import Any
 
 import pytest
@@ -15,18 +14,6 @@ import pytest
 pytestmark = pytest.mark.freecad
 
 SIDE, CLEARANCE, END_ROOM, INTO_FOOT, INTO_TOP = 40.0, 0.1, 2.0, 60.0, 30.0
-
-
-@pytest.fixture
-def document() -> Iterator[Any]:
-    import FreeCAD
-
-    found = FreeCAD.newDocument("Joints")
-    found.UndoMode = 1
-    name = found.Name
-    yield found
-    if name in FreeCAD.listDocuments():
-        FreeCAD.closeDocument(name)
 
 
 @pytest.fixture

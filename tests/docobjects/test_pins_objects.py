@@ -7,7 +7,6 @@ The judges: the closed form of a cylinder, and FreeCAD's own booleans and distan
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import replace
 from math import pi
 from pathlib import Path
@@ -24,18 +23,6 @@ DIAMETER, DEPTH, MARGIN = 8.0, 10.0, 8.0
 ASKED = {"diameter": DIAMETER, "depth": DEPTH, "margin": MARGIN}
 #: What one pin takes out of each of its two layers, mm³.
 BORE = pi / 4 * DIAMETER**2 * DEPTH
-
-
-@pytest.fixture
-def document() -> Iterator[Any]:
-    import FreeCAD
-
-    found = FreeCAD.newDocument("Pins")
-    found.UndoMode = 1
-    name = found.Name
-    yield found
-    if name in FreeCAD.listDocuments():
-        FreeCAD.closeDocument(name)
 
 
 def boxed(document: Any, name: str, at: tuple[float, float, float], sizes: tuple[float, float, float]) -> Any:

@@ -4,7 +4,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -14,17 +13,6 @@ import pytest
 pytestmark = pytest.mark.freecad
 
 SAVED = Path(__file__).parent / "saved"
-
-
-@pytest.fixture
-def document() -> Iterator[Any]:
-    import FreeCAD
-
-    found = FreeCAD.newDocument("Project")
-    name = found.Name
-    yield found
-    if name in FreeCAD.listDocuments():
-        FreeCAD.closeDocument(name)
 
 
 def example_settings() -> Any:

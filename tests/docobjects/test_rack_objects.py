@@ -4,7 +4,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -15,17 +14,6 @@ from freecad_stacklam.lamination.settings.board import Board, Knot
 from freecad_stacklam.lamination.settings.shop import BandSaw, Bit, ShopSettings
 
 pytestmark = pytest.mark.freecad
-
-
-@pytest.fixture
-def document() -> Iterator[Any]:
-    import FreeCAD
-
-    found = FreeCAD.newDocument("Boards")
-    name = found.Name
-    yield found
-    if name in FreeCAD.listDocuments():
-        FreeCAD.closeDocument(name)
 
 
 OAK = Board("Oak 1", 190.0, 2440.0, 48.0, "white oak", count=2)

@@ -7,7 +7,7 @@ The judges: closed forms for cylinders and balls (geometry, derived beside each 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from math import pi
 from typing import Any
 
@@ -19,16 +19,6 @@ RADIUS, HEIGHT, STOCK, ALLOWANCE = 60.0, 100.0, 25.0, 3.0
 #: Guard beyond the allowance and the most that the fitted outline stands outside: 0.2 mm and about 2 × 0.1 mm; the
 #: mesh of a round form may lie up to its deflection inside it.
 ROOM = (-0.1, 0.5)
-
-
-@pytest.fixture
-def document() -> Iterator[Any]:
-    import FreeCAD
-
-    found = FreeCAD.newDocument("Kinds")
-    found.UndoMode = 1
-    yield found
-    FreeCAD.closeDocument(found.Name)
 
 
 def part(document: Any) -> Any:

@@ -169,6 +169,25 @@ class Desk:
         """Press Cancel in the open task panel."""
         self.press("Cancel", self.panel())
 
+    def says_at_ok(self) -> str:
+        """What OK says instead of doing anything; the panel stays open."""
+        before = [len(FreeCAD.ActiveDocument.Objects), len(self.boxes)]
+        self.press_ok()
+        assert self.panel_open(), "OK closed the panel"
+        assert [len(FreeCAD.ActiveDocument.Objects), len(self.boxes) - 1] == before, "OK did something"
+        return self.boxes.pop()
+
+    def slice_example(self, allowance: str = "") -> None:
+        """Slice both forms of the example, the pedestal in layers of 45 mm and the top in layers of 27 mm."""
+        for name, stock in (("Pedestal", "45 mm"), ("Top", "27 mm")):
+            self.select(FreeCAD.ActiveDocument.getObject(name))
+            self.command("StackLam_SliceForm")
+            self.type_into("stock", stock)
+            if allowance:
+                self.type_into("allowance", allowance)
+            self.wait(0.3)
+            self.press_ok()
+
     # --- pictures --------------------------------------------------------------------------------------------------
     def picture(self, name: str, widget: Any = None) -> str:
         """Save the main window as it shows on the screen (3D view, panels, dialogs over it), or one widget, as NAME.png

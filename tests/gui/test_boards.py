@@ -24,12 +24,7 @@ def plan_the_boards(desk, folder):
     desk.command("StackLam_Example")
     document = FreeCAD.ActiveDocument
     told["needs_a_stack"] = desk.is_active("StackLam_CutBoards")
-    for form, stock in ((document.Pedestal, "45 mm"), (document.Top, "27 mm")):
-        desk.select(form)
-        desk.command("StackLam_SliceForm")
-        desk.type_into("stock", stock)
-        desk.wait(0.3)
-        desk.press_ok()
+    desk.slice_example()
 
     # Without boards there is nothing to cut from.
     desk.command("StackLam_CutBoards")

@@ -24,12 +24,7 @@ def guide_the_example(desk):
     told["needs_a_stack"] = desk.is_active("StackLam_CarvingGuide")
     desk.command("StackLam_Example")
     document = FreeCAD.ActiveDocument
-    for form, stock in ((document.Pedestal, "45 mm"), (document.Top, "27 mm")):
-        desk.select(form)
-        desk.command("StackLam_SliceForm")
-        desk.type_into("stock", stock)
-        desk.wait(0.3)
-        desk.press_ok()
+    desk.slice_example()
 
     def figures():
         names = ("holes", "stops", "deepest", "shallowest", "toCarve", "hours", "leftOut")
@@ -190,12 +185,7 @@ def draw_the_guide(desk, folder):
     desk.open_workbench()
     desk.command("StackLam_Example")
     document = FreeCAD.ActiveDocument
-    for form, stock in ((document.Pedestal, "45 mm"), (document.Top, "27 mm")):
-        desk.select(form)
-        desk.command("StackLam_SliceForm")
-        desk.type_into("stock", stock)
-        desk.wait(0.3)
-        desk.press_ok()
+    desk.slice_example()
     make_carving(document, CarvingSettings(depth_holes=(("Top", "top"),), rate=1.5))
     document.recompute()
     names = [o.Name for o in document.Objects]

@@ -21,23 +21,10 @@ def finish_the_example(desk, folder):
 
     told = {}
 
-    def says_at_ok():
-        """What OK says instead of doing anything; the panel stays open."""
-        before = [len(FreeCAD.ActiveDocument.Objects), len(desk.boxes)]
-        desk.press_ok()
-        assert desk.panel_open(), "OK closed the panel"
-        assert [len(FreeCAD.ActiveDocument.Objects), len(desk.boxes) - 1] == before, "OK did something"
-        return desk.boxes.pop()
-
     desk.open_workbench()
     desk.command("StackLam_Example")
     document = FreeCAD.ActiveDocument
-    for form, stock in ((document.Pedestal, "45 mm"), (document.Top, "27 mm")):
-        desk.select(form)
-        desk.command("StackLam_SliceForm")
-        desk.type_into("stock", stock)
-        desk.type_into("allowance", "4 mm")
-        desk.press_ok()
+    desk.slice_example("4 mm")
     before = [o.Name for o in document.Objects]
     undos = document.UndoCount
 
@@ -61,7 +48,7 @@ def finish_the_example(desk, folder):
         right = desk.widget(field).property("rawValue")
         desk.type_into(field, text)
         desk.wait(0.8)
-        refused[text] = [desk.widget("StackLam_AddJointSentence").text(), says_at_ok()]
+        refused[text] = [desk.widget("StackLam_AddJointSentence").text(), desk.says_at_ok()]
         desk.widget(field).setProperty("rawValue", right)
         desk.wait(0.8)
     told["refused"] = refused

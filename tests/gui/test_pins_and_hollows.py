@@ -23,12 +23,7 @@ def pin_and_hollow_the_example(desk, folder):
     desk.command("StackLam_Example")
     document = FreeCAD.ActiveDocument
     told["greyed"] = [desk.is_active(f"StackLam_{n}") for n in ("SetPins", "HollowLayers")]
-    for form, stock in ((document.Pedestal, "45 mm"), (document.Top, "27 mm")):
-        desk.select(form)
-        desk.command("StackLam_SliceForm")
-        desk.type_into("stock", stock)
-        desk.type_into("allowance", "4 mm")
-        desk.press_ok()
+    desk.slice_example("4 mm")
     graph = FreeCADGui.activeDocument().activeView().getSceneGraph()
     stack = next(o for o in document.Objects if o.Label == "Pedestal stack")
     before, undos = [o.Name for o in document.Objects], document.UndoCount

@@ -20,14 +20,6 @@ def slice_the_example(desk, folder):
 
     told = {}
 
-    def says_at_ok():
-        """What OK says instead of doing anything; the panel stays open."""
-        before = [len(FreeCAD.ActiveDocument.Objects), len(desk.boxes)]
-        desk.press_ok()
-        assert desk.panel_open(), "OK closed the panel"
-        assert [len(FreeCAD.ActiveDocument.Objects), len(desk.boxes) - 1] == before, "OK did something"
-        return desk.boxes.pop()
-
     def layers(stack):
         return sorted(o.Number for o in stack.Layers)
 
@@ -66,7 +58,7 @@ def slice_the_example(desk, folder):
     for text in ("0", "-5 mm", "900 mm", "0.1 mm"):
         desk.type_into("stock", text)
         desk.wait(0.4)
-        refused[text] = [desk.widget("StackLam_SliceFormSentence").text(), figures()["layers"], says_at_ok()]
+        refused[text] = [desk.widget("StackLam_SliceFormSentence").text(), figures()["layers"], desk.says_at_ok()]
     told["refused"] = refused
     desk.picture("panel-refused")
     desk.type_into("stock", "45 mm")
@@ -331,14 +323,6 @@ def work_in_inches(desk):
 
     told = {}
 
-    def says_at_ok():
-        """What OK says instead of doing anything; the panel stays open."""
-        before = [len(FreeCAD.ActiveDocument.Objects), len(desk.boxes)]
-        desk.press_ok()
-        assert desk.panel_open(), "OK closed the panel"
-        assert [len(FreeCAD.ActiveDocument.Objects), len(desk.boxes) - 1] == before, "OK did something"
-        return desk.boxes.pop()
-
     def written_anew():
         stock = desk.widget("stock")
         stock.setProperty("unit", "in")  # makes FreeCAD write the text anew
@@ -378,7 +362,7 @@ def work_in_inches(desk):
     desk.type_into("stock", "2 in")
     desk.wait(0.4)
     told["gone"] = desk.widget("StackLam_SliceFormSentence").text()
-    told["ok"] = says_at_ok()
+    told["ok"] = desk.says_at_ok()
     desk.press_cancel()
     told["left"] = [len(document.Objects), desk.panel_open()]
     return told

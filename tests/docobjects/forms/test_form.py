@@ -37,16 +37,11 @@ VOLUMES = {
 }
 
 
-@pytest.fixture
-def document():
-    import FreeCAD
-
+@pytest.fixture(autouse=True)
+def _partdesign():
     from freecad_stacklam.docobjects.forms.formfile import find_partdesign
 
     find_partdesign()
-    doc = FreeCAD.newDocument("Forms")
-    yield doc
-    FreeCAD.closeDocument(doc.Name)
 
 
 def at(x, y, z):

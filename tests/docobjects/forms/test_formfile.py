@@ -18,15 +18,6 @@ from freecad_stacklam.lamination.refusal import Refusal
 pytestmark = pytest.mark.freecad
 
 
-@pytest.fixture
-def document():
-    import FreeCAD
-
-    doc = FreeCAD.newDocument("Project")
-    yield doc
-    FreeCAD.closeDocument(doc.Name)
-
-
 def read(path, document):
     from freecad_stacklam.docobjects.forms.formfile import forms_in
 
