@@ -11,16 +11,15 @@ from typing import Any
 
 import FreeCAD
 import numpy as np
-import Part
 import shapely
 
 from freecad_stacklam.data import species_table
-from freecad_stacklam.docobjects.base.properties import Property, set_result, set_results
+from freecad_stacklam.docobjects.base.properties import Property, set_results
 from freecad_stacklam.docobjects.base.protocols import HollowObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import properties_of
 from freecad_stacklam.docobjects.family import idle_because
-from freecad_stacklam.docobjects.forms.shapes import hollow_shape, placement_of, show
+from freecad_stacklam.docobjects.forms.shapes import hollow_shape, placement_of, show, show_idle
 from freecad_stacklam.docobjects.reading.insides import shown_hollow
 from freecad_stacklam.lamination.form.frame import to_model
 from freecad_stacklam.lamination.inside.checks import hollow_checks
@@ -59,17 +58,7 @@ class Hollow(Proxy):
         """Find the voids, draw them, and write their figures."""
         idle = idle_because(obj)
         if idle:
-            obj.Shape = Part.Shape()
-            set_results(
-                obj,
-                {
-                    "VoidCount": 0,
-                    "GlueLines": [],
-                    "Notes": [idle[1]],
-                },
-            )
-            set_result(obj, "CoverVerdict", idle[0])
-            set_result(obj, "Verdict", idle[0])
+            show_idle(obj, *idle, VoidCount=0, GlueLines=[])
             return
         plan = shown_hollow(obj)
         assert plan.hollow is not None

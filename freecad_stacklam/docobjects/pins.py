@@ -10,14 +10,13 @@ from __future__ import annotations
 
 import FreeCAD
 import numpy as np
-import Part
 
-from freecad_stacklam.docobjects.base.properties import Property, set_result, set_results
+from freecad_stacklam.docobjects.base.properties import Property, set_results
 from freecad_stacklam.docobjects.base.protocols import PinsObject, StackObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import properties_of
 from freecad_stacklam.docobjects.family import idle_because
-from freecad_stacklam.docobjects.forms.shapes import pin_shape, placement_of, show
+from freecad_stacklam.docobjects.forms.shapes import pin_shape, placement_of, show, show_idle
 from freecad_stacklam.docobjects.reading.insides import shown_pins
 from freecad_stacklam.docobjects.reading.stacks import shown_plan
 from freecad_stacklam.lamination.form.frame import lying, to_model
@@ -56,17 +55,7 @@ class Pins(Proxy):
         """Place the pins, draw them, and write their figures."""
         idle = idle_because(obj)
         if idle:
-            obj.Shape = Part.Shape()
-            set_results(
-                obj,
-                {
-                    "PinCount": 0,
-                    "Misfits": [],
-                    "Notes": [idle[1]],
-                },
-            )
-            set_result(obj, "CoverVerdict", idle[0])
-            set_result(obj, "Verdict", idle[0])
+            show_idle(obj, *idle, PinCount=0, Misfits=[])
             return
         assert obj.Stack is not None
         plan = shown_pins(obj)

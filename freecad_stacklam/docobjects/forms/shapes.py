@@ -11,6 +11,7 @@ from typing import Any
 import FreeCAD
 import Part
 
+from freecad_stacklam.docobjects.base.properties import set_results
 from freecad_stacklam.lamination.joints.axis import section_outline
 from freecad_stacklam.lamination.plan.joints import JointPlan, Wedge
 from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
@@ -80,6 +81,12 @@ def show(obj: Any, shape: Any, placement: Any) -> None:
     """Give an object its shape, placed. Inside execute a shape takes the object's placement, so that is set first."""
     obj.Placement = placement
     obj.Shape = shape
+
+
+def show_idle(obj: Any, word: str, sentence: str, **empty: Any) -> None:
+    """Give an object that does nothing no shape, its word as verdict, the sentence that says why, and empty results."""
+    obj.Shape = Part.Shape()
+    set_results(obj, {**empty, "Notes": [sentence], "CoverVerdict": word, "Verdict": word})
 
 
 def pin_shape(stack: StackPlan) -> Any:

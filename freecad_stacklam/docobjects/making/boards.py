@@ -14,6 +14,7 @@ from freecad_stacklam.docobjects.base.protocols import CuttingObject, Document, 
 from freecad_stacklam.docobjects.base.rowproperties import fill
 from freecad_stacklam.docobjects.cutting import Cutting
 from freecad_stacklam.docobjects.family import cutting_in, shop_in
+from freecad_stacklam.docobjects.making.single import the_one
 from freecad_stacklam.docobjects.reading.insides import finished_stacks
 from freecad_stacklam.docobjects.reading.wood import key_of, wood_settings
 from freecad_stacklam.docobjects.shop import Shop
@@ -26,11 +27,7 @@ from freecad_stacklam.lamination.settings.shop import ShopSettings
 
 def make_shop(document: Document, settings: ShopSettings) -> ShopObject:
     """The document's shop with these settings; made if there is none. Part of the caller's undo step if one is open."""
-    shop = shop_in(document)
-    if shop is None:
-        shop = document.addObject("App::FeaturePython", "Shop")
-        Shop(shop)
-        shop.Label = "Shop"
+    shop = the_one(document, shop_in, Shop)
     fill(shop, settings)
     shop.Given = [row.name for row in rows_of(ShopSettings) if row.property and row.name in settings.given]
     rest: dict[str, Any] = {}
@@ -48,11 +45,7 @@ def keep_cutting(document: Document, plan: BoardsPlan, key: str, picture: str | 
     key: key_of what the plan was made for. picture: a file with the boards drawn, copied into the document. Raises
     Refusal.
     """
-    cutting = cutting_in(document)
-    if cutting is None:
-        cutting = document.addObject("App::FeaturePython", "Cutting")
-        Cutting(cutting)
-        cutting.Label = "Cutting plan"
+    cutting = the_one(document, cutting_in, Cutting, "Cutting plan")
     set_result(cutting, "Kept", plan_text(plan))
     set_result(cutting, "KeptFor", key)
     if picture:

@@ -8,6 +8,7 @@ from freecad_stacklam.docobjects.base.protocols import CarvingObject, Document
 from freecad_stacklam.docobjects.base.rowproperties import fill
 from freecad_stacklam.docobjects.carvingguide import Carving
 from freecad_stacklam.docobjects.family import carving_in
+from freecad_stacklam.docobjects.making.single import the_one
 from freecad_stacklam.docobjects.reading.guide import guide_key, settings_of_carving, try_carving
 from freecad_stacklam.docobjects.reading.insides import finished_stacks
 from freecad_stacklam.lamination.refusal import Refusal
@@ -19,11 +20,7 @@ def make_carving(document: Document, settings: CarvingSettings) -> CarvingObject
     """The document's carving guide with these settings; made if there is none. Part of the caller's undo step if one is
     open. Raises Refusal before anything was made."""
     try_carving(document, settings)
-    carving = carving_in(document)
-    if carving is None:
-        carving = document.addObject("Part::FeaturePython", "Carving")
-        Carving(carving)
-        carving.Label = "Carving guide"
+    carving = the_one(document, carving_in, Carving, "Carving guide", solid=True)
     _fill(carving, settings)
     carving.Suppressed = False
     carving.recompute()

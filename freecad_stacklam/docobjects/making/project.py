@@ -18,6 +18,7 @@ from freecad_stacklam.docobjects.making.carving import make_carving
 from freecad_stacklam.docobjects.making.insides import make_hollow, make_pins
 from freecad_stacklam.docobjects.making.joints import make_joint
 from freecad_stacklam.docobjects.making.matching import match_document
+from freecad_stacklam.docobjects.making.single import the_one
 from freecad_stacklam.docobjects.making.stacks import make_stack
 from freecad_stacklam.docobjects.spreadsheets.rack import write_rack
 from freecad_stacklam.lamination.job.assembly import Form, matched
@@ -27,11 +28,7 @@ from freecad_stacklam.lamination.settings.job import Settings
 
 def make_job(document: Document, settings: Settings) -> JobObject:
     """The document's job with these settings; made if there is none."""
-    job = job_in(document)
-    if job is None:
-        job = document.addObject("App::FeaturePython", "Job")
-        Job(job)
-        job.Label = "Job"
+    job = the_one(document, job_in, Job)
     fill(job, settings)
     return job
 
