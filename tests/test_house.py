@@ -406,3 +406,16 @@ def test_every_file_that_the_readmes_name_is_there(page: str) -> None:
         places += [PACKAGE / room / name for room in ("benchsheets", "workbench")]
         places += [CHECKOUT / folder / name for folder in ("tests/benchmarks", "tools")]
         assert any(place.exists() for place in places), f"{page} names {name}, which is not there"
+
+
+@pytest.mark.parametrize("path", sorted((CHECKOUT / "tests" / "benchmarks").glob("bench_*.py")), ids=lambda p: p.name)
+def test_benchmarks_find_all_that_they_measure(path: Path) -> None:
+    """They are run by hand, from the checkout and without any setting: here only what they import is asked for."""
+    code = (
+        f"import runpy, sys; sys.path.insert(0, {str(path.parent)!r}); runpy.run_path({str(path)!r}, run_name='asked')"
+    )
+    environment = {key: value for key, value in os.environ.items() if key != "PYTHONPATH"}
+    done = subprocess.run(
+        [sys.executable, "-c", code], cwd=CHECKOUT, capture_output=True, text=True, env=environment, timeout=60
+    )
+    assert done.returncode == 0, done.stderr

@@ -15,6 +15,7 @@ from pathlib import Path
 from time import perf_counter, process_time
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
+sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
 from plans import large_stack
 from sheetsof import template_sheets

@@ -19,6 +19,9 @@ from time import perf_counter
 import numpy as np
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
+sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
+
+from bench_shadows import lobed
 
 from freecad_stacklam.data import example_form, example_rack, example_settings
 from freecad_stacklam.lamination.boards.boardplan import boards_for
@@ -33,7 +36,6 @@ from freecad_stacklam.lamination.settings.board import Rack
 from freecad_stacklam.lamination.settings.file import read_settings
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
-from tests.benchmarks.bench_shadows import lobed
 
 
 def forms() -> tuple[list[tuple[Form, StackSettings]], str]:

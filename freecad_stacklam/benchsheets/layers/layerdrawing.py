@@ -54,8 +54,15 @@ class Trace:
     "finished bottom", "mortise", "pin", "hollow". A cut that stops inside the layer is not `through`."""
 
     kind: str
-    loops: tuple[Loop, ...]
+    of: tuple[Outline, ...] | MultiPolygon
     through: bool = True
+
+    @property
+    def loops(self) -> tuple[Loop, ...]:
+        """Its loops; those of an area are straight from point to point."""
+        if isinstance(self.of, MultiPolygon):
+            return loops_of(self.of)
+        return tuple(loop for outline in self.of for loop in (outline.outer, *outline.holes))
 
 
 @dataclass(frozen=True)
@@ -100,13 +107,13 @@ def _draw(plan: Plan, stack: StackPlan, index: int, blank: MultiPolygon, edges: 
     layer = stack.layers[index]
     above = stack.layers[index + 1] if index + 1 < len(stack.layers) else None
     lines: list[tuple[str, MultiLineString]] = [("cut", edges[index])]
-    traces = [Trace("cut", _loops(*layer.blank))]
+    traces = [Trace("cut", layer.blank)]
     # Where the form ends inside this layer: show how far it reaches.
     top = layer.shadow if layer.finished_top.is_empty else layer.finished_top
     for kind, pen, area in (("finished top", "finished", top), ("finished bottom", "hidden", layer.finished_bottom)):
         if not area.is_empty:
             lines.append((pen, rings(area)))
-            traces.append(Trace(kind, loops_of(area)))
+            traces.append(Trace(kind, area))
     if above is not None:
         lines.append(("next", edges[index + 1]))
     wood: BaseGeometry = blank
@@ -116,7 +123,7 @@ def _draw(plan: Plan, stack: StackPlan, index: int, blank: MultiPolygon, edges: 
             ends.append(("mortise hidden", cut.outline))
         for pen, outline in ends:
             lines.append((pen, rings(polygon_of(outline))))
-            traces.append(Trace(cut.kind, _loops(outline), cut.goes_through(layer)))
+            traces.append(Trace(cut.kind, (outline,), cut.goes_through(layer)))
         wood = wood.difference(polygon_of(cut.outline))
     seams = seams_of(plan, stack, layer)
     if seams:
@@ -131,10 +138,6 @@ def _draw(plan: Plan, stack: StackPlan, index: int, blank: MultiPolygon, edges: 
     near = [polygon_of(cut.outline) for cut in layer.cuts if cut.kind == "mortise"]
     together = shapely.union_all([Point(0, 0), *near[:1]])
     return LayerDrawing(layer, above, blank, whole, tuple(lines), needed, together, tuple(traces), tuple(seams))
-
-
-def _loops(*outlines: Outline) -> tuple[Loop, ...]:
-    return tuple(loop for outline in outlines for loop in (outline.outer, *outline.holes))
 
 
 def cut_words(cut: Cut, layer: LayerPlan, units: Units) -> tuple[str, str]:
