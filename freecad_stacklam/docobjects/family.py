@@ -56,6 +56,8 @@ def idle_because(obj: Any) -> tuple[str, str] | None:
         return "suppressed", f"“{obj.Label}” is suppressed: nothing is cut for it."
     if obj.Stack is None:
         return "idle", f"“{obj.Label}” has no stack: choose the one it is made for, or delete it."
+    if kind_of(obj.Stack) != "stack":
+        return "idle", f"“{obj.Stack.Label}” is no stack: choose the one that “{obj.Label}” is made for, or delete it."
     used = in_use(obj.Stack, kind_of(obj))
     if used is not None and used.Name != obj.Name:
         return "idle", f"“{used.Label}” is at work in the same stack: give “{obj.Label}” another, or delete it."

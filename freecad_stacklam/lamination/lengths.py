@@ -14,6 +14,8 @@ from math import floor, isfinite
 from freecad_stacklam.lamination.refusal import Refusal
 
 INCH = 25.4
+#: No length that a maker gives is longer, mm: outlines are closed on a grid that ends there.
+LONGEST = 200_000.0
 LENGTHS = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": INCH, "ft": 12 * INCH}
 SQUARE_METRE, CUBIC_METRE = 1e6, 1e9  # mm², mm³
 VOLUMES = {"mm3": 1.0, "cm3": 1e3, "ml": 1e3, "l": 1e6, "in3": INCH**3}

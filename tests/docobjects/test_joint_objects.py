@@ -205,6 +205,16 @@ def test_bad_values_are_the_object_s_error_in_one_sentence(
     assert all(o.State == ["Up-to-date"] for o in document.Objects)
 
 
+def test_what_is_no_stack_cannot_be_joined(document: Any, stacks: tuple[Any, Any]) -> None:
+    joint = joined(stacks)
+    joint.Stacks = [stacks[0], document.Top]
+    document.recompute()
+    assert "cannot join “Top”, which is no stack" in told(joint)
+    joint.Stacks = list(stacks)
+    document.recompute()
+    assert all(o.State == ["Up-to-date"] for o in document.Objects)
+
+
 def test_a_joint_whose_stack_is_deleted_says_so(document: Any, stacks: tuple[Any, Any]) -> None:
     joint = joined(stacks)
     document.openTransaction("Delete")

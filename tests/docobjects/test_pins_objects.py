@@ -225,6 +225,19 @@ def test_pins_are_one_undo_step(document: Any, stack: Any) -> None:
     assert all_well(document)
 
 
+def test_pins_of_what_is_no_stack_say_so_and_do_nothing(document: Any, stack: Any) -> None:
+    pins = pinned(stack)
+    pins.Stack = document.Foot
+    document.recompute()
+    assert (pins.Verdict, list(pins.Notes)) == (
+        "idle", ["“Foot” is no stack: choose the one that “Foot pins” is made for, or delete it."]
+    )  # fmt: skip
+    pins.Stack = stack
+    document.recompute()
+    assert taken(stack)[0] == pytest.approx(2 * BORE, rel=1e-6)
+    assert all_well(document)
+
+
 def test_pins_go_with_their_stack_and_come_back_with_it(document: Any, stack: Any) -> None:
     name = pinned(stack).Name
     document.openTransaction("Delete")

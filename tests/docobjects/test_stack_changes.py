@@ -241,7 +241,7 @@ def test_saved_and_opened_again_gives_the_same_plan(document: Any, cone: Any, tm
         ("Stock", 200, "thicker"),
         ("Stock", 0.05, "more than 1000"),
         ("Axis", (0, 0, 0), "has no length"),
-        ("Copies", 0, "“Copies” of the stack cannot be 0: give 1 or more"),
+        ("Copies", 0, "“Copies” of the stack cannot be 0: give 1 to 999"),
         ("PlanedThicknesses", ["a plank"], "is not a length"),
         ("PlanedThicknesses", ["-3 mm"], "“As planed, from layer 1” of the stack cannot be"),
     ],

@@ -17,6 +17,7 @@ from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.joint import SECTIONS, Depths, JointSettings
+from freecad_stacklam.objectkinds import kind_of
 
 THROUGH = "through"
 
@@ -54,6 +55,9 @@ def anchored(joint: JointObject) -> tuple[float, float, float] | None:
 
 
 def _depths(joint: JointObject) -> Depths:
+    for other in joint.Stacks:
+        if kind_of(other) != "stack":
+            raise Refusal(f"Joint “{joint.Label}” cannot join “{other.Label}”, which is no stack: choose stacks.")
     names = [name_of_stack(s) for s in joint.Stacks]
     if len(names) < 2:
         raise Refusal(f"Joint “{joint.Label}” has lost a stack: choose the stacks it joins, or delete it.")

@@ -17,6 +17,7 @@ from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.stack import StackSettings
+from freecad_stacklam.objectkinds import kind_of
 
 #: How glue lines are chosen, as the maker reads it → as the settings say it.
 PICKS = {"counted": "", "least wood": "least wood", "fewest layers": "fewest layers"}
@@ -61,7 +62,12 @@ def form_of_stack(stack: StackObject) -> Form:
 
 
 def shown_plan(stack: StackObject) -> tuple[StackPlan, Form]:
-    """The plan that the stack shows: the one of its last recompute while its settings are the same, else a new one."""
+    """The plan that the stack shows: the one of its last recompute while its settings are the same, else a new one.
+
+    Raises Refusal.
+    """
+    if kind_of(stack) != "stack":
+        raise Refusal(f"“{stack.Label}” is no stack: choose one instead.")
     settings = settings_of_stack(stack)
     kept = _shown.get(stack.Proxy)
     if kept is not None and kept[0] == settings and kept[1].name == name_of_stack(stack):

@@ -10,11 +10,11 @@ import datetime
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from math import isfinite
+from math import hypot, isfinite
 from numbers import Integral, Real
 from typing import Any
 
-from freecad_stacklam.lamination.lengths import parse_angle, parse_length, parse_volume
+from freecad_stacklam.lamination.lengths import LONGEST, parse_angle, parse_length, parse_volume
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import NO_DIRECTION
 
@@ -118,14 +118,18 @@ def number(
 
 
 def length(least: float | None = None, *, above: bool = False, property: str = "Length") -> Kind:
-    """A length in mm, of at least `least`, or more than it."""
+    """A length in mm, of at least `least`, or more than it; none is longer than LONGEST."""
 
     def read(value: Any, unit: str) -> float:
         if not isinstance(value, (str, int, float)):
             raise Refusal(f'a length is needed, as in "45mm" or "1-3/4in", not {shown(value)}.')
         return parse_length(value, unit)
 
-    fault = _figure_fault(least, None, above, False, "mm")
+    within = _figure_fault(least, None, above, False, "mm")
+
+    def fault(value: Any) -> str:
+        return within(value) or ("" if abs(value) <= LONGEST else f"give at most {LONGEST / 1000:g} m")
+
     return _held(Kind("length", read, lambda mm: f"{plain(mm)}mm", fault, property, "mm", least))
 
 
@@ -236,9 +240,9 @@ def _write_axis(axis: tuple[float, float, float]) -> Any:
 
 
 def _axis_fault(axis: Any) -> str:
-    if THREE.fault(axis) or sum(c * c for c in axis) ** 0.5 < NO_DIRECTION:
+    if THREE.fault(axis) or hypot(*axis) < NO_DIRECTION:
         return "that has no length; give x, y or z, or a direction"
-    return ""
+    return "" if hypot(*axis) <= LONGEST else "give x, y or z, or a shorter direction, as in 0, 0, 1"
 
 
 NUMBER = number()

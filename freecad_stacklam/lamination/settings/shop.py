@@ -103,7 +103,7 @@ class ShopSettings(Record):
         group="Saw",
     )  # fmt: skip
     spare_staves: int = option(
-        0, number(0, whole=True), "Spare staves", "How many of the largest staves of each stock are cut once more",
+        0, number(0, 99, whole=True), "Spare staves", "How many of the largest staves of each stock are cut once more",
         group="Staves",
     )  # fmt: skip
     glue_spread: float = option(180.0, number(0), "Glue", "Glue on one face, g/m²", group="Glue")

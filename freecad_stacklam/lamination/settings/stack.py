@@ -12,12 +12,12 @@ from freecad_stacklam.lamination.settings.kinds import (
     ANGLE,
     AXIS,
     BOOLEAN,
-    COUNT,
     PLACE,
     ROOM,
     SIZE,
     TEXT,
     VOLUME,
+    number,
     one_of,
     several,
 )
@@ -58,7 +58,11 @@ class StackSettings(Record):
         0.0, ANGLE, "Grain from x", "Direction of the grain in the layers, turned from the stack's x", group="Boards"
     )
     copies: int = option(
-        1, COUNT, "Copies", "How many of this stack are made: the bill counts them all", group="Boards"
+        1,
+        number(1, 999, whole=True),
+        "Copies",
+        "How many of this stack are made: the bill counts them all",
+        group="Boards",
     )
     fill_holes: bool = option(
         False, BOOLEAN, "Leave holes of the form unsawn", "Leave the holes of the form unsawn", group="Piling"

@@ -123,7 +123,7 @@ def test_the_bundled_example_reads() -> None:
         ('units = "mm"', 'units = "furlong"', "write mm or in"),
         ('stock = ["45mm", "1-3/4in"]', 'stock = ["45mm", "0mm"]', "more than 0 mm"),
         ('stock = ["45mm", "1-3/4in"]', "stock = []", "No stock thickness"),
-        ("copies = 2", "copies = 0", "1 or more"),
+        ("copies = 2", "copies = 0", "1 to 999"),
         ("copies = 2", 'copies = "2"', "whole number"),
         ("copies = 2", "copies = 2.5", "whole number"),
         ('"0.3 l"', '"0.3"', "is not a volume"),
