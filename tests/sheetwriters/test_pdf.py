@@ -204,7 +204,7 @@ def test_a_pdf_is_whole_or_not_there(tmp_path: Path) -> None:
     broken = replace(sheets[0], marks=(*sheets[0].marks, Text((0.0, 0.0), "x", height=-1.0), object()))
     target = tmp_path / "drawings.pdf"
     target.write_bytes(b"the old one")
-    with pytest.raises(AttributeError):
+    with pytest.raises(TypeError, match="no mark"):
         write((broken,), target)
     assert target.read_bytes() == b"the old one"
     assert [p.name for p in tmp_path.iterdir()] == ["drawings.pdf"]
