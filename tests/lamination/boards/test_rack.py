@@ -91,7 +91,7 @@ def test_a_bad_rack_file_is_refused_on_its_line(text: str, says: str) -> None:
 @pytest.mark.parametrize(
     ("shop", "says"),
     [
-        ({"kerf": -1.0}, "“Kerf” of the shop cannot be -1 mm: give 0 mm or more"),
+        ({"kerf": -1.0}, "“Kerf” of the shop cannot be -1 mm: give 0 mm to 20 mm"),
         ({"end_trim": -0.5}, "“End trim” of the shop cannot be -0.5 mm"),
         ({"jointing": float("nan")}, "“Jointing per edge” of the shop cannot be nan"),
         ({"min_stave": 200.0}, "at least 200 mm and at most 150 mm"),

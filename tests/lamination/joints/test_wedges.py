@@ -106,7 +106,7 @@ def test_a_thin_member_is_refused_with_the_thickness_that_would_do() -> None:
     which is three quarters of 30.6 mm."""
     meshes = {"Post": post_and_top()[1]["Post"], "Top": solids.box(300.0, 200.0, 27.0, (-150.0, -100.0, 300.0))}
     with pytest.raises(
-        Refusal, match=r"27\.0 mm thick there: the strips beside the kerfs would break\. 30\.7 mm would"
+        Refusal, match=r"27\.0 mm thick there, .* would break: make it 30\.7 mm thick"
     ):
         joint((planned(meshes, stock=(27.0,)), meshes), species_table(), ends="wedged")
     meshes["Top"] = solids.box(300.0, 200.0, 30.7, (-150.0, -100.0, 300.0))
