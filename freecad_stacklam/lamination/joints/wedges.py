@@ -86,9 +86,9 @@ def wedge_of(
         fibre = 3.0 * _FIBRE[joint.section] * strip
         thick = sqrt(fibre * (LEAST_FLARE + joint.clearance) / limit) / KERF_SHARE
         raise Refusal(
-            f"The tenon of joint “{joint.name}” cannot be wedged in {stack.name}, {member.embed:.1f} mm thick there, for "
-            f"the strips beside the kerfs would break: make it {thick + 0.05:.1f} mm thick, or leave the tenon flush or "
-            "proud."
+            f"The tenon of joint “{joint.name}” cannot be wedged in {stack.name}, {member.embed:.1f} mm thick there, "
+            f"for the strips beside the kerfs would break: make it {thick + 0.05:.1f} mm thick, or leave the tenon "
+            "flush or proud."
         )
     spread = flare + joint.clearance
     across = axis.other if first else axis.side

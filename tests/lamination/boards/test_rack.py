@@ -64,8 +64,8 @@ def test_formula_cells_are_neutralised_and_read_back() -> None:
         ("name,thickness mm,width,length mm\na,30,100,1000\n", "line 2, width: “100” has no unit"),
         ("name,thickness mm,width mm,length mm\na,30,44,5,1000\n", "line 2: there are 5 cells for 4 columns"),
         (
-            'name,thickness mm,width mm,length mm\na,30,"44,5",1000\n',
-            "line 2, width: “44,5” has a comma: write",
+            'name,thickness mm,width mm,length mm\na,30,100,"2,400"\n',
+            "line 2, length: “2,400” may be thousands or thousandths: write 2400",
         ),
         ('name,thickness mm,width mm,length mm,cost\na,30,44,1000,"9,50"\n', "line 2, cost: “9,50” has a comma"),
         ("name,thickness mm,width mm,length mm,cost\n\na,30,44,1000,dear\n", "line 3, cost: “dear” is no cost"),
@@ -123,3 +123,8 @@ def test_settings_file_fills_the_rack() -> None:
 def test_a_board_without_a_size_is_refused() -> None:
     with pytest.raises(Refusal, match="line 1: this board has no width"):
         read_settings('[[board]]\nname = "A"\nthickness = "50mm"\n')
+
+
+def test_a_decimal_comma_in_a_cell_is_read() -> None:
+    (board,) = read_rack('name,thickness mm,width mm,length mm\na,"31,5","144,5",2400\n').boards
+    assert (board.thickness, board.width) == (31.5, 144.5)
