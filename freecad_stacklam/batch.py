@@ -35,7 +35,7 @@ from freecad_stacklam.lamination.boards.boardplan import plan_boards
 from freecad_stacklam.lamination.boards.rack import read_rack
 from freecad_stacklam.lamination.job.checks import cautions
 from freecad_stacklam.lamination.job.planjson import as_dict, dumps
-from freecad_stacklam.lamination.lengths import parse_length
+from freecad_stacklam.lamination.lengths import parse_length, parse_lengths
 from freecad_stacklam.lamination.plan.boards import BoardsPlan
 from freecad_stacklam.lamination.plan.carving import CarvingPlan
 from freecad_stacklam.lamination.plan.whole import Plan
@@ -140,7 +140,7 @@ def _with_flags(settings: Settings, asked: argparse.Namespace) -> Settings:
     )
     changes: dict[str, Any] = {}
     if asked.stock is not None:
-        changes["stock"] = tuple(parse_length(part, settings.units) for part in asked.stock.split(","))
+        changes["stock"] = parse_lengths(asked.stock, settings.units)
         # Thicknesses measured for other boards would contradict the flag.
         changes["thicknesses"] = ()
     if asked.allowance is not None:

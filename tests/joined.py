@@ -26,8 +26,9 @@ SHIFT[2, 3] = 300.0
 
 
 def planned(meshes: Mapping[str, Mesh], **settings: object) -> dict[str, StackPlan]:
-    """Stacks of 45 mm layers."""
-    return {n: plan_stack(m, StackSettings(stock=(45.0,), **settings), name=n) for n, m in meshes.items()}  # type: ignore[arg-type]
+    """Stacks of 45 mm layers, where nothing else is asked for."""
+    asked = {"stock": (45.0,), **settings}
+    return {n: plan_stack(m, StackSettings(**asked), name=n) for n, m in meshes.items()}  # type: ignore[arg-type]
 
 
 @cache

@@ -181,11 +181,15 @@ def worked_stand(units: str = "mm") -> Plan:
               "white oak", 1)
         for letter, a, b in zip("abc", cuts[:-1], cuts[1:])
     )  # fmt: skip
-    wedge = Wedge(2, True, 0.0, 1.5, 22.0, 12.0, 3.0, 8.0, 1.5)
+    wedge = Wedge(
+        count=2, along_first=True, kerf_turn=90.0, kerf_width=1.5, kerf_depth=33.0, kerf_from_edge=4.5, stop_hole=2.25,
+        length=25.0, thickness=2.6, flare=1.0, flare_depth=25.0, spread=1.1, strain=0.0065, strain_limit=0.0068,
+        buried=6.0,
+    )  # fmt: skip
     joint = plan.joints[0]
     members = (
         replace(joint.members[0], relief=0.4, movement_along=0.9, movement_across=0.3),
-        replace(joint.members[1], wedge=wedge, relief=0.4),
+        replace(joint.members[1], wedge=wedge),
     )
     drilling = (
         Boring("Pedestal", 9, 38.0, 30.0, False, ((-1.0, 0.0), (1.0, 0.0)), 0.2, "top", "before glue-up"),

@@ -16,56 +16,84 @@ from freecad_stacklam.lamination.refusal import Refusal
 INCH = 25.4
 #: No length that a maker gives is longer, mm: outlines are closed on a grid that ends there.
 LONGEST = 200_000.0
-LENGTHS = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": INCH, "ft": 12 * INCH}
+_INCH = Fraction(254, 10)
+#: Units of length in mm, exactly: what is typed as 1-3/4 in is 44.45 mm to the last digit.
+LENGTHS = {
+    "µm": Fraction(1, 1000), "mm": Fraction(1), "cm": Fraction(10), "m": Fraction(1000), "km": Fraction(1_000_000),
+    "thou": _INCH / 1000, "in": _INCH, "ft": 12 * _INCH, "yd": 36 * _INCH, "mi": 63_360 * _INCH,
+}  # fmt: skip
 SQUARE_METRE, CUBIC_METRE = 1e6, 1e9  # mm², mm³
 VOLUMES = {"mm3": 1.0, "cm3": 1e3, "ml": 1e3, "l": 1e6, "in3": INCH**3}
-_MARKS = {'"': "in", "″": "in", "”": "in", "inch": "in", "inches": "in", "'": "ft", "′": "ft", "’": "ft", "feet": "ft"}
-_NUMBER = r"(?:\d+\s*(?:-|\s)\s*\d+/\d+|\d+/\d+|\d+(?:\.\d*)?|\.\d+)"
-_UNIT = r"(?:mm|cm|m|inches|inch|in|feet|ft|\"|″|”|'|′|’)"
+_MARKS = {
+    '"': "in",
+    "″": "in",
+    "”": "in",
+    "inch": "in",
+    "inches": "in",
+    "'": "ft",
+    "′": "ft",
+    "’": "ft",
+    "feet": "ft",
+    "um": "µm",
+    "μm": "µm",
+}
+_NUMBER = r"(?:\d+\s*(?:-|\s|\+)\s*\d+/\d+|\d+/\d+|\d+(?:\.\d*)?|\.\d+)"
+_UNIT = r"(?:[µμu]m|mm|cm|km|m|thou|yd|mi|inches|inch|in|feet|ft|\"|″|”|'|′|’)"
 _ONE = re.compile(rf"([+-]?)\s*({_NUMBER})\s*({_UNIT}?)\.?", re.IGNORECASE)
 _FEET_INCHES = re.compile(
-    rf"([+-]?)\s*(\d+)\s*(?:feet|ft|'|′|’)\s*-?\s*({_NUMBER})\s*(?:inches|inch|in|\"|″|”)", re.IGNORECASE
+    rf"([+-]?)\s*(\d+)\s*(?:feet|ft|'|′|’)\s*[-+]?\s*({_NUMBER})\s*(?:inches|inch|in|\"|″|”)", re.IGNORECASE
 )
 _ANGLE = re.compile(r"([+-]?(?:\d+(?:\.\d*)?|\.\d+))\s*(?:deg|degrees|°)?")
 _VOLUME = re.compile(rf"({_NUMBER})\s*([a-zA-Z]+[3³]?)")
 
 
-def _number(text: str) -> float:
+def _number(text: str) -> Fraction:
     """The value of "45", "0.5", "3/4", "1-3/4" or "1 3/4"."""
-    parts = re.split(r"[-\s]+", text.strip())
     total = Fraction(0)
-    for part in parts:
+    for part in re.split(r"[-+\s]+", text.strip()):
         try:
             total += Fraction(part)
         except ZeroDivisionError:
             raise Refusal(f"“{text}” divides by zero: write the fraction as 3/4.") from None
-    return float(total) if "/" in text else float(text)
+    return total
 
 
-def _comma(text: str) -> None:
-    if re.search(r"\d,\d", text):
-        raise Refusal(f"“{text}” has a comma: write a point, as in {re.sub(r'(?<=[0-9]),(?=[0-9])', '.', text)}.")
+def _decimal(text: str, comma: bool = False) -> str:
+    """The text with a decimal comma written as a point. Raises Refusal where it may mean two things; `comma`: where the
+    text was typed a comma is the decimal sign, so that three places after it are no thousands."""
+    if "," not in text:
+        return text
+    if "." in text.rstrip(".") or text.count(",") > 1:
+        raise Refusal(f"“{text}” has several decimal signs: write one, and no sign between thousands.")
+    if not comma and re.search(r"[1-9]\d{0,2},\d{3}(?!\d)", text):
+        plain = text.replace(",", "")
+        raise Refusal(f"“{text}” may be thousands or thousandths: write {plain}, or {text.replace(',', '.')}.")
+    return re.sub(r"(?<=\d),(?=\d)|^,(?=\d)|(?<=\d),(?=\D|$)", ".", text)
 
 
-def _bare(value: float, default_unit: str, text: str) -> float:
+def _bare(value: float | Fraction, default_unit: str, text: str) -> float:
     if not isfinite(value):
         raise Refusal(f"“{text}” is not a size: give a number with its unit, as in 45mm or 1-3/4in.")
     if default_unit not in LENGTHS:
         raise Refusal(f"“{text}” has no unit: write {text}mm or {text}in, whichever you mean.")
-    return value * LENGTHS[default_unit]
+    return float(Fraction(value) * LENGTHS[default_unit])
 
 
-def parse_length(text_or_number: str | float, default_unit: str = "mm") -> float:
-    """A length in mm. Plain numbers are in `default_unit` ("" : a unit must be written). Raises Refusal."""
+def parse_length(text_or_number: str | float, default_unit: str = "mm", *, comma: bool = False) -> float:
+    """A length in mm: "45mm", "44,5 mm", "1-3/4in", "1 3/4\"", "2ft 3in". Raises Refusal.
+
+    Plain numbers are in `default_unit` ("" : a unit must be written). comma: the text comes from where a comma is the
+    decimal sign; elsewhere "1,250" is refused, for it may be thousands.
+    """
     if isinstance(text_or_number, bool):
         raise Refusal("A length is needed here, not yes or no: write it as in 45mm or 1-3/4in.")
     if isinstance(text_or_number, (int, float)):
         return _bare(float(text_or_number), default_unit, f"{text_or_number:g}")
     text = text_or_number.strip()
-    _comma(text)
+    text = _decimal(text, comma)
     both = _FEET_INCHES.fullmatch(text)
     if both:
-        size = int(both[2]) * LENGTHS["ft"] + _number(both[3]) * INCH
+        size = float(int(both[2]) * LENGTHS["ft"] + _number(both[3]) * LENGTHS["in"])
         return -size if both[1] == "-" else size
     found = _ONE.fullmatch(text)
     if not found:
@@ -74,7 +102,22 @@ def parse_length(text_or_number: str | float, default_unit: str = "mm") -> float
     unit = found[3].lower()
     if not unit:
         return _bare(value, default_unit, text)
-    return value * LENGTHS[_MARKS.get(unit, unit)]
+    return float(value * LENGTHS[_MARKS.get(unit, unit)])
+
+
+def parse_lengths(text: str, default_unit: str = "mm") -> tuple[float, ...]:
+    """Several lengths in one text, mm, parted by semicolons, or by commas where no comma can be a decimal sign.
+
+    "45mm, 27mm", "1-3/4in; 1in", "44,5; 27". Raises Refusal, also for "44,5", which may be one length or two.
+    """
+    if ";" in text:
+        parts = text.split(";")
+    else:
+        parts = re.split(r",(?!\d)|(?<!\d),", text)
+        unclear = next((part for part in parts if re.search(r"\d,\d", part)), None)
+        if unclear is not None:
+            raise Refusal(f"“{unclear.strip()}” may be one size or two: part sizes with a semicolon.")
+    return tuple(parse_length(part, default_unit) for part in parts if part.strip())
 
 
 def parse_angle(text_or_number: str | float) -> float:
@@ -85,8 +128,7 @@ def parse_angle(text_or_number: str | float) -> float:
         if not isfinite(text_or_number):
             raise Refusal("An angle must be a number of degrees, as in 15deg.")
         return float(text_or_number)
-    _comma(text_or_number)
-    found = _ANGLE.fullmatch(text_or_number.strip())
+    found = _ANGLE.fullmatch(_decimal(text_or_number.strip()))
     if not found:
         raise Refusal(f"“{text_or_number}” is not an angle: write degrees, as in 15deg.")
     return float(found[1])
@@ -94,12 +136,11 @@ def parse_angle(text_or_number: str | float) -> float:
 
 def parse_volume(text: str) -> float:
     """A volume in mm³ from "0.3 l", "300ml", "20in3", "300cm3" or mm3; the unit must be written. Raises Refusal."""
-    _comma(str(text))
-    found = _VOLUME.fullmatch(str(text).strip())
+    found = _VOLUME.fullmatch(_decimal(str(text).strip()))
     unit = found[2].lower().replace("³", "3") if found else ""
     if not found or unit not in VOLUMES:
         raise Refusal(f"“{text}” is not a volume: write it as in 0.3 l, 300 ml, 300 cm3 or 20 in3.")
-    return _number(found[1]) * VOLUMES[unit]
+    return float(_number(found[1])) * VOLUMES[unit]
 
 
 def format_length(mm: float, units: str = "mm", denominator: int = 32) -> str:

@@ -132,7 +132,7 @@ def test_a_size_is_read_as_it_was_typed(document: Any, typed: str, millimetres: 
         ("F2", "many", "Rack, cell F2: “many” is no count"),
         ("G2", "-3", "Rack, cell G2: “-3” is impossible for a cost"),
         ("G2", "'3,50", "Rack, cell G2: “3,50” has a comma: write a point, as in 3.50."),
-        ("D2", "'44,5 mm", "Rack, cell D2: “44,5 mm” has a comma: write a point, as in 44.5 mm."),
+        ("D2", "'1,445 mm", "Rack, cell D2: “1,445 mm” may be thousands or thousandths: write 1445 mm, or 1.445 mm."),
         ("H2", "yard", "Rack, cell H2: “yard” is not known here"),
         ("I2", "perhaps", "Rack, cell I2: “perhaps” says neither yes nor no"),
         ("J2", "finest", "Rack, cell J2: “finest” is not known here"),

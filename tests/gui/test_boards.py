@@ -64,7 +64,7 @@ def plan_the_boards(desk, folder):
     desk.press("Import CSV…", dialog())
     told["asked"] = desk.boxes.pop()
     told["imported"] = [table().rowCount(), desk.widget("StackLam_BoardRackSentence").text()]
-    told["refused"] = {text: put(0, 3, text) for text in ("wide", "10,5 in", "0", "-3 mm", "265 kg", "=1+1", "")}
+    told["refused"] = {text: put(0, 3, text) for text in ("wide", "1,050 mm", "0", "-3 mm", "265 kg", "=1+1", "")}
     desk.picture("rack-refused", dialog())
     told["typed"] = put(0, 3, "10-7/16in")
     told["knot_off"] = put(1, 10, "2100 0 90 90")

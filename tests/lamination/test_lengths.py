@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from freecad_stacklam.lamination.lengths import format_length, parse_angle, parse_length, parse_volume
+from freecad_stacklam.lamination.lengths import format_length, parse_angle, parse_length, parse_lengths, parse_volume
 from freecad_stacklam.lamination.refusal import Refusal
 
 
@@ -43,9 +43,41 @@ def test_anything_else_is_refused(text: str | float) -> None:
         parse_length(text)
 
 
-def test_a_decimal_comma_is_answered_with_a_point() -> None:
-    with pytest.raises(Refusal, match=r"write a point, as in 4\.5cm"):
-        parse_length("4,5cm")
+@pytest.mark.parametrize(
+    ("text", "mm"),
+    [("44,5mm", 44.5), ("44,5", 44.5), (",5 in", 12.7), ("0,125 in", 3.175), ("4,5 cm", 45.0), ("1 1/8 in", 28.575),
+     ("250 µm", 0.25), ("4 thou", 0.1016), ("2' 3,5\"", 698.5), ("1' + 3/4\"", 323.85), ("1+3/4 in", 44.45)],
+)  # fmt: skip
+def test_both_decimal_signs_and_all_units_that_a_length_is_shown_in(text: str, mm: float) -> None:
+    assert parse_length(text) == pytest.approx(mm, abs=1e-9)
+
+
+@pytest.mark.parametrize("text", ["1,250 mm", "12,500", "1.250,5", "1,2,3 mm", "1,234,567"])
+def test_a_comma_that_may_part_thousands_is_refused(text: str) -> None:
+    with pytest.raises(Refusal, match="thousands"):
+        parse_length(text)
+
+
+def test_where_a_comma_is_the_decimal_sign_three_places_are_no_thousands() -> None:
+    assert parse_length("3,175 mm", comma=True) == 3.175
+    assert parse_length("3.175 mm", comma=True) == 3.175
+    with pytest.raises(Refusal, match="several decimal signs"):
+        parse_length("1.250,5 mm", comma=True)
+
+
+@pytest.mark.parametrize(
+    ("text", "sizes"),
+    [("45mm, 27mm", (45, 27)), ("45mm,27mm", (45, 27)), ("45; 27", (45, 27)), ("44,5; 27", (44.5, 27)), ("", ()),
+     ("1-3/4in; 1in", (44.45, 25.4)), ("45, 27", (45, 27)), (" ; 45mm;", (45,)), ("44,5mm; 1,75in", (44.5, 44.45))],
+)  # fmt: skip
+def test_several_lengths_in_one_text(text: str, sizes: tuple[float, ...]) -> None:
+    assert parse_lengths(text) == pytest.approx(sizes)
+
+
+@pytest.mark.parametrize("text", ["44,5", "45,27mm", "25,4mm", "45mm, 27,5mm"])
+def test_one_length_or_two_is_asked_and_not_guessed(text: str) -> None:
+    with pytest.raises(Refusal, match="may be one size or two: part sizes with a semicolon"):
+        parse_lengths(text)
 
 
 def test_angles_and_volumes() -> None:

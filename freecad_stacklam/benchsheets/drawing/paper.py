@@ -86,7 +86,7 @@ class Paper:
 
 def _roll(text: str) -> Paper:
     try:
-        width = parse_length(text.removeprefix("roll").replace(",", "."), "mm")
+        width = parse_length(text.removeprefix("roll"), "mm")
     except Refusal:
         raise Refusal(
             f"The roll “{text}” was not understood: write its width, for instance “roll 610mm” or “roll 24in”."

@@ -64,15 +64,11 @@ def _blank(plan: Plan, joint: JointPlan) -> _Blank:
     axis = joint.axis
     grains = [_grain_in_section(axis, m, s) for m, s in _members(plan, joint)]
     sizes = joint.tenon.size
-    first = not grains or min(grains[0], 180.0 - grains[0]) <= 45.0
+    wedges = [m.wedge for m in joint.members if m.wedge is not None]
+    first = wedges[0].along_first if wedges else not grains or min(grains[0], 180.0 - grains[0]) <= 45.0
     if first:
         return _Blank(sizes[0], sizes[-1], tuple(grains), True)
     return _Blank(sizes[-1], sizes[0], tuple((g - 90.0) % 180.0 for g in grains), False)
-
-
-def _kerfs(wedge: Wedge, size: float) -> list[float]:
-    """Where the kerfs lie across the tenon, from its middle: they part it evenly."""
-    return [size * ((i + 1) / (wedge.count + 1) - 0.5) for i in range(wedge.count)]
 
 
 def _meets(joint: JointPlan) -> list[float]:
@@ -101,12 +97,13 @@ def _side_view(joint: JointPlan, blank: _Blank, x: float, y: float, n: int, unit
     for member, end, inward in ends:
         if member.wedge is None or (len(joint.members) == 1 and inward > 0):
             continue
-        for place in _kerfs(member.wedge, blank.high):
+        for place in member.wedge.kerfs(blank.high):
             depth = member.wedge.kerf_depth / n * inward
             kerf = max(member.wedge.kerf_width / n / 2, 0.25)
             level = y + place / n
             mouth = ((end, level - kerf), (end + depth, level - kerf), (end + depth, level + kerf), (end, level + kerf))
             marks.append(Polyline(mouth, "thin"))
+            marks.append(Circle((end + depth, level), member.wedge.stop_hole / n / 2, "thin"))
     grain = min(30.0, 0.5 * length)
     at = y + half / 2 if half > 7.0 else y + half + 5.0
     marks += arrow((x + length / 2, at), 0.0, grain, both=True)
@@ -133,7 +130,7 @@ def _end_view(joint: JointPlan, blank: _Blank, x: float, y: float, n: int, units
         marks = [Polyline(corners, "cut", closed=True)]
     for member in joint.members:
         if member.wedge is not None:
-            for place in _kerfs(member.wedge, blank.high):
+            for place in member.wedge.kerfs(blank.high):
                 reach = across if joint.tenon.section != "round" else (max(half**2 - (place / n) ** 2, 0.0)) ** 0.5
                 marks.append(Polyline(((x - reach, y + place / n), (x + reach, y + place / n)), "mortise"))
     # The side view's height points up here, too: grain at 0° runs up the page.
@@ -224,20 +221,43 @@ def _words(plan: Plan, joint: JointPlan, units: Units) -> list[str]:
     ]  # fmt: skip
     for member in joint.members:
         if member.wedge is not None:
-            w = member.wedge
-            words.append(
-                f"Wedges in {member.stack}: saw {w.count} kerf{'s' if w.count > 1 else ''} "
-                f"{length_text(w.kerf_width, units)} wide and {length_text(w.kerf_depth, units)} deep ACROSS "
-                "the layers' grain, so that the wedges "
-                f"press on the end-grain walls and do not split the layer; wedges {length_text(w.length, units)} long, "
-                f"{length_text(w.thickness, units)} thick at the head (1:{w.taper:g}); flare each end-grain wall by "
-                f"{length_text(w.flare, units)} at the face."
-            )
+            words += _wedge_words(member.stack, member.wedge, joint.tenon.species, units)
     if joint.proud and any(m.through for m in joint.members):
         words.append(f"A through end stands {length_text(joint.proud, units)} proud until it is trimmed.")
     if any(row.side and len(row.centres) for row in joint.drilling):
         words.append("Bore with the wood clamped and the bit square to the face; chisel the corners to a knife line.")
     return words
+
+
+def _wedge_words(stack: str, wedge: Wedge, species: str, units: Units) -> list[str]:
+    """How the kerfs, the flare and the wedges are made, and the order of the work."""
+
+    def said(value: float) -> str:
+        return length_text(value, units)
+
+    carve = (
+        f"carve the form at the mortise down to its finished surface, for the tenon ends {said(wedge.buried)} below "
+        "the rough face and wedges are driven where a hammer reaches; "
+        if wedge.buried > ROUNDING
+        else ""
+    )
+    return [
+        f"Kerfs in the end that shows in {stack}: {wedge.count}, ACROSS the layers' grain, each "
+        f"{said(wedge.kerf_width)} "
+        f"wide, its near side {said(wedge.kerf_from_edge)} in from the tenon's edge, {said(wedge.kerf_depth)} deep "
+        "from "
+        f"the end. First bore a stop hole through the tenon at the foot of each, Ø {said(wedge.stop_hole)} or the next "
+        "larger bit.",
+        f"Wedges: {wedge.count} of {species}, grain along them, 1:{wedge.taper:.0f}, {said(wedge.thickness)} thick "
+        f"{said(wedge.length)} from their tip and as thin as the kerf there; leave them longer for the hammer.",
+        f"Flare the two end-grain walls of the mortise by {said(wedge.flare)} each at the face, running out "
+        f"{said(wedge.flare_depth)} deep; leave the other two square.",
+        f"In this order: bore the mortise in {stack} through from both faces to meet inside; {carve}flare; glue the "
+        "two walls "
+        "along the layers' grain, the kerfs and the wedges, not the flared walls; drive both wedges by turns until "
+        "they no "
+        "longer move; pare flush when the glue is hard.",
+    ]
 
 
 def _under(joint: JointPlan) -> float:

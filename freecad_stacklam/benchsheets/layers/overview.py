@@ -7,7 +7,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import ceil
 
-import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
@@ -23,13 +22,12 @@ from freecad_stacklam.benchsheets.drawing.lettering import (
 from freecad_stacklam.benchsheets.drawing.paper import SCALES
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, PLAIN, STRONG, Mark, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.pages.strip import drawing_space, joined, plain_strip, sheet_line
-from freecad_stacklam.lamination.form.frame import direction_to_stack, to_stack
 from freecad_stacklam.lamination.lengths import INCH
-from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan
+from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
-from freecad_stacklam.lamination.plan.outline import area_polygon
+from freecad_stacklam.lamination.plan.outline import area_polygon, polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
-from freecad_stacklam.lamination.tolerances import LEVEL, ROUNDING
+from freecad_stacklam.lamination.tolerances import ROUNDING
 
 #: Room beside the two views for the heights, the layer numbers and the gap between them, mm of paper.
 HEIGHTS, NUMBERS, GAP = 34.0, 14.0, 16.0
@@ -125,26 +123,19 @@ def _draw_view(stack: StackPlan, view: _View, x: float, y: float, n: int) -> lis
     return marks
 
 
-def _draw_joint(
-    stack: StackPlan, joint: JointPlan, member: JointMember, view: _View, x: float, y: float, n: int
-) -> list[Mark]:
-    """The mortise of a joint in this stack, hidden."""
-    point = to_stack(stack.frame, np.array([joint.point]))[0]
-    direction = direction_to_stack(stack.frame, joint.direction)
-    if abs(direction[2]) < LEVEL:
-        return []
-    side = joint.size[min(view.coordinate, len(joint.size) - 1)] + 2 * joint.clearance
-    corners = []
-    for height, half in (
-        (member.start, -side / 2),
-        (member.start, side / 2),
-        (member.end, side / 2),
-        (member.end, -side / 2),
+def _draw_joint(stack: StackPlan, joint: JointPlan, view: _View, x: float, y: float, n: int) -> list[Mark]:
+    """The mortise of a joint as it is cut in this stack's layers, hidden."""
+    left: list[tuple[float, float]] = []
+    right: list[tuple[float, float]] = []
+    for cut in sorted(
+        (c for layer in stack.layers for c in layer.cuts if c.joint == joint.name), key=lambda c: c.start
     ):
-        along = (height - point[2]) / direction[2]
-        across = point[view.coordinate] + along * direction[view.coordinate] + half
-        corners.append((x + (across - view.low) / n, y + height / n))
-    return [Polyline(tuple(corners), "hidden", closed=True)]
+        for height, outline in ((cut.start, cut.outline), (cut.end, cut.outline_end or cut.outline)):
+            bounds = polygon_of(outline).bounds
+            low, high = bounds[view.coordinate], bounds[view.coordinate + 2]
+            left.append((x + (low - view.low) / n, y + height / n))
+            right.append((x + (high - view.low) / n, y + height / n))
+    return [Polyline((*left, *right[::-1]), "hidden", closed=True)] if left else []
 
 
 def overview_sheet(book: Book, stack: StackPlan) -> Sheet:
@@ -171,9 +162,7 @@ def overview_sheet(book: Book, stack: StackPlan) -> Sheet:
     for view, (x, y) in ((views[0], (left, foot)), (views[1], second)):
         marks += _draw_view(stack, view, x, y, n)
         for joint in plan.joints:
-            for member in joint.members:
-                if member.stack == stack.name:
-                    marks += _draw_joint(stack, joint, member, view, x, y, n)
+            marks += _draw_joint(stack, joint, view, x, y, n)
         words = "from the front" if view.coordinate == 0 else "from the right"
         middle = x + (view.high - view.low) / 2 / n
         marks.append(Text((middle, y + stack.height / n + 6.5), words, STRONG, "centre"))

@@ -121,8 +121,7 @@ def _kerfs(joint: JointPlan, wedge: Wedge, at_start: bool) -> list[Any]:
     width, depth = joint.tenon.size[0], joint.tenon.size[-1]
     across = width if wedge.along_first else depth
     kerfs = []
-    for i in range(wedge.count):
-        offset = across * ((i + 1) / (wedge.count + 1) - 0.5)
+    for offset in wedge.kerfs(across):
         x, y = (wedge.kerf_width, 2 * depth) if wedge.along_first else (2 * width, wedge.kerf_width)
         kerf = Part.makeBox(x, y, wedge.kerf_depth + _OVERSHOOT)
         z = -_OVERSHOOT if at_start else joint.tenon.length - wedge.kerf_depth

@@ -1,7 +1,6 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""How a mortise is made at the bench: which bit, where, how deep, what is left for the chisel; and the wedges of a
-tenon."""
+"""How a mortise is made at the bench: which bit, where, how deep, and what is left for the chisel."""
 
 from __future__ import annotations
 
@@ -13,9 +12,9 @@ import shapely
 from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.form.frame import direction_to_stack, to_stack
-from freecad_stacklam.lamination.joints.mortise import grain_side, through_waste
+from freecad_stacklam.lamination.joints.mortise import through_waste
 from freecad_stacklam.lamination.plan.jointaxis import JointAxis
-from freecad_stacklam.lamination.plan.joints import Boring, JointMember, JointPlan, Wedge
+from freecad_stacklam.lamination.plan.joints import Boring, JointMember, JointPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.tolerances import LEAST_CUT, ROUNDING, WHOLE
 
@@ -27,13 +26,6 @@ COMMON_BITS = (
 )  # fmt: skip
 #: A bit that is this part of itself narrower than the mortise bores one hole, and the chisel does the rest.
 _NEARLY = 0.125
-#: Width of a kerf sawn for a wedge, mm; growth of a wedge; flare of each end-grain wall, mm; the part of the tenon's
-#: hold that a kerf may take; sides from which two wedges are driven, mm (all common practice, no source).
-KERF = 1.5
-TAPER = 8.0
-FLARE = 1.5
-KERF_SHARE = 0.75
-TWO_WEDGES = 30.0
 
 
 def borings_of(
@@ -113,27 +105,3 @@ def _centres(axis: JointAxis, stack: StackPlan, places: Floats, height: float) -
     along = direction_to_stack(stack.frame, axis.along)
     at = start + ((height - start[:, 2]) / along[2])[:, None] * along
     return tuple((float(x), float(y)) for x, y, _ in at)
-
-
-def wedge_of(joint: JointPlan, member: JointMember, stack: StackPlan, axis: JointAxis) -> Wedge:
-    """Wedges for a through end of the tenon in one stack.
-
-    The kerfs run across the layers' grain, so the wedges press on the end-grain walls and never split the layer.
-    """
-    first = grain_side(axis, stack) == 0
-    count = 2 if joint.tenon.size[0 if first else -1] >= TWO_WEDGES else 1
-    length = min(KERF_SHARE * member.embed * 0.8, 2 * FLARE * TAPER / count)
-    across = axis.other if first else axis.side
-    turned = to_stack(stack.frame, np.stack([axis.point, axis.point + across]))
-    kerf = turned[1] - turned[0]
-    return Wedge(
-        count=count,
-        along_first=first,
-        kerf_turn=float(np.degrees(np.arctan2(kerf[1], kerf[0]))) % 180.0,
-        kerf_width=KERF,
-        kerf_depth=min(KERF_SHARE * member.embed, length + 10.0),
-        length=length,
-        thickness=KERF + length / TAPER,
-        taper=TAPER,
-        flare=count * length / TAPER / 2,
-    )

@@ -4,8 +4,9 @@
 
 from __future__ import annotations
 
+from freecad_stacklam.lamination.joints.wedges import STRAIN_SHARE
 from freecad_stacklam.lamination.plan.checks import Check
-from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan
+from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan, Wedge
 from freecad_stacklam.lamination.tolerances import HALF_PERCENT, ROUNDING
 
 PRACTICE = "common practice, no source"
@@ -24,8 +25,10 @@ def joint_checks(
     found = [_joint_cover(joint, cover), *_embedding(joint, embed_ratio)]
     for member in joint.members:
         found.append(_proportion(joint, member, share))
+        if member.wedge is not None:
+            found.append(_strips(joint, member, member.wedge))
         if member.movement_along is not None:
-            found.append(_movement(joint, member))
+            found.append(_movement(joint, member) if member.wedge is None else _wedged_movement(joint, member))
     return found
 
 
@@ -74,6 +77,56 @@ def _proportion(joint: JointPlan, member: JointMember, limit: float) -> Check:
     )
     verdict = "caution" if wide else "ok"
     return Check(f"{joint.name}: width in {member.stack}", verdict, member.share, limit, "", PRACTICE, says)
+
+
+def _strips(joint: JointPlan, member: JointMember, wedge: Wedge) -> Check:
+    """The strips beside the kerfs bend out to the walls and must not break."""
+    share, limit = f"{100 * wedge.strain:.2f} %", f"{100 * wedge.strain_limit:.2f} %"
+    says = (
+        f"The strips beside the kerfs of “{joint.name}” bend out by {wedge.spread:.1f} mm in {member.stack}, which "
+        "strains "
+        f"them by {share}"
+    )
+    if wedge.strain > wedge.strain_limit:
+        verdict, says = "stop", f"{says}, more than the {limit} that they bear: they would break."
+    elif not wedge.strength_known:
+        verdict = "caution"
+        says += f"; the strength of {joint.tenon.species} is not known, the weakest wood of the table bears {limit}: "
+        "try it."
+    else:
+        verdict, says = "ok", f"{says}; {STRAIN_SHARE:.0%} of what breaks {joint.tenon.species} is {limit}."
+    source = "strain of a cantilever, limit a share of MOR/MOE by the species table; the share: " + PRACTICE
+    return Check(
+        f"{joint.name}: wedges in {member.stack}",
+        verdict,
+        100 * wedge.strain,
+        100 * wedge.strain_limit,
+        "%",
+        source,
+        says,
+    )
+
+
+def _wedged_movement(joint: JointPlan, member: JointMember) -> Check:
+    """A wedged end has no room along the grain: it is crushed in the wet and loosens in the dry."""
+    assert member.movement_along is not None
+    room = 2 * joint.clearance
+    says = (
+        f"Over {joint.swing:g} % points of moisture the wedged tenon of “{joint.name}” moves "
+        f"{member.movement_along:.2f} mm "
+        f"against the end-grain walls of {member.stack}, which do not move"
+    )
+    tight = member.movement_along > room + ROUNDING
+    says += (
+        ": its fibres are crushed in the wet season and it loosens in the dry. Makers accept that; keep the wedged "
+        "side "
+        "short, or pass through without wedges and give relief."
+        if tight
+        else "."
+    )
+    source = "FPL-GTR-282 (2021), Eq. 13-2 and 13-3, from total shrinkage; the verdict: " + PRACTICE
+    verdict = "caution" if tight else "ok"
+    return Check(f"{joint.name}: movement in {member.stack}", verdict, member.movement_along, room, "mm", source, says)
 
 
 def _movement(joint: JointPlan, member: JointMember) -> Check:

@@ -12,10 +12,11 @@ from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.joints.axis import convex_plan, section_outline
-from freecad_stacklam.lamination.joints.boring import borings_of, wedge_of
+from freecad_stacklam.lamination.joints.boring import borings_of
 from freecad_stacklam.lamination.joints.cover import Mouth
 from freecad_stacklam.lamination.joints.mortise import grain_side, mortise_span, movements, relief_for
 from freecad_stacklam.lamination.joints.runs import Run, chain_of, feelers_of, mouths_of, runs_of, wood_around
+from freecad_stacklam.lamination.joints.wedges import wedge_of
 from freecad_stacklam.lamination.plan.jointaxis import JointAxis, joint_axis
 from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan, Tenon
 from freecad_stacklam.lamination.plan.layers import StackPlan
@@ -60,7 +61,9 @@ def place_joint(
         through = settings.depth_in(run.stack.name) is None
         low, high = mortise_span(run.stack, axis, plan, span)
         member = JointMember(run.stack.name, low, high, through, hold)
-        members.append(_moving(settings, axis, run.stack, member, stacks[chain[0].stack.name].species, table))
+        moving = _moving(settings, axis, run.stack, member, stacks[chain[0].stack.name].species, table)
+        # The wedges fill what relief would leave.
+        members.append(replace(moving, relief=0.0) if _is_wedged(settings, run, chain) else moving)
         open_ends = [
             m for m, face in zip(mouths, (run.low, run.high)) if min(abs(face - s) for s in span) < ROUNDING or through
         ]
@@ -98,10 +101,15 @@ def place_joint(
         swing=settings.swing,
     )
     if settings.ends == "wedged":
-        joint = replace(
-            joint,
-            members=tuple(_wedged(joint, m, stacks[m.stack], axis, m in (members[0], members[-1])) for m in members),
-        )
+        wood = None if table is None else table.get(joint.tenon.species)
+        beyond = (chain[0].low - start, *[0.0] * (len(chain) - 2), end - chain[-1].high)
+        wedged = [
+            replace(m, wedge=wedge_of(joint, m, run.stack, run is chain[0], out, wood))
+            if _is_wedged(settings, run, chain)
+            else m
+            for m, run, out in zip(members, chain, beyond)
+        ]
+        joint = replace(joint, members=tuple(wedged))
     return replace(joint, drilling=borings_of(joint, [stacks[m.stack] for m in members], bits, settings.chisel_reach))
 
 
@@ -166,7 +174,7 @@ def _moving(
     )
 
 
-def _wedged(joint: JointPlan, member: JointMember, stack: StackPlan, axis: JointAxis, at_end: bool) -> JointMember:
-    if not (member.through and at_end):
-        return member
-    return replace(member, wedge=wedge_of(joint, member, stack, axis))
+def _is_wedged(settings: JointSettings, run: Run, chain: Sequence[Run]) -> bool:
+    """Whether the tenon ends in this member, comes through it, and is wedged there."""
+    at_end = run is chain[0] or run is chain[-1]
+    return settings.ends == "wedged" and at_end and settings.depth_in(run.stack.name) is None

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
 from shapely.geometry import MultiPoint, MultiPolygon
 
@@ -75,6 +76,7 @@ def plan_stack(
     slices = slice_surface(points, mesh.triangles, mesh.twins, planes)
     exact = None if exact_points is None else to_stack(frame, exact_points)
     shadows = _none_empty(slices.shadows, planes, exact)
+    _spare_enough(shadows, settings, name)
     regions = _regions(shadows, settings)
     blanks = [fit_outside(region) for region in regions]
     volumes = slab_volumes(points, mesh.triangles, planes)
@@ -171,6 +173,17 @@ def _sequences(mesh: Mesh, frame: tuple[float, ...], settings: StackSettings) ->
 def _curve(mesh: Mesh, frame: tuple[float, ...], asked: StackSettings) -> tuple[SequencePoint, ...]:
     """Worked out once: a preview, a plan and a change of pick ask for the same one."""
     return plan_sequence(lying(mesh, frame), mesh.triangles, mesh.twins, asked).points
+
+
+def _spare_enough(shadows: Sequence[MultiPolygon], settings: StackSettings, name: str) -> None:
+    """Raises Refusal for an allowance that is more than the form is wide: a slip of the finger."""
+    x0, y0, x1, y1 = shapely.total_bounds(shadows)
+    width = float(min(x1 - x0, y1 - y0))
+    if settings.allowance > width:
+        raise Refusal(
+            f"An allowance of {settings.allowance:g} mm all round is more than {name} is wide ({width:.0f} mm): give "
+            "less, 3 to 6 mm is usual."
+        )
 
 
 def _regions(shadows: Sequence[MultiPolygon], settings: StackSettings) -> list[MultiPolygon]:

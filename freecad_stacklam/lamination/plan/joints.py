@@ -16,8 +16,11 @@ class Wedge:
     """Wedges for a through end: saw kerfs across the layers' grain, so that the wedges press on the end-grain walls.
 
     The wedges spread the tenon along the section's first side when `along_first`, else along its second. `kerf_turn` is
-    the direction of the kerfs in the stack's plan, degrees from its x. Each wedge is `thickness` mm at its head and as
-    thin as the kerf at its tip; each end-grain wall is flared by `flare` mm at the face.
+    the direction of the kerfs in the stack's plan, degrees from its x; a kerf's near side lies `kerf_from_edge` from
+    the tenon's edge, it goes `kerf_depth` deep from the tenon's end and ends in a `stop_hole` in diameter. Each wedge
+    is as thin as the kerf at its tip and `thickness` mm where it passes the face, `length` further out. Each end-grain
+    wall is flared by `flare` at the face, running out at `flare_depth`; each strip beside a kerf bends out by `spread`,
+    which strains its outermost fibre by `strain`, and it may be strained by `strain_limit`.
     """
 
     count: int
@@ -25,10 +28,27 @@ class Wedge:
     kerf_turn: float
     kerf_width: float
     kerf_depth: float
+    kerf_from_edge: float
+    stop_hole: float
     length: float
     thickness: float
-    taper: float  # length over growth in thickness
     flare: float
+    flare_depth: float
+    spread: float
+    strain: float
+    strain_limit: float
+    strength_known: bool = True  # whether the wood's own strength stands behind the limit
+    buried: float = 0.0  # how far the tenon ends below the rough face of its stack
+
+    @property
+    def taper(self) -> float:
+        """Length over growth in thickness: 20 for 1:20."""
+        return self.length / (self.thickness - self.kerf_width)
+
+    def kerfs(self, side: float) -> tuple[float, ...]:
+        """Where the middles of the kerfs lie across a tenon `side` mm wide, from its middle."""
+        at = side / 2 - self.kerf_from_edge - self.kerf_width / 2
+        return -at, at
 
 
 @dataclass(frozen=True)

@@ -12,10 +12,10 @@ from freecad_stacklam.lamination.settings.kinds import (
     ANGLE,
     AXIS,
     POINT,
-    ROOM,
     SIZE,
     TEXT,
     Kind,
+    length,
     number,
     one_of,
     several,
@@ -84,15 +84,21 @@ class JointSettings(Record):
         (), DEPTHS, "Depths", "How deep the tenon goes into each stack, or “through”",
         by_hand="a list of texts, in the order of the stacks",
     )  # fmt: skip
-    clearance: float = option(0.1, ROOM, "Clearance per face", "Room for glue on each face of the tenon", group="Tenon")
+    clearance: float = option(
+        0.1, length(0.0, 2.0), "Clearance per face", "Room for glue on each face of the tenon", group="Tenon"
+    )
     end_room: float = option(
-        2.0, ROOM, "Room at the end", "Room for glue beyond the end of a stopped tenon", group="Tenon"
+        2.0, length(0.0, 50.0), "Room at the end", "Room for glue beyond the end of a stopped tenon", group="Tenon"
     )
     ends: str = option(
         "flush", one_of(*ENDS), "Through ends", "How the tenon ends where it comes through", group="Tenon"
     )
     proud: float = option(
-        5.0, ROOM, "Stands out by", "How far a proud or wedged tenon stands out where it comes through", group="Tenon"
+        5.0,
+        length(0.0, 100.0),
+        "Stands out by",
+        "How far a proud or wedged tenon stands out where it comes through",
+        group="Tenon",
     )
     swing: float = option(
         4.0, number(0, 30, unit="% points"), "Moisture over the year",
@@ -100,7 +106,8 @@ class JointSettings(Record):
         "the piece will stand, % points", group="Season",
     )  # fmt: skip
     relief: float | None = option(
-        None, ROOM, "Relief", "Cut back from each end-grain wall of the mortise; left out: as the movement calls for",
+        None, length(0.0, 10.0), "Relief",
+        "Cut back from each end-grain wall of the mortise; left out: as the movement calls for",
         by_hand="none and 0 mm are two things",
     )  # fmt: skip
     chisel_reach: float = option(

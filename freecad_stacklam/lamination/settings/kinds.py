@@ -117,15 +117,17 @@ def number(
     return _held(Kind(said, read, lambda v: v, fault, property or ("Integer" if whole else "Float"), unit, least, most))
 
 
-def length(least: float | None = None, *, above: bool = False, property: str = "Length") -> Kind:
-    """A length in mm, of at least `least`, or more than it; none is longer than LONGEST."""
+def length(
+    least: float | None = None, most: float | None = None, *, above: bool = False, property: str = "Length"
+) -> Kind:
+    """A length in mm from `least` (with `above`: more than it) to `most`; none is longer than LONGEST."""
 
     def read(value: Any, unit: str) -> float:
         if not isinstance(value, (str, int, float)):
             raise Refusal(f'a length is needed, as in "45mm" or "1-3/4in", not {shown(value)}.')
         return parse_length(value, unit)
 
-    within = _figure_fault(least, None, above, False, "mm")
+    within = _figure_fault(least, most, above, False, "mm")
 
     def fault(value: Any) -> str:
         return within(value) or ("" if abs(value) <= LONGEST else f"give at most {LONGEST / 1000:g} m")

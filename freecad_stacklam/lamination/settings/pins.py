@@ -7,7 +7,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.kinds import BOOLEAN, COUNT, ROOM, SIZE, number, several
+from freecad_stacklam.lamination.settings.kinds import BOOLEAN, COUNT, ROOM, length, number, several
 from freecad_stacklam.lamination.settings.rows import Record, option
 
 
@@ -22,9 +22,15 @@ class PinSettings(Record):
     in diameters.
     """
 
-    diameter: float = option(10.0, SIZE, "Diameter", "Diameter of the dowels you have", group="Pins")
+    diameter: float = option(
+        10.0, length(0.0, 100.0, above=True), "Diameter", "Diameter of the dowels you have", group="Pins"
+    )
     depth: float = option(
-        12.0, SIZE, "Depth in each layer", "Depth of the hole in each of the two layers", group="Pins"
+        12.0,
+        length(0.0, 500.0, above=True),
+        "Depth in each layer",
+        "Depth of the hole in each of the two layers",
+        group="Pins",
     )
     margin: float = option(
         8.0, ROOM, "Wood around them", "Least wood from a pin to the finished surface, to joints and to voids",

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.kinds import ROOM, SIZE, number, one_of
+from freecad_stacklam.lamination.settings.kinds import SIZE, length, number, one_of
 from freecad_stacklam.lamination.settings.rows import NEEDED, Record, option, rows_of, table, tables
 
 #: How boards are divided first.
@@ -78,25 +78,34 @@ class ShopSettings(Record):
     UNREAD: ClassVar[Mapping[str, str]] = dict.fromkeys(
         ("open_time", "close_time", "clamps", "clamp_opening", "clamp_throat"), _NO_GLUE_UP
     )
-    kerf: float = option(3.0, ROOM, "Kerf", "Wood that the saw turns into dust at every cut", group="Saw")
-    end_trim: float = option(25.0, ROOM, "End trim", "Lost at each end of a board to checks and grit", group="Saw")
-    jointing: float = option(
-        1.5, ROOM, "Jointing per edge", "Added to the width of a stave for every edge that is glued", group="Staves"
+    kerf: float = option(3.0, length(0.0, 20.0), "Kerf", "Wood that the saw turns into dust at every cut", group="Saw")
+    end_trim: float = option(
+        25.0, length(0.0, 1000.0), "End trim", "Lost at each end of a board to checks and grit", group="Saw"
     )
-    stave_trim: float = option(5.0, ROOM, "Trim at each end", "Added at each end of a stave", group="Staves")
+    jointing: float = option(
+        1.5,
+        length(0.0, 20.0),
+        "Jointing per edge",
+        "Added to the width of a stave for every edge that is glued",
+        group="Staves",
+    )
+    stave_trim: float = option(
+        5.0, length(0.0, 200.0), "Trim at each end", "Added at each end of a stave", group="Staves"
+    )
     stagger: float = option(
-        25.0, ROOM, "Stagger", "Least distance of a seam from one in the layer below", group="Staves"
+        25.0, length(0.0, 500.0), "Stagger", "Least distance of a seam from one in the layer below", group="Staves"
     )
     max_stave: float = option(
         150.0, SIZE, "Widest stave", "A stave is at most this wide, without a rack", group="Staves"
     )
     min_stave: float = option(40.0, SIZE, "Narrowest stave", "A stave is at least this wide", group="Staves")
     seam_margin: float = option(
-        8.0, ROOM, "Seams clear by", "Least distance of a seam from joints and from the outline's extremes",
+        8.0, length(0.0, 200.0), "Seams clear by",
+        "Least distance of a seam from joints and from the outline's extremes",
         group="Staves",
     )  # fmt: skip
     planing: float = option(
-        8.0, ROOM, "Planing, at most", "How much thicker than its layer a board may be", group="Saw"
+        8.0, length(0.0, 100.0), "Planing, at most", "How much thicker than its layer a board may be", group="Saw"
     )
     first_cut: str = option(
         "crosscut", one_of(*FIRST_CUTS), "First cut", "How boards are divided first, or whichever costs less (better)",

@@ -13,10 +13,10 @@ from freecad_stacklam.lamination.settings.kinds import (
     AXIS,
     BOOLEAN,
     PLACE,
-    ROOM,
     SIZE,
     TEXT,
     VOLUME,
+    length,
     number,
     one_of,
     several,
@@ -50,7 +50,8 @@ class StackSettings(Record):
         (0.0, 0.0, 1.0), AXIS, "Stacking axis", "Direction in which the layers are piled", group="Piling"
     )
     allowance: float = option(
-        3.0, ROOM, "Allowance all round", "Wood left outside the form, all round, for the saw, slip and sanding",
+        3.0, length(0.0, 200.0), "Allowance all round",
+        "Wood left outside the form, all round, for the saw, slip and sanding",
         group="Piling",
     )  # fmt: skip
     species: str = option("white oak", TEXT, "Wood", "The wood, as named in the species table", group="Boards")

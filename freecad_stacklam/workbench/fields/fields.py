@@ -15,7 +15,7 @@ from typing import Any
 import FreeCAD
 import FreeCADGui
 
-from freecad_stacklam.lamination.lengths import INCH
+from freecad_stacklam.lamination.lengths import INCH, parse_angle, parse_length
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import ROUNDING
 from freecad_stacklam.qt_binding import QtCore, widgets
@@ -28,11 +28,8 @@ BOARD_FOOT = 144 * INCH**3
 #: Milliseconds of quiet before the figures follow what is typed.
 PATIENCE = 150
 
-#: The field's own value, kept beside the one that FreeCAD rounds.
-EXACT = "exactValue"
-
-# A whole number and a fraction of an inch as makers write it: 1-3/4 or 1 3/4. FreeCAD itself would read a subtraction.
-_MIXED = re.compile(r"^\s*(\d+)(?:\s*-\s*|\s+)(\d+)/(2|4|8|16|32|64)(\D.*)?$")
+#: The field's own value, kept beside the one that FreeCAD rounds; and why there is none, a sentence.
+EXACT, FAULT = "exactValue", "fault"
 
 
 def length_field(name: str, value: float, tip: str = "") -> Any:
@@ -56,9 +53,12 @@ def _field(name: str, value: float, unit: str, tip: str) -> Any:
 
 
 class _Minder(QtCore.QObject):
-    """Keeps a field's exact value. FreeCAD rounds what was typed to the decimals it shows, and then goes on with the
-    rounded value: 1.8125 in, shown as 1.81 in, becomes 1.81 in. So the value is taken while it is typed, and a change
-    within the rounding is none.
+    """Reads what is typed into a field, and keeps its exact value.
+
+    FreeCAD itself reads 1-3/4 as a subtraction, takes the locale's other decimal sign for one between thousands, drops
+    what it does not understand, and rounds what it read to the decimals it shows. So a text that the maker typed is
+    read by `parse_length` alone; FreeCAD gets the number when the field is left, and a change within its rounding is
+    none.
 
     The one place that refers to a field and its line: the binding keeps what a lambda holds beyond the field's death,
     and would then hand out that dead shell for a new widget at the same place in memory.
@@ -66,26 +66,91 @@ class _Minder(QtCore.QObject):
 
     def __init__(self, field: Any, length: bool) -> None:
         super().__init__()
-        self.field = field
+        self.field, self.length = field, length
         self.edit = field.findChild(QtWidgets.QLineEdit)
+        self.shown = self.edit.text()  # as FreeCAD wrote it last: a bare number is in its unit
+        self.busy = False
+        self.dropped = ""  # a bad text, which FreeCAD replaces by the value before
+        self.back = QtCore.QTimer(self)
+        self.back.setSingleShot(True)
+        self.back.timeout.connect(self.put_back)
         self.edit.textChanged.connect(self.keep_exact)
-        if length:
-            self.edit.textEdited.connect(self.write_as_decimal)
+        field.installEventFilter(self)
+        self.edit.installEventFilter(self)
+
+    def eventFilter(self, watched: Any, event: Any) -> bool:
+        """Before the field is left, give FreeCAD the number that was typed; bad text stays to be mended."""
+        leaves = event.type() == QtCore.QEvent.FocusOut or (
+            event.type() == QtCore.QEvent.KeyPress and event.key() in (QtCore.Qt.Key_Return, QtCore.Qt.Key_Enter)
+        )
+        if leaves and not self.busy and self.edit.isModified():
+            if self.field.property(FAULT):
+                self.dropped = self.edit.text()
+                self.back.start()
+            else:
+                self._write(value_of(self.field))
+        return False
+
+    def _write(self, value: float) -> None:
+        self.busy = True
+        try:
+            self.field.setProperty("rawValue", value)
+            self.edit.setModified(False)
+            self.field.setProperty(EXACT, value)
+        finally:
+            self.busy = False
+        self.shown = self.edit.text()
 
     @QtCore.Slot(str)
     def keep_exact(self, text: str) -> None:
         """After every change of the text."""
+        if self.busy:
+            return
         raw, exact = float(self.field.property("rawValue")), self.field.property(EXACT)
-        if self.edit.isModified() or exact is None or abs(raw - exact) > _rounding(text, raw):
-            self.field.setProperty(EXACT, raw)
+        if not self.edit.isModified():
+            self.field.setProperty(FAULT, "")
+            self.shown = text
+            if exact is None or abs(raw - exact) > _rounding(text, raw):
+                self.field.setProperty(EXACT, raw)
+            return
+        try:
+            self.field.setProperty(EXACT, self._read(text, raw))
+            self.field.setProperty(FAULT, "")
+        except Refusal as refusal:
+            self.field.setProperty(FAULT, str(refusal))
 
-    @QtCore.Slot(str)
-    def write_as_decimal(self, text: str) -> None:
-        """After every key of the maker's."""
-        decimal = decimal_text(text)
-        if decimal != text:
-            self.edit.setText(decimal)
-            self.field.setProperty(EXACT, float(self.field.property("rawValue")))
+    @QtCore.Slot()
+    def put_back(self) -> None:
+        """Put the bad text back, once FreeCAD is done with the field, for the maker to mend."""
+        if self in _minders and alive(self.edit):
+            self.edit.setText(self.dropped)
+            self.edit.setModified(True)
+            self.keep_exact(self.dropped)
+
+    def _read(self, text: str, raw: float) -> float:
+        comma = QtCore.QLocale().decimalPoint() in (",", ord(","))
+        try:
+            if not self.length:
+                return parse_angle(text)
+            return parse_length(text, _unit_shown(self.shown), comma=comma)
+        except Refusal:
+            if "," in text or not re.search(r"[+*(]", text):
+                raise
+        try:  # a sum is the host's to work out
+            FreeCAD.Units.Quantity(text)
+        except (ValueError, OSError, RuntimeError):
+            raise Refusal(translate("StackLam", "“{}” cannot be worked out: write a length.").format(text)) from None
+        return raw
+
+
+def _unit_shown(text: str) -> str:
+    """The unit of a bare number in a field that shows `text`: its last one; feet and inches go on in inches."""
+    if re.search(r"[\"″”]\s*$", text) or ("'" in text and '"' in text):
+        return "in"
+    found = re.search(r"(µm|μm|mm|cm|km|m|thou|in|ft|yd|mi|')\s*$", text)
+    if found is None:
+        return "in" if inches_are_shown() else "mm"
+    return {"'": "ft", "μm": "µm"}.get(found[1], found[1])
 
 
 _minders: list[_Minder] = []
@@ -135,22 +200,17 @@ def alive(widget: Any) -> bool:
     return True
 
 
-def decimal_text(text: str) -> str:
-    """The same length with a mixed number ("1-3/4 in") written as a decimal ("1.75 in"); other texts as they are."""
-    mixed = _MIXED.match(text)
-    if mixed is None:
-        return text
-    whole, over, under, rest = mixed.groups()
-    return f"{int(whole) + int(over) / int(under):g}{rest or ''}"
-
-
 def value_of(field: Any) -> float:
-    """What the field holds, mm or degrees, as it was given or typed."""
+    """What the field holds, mm or degrees, as it was given or typed. Raises Refusal for a text that is no length."""
+    fault = field.property(FAULT)
+    if fault:
+        raise Refusal(fault)
     return float(field.property(EXACT))
 
 
 def set_value(field: Any, value: float) -> None:
     """Put a value, mm or degrees, into the field."""
+    field.setProperty(FAULT, "")
     field.setProperty(EXACT, float(value))
     field.setProperty("rawValue", float(value))
     field.setProperty(EXACT, float(value))

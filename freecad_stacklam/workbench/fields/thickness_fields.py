@@ -4,12 +4,11 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Callable, Sequence
 from typing import Any
 
 from freecad_stacklam.lamination.layers.sequence import SequencePoint
-from freecad_stacklam.lamination.lengths import INCH, parse_length, parse_volume
+from freecad_stacklam.lamination.lengths import INCH, parse_lengths, parse_volume
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields.fields import choice, group, inches_are_shown
@@ -71,7 +70,7 @@ class GlueLineFields:
     def other_stock(self) -> tuple[float, ...]:
         """The other thicknesses, mm. Raises Refusal."""
         unit = "in" if inches_are_shown() else "mm"
-        return tuple(parse_length(part, unit) for part in re.split(r";|,\s+", self.others.text()) if part.strip())
+        return parse_lengths(self.others.text(), unit)
 
     def worth_of_line(self) -> float:
         """What one more glue line must save, mm³. Raises Refusal."""

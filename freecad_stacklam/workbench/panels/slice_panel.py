@@ -4,7 +4,6 @@
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from dataclasses import replace
 from typing import Any
@@ -17,7 +16,7 @@ from freecad_stacklam.docobjects.making.stacks import change_stack, make_stack
 from freecad_stacklam.docobjects.reading.stacks import settings_of_stack
 from freecad_stacklam.lamination.layers.sequence import SequencePoint
 from freecad_stacklam.lamination.layers.stack import StackPreview, candidates, preview, sequenced
-from freecad_stacklam.lamination.lengths import parse_length
+from freecad_stacklam.lamination.lengths import parse_lengths
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.qt_binding import widgets
@@ -162,8 +161,7 @@ class SlicePanel(Panel):
 
     def _thicknesses(self) -> tuple[float, ...]:
         unit = "in" if inches_are_shown() else "mm"
-        parts = re.split(r";|,\s+", self.planed.text())
-        return tuple(parse_length(part, unit) for part in parts if part.strip())
+        return parse_lengths(self.planed.text(), unit)
 
     def _form(self, label: str) -> Found:
         if label not in self._found:

@@ -64,8 +64,8 @@ def test_formula_cells_are_neutralised_and_read_back() -> None:
         ("name,thickness mm,width,length mm\na,30,100,1000\n", "line 2, width: “100” has no unit"),
         ("name,thickness mm,width mm,length mm\na,30,44,5,1000\n", "line 2: there are 5 cells for 4 columns"),
         (
-            'name,thickness mm,width mm,length mm\na,30,"44,5",1000\n',
-            "line 2, width: “44,5” has a comma: write",
+            'name,thickness mm,width mm,length mm\na,30,100,"2,400"\n',
+            "line 2, length: “2,400” may be thousands or thousandths: write 2400",
         ),
         ('name,thickness mm,width mm,length mm,cost\na,30,44,1000,"9,50"\n', "line 2, cost: “9,50” has a comma"),
         ("name,thickness mm,width mm,length mm,cost\n\na,30,44,1000,dear\n", "line 3, cost: “dear” is no cost"),
@@ -91,7 +91,7 @@ def test_a_bad_rack_file_is_refused_on_its_line(text: str, says: str) -> None:
 @pytest.mark.parametrize(
     ("shop", "says"),
     [
-        ({"kerf": -1.0}, "“Kerf” of the shop cannot be -1 mm: give 0 mm or more"),
+        ({"kerf": -1.0}, "“Kerf” of the shop cannot be -1 mm: give 0 mm to 20 mm"),
         ({"end_trim": -0.5}, "“End trim” of the shop cannot be -0.5 mm"),
         ({"jointing": float("nan")}, "“Jointing per edge” of the shop cannot be nan"),
         ({"min_stave": 200.0}, "at least 200 mm and at most 150 mm"),
@@ -123,3 +123,8 @@ def test_settings_file_fills_the_rack() -> None:
 def test_a_board_without_a_size_is_refused() -> None:
     with pytest.raises(Refusal, match="line 1: this board has no width"):
         read_settings('[[board]]\nname = "A"\nthickness = "50mm"\n')
+
+
+def test_a_decimal_comma_in_a_cell_is_read() -> None:
+    (board,) = read_rack('name,thickness mm,width mm,length mm\na,"31,5","144,5",2400\n').boards
+    assert (board.thickness, board.width) == (31.5, 144.5)

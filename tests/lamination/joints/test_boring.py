@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""How mortises are bored and tenons wedged, against plane geometry by shapely."""
+"""How mortises are bored, against plane geometry by shapely."""
 
 from __future__ import annotations
 
@@ -12,24 +12,6 @@ from joined import joint, planned, post_and_top
 
 from freecad_stacklam.lamination.form.frame import to_model
 from freecad_stacklam.lamination.joints.boring import borings_of
-
-
-def test_wedges_press_on_the_end_grain():
-    pieces = post_and_top()
-    for grain in (0.0, 30.0, 90.0):
-        stacks = planned(pieces[1], grain=grain)
-        found = joint((stacks, pieces[1]), ends="wedged")
-        post, top = found.members
-        assert post.wedge is None
-        wedge = top.wedge
-        # the kerf runs across the grain (to the nearer of the section's own directions)
-        across = (grain + 90.0) % 180.0
-        assert min(abs(wedge.kerf_turn - across), 180 - abs(wedge.kerf_turn - across)) <= 45.0 + 1e-9
-        assert wedge.kerf_turn == pytest.approx(90.0 if grain <= 45 else 0.0, abs=1e-6)
-        assert wedge.kerf_depth < top.embed
-        assert wedge.thickness == pytest.approx(wedge.kerf_width + wedge.length / wedge.taper)
-        assert wedge.flare == pytest.approx(wedge.count * (wedge.thickness - wedge.kerf_width) / 2)
-        assert 6 <= wedge.taper <= 10  # common practice, no source: 1:8 to 1:10
 
 
 def test_square_mortise_of_one_bit_leaves_the_chisel_its_corners():
@@ -119,15 +101,3 @@ def test_centres_walk_with_a_leaning_axis():
         model = to_model(stack.frame, np.array([[*row.centres[0], face]]))[0]
         assert model[0] == pytest.approx(lean * model[2], abs=1e-3)
         assert model[1] == pytest.approx(0.0, abs=1e-3)
-
-
-@pytest.mark.parametrize(("size", "count"), [((24.0,), 1), ((60.0,), 2), ((60.0, 24.0), 2)])
-def test_wedges_fill_their_flare(size, count):
-    """What each wall gives way is half of what all wedges together grow over their length (plane geometry), at most the
-    1.5 mm of common practice (no source)."""
-    found = joint(post_and_top(), section="square" if len(size) == 1 else "rectangle", size=size, ends="wedged")
-    wedge = found.members[1].wedge
-    assert wedge.count == count
-    assert 2 * wedge.flare == pytest.approx(wedge.count * (wedge.thickness - wedge.kerf_width))
-    assert 0 < wedge.flare <= 1.5 + 1e-9
-    assert wedge.length < wedge.kerf_depth < found.members[1].embed

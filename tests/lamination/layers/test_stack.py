@@ -234,3 +234,10 @@ def test_pieces_one_above_the_other_are_refused():
     )
     with pytest.raises(Refusal, match=r"between 20\.0 and 40\.0 mm"):
         plan_stack(both, StackSettings(stock=(20.0,)), name="two")
+
+
+def test_an_allowance_wider_than_the_form_is_refused_with_the_width() -> None:
+    slim = solids.box(300.0, 40.0, 90.0)
+    with pytest.raises(Refusal, match=r"45 mm all round is more than Slat is wide \(40 mm\): give less"):
+        plan_stack(slim, StackSettings(stock=(45.0,), allowance=45.0), name="Slat")
+    assert plan_stack(slim, StackSettings(stock=(45.0,), allowance=40.0), name="Slat").allowance == 40.0

@@ -51,3 +51,19 @@ def test_options_that_nothing_reads_yet_are_named_with_what_to_do() -> None:
     for record in (ShopSettings, BandSaw, Bit):
         assert set(record.UNREAD).isdisjoint(row.key for row in rows_of(record))
         assert all(says.endswith("leave this out.") for says in record.UNREAD.values())
+
+
+@pytest.mark.parametrize(
+    ("asked", "says"),
+    [
+        ({"kerf": 500.0}, "“Kerf” of the shop cannot be 500 mm: give 0 mm to 20 mm"),
+        ({"stagger": 1e9}, "“Stagger” of the shop cannot be 1e\\+09 mm: give 0 mm to 500 mm"),
+        ({"jointing": 25.0}, "give 0 mm to 20 mm"),
+        ({"planing": 101.0}, "give 0 mm to 100 mm"),
+        ({"end_trim": 1500.0}, "give 0 mm to 1000 mm"),
+    ],
+)
+def test_a_slip_of_the_finger_is_stopped_at_a_limit(asked: dict[str, Any], says: str) -> None:
+    """No saw takes half a metre; the limits are ours and far beyond any practice (no source)."""
+    with pytest.raises(Refusal, match=says):
+        ShopSettings(**asked)
