@@ -16,6 +16,7 @@ from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.settings.joint import JointSettings
+from freecad_stacklam.lamination.settings.shop import Bit
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.wood.species import Species
 
@@ -43,4 +44,4 @@ def joint(
 ) -> JointPlan:
     """A joint 75 mm into the post and through the top, changed as asked."""
     asked = {"name": "j", "embed": (("Post", 75.0), ("Top", None)), **changes}
-    return place_joint(JointSettings(**asked), *pieces, table, bits)  # type: ignore[arg-type]
+    return place_joint(JointSettings(**asked), *pieces, table, [Bit(b) for b in bits])  # type: ignore[arg-type]

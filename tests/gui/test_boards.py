@@ -190,7 +190,7 @@ def test_rack_and_cutting_plan(tmp_path):
     assert told["rack"] == ["Rack", "Wide 1", 265.1125, "width mm", 1]
     assert told["rack_view"].startswith("SpreadsheetGui::")
     assert told["quick"]["staves"].endswith("for 12 layers")
-    assert "leaves nothing after jointing" in told["too_wide"][0]
+    assert "give 0 mm to 20 mm" in told["too_wide"][0]
     assert told["too_wide"][1:] == [told["too_wide"][0], True]
     assert float(told["better"]["cost"]) <= float(told["quick"]["cost"])
     kept = told["kept"]

@@ -118,8 +118,8 @@ def test_a_tenon_through_three_pieces(tmp_path: Path) -> None:
     assert told["through"] == [False, False, True]
     # 60 mm in the crown, 50 mm through the shelf, 70 mm in the foot.
     assert told["figures"][0] == "39.80 mm square, 180.00 mm long"
-    # The sides are 60 mm from the axis and the mortise's 20 mm; above it are 100 - 62 mm, below it 100 - 72 mm.
-    assert told["figures"][1] == "28.00 mm"
+    # Below the mortise are 100 - 72 mm, of which the point of the bit takes 4 mm; other walls are thicker.
+    assert told["figures"][1] == "24.00 mm"
     # Chisels that reach 30 mm reach half of the shelf from either side, but neither of the stopped ends.
     assert told["figures"][2] == "40.00 mm bit, after glue-up; 40.00 mm bit, before glue-up"
     assert told["made"] == [pytest.approx(180.0), "sugar maple", 30.0, "ok", 3]

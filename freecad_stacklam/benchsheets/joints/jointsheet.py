@@ -190,14 +190,15 @@ def _drilling_block(rows: Sequence[Boring], units: Units) -> Block:
         where += f" to {last}" if last != first else ""
         depth = "through" if row.through else number(row.depth, units)
         for i, (x, y) in enumerate(row.centres):
-            rest = (depth, row.side, row.when, f"{100 * row.chisel:.0f} %") if i == 0 else ("", "", "", "")
-            name = (where, f"Ø {number(row.diameter, units)}") if i == 0 else ("", "")
+            tip = "" if row.through else number(row.tip, units)
+            rest = (depth, tip, row.side, row.when, f"{100 * row.chisel:.0f} %") if i == 0 else ("",) * 5
+            name = (where, f"Ø {number(row.diameter, units)} {row.kind}".rstrip()) if i == 0 else ("", "")
             found.append((*name, number(x, units), number(y, units), *rest))
     return Block(
-        f"Boring and chiselling, {unit_name(units)}: centres from the axis of the stack, depth without the point",
-        ("bore in", "bit", "x", "y", "depth", "from", "when", "for the chisel"),
-        (30.0, 22.0, 18.0, 18.0, 20.0, 18.0, 32.0, 26.0),
-        (True, True, False, False, False, True, True, False),
+        f"Boring and chiselling, {unit_name(units)}: centres from the axis; depth of the walls, and to the bit's tip",
+        ("bore in", "bit", "x", "y", "depth", "tip", "from", "when", "for the chisel"),
+        (28.0, 30.0, 15.0, 15.0, 18.0, 15.0, 15.0, 30.0, 26.0),
+        (True, True, False, False, False, False, True, True, False),
         tuple(found),
     )
 

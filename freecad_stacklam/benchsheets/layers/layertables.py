@@ -75,7 +75,8 @@ def boring_rows(rows: Sequence[Boring], units: Units) -> tuple[tuple[str, ...], 
     """Rows of a drilling table: bit, x, y, depth, face, when; one line for every hole."""
     found: list[tuple[str, ...]] = []
     for row in rows:
-        depth = "through" if row.through else number(row.depth, units)
+        tip = f" ({number(row.tip, units)})" if row.point else ""
+        depth = "through" if row.through else number(row.depth, units) + tip
         for i, (x, y) in enumerate(row.centres):
             first = (f"Ø {number(row.diameter, units)}",) if i == 0 else ("″",)
             rest = (depth, row.side, row.when.removesuffix(" glue-up")) if i == 0 else ("″", "″", "″")
@@ -103,7 +104,7 @@ def drilling_block(plan: Plan, stack: StackPlan, layer: LayerPlan, units: Units)
     ]
     if not rows:
         return None
-    title = f"Boring, {unit_name(units)} (depth without the bit's point)"
+    title = f"Boring, {unit_name(units)}: depth of the walls (to the bit's tip)"
     return Block(title, BORING_HEADS, BORING_SHARES, BORING_LEFT, boring_rows(rows, units))
 
 

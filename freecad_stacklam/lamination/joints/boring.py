@@ -12,46 +12,53 @@ import shapely
 from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.form.frame import direction_to_stack, to_stack
+from freecad_stacklam.lamination.joints.cover import Cylinder
 from freecad_stacklam.lamination.joints.mortise import through_waste
 from freecad_stacklam.lamination.plan.jointaxis import JointAxis
 from freecad_stacklam.lamination.plan.joints import Boring, JointMember, JointPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.settings.shop import Bit
 from freecad_stacklam.lamination.tolerances import LEAST_CUT, ROUNDING, WHOLE
 
 Floats = NDArray[np.float64]
 
 #: Diameters that shops keep, mm, where the maker names none (common practice, no source).
-COMMON_BITS = (
+COMMON_BITS = tuple(Bit(diameter) for diameter in (
     6.0, 8.0, 10.0, 12.0, 15.0, 16.0, 18.0, 20.0, 22.0, 25.0, 26.0, 28.0, 30.0, 32.0, 35.0, 38.0, 40.0, 45.0, 50.0,
-)  # fmt: skip
+))  # fmt: skip
+#: A rim bit's or brad point's tip lies within this radius, mm; a spade's within this part of its diameter.
+_SPIKE, _SPADE = 3.0, 0.25
+#: A cone stands as so many cylinders around it.
+_STEPS = 16
 #: A bit that is this part of itself narrower than the mortise bores one hole, and the chisel does the rest.
 _NEARLY = 0.125
 
 
 def borings_of(
-    joint: JointPlan, stacks: Sequence[StackPlan], bits: Sequence[float] = (), chisel_reach: float = 100.0
+    joint: JointPlan, stacks: Sequence[StackPlan], bits: Sequence[Bit] = (), chisel_reach: float = 100.0
 ) -> tuple[Boring, ...]:
     """The drilling table of a joint.
 
     A mortise within the chisel's reach (from both faces when it goes through) is bored in the assembled stack; a deeper
-    one layer by layer before glue-up, each layer from its own datum. bits: diameters at hand, mm (none: the common
-    ones); chisel_reach: mm.
+    one layer by layer before glue-up, each layer from its own datum, and so is a stopped one that ends on a glue line:
+    each of its layers is bored through, no point goes deeper, and its bottom is flat. bits: those at hand (none: the
+    common ones); chisel_reach: mm.
     """
     axis = joint.axis
-    bit = _bit(min(joint.size), bits or COMMON_BITS)
-    places = _places(joint.section, joint.size, bit)
-    chisel = _left(joint, places, bit)
+    bit = bit_for(joint.size, bits)
+    places = bored_at(joint.section, joint.size, bit.diameter)
+    chisel = _left(joint, places, bit.diameter)
     rows: list[Boring] = []
     for member, stack in zip(joint.members, stacks):
         start, end = through_waste(stack, joint, member)
         open_top = _opens_upwards(stack, joint, member)
         reach = (end - start) / (2 if member.through else 1)
-        if reach <= chisel_reach:
+        if reach <= chisel_reach and not ends_on_glue_line(stack, member):
             height = end if open_top else start
             whole = member.through
             centres = _centres(axis, stack, places, height)
             side = "top" if open_top else "bottom"
-            rows.append(Boring(stack.name, None, bit, end - start, whole, centres, chisel, side, "after glue-up"))
+            rows.append(_row(bit, stack.name, None, end - start, whole, centres, chisel, side, "after glue-up"))
             continue
         for layer in stack.layers:
             low, high = max(start, layer.bottom), min(end, layer.top)
@@ -60,9 +67,7 @@ def borings_of(
             whole = high - low > layer.thickness - LEAST_CUT
             side = "top" if high > layer.top - LEAST_CUT else "bottom"
             centres = _centres(axis, stack, places, high if side == "top" else low)
-            rows.append(
-                Boring(stack.name, layer.number, bit, high - low, whole, centres, chisel, side, "before glue-up")
-            )
+            rows.append(_row(bit, stack.name, layer.number, high - low, whole, centres, chisel, side, "before glue-up"))
     return tuple(rows)
 
 
@@ -71,13 +76,49 @@ def _opens_upwards(stack: StackPlan, joint: JointPlan, member: JointMember) -> b
     return abs(member.end - meet) <= abs(member.start - meet)
 
 
-def _bit(width: float, bits: Sequence[float]) -> float:
-    """The largest bit that fits the width, or the smallest there is."""
-    fitting = [b for b in bits if b <= width + ROUNDING]
-    return max(fitting) if fitting else min(bits)
+def _row(
+    bit: Bit, stack: str, layer: int | None, depth: float, through: bool, centres: tuple[tuple[float, float], ...],
+    chisel: float, side: str, when: str,
+) -> Boring:  # fmt: skip
+    return Boring(
+        stack, layer, bit.diameter, depth, through, centres, chisel, side, when, bit.kind, bit.lead, bit.length
+    )
 
 
-def _places(section: str, size: Sequence[float], bit: float) -> Floats:
+def ends_on_glue_line(stack: StackPlan, member: JointMember) -> bool:
+    """Whether a stopped mortise has its bottom on a glue line of its stack."""
+    inner = [layer.top for layer in stack.layers[:-1]]
+    return not member.through and any(abs(z - end) < LEAST_CUT for z in inner for end in (member.start, member.end))
+
+
+def bit_for(size: Sequence[float], bits: Sequence[Bit] = ()) -> Bit:
+    """The largest bit that fits a mortise of that size, or the smallest there is."""
+    shop = bits or COMMON_BITS
+    fitting = [b for b in shop if b.diameter <= min(size) + ROUNDING]
+    return max(fitting, key=lambda b: b.diameter) if fitting else min(shop, key=lambda b: b.diameter)
+
+
+def point_bodies(bit: Bit, places: Floats, bottom: float, down: bool) -> list[Cylinder]:
+    """What the bit's point takes out beyond the bottom of a mortise, as cylinders about the joint's axis.
+
+    places: centres of the holes, K × 2; bottom: along the axis, mm; down: the point goes towards smaller values. The
+    cone of a twist bit stands in its cylinders; the tips of other kinds are no wider than theirs.
+    """
+    steps = _STEPS if bit.kind == "twist" else 1
+    if bit.kind == "twist":
+        radii = [bit.diameter / 2 * (1 - i / steps) for i in range(steps)]
+    else:
+        radii = [bit.diameter * _SPADE if bit.kind == "spade" else min(_SPIKE, bit.diameter / 2)]
+    bodies = []
+    for x, y in places.tolist():
+        for i, radius in enumerate(radii):
+            near, far = bit.lead * i / steps, bit.lead * (i + 1) / steps
+            ends = (bottom - far, bottom - near) if down else (bottom + near, bottom + far)
+            bodies.append(Cylinder((x, y), radius, *ends))
+    return bodies
+
+
+def bored_at(section: str, size: Sequence[float], bit: float) -> Floats:
     """Centres of the holes about the axis: as few as touch every wall with no gap wider than half a bit between
     them."""
     if section == "round":

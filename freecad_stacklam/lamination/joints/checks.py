@@ -23,6 +23,7 @@ def joint_checks(
     """All verdicts on one joint. cover: mm of wood over it; embed_ratio: depth of a stopped tenon in thicknesses;
     share: part of the form's width that its mortise may take."""
     found = [_joint_cover(joint, cover), *_embedding(joint, embed_ratio)]
+    found += _reaches(joint)
     for member in joint.members:
         found.append(_proportion(joint, member, share))
         if member.wedge is not None:
@@ -66,6 +67,25 @@ def _embedding(joint: JointPlan, ratio: float) -> list[Check]:
         found.append(
             Check(f"{joint.name}: depth in {member.stack}", verdict, member.embed, limit, "mm", PRACTICE, says)
         )
+    return found
+
+
+def _reaches(joint: JointPlan) -> list[Check]:
+    """Whether the bit bores as deep as it must, where its reach is known; a through hole is bored from both faces."""
+    found = []
+    for stack in dict.fromkeys(row.stack for row in joint.drilling if row.reach is not None):
+        rows = [row for row in joint.drilling if row.stack == stack and row.reach is not None]
+        needed = max(row.depth / 2 if row.through else row.tip for row in rows)
+        reach = min(row.reach for row in rows if row.reach is not None)
+        short = needed > reach + ROUNDING
+        says = f"The Ø {rows[0].diameter:g} mm bit bores {needed:.1f} mm deep in {stack} for “{joint.name}”" + (
+            f", more than the {reach:g} mm that it reaches: take a longer one, or an extension by its manual."
+            if short
+            else f" and reaches {reach:g} mm."
+        )
+        verdict = "caution" if short else "ok"
+        source = "geometry of the plan; reach: the maker's own"
+        found.append(Check(f"{joint.name}: reach of the bit in {stack}", verdict, needed, reach, "mm", source, says))
     return found
 
 

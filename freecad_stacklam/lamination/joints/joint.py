@@ -12,8 +12,8 @@ from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.joints.axis import convex_plan, section_outline
-from freecad_stacklam.lamination.joints.boring import borings_of
-from freecad_stacklam.lamination.joints.cover import Mouth
+from freecad_stacklam.lamination.joints.boring import bit_for, bored_at, borings_of, ends_on_glue_line, point_bodies
+from freecad_stacklam.lamination.joints.cover import Mouth, cover_of
 from freecad_stacklam.lamination.joints.mortise import grain_side, mortise_span, movements, relief_for
 from freecad_stacklam.lamination.joints.runs import Run, chain_of, feelers_of, mouths_of, runs_of, wood_around
 from freecad_stacklam.lamination.joints.wedges import wedge_of
@@ -22,6 +22,7 @@ from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan, Teno
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.joint import JointSettings
+from freecad_stacklam.lamination.settings.shop import Bit
 from freecad_stacklam.lamination.tolerances import ROUNDING
 from freecad_stacklam.lamination.wood.species import Species
 
@@ -33,12 +34,12 @@ def place_joint(
     stacks: Mapping[str, StackPlan],
     meshes: Mapping[str, Mesh],
     table: Mapping[str, Species] | None = None,
-    bits: Sequence[float] = (),
+    bits: Sequence[Bit] = (),
 ) -> JointPlan:
     """Run the joint through its members and measure it.
 
     stacks and meshes: by name; the meshes in model coordinates. table: species, for the movement of the tenon in its
-    mortise; without it no relief is cut. bits: diameters that the shop owns. Raises Refusal when the joint cannot be
+    mortise; without it no relief is cut. bits: those that the shop owns. Raises Refusal when the joint cannot be
     made as asked.
     """
     name = settings.name
@@ -54,6 +55,8 @@ def place_joint(
     plan = section_outline(settings.section, settings.size)
     feelers = feelers_of(convex_plan(plan))
 
+    bit = bit_for(settings.size, bits)
+    places = bored_at(settings.section, settings.size, bit.diameter)
     spans, members, covers = [], [], []
     for i, (run, mouths) in enumerate(zip(chain, mouths_of(chain, feelers))):
         span, hold, tenon = _span(settings, run, mouths, first=i == 0, last=i == len(chain) - 1)
@@ -69,6 +72,11 @@ def place_joint(
         ]
         distance, place, share = wood_around(name, run, axis, plan, span, open_ends)
         covers.append((distance, place))
+        if not through and not ends_on_glue_line(run.stack, member):
+            first = i == 0
+            for body in point_bodies(bit, places, span[0] if first else span[1], down=first):
+                found = cover_of(run.points, run.mesh.triangles, body, open_ends)
+                covers.append((found.distance, _triple(axis.model(np.array([found.place]))[0])))
         members[-1] = replace(members[-1], share=share)
 
     meet = (chain[0].high + chain[1].low) / 2

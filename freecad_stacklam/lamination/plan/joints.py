@@ -78,7 +78,8 @@ class Boring:
     """One line of the drilling table: holes of `diameter` mm at `centres` (x, y from the datum) to `depth` mm.
 
     layer None: in the assembled stack. `chisel` is the part of the section left for the chisel; `side` is the face that
-    is bored from.
+    is bored from. The point of the bit, of that `kind`, leads by `point` mm and goes so much deeper; the bit bores
+    `reach` mm deep (None: not known).
     """
 
     stack: str
@@ -90,6 +91,14 @@ class Boring:
     chisel: float
     side: str  # "top" or "bottom"
     when: str  # "before glue-up" or "after glue-up"
+    kind: str = ""
+    point: float = 0.0
+    reach: float | None = None
+
+    @property
+    def tip(self) -> float:
+        """How deep the bit's tip goes, mm."""
+        return self.depth + self.point
 
 
 @dataclass(frozen=True)

@@ -6,12 +6,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from math import radians, tan
 from typing import ClassVar
 
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.kinds import SIZE, length, number, one_of
+from freecad_stacklam.lamination.settings.kinds import SIZE, angle, length, number, one_of
 from freecad_stacklam.lamination.settings.rows import NEEDED, Record, option, rows_of, table, tables
 
+#: Kinds of bit, and how far their points lead where they are not measured, mm: the longer of what is usual (common
+#: practice, no source). A twist bit's follows from its angle.
+LEADS = {"rim": 4.0, "brad point": 4.0, "twist": 0.0, "spade": 12.0}
 #: How boards are divided first.
 FIRST_CUTS = ("crosscut", "rip", "better")
 _NO_GLUE_UP = "StackLam plans no glue-up yet: leave this out."
@@ -47,14 +51,31 @@ class BandSaw(Record):
 
 @dataclass(frozen=True)
 class Bit(Record):
-    """A bit that the shop owns; mm."""
+    """A bit that the shop owns; mm. Its point leads its full width by `lead`, so a hole is deeper than its walls."""
 
     NOUN: ClassVar[str] = "bit"
-    UNREAD: ClassVar[Mapping[str, str]] = dict.fromkeys(
-        ("name", "kind", "angle", "point", "length"),
-        "StackLam chooses the bits of a mortise by their diameter alone: leave this out.",
-    )
+    UNREAD: ClassVar[Mapping[str, str]] = {"name": "StackLam knows a bit by its diameter: leave this out."}
     diameter: float = option(NEEDED, SIZE, "Diameter", "Diameter of the bit", by_hand=_JSON)
+    kind: str = option("rim", one_of(*LEADS), "Kind", "What kind of point the bit has", by_hand=_JSON)
+    angle: float = option(
+        118.0, angle(30.0, 180.0), "Angle of its point", "Of a twist bit: usually 118° or 135°", by_hand=_JSON
+    )
+    point: float | None = option(
+        None, length(0.0, 100.0), "Length of its point", "From its full width to the tip, as measured; left out: a "
+        "twist bit's by its angle, else what is usual", by_hand=_JSON,
+    )  # fmt: skip
+    length: float | None = option(
+        None, SIZE, "Reach", "How deep it bores; left out, nothing is said about it", by_hand=_JSON
+    )
+
+    @property
+    def lead(self) -> float:
+        """How far its tip leads its full width, mm: as measured; a twist bit's (D / 2) / tan(angle / 2); else LEADS."""
+        if self.point is not None:
+            return self.point
+        if self.kind == "twist":
+            return self.diameter / 2 / tan(radians(self.angle) / 2)
+        return LEADS[self.kind]
 
     def who(self) -> str:
         """See Record."""

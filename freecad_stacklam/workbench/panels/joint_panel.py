@@ -270,7 +270,7 @@ class JointPanel(Panel):
 
     def figures(self) -> JointPlan:
         """The joint for the values as they stand."""
-        bits = [bit.diameter for bit in settings_of_shop(shop_in(self.stacks[0].Document)).bits]
+        bits = settings_of_shop(shop_in(self.stacks[0].Document)).bits
         return place_joint(self.settings(), self._plans, self._meshes, species_table(), bits)
 
     def show_figures(self) -> None:

@@ -11,7 +11,8 @@ import solids
 from joined import joint, planned, post_and_top
 
 from freecad_stacklam.lamination.form.frame import to_model
-from freecad_stacklam.lamination.joints.boring import borings_of
+from freecad_stacklam.lamination.joints.boring import bit_for, bored_at, borings_of, point_bodies
+from freecad_stacklam.lamination.settings.shop import Bit
 
 
 def test_square_mortise_of_one_bit_leaves_the_chisel_its_corners():
@@ -61,7 +62,7 @@ def test_holes_stay_inside_and_touch_every_wall(size, bits):
         assert shapely.box(-half[0], -half[1], half[0], half[1]).buffer(1e-6).contains(holes)
         assert holes.bounds == pytest.approx((-half[0], -half[1], half[0], half[1]))
         assert row.chisel == pytest.approx(1 - holes.area / (4 * half[0] * half[1]), abs=2e-3)
-    assert borings_of(found, [pieces[0][m.stack] for m in found.members], bits) == found.drilling
+    assert borings_of(found, [pieces[0][m.stack] for m in found.members], [Bit(b) for b in bits]) == found.drilling
 
 
 @pytest.mark.parametrize(
@@ -101,3 +102,54 @@ def test_centres_walk_with_a_leaning_axis():
         model = to_model(stack.frame, np.array([[*row.centres[0], face]]))[0]
         assert model[0] == pytest.approx(lean * model[2], abs=1e-3)
         assert model[1] == pytest.approx(0.0, abs=1e-3)
+
+
+@pytest.mark.parametrize(
+    ("bit", "lead"),
+    # A twist bit's point is a cone of 118°: D / 2 / tan 59° = 0.3004 · D, 12.02 mm at 40 mm; 0.2071 · D at 135°.
+    [(Bit(40.0, "twist"), 12.017), (Bit(40.0, "twist", 135.0), 8.284), (Bit(40.0, "twist", point=9.0), 9.0),
+     (Bit(40.0), 4.0), (Bit(25.0, "rim", point=2.5), 2.5), (Bit(8.0, "spade"), 12.0)],
+)  # fmt: skip
+def test_points_lead_their_bits(bit, lead):
+    assert bit.lead == pytest.approx(lead, abs=1e-3)
+
+
+def test_a_twist_bits_cone_stands_in_its_bodies():
+    bit = Bit(40.0, "twist")
+    bodies = point_bodies(bit, np.array([[5.0, -3.0]]), 100.0, down=True)
+    assert max(b.end for b in bodies) == 100.0
+    assert min(b.start for b in bodies) == pytest.approx(100.0 - bit.lead)
+    for depth in np.linspace(0.0, bit.lead, 200):
+        cone = 20.0 * (1 - depth / bit.lead)
+        there = [b.radius for b in bodies if b.start - 1e-9 <= 100.0 - depth <= b.end + 1e-9]
+        assert cone - 1e-9 <= max(there) <= cone + 20.0 / 16 + 1e-9
+
+
+@pytest.mark.parametrize(("kind", "cover"), [("twist", 20.0 - 12.017), ("rim", 16.0), ("spade", 8.0)])
+def test_the_tip_counts_against_the_wood_left_over_a_stopped_mortise(kind, cover):
+    """A post 300 high: 278 deep and 2 mm of room leave 20 mm under the walls, and the tip takes its lead of them."""
+    pieces = post_and_top()
+    from freecad_stacklam.lamination.joints.joint import place_joint
+    from freecad_stacklam.lamination.settings.joint import JointSettings
+
+    asked = JointSettings("j", size=(40.0,), embed=(("Post", 278.0), ("Top", None)))
+    found = place_joint(asked, *pieces, None, [Bit(40.0, kind)])
+    assert found.least_cover == pytest.approx(cover, abs=0.02)
+    assert {row.kind for row in found.drilling} == {kind}
+
+
+def test_a_stopped_mortise_that_ends_on_a_glue_line_is_cut_before_glue_up():
+    """Layers of 45 mm: 60 mm and 2 mm of room go down from 300 to 238 mm, no glue line; 73 and 2 to 225 mm, which is
+    one."""
+    deep = joint(post_and_top(), embed=(("Post", 60.0), ("Top", None)))
+    line = joint(post_and_top(), embed=(("Post", 73.0), ("Top", None)))
+    assert [r.when for r in deep.drilling if r.stack == "Post"] == ["after glue-up"]
+    rows = [r for r in line.drilling if r.stack == "Post"]
+    assert {r.when for r in rows} == {"before glue-up"} and all(r.through for r in rows)
+
+
+def test_the_largest_bit_of_the_shop_or_the_smallest():
+    shop = [Bit(12.0), Bit(38.0, "spade"), Bit(45.0)]
+    assert bit_for((40.0,), shop) == shop[1]
+    assert bit_for((10.0,), shop) == shop[0]
+    assert len(bored_at("square", (40.0,), 38.0)) == 1

@@ -121,7 +121,7 @@ def _saw(**changes: Any) -> Change:
 
 
 def _bit(**changes: Any) -> Change:
-    return _shop(bits=(Bit(**changes),))
+    return lambda s: _shop(bits=(replace(s.shop.bits[0], **changes),))(s)
 
 
 def _board(**changes: Any) -> Change:
@@ -161,7 +161,8 @@ VALUES: dict[tuple[type[Record], str], Any] = {
     (JointSettings, "embed"): (("Foot", 50.0), ("Top", None)), (JointSettings, "relief"): 0.7,
     (JointSettings, "chisel_reach"): 30.0, (JointSettings, "species"): "hard maple",
     (JointSettings, "section"): "round", (Board, "cost"): 55.0,
-    (BandSaw, "radius"): 200.0, (BandSaw, "blade"): 25.4, (BandSaw, "smallest_part"): 900.0, (Bit, "diameter"): 20.0,
+    (BandSaw, "radius"): 200.0, (BandSaw, "blade"): 25.4, (BandSaw, "smallest_part"): 900.0,
+    (Bit, "diameter"): 20.0, (Bit, "kind"): "spade", (Bit, "angle"): 135.0, (Bit, "point"): 7.0, (Bit, "length"): 55.0,
     (Board, "name"): "Wide", (Board, "species"): "black walnut", (Board, "per"): "m3", (Board, "thickness"): 44.0,
     (Board, "length"): 2000.0,
     (Board, "knots"): (Knot(300.0, 20.0, 200.0, 100.0),), (Board, "count"): 1, (Board, "for_sale"): True,
@@ -184,7 +185,8 @@ VALUES: dict[tuple[type[Record], str], Any] = {
 CONTEXT: dict[tuple[type[Record], str], Change] = {
     (StackSettings, "fill_holes"): RINGED, (StackSettings, "glue_line_worth"): TWO_STOCKS,
     (StackSettings, "pick"): _stack(stock=(40.0, 27.0)), (BandSaw, "radius"): RINGED, (BandSaw, "blade"): RINGED,
-    (JointSettings, "proud"): _joint(ends="proud"), (ShopSettings, "max_stave"): NO_RACK,
+    (Bit, "angle"): _bit(kind="twist"), (JointSettings, "proud"): _joint(ends="proud"),
+    (ShopSettings, "max_stave"): NO_RACK,
     (CarvingSettings, "stations_along"): _carving(station=40.0),
     (CarvingSettings, "point_length"): _carving(point="rim", point_length=2.0),
     (CarvingSettings, "point"): _carving(point="brad point", point_length=4.0),

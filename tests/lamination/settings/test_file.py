@@ -143,7 +143,7 @@ def test_the_bundled_example_reads() -> None:
         ('kerf = "1/8in"', 'open_time = "10min"', "no glue-up yet"),
         ('radius = "2-1/2in"', 'throat = "400mm"', "does not ask yet whether the work fits"),
         ('{blade = "1/2in", radius', "{radius", "says nothing without the blade"),
-        ('{diameter = "1in"}', '{diameter = "1in", kind = "twist"}', "by their diameter alone"),
+        ('{diameter = "1in"}', '{diameter = "1in", name = "best"}', "by its diameter"),
         ('{diameter = "1in"}', "{}", "has no diameter"),
         ("[[board]]", "[board]", r"write \[\[board\]\]"),
         ("cost = 38.5", "cost = -1", "0 or more"),
