@@ -33,7 +33,7 @@ from freecad_stacklam.docobjects.spreadsheets.billsheet import write_bill
 from freecad_stacklam.lamination.bill.rows import csv_text
 from freecad_stacklam.lamination.boards.boardplan import plan_boards
 from freecad_stacklam.lamination.boards.rack import read_rack
-from freecad_stacklam.lamination.job.checks import cautions
+from freecad_stacklam.lamination.job.cautions import cautions_for
 from freecad_stacklam.lamination.job.planjson import as_dict, dumps
 from freecad_stacklam.lamination.lengths import parse_length, parse_lengths
 from freecad_stacklam.lamination.plan.boards import BoardsPlan
@@ -77,7 +77,7 @@ def run(asked: argparse.Namespace) -> bool:
             write_bill(document, plan.bill)
             document.recompute()
             written = Units(settings.units, asked.fraction, asked.both_units)
-            sheets = drawing_book(plan, paper, written, full, cautions())
+            sheets = drawing_book(plan, paper, written, full, cautions_for(plan))
             facts = as_dict(plan, settings)
             facts["sheets"] = sheet_index(sheets)
             (folder / "plan.json").write_text(dumps(facts), encoding="utf-8")

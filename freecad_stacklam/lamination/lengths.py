@@ -12,6 +12,7 @@ from fractions import Fraction
 from math import floor, isfinite
 
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.tolerances import WHOLE
 
 INCH = 25.4
 #: No length that a maker gives is longer, mm: outlines are closed on a grid that ends there.
@@ -141,6 +142,15 @@ def parse_volume(text: str) -> float:
     if not found or unit not in VOLUMES:
         raise Refusal(f"“{text}” is not a volume: write it as in 0.3 l, 300 ml, 300 cm3 or 20 in3.")
     return float(_number(found[1])) * VOLUMES[unit]
+
+
+def rounded_down(mm: float, units: str = "mm", denominator: int = 32) -> float:
+    """A length cut down to the last place in which `format_length` shows it, mm: wood that is left is never overstated.
+
+    A hair is allowed for what arithmetic leaves: 22.999 999 9 mm are 23 mm.
+    """
+    step = INCH / denominator if units == "in" else 0.1
+    return floor(mm / step + WHOLE) * step
 
 
 def format_length(mm: float, units: str = "mm", denominator: int = 32) -> str:

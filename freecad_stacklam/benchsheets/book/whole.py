@@ -23,7 +23,7 @@ from freecad_stacklam.benchsheets.layers.layerdrawing import draw_layers
 from freecad_stacklam.benchsheets.layers.layersheets import layer_sheets
 from freecad_stacklam.benchsheets.layers.overview import overview_sheet
 from freecad_stacklam.benchsheets.lists.bill import bill_sheets
-from freecad_stacklam.benchsheets.lists.cautions import caution_sheets
+from freecad_stacklam.benchsheets.lists.cautions import caution_sheets, passed_sheets
 from freecad_stacklam.lamination.plan.whole import Plan
 
 #: Kinds of sheets that a book may be made without, in their order → what the maker calls them.
@@ -42,11 +42,12 @@ def drawing_book(
     cautions: Sequence[str] = (),
     without: Collection[str] = (),
 ) -> tuple[Sheet, ...]:
-    """The whole book in working order: contents, an overview of each stack, the bill, the layers of each stack from the
-    bottom (sheets with all sizes, then full-size templates), the joints, what carving is guided by, the cautions.
+    """The whole book in working order: contents, cautions, an overview of each stack, the bill, the layers of each
+    stack from the bottom (sheets with all sizes, then full-size templates), the joints, what carving is guided by, the
+    checks that passed.
 
-    Templates are tiled over `full` where it is given (a roll, say), else over `paper`. `cautions` are sentences for
-    the last pages, printed after what the plan's own checks found. `without` are KINDS that are left out.
+    Templates are tiled over `full` where it is given (a roll, say), else over `paper`. `cautions` are sentences,
+    printed after what the plan's own checks ask for. `without` are KINDS that are left out.
     """
     book = book_of(plan, paper, units, full)
     carving = plan.carving
@@ -68,7 +69,7 @@ def drawing_book(
             sheets += offset_sheets(book, stack, carving)
             sheets += section_sheets(book, stack, carving)
     sheets = [sheet for sheet in sheets if sheet.kind not in without]
-    sheets += caution_sheets(book, cautions)
+    sheets = [*caution_sheets(book, cautions), *sheets, *passed_sheets(book)]
     count = len(entries_of(sheets, 1))
     entries = entries_of(sheets, contents_size(count, book.desk) + 1)
     return number_sheets([*contents_sheets(book, entries), *sheets])

@@ -12,7 +12,7 @@ from math import cos, radians, sin
 from shapely import Polygon
 
 from freecad_stacklam.benchsheets.drawing.sheet import Text
-from freecad_stacklam.lamination.lengths import format_length
+from freecad_stacklam.lamination.lengths import format_length, rounded_down
 from freecad_stacklam.lamination.refusal import Refusal
 
 #: Fractions of an inch that rules are divided into.
@@ -147,6 +147,16 @@ def _in_each(units: Units, words: str, *lengths: float) -> str:
 def length_text(length: float, units: Units) -> str:
     """A length with its unit."""
     return _in_each(units, "{}", length)
+
+
+def least_text(length: float, units: Units) -> str:
+    """The same of wood that is left somewhere: rounded down in each unit."""
+    parts = [
+        f"{_bare(rounded_down(length, unit, units.fraction), unit, units.fraction)} {unit}"
+        for unit in (units.first, units.second)
+        if unit
+    ]
+    return parts[0] if len(parts) == 1 else f"{parts[0]} [{parts[1]}]"
 
 
 def range_text(start: float, end: float, units: Units) -> str:

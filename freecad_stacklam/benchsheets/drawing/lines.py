@@ -13,7 +13,7 @@ from shapely import MultiLineString, MultiPolygon
 from shapely.geometry.base import BaseGeometry
 
 from freecad_stacklam.benchsheets.drawing.sheet import FilledRegion, Mark, Polyline
-from freecad_stacklam.lamination.tolerances import DRAWN_TOLERANCE
+from freecad_stacklam.lamination.tolerances import DRAWN_TOLERANCE, SAME_LINE
 
 #: Centre lines run this far past the drawing, mm; arms of the axis cross.
 OVERRUN, CROSS = 3.0, 6.0
@@ -23,6 +23,12 @@ def rings(area: MultiPolygon | BaseGeometry, tolerance: float = DRAWN_TOLERANCE)
     """All boundary loops of an area as lines, thinned to `tolerance` mm."""
     boundary = shapely.simplify(shapely.boundary(area), tolerance)
     return MultiLineString([part for part in shapely.get_parts(boundary) if part.length > 0])
+
+
+def rings_within(lines: MultiLineString, area: BaseGeometry) -> MultiLineString:
+    """The parts of the lines that lie inside an area and not along its edge."""
+    inside = shapely.intersection(lines, shapely.buffer(area, -SAME_LINE))
+    return MultiLineString([p for p in shapely.get_parts(inside) if p.geom_type == "LineString" and not p.is_empty])
 
 
 def turned(geometry: BaseGeometry, turn: float) -> BaseGeometry:

@@ -13,6 +13,7 @@ from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.dimension import STEP, chain, stepped
 from freecad_stacklam.benchsheets.drawing.lettering import (
     Units,
+    least_text,
     length_text,
     number,
     size_text,
@@ -218,13 +219,18 @@ def _words(plan: Plan, joint: JointPlan, units: Units) -> list[str]:
            size_text(joint.size[0], joint.size[-1], units))
         + f"; clearance {joint.clearance:g} mm on each glued face, {length_text(joint.end_room, units)} room at a "
         "stopped end.",
-        f"Least wood from joint to finished surface: {length_text(joint.least_cover, units)}. Carve with care there.",
+        f"Least wood from joint to finished surface: {least_text(joint.least_cover, units)}. Carve with care there.",
     ]  # fmt: skip
     for member in joint.members:
         if member.wedge is not None:
             words += _wedge_words(member.stack, member.wedge, joint.tenon.species, units)
     if joint.proud and any(m.through for m in joint.members):
         words.append(f"A through end stands {length_text(joint.proud, units)} proud until it is trimmed.")
+    if any(row.when.startswith("before") for row in joint.drilling):
+        words.append(
+            "Mortises cut before glue-up: chisel each layer to the same knife lines from both faces; glue the layers "
+            "over a dummy tenon, waxed, that fits them all, and knock it out before the glue is hard."
+        )
     if any(row.side and len(row.centres) for row in joint.drilling):
         words.append("Bore with the wood clamped and the bit square to the face; chisel the corners to a knife line.")
     return words

@@ -14,7 +14,7 @@ from shapely import LineString, MultiLineString, MultiPolygon, Point
 from shapely.geometry.base import BaseGeometry
 
 from freecad_stacklam.benchsheets.drawing.lettering import Units, length_text, range_text, shortened, text_width
-from freecad_stacklam.benchsheets.drawing.lines import CROSS, OVERRUN, arrow, rings, turned
+from freecad_stacklam.benchsheets.drawing.lines import CROSS, OVERRUN, arrow, rings, rings_within, turned
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRONG, FilledRegion, Mark, Polyline, Text
 from freecad_stacklam.benchsheets.layers.compass import size_words
 from freecad_stacklam.benchsheets.pages.labels import Places
@@ -114,8 +114,10 @@ def _draw(plan: Plan, stack: StackPlan, index: int, blank: MultiPolygon, edges: 
         if not area.is_empty:
             lines.append((pen, rings(area)))
             traces.append(Trace(kind, area))
-    if above is not None:
-        lines.append(("next", edges[index + 1]))
+    # The next layer's edge is a line to glue to, and only on the wood: the outermost line is the one to saw.
+    glued = rings_within(edges[index + 1], blank) if above is not None else None
+    if glued is not None and not glued.is_empty:
+        lines.append(("next", glued))
     wood: BaseGeometry = blank
     for cut in layer.cuts:
         ends: list[tuple[str, Outline]] = [(_cut_pen(cut, layer), cut.outline_end or cut.outline)]

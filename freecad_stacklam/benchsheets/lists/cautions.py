@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""The cautions: what the checks found, and what to mind in the work."""
+"""The cautions: what the checks ask for and what to mind in the work, at the front; what passed, at the back."""
 
 from __future__ import annotations
 
@@ -14,18 +14,29 @@ from freecad_stacklam.benchsheets.pages.strip import drawing_space
 
 
 def caution_sheets(book: Book, cautions: Sequence[str]) -> list[Sheet]:
-    """What the checks found, worst first, and the cautions for the work, as running text."""
-    space = drawing_space(book.desk.portrait())
-    width = min(space.width - 6.0, 200.0)
-    order = {"stop": 0, "caution": 1, "ok": 2}
-    checks = sorted(book.plan.checks, key=lambda check: order.get(check.verdict, 1))
+    """What the checks ask for, stops first, and what to mind in the work, as running text."""
+    order = {"stop": 0, "caution": 1}
+    checks = sorted((c for c in book.plan.checks if c.verdict != "ok"), key=lambda check: order.get(check.verdict, 1))
     blocks: list[tuple[str, bool]] = []
     if checks:
-        blocks.append(("What the checks found", True))
+        blocks.append(("What the checks ask for", True))
         blocks += [(f"{check.verdict.upper()} – {check.name}: {check.says}", False) for check in checks]
     if cautions:
         blocks.append(("Before the work", True))
         blocks += [(caution, False) for caution in cautions]
+    return _pages(book, "cautions", "Cautions", blocks)
+
+
+def passed_sheets(book: Book) -> list[Sheet]:
+    """The checks that found nothing to mind, for who wants to know what was looked at."""
+    passed = [(f"{check.name}: {check.says}", False) for check in book.plan.checks if check.verdict == "ok"]
+    return _pages(book, "passed checks", "Passed checks", passed)
+
+
+def _pages(book: Book, kind: str, title: str, blocks: Sequence[tuple[str, bool]]) -> list[Sheet]:
+    """Sentences as running text over as many pages as they take; (words, whether it is a heading)."""
+    space = drawing_space(book.desk.portrait())
+    width = min(space.width - 6.0, 200.0)
     sheets: list[Sheet] = []
     marks: list[Mark] = []
     top, low = space.y + space.height - HEAD, space.y + 4.0
@@ -34,7 +45,7 @@ def caution_sheets(book: Book, cautions: Sequence[str]) -> list[Sheet]:
         height = STRONG if strong else PLAIN
         lines = wrapped(words, height, width - 4.0)
         if y - LINE * len(lines) < low and y < top:
-            sheets.append(list_page(book, "cautions", "Cautions", marks, "Cautions"))
+            sheets.append(list_page(book, kind, title, marks, title))
             marks, y = [], top
         if strong:
             y -= 2.0
@@ -45,5 +56,5 @@ def caution_sheets(book: Book, cautions: Sequence[str]) -> list[Sheet]:
             y -= LINE * (1.2 if strong else 1.0)
         y -= 1.6
     if marks:
-        sheets.append(list_page(book, "cautions", "Cautions", marks, "Cautions"))
+        sheets.append(list_page(book, kind, title, marks, title))
     return sheets

@@ -130,32 +130,3 @@ def _lifting(stack: StackPlan, table: Mapping[str, Species], limit: float) -> Ch
         ": lift it with two people or a lifting aid." if heavy else "."
     )
     return Check(name, "caution" if heavy else "ok", mass, limit, "kg", source, says)
-
-
-def cautions() -> tuple[str, ...]:
-    """What is printed on the sheets before the first cut. Reminders, not instructions and not a claim of compliance."""
-    return (
-        "The manuals of your machines, your local rules and licensed practice come before anything printed here; "
-        "these reminders are not complete and claim compliance with no rule.",
-        "Band saw: set the guard and guides just above the work, keep the table clear, feed with hands beside the line "
-        "and never in it, use a push block, and let the blade stop before you clear offcuts.",
-        "Band saw: check that the blade takes the tightest curve and that the blank can be turned without striking the "
-        "column; make relief cuts first; hold small parts in a jig; keep round or tilting parts from rolling.",
-        "Toothed carving disc and angle grinder: use only a disc that its maker allows for your machine, with guard "
-        "and side handle on; keep two hands on it, clamp the work, stay out of the plane of the disc, and expect "
-        "kickback where the teeth run into the work.",
-        "Before carving, take out every screw, brad and clamp, and know where the joints lie: see the cover in the "
-        "checks and on the layer drawings.",
-        "Wear eye and face protection and hearing protection, snug sleeves, hair tied back, and no gloves near turning "
-        "tools.",
-        "Wood dust harms the lungs and some of it causes cancer: extract at the tool, wear a fitting dust mask, and "
-        "follow the limits that hold where you work; sweep nothing dry, and keep dust from sparks.",
-        "A glued stack is heavy and awkward: look at its weight on the bill, lift with help or a lifting aid, and keep "
-        "it from tipping on the bench.",
-        "Read the sheets of adhesives and finishes, and air the room; rags soaked with drying oils can catch fire by "
-        "themselves: spread them out or keep them under water.",
-        "Measure the check squares of every printed page before you rely on it; a page that is not to size ruins "
-        "the piece.",
-        "The plan does not prove that the piece will carry a load: strength and stability are for you to judge and to "
-        "test before anyone relies on it.",
-    )

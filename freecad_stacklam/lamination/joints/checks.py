@@ -5,6 +5,7 @@
 from __future__ import annotations
 
 from freecad_stacklam.lamination.joints.wedges import STRAIN_SHARE
+from freecad_stacklam.lamination.lengths import rounded_down
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan, Wedge
 from freecad_stacklam.lamination.tolerances import HALF_PERCENT, ROUNDING
@@ -41,11 +42,12 @@ def _joint_cover(joint: JointPlan, limit: float) -> Check:
     elif cover < limit:
         verdict = "caution"
         says = (
-            f"Only {cover:.1f} mm of wood is left over joint “{joint.name}” at ({place}), less than {limit:g} mm: "
+            f"Only {rounded_down(cover):.1f} mm of wood is left over joint “{joint.name}” at ({place}), less than "
+            f"{limit:g} mm: "
             "carve with care there, or move the joint or make it smaller."
         )
     else:
-        verdict, says = "ok", f"At least {cover:.1f} mm of wood is left over joint “{joint.name}”."
+        verdict, says = "ok", f"At least {rounded_down(cover):.1f} mm of wood is left over joint “{joint.name}”."
     source = "geometry of the plan; limit: " + PRACTICE
     return Check(f"{joint.name}: cover", verdict, cover, limit, "mm", source, says)
 

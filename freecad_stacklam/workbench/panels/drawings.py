@@ -19,7 +19,7 @@ from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.family import job_in, stacks_in
 from freecad_stacklam.docobjects.making.project import make_job
 from freecad_stacklam.docobjects.reading.whole import plan_of, settings_of
-from freecad_stacklam.lamination.job.checks import cautions
+from freecad_stacklam.lamination.job.cautions import cautions_for
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.names import file_name
 from freecad_stacklam.lamination.plan.whole import Plan
@@ -269,7 +269,7 @@ class DrawingsPanel(Panel):
         full = paper_named(settings.paper_full) if settings.paper_full else None
         with busy():
             self.sheets = drawing_book(
-                plan, paper_named(settings.paper), self.written_units(), full, cautions(), self.left_out()
+                plan, paper_named(settings.paper), self.written_units(), full, cautions_for(plan), self.left_out()
             )
         self.turn_to(self.at)
         self._enable(True)

@@ -38,7 +38,7 @@ def said(sheet: Sheet) -> list[str]:
 def test_order_and_numbers() -> None:
     book = drawing_book(checked(), paper_named("A4"), cautions=CAUTIONS)
     kinds = list(dict.fromkeys(s.kind for s in book))
-    assert kinds == ["contents", "overview", "bill", "layer", "template", "joint", "cautions"]
+    assert kinds == ["contents", "cautions", "overview", "bill", "layer", "template", "joint", "passed checks"]
     assert [s.page for s in book] == list(range(1, len(book) + 1))
     assert {s.pages for s in book} == {len(book)}
     for sheet in book:
@@ -140,7 +140,11 @@ def test_bill_and_cautions_are_complete() -> None:
             assert f"{row.board_feet:.2f}" in bill
     cautions = " ".join(w for s in book if s.kind == "cautions" for w in said(s))
     assert "STOP – neck: The neck breaks across the grain." in cautions
-    assert cautions.index("STOP") < cautions.index("OK –")
+    assert book[1].kind == "cautions", "before the first cut"
+    passed = " ".join(" ".join(w for s in book if s.kind == "passed checks" for w in said(s)).split())
+    fine = [c for c in plan.checks if c.verdict == "ok"]
+    assert fine and all(c.name in passed and c.name not in cautions for c in fine)
+    assert "STOP" not in passed and book[-1].kind == "passed checks"
     for caution in CAUTIONS:
         for word in caution.split():
             assert word in cautions

@@ -8,6 +8,7 @@ import pytest
 
 from freecad_stacklam.benchsheets.drawing.lettering import (
     Units,
+    least_text,
     length_text,
     number,
     range_text,
@@ -82,3 +83,13 @@ def test_lines_are_broken_at_blanks() -> None:
     assert " ".join(lines) == text
     assert len(lines) > 2
     assert all(text_width(line, 2.5) <= 40.0 for line in lines)
+
+
+@pytest.mark.parametrize(
+    ("mm", "units", "said"),
+    # 10.96 mm is not 11; 0.43 in is 27.5/64, and 13/32 is the last 32nd below it; 23 mm stay 23 mm.
+    [(10.96, "mm", "10.9 mm"), (10.96, "in", "13/32 in"), (23.0, "mm", "23 mm"), (22.99999999, "mm", "23 mm"),
+     (25.4, "in/16+mm", "1 in [25.4 mm]"), (25.39, "in/16+mm", "15/16 in [25.3 mm]"), (-0.04, "mm", "-0.1 mm")],
+)  # fmt: skip
+def test_wood_that_is_left_is_never_overstated(mm: float, units: str, said: str) -> None:
+    assert least_text(mm, units_of(units)) == said

@@ -17,6 +17,7 @@ from freecad_stacklam.benchsheets.drawing.lettering import text_box
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.revision import plan_revision
 from freecad_stacklam.benchsheets.drawing.sheet import PENS, FilledRegion, Polyline, Sheet, Text
+from freecad_stacklam.benchsheets.layers.layerdrawing import draw_layers
 from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.plan.whole import Plan
 
@@ -197,3 +198,17 @@ def test_every_cut_is_lettered_on_its_template() -> None:
     assert "from the top, 12 mm deep" in words
     pens = {m.pen for page in of_layer(sheets, "Pedestal", 2) for m in page.marks if isinstance(m, Polyline)}
     assert "seam" in pens
+
+
+def test_the_outermost_line_is_the_one_to_saw() -> None:
+    """The edge of the next layer is drawn on the wood alone, though that layer stands out over this one."""
+    plan = plant_stand()
+    stack = plan.stacks[0]
+    wider = replace(stack, layers=(replace(stack.layers[1], number=1), replace(stack.layers[0], number=2)))
+    for drawing in draw_layers(plan, wider):
+        wood = drawing.blank.buffer(1e-9)
+        for pen, lines in drawing.lines:
+            assert pen in ("centre", "fine") or wood.contains(lines), pen
+    narrower = draw_layers(plan, stack)[0]
+    drawn = next(lines for pen, lines in narrower.lines if pen == "next")
+    assert drawn.length == pytest.approx(area_polygon(stack.layers[1].blank).length, rel=1e-3)
