@@ -260,6 +260,12 @@ def _totals(plan: Plan, stack: StackPlan, x: float, y: float, width: float, unit
         f"Blanks {blanks / unit:.1f} {litres}, form {stack.form.volume / unit:.1f} {litres}, "
         f"carved away {carved:.0f} %",
     ]
+    if stack.movement is not None:
+        moves = stack.movement
+        rows.append(
+            f"Height over {moves.swing:g} % points of moisture: {length_text(moves.flat, units)} flat sawn, "
+            f"{length_text(moves.quarter, units)} quarter sawn"
+        )
     for joint in plan.joints:
         member = next((m for m in joint.members if m.stack == stack.name), None)
         if member is not None:

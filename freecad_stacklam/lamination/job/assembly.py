@@ -27,7 +27,11 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
+from freecad_stacklam.lamination.wood.heights import height_movement
 from freecad_stacklam.lamination.wood.species import Species
+
+#: The season's change in moisture where no joint says another, % points.
+SWING = JointSettings("").swing
 
 
 @dataclass(frozen=True, eq=False)
@@ -60,6 +64,8 @@ def assemble(
     for form, chosen in matched(forms, settings):
         if form.name in by_name:
             by_name[form.name] = finish_stack(by_name[form.name], form.mesh, chosen)
+    swing = max((joint.swing for joint in placed), default=SWING)
+    by_name = {n: replace(s, movement=height_movement(s, table, swing)) for n, s in by_name.items()}
     plan = Plan(
         title=settings.title,
         units=settings.units,

@@ -28,6 +28,8 @@ PROOF = "geometry of the plan, by the proof"
 SMALL_PART = BandSaw().smallest_part
 #: Weight, kg, that calls for a second person or a lifting aid.
 LIFT = 20.0
+#: Movement in height, mm, that fixed things along a stack must follow.
+HEIGHT_MOVE = 3.0
 
 
 def checks_of(
@@ -46,6 +48,7 @@ def checks_of(
     found: list[Check] = []
     for stack in plan.stacks:
         found += [*_containment(stack), _overshoot(stack), _smallest(stack, small_part), _lifting(stack, table, lift)]
+        found += _height(stack)
     for stack in plan.stacks:
         found += [*hollow_checks(stack, table), *pin_checks(stack)]
         if plan.boards is not None:
@@ -53,6 +56,21 @@ def checks_of(
     for joint in plan.joints:
         found += joint_checks(joint, joint_cover, embed_ratio)
     return tuple(found)
+
+
+def _height(stack: StackPlan, limit: float = HEIGHT_MOVE) -> list[Check]:
+    """A stack grows and shrinks in height; what is fixed along it must follow."""
+    moves = stack.movement
+    if moves is None:
+        return []
+    much = moves.quarter > limit
+    says = (
+        f"Over {moves.swing:g} % points of moisture {stack.name} moves {moves.flat:.1f} mm (flat-sawn boards) to "
+        f"{moves.quarter:.1f} mm (quarter-sawn) in its height of {stack.height:g} mm"
+    ) + (": let nothing rigid, glass, metal or a panel, be fixed along it at both ends." if much else ".")
+    source = "FPL-GTR-282 (2021), Eq. 13-2 and 13-3, from total shrinkage; the limit: common practice, no source"
+    name = f"{stack.name}: height over the year"
+    return [Check(name, "caution" if much else "ok", moves.quarter, limit, "mm", source, says)]
 
 
 def _containment(stack: StackPlan) -> list[Check]:

@@ -91,6 +91,12 @@ def _stack(stack: StackPlan) -> dict[str, Any]:
         "allowance": number(stack.allowance),
         "guard": number(stack.guard),
         "species": stack.species,
+        "movement": None
+        if stack.movement is None
+        else {
+            "height": {"flat": number(stack.movement.flat), "quarter": number(stack.movement.quarter)},
+            "swing": number(stack.movement.swing),
+        },
         "layers": [_layer(n) for n in stack.layers],
         "pins": [
             {

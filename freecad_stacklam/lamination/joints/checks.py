@@ -16,6 +16,11 @@ PRACTICE = "common practice, no source"
 JOINT_COVER = 10.0
 EMBED_RATIO = 1.5
 WIDTH_SHARE = 1.0 / 3.0
+#: Length of cross-grain glue that a tenon should have in a member at most, mm; how far a flush end may come out over a
+#: year, and how much the tenon may move against its glued walls, mm. Rules of thumb, too.
+GLUED_LENGTH = 100.0
+FLUSH_MOVE = 0.2
+ACROSS_MOVE = 0.5
 
 
 def joint_checks(
@@ -27,6 +32,7 @@ def joint_checks(
     found += _reaches(joint)
     for member in joint.members:
         found.append(_proportion(joint, member, share))
+        found += _over_the_year(joint, member)
         if member.wedge is not None:
             found.append(_strips(joint, member, member.wedge))
         if member.movement_along is not None:
@@ -127,6 +133,47 @@ def _strips(joint: JointPlan, member: JointMember, wedge: Wedge) -> Check:
         source,
         says,
     )
+
+
+def _over_the_year(joint: JointPlan, member: JointMember) -> list[Check]:
+    """What the layers do along the tenon, which does not move, and what both do across the layers' grain."""
+    found = []
+    year = f"Over {joint.swing:g} % points of moisture "
+    source = "FPL-GTR-282 (2021), Eq. 13-2 and 13-3, from total shrinkage; the limit: " + PRACTICE
+    long = member.embed > GLUED_LENGTH + ROUNDING
+    says = f"The tenon of “{joint.name}” is glued across the grain over {member.embed:.0f} mm in {member.stack}" + (
+        f", more than {GLUED_LENGTH:g} mm: glue the lower part alone, or let it in less." if long else "."
+    )
+    found.append(
+        Check(
+            f"{joint.name}: cross-grain glue in {member.stack}", "caution" if long else "ok", member.embed,
+            GLUED_LENGTH, "mm", PRACTICE, says,
+        )
+    )  # fmt: skip
+    moves = member.movement_height
+    if moves is not None and member.through and not joint.proud and member in (joint.members[0], joint.members[-1]):
+        out = moves > FLUSH_MOVE
+        says = f"{year}{member.stack} moves up to {moves:.2f} mm along the tenon of “{joint.name}”" + (
+            ": its flush end stands out in the dry season and sinks in the wet; chamfer it, or let it stand proud."
+            if out
+            else "; its end stays flush."
+        )
+        verdict = "caution" if out else "ok"
+        found.append(
+            Check(f"{joint.name}: flush end in {member.stack}", verdict, moves, FLUSH_MOVE, "mm", source, says)
+        )
+    across = member.movement_across
+    if across is not None:
+        much = across > ACROSS_MOVE
+        says = (
+            f"{year}the tenon of “{joint.name}” moves up to {across:.2f} mm against its glued walls in {member.stack}"
+            + (", which opens glue lines: take a narrower tenon, or tenon and layers of like grain." if much else ".")
+        )
+        verdict = "caution" if much else "ok"
+        found.append(
+            Check(f"{joint.name}: movement across in {member.stack}", verdict, across, ACROSS_MOVE, "mm", source, says)
+        )
+    return found
 
 
 def _wedged_movement(joint: JointPlan, member: JointMember) -> Check:

@@ -24,7 +24,7 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.settings.shop import Bit
 from freecad_stacklam.lamination.tolerances import ROUNDING
-from freecad_stacklam.lamination.wood.species import Species
+from freecad_stacklam.lamination.wood.species import Species, movement_coefficient
 
 Floats = NDArray[np.float64]
 
@@ -167,6 +167,12 @@ def _moving(
     """The member with its movement over the season and the relief for it."""
     if table is None:
         return replace(member, relief=settings.relief or 0.0)
+    layers = table.get(stack.species)
+    height = (
+        member.embed * movement_coefficient(layers.shrink_tangential) * settings.swing
+        if layers is not None and layers.shrink_tangential
+        else None
+    )
     side = grain_side(axis, stack)
     across_grain = settings.size[side if len(settings.size) == 2 else 0]
     other = settings.size[1 - side if len(settings.size) == 2 else 0]
@@ -178,6 +184,7 @@ def _moving(
         member,
         movement_along=along,
         movement_across=across,
+        movement_height=height,
         relief=0.0 if settings.section == "round" and settings.relief is None else relief,
     )
 

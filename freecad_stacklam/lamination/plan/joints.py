@@ -57,8 +57,8 @@ class JointMember:
     or stopped; `embed` is the length of tenon that this stack holds.
 
     `movement_along` is how much the tenon's width moves in its mortise along the layers' grain over the swing in
-    moisture, `movement_across` across it, mm (None: the wood's shrinkage is not known). `relief` is cut from each of
-    the two end-grain walls for it.
+    moisture, `movement_across` across it, `movement_height` how much the layers around it move along the tenon, which
+    does not, mm (None: the wood's shrinkage is not known). `relief` is cut from each of the two end-grain walls.
     """
 
     stack: str
@@ -71,6 +71,7 @@ class JointMember:
     movement_across: float | None = None
     wedge: Wedge | None = None
     share: float = 0.0  # the part of the form's width that the mortise takes, where it takes most
+    movement_height: float | None = None
 
 
 @dataclass(frozen=True)

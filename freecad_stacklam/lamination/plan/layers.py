@@ -105,6 +105,16 @@ class Containment:
 
 
 @dataclass(frozen=True)
+class HeightMovement:
+    """How much a stack changes in height over a `swing` of so many % points of moisture, mm: with all its boards flat
+    sawn (`flat`) and with all of them quarter sawn (`quarter`)."""
+
+    flat: float
+    quarter: float
+    swing: float
+
+
+@dataclass(frozen=True)
 class StackPlan:
     """One form as a stack of layers. `frame` is the 4 × 4 matrix, row-major, that takes stack to model coordinates."""
 
@@ -120,6 +130,7 @@ class StackPlan:
     pins: tuple[PinPlan, ...] = ()
     misfits: tuple[Misfit, ...] = ()
     hollow: HollowPlan | None = None
+    movement: HeightMovement | None = None  # over a year; None: the wood's shrinkage is not known
 
     @property
     def height(self) -> float:
