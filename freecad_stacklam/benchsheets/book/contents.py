@@ -44,13 +44,14 @@ def _head(sheet: Sheet) -> str:
     return title.removesuffix(f", {sheet.tile}") if sheet.tile else title
 
 
-def entries_of(sheets: Sequence[Sheet], first: int) -> list[tuple[str, str]]:
-    """What is on which pages, for the contents; the first sheet has page number `first`."""
+def entries_of(sheets: Sequence[Sheet], first: int, each_layer: bool = True) -> list[tuple[str, str]]:
+    """What is on which pages, for the contents; the first sheet has page number `first`. each_layer: the templates of
+    every layer have a line of their own; else those of a stack have one together."""
     entries = []
     page = first
     # One line for all layer sheets of a stack: they are leafed through; a line for each layer's templates.
     for (kind, stack, layer, _), group in groupby(
-        sheets, key=lambda s: (s.kind, s.stack, s.layer if s.kind == "template" else None, _head(s))
+        sheets, key=lambda s: (s.kind, s.stack, s.layer if s.kind == "template" and each_layer else None, _head(s))
     ):
         part = list(group)
         last = page + len(part) - 1
@@ -59,7 +60,7 @@ def entries_of(sheets: Sequence[Sheet], first: int) -> list[tuple[str, str]]:
             "cautions": "Cautions: read before the first cut",
             "overview": f"{stack}, overview",
             "layer": f"{stack}, layer sheets with all sizes",
-            "template": f"{stack}, layer {layer}, template",
+            "template": f"{stack}, layer {layer}, template" if each_layer else f"{stack}, full-size templates",
         }
         name = what.get(kind, _head(part[0]))
         entries.append((name, f"{page}" if len(part) == 1 else f"{page} to {last}"))

@@ -70,6 +70,8 @@ def drawing_book(
             sheets += section_sheets(book, stack, carving)
     sheets = [sheet for sheet in sheets if sheet.kind not in without]
     sheets = [*caution_sheets(book, cautions), *sheets, *passed_sheets(book)]
-    count = len(entries_of(sheets, 1))
-    entries = entries_of(sheets, contents_size(count, book.desk) + 1)
+    # The contents stay on one page where that can be, for the cautions come next.
+    each_layer = contents_size(len(entries_of(sheets, 1)), book.desk) == 1
+    count = len(entries_of(sheets, 1, each_layer))
+    entries = entries_of(sheets, contents_size(count, book.desk) + 1, each_layer)
     return number_sheets([*contents_sheets(book, entries), *sheets])

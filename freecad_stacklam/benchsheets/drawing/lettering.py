@@ -12,7 +12,7 @@ from math import cos, radians, sin
 from shapely import Polygon
 
 from freecad_stacklam.benchsheets.drawing.sheet import Text
-from freecad_stacklam.lamination.lengths import format_length, rounded_down
+from freecad_stacklam.lamination.lengths import INCH, format_length, rounded_down
 from freecad_stacklam.lamination.refusal import Refusal
 
 #: Fractions of an inch that rules are divided into.
@@ -147,6 +147,24 @@ def _in_each(units: Units, words: str, *lengths: float) -> str:
 def length_text(length: float, units: Units) -> str:
     """A length with its unit."""
     return _in_each(units, "{}", length)
+
+
+def _fine(length: float, unit: str) -> str:
+    """Hundredths of a millimetre or thousandths of an inch: what is fitted and not measured off a rule."""
+    text = f"{length / INCH:.3f}" if unit == "in" else f"{length:.2f}".rstrip("0").rstrip(".")
+    return "0" if float(text) == 0.0 else text
+
+
+def fine_number(length: float, units: Units) -> str:
+    """A fit, a clearance or a movement without its unit: mm to 0.01, inches to 0.001."""
+    first = _fine(length, units.first)
+    return f"{first} [{_fine(length, units.second)}]" if units.both else first
+
+
+def fine_text(length: float, units: Units) -> str:
+    """The same with its unit."""
+    first = f"{_fine(length, units.first)} {units.first}"
+    return f"{first} [{_fine(length, units.second)} {units.second}]" if units.both else first
 
 
 def least_text(length: float, units: Units) -> str:

@@ -13,6 +13,8 @@ from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.dimension import STEP, chain, stepped
 from freecad_stacklam.benchsheets.drawing.lettering import (
     Units,
+    fine_number,
+    fine_text,
     least_text,
     length_text,
     number,
@@ -152,14 +154,14 @@ def _end_view(joint: JointPlan, blank: _Blank, x: float, y: float, n: int, units
 
 def _member_block(joint: JointPlan, units: Units) -> Block:
     def moved(value: float | None) -> str:
-        return "not known" if value is None else number(value, units)
+        return "not known" if value is None else fine_number(value, units)
 
     rows = []
     for member in joint.members:
         how = "through" if member.through else "stopped"
         rows.append(
             (member.stack, number(member.start, units), number(member.end, units), number(member.embed, units), how,
-             number(member.relief, units) if member.relief else "none", moved(member.movement_along),
+             fine_number(member.relief, units) if member.relief else "none", moved(member.movement_along),
              moved(member.movement_across))
         )  # fmt: skip
     return Block(
@@ -213,11 +215,14 @@ def _words(plan: Plan, joint: JointPlan, units: Units) -> list[str]:
     copies = max((stack.copies for _, stack in _members(plan, joint)), default=1)
     words = [
         f"Tenon blank: {tenon.species}, {size}, {length_text(tenon.length, units)} long, grain along its length"
-        + (f"; make {copies}." if copies > 1 else "."),
+        + (f"; make {copies}." if copies > 1 else ".")
+        + f" It is {fine_text(2 * joint.clearance, units)} less than the mortise each way: plane it to the mortise as "
+        "cut.",
         f"Mortise {joint.section}, "
         + (f"Ø {length_text(joint.size[0], units)}" if joint.section == "round" else
            size_text(joint.size[0], joint.size[-1], units))
-        + f"; clearance {joint.clearance:g} mm on each glued face, {length_text(joint.end_room, units)} room at a "
+        + f"; clearance {fine_text(joint.clearance, units)} on each glued face, "
+        f"{length_text(joint.end_room, units)} room at a "
         "stopped end.",
         f"Least wood from joint to finished surface: {least_text(joint.least_cover, units)}. Carve with care there.",
     ]  # fmt: skip
@@ -242,6 +247,9 @@ def _wedge_words(stack: str, wedge: Wedge, species: str, units: Units) -> list[s
     def said(value: float) -> str:
         return length_text(value, units)
 
+    def fit(value: float) -> str:
+        return fine_text(value, units)
+
     carve = (
         f"carve the form at the mortise down to its finished surface, for the tenon ends {said(wedge.buried)} below "
         "the rough face and wedges are driven where a hammer reaches; "
@@ -250,20 +258,16 @@ def _wedge_words(stack: str, wedge: Wedge, species: str, units: Units) -> list[s
     )
     return [
         f"Kerfs in the end that shows in {stack}: {wedge.count}, ACROSS the layers' grain, each "
-        f"{said(wedge.kerf_width)} "
-        f"wide, its near side {said(wedge.kerf_from_edge)} in from the tenon's edge, {said(wedge.kerf_depth)} deep "
-        "from "
-        f"the end. First bore a stop hole through the tenon at the foot of each, Ø {said(wedge.stop_hole)} or the next "
-        "larger bit.",
-        f"Wedges: {wedge.count} of {species}, grain along them, 1:{wedge.taper:.0f}, {said(wedge.thickness)} thick "
+        f"{fit(wedge.kerf_width)} wide, its near side {said(wedge.kerf_from_edge)} in from the tenon's edge, "
+        f"{said(wedge.kerf_depth)} deep from the end. First bore a stop hole through the tenon at the foot of each, "
+        f"Ø {fit(wedge.stop_hole)} or the next larger bit.",
+        f"Wedges: {wedge.count} of {species}, grain along them, 1:{wedge.taper:.0f}, {fit(wedge.thickness)} thick "
         f"{said(wedge.length)} from their tip and as thin as the kerf there; leave them longer for the hammer.",
-        f"Flare the two end-grain walls of the mortise by {said(wedge.flare)} each at the face, running out "
+        f"Flare the two end-grain walls of the mortise by {fit(wedge.flare)} each at the face, running out "
         f"{said(wedge.flare_depth)} deep; leave the other two square.",
         f"In this order: bore the mortise in {stack} through from both faces to meet inside; {carve}flare; glue the "
-        "two walls "
-        "along the layers' grain, the kerfs and the wedges, not the flared walls; drive both wedges by turns until "
-        "they no "
-        "longer move; pare flush when the glue is hard.",
+        "two walls along the layers' grain, the kerfs and the wedges, not the flared walls; drive both wedges by turns "
+        "until they no longer move; pare flush when the glue is hard.",
     ]
 
 

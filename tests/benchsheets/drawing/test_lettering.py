@@ -8,6 +8,8 @@ import pytest
 
 from freecad_stacklam.benchsheets.drawing.lettering import (
     Units,
+    fine_number,
+    fine_text,
     least_text,
     length_text,
     number,
@@ -93,3 +95,10 @@ def test_lines_are_broken_at_blanks() -> None:
 )  # fmt: skip
 def test_wood_that_is_left_is_never_overstated(mm: float, units: str, said: str) -> None:
     assert least_text(mm, units_of(units)) == said
+
+
+def test_fits_are_told_in_hundredths_and_thousandths() -> None:
+    """0.1 mm is 0.0039 in: no rule shows it, and 0 would be wrong."""
+    assert [fine_text(0.1, units_of(u)) for u in ("mm", "in", "mm+in")] == ["0.1 mm", "0.004 in", "0.1 mm [0.004 in]"]
+    assert [fine_number(v, units_of("mm")) for v in (0.54, 0.0, 2.25, -0.001)] == ["0.54", "0", "2.25", "0"]
+    assert fine_number(12.7, units_of("in")) == "0.500"
