@@ -24,6 +24,7 @@ from freecad_stacklam.benchsheets.drawing.lettering import (
 from freecad_stacklam.benchsheets.drawing.paper import SCALES
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, Circle, Mark, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.pages.blocks import Block, notes
+from freecad_stacklam.benchsheets.pages.reminders import BOARDS
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.benchsheets.pages.tablepages import HEADING, table_pages
 from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block
@@ -181,7 +182,7 @@ def _summary(boards: BoardsPlan, units: Units, width: float) -> list[Block]:
         words.append(f"The boards used cost {boards.cost:.2f} together.")
     words += [f"SHORT: {line}" for line in boards.short]
     words += [conflict.says for conflict in boards.seam_conflicts]
-    words += list(boards.notes)
+    words += [*boards.notes, BOARDS]
     rows = []
     for board in boards.plan:
         cost = "" if board.cost is None else f"{board.cost:.2f}"

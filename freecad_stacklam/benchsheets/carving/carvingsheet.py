@@ -8,6 +8,7 @@ from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import Units, in_inches, number, unit_name
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
 from freecad_stacklam.benchsheets.pages.blocks import Block, notes
+from freecad_stacklam.benchsheets.pages.reminders import GRINDER
 from freecad_stacklam.benchsheets.pages.tablepages import table_pages
 from freecad_stacklam.benchsheets.pages.titleblock import block_of
 from freecad_stacklam.lamination.lengths import INCH
@@ -86,7 +87,7 @@ def carving_sheets(book: Book, stack: StackPlan, carving: CarvingPlan) -> list[S
         words.append(f"Hours at your own rate of {carving.rate:g} litres an hour.")
     else:
         words.append("No time is stated: measure how many litres you carve in an hour and give it with the plan.")
-    blocks = [notes("In this order", words, WIDTH)]
+    blocks = [notes("In this order", [*words, GRINDER], WIDTH)]
     if steps:
         blocks.append(_steps(steps, book.units))
     if removed:

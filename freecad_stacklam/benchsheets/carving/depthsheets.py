@@ -21,6 +21,7 @@ from freecad_stacklam.benchsheets.drawing.lines import CROSS, OVERRUN, rings, tu
 from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, STRONG, Mark, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.pages.blocks import Block, notes
 from freecad_stacklam.benchsheets.pages.labels import Places
+from freecad_stacklam.benchsheets.pages.reminders import DRILL
 from freecad_stacklam.benchsheets.pages.strip import Fields, joined, sheet_line, title_strip
 from freecad_stacklam.benchsheets.pages.tablepages import table_pages
 from freecad_stacklam.benchsheets.pages.tilepages import spaces_for, tile_pages
@@ -166,7 +167,7 @@ def _schedule(book: Book, stack: StackPlan, depth_map: DepthMap) -> list[Sheet]:
         "Colour the bottoms; carve until the colour is about to vanish.",
     ]
     words += [f"Left out: {count} places, {reason}." for reason, count in depth_map.dropped]
-    blocks = [notes("How to bore them", words, width - 6.0)]
+    blocks = [notes("How to bore them", [*words, DRILL], width - 6.0)]
     stops = tuple((str(s.stop), number(s.depth, units), str(s.count), s.bit) for s in depth_map.stops)
     blocks.append(
         Block(f"Stops, {unit_name(units)}", ("stop", "depth to the tip", "holes", "bit"), (12.0, 34.0, 16.0, 28.0),

@@ -26,6 +26,7 @@ from freecad_stacklam.benchsheets.drawing.lines import arrow
 from freecad_stacklam.benchsheets.drawing.paper import SCALES
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, PLAIN, Circle, Mark, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.pages.blocks import Block, Column, flow, notes
+from freecad_stacklam.benchsheets.pages.reminders import DRILL
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block
 from freecad_stacklam.lamination.form.frame import direction_to_stack
@@ -302,7 +303,7 @@ def joint_sheet(book: Book, joint: JointPlan) -> list[Sheet]:
     members = joint.members
     length = joint.tenon.length
     top = f.y + f.height - HEADING
-    blocks = [notes("Notes", _words(plan, joint, units), f.width - 2.0), _member_block(joint, units)]
+    blocks = [notes("Notes", [*_words(plan, joint, units), DRILL], f.width - 2.0), _member_block(joint, units)]
     if joint.drilling:
         blocks.append(_drilling_block(joint.drilling, units))
     n, beside = _scale(joint, blank, f.width, top - f.y - sum(block.height for block in blocks))

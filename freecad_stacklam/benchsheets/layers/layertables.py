@@ -12,6 +12,7 @@ from freecad_stacklam.benchsheets.drawing.lettering import Units, length_text, n
 from freecad_stacklam.benchsheets.layers.compass import Edge, arc_deviation, edges, size_words
 from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing
 from freecad_stacklam.benchsheets.pages.blocks import Block, notes
+from freecad_stacklam.benchsheets.pages.reminders import BAND_SAW
 from freecad_stacklam.lamination.layers.bandsaw import BLADES, least_inner_curve, widest_blade_for
 from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.plan.joints import Boring, JointPlan
@@ -185,6 +186,6 @@ def layer_blocks(book: Book, stack: StackPlan, drawing: LayerDrawing, arcs: Sequ
             words.append(f"“{joint.name}” is wedged here: flare the end-grain walls, see its joint sheet.")
     words += [f"Pins between layers {p.interface} and {p.interface + 1} stand in waste wood: pull them after the glue."
               for p in stack.pins if p.waste and layer.number in (p.interface, p.interface + 1)][:1]  # fmt: skip
-    said = notes("Notes", words, table_width(units))
+    said = notes("Notes", [*words, BAND_SAW], table_width(units))
     blocks = [cut_block(layer, units), drilling_block(plan, stack, layer, units), said]
     return [block for block in blocks if block is not None]

@@ -133,3 +133,9 @@ def test_a_stave_map_shows_each_glued_up_layer() -> None:
 
 def test_without_boards_there_are_no_pages() -> None:
     assert pages(plant_stand()) == []
+
+
+def test_the_lists_of_boards_say_what_to_mind() -> None:
+    words = " ".join(" ".join(said(pages(sawn()))).split())
+    assert "Table saw, jointer, planer: guards on" in words
+    assert "the manual, your local rules and licensed practice come first" in words

@@ -167,3 +167,10 @@ def test_long_lists_go_on_over_the_page() -> None:
     book = drawing_book(replace(plan, bill=bill_of(plan.stacks)), paper_named("A4"), cautions=CAUTIONS * 12)
     assert sum(s.kind == "bill" for s in book) == 2
     assert sum(s.kind == "cautions" for s in book) >= 2
+
+
+def test_a_sheet_that_sends_someone_to_a_machine_says_what_to_mind() -> None:
+    book = drawing_book(worked_stand(), paper_named("A4"))
+    for kind, word in (("layer", "Band saw:"), ("joint", "Drill:")):
+        words = " ".join(" ".join(w for s in book if s.kind == kind for w in said(s)).split())
+        assert word in words and "the manual, your local rules and licensed practice come first" in words, kind
