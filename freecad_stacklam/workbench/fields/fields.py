@@ -103,8 +103,8 @@ class _Minder(QtCore.QObject):
 
     @QtCore.Slot(str)
     def keep_exact(self, text: str) -> None:
-        """After every change of the text."""
-        if self.busy:
+        """After every change of the text; what FreeCAD makes of a bad one does not count."""
+        if self.busy or self.back.isActive():
             return
         raw, exact = float(self.field.property("rawValue")), self.field.property(EXACT)
         if not self.edit.isModified():
