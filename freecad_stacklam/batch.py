@@ -35,7 +35,7 @@ from freecad_stacklam.lamination.boards.boardplan import plan_boards
 from freecad_stacklam.lamination.boards.rack import read_rack
 from freecad_stacklam.lamination.job.cautions import cautions_for
 from freecad_stacklam.lamination.job.planjson import as_dict, dumps
-from freecad_stacklam.lamination.lengths import parse_length, parse_lengths
+from freecad_stacklam.lamination.lengths import parse_length, parse_lengths, rounded_down
 from freecad_stacklam.lamination.plan.boards import BoardsPlan
 from freecad_stacklam.lamination.plan.carving import CarvingPlan
 from freecad_stacklam.lamination.plan.whole import Plan
@@ -210,7 +210,7 @@ def _report(plan: Plan, out: Path, folders: Sequence[str] = ()) -> None:
     for joint in plan.joints:
         print(
             f"{joint.name}: tenon {joint.tenon.size[0]:g} × {joint.tenon.length:.1f} mm, "
-            f"cover {joint.least_cover:.1f} mm"
+            f"cover {rounded_down(joint.least_cover):.1f} mm"
         )
     if plan.boards is not None:
         _report_boards(plan.boards)
