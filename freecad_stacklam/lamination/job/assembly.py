@@ -20,6 +20,7 @@ from freecad_stacklam.lamination.joints.clashes import clash_checks
 from freecad_stacklam.lamination.joints.joint import place_joint
 from freecad_stacklam.lamination.joints.mortise import cut_layers
 from freecad_stacklam.lamination.layers.bandsaw import shop_saw_checks
+from freecad_stacklam.lamination.layers.sawroom import room_checks
 from freecad_stacklam.lamination.plan.boards import BoardsPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
@@ -85,7 +86,7 @@ def assemble(
     plan = replace(plan, bill=bill_of(plan, table))
     saw = settings.shop.band_saw
     checks = checks_of(plan, table, small_part=SMALL_PART if saw is None else saw.smallest_part)
-    return replace(plan, checks=(*checks, *clash_checks(plan), *shop_saw_checks(plan, saw)))
+    return replace(plan, checks=(*checks, *clash_checks(plan), *shop_saw_checks(plan, saw), *room_checks(plan, saw)))
 
 
 def matched(forms: Sequence[Form], settings: Settings) -> list[tuple[Form, StackSettings]]:

@@ -24,11 +24,9 @@ _JSON = "kept as JSON"
 
 @dataclass(frozen=True)
 class BandSaw(Record):
-    """The band saw; mm. radius: the least that the blade turns in at this saw, where the maker knows it."""
+    """The band saw; mm. radius: the least that the blade turns in at this saw, where the maker knows it. height: the
+    most wood that passes under its guides. throat: from the blade to the column."""
 
-    UNREAD: ClassVar[Mapping[str, str]] = dict.fromkeys(
-        ("height", "throat"), "StackLam does not ask yet whether the work fits the band saw: leave this out."
-    )
     blade: float | None = option(
         None, SIZE, "Blade", "Width of the blade; left out, nothing is said about inner curves", by_hand=_JSON
     )
@@ -37,6 +35,12 @@ class BandSaw(Record):
     )
     smallest_part: float = option(
         100.0, SIZE, "Smallest part", "A part whose longest side is shorter is small at the band saw", by_hand=_JSON
+    )
+    height: float | None = option(
+        None, SIZE, "Height", "Thickest wood under its guides; left out, nothing is said about it", by_hand=_JSON
+    )
+    throat: float | None = option(
+        None, SIZE, "Throat", "From the blade to the column; left out, nothing is said about it", by_hand=_JSON
     )
 
     def who(self) -> str:

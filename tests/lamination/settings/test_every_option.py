@@ -162,6 +162,7 @@ VALUES: dict[tuple[type[Record], str], Any] = {
     (JointSettings, "chisel_reach"): 30.0, (JointSettings, "species"): "hard maple",
     (JointSettings, "section"): "round", (Board, "cost"): 55.0,
     (BandSaw, "radius"): 200.0, (BandSaw, "blade"): 25.4, (BandSaw, "smallest_part"): 900.0,
+    (BandSaw, "height"): 30.0, (BandSaw, "throat"): 300.0,
     (Bit, "diameter"): 20.0, (Bit, "kind"): "spade", (Bit, "angle"): 135.0, (Bit, "point"): 7.0, (Bit, "length"): 55.0,
     (Board, "name"): "Wide", (Board, "species"): "black walnut", (Board, "per"): "m3", (Board, "thickness"): 44.0,
     (Board, "length"): 2000.0,

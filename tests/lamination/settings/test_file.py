@@ -68,7 +68,7 @@ jointing = "1mm"
 stave_trim = "6mm"
 stagger = "25mm"
 max_stave = "140mm"
-band_saw = {blade = "1/2in", radius = "2-1/2in", smallest_part = "80mm"}
+band_saw = {blade = "1/2in", radius = "2-1/2in", smallest_part = "80mm", height = "8in", throat = "13-1/2in"}
 bits = [{diameter = "8mm"}, {diameter = "1in"}]
 
 [[board]]
@@ -94,7 +94,7 @@ def test_every_key_is_read_into_mm() -> None:
     joint = read.joints[0]
     assert joint.through == pytest.approx((0.0, -20.0, 25.4)) and joint.embed == (("Pedestal", 75.0), ("Top", None))
     assert read.shop.kerf == pytest.approx(3.175) and read.shop.end_trim == 25.0
-    assert read.shop.band_saw == BandSaw(12.7, 63.5, 80.0) and read.shop.bits == (Bit(8.0), Bit(25.4))
+    assert read.shop.band_saw == BandSaw(12.7, 63.5, 80.0, 203.2, 342.9) and read.shop.bits == (Bit(8.0), Bit(25.4))
     assert read.boards[0].knots == (Knot(100.0, 20.0, 30.0, 30.0),) and read.boards[0].cost == 38.5
     assert hash(read) == hash(read_settings(EVERYTHING))
 
@@ -141,7 +141,7 @@ def test_the_bundled_example_reads() -> None:
         ('kerf = "1/8in"', 'kerf = "-1mm"', "0 mm to 20 mm"),
         ('kerf = "1/8in"', 'clamps = []', "no glue-up yet"),
         ('kerf = "1/8in"', 'open_time = "10min"', "no glue-up yet"),
-        ('radius = "2-1/2in"', 'throat = "400mm"', "does not ask yet whether the work fits"),
+        ('throat = "13-1/2in"', 'throat = "0mm"', "more than 0 mm"),
         ('{blade = "1/2in", radius', "{radius", "says nothing without the blade"),
         ('{diameter = "1in"}', '{diameter = "1in", name = "best"}', "by its diameter"),
         ('{diameter = "1in"}', "{}", "has no diameter"),
