@@ -9,12 +9,14 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
-from math import floor, isfinite
+from math import ceil, floor, isfinite
 
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import WHOLE
 
 INCH = 25.4
+#: The pound, kg, exactly (international yard and pound agreement, 1959).
+POUND = 0.45359237
 #: No length that a maker gives is longer, mm: outlines are closed on a grid that ends there.
 LONGEST = 200_000.0
 _INCH = Fraction(254, 10)
@@ -166,3 +168,16 @@ def format_length(mm: float, units: str = "mm", denominator: int = 32) -> str:
     tenths = floor(round(abs(mm) * 10, 6) + 0.5)
     text = f"{tenths // 10}.{tenths % 10}" if tenths % 10 else f"{tenths // 10}"
     return f"{'-' if mm < 0 and tenths else ''}{text} mm"
+
+
+def format_fine(mm: float, units: str = "mm", up: bool = False) -> str:
+    """A fine length, a fit or a movement: "0.35 mm" or "0.014 in", rounded down, or `up` where less would flatter."""
+    step, places, unit = (INCH / 1000, 3, "in") if units == "in" else (0.01, 2, "mm")
+    steps = ceil(mm / step - WHOLE) if up else floor(mm / step + WHOLE)
+    shown = steps * step / (INCH if units == "in" else 1.0)
+    return f"{shown + 0.0:.{places}f} {unit}"
+
+
+def format_mass(kg: float, units: str = "mm") -> str:
+    """A weight to a tenth: "12.3 kg", or in pounds where lengths are read in inches."""
+    return f"{kg / POUND:.1f} lb" if units == "in" else f"{kg:.1f} kg"

@@ -8,7 +8,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from freecad_stacklam.lamination.lengths import format_length, parse_angle, parse_length, parse_lengths, parse_volume
+from freecad_stacklam.lamination.lengths import (
+    format_fine,
+    format_length,
+    format_mass,
+    parse_angle,
+    parse_length,
+    parse_lengths,
+    parse_volume,
+)
 from freecad_stacklam.lamination.refusal import Refusal
 
 
@@ -129,3 +137,16 @@ def test_fractions_of_an_inch_come_back(steps: int, denominator: int) -> None:
 def test_what_is_shown_is_near(mm: float) -> None:
     assert abs(parse_length(format_length(mm)) - mm) <= 0.05 + 1e-6
     assert abs(parse_length(format_length(mm, "in")) - mm) <= 25.4 / 64 + 1e-6
+
+
+def test_fine_lengths_never_flatter():
+    # 0.1 mm is 0.003 937 in, 3.239 mm are 0.127 52 in: divided by 25.4 by hand.
+    assert format_fine(0.1, "in") == "0.003 in" and format_fine(0.1, "in", up=True) == "0.004 in"
+    assert format_fine(3.239) == "3.23 mm" and format_fine(3.239, "in") == "0.127 in"
+    assert format_fine(3.231, up=True) == "3.24 mm" and format_fine(3.23) == "3.23 mm" == format_fine(3.23, up=True)
+    assert format_fine(-0.001, up=True) == "0.00 mm"
+
+
+def test_weights_are_told_in_pounds_with_inches():
+    # 1 lb = 0.453 592 37 kg (international yard and pound agreement, 1959): 10 kg are 22.046 lb.
+    assert format_mass(10.0) == "10.0 kg" and format_mass(10.0, "in") == "22.0 lb"

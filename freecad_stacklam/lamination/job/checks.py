@@ -13,6 +13,7 @@ from freecad_stacklam.lamination.bill.rows import blank_mass
 from freecad_stacklam.lamination.boards.edgeglue import edge_glue_checks
 from freecad_stacklam.lamination.inside.checks import hollow_checks, pin_checks
 from freecad_stacklam.lamination.joints.checks import EMBED_RATIO, JOINT_COVER, PRACTICE, joint_checks
+from freecad_stacklam.lamination.lengths import INCH, format_fine, format_length, format_mass
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import extents
@@ -47,8 +48,9 @@ def checks_of(
     """
     found: list[Check] = []
     for stack in plan.stacks:
-        found += [*_containment(stack), _overshoot(stack), _smallest(stack, small_part), _lifting(stack, table, lift)]
-        found += _height(stack)
+        found += [*_containment(stack, plan.units), _overshoot(stack, plan.units)]
+        found += [_smallest(stack, small_part, plan.units), _lifting(stack, table, lift, plan.units)]
+        found += _height(stack, plan.units)
     for stack in plan.stacks:
         found += [*hollow_checks(stack, table), *pin_checks(stack)]
         if plan.boards is not None:
@@ -58,85 +60,100 @@ def checks_of(
     return tuple(found)
 
 
-def _height(stack: StackPlan, limit: float = HEIGHT_MOVE) -> list[Check]:
+def _height(stack: StackPlan, units: str, limit: float = HEIGHT_MOVE) -> list[Check]:
     """A stack grows and shrinks in height; what is fixed along it must follow."""
     moves = stack.movement
     if moves is None:
         return []
     much = moves.quarter > limit
     says = (
-        f"Over {moves.swing:g} % points of moisture {stack.name} moves {moves.flat:.1f} mm (flat-sawn boards) to "
-        f"{moves.quarter:.1f} mm (quarter-sawn) in its height of {stack.height:g} mm"
+        f"Over {moves.swing:g} % points of moisture {stack.name} moves {_year(moves.flat, units)} (flat-sawn boards) "
+        f"to {_year(moves.quarter, units)} (quarter-sawn) in its height of {format_length(stack.height, units)}"
     ) + (": let nothing rigid, glass, metal or a panel, be fixed along it at both ends." if much else ".")
     source = "FPL-GTR-282 (2021), Eq. 13-2 and 13-3, from total shrinkage; the limit: common practice, no source"
     name = f"{stack.name}: height over the year"
     return [Check(name, "caution" if much else "ok", moves.quarter, limit, "mm", source, says)]
 
 
-def _containment(stack: StackPlan) -> list[Check]:
+def _year(mm: float, units: str) -> str:
+    """A movement over the year, to 0.1 mm or 0.01 in."""
+    return f"{mm / INCH:.2f} in" if units == "in" else f"{mm:.1f} mm"
+
+
+def _containment(stack: StackPlan, units: str) -> list[Check]:
     proof = stack.containment
+    inch = units == "in"
+    volume = f"{proof.uncovered_volume / (INCH**3 if inch else 1.0):.4g} {'in³' if inch else 'mm³'}"
     out = proof.uncovered_volume
     held = out <= UNCOVERED_VOLUME
     uncovered = Check(
         f"{stack.name}: form inside its blanks", "ok" if held else "stop", out, UNCOVERED_VOLUME, "mm³", PROOF,
         f"Nothing of {stack.name} was found outside its blanks." if held
-        else f"{out:.4g} mm³ of {stack.name} lie outside its blanks: do not cut; give more allowance and slice again.",
+        else f"{volume} of {stack.name} lie outside its blanks: do not cut; give more allowance and slice again.",
     )  # fmt: skip
-    cover, place = proof.least_cover, ", ".join(f"{round(c, 1) + 0.0:g}" for c in proof.place)
+    cover, allowance = proof.least_cover, format_fine(stack.allowance, units)
+    place = ", ".join(f"{round(c / (INCH if inch else 1.0), 2 if inch else 1) + 0.0:g}" for c in proof.place)
     if cover < 0:
         verdict = "stop"
-        says = f"{stack.name} stands {-cover:.2f} mm out of its blanks at ({place}): do not cut; slice it again."
+        out_by = format_fine(-cover, units, up=True)
+        says = f"{stack.name} stands {out_by} out of its blanks at ({place}): do not cut; slice it again."
     elif cover < stack.allowance:
         verdict = "caution"
         says = (
-            f"{stack.name} has only {cover:.2f} mm of wood outside it at ({place}), less than the allowance of "
-            f"{stack.allowance:g} mm: saw and carve with care there, or give more allowance."
+            f"{stack.name} has only {format_fine(cover, units)} of wood outside it at ({place}), less than the "
+            f"allowance of {allowance}: saw and carve with care there, or give more allowance."
         )
     else:
         verdict = "ok"
         says = (
-            f"{stack.name} has at least {cover:.2f} mm of wood outside it, for an allowance of {stack.allowance:g} mm "
-            f"and a guard of {stack.guard:g} mm."
+            f"{stack.name} has at least {format_fine(cover, units)} of wood outside it, for an allowance of "
+            f"{allowance} and a guard of {format_fine(stack.guard, units)}."
         )
     least = Check(f"{stack.name}: least cover", verdict, cover, stack.allowance, "mm", PROOF, says)
     return [uncovered, least]
 
 
-def _overshoot(stack: StackPlan) -> Check:
+def _overshoot(stack: StackPlan, units: str) -> Check:
     """The last layer keeps its full thickness, so the stack is as high as the form or higher."""
     over = stack.height - stack.form.height
     last = stack.layers[-1].thickness if stack.layers else 0.0
     if over < -SAME_HEIGHT:
         verdict = "stop"
-        says = f"The stack of {stack.name} is {-over:.2f} mm lower than its form: plan it again."
+        says = f"The stack of {stack.name} is {format_fine(-over, units, up=True)} lower than its form: plan it again."
     elif over > last / 2:
         verdict = "caution"
         says = (
-            f"More than half of the last layer of {stack.name}, {over:.1f} mm, is carved off its end: a thinner last "
-            f"layer or other stock saves wood."
+            f"More than half of the last layer of {stack.name}, {format_length(over, units)}, is carved off its end: a "
+            f"thinner last layer or other stock saves wood."
         )
     elif over < HALF_SHOWN:
         verdict, says = "ok", f"The stack of {stack.name} is as high as its form."
     else:
         verdict = "ok"
-        says = f"The stack of {stack.name} is {max(over, 0.0):.1f} mm higher than its form; it comes off its end."
+        more = format_length(max(over, 0.0), units)
+        says = f"The stack of {stack.name} is {more} higher than its form; it comes off its end."
     return Check(f"{stack.name}: stack height", verdict, over, last / 2, "mm", "geometry of the plan", says)
 
 
-def _smallest(stack: StackPlan, limit: float) -> Check:
+def _smallest(stack: StackPlan, limit: float, units: str) -> Check:
     """The longest side of the smallest island of any blank."""
     sides = [(max(extents((o,), layer.grain)), layer.number) for layer in stack.layers for o in layer.blank]
     side, number = min(sides, default=(0.0, 0))
     small = side < limit
     return Check(
         f"{stack.name}: smallest part at the band saw", "caution" if small else "ok", side, limit, "mm", PRACTICE,
-        f"A part of layer {number} of {stack.name} is only {side:.0f} mm long: saw it from a larger piece or hold it "
-        f"in a jig, never in the fingers." if small
-        else f"The smallest part of {stack.name} to be sawn, in layer {number}, is {side:.0f} mm long.",
+        f"A part of layer {number} of {stack.name} is only {_side(side, units)} long: saw it from a larger piece or "
+        f"hold it in a jig, never in the fingers." if small
+        else f"The smallest part of {stack.name} to be sawn, in layer {number}, is {_side(side, units)} long.",
     )  # fmt: skip
 
 
-def _lifting(stack: StackPlan, table: Mapping[str, Species], limit: float) -> Check:
+def _side(mm: float, units: str) -> str:
+    """Length of a part, to a millimetre or 1/32 in."""
+    return format_length(mm if units == "in" else float(round(mm)), units)
+
+
+def _lifting(stack: StackPlan, table: Mapping[str, Species], limit: float, units: str) -> Check:
     name, source = f"{stack.name}: weight to lift", "Wood Handbook FPL-GTR-282 (2021) Eq. 4-14; limit: " + PRACTICE
     mass = blank_mass(stack, table)
     if mass is None:
@@ -144,7 +161,7 @@ def _lifting(stack: StackPlan, table: Mapping[str, Species], limit: float) -> Ch
         says = f"The weight of {stack.name} is unknown, because {', '.join(sorted(known))} is not in the species table."
         return Check(name, "caution", 0.0, limit, "kg", source, says)
     heavy = mass > limit
-    says = f"The glued stack of {stack.name} weighs about {mass:.1f} kg before carving" + (
+    says = f"The glued stack of {stack.name} weighs about {format_mass(mass, units)} before carving" + (
         ": lift it with two people or a lifting aid." if heavy else "."
     )
     return Check(name, "caution" if heavy else "ok", mass, limit, "kg", source, says)

@@ -4,6 +4,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import plans
@@ -99,3 +100,17 @@ def test_weight_by_hand() -> None:
     assert check_of(plan, "Legs: weight to lift", lift=5.0).verdict == "caution"
     plan = with_first(plan, layers=(replace(layer, species="driftwood"),))
     assert "driftwood" in check_of(plan, "Legs: weight to lift").says
+
+
+def test_sentences_on_a_stack_follow_the_units() -> None:
+    """An inch plan speaks no millimetres and no kilograms; its figures stay mm and kg. 2.5 mm are 0.098 in."""
+    proof = Containment(0.02, 2.5, (25.4, 50.8, -76.2), 1000, "by hand")
+    plan = replace(with_first(plans.plant_stand(), containment=proof), units="in", joints=())
+    stack = plan.stacks[0]
+    found = {c.name: c for c in checks_of(replace(plan, stacks=(stack,)), species_table())}
+    for name in ("least cover", "form inside its blanks", "stack height", "smallest part at the band saw",
+                 "weight to lift"):  # fmt: skip
+        says = found[f"{stack.name}: {name}"].says
+        assert not re.search(r"\b(mm|mm³|kg)\b", says), says
+    least = found["Pedestal: least cover"]
+    assert least.figure == 2.5 and "only 0.098 in of wood outside it at (1, 2, -3)" in least.says
