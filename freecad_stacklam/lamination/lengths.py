@@ -8,6 +8,7 @@ An inch is 25.4 mm exactly (international yard and pound agreement, 1959). A lit
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from fractions import Fraction
 from math import ceil, floor, isfinite
 
@@ -181,3 +182,9 @@ def format_fine(mm: float, units: str = "mm", up: bool = False) -> str:
 def format_mass(kg: float, units: str = "mm") -> str:
     """A weight to a tenth: "12.3 kg", or in pounds where lengths are read in inches."""
     return f"{kg / POUND:.1f} lb" if units == "in" else f"{kg:.1f} kg"
+
+
+def format_place(place: Iterable[float], units: str = "mm") -> str:
+    """Coordinates in mm as they stand in a sentence, without unit: to 0.1 mm or 0.01 in, "12.5, 0, -3"."""
+    unit, places = (INCH, 2) if units == "in" else (1.0, 1)
+    return ", ".join(f"{round(c / unit, places) + 0.0:g}" for c in place)

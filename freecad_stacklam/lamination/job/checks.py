@@ -13,7 +13,7 @@ from freecad_stacklam.lamination.bill.rows import blank_mass
 from freecad_stacklam.lamination.boards.edgeglue import edge_glue_checks
 from freecad_stacklam.lamination.inside.checks import hollow_checks, pin_checks
 from freecad_stacklam.lamination.joints.checks import EMBED_RATIO, JOINT_COVER, PRACTICE, joint_checks
-from freecad_stacklam.lamination.lengths import INCH, format_fine, format_length, format_mass
+from freecad_stacklam.lamination.lengths import INCH, format_fine, format_length, format_mass, format_place
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import extents
@@ -56,7 +56,7 @@ def checks_of(
         if plan.boards is not None:
             found += edge_glue_checks(stack, plan.boards.staves)
     for joint in plan.joints:
-        found += joint_checks(joint, joint_cover, embed_ratio)
+        found += joint_checks(joint, joint_cover, embed_ratio, units=plan.units)
     return tuple(found)
 
 
@@ -92,7 +92,7 @@ def _containment(stack: StackPlan, units: str) -> list[Check]:
         else f"{volume} of {stack.name} lie outside its blanks: do not cut; give more allowance and slice again.",
     )  # fmt: skip
     cover, allowance = proof.least_cover, format_fine(stack.allowance, units)
-    place = ", ".join(f"{round(c / (INCH if inch else 1.0), 2 if inch else 1) + 0.0:g}" for c in proof.place)
+    place = format_place(proof.place, units)
     if cover < 0:
         verdict = "stop"
         out_by = format_fine(-cover, units, up=True)

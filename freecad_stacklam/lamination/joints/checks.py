@@ -5,7 +5,7 @@
 from __future__ import annotations
 
 from freecad_stacklam.lamination.joints.wedges import STRAIN_SHARE
-from freecad_stacklam.lamination.lengths import rounded_down
+from freecad_stacklam.lamination.lengths import format_fine, format_length, format_place, rounded_down
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan, Wedge
 from freecad_stacklam.lamination.tolerances import HALF_PERCENT, ROUNDING
@@ -24,41 +24,47 @@ ACROSS_MOVE = 0.5
 
 
 def joint_checks(
-    joint: JointPlan, cover: float = JOINT_COVER, embed_ratio: float = EMBED_RATIO, share: float = WIDTH_SHARE
+    joint: JointPlan,
+    cover: float = JOINT_COVER,
+    embed_ratio: float = EMBED_RATIO,
+    share: float = WIDTH_SHARE,
+    units: str = "mm",
 ) -> list[Check]:
     """All verdicts on one joint. cover: mm of wood over it; embed_ratio: depth of a stopped tenon in thicknesses;
-    share: part of the form's width that its mortise may take."""
-    found = [_joint_cover(joint, cover), *_embedding(joint, embed_ratio)]
-    found += _reaches(joint)
+    share: part of the form's width that its mortise may take. units: "mm" or "in", how the sentences tell lengths."""
+    found = [_joint_cover(joint, cover, units), *_embedding(joint, embed_ratio, units)]
+    found += _reaches(joint, units)
     for member in joint.members:
         found.append(_proportion(joint, member, share))
-        found += _over_the_year(joint, member)
+        found += _over_the_year(joint, member, units)
         if member.wedge is not None:
-            found.append(_strips(joint, member, member.wedge))
+            found.append(_strips(joint, member, member.wedge, units))
         if member.movement_along is not None:
-            found.append(_movement(joint, member) if member.wedge is None else _wedged_movement(joint, member))
+            moves = _movement if member.wedge is None else _wedged_movement
+            found.append(moves(joint, member, units))
     return found
 
 
-def _joint_cover(joint: JointPlan, limit: float) -> Check:
-    cover, place = joint.least_cover, ", ".join(f"{round(c, 1) + 0.0:g}" for c in joint.cover_place)
+def _joint_cover(joint: JointPlan, limit: float, units: str) -> Check:
+    cover, place = joint.least_cover, format_place(joint.cover_place, units)
+    left = format_length(rounded_down(cover, units), units)
     if cover <= 0:
         verdict = "stop"
         says = f"Joint “{joint.name}” breaks through the finished surface at ({place}): move it or make it smaller."
     elif cover < limit:
         verdict = "caution"
         says = (
-            f"Only {rounded_down(cover):.1f} mm of wood is left over joint “{joint.name}” at ({place}), less than "
-            f"{limit:g} mm: "
+            f"Only {left} of wood is left over joint “{joint.name}” at ({place}), less than "
+            f"{format_length(limit, units)}: "
             "carve with care there, or move the joint or make it smaller."
         )
     else:
-        verdict, says = "ok", f"At least {rounded_down(cover):.1f} mm of wood is left over joint “{joint.name}”."
+        verdict, says = "ok", f"At least {left} of wood is left over joint “{joint.name}”."
     source = "geometry of the plan; limit: " + PRACTICE
     return Check(f"{joint.name}: cover", verdict, cover, limit, "mm", source, says)
 
 
-def _embedding(joint: JointPlan, ratio: float) -> list[Check]:
+def _embedding(joint: JointPlan, ratio: float, units: str) -> list[Check]:
     """A stopped tenon should go in as deep as 1.5 to 2 times its thickness; a through one goes as far as it can."""
     found = []
     limit = ratio * min(joint.tenon.size)
@@ -66,8 +72,9 @@ def _embedding(joint: JointPlan, ratio: float) -> list[Check]:
         if member.through:
             continue
         short = member.embed < limit - ROUNDING
-        says = f"The tenon of “{joint.name}” goes {member.embed:.1f} mm into {member.stack}" + (
-            f", less than {ratio:g} times its thickness ({limit:.1f} mm): let it in deeper, or judge it by its load."
+        says = f"The tenon of “{joint.name}” goes {format_length(member.embed, units)} into {member.stack}" + (
+            f", less than {ratio:g} times its thickness ({format_length(limit, units)}): let it in deeper, "
+            "or judge it by its load."
             if short
             else "."
         )
@@ -78,7 +85,7 @@ def _embedding(joint: JointPlan, ratio: float) -> list[Check]:
     return found
 
 
-def _reaches(joint: JointPlan) -> list[Check]:
+def _reaches(joint: JointPlan, units: str) -> list[Check]:
     """Whether the bit bores as deep as it must, where its reach is known; a through hole is bored from both faces."""
     found = []
     for stack in dict.fromkeys(row.stack for row in joint.drilling if row.reach is not None):
@@ -86,10 +93,12 @@ def _reaches(joint: JointPlan) -> list[Check]:
         needed = max(row.depth / 2 if row.through else row.tip for row in rows)
         reach = min(row.reach for row in rows if row.reach is not None)
         short = needed > reach + ROUNDING
-        says = f"The Ø {rows[0].diameter:g} mm bit bores {needed:.1f} mm deep in {stack} for “{joint.name}”" + (
-            f", more than the {reach:g} mm that it reaches: take a longer one, or an extension by its manual."
+        bit, deep = format_length(rows[0].diameter, units), format_length(needed, units)
+        says = f"The Ø {bit} bit bores {deep} deep in {stack} for “{joint.name}”" + (
+            f", more than the {format_length(reach, units)} that it reaches: take a longer one, "
+            "or an extension by its manual."
             if short
-            else f" and reaches {reach:g} mm."
+            else f" and reaches {format_length(reach, units)}."
         )
         verdict = "caution" if short else "ok"
         source = "geometry of the plan; reach: the maker's own"
@@ -107,13 +116,12 @@ def _proportion(joint: JointPlan, member: JointMember, limit: float) -> Check:
     return Check(f"{joint.name}: width in {member.stack}", verdict, member.share, limit, "", PRACTICE, says)
 
 
-def _strips(joint: JointPlan, member: JointMember, wedge: Wedge) -> Check:
+def _strips(joint: JointPlan, member: JointMember, wedge: Wedge, units: str) -> Check:
     """The strips beside the kerfs bend out to the walls and must not break."""
     share, limit = f"{100 * wedge.strain:.2f} %", f"{100 * wedge.strain_limit:.2f} %"
     says = (
-        f"The strips beside the kerfs of “{joint.name}” bend out by {wedge.spread:.1f} mm in {member.stack}, which "
-        "strains "
-        f"them by {share}"
+        f"The strips beside the kerfs of “{joint.name}” bend out by {format_fine(wedge.spread, units)} "
+        f"in {member.stack}, which strains them by {share}"
     )
     if wedge.strain > wedge.strain_limit:
         verdict, says = "stop", f"{says}, more than the {limit} that they bear: they would break."
@@ -135,14 +143,17 @@ def _strips(joint: JointPlan, member: JointMember, wedge: Wedge) -> Check:
     )
 
 
-def _over_the_year(joint: JointPlan, member: JointMember) -> list[Check]:
+def _over_the_year(joint: JointPlan, member: JointMember, units: str) -> list[Check]:
     """What the layers do along the tenon, which does not move, and what both do across the layers' grain."""
     found = []
     year = f"Over {joint.swing:g} % points of moisture "
     source = "FPL-GTR-282 (2021), Eq. 13-2 and 13-3, from total shrinkage; the limit: " + PRACTICE
     long = member.embed > GLUED_LENGTH + ROUNDING
-    says = f"The tenon of “{joint.name}” is glued across the grain over {member.embed:.0f} mm in {member.stack}" + (
-        f", more than {GLUED_LENGTH:g} mm: glue the lower part alone, or let it in less." if long else "."
+    embed = format_length(member.embed, units)
+    says = f"The tenon of “{joint.name}” is glued across the grain over {embed} in {member.stack}" + (
+        f", more than {format_length(GLUED_LENGTH, units)}: glue the lower part alone, or let it in less."
+        if long
+        else "."
     )
     found.append(
         Check(
@@ -153,10 +164,13 @@ def _over_the_year(joint: JointPlan, member: JointMember) -> list[Check]:
     moves = member.movement_height
     if moves is not None and member.through and not joint.proud and member in (joint.members[0], joint.members[-1]):
         out = moves > FLUSH_MOVE
-        says = f"{year}{member.stack} moves up to {moves:.2f} mm along the tenon of “{joint.name}”" + (
-            ": its flush end stands out in the dry season and sinks in the wet; chamfer it, or let it stand proud."
-            if out
-            else "; its end stays flush."
+        says = (
+            f"{year}{member.stack} moves up to {format_fine(moves, units, up=True)} along the tenon of “{joint.name}”"
+            + (
+                ": its flush end stands out in the dry season and sinks in the wet; chamfer it, or let it stand proud."
+                if out
+                else "; its end stays flush."
+            )
         )
         verdict = "caution" if out else "ok"
         found.append(
@@ -165,9 +179,9 @@ def _over_the_year(joint: JointPlan, member: JointMember) -> list[Check]:
     across = member.movement_across
     if across is not None:
         much = across > ACROSS_MOVE
-        says = (
-            f"{year}the tenon of “{joint.name}” moves up to {across:.2f} mm against its glued walls in {member.stack}"
-            + (", which opens glue lines: take a narrower tenon, or tenon and layers of like grain." if much else ".")
+        told = format_fine(across, units, up=True)
+        says = f"{year}the tenon of “{joint.name}” moves up to {told} against its glued walls in {member.stack}" + (
+            ", which opens glue lines: take a narrower tenon, or tenon and layers of like grain." if much else "."
         )
         verdict = "caution" if much else "ok"
         found.append(
@@ -176,16 +190,17 @@ def _over_the_year(joint: JointPlan, member: JointMember) -> list[Check]:
     return found
 
 
-def _wedged_movement(joint: JointPlan, member: JointMember) -> Check:
+def _wedged_movement(joint: JointPlan, member: JointMember, units: str) -> Check:
     """A wedged end has no room along the grain: it is crushed in the wet and loosens in the dry."""
     assert member.movement_along is not None
     room = 2 * joint.clearance
+    tight = member.movement_along > room + ROUNDING
+    moves = format_fine(member.movement_along, units, up=tight)
     says = (
         f"Over {joint.swing:g} % points of moisture the wedged tenon of “{joint.name}” moves "
-        f"{member.movement_along:.2f} mm "
+        f"{moves} "
         f"against the end-grain walls of {member.stack}, which do not move"
     )
-    tight = member.movement_along > room + ROUNDING
     says += (
         ": its fibres are crushed in the wet season and it loosens in the dry. Makers accept that; keep the wedged "
         "side "
@@ -198,14 +213,15 @@ def _wedged_movement(joint: JointPlan, member: JointMember) -> Check:
     return Check(f"{joint.name}: movement in {member.stack}", verdict, member.movement_along, room, "mm", source, says)
 
 
-def _movement(joint: JointPlan, member: JointMember) -> Check:
+def _movement(joint: JointPlan, member: JointMember, units: str) -> Check:
     """Along the layers' grain the mortise does not move and the tenon does."""
     assert member.movement_along is not None
     room = 2 * (joint.clearance + member.relief)
     tight = member.movement_along > room + ROUNDING
+    moves = format_fine(member.movement_along, units, up=tight)
     says = (
-        f"Over {joint.swing:g} % points of moisture the tenon of “{joint.name}” moves {member.movement_along:.2f} mm "
-        f"along the grain of {member.stack}, which does not; the mortise gives it {room:.2f} mm"
+        f"Over {joint.swing:g} % points of moisture the tenon of “{joint.name}” moves {moves} "
+        f"along the grain of {member.stack}, which does not; the mortise gives it {format_fine(room, units)}"
     ) + (": cut relief on its two end-grain walls." if tight else ".")
     source = "FPL-GTR-282 (2021), Eq. 13-2 and 13-3, from total shrinkage"
     verdict = "caution" if tight else "ok"

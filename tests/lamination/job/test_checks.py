@@ -114,3 +114,13 @@ def test_sentences_on_a_stack_follow_the_units() -> None:
         assert not re.search(r"\b(mm|mm³|kg)\b", says), says
     least = found["Pedestal: least cover"]
     assert least.figure == 2.5 and "only 0.098 in of wood outside it at (1, 2, -3)" in least.says
+
+
+def test_sentences_on_a_joint_follow_the_units() -> None:
+    """9.9 mm are 12.47 thirty-seconds of an inch: 3/8 in when rounded down, where the nearest would be the same and
+    9.4 mm, 11.84 thirty-seconds, 11/32 in where the nearest would say 3/8."""
+    plan = plans.plant_stand()
+    joint = replace(plan.joints[0], least_cover=9.4)
+    found = [c for c in checks_of(replace(plan, units="in", joints=(joint,)), species_table()) if joint.name in c.name]
+    assert len(found) >= 4 and not [c.says for c in found if re.search(r"\bmm\b", c.says)]
+    assert "Only 11/32 in of wood is left" in found[0].says
