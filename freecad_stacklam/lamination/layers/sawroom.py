@@ -96,8 +96,9 @@ def _throat_check(stack: StackPlan, throat: float, shown: Callable[[float], str]
     )
     if small:
         says += (
-            ": bore and jigsaw the hole, or use a larger saw." if need.in_hole
-            else ": saw the corners off first, or use a larger saw."
+            ": bore and jigsaw the hole, or use a larger saw; follow the saw's manual." if need.in_hole
+            else ": saw the corners off first where what is in the way is waste, or use a larger saw; follow the saw's "
+            "manual."
         )  # fmt: skip
     else:
         says += "."
