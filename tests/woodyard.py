@@ -12,7 +12,7 @@ from freecad_stacklam.lamination.plan.boards import Stave
 from freecad_stacklam.lamination.settings.board import Board, Rack
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 
-BARE = ShopSettings(kerf=0.0, end_trim=0.0, jointing=0.0)
+BARE = ShopSettings(kerf=0.0, end_trim=0.0, jointing=0.0, shortest_to_machine=0.0)
 
 
 #: V. Chvátal, Linear Programming (1983), chapter 13: rolls of 100 in, optimum 453, LP bound 452.25.

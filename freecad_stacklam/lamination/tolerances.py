@@ -134,6 +134,8 @@ INSIDE_RIM = 0.001
 
 #: Thicknesses nearer than this are one thickness: the last digit of a caliper.
 SAME_THICKNESS = 0.01
+#: Widths nearer than this are one width where staves are ripped together: less than the jointing of one edge takes off.
+SAME_WIDTH = 0.5
 #: Staves nearer than this are glued to each other, and the line between them is a seam: a gap that glue fills.
 SEAM_TOUCH = 0.05
 #: Staves reach this far beyond the outline's chords, because an arc bulges over them by ARC_SAG.

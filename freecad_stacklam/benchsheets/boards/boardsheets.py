@@ -28,7 +28,15 @@ from freecad_stacklam.benchsheets.pages.reminders import BOARDS
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.benchsheets.pages.tablepages import HEADING, table_pages
 from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block
-from freecad_stacklam.lamination.plan.boards import BoardCut, BoardPiece, BoardsPlan, Rectangle, SawCut, Stave
+from freecad_stacklam.lamination.plan.boards import (
+    HAND_PLANE,
+    BoardCut,
+    BoardPiece,
+    BoardsPlan,
+    Operation,
+    Rectangle,
+    Stave,
+)
 
 #: Above a board for its name and cut numbers, below it for the measures, and between boards, mm of paper.
 ABOVE, BELOW, BETWEEN = 15.0, 6.0, 4.0
@@ -77,14 +85,14 @@ def _piece(piece: BoardPiece, stave: Stave | None, staves: Sequence[Stave], x: f
     return marks
 
 
-def _cut_marks(cuts: Sequence[SawCut], board: BoardCut, x: float, y: float, n: int, units: Units) -> list[Mark]:
+def _cut_marks(cuts: Sequence[Operation], board: BoardCut, x: float, y: float, n: int, units: Units) -> list[Mark]:
     """The saw cuts; those right across the board with their number in a ring and their measure from its left end."""
     marks: list[Mark] = []
     top = y + board.width / n
     last_ring = last_word = -1e9
-    for cut in sorted(cuts, key=lambda c: (not c.across, c.at)):
+    for place, cut in sorted(((c.at, c) for c in cuts if c.at is not None), key=lambda c: (not c[1].across, c[0])):
         if cut.across:
-            at = x + cut.at / n
+            at = x + place / n
             marks.append(Polyline(((at, y + cut.start / n), (at, y + cut.end / n)), "mortise hidden"))
             if not _whole(cut, board):
                 continue
@@ -92,37 +100,54 @@ def _cut_marks(cuts: Sequence[SawCut], board: BoardCut, x: float, y: float, n: i
             marks += _ring((ring, top + 3.6), str(cut.number))
             marks.append(Polyline(((ring, top + 1.4), (at, top)), "fine"))
             last_ring = ring
-            words = number(cut.at, units)
+            words = number(place, units)
             width = text_width(words, NOTE)
             word = max(at - width / 2, last_word + 1.5)
             marks.append(Text((word, y - 4.2), words, NOTE))
             marks.append(Polyline(((word + width / 2, y - 1.9), (at, y)), "fine"))
             last_word = word + width
         else:
-            level = y + cut.at / n
+            level = y + place / n
             a, b = x + cut.start / n, x + cut.end / n
             marks.append(Polyline(((a, level), (b, level)), "mortise hidden"))
     return marks
 
 
-def _whole(cut: SawCut, board: BoardCut) -> bool:
+def _whole(cut: Operation, board: BoardCut) -> bool:
     """True for a crosscut through the whole width of the board."""
     return cut.across and cut.end - cut.start > 0.9 * board.width
 
 
-def _cut_list(board: BoardCut, units: Units) -> Block:
-    """All saw cuts of a board in their order."""
+def _steps(board: BoardCut, units: Units) -> Block:
+    """The work on a board, step by step."""
     rows = []
-    for cut in sorted(board.cuts, key=lambda c: c.number):
-        what = "crosscut" if _whole(cut, board) else "trim to length" if cut.across else "rip"
-        rows.append((str(cut.number), what, number(cut.at, units), number(cut.start, units), number(cut.end, units)))
+    begun = False  # rough crosscuts are marked along the whole board; what comes later is measured on its own part
+    for o in board.operations:
+        begun = begun or not _whole(o, board)
+        corner = 0.0 if o.across and not begun else o.part[0] if o.across else o.part[1]
+        where = "" if o.at is None else number(o.at - corner, units)
+        part = f"{number(o.part[0], units)}, {number(o.part[1], units)}"
+        size = f"{number(o.part[2], units)} × {number(o.part[3], units)}"
+        rows.append((str(o.number), o.machine, o.what, where, part, size, _named(o.staves)))
+    to = f", planed to {length_text(board.planed, units)}" if board.planed else ""
     return Block(
-        f"{board.board}, saw cuts, {unit_name(units)}",
-        ("no.", "what", "at", "from", "to"),
-        (9.0, 30.0, 16.0, 16.0, 16.0),
-        (True, True, False, False, False),
+        f"{board.board}{to}, {unit_name(units)}",
+        ("step", "on", "what", "at", "part from", "part", "staves in it"),
+        (10.0, 24.0, 42.0, 16.0, 24.0, 28.0, 44.0),
+        (True, True, True, False, True, True, True),
         tuple(rows),
     )
+
+
+def _named(staves: Sequence[str]) -> str:
+    """Names of staves, those of one layer with the layer named once: "Top 1 a, b; Top 2 c"."""
+    words: list[str] = []
+    last = ""
+    for name in staves:
+        layer, _, letter = name.rpartition(" ")
+        words.append((", " if words else "") + (letter if layer == last else name))
+        last = layer
+    return "".join(words)
 
 
 def _ring(at: tuple[float, float], words: str) -> list[Mark]:
@@ -165,13 +190,35 @@ def _board(
     return marks
 
 
+def _trims(boards: BoardsPlan, units: Units) -> str:
+    trims = sorted({board.end_trim for board in boards.plan})
+    return "ends trimmed " + " or ".join(length_text(t, units) for t in trims)
+
+
+def _short_words(boards: BoardsPlan, units: Units) -> list[str]:
+    """What is said of short work: the rule, and what is left to the hand."""
+    words = []
+    if boards.shortest_to_machine > 0:
+        words.append(
+            f"Nothing shorter than {length_text(boards.shortest_to_machine, units)} goes over the jointer, through the "
+            "planer or along the fence; where a manual asks for more, set more. Short pieces are held by a clamp or a "
+            "stop at the crosscut saw, never by hand."
+        )
+    by_hand = [o for board in boards.plan for o in board.operations if o.machine == HAND_PLANE]
+    if by_hand:
+        words.append(f"{len(by_hand)} steps are on parts too short for the machines: band saw and hand plane only.")
+    return words
+
+
 def _summary(boards: BoardsPlan, units: Units, width: float) -> list[Block]:
     words = [
-        "The wide lines are the pieces as cut, the ringed numbers the crosscuts in their order; measures are from the "
-        f"board's left end to the near side of the kerf; the list of saw cuts has the rips too, "
-        f"up from the lower edge. Kerf {length_text(boards.kerf, units)}, ends trimmed "
-        f"{length_text(boards.end_trim, units)}, jointing {length_text(boards.jointing, units)} on each glued edge, "
-        f"{boards.first_cut} first.",
+        "The wide lines are the pieces as cut, the ringed numbers the steps of the crosscuts; measures are from the "
+        "board's left end to the near side of the kerf. The list of steps has all the work in its order: the rough "
+        "board into parts, each made flat, planed, ripped and jointed whole, and the last crosscuts part its staves. "
+        "A rough crosscut is measured from the board's left end, a later one from the left end of its part, a rip from "
+        f"the edge at the fence. Kerf {length_text(boards.kerf, units)}, {_trims(boards, units)}, jointing "
+        f"{length_text(boards.jointing, units)} on each glued edge, {boards.first_cut} first.",
+        *_short_words(boards, units),
         "Hatched: knots that are cut around. Mark each layer's triangle on its pieces: it shows how they join.",
     ]
     if boards.yield_ is not None:
@@ -248,10 +295,9 @@ def board_sheets(book: Book) -> list[Sheet]:
     width = 178.0
     lists = _summary(boards, book.units, width)
     block = block_of(book, "List of boards", "boards", "Boards and pieces", note=book.sizes_note)
-    cuts = [_cut_list(board, book.units) for board in boards.plan if board.cuts]
-    order = block_of(book, "List of saw cuts", "boards", "Saw cuts", note=book.sizes_note)
-    column = 134.0 if book.units.both else 88.0
+    steps = [_steps(board, book.units) for board in boards.plan if board.operations]
+    order = block_of(book, "Work on the boards", "boards", "Steps", note=book.sizes_note)
     sheets = [*table_pages("boards", "Boards and pieces", book.desk, block, lists, width), *sheets]
     return (
-        [*sheets, *table_pages("boards", "Saw cuts in their order", book.desk, order, cuts, column)] if cuts else sheets
+        [*sheets, *table_pages("boards", "Boards, step by step", book.desk, order, steps, 188.0)] if steps else sheets
     )

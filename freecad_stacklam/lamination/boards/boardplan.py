@@ -9,7 +9,8 @@ from dataclasses import replace
 
 from freecad_stacklam.lamination.boards import cutcheck
 from freecad_stacklam.lamination.boards.cutting import NoRoom, plan_cutting
-from freecad_stacklam.lamination.boards.staves import plan_staves, suits
+from freecad_stacklam.lamination.boards.staves import plan_staves
+from freecad_stacklam.lamination.boards.stock import same_wood
 from freecad_stacklam.lamination.plan.boards import BoardsPlan, SeamConflict, Stave
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon
@@ -58,8 +59,9 @@ def boards_for(
     staves, conflicts = _staves(stacks, rack.boards, shop)
     if not rack.boards:
         return BoardsPlan(
-            staves=tuple(staves), kerf=shop.kerf, end_trim=shop.end_trim, jointing=shop.jointing,
-            first_cut=shop.first_cut, glue_spread=shop.glue_spread, seam_conflicts=tuple(conflicts),
+            staves=tuple(staves), kerf=shop.kerf, jointing=shop.jointing,
+            shortest_to_machine=shop.shortest_to_machine, first_cut=shop.first_cut,
+            glue_spread=shop.glue_spread, seam_conflicts=tuple(conflicts),
             short=("There are no boards on the rack: add those on hand, or those you can buy, to plan the cutting.",),
         )  # fmt: skip
     try:
@@ -91,8 +93,11 @@ def _staves(
 def _lasting(boards: Sequence[Board], shop: ShopSettings) -> list[Board]:
     """Boards for sale, and those on hand for which there is none for sale."""
     sale = [b for b in boards if b.for_sale and b.count == 0]
-    return [b for b in boards if b in sale or not any(suits(s, b.thickness - shop.planing, b.species, 2 * shop.planing)
-                                                      for s in sale)]  # fmt: skip
+
+    def is_sold(board: Board) -> bool:
+        return any(same_wood(s, board.species) and abs(s.thickness - board.thickness) <= shop.planing for s in sale)
+
+    return [b for b in boards if b in sale or not is_sold(b)]
 
 
 def _judge(stack: StackPlan, staves: Sequence[Stave]) -> None:

@@ -3,8 +3,8 @@
 """The judge of a cutting plan. It shares nothing with the planner but the records, and repeats none of its reasoning.
 
 It looks at each finished plan as at chalk marks on boards: is every piece on its board and clear of the end trim, a
-kerf from its neighbours, off the knots, as large as its stave, cut once and only once; do straight cuts from edge to
-edge part the pieces; and do the staves cover the blanks.
+kerf from its neighbours, off the knots, as large as its stave, cut once and only once; do the printed steps free the
+pieces (workcheck.py); and do the staves cover the blanks.
 """
 
 from __future__ import annotations
@@ -14,9 +14,9 @@ from collections.abc import Sequence
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 from shapely.geometry import MultiPolygon, Polygon
 
+from freecad_stacklam.lamination.boards.workcheck import work_faults
 from freecad_stacklam.lamination.plan.boards import BoardCut, BoardPiece, BoardsPlan, Stave
 from freecad_stacklam.lamination.tolerances import JUDGED, SAME_AREA, SAME_THICKNESS, SLIT
 
@@ -41,7 +41,7 @@ def faults_of(plan: BoardsPlan) -> list[str]:
 def _board_faults(board: BoardCut, staves: dict[str, Stave], plan: BoardsPlan) -> list[str]:
     faults = []
     boxes = np.array([(p.x, p.y, p.x + p.length, p.y + p.width) for p in board.pieces]).reshape(-1, 4)
-    low, high = plan.end_trim - JUDGED, board.length - plan.end_trim + JUDGED
+    low, high = board.end_trim - JUDGED, board.length - board.end_trim + JUDGED
     for piece, (x0, y0, x1, y1) in zip(board.pieces, boxes):
         who = f"{piece.stave} on {board.board}"
         if x0 < low or x1 > high or y0 < -JUDGED or y1 > board.width + JUDGED:
@@ -59,9 +59,7 @@ def _board_faults(board: BoardCut, staves: dict[str, Stave], plan: BoardsPlan) -
         for j in np.flatnonzero(np.maximum(apart_x, apart_y) < plan.kerf - JUDGED):
             faults.append(f"{board.pieces[i].stave} and {board.pieces[i + 1 + int(j)].stave} on {board.board} are less "
                           "than a kerf apart")  # fmt: skip
-    if not faults and not _can_be_parted(boxes, plan.kerf):
-        faults.append(f"no straight cuts part the pieces on {board.board}")
-    return faults
+    return faults or work_faults(board, staves, plan.kerf, plan.shortest_to_machine)
 
 
 def _piece_faults(who: str, piece: BoardPiece, stave: Stave, board: BoardCut, jointing: float) -> list[str]:
@@ -73,25 +71,6 @@ def _piece_faults(who: str, piece: BoardPiece, stave: Stave, board: BoardCut, jo
     if board.species and stave.species and board.species.strip().lower() != stave.species.strip().lower():
         faults.append(f"{who} is of another species than the board")
     return faults
-
-
-def _can_be_parted(boxes: NDArray[np.float64], kerf: float) -> bool:
-    """Whether straight cuts from edge to edge, each a kerf wide, leave every piece alone."""
-    todo = [np.arange(len(boxes))]
-    while todo:
-        group = todo.pop()
-        if len(group) < 2:
-            continue
-        for low, high in ((0, 2), (1, 3)):
-            order = group[np.argsort(boxes[group, low], kind="stable")]
-            reach = np.maximum.accumulate(boxes[order, high])[:-1]
-            clear = np.flatnonzero(boxes[order, low][1:] - reach >= kerf - JUDGED)
-            if len(clear):
-                todo += np.split(order, clear + 1)
-                break
-        else:
-            return False
-    return True
 
 
 def blank_faults(staves: Sequence[Stave], blank: MultiPolygon | Polygon, who: str) -> list[str]:

@@ -13,13 +13,14 @@ from dataclasses import dataclass, replace
 from math import ceil
 
 from freecad_stacklam.lamination.boards import cutcheck
-from freecad_stacklam.lamination.boards.sawing import saw
-from freecad_stacklam.lamination.boards.staves import suits
+from freecad_stacklam.lamination.boards.gangs import Gang, cut_size, gangs_of, single
+from freecad_stacklam.lamination.boards.sawing import RoughBoard, work
+from freecad_stacklam.lamination.boards.stock import suits, trim_of
 from freecad_stacklam.lamination.lengths import CUBIC_METRE
 from freecad_stacklam.lamination.packing import bounds
 from freecad_stacklam.lamination.packing.lot import ClearBoard, Lot, Packing
 from freecad_stacklam.lamination.packing.search import Cancelled, Progress, cheapest
-from freecad_stacklam.lamination.plan.boards import BoardCut, BoardPiece, BoardsPlan, Stave
+from freecad_stacklam.lamination.plan.boards import BoardCut, BoardsPlan, Stave
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import Board, Rack
 from freecad_stacklam.lamination.settings.shop import ShopSettings
@@ -27,8 +28,6 @@ from freecad_stacklam.lamination.tolerances import NO_COST, ROUNDING, SAME_THICK
 
 #: A board on hand counts as this part of its cost, so that it is used before one is bought.
 ON_HAND = 0.5
-#: Plans up to this much dearer than the best get their boards changed with more care.
-WORTH_A_TRY = 1.15
 #: Time for the LP bound of a whole plan, s; less is taken where it closes sooner.
 BOUND_TIME = 10.0
 
@@ -44,11 +43,6 @@ class _Job:
     staves: tuple[tuple[Stave, int], ...]
     boards: tuple[Board, ...]
     assumed: int | None = None
-
-
-def cut_size(stave: Stave, jointing: float) -> tuple[float, float]:
-    """Length and width of a stave as it is cut from the board, mm."""
-    return stave.length, stave.width + stave.glued_edges * jointing
 
 
 def plan_cutting(
@@ -84,19 +78,20 @@ def plan_cutting(
             if progress:
                 progress((n + part) / len(jobs))
 
-        packing, sheets, across, method = _laid(job, shop, priced, seconds * share, stage, cancelled)
-        methods.append(method)
-        sheets_used += sheets
-        objective += packing.cost
-        made, missing = _records(job, packing, across, shop)
+        laid = _laid(job, shop, priced, seconds * share, stage, cancelled)
+        methods.append(laid.method)
+        sheets_used += laid.boards
+        objective += laid.packing.cost
+        made, missing = _records(job, laid, shop)
         cuts += made
         short += missing
-        sizes = [cut_size(s, shop.jointing) for s, _ in job.staves]
-        floor = bounds.area_bound(sizes, sheets, shop.kerf)
+        # What bounds say is of these gangs: a plan that parts the staves first may need less wood.
+        sizes = [(g.length, g.width) for g in laid.gangs]
+        floor = bounds.area_bound(sizes, laid.boards, shop.kerf)
         area_bound += floor
         if lp is not None:
             ways = ("crosscut", "rip") if shop.first_cut == "better" else (shop.first_cut,)
-            found = bounds.lp_bound(sizes, sheets, shop.kerf, ways, BOUND_TIME * share, cancelled)
+            found = bounds.lp_bound(sizes, laid.boards, shop.kerf, ways, BOUND_TIME * share, cancelled)
             # Stopped early it may lie below the area bound, which the whole LP never does.
             lp = None if found is None else lp + max(floor, found)
     prices = {s.cost for s in sheets_used}
@@ -104,11 +99,11 @@ def plan_cutting(
     # One price: what a bound leaves of a board is a whole one.
     least = ceil(bound / prices.pop() - WHOLE) if len(jobs) == 1 and len(prices) == 1 else None
     used = sum(b.length * b.width for b in cuts)
-    pieces = sum(p.length * p.width for b in cuts for p in b.pieces)
+    pieces = sum(n * w for n, w in (cut_size(s, shop.jointing) for job in jobs for s, _ in job.staves))
     notes = [] if priced else ["Not every board has a cost: the plan uses the least volume instead."]
     plan = BoardsPlan(
-        staves=tuple(staves), plan=tuple(cuts), kerf=shop.kerf, end_trim=shop.end_trim, jointing=shop.jointing,
-        first_cut=shop.first_cut, yield_=pieces / used if used else None,
+        staves=tuple(staves), plan=tuple(cuts), kerf=shop.kerf, jointing=shop.jointing,
+        shortest_to_machine=shop.shortest_to_machine, first_cut=shop.first_cut, yield_=pieces / used if used else None,
         cost=sum(b.cost for b in cuts if b.cost is not None) if all(b.cost is not None for b in cuts) else None,
         objective=objective, objective_unit="cost" if priced else "m3", bound_area=area_bound, bound_lp=lp,
         least_boards=least,
@@ -144,14 +139,14 @@ def _jobs(staves: Sequence[Stave], rack: Rack, shop: ShopSettings) -> list[_Job]
     free = list(rack.boards)
     jobs = []
     for (species, thickness), rows in sorted(kinds.items(), key=lambda k: (-k[0][1], k[0][0])):
-        mine = [b for b in free if suits(b, thickness, species, shop.planing)]
+        mine = [b for b in free if suits(b, thickness, species, shop)]
         others = {round(t, 3) for (sp, t) in kinds if t != thickness and sp == species}
         # A board on hand serves one thickness: the one that wastes least of it.
         mine = [b for b in mine if b.for_sale or not any(thickness < t <= b.thickness + SAME_THICKNESS for t in others)]
-        _takes(rows, mine or [b for b in rack.boards if suits(b, thickness, species, shop.planing)], shop)
+        _takes(rows, mine or [b for b in rack.boards if suits(b, thickness, species, shop)], shop)
         assumed = None
         if not any(b.for_sale for b in mine):
-            alike = [b for b in rack.boards if suits(b, thickness, species, shop.planing)]
+            alike = [b for b in rack.boards if suits(b, thickness, species, shop)]
             like = max(alike, key=lambda b: (min(b.width, 1e9) * b.length, b.length))
             needed = [cut_size(s, shop.jointing) for s, _ in rows]
             able = [b for b in alike if all(_holds(b, size, shop) for size in needed)]
@@ -164,7 +159,7 @@ def _jobs(staves: Sequence[Stave], rack: Rack, shop: ShopSettings) -> list[_Job]
 
 
 def _holds(board: Board, size: tuple[float, float], shop: ShopSettings) -> bool:
-    return size[0] <= board.length - 2 * shop.end_trim + ROUNDING and size[1] <= board.width + ROUNDING
+    return size[0] <= board.length - 2 * trim_of(board, shop) + ROUNDING and size[1] <= board.width + ROUNDING
 
 
 def _takes(rows: Sequence[tuple[Stave, int]], boards: Sequence[Board], shop: ShopSettings) -> None:
@@ -185,7 +180,7 @@ def _takes(rows: Sequence[tuple[Stave, int]], boards: Sequence[Board], shop: Sho
                 f"Stave {stave.id} is {width:.1f} mm wide as ripped, but the widest board is {most:g} mm, "
                 f"{width - most:.1f} mm short: add a wider board or allow narrower staves."
             )
-        most = max(b.length for b in wide) - 2 * shop.end_trim
+        most = max(b.length - 2 * trim_of(b, shop) for b in wide)
         raise Refusal(
             f"Stave {stave.id} is {length:.1f} mm long, but the longest board wide enough has {most:.1f} mm between "
             f"its end trims, {length - most:.1f} mm short: add a longer board."
@@ -196,10 +191,11 @@ def _sheets(boards: Sequence[Board], across: bool, priced: bool, shop: ShopSetti
     """Boards as the packer sees them: crosscut first has the board's length along its first axis."""
     sheets = []
     for board in boards:
-        length = board.length - 2 * shop.end_trim
+        trim = trim_of(board, shop)
+        length = board.length - 2 * trim
         blocks = []
         for k in board.knots:
-            x0, x1 = max(0.0, k.x - shop.end_trim), min(length, k.x + k.dx - shop.end_trim)
+            x0, x1 = max(0.0, k.x - trim), min(length, k.x + k.dx - trim)
             if x0 < x1:
                 blocks.append((x0, k.y, x1, k.y + k.dy) if across else (k.y, x0, k.y + k.dy, x1))
         worth = board.price if priced and board.price is not None else board.volume / CUBIC_METRE
@@ -209,29 +205,67 @@ def _sheets(boards: Sequence[Board], across: bool, priced: bool, shop: ShopSetti
     return sheets
 
 
+@dataclass(frozen=True)
+class _Laid:
+    """The gangs of a job and where they lie: on `boards` with their length along the first axis; `across`: whether the
+    crosscuts come first."""
+
+    gangs: list[Gang]
+    packing: Packing
+    boards: list[ClearBoard]
+    across: bool
+    method: str
+
+
 def _laid(
     job: _Job, shop: ShopSettings, priced: bool, seconds: float, progress: Progress, cancelled: Cancelled | None
-) -> tuple[Packing, list[ClearBoard], bool, str]:
-    """The cheapest packing found: (packing, boards with their length along the first axis, whether crosscut first,
-    method)."""
+) -> _Laid:
+    """The cheapest packing found: of gangs, else of staves with waste up to the machines' least length; only where the
+    boards have no room for that, of staves as short as they are, which are then worked by hand."""
     ways = {"crosscut": (True,), "rip": (False,), "better": (True, False)}[shop.first_cut]
-    sizes = [cut_size(s, shop.jointing) for s, _ in job.staves]
-    lots = {
-        across: Lot(
-            sizes if across else [(b, a) for a, b in sizes], _sheets(job.boards, across, priced, shop), shop.kerf
-        )
-        for across in ways
-    }
     along = _sheets(job.boards, True, priced, shop)
-    floor = bounds.area_bound(sizes, along, shop.kerf)
-    packing, across, method = cheapest(lots, floor, seconds, progress, cancelled)
-    return packing, along, across, method
+    room = [(board.a, board.b) for board in along]
+    together = gangs_of(job.staves, shop.jointing, shop.kerf, shop.shortest_to_machine, room)
+    padded = [single(s, shop.jointing, shop.kerf, _padding(s[0], room, shop)) for s in job.staves]
+    bare = [single(s, shop.jointing, shop.kerf) for s in job.staves]
+
+    def laid(gangs: list[Gang], seconds: float) -> _Laid:
+        sizes = [(g.length, g.width) for g in gangs]
+        lots = {
+            across: Lot(
+                sizes if across else [(b, a) for a, b in sizes], _sheets(job.boards, across, priced, shop), shop.kerf
+            )
+            for across in ways
+        }
+        packing, across, method = cheapest(
+            lots, bounds.area_bound(sizes, along, shop.kerf), seconds, progress, cancelled
+        )
+        return _Laid(gangs, packing, along, across, method)
+
+    best: _Laid | None = None
+    for gangs in (together, padded, bare):
+        if best is None or (gangs != best.gangs and best.packing.left):
+            best = laid(gangs, 0.0)
+        elif gangs is padded and gangs != together:
+            other = laid(gangs, 0.0)
+            best = other if other.packing.better_than(best.packing) else best
+    assert best is not None  # the gangs were laid
+    return laid(best.gangs, seconds) if seconds > 0 else best
 
 
-def _records(job: _Job, packing: Packing, across: bool, shop: ShopSettings) -> tuple[list[BoardCut], list[str]]:
-    """Boards with their pieces, cuts and offcuts, and in words what must be bought that the rack does not offer."""
+def _padding(stave: Stave, room: Sequence[tuple[float, float]], shop: ShopSettings) -> float:
+    """How long a stave by itself is cut: as long as the machines ask, where a board is."""
+    _, width = cut_size(stave, shop.jointing)
+    most = max((length for length, wide in room if wide >= width - ROUNDING), default=0.0)
+    return min(shop.shortest_to_machine, most)
+
+
+def _records(job: _Job, laid: _Laid, shop: ShopSettings) -> tuple[list[BoardCut], list[str]]:
+    """Boards with their pieces, their work and offcuts, and in words what must be bought that the rack does not
+    offer."""
+    packing, across = laid.packing, laid.across
     if packing.left:
-        stave = job.staves[packing.left[0]][0]
+        stave = laid.gangs[packing.left[0]].staves[0][0]
         raise NoRoom(
             f"Stave {stave.id} finds no room on any board clear of its knots ({len(packing.left)} staves in all): "
             "add a board, or one that can be bought."
@@ -241,21 +275,21 @@ def _records(job: _Job, packing: Packing, across: bool, shop: ShopSettings) -> t
     for kind, places in packing.boards:
         board = job.boards[kind]
         number[kind] = number.get(kind, 0) + 1
-        pieces = []
-        for item, a, b in places:
-            stave, copy = job.staves[item]
-            length, width = cut_size(stave, shop.jointing)
-            x, y = (a, b) if across else (b, a)
-            pieces.append(BoardPiece(stave.id, copy, x + shop.end_trim, y, length, width))
+        trim, thickness = trim_of(board, shop), job.staves[0][0].thickness
+        gangs = [(laid.gangs[i], *((a + trim, b) if across else (b + trim, a))) for i, a, b in places]
+        pieces = [p for gang, x, y in gangs for p in gang.pieces(x, y)]
         pieces.sort(key=lambda p: (round(p.x, 6), round(p.y, 6)))
-        made, offcuts = saw(board.length, board.width, pieces, shop.kerf, across)
+        thick = abs(board.thickness - thickness) <= SAME_THICKNESS
+        flat = board.surface == "surfaced" or (board.surface == "" and thick)
+        rough = RoughBoard(board.length, board.width, shop.kerf, across, shop.shortest_to_machine, flat, thick and flat)
+        operations, offcuts = work(rough, gangs)
         alike = board.count != 1
         cuts.append(
             BoardCut(
                 board=f"{board.name} #{number[kind]}" if alike else board.name, width=board.width, length=board.length,
                 thickness=board.thickness, species=board.species, cost=board.price, on_hand=not board.for_sale,
-                pieces=tuple(pieces), knots=tuple(k.box for k in board.knots), cuts=made, offcuts=offcuts,
-                priced=board.priced, grade=board.grade,
+                pieces=tuple(pieces), knots=tuple(k.box for k in board.knots), operations=operations, offcuts=offcuts,
+                priced=board.priced, grade=board.grade, end_trim=trim, flat=flat, planed=thickness,
             )
         )  # fmt: skip
     short = []

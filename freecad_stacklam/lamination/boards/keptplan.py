@@ -10,7 +10,7 @@ from dataclasses import asdict
 from typing import Any
 
 from freecad_stacklam.lamination.boards import cutcheck
-from freecad_stacklam.lamination.plan.boards import BoardCut, BoardPiece, BoardsPlan, SawCut, SeamConflict, Stave
+from freecad_stacklam.lamination.plan.boards import BoardCut, BoardPiece, BoardsPlan, Operation, SeamConflict, Stave
 
 
 def plan_text(plan: BoardsPlan) -> str:
@@ -37,7 +37,11 @@ def _record(kind: Any, facts: Any) -> Any:
 
 
 def _board(facts: Mapping[str, Any]) -> BoardCut:
-    rooms = {"pieces": BoardPiece, "cuts": SawCut}
-    made: dict[str, Any] = {k: tuple(kind(**v) for v in facts[k]) for k, kind in rooms.items()}
+    made: dict[str, Any] = {"pieces": tuple(BoardPiece(**v) for v in facts["pieces"])}
+    made["operations"] = tuple(_operation(v) for v in facts["operations"])
     made |= {k: tuple(tuple(r) for r in facts[k]) for k in ("knots", "offcuts")}
     return BoardCut(**{**facts, **made})
+
+
+def _operation(facts: Mapping[str, Any]) -> Operation:
+    return Operation(**{**facts, **{k: tuple(facts[k]) for k in ("part", "staves")}})

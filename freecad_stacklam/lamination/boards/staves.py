@@ -9,20 +9,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import cos, inf, pi, sin
+from math import cos, pi, sin
 
 import shapely
 from shapely import affinity
 
-from freecad_stacklam.lamination.boards.seams import Island, Seam, Stock
+from freecad_stacklam.lamination.boards.seams import Island, Seam
+from freecad_stacklam.lamination.boards.stock import stock_for
 from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.plan.boards import SeamConflict, Stave
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon
-from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import Board
 from freecad_stacklam.lamination.settings.shop import ShopSettings
-from freecad_stacklam.lamination.tolerances import COARSE, SAME_THICKNESS
+from freecad_stacklam.lamination.tolerances import COARSE
 
 #: Grains further apart than this (degrees) cross, and their seams need no stagger.
 PARALLEL = 3.0
@@ -34,42 +34,6 @@ class StavePlan:
 
     staves: tuple[Stave, ...]
     conflicts: tuple[SeamConflict, ...]
-
-
-def suits(board: Board, thickness: float, species: str, planing: float, same: float = SAME_THICKNESS) -> bool:
-    """Whether a layer of this thickness and species may be planed from the board.
-
-    planing: thickness that may be planed away, mm. same: thicknesses that differ by no more are one, mm.
-    """
-    same = not board.species or not species or board.species.strip().lower() == species.strip().lower()
-    return same and -same <= board.thickness - thickness <= planing + same
-
-
-def stock_for(boards: Sequence[Board], thickness: float, species: str, shop: ShopSettings, who: str) -> Stock:
-    """The boards that suit a layer; without any boards at all, the shop's widest stave in any length. thickness: of
-    the layer, mm. Raises Refusal that names the stave `who` and what is missing."""
-    if not boards:
-        return Stock((shop.max_stave + 2 * shop.jointing,), (inf,))
-    kind = [b for b in boards if suits(b, thickness, species, inf)]
-    fitting = [b for b in kind if suits(b, thickness, species, shop.planing)]
-    if not fitting:
-        named = f"{thickness:g} mm {species}".strip()
-        same = [b for b in boards if suits(b, b.thickness, species, inf)]
-        if not same:
-            raise Refusal(f"{who} needs {named}, but no board on the rack is of that species: add one.")
-        if kind:
-            least = min(b.thickness for b in kind)
-            raise Refusal(
-                f"{who} needs {named}; the thinnest board that reaches it is {least:g} mm, {least - thickness:.1f} mm "
-                f"to plane away and more than the {shop.planing:g} mm allowed: add a thinner board or allow more "
-                "planing."
-            )
-        most = max(b.thickness for b in same)
-        raise Refusal(
-            f"{who} needs {named}, but the thickest board is {most:g} mm, {thickness - most:.1f} mm short: add a "
-            "thicker board or choose thinner stock."
-        )
-    return Stock(tuple(b.width for b in fitting), tuple(b.length - 2 * shop.end_trim for b in fitting))
 
 
 def plan_staves(stack: StackPlan, boards: Sequence[Board], shop: ShopSettings) -> StavePlan:

@@ -7,7 +7,7 @@ from __future__ import annotations
 from typing import Any
 
 from freecad_stacklam.lamination.job.jsonfacts import maybe, number, numbers, record_facts
-from freecad_stacklam.lamination.plan.boards import BoardCut, BoardsPlan
+from freecad_stacklam.lamination.plan.boards import PLANE, BoardCut, BoardsPlan
 
 
 def boards_json(boards: BoardsPlan | None) -> dict[str, Any]:
@@ -44,6 +44,19 @@ def _board(board: BoardCut) -> dict[str, Any]:
         "on_hand": board.on_hand,
         "pieces": [record_facts(p) for p in board.pieces],
         "knots": [numbers(k) for k in board.knots],
-        "cuts": [record_facts(c) for c in board.cuts],
+        "operations": _operations(board),
         "offcuts": [numbers(o) for o in board.offcuts],
     }  # fmt: skip
+
+
+def _operations(board: BoardCut) -> list[dict[str, Any]]:
+    """The steps in their order, each with its piece as it is then: length, width, thickness."""
+    last_planed = max((o.number for o in board.operations if o.what == PLANE), default=0)
+    return [
+        {
+            "machine": o.machine, "what": o.what, "at": maybe(o.at),
+            "piece": numbers((o.part[2], o.part[3], board.planed if o.number > last_planed else board.thickness)),
+            "corner": numbers(o.part[:2]), "gang": list(o.staves),
+        }
+        for o in board.operations
+    ]  # fmt: skip

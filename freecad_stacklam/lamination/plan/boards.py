@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""What the wood plan is made of: staves, the pieces of every board, the saw cuts, and what is left or short.
+"""What the wood plan is made of: staves, the pieces of every board, the work on it, and what is left or short.
 
 A stave's region lies in its stack's frame. On a board x runs along the length from the left end and y across it from
 the lower edge. Lengths mm, angles degrees, costs in the maker's own money.
@@ -44,7 +44,8 @@ class SeamConflict:
 
 @dataclass(frozen=True)
 class BoardPiece:
-    """One stave on a board, as it is cut: lower left corner, length along the board, width across it."""
+    """One stave on a board, as it is cut: lower left corner, length along the board, width across it. It may be wider
+    than its stave, where it is ripped together with others."""
 
     stave: str
     copy: int  # from 1
@@ -54,16 +55,47 @@ class BoardPiece:
     width: float
 
 
+#: What a piece of wood is worked on. A part too short for a machine is worked by hand, or at the band saw.
+CROSSCUT_SAW, TABLE_SAW, BAND_SAW = "crosscut saw", "table saw", "band saw"
+JOINTER, PLANER, HAND_PLANE = "jointer", "planer", "hand plane"
+#: Machines that take no part shorter than `shortest_to_machine`.
+LONG_WORK = (TABLE_SAW, JOINTER, PLANER)
+
+#: What is done.
+CROSSCUT, RIP = "crosscut", "rip"
+FLATTEN, STRAIGHTEN = "flatten a face, joint an edge", "joint an edge"
+PLANE, JOINT = "plane to thickness", "joint the glued edges"
+
+
 @dataclass(frozen=True)
-class SawCut:
-    """A straight cut right through the part it divides, numbered in cutting order. `across` is True for a crosscut.
-    `at` is the lower side of the kerf, along x for a crosscut and along y for a rip; it runs from `start` to `end`."""
+class Operation:
+    """One step of the work on a board, numbered in its order, on a `part` of the board as it is then.
+
+    A saw cut runs straight through its part: `at` is the lower side of the kerf, along x for a crosscut and along y for
+    a rip. `at` is None where nothing is parted. `staves` are those that lie in the part.
+    """
 
     number: int
-    across: bool
-    at: float
-    start: float
-    end: float
+    machine: str
+    what: str
+    part: Rectangle
+    at: float | None = None
+    staves: tuple[str, ...] = ()
+
+    @property
+    def across(self) -> bool:
+        """Whether it is a crosscut."""
+        return self.what == CROSSCUT
+
+    @property
+    def start(self) -> float:
+        """Where a cut begins: along y for a crosscut, along x for a rip."""
+        return self.part[1] if self.across else self.part[0]
+
+    @property
+    def end(self) -> float:
+        """Where a cut ends."""
+        return self.start + (self.part[3] if self.across else self.part[2])
 
 
 @dataclass(frozen=True)
@@ -79,10 +111,18 @@ class BoardCut:
     on_hand: bool
     pieces: tuple[BoardPiece, ...]
     knots: tuple[Rectangle, ...] = ()
-    cuts: tuple[SawCut, ...] = ()
+    operations: tuple[Operation, ...] = ()
     offcuts: tuple[Rectangle, ...] = ()
     priced: str = ""  # how its cost was found
     grade: str = ""
+    end_trim: float = 0.0  # lost at each end, mm
+    flat: bool = False  # it comes surfaced and needs no flattening
+    planed: float = 0.0  # to what it is planed, mm; no planing where it is that already
+
+    @property
+    def cuts(self) -> tuple[Operation, ...]:
+        """The saw cuts among the operations, in their order."""
+        return tuple(o for o in self.operations if o.at is not None)
 
 
 @dataclass(frozen=True)
@@ -91,6 +131,7 @@ class BoardsPlan:
 
     `yield_` is the area of the pieces over the area of the boards used. `cost` is what the boards used cost, None where
     a price is missing. `bound_area` and `bound_lp` are lower bounds on `objective`, which is in `objective_unit`.
+    `shortest_to_machine`: least length of what goes over a jointer, through a planer or along a fence, mm.
     `least_boards`: fewest whole boards by the better bound, where all boards cost the same. `short` says in plain words
     what must be bought besides; those boards are in `plan`, with on_hand False.
     """
@@ -98,8 +139,8 @@ class BoardsPlan:
     staves: tuple[Stave, ...]
     plan: tuple[BoardCut, ...] = ()
     kerf: float = 0.0
-    end_trim: float = 0.0
     jointing: float = 0.0
+    shortest_to_machine: float = 0.0
     first_cut: str = "crosscut"
     yield_: float | None = None
     cost: float | None = None

@@ -25,6 +25,9 @@ from freecad_stacklam.lamination.tolerances import ROUNDING
 from freecad_stacklam.lamination.wood.tally import tally
 
 PER = ("board", "board foot", "m3")
+#: How a board's faces are: sawn, or planed flat by the yard. And how it was dried.
+SURFACES = ("rough", "surfaced")
+DRYINGS = ("kiln", "air")
 #: Part of a board that is clear by its grade (NHLA grades: 10/12, 8/12, 6/12 of the surface in clear-face cuttings).
 GRADES = {"FAS": 10 / 12, "No. 1 common": 8 / 12, "No. 2 common": 6 / 12}
 
@@ -87,6 +90,14 @@ class Board(Record):
     for_sale: bool = option(False, BOOLEAN, "For sale", "true: it can be bought; false: on hand", by_hand=_CELL)
     grade: str = option(
         "", one_of(*GRADES), "Grade", "For boards that you can buy: how much clear wood the grade promises",
+        by_hand=_CELL,
+    )  # fmt: skip
+    surface: str = option(
+        "", one_of(*SURFACES), "Surface", "Rough from the saw, or surfaced and flat; left out: surfaced where it is as "
+        "thick as its layer, else rough", by_hand=_CELL,
+    )  # fmt: skip
+    dried: str = option(
+        "", one_of(*DRYINGS), "Dried", "In a kiln, or in the air, where more is lost at the ends; left out: kiln",
         by_hand=_CELL,
     )  # fmt: skip
 

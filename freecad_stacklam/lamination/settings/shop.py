@@ -90,9 +90,12 @@ class Bit(Record):
 class ShopSettings(Record):
     """How boards are sawn and staves are made; lengths mm. First values are common shop practice, no published source.
 
-    kerf: of the saw. end_trim: lost at each end of a board. jointing: added in width for every edge that is glued.
-    stave_trim: added at each end of a stave. stagger: least distance of a seam from one in the layer below.
-    first_cut: "crosscut", "rip", or "better" for the cheaper of the two. planing: thickness that may be planed away.
+    kerf: of the saw. end_trim: lost at each end of a board; end_trim_air: of one that was dried in the air.
+    shortest_to_machine: least length of what is jointed, planed or ripped at machines. jointing: added in width for
+    every edge that is glued. stave_trim: added at each end of a stave. stagger:
+    least distance of a seam from one in the layer below.
+    first_cut: "crosscut", "rip", or "better" for the cheaper of the two. planing, least_planing: thickness that may,
+    and of a rough board must be planed away.
     spare_staves: how many of the largest staves of each stock are cut once more. glue_spread: g/m² on one face.
     bits: what mortises may be bored with (none: the sizes that shops keep).
 
@@ -107,6 +110,14 @@ class ShopSettings(Record):
     end_trim: float = option(
         25.0, length(0.0, 1000.0), "End trim", "Lost at each end of a board to checks and grit", group="Saw"
     )
+    end_trim_air: float = option(
+        50.0, length(0.0, 1000.0), "End trim, air-dried", "The same for boards that were dried in the air", group="Saw"
+    )
+    shortest_to_machine: float = option(
+        300.0, length(0.0, 2000.0), "Shortest to machine",
+        "Nothing shorter goes over the jointer, through the planer or along the fence: as their manuals ask",
+        group="Saw",
+    )  # fmt: skip
     jointing: float = option(
         1.5,
         length(0.0, 20.0),
@@ -129,6 +140,9 @@ class ShopSettings(Record):
         "Least distance of a seam from joints and from the outline's extremes",
         group="Staves",
     )  # fmt: skip
+    least_planing: float = option(
+        3.0, length(0.0, 100.0), "Planing, at least", "How much thicker than its layer a rough board is", group="Saw"
+    )
     planing: float = option(
         8.0, length(0.0, 100.0), "Planing, at most", "How much thicker than its layer a board may be", group="Saw"
     )
@@ -158,6 +172,11 @@ class ShopSettings(Record):
 
     def check(self) -> None:
         """See Record."""
+        if self.least_planing > self.planing:
+            raise Refusal(
+                f"Planing cannot take at least {self.least_planing:g} mm and at most {self.planing:g} mm: give a least "
+                "planing up to the most."
+            )
         if self.min_stave > self.max_stave:
             raise Refusal(
                 f"Staves cannot be at least {self.min_stave:g} mm and at most {self.max_stave:g} mm wide: give a least "

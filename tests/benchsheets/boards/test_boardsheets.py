@@ -16,7 +16,7 @@ from freecad_stacklam.benchsheets.book.whole import drawing_book
 from freecad_stacklam.benchsheets.drawing.lettering import text_box
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Circle, Polyline, Sheet, Text
-from freecad_stacklam.lamination.plan.boards import BoardCut, BoardPiece, SawCut
+from freecad_stacklam.lamination.plan.boards import BoardCut, BoardPiece, Operation
 from freecad_stacklam.lamination.plan.whole import Plan
 
 
@@ -24,17 +24,21 @@ def sawn(units: str = "mm") -> Plan:
     """The staves of the worked stand's layer 2 cut from one board of 2000 × 220 with a knot in it."""
     plan = worked_stand(units)
     assert plan.boards is not None
-    pieces, cuts, at = [], [SawCut(1, True, 22.0, 0.0, 220.0)], 25.0
+    whole = (0.0, 0.0, 2000.0, 220.0)
+    pieces, cuts, at = [], [Operation(1, "crosscut saw", "crosscut", whole, 22.0)], 25.0
     for i, stave in enumerate(plan.boards.staves):
         pieces.append(BoardPiece(stave.id, 1, at, 0.0, stave.length, stave.width))
         at += stave.length
-        cuts.append(SawCut(2 + i, True, at, 0.0, 220.0))
+        cuts.append(Operation(2 + i, "crosscut saw", "crosscut", whole, at, (stave.id,)))
         at += 3.0
-    cuts.append(SawCut(5, False, 120.0, 25.0, 25.0 + plan.boards.staves[0].length))
+    part = (25.0, 0.0, plan.boards.staves[0].length, 220.0)
+    cuts.append(Operation(5, "table saw", "rip", part, 120.0, (plan.boards.staves[0].id,)))
     knots, offcuts = ((1500.0, 40.0, 90.0, 50.0),), ((at, 0.0, 2000.0 - at, 220.0),)
-    board = BoardCut("Oak 1", 220.0, 2000.0, 48.0, "white oak", 60.0, True, tuple(pieces), knots, tuple(cuts), offcuts)
+    board = BoardCut(
+        "Oak 1", 220.0, 2000.0, 48.0, "white oak", 60.0, True, tuple(pieces), knots, tuple(cuts), offcuts, end_trim=25.0
+    )
     bought = replace(board, board="Oak, yard", on_hand=False, cost=None, knots=(), length=3050.0)
-    boards = replace(plan.boards, plan=(board, bought), kerf=3.0, end_trim=25.0, jointing=1.5, yield_=0.61,
+    boards = replace(plan.boards, plan=(board, bought), kerf=3.0, jointing=1.5, yield_=0.61, shortest_to_machine=300.0,
                      short=("Buy one board of white oak, 3050 × 220 mm.",))  # fmt: skip
     return replace(plan, boards=boards)
 
@@ -84,7 +88,7 @@ def test_crosscuts_are_measured_from_the_left_end() -> None:
 
 def test_the_lists_are_complete() -> None:
     words = said(pages(sawn()))
-    for wanted in ("Boards and pieces", "Saw cuts in their order", "60.00", "to buy", "rip", "crosscut"):
+    for wanted in ("Boards and pieces", "Boards, step by step", "60.00", "to buy", "rip", "crosscut"):
         assert wanted in words
     every = " ".join(words)
     assert "SHORT: Buy one board of white oak, 3050 × 220 mm." in every

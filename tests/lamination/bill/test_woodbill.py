@@ -166,7 +166,7 @@ def test_the_job_plans_boards_when_a_rack_is_given_and_not_otherwise() -> None:
     assert {s["id"] for s in room["staves"]} == {s.id for s in plan.boards.staves}
     assert sum(len(b["pieces"]) for b in room["plan"]) == 2 * len(room["staves"])
     assert room["yield"] == pytest.approx(
-        sum(p["length"] * p["width"] for b in room["plan"] for p in b["pieces"])
+        sum(s["length"] * (s["width"] + 1.5 * s["glued_edges"]) * s["copies"] for s in room["staves"])
         / sum(b["length"] * b["width"] for b in room["plan"])
     )
     assert room["cost"] == pytest.approx(sum(b["cost"] for b in room["plan"]))

@@ -25,7 +25,7 @@ THIN = Board("Thin", 180.0, 2400.0, 32.0, "white oak", for_sale=True, count=0)
 def lies_well(plan: BoardsPlan) -> None:
     """Every piece lies on its board, off knots and off the others by the kerf; every stave is cut once a copy."""
     for board in plan.plan:
-        whole = shapely.box(plan.end_trim, 0, board.length - plan.end_trim, board.width).buffer(1e-6)
+        whole = shapely.box(board.end_trim, 0, board.length - board.end_trim, board.width).buffer(1e-6)
         boxes = [shapely.box(p.x, p.y, p.x + p.length, p.y + p.width) for p in board.pieces]
         assert all(whole.contains(box) for box in boxes)
         for i, box in enumerate(boxes):

@@ -14,7 +14,7 @@ from freecad_stacklam.lamination.plan.boards import BoardPiece
 from freecad_stacklam.lamination.settings.board import Board, Knot, Rack
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 
-SHOP = ShopSettings()
+SHOP = ShopSettings(shortest_to_machine=0.0)
 
 
 def good() -> tuple:
@@ -62,4 +62,5 @@ def test_the_judge_rejects_a_pinwheel_that_no_saw_can_part() -> None:
     plan = plan_cutting(staves, Rack((board, for_sale(400.0, 500.0))), SHOP)
     pieces = tuple(BoardPiece(f"s{i}", 1, *p) for i, p in enumerate(places))
     pinwheel = replace(plan, plan=(replace(plan.plan[0], width=400.0, length=500.0, pieces=pieces),))
-    assert cutcheck.faults_of(pinwheel) == [f"no straight cuts part the pieces on {plan.plan[0].board}"]
+    faults = cutcheck.faults_of(pinwheel)
+    assert faults and all("the cuts run through" in f or "is not parted" in f for f in faults)

@@ -46,7 +46,7 @@ def covers(stack: StackPlan, staves: tuple, layer: LayerPlan) -> float:
 @pytest.mark.parametrize("widest", [110.0, 190.0])
 def test_staves_cover_every_blank_and_lie_side_by_side(grain: float, widest: float) -> None:
     stand = plans.plant_stand()
-    boards = [board(widest), board(90.0), board(widest, thickness=29.0)]
+    boards = [board(widest), board(90.0), board(widest, thickness=32.0)]
     for stack in stand.stacks:
         stack = replace(stack, layers=tuple(replace(n, grain=grain) for n in stack.layers))
         found = plan_staves(stack, boards, SHOP)

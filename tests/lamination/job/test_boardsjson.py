@@ -36,7 +36,22 @@ def test_what_is_told_is_the_plan() -> None:
     assert told["seam_conflicts"] == [{"stack": "Top", "layer": 2, "across": 0.333333, "says": "near a mortise"}]
     for board, cut in zip(told["plan"], plan.plan, strict=True):
         assert (board["length"], board["width"], board["on_hand"]) == (1230.0, 100.0, cut.on_hand)
-        assert [c["at"] for c in board["cuts"]] == [round(c.at, 6) for c in cut.cuts]
+        done = board["operations"]
+        assert [o["at"] for o in done] == [None if o.at is None else round(o.at, 6) for o in cut.operations]
+        # As thick as wanted and surfaced: only the ends are trimmed and the pieces parted, at 45 mm.
+        assert {o["machine"] for o in done} == {"crosscut saw"}
+        assert done[0]["piece"] == [1230.0, 100.0, 45.0] and done[0]["gang"]
+        assert done[0]["corner"] == [0.0, 0.0]
+
+
+def test_steps_tell_the_thickness_that_the_piece_has_then() -> None:
+    """A rough board of 50 mm planed to 45: what comes before the planer is 50 thick, what comes after 45."""
+    rough = replace(for_sale(100.0, 1230.0, 21.0), thickness=50.0)
+    plan = plan_cutting([stave("a", 600.0, 95.0, glued_edges=2)], Rack((rough,)), replace(BARE, kerf=3.0))
+    done = boards_json(plan)["plan"][0]["operations"]
+    assert [(o["machine"], o["piece"][2]) for o in done] == [
+        ("crosscut saw", 50.0), ("jointer", 50.0), ("planer", 50.0), ("table saw", 45.0), ("jointer", 45.0)
+    ]  # fmt: skip
 
 
 def test_a_plan_without_prices_tells_no_cost() -> None:

@@ -175,7 +175,9 @@ VALUES: dict[tuple[type[Record], str], Any] = {
     (CarvingSettings, "stop_step"): 3.0, (CarvingSettings, "rate"): 1.5, (CarvingSettings, "cover"): 40.0,
     (CarvingSettings, "least_depth"): 15.0, (PickedPlane, "name"): "Other", (PickedPlane, "point"): (0, 0, 90),
     (PickedPlane, "normal"): (0.0, 1.0, 1.0), (ShopSettings, "max_stave"): 100.0, (ShopSettings, "min_stave"): 90.0,
-    (ShopSettings, "stagger"): 60.0, (ShopSettings, "planing"): 1.0, (ShopSettings, "first_cut"): "rip",
+    (ShopSettings, "end_trim_air"): 70.0, (ShopSettings, "least_planing"): 5.0, (Board, "surface"): "surfaced",
+    (Board, "dried"): "air", (ShopSettings, "stagger"): 60.0, (ShopSettings, "planing"): 3.5,
+    (ShopSettings, "first_cut"): "rip",
     (ShopSettings, "seam_margin"): 60.0, (HollowSettings, "least"): 9e9, (PinSettings, "diameter"): 9.0,
     (PinSettings, "margin"): 7.0, (HollowSettings, "web"): 6.0, (HollowSettings, "wall"): 26.0,
     (HollowSettings, "caps"): 0,
@@ -187,7 +189,7 @@ CONTEXT: dict[tuple[type[Record], str], Change] = {
     (StackSettings, "fill_holes"): RINGED, (StackSettings, "glue_line_worth"): TWO_STOCKS,
     (StackSettings, "pick"): _stack(stock=(40.0, 27.0)), (BandSaw, "radius"): RINGED, (BandSaw, "blade"): RINGED,
     (Bit, "angle"): _bit(kind="twist"), (JointSettings, "proud"): _joint(ends="proud"),
-    (ShopSettings, "max_stave"): NO_RACK,
+    (ShopSettings, "max_stave"): NO_RACK, (ShopSettings, "end_trim_air"): _board(dried="air"),
     (CarvingSettings, "stations_along"): _carving(station=40.0),
     (CarvingSettings, "point_length"): _carving(point="rim", point_length=2.0),
     (CarvingSettings, "point"): _carving(point="brad point", point_length=4.0),
@@ -198,7 +200,8 @@ CONTEXT: dict[tuple[type[Record], str], Change] = {
 #: (record, field) → what is said where the value tried cannot be planned; only what reads an option can refuse it so.
 REFUSED: dict[tuple[type[Record], str], str] = {
     (StackSettings, "form"): "no form “Nowhere”", (StackSettings, "axis"): "runs across the layers of Foot",
-    (StackSettings, "species"): "needs 40 mm black walnut", (ShopSettings, "planing"): "more than the 1 mm allowed",
+    (StackSettings, "species"): "needs 40 mm black walnut", (ShopSettings, "planing"): "more than the 3.5 mm allowed",
+    (ShopSettings, "least_planing"): "5 mm are asked to make it flat",
     (Board, "species"): "the thickest board is 34 mm", (HollowSettings, "least"): r"smaller than 9e\+09 mm²",
 }  # fmt: skip
 

@@ -1,0 +1,75 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Which boards a layer may be planed from, and how much of a board's ends is lost."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import inf
+
+from freecad_stacklam.lamination.boards.seams import Stock
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.board import Board
+from freecad_stacklam.lamination.settings.shop import ShopSettings
+from freecad_stacklam.lamination.tolerances import SAME_THICKNESS
+
+
+def same_wood(board: Board, species: str) -> bool:
+    """Whether a board is of a species; a board or a layer that names none goes with every one."""
+    return not board.species or not species or board.species.strip().lower() == species.strip().lower()
+
+
+def least_planing(board: Board, thickness: float, shop: ShopSettings) -> float:
+    """How much must be planed off a board before it is a layer of this thickness, mm.
+
+    A surfaced board may be used as it is. One that says neither counts as surfaced where it is as thick as the layer:
+    nobody writes down a rough board so. A rough one is not flat until the least planing is off.
+    """
+    as_thick = abs(board.thickness - thickness) <= SAME_THICKNESS
+    return 0.0 if board.surface == "surfaced" or (board.surface == "" and as_thick) else shop.least_planing
+
+
+def suits(board: Board, thickness: float, species: str, shop: ShopSettings) -> bool:
+    """Whether a layer of this thickness (mm) and species may be planed from the board."""
+    off = board.thickness - thickness
+    least = least_planing(board, thickness, shop)
+    return same_wood(board, species) and least - SAME_THICKNESS <= off <= shop.planing + SAME_THICKNESS
+
+
+def trim_of(board: Board, shop: ShopSettings) -> float:
+    """What is lost at each end of a board, mm: more where it was dried in the air and its ends have checks."""
+    return shop.end_trim_air if board.dried == "air" else shop.end_trim
+
+
+def stock_for(boards: Sequence[Board], thickness: float, species: str, shop: ShopSettings, who: str) -> Stock:
+    """The boards that suit a layer; without any boards at all, the shop's widest stave in any length. thickness: of
+    the layer, mm. Raises Refusal that names the stave `who` and what is missing."""
+    if not boards:
+        return Stock((shop.max_stave + 2 * shop.jointing,), (inf,))
+    fitting = [b for b in boards if suits(b, thickness, species, shop)]
+    if fitting:
+        return Stock(tuple(b.width for b in fitting), tuple(b.length - 2 * trim_of(b, shop) for b in fitting))
+    named = f"{thickness:g} mm {species}".strip()
+    wood = [b for b in boards if same_wood(b, species)]
+    if not wood:
+        raise Refusal(f"{who} needs {named}, but no board on the rack is of that species: add one.")
+    thick = [b for b in wood if b.thickness >= thickness - SAME_THICKNESS]
+    if not thick:
+        most = max(b.thickness for b in wood)
+        raise Refusal(
+            f"{who} needs {named}, but the thickest board is {most:g} mm, {thickness - most:.1f} mm short: add a "
+            "thicker board or choose thinner stock."
+        )
+    scant = [b for b in thick if b.thickness - thickness <= shop.planing + SAME_THICKNESS]
+    if scant:
+        most = max(b.thickness for b in scant)
+        raise Refusal(
+            f"{who} needs {named}; the rough board of {most:g} mm leaves {most - thickness:.1f} mm to plane away, and "
+            f"{shop.least_planing:g} mm are asked to make it flat: add a thicker board, choose thinner stock, or say "
+            "surfaced where it is."
+        )
+    least = min(b.thickness for b in thick)
+    raise Refusal(
+        f"{who} needs {named}; the thinnest board that reaches it is {least:g} mm, {least - thickness:.1f} mm to plane "
+        f"away and more than the {shop.planing:g} mm allowed: add a thinner board or allow more planing."
+    )
