@@ -87,11 +87,11 @@ def gap_text(plan: BoardsPlan) -> str:
     if gap is None or not plan.plan:
         return "–"
     if gap <= SAVING:
-        return "none better is possible"
+        return f"none better is possible{plan.bounded}"
     bound = "by area alone" if plan.bound_lp is None else "by linear programming"
     if plan.least_boards:
-        return f"{len(plan.plan)} boards; no plan needs fewer than {plan.least_boards} ({bound})"
-    return f"at most {100 * gap:.1f} % above the best possible ({bound})"
+        return f"{len(plan.plan)} boards; no plan{plan.bounded} needs fewer than {plan.least_boards} ({bound})"
+    return f"at most {100 * gap:.1f} % above the best possible{plan.bounded} ({bound})"
 
 
 def board_line(board: BoardCut) -> str:

@@ -40,6 +40,8 @@ from freecad_stacklam.lamination.plan.boards import (
 
 #: Above a board for its name and cut numbers, below it for the measures, and between boards, mm of paper.
 ABOVE, BELOW, BETWEEN = 15.0, 6.0, 4.0
+#: More staves in a part than this are counted, not named: their names would not be legible.
+NAMED = 3
 #: Distance of hatching lines, mm of paper.
 HATCH = 1.6
 
@@ -121,10 +123,8 @@ def _whole(cut: Operation, board: BoardCut) -> bool:
 def _steps(board: BoardCut, units: Units) -> Block:
     """The work on a board, step by step."""
     rows = []
-    begun = False  # rough crosscuts are marked along the whole board; what comes later is measured on its own part
     for o in board.operations:
-        begun = begun or not _whole(o, board)
-        corner = 0.0 if o.across and not begun else o.part[0] if o.across else o.part[1]
+        corner = o.part[0] if o.across else o.part[1]
         where = "" if o.at is None else number(o.at - corner, units)
         part = f"{number(o.part[0], units)}, {number(o.part[1], units)}"
         size = f"{number(o.part[2], units)} × {number(o.part[3], units)}"
@@ -132,7 +132,7 @@ def _steps(board: BoardCut, units: Units) -> Block:
     to = f", planed to {length_text(board.planed, units)}" if board.planed else ""
     return Block(
         f"{board.board}{to}, {unit_name(units)}",
-        ("step", "on", "what", "at", "part from", "part", "staves in it"),
+        ("step", "on", "what", "at", "part from", "part", "staves"),
         (10.0, 24.0, 42.0, 16.0, 24.0, 28.0, 44.0),
         (True, True, True, False, True, True, True),
         tuple(rows),
@@ -140,7 +140,9 @@ def _steps(board: BoardCut, units: Units) -> Block:
 
 
 def _named(staves: Sequence[str]) -> str:
-    """Names of staves, those of one layer with the layer named once: "Top 1 a, b; Top 2 c"."""
+    """Names of staves, those of one layer with the layer named once: "Top 1 a, b, Top 2 c"; of many only how many."""
+    if len(staves) > NAMED:
+        return f"{len(staves)} staves"
     words: list[str] = []
     last = ""
     for name in staves:
@@ -215,8 +217,8 @@ def _summary(boards: BoardsPlan, units: Units, width: float) -> list[Block]:
         "The wide lines are the pieces as cut, the ringed numbers the steps of the crosscuts; measures are from the "
         "board's left end to the near side of the kerf. The list of steps has all the work in its order: the rough "
         "board into parts, each made flat, planed, ripped and jointed whole, and the last crosscuts part its staves. "
-        "A rough crosscut is measured from the board's left end, a later one from the left end of its part, a rip from "
-        f"the edge at the fence. Kerf {length_text(boards.kerf, units)}, {_trims(boards, units)}, jointing "
+        "There each cut is measured on its own part: a crosscut from the part's left end, a rip from its lower edge, "
+        f"which is at the fence. Kerf {length_text(boards.kerf, units)}, {_trims(boards, units)}, jointing "
         f"{length_text(boards.jointing, units)} on each glued edge, {boards.first_cut} first.",
         *_short_words(boards, units),
         "Hatched: knots that are cut around. Mark each layer's triangle on its pieces: it shows how they join.",
@@ -224,7 +226,8 @@ def _summary(boards: BoardsPlan, units: Units, width: float) -> list[Block]:
     if boards.yield_ is not None:
         words.append(f"{100 * boards.yield_:.0f} % of the boards used becomes pieces.")
     if boards.gap is not None:
-        words.append(f"At most {100 * boards.gap:.1f} % above the least that any plan could need ({boards.method}).")
+        words.append(f"At most {100 * boards.gap:.1f} % above the least that any plan{boards.bounded} could need "
+                     f"({boards.method}).")  # fmt: skip
     if boards.cost is not None:
         words.append(f"The boards used cost {boards.cost:.2f} together.")
     words += [f"SHORT: {line}" for line in boards.short]

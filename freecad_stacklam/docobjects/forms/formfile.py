@@ -24,6 +24,9 @@ from freecad_stacklam.lamination.refusal import Refusal
 
 Found = list[tuple[str, Any]]
 
+#: What the usual STEP writer calls a shape without a name; it says nothing of the form, so the file's name is taken.
+UNNAMED = "Open CASCADE STEP translator"
+
 
 def forms_in(path: str | Path, document: Document) -> list[Any]:
     """Read the solids and closed meshes of a file into `document`; the new objects, labelled as in the file.
@@ -124,7 +127,8 @@ def _read_step(path: Path) -> Found:
     try:
         # Groups of links crash FreeCAD 0.20 on assemblies; plain parts carry the same labels and placements.
         Import.insert(str(path), document.Name, useLinkGroup=False)
-        return _finished(document)
+        found = _finished(document)
+        return _named_apart([(path.stem if label.startswith(UNNAMED) else label, form) for label, form in found])
     finally:
         FreeCAD.closeDocument(document.Name)
 

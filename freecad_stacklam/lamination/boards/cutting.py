@@ -226,7 +226,7 @@ def _laid(
     along = _sheets(job.boards, True, priced, shop)
     room = [(board.a, board.b) for board in along]
     together = gangs_of(job.staves, shop.jointing, shop.kerf, shop.shortest_to_machine, room)
-    padded = [single(s, shop.jointing, shop.kerf, _padding(s[0], room, shop)) for s in job.staves]
+    padded = [single(s, shop.jointing, shop.kerf, shop.shortest_to_machine, room) for s in job.staves]
     bare = [single(s, shop.jointing, shop.kerf) for s in job.staves]
 
     def laid(gangs: list[Gang], seconds: float) -> _Laid:
@@ -251,13 +251,6 @@ def _laid(
             best = other if other.packing.better_than(best.packing) else best
     assert best is not None  # the gangs were laid
     return laid(best.gangs, seconds) if seconds > 0 else best
-
-
-def _padding(stave: Stave, room: Sequence[tuple[float, float]], shop: ShopSettings) -> float:
-    """How long a stave by itself is cut: as long as the machines ask, where a board is."""
-    _, width = cut_size(stave, shop.jointing)
-    most = max((length for length, wide in room if wide >= width - ROUNDING), default=0.0)
-    return min(shop.shortest_to_machine, most)
 
 
 def _records(job: _Job, laid: _Laid, shop: ShopSettings) -> tuple[list[BoardCut], list[str]]:

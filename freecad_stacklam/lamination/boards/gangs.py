@@ -53,10 +53,12 @@ class Gang:
         return made
 
 
-def single(stave: Copy, jointing: float, kerf: float, least: float = 0.0) -> Gang:
-    """One stave by itself, with waste up to a length of `least`."""
+def single(
+    stave: Copy, jointing: float, kerf: float, shortest: float = 0.0, room: Sequence[tuple[float, float]] = ()
+) -> Gang:
+    """One stave by itself, with waste up to `shortest`, or as long as a board in `room` gives."""
     length, width = cut_size(stave[0], jointing)
-    return Gang((stave,), max(length, least), width, kerf)
+    return Gang((stave,), max(length, min(shortest, _longest(room, width))), width, kerf)
 
 
 def gangs_of(
@@ -67,7 +69,7 @@ def gangs_of(
     room: clear length and width of each board that suits. Two gangs become one for as long as that saves wood, the
     greatest saving first.
     """
-    alone = [single(s, jointing, kerf, min(shortest, _longest(room, cut_size(s[0], jointing)[1]))) for s in staves]
+    alone = [single(s, jointing, kerf, shortest, room) for s in staves]
     if shortest <= 0:
         return alone
     alone.sort(key=lambda g: (-g.width, -g.length, g.staves[0][0].id, g.staves[0][1]))

@@ -215,7 +215,10 @@ def _division(part: Box, laid: list[Laid], board: RoughBoard, across: bool) -> D
         if across and (low <= ROUNDING or high >= board.length - ROUNDING):
             return True
         x0, y0, x1, y1 = between(low, high - kerf)
-        return _worth_keeping(x1 - x0, y1 - y0) or (not across and any(gang.glued for gang, _ in beside))
+        glued = any(
+            gang.glued and low - ROUNDING <= box[3] and box[1] <= high + ROUNDING for gang, box in beside
+        )  # one that ends there; the others are ripped to their width later
+        return _worth_keeping(x1 - x0, y1 - y0) or (not across and glued)
 
     at = first
     for k, (low, high, mine) in enumerate(groups):

@@ -156,8 +156,13 @@ class BoardsPlan:
     glue_spread: float = 180.0  # g/m² on one face
 
     @property
+    def bounded(self) -> str:
+        """Of which plans the bounds speak, as words to add: staves bound into gangs are not laid one by one."""
+        return " with these gangs" if self.shortest_to_machine > 0 else ""
+
+    @property
     def gap(self) -> float | None:
-        """How far the plan may be above the best possible, as a part of it (0.02: 2 %)."""
+        """How far the plan may be above the best of those that the bounds speak of, as a part of it (0.02: 2 %)."""
         if self.least_boards:
             return len(self.plan) / self.least_boards - 1.0
         bound = self.bound_lp if self.bound_lp is not None else self.bound_area

@@ -357,3 +357,11 @@ def test_the_readers_print_nothing(capfd, document):
     with pytest.raises(Refusal):
         read(models.model_path("hammer.brep"), document)
     assert capfd.readouterr() == ("", "")
+
+
+def test_a_step_shape_without_a_name_takes_the_files(tmp_path, document):
+    """The STEP writer names a bare shape after itself; on the sheets that would be a program's name."""
+    import Part
+
+    Part.makeBox(100, 80, 60).exportStep(str(tmp_path / "garden stool.step"))
+    assert [obj.Label for obj in read(tmp_path / "garden stool.step", document)] == ["garden stool"]

@@ -86,6 +86,16 @@ def test_waste_round_blanks_of_one_piece_is_left_to_the_band_saw() -> None:
     assert [o.at for o in wide.operations if o.what == "rip"] == [150.0]
 
 
+def test_no_rip_is_made_where_no_glued_edge_ends() -> None:
+    """Ripped first: a blank 400 × 150 beside a stave 400 × 80 with glued edges, on a board 160 wide. The 10 mm over the
+    blank are left on; only the stave is ripped to its width, and not along the whole board."""
+    staves = [stave("a", 400.0, 150.0), stave("b", 400.0, 80.0, glued_edges=1)]
+    rack = Rack((Board("A", 160.0, 1000.0, 50.0, "oak"),))
+    (cut,) = plan_cutting(staves, rack, replace(SHOP, first_cut="rip")).plan
+    rips = [o for o in cut.operations if o.what == "rip"]
+    assert [(o.machine, o.at, o.staves) for o in rips] == [("table saw", 81.5, ("b",))]
+
+
 def test_a_surfaced_board_is_neither_flattened_nor_planed() -> None:
     board = Board("A", 120.0, 1000.0, 45.0, "oak", surface="surfaced")
     (cut,) = plan_cutting([stave("a", 400.0, 80.0, glued_edges=1)], Rack((board,)), SHOP).plan
