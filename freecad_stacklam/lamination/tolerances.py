@@ -129,6 +129,10 @@ STILL = 1e-7
 HALF_PERCENT = 0.005
 #: Pins on the rim of a region are placed this far inside it, so that they are in it by the arithmetic too.
 INSIDE_RIM = 0.001
+#: A bit this near to a hole's diameter, mm, bores it: 10.5 mm for 10.4.
+SAME_BIT = 0.15
+#: Wood left beyond the tip of a stopped pin hole, mm: what a drill stop slips.
+WHOLE_FLOOR = 1.0
 
 # --- Boards and staves ------------------------------------------------------------------------------------------------
 

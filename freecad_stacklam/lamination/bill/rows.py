@@ -11,7 +11,7 @@ from math import pi
 
 from freecad_stacklam.lamination.bill.woodbill import wood_rows
 from freecad_stacklam.lamination.cells import safe_cell
-from freecad_stacklam.lamination.lengths import INCH
+from freecad_stacklam.lamination.lengths import INCH, format_length
 from freecad_stacklam.lamination.plan.bill import BillRow
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
@@ -27,6 +27,7 @@ _BLANK = (
     "board feet of the rectangle, thickness up to the next 1/4 in; weight at 12 % moisture"
 )
 _TENON = "per piece; as it is cut, grain along its length"
+_DOWEL = "per piece; grooved, or with a flat, and chamfered at both ends; thickness is its diameter; in no total"
 _FORM = "of one piece, from the form's mesh"
 _AWAY = "of one piece: blanks less the form; mortises not counted"
 _FINISHED = "of one piece: form less its mortises and voids, at 12 % moisture; the tenons have rows of their own"
@@ -98,6 +99,7 @@ def bill_of(plan: Plan, table: Mapping[str, Species]) -> tuple[BillRow, ...]:
     rows += tenons
     bought += tenons
     finished += [(t.count, t.volume or 0.0, t.mass) for t in tenons]
+    rows += dowel_rows(plan)
     rows.append(_total("All wood", bought, "all blanks and tenons, every copy"))
     known = [count * mass for count, _, mass in finished if mass is not None]
     rows.append(
@@ -129,6 +131,23 @@ def _tenon_row(plan: Plan, joint: JointPlan, table: Mapping[str, Species]) -> Bi
         tenon.volume, blank_board_feet(sides[0], tenon.length, sides[1]),
         mass_of(table, [(tenon.species, tenon.volume)]), _TENON,
     )  # fmt: skip
+
+
+def dowel_rows(plan: Plan) -> list[BillRow]:
+    """Dowels by diameter and length, counted over every copy; their wood is bought and not in the totals."""
+    counts: dict[tuple[float, float], int] = {}
+    for stack in plan.stacks:
+        for pin in stack.pins:
+            size = (round(pin.diameter, 3), round(pin.dowel, 3))
+            counts[size] = counts.get(size, 0) + stack.copies
+    return [
+        BillRow("dowel", _dowel_name(diameter, length, plan.units), "", n, diameter, length, diameter, how=_DOWEL)
+        for (diameter, length), n in sorted(counts.items())
+    ]
+
+
+def _dowel_name(diameter: float, length: float, units: str) -> str:
+    return f"Ø {format_length(diameter, units)} × {format_length(length, units)}"
 
 
 def _total(name: str, rows: Sequence[BillRow], how: str) -> BillRow:

@@ -6,8 +6,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from freecad_stacklam.lamination.lengths import format_fine, format_length, format_place, rounded_down
 from freecad_stacklam.lamination.plan.checks import Check
+from freecad_stacklam.lamination.plan.insides import PinPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.wood.heights import movement_of
 from freecad_stacklam.lamination.wood.species import Species
 from freecad_stacklam.lamination.wood.weights import mass_of
 
@@ -20,9 +23,13 @@ PIN_COVER = 8.0
 GLUE_SHARE = 1 / 3
 
 
-def pin_checks(stack: StackPlan, cover: float = PIN_COVER) -> list[Check]:
+def pin_checks(stack: StackPlan, cover: float = PIN_COVER, units: str = "mm") -> list[Check]:
     """How surely the pins keep every layer the right way round, and how much wood lies over them. cover: mm of
     wood below which the maker is warned."""
+
+    def shown(mm: float) -> str:
+        return format_length(rounded_down(mm, units), units)
+
     found = []
     judged = [m for m in stack.misfits if m.distance is not None]
     name = f"{stack.name}: pins keep layers the right way round"
@@ -34,14 +41,15 @@ def pin_checks(stack: StackPlan, cover: float = PIN_COVER) -> list[Check]:
         if worst.held:
             verdict = "ok"
             says = (
-                f"However a layer of {stack.name} is laid wrongly, a pin misses every hole by at least {distance:.1f} "
-                f"mm; nearest comes layer {layer}, {worst.way}."
+                f"However a layer of {stack.name} is laid wrongly, a pin misses every hole by at least "
+                f"{shown(distance)}; nearest comes layer {layer}, {worst.way}."
             )
         else:
             verdict = "caution"
             says = (
-                f"Layer {layer} of {stack.name}, {worst.way}, would miss its pins by only {distance:.1f} mm, less than "
-                f"{worst.wanted:g} mm: mark its face and its front before gluing, or use more or thinner pins."
+                f"Layer {layer} of {stack.name}, {worst.way}, would miss its pins by only {shown(distance)}, less than "
+                f"{format_length(worst.wanted, units)}: mark its face and its front before gluing, or use more "
+                f"or thinner pins."
             )
         found.append(Check(name, verdict, distance, worst.wanted, "mm", source, says))
     elif stack.misfits:
@@ -50,22 +58,55 @@ def pin_checks(stack: StackPlan, cover: float = PIN_COVER) -> list[Check]:
     inner = [p for p in stack.pins if not p.waste]
     if inner:
         least = min(inner, key=lambda p: p.least_cover)
-        x, y = (f"{round(c, 1) + 0.0:g}" for c in least.centre)
-        where = f"between layers {least.interface} and {least.interface + 1} of {stack.name} at ({x}, {y})"
+        at = format_place(least.centre, units)
+        where = f"between layers {least.interface} and {least.interface + 1} of {stack.name} at ({at})"
         if least.least_cover <= 0:
             verdict, says = "stop", f"A pin {where} breaks through the finished surface: move it or leave it out."
         elif least.least_cover < cover:
             verdict = "caution"
             says = (
-                f"Only {least.least_cover:.1f} mm of wood is left over the pin {where}, less than {cover:g} mm: carve "
-                f"with care there, or give the pins more margin."
+                f"Only {shown(least.least_cover)} of wood is left over the pin {where}, less than "
+                f"{format_length(cover, units)}: carve with care there, or give the pins more margin."
             )
         else:
             verdict = "ok"
-            says = f"At least {least.least_cover:.1f} mm of wood is left over every pin of {stack.name}."
+            says = f"At least {shown(least.least_cover)} of wood is left over every pin of {stack.name}."
         source = f"{GEOMETRY}; limit: {PRACTICE}"
         found.append(Check(f"{stack.name}: cover of the pins", verdict, least.least_cover, cover, "mm", source, says))
     return found
+
+
+def dowel_checks(stack: StackPlan, table: Mapping[str, Species], swing: float, units: str = "mm") -> list[Check]:
+    """Whether the dowels have room at their ends for what the layers shrink: a dowel stands along the stack's height
+    with its grain and does not shrink, the wood that its holes go through does.
+
+    swing: % points of moisture. Nothing where the wood's shrinkage is not known.
+    """
+    worst: tuple[float, float, PinPlan] | None = None
+    for pin in stack.pins:
+        low, high = stack.layers[pin.interface - 1 : pin.interface + 1]
+        moves = movement_of([(low.species, pin.depth_down), (high.species, pin.depth_up)], table, swing)
+        if pin.waste or moves is None:
+            continue
+        room = pin.depth_down + pin.depth_up - pin.dowel
+        if worst is None or room - moves.quarter < worst[1] - worst[0]:
+            worst = (moves.quarter, room, pin)
+    if worst is None:
+        return []
+    shrinks, room, pin = worst
+    low, high = stack.layers[pin.interface - 1 : pin.interface + 1]
+    moves = movement_of([(low.species, pin.depth_down), (high.species, pin.depth_up)], table, swing)
+    assert moves is not None
+    tight = shrinks >= room
+    depth = format_length(pin.depth_down + pin.depth_up, units)
+    says = (
+        f"A dowel does not shrink in its length, but {depth} of {stack.name}'s layers around it lose "
+        f"{format_fine(moves.flat, units, up=True)} (flat-sawn) to {format_fine(shrinks, units, up=True)} "
+        f"(quarter-sawn) over {swing:g} % points of moisture; its ends have {format_fine(room, units)} of room"
+    ) + (": shorten the dowels, or they open the glue line." if tight else ".")
+    source = "FPL-GTR-282 (2021), Eq. 13-2 and 13-3, from total shrinkage"
+    name = f"{stack.name}: room at the dowels' ends"
+    return [Check(name, "caution" if tight else "ok", shrinks, room, "mm", source, says)]
 
 
 def hollow_checks(stack: StackPlan, table: Mapping[str, Species], share: float = GLUE_SHARE) -> list[Check]:

@@ -20,7 +20,7 @@ Floats = NDArray[np.float64]
 #: Places tried on the rim of a region, and inside it.
 _RIM, _WITHIN = 24, 14
 #: Least distance between pins in diameters: wanted, and still bearable where there is no room.
-_APART, _AT_LEAST = 4.0, 2.0
+_APART, AT_LEAST = 4.0, 2.0
 #: Beyond so many times the misfit wanted more of it tells nobody more; pins far apart then hold a layer better. Below
 #: that, what a millimetre between them counts beside a millimetre of misfit.
 _ENOUGH, _SPREAD = 3.0, 0.25
@@ -80,7 +80,7 @@ def best_places(
     always fit a layer turned over.
     """
     tried = _candidates(region)
-    for apart in (_APART, _AT_LEAST):
+    for apart in (_APART, AT_LEAST):
         sets = _pairs(tried, apart * diameter)
         if len(sets):
             break
@@ -92,12 +92,12 @@ def best_places(
         best = _choose(_moved(best, step / 2, region, apart * diameter), judges, wanted)
         step /= 2
     while len(best) < count:
-        more = _with_one_more(best, tried, _AT_LEAST * diameter)
+        more = _with_one_more(best, tried, AT_LEAST * diameter)
         if not len(more):
             return None
         best = _choose(more, judges, wanted)
     if _least(best, judges) < wanted:
-        best = _helped(best, tried, _AT_LEAST * diameter, judges, wanted)
+        best = _helped(best, tried, AT_LEAST * diameter, judges, wanted)
     return _rounded(best, region, wanted, judges)
 
 

@@ -64,7 +64,7 @@ def assemble(
             by_name[member.stack] = cut_layers(by_name[member.stack], joint)
     for form, chosen in matched(forms, settings):
         if form.name in by_name:
-            by_name[form.name] = finish_stack(by_name[form.name], form.mesh, chosen)
+            by_name[form.name] = finish_stack(by_name[form.name], form.mesh, chosen, settings.shop.bits)
     swing = max((joint.swing for joint in placed), default=SWING)
     by_name = {n: replace(s, movement=height_movement(s, table, swing)) for n, s in by_name.items()}
     plan = Plan(

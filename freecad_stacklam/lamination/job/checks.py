@@ -11,7 +11,7 @@ from collections.abc import Mapping
 
 from freecad_stacklam.lamination.bill.rows import blank_mass
 from freecad_stacklam.lamination.boards.edgeglue import edge_glue_checks
-from freecad_stacklam.lamination.inside.checks import hollow_checks, pin_checks
+from freecad_stacklam.lamination.inside.checks import dowel_checks, hollow_checks, pin_checks
 from freecad_stacklam.lamination.joints.checks import EMBED_RATIO, JOINT_COVER, PRACTICE, joint_checks
 from freecad_stacklam.lamination.lengths import INCH, format_fine, format_length, format_mass, format_place
 from freecad_stacklam.lamination.plan.checks import Check
@@ -52,7 +52,9 @@ def checks_of(
         found += [_smallest(stack, small_part, plan.units), _lifting(stack, table, lift, plan.units)]
         found += _height(stack, plan.units)
     for stack in plan.stacks:
-        found += [*hollow_checks(stack, table), *pin_checks(stack)]
+        found += [*hollow_checks(stack, table), *pin_checks(stack, units=plan.units)]
+        if stack.movement is not None:
+            found += dowel_checks(stack, table, stack.movement.swing, plan.units)
         if plan.boards is not None:
             found += edge_glue_checks(stack, plan.boards.staves)
     for joint in plan.joints:

@@ -16,7 +16,7 @@ from freecad_stacklam.lamination.bill.rows import layer_board_feet
 from freecad_stacklam.lamination.job.boardsjson import boards_json
 from freecad_stacklam.lamination.job.carvingjson import carving_json
 from freecad_stacklam.lamination.job.jsonfacts import area, maybe, number, numbers, outlines, record_facts
-from freecad_stacklam.lamination.plan.insides import HollowPlan
+from freecad_stacklam.lamination.plan.insides import HollowPlan, pin_patterns
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
@@ -103,12 +103,23 @@ def _stack(stack: StackPlan) -> dict[str, Any]:
                 "interface": p.interface,
                 "centre": numbers(p.centre),
                 "diameter": number(p.diameter),
+                "hole_below": number(2 * p.radius_below),
+                "hole_above": number(2 * p.radius_above),
+                "dowel": number(p.dowel),
+                "bit": p.bit,
+                "point": number(p.point),
+                "by_hand": p.by_hand,
+                "underside": p.underside,
                 "depth_down": number(p.depth_down),
                 "depth_up": number(p.depth_up),
                 "least_cover": number(p.least_cover),
                 "waste": p.waste,
             }
             for p in stack.pins
+        ],
+        "pin_patterns": [
+            {"interfaces": list(n.interfaces), "centres": [numbers(c) for c in n.centres]}
+            for n in pin_patterns(stack.pins)
         ],
         "misfit": [
             {

@@ -7,8 +7,10 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
+from freecad_stacklam.lamination.joints.boring import point_bodies
 from freecad_stacklam.lamination.joints.cover import Cylinder, cover_of
 from freecad_stacklam.lamination.plan.insides import PinPlan
+from freecad_stacklam.lamination.settings.shop import Bit
 from freecad_stacklam.lamination.tolerances import PIN_COVER_TOLERANCE, ROUNDING
 
 Floats = NDArray[np.float64]
@@ -29,15 +31,32 @@ class SurfaceCover:
 
         tolerance: the distance is found to this, mm, and given that much short, so that it is never overstated.
         """
-        start, end, radius = height - pin.depth_down, height + pin.depth_up, pin.diameter / 2
+        bodies = pin_bodies(height, pin)
+        start, end = min(b.start for b in bodies), max(b.end for b in bodies)
+        radius = max(b.radius for b in bodies)
         centre = np.array(pin.centre)
         flat = np.maximum(np.hypot(*(self._points[:, :2] - centre).T) - radius, 0.0)
         z = self._points[:, 2]
         # The nearest triangle is no further than the nearest corner of the mesh.
         most = float(np.hypot(flat, np.maximum(np.maximum(start - z, z - end), 0.0)).min()) + ROUNDING
+        # No place of the round box about all its bodies is further from them than this.
+        most += pin.point + abs(pin.radius_above - pin.radius_below)
         middle, half = (*pin.centre, (start + end) / 2), (radius, radius, (end - start) / 2)
         near = np.ones(len(self._triangles), dtype=bool)
         for low, high, m, h in zip(self._low, self._high, middle, half):
             near &= (low <= m + h + most) & (high >= m - h - most)
-        pin_body = Cylinder(pin.centre, radius, start, end)
-        return cover_of(self._points, self._triangles[near], pin_body, [], tolerance).distance - tolerance
+        triangles = self._triangles[near]
+        return min(cover_of(self._points, triangles, b, [], tolerance).distance for b in bodies) - tolerance
+
+
+def pin_bodies(height: float, pin: PinPlan) -> list[Cylinder]:
+    """What is bored for a pin at a glue line: the hole in each layer, and what the bits' points take out beyond."""
+    low, high = height - pin.depth_down, height + pin.depth_up
+    bodies = [
+        Cylinder(pin.centre, pin.radius_below, low, height), Cylinder(pin.centre, pin.radius_above, height, high)
+    ]  # fmt: skip
+    if pin.point:
+        at = np.array([pin.centre])
+        for radius, bottom, down in ((pin.radius_below, low, True), (pin.radius_above, high, False)):
+            bodies += point_bodies(Bit(2 * radius, pin.bit or "rim", point=pin.point), at, bottom, down)
+    return bodies

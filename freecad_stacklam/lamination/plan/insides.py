@@ -4,6 +4,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 
@@ -14,6 +15,10 @@ class PinPlan:
     `depth_down` and `depth_up` are the depths of its holes in the lower and the upper layer. `least_cover` is the least
     wood around it to the finished surface. A pin in `waste` wood stands wholly outside the form and holds the layers
     only while they are glued: for it `least_cover` is the distance to the form, all of it carved away.
+
+    `hole_below` fits the dowel, `hole_above` is looser; `dowel` is its length, shorter than both depths together. The
+    points of the bits, the longer of them of `bit` kind, go deeper than the walls by up to `point`. `by_hand`: the
+    maker chose its place.
     """
 
     interface: int  # number of the lower layer
@@ -23,6 +28,43 @@ class PinPlan:
     depth_up: float
     least_cover: float
     waste: bool = False
+    hole_below: float = 0.0  # 0: as wide as the dowel, both
+    hole_above: float = 0.0
+    dowel: float = 0.0
+    bit: str = ""
+    point: float = 0.0
+    by_hand: bool = False
+    underside: str = ""  # how the hole in the upper layer is found
+
+    @property
+    def radius_below(self) -> float:
+        """Of the hole in the lower layer, mm."""
+        return (self.hole_below or self.diameter) / 2
+
+    @property
+    def radius_above(self) -> float:
+        """Of the hole in the upper layer, mm."""
+        return (self.hole_above or self.diameter) / 2
+
+
+@dataclass(frozen=True)
+class PinPattern:
+    """Places that one jig drills at several glue lines, `interfaces` by the numbers of their lower layers."""
+
+    interfaces: tuple[int, ...]
+    centres: tuple[tuple[float, float], ...]
+
+
+def pin_patterns(pins: Sequence[PinPlan]) -> tuple[PinPattern, ...]:
+    """The patterns of all pins that stay in the piece, by their first glue line."""
+    lines: dict[int, list[tuple[float, float]]] = {}
+    for pin in pins:
+        if not pin.waste:
+            lines.setdefault(pin.interface, []).append(pin.centre)
+    alike: dict[tuple[tuple[float, float], ...], list[int]] = {}
+    for line, centres in sorted(lines.items()):
+        alike.setdefault(tuple(sorted(centres)), []).append(line)
+    return tuple(PinPattern(tuple(found), centres) for centres, found in alike.items())
 
 
 @dataclass(frozen=True)

@@ -226,6 +226,21 @@ def several(kind: Kind, count: int | None = None, property: str = "") -> Kind:
     )
 
 
+def _pin_place(value: Any, unit: str) -> tuple[float, float, float]:
+    """The place of a pin: the number of its glue line, then x and y."""
+    if not isinstance(value, list) or len(value) != 3:
+        raise Refusal(f'a place is needed as [glue line, x, y], as in [1, "40mm", "-12mm"], not {shown(value)}.')
+    return float(COUNT.read(value[0], "")), PLACE.read(value[1], unit), PLACE.read(value[2], unit)
+
+
+def _pin_place_fault(value: Any) -> str:
+    if not isinstance(value, tuple) or len(value) != 3:
+        return "give a glue line, x and y"
+    if NUMBER.fault(value[0]) or value[0] < 1 or value[0] % 1:
+        return "give the glue line as a whole number from 1"
+    return PLACE.fault(value[1]) or PLACE.fault(value[2])
+
+
 def _axis(value: Any, _: str) -> tuple[float, float, float]:
     if isinstance(value, str) and value in AXES:
         return AXES[value]
@@ -265,3 +280,8 @@ TEXT = Kind("text", _text, lambda v: v, _text_fault, "String")
 DATE = Kind("text or date", _date, lambda v: v, _text_fault, "String")
 BOOLEAN = Kind("true or false", _boolean, lambda v: v, _boolean_fault, "Bool")
 AXIS = Kind("axis", _axis, _write_axis, _axis_fault, "Vector")
+#: Glue line, x, y.
+PIN_PLACE = Kind(
+    "glue line, x and y", _pin_place, lambda p: [int(p[0]), PLACE.write(p[1]), PLACE.write(p[2])], _pin_place_fault, "",
+    "mm",
+)  # fmt: skip

@@ -7,7 +7,7 @@ A flat-sawn board shrinks radially through its thickness, a quarter-sawn one tan
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 
 from freecad_stacklam.lamination.plan.layers import HeightMovement, StackPlan
 from freecad_stacklam.lamination.wood.species import Species, movement_coefficient
@@ -18,11 +18,18 @@ def height_movement(stack: StackPlan, table: Mapping[str, Species], swing: float
 
     swing: % points of moisture. None where the shrinkage of a layer's wood is not known.
     """
+    return movement_of([(layer.species, layer.thickness) for layer in stack.layers], table, swing)
+
+
+def movement_of(
+    parts: Iterable[tuple[str, float]], table: Mapping[str, Species], swing: float
+) -> HeightMovement | None:
+    """The same for any wood one over the other: species and thickness, mm, of each part."""
     flat = quarter = 0.0
-    for layer in stack.layers:
-        wood = table.get(layer.species)
+    for species, thickness in parts:
+        wood = table.get(species)
         if wood is None or not wood.shrink_radial or not wood.shrink_tangential:
             return None
-        flat += layer.thickness * movement_coefficient(wood.shrink_radial) * swing
-        quarter += layer.thickness * movement_coefficient(wood.shrink_tangential) * swing
+        flat += thickness * movement_coefficient(wood.shrink_radial) * swing
+        quarter += thickness * movement_coefficient(wood.shrink_tangential) * swing
     return HeightMovement(flat, quarter, swing)

@@ -15,6 +15,7 @@ from freecad_stacklam.data import species_table
 from freecad_stacklam.lamination.bill.rows import bill_of, csv_text
 from freecad_stacklam.lamination.cells import safe_cell
 from freecad_stacklam.lamination.plan.bill import BillRow
+from freecad_stacklam.lamination.plan.insides import PinPlan
 from freecad_stacklam.lamination.plan.outline import rectangle
 from freecad_stacklam.lamination.plan.whole import Plan
 
@@ -122,3 +123,17 @@ def test_csv_reads_back_in_both_units() -> None:
 def test_awkward_names_stay_in_their_cells() -> None:
     row = BillRow("blank", 'A "big", wide\nname', "white oak", 2)
     assert list(csv.reader(io.StringIO(csv_text([row]), newline="")))[1][1] == 'A "big", wide\nname'
+
+
+def test_dowels_are_counted_over_copies_by_diameter_and_length() -> None:
+    """Three pins in each of two stacks: two of 12 + 12 - 3 = 21 mm, one of 9 + 9 - 3 = 15 mm, both stacks twice."""
+    stack = replace(
+        plans.pedestal(), copies=2,
+        pins=tuple(PinPlan(1, (x, 0.0), 10.0, d, d, 9.0, dowel=2 * d - 3) for x, d in ((0, 12.0), (9, 12.0), (50, 9.0))),
+    )  # fmt: skip
+    plan = Plan("Two", "mm", (stack, replace(stack, name="Other")))
+    rows = rows_named(plan, "dowel")
+    assert [(r.count, r.thickness, r.length, r.name) for r in rows] == [
+        (4, 10.0, 15.0, "Ø 10 mm × 15 mm"), (8, 10.0, 21.0, "Ø 10 mm × 21 mm"),
+    ]  # fmt: skip
+    assert all("grooved" in r.how and "chamfered" in r.how for r in rows)

@@ -6,9 +6,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import pytest
 import solids
 
-from freecad_stacklam.lamination.inside.checks import pin_checks
+from freecad_stacklam.data import species_table
+from freecad_stacklam.lamination.inside.checks import dowel_checks, pin_checks
 from freecad_stacklam.lamination.inside.pins import pin_stack
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.plan.insides import Misfit
@@ -31,3 +33,17 @@ def test_pin_that_breaks_out_says_stop_and_a_weak_pattern_caution():
     assert [c.verdict for c in pin_checks(near)] == ["ok", "caution"]
     assert [c.verdict for c in pin_checks(weak)] == ["caution", "ok"]
     assert "turned by 90°" in pin_checks(weak)[0].says
+
+
+def test_layers_shrink_around_a_dowel_that_does_not() -> None:
+    """24 mm of white oak over 4 points: 24 · 4 · 0.00194 = 0.19 mm flat and 24 · 4 · 0.00376 = 0.36 mm quarter sawn
+    (FPL-GTR-282 (2021), Table 13-5); the dowel, 21 mm long, has 3 mm of room."""
+    mesh = solids.cylinder(100, 90, 90)
+    stack = pin_stack(planned(mesh), mesh, PinSettings())
+    (found,) = dowel_checks(stack, species_table(), 4.0)
+    assert (found.figure, found.limit, found.verdict) == (pytest.approx(0.36, abs=0.005), pytest.approx(3.0), "ok")
+    assert "lose 0.19 mm (flat-sawn) to 0.37 mm (quarter-sawn)" in found.says
+    tight = pin_stack(planned(mesh), mesh, PinSettings(dowel_room=0.3))
+    (found,) = dowel_checks(tight, species_table(), 4.0, "in")
+    assert found.verdict == "caution"
+    assert "0.011 in of room: shorten the dowels" in found.says

@@ -59,6 +59,18 @@ def arch():
     return of_solid(legs[0] + legs[1] + manifold3d.Manifold.cube((320, 80, 100)).translate((0, 0, 200)))
 
 
+def bored(pin, height):
+    """What a pin's two holes take out: Ø 10 below, 0.4 mm looser above, each with a brad point's tip, Ø 6, 4 mm on."""
+    parts = []
+    for radius, low, high in (
+        (5.0, -pin.depth_down, 0.0), (5.2, 0.0, pin.depth_up),
+        (3.0, -pin.depth_down - 4.0, 0.0), (3.0, 0.0, pin.depth_up + 4.0),
+    ):  # fmt: skip
+        part = manifold3d.Manifold.cylinder(high - low, radius, circular_segments=256)
+        parts.append(part.translate((*pin.centre, height + low)))
+    return parts[0] + parts[1] + parts[2] + parts[3]
+
+
 @pytest.mark.parametrize("name", SHAPES)
 def test_every_wrong_way_is_found_and_the_misfit_holds(name):
     mesh = extruded(SHAPES[name], 90)
@@ -110,9 +122,7 @@ def test_cover_is_the_distance_in_space(mesh):
     air = manifold3d.Manifold.cube((900, 900, 900), True).translate((0, 0, 250)) - form
     for pin in stack.pins[:: max(1, len(stack.pins) // 4)]:
         height = plan.layers[pin.interface - 1].top
-        body = manifold3d.Manifold.cylinder(
-            pin.depth_down + pin.depth_up, pin.diameter / 2, circular_segments=256
-        ).translate((*pin.centre, height - pin.depth_down))
+        body = bored(pin, height)
         assert (body - form).volume() == pytest.approx(0.0, abs=1e-6)
         assert pin.least_cover == pytest.approx(air.min_gap(body, 200.0), abs=0.04)
         assert pin.least_cover >= asked.margin
@@ -125,8 +135,12 @@ def test_holes_are_cut_in_both_layers():
     below, above = stack.layers
     assert [(c.kind, c.start, c.end) for c in below.cuts] == [("pin", 30.0, 45.0)] * 2
     assert [(c.kind, c.start, c.end) for c in above.cuts] == [("pin", 45.0, 60.0)] * 2
-    for cut, pin in zip(below.cuts, stack.pins):
-        assert area(cut.outline) == pytest.approx(np.pi * 36)
+    for cut, over, pin in zip(below.cuts, above.cuts, stack.pins):
+        # The hole below fits the dowel, the one above is 0.3 to 0.5 mm looser, and the dowel is the depths less 3 mm
+        # (common practice, no source): 15 + 15 - 3 = 27.
+        assert area(cut.outline) == pytest.approx(np.pi * 6.0**2)
+        assert area(over.outline) == pytest.approx(np.pi * 6.2**2)
+        assert (pin.hole_below, pin.hole_above, pin.dowel) == pytest.approx((12.0, 12.4, 27.0))
         assert polygon_of(cut.outline).centroid.coords[0] == pytest.approx(pin.centre)
     # asked again, the holes are made anew
     assert pin_stack(stack, mesh, PinSettings(depth=15.0, diameter=12.0)) == stack
@@ -186,7 +200,7 @@ def test_pins_in_waste_stand_outside_the_form():
     waste = [p for p in stack.pins if p.waste]
     assert len(waste) == 2
     for pin in waste:
-        disc = shapely.Point(pin.centre).buffer(4.0)
+        disc = shapely.Point(pin.centre).buffer(4.2)  # the looser hole, 8.4 mm
         for layer in stack.layers:
             assert polygon_of(layer.blank[0]).contains(disc)
             assert layer.shadow.distance(disc) >= 2.0 - 0.01

@@ -23,6 +23,13 @@ from freecad_stacklam.lamination.settings.pins import PinSettings
         ({"ratio": 0.0}, "“Misfit of at least”"),
         ({"skip": (0,)}, "“Layers without, on top”"),
         ({"skip": [1]}, "“Layers without, on top”"),
+        ({"loose": 3.0}, "“Hole above looser by”"),
+        ({"dowel_room": 12.0}, "leave nothing that holds"),
+        ({"bit": "auger"}, "“Bored with”"),
+        ({"at": ((1.5, 0.0, 0.0),)}, "glue line as a whole number"),
+        ({"at": ((0.0, 0.0, 0.0),)}, "glue line as a whole number"),
+        ({"at": ((1.0, 0.0),)}, "give a glue line, x and y"),
+        ({"at": ((2.0, 0.0, 0.0),), "skip": (2,)}, "Glue line 2 is to have no pins"),
         ({"waste": 1}, "“Two more in the waste wood”"),
     ],
 )
