@@ -20,8 +20,8 @@ LINE_KINDS = (
     ("finished", "long dash, two dots: finished form at the upper face"),
     ("hidden", "dashed: finished form at the lower face (hidden)"),
     ("next", "narrow, continuous: where the next layer is glued on"),
-    ("mortise", "medium, continuous: mortise, seen from above"),
-    ("mortise hidden", "medium, dashed: mortise from below (hidden)"),
+    ("mortise", "medium, continuous: mortise or pin, cut from this face"),
+    ("mortise hidden", "medium, dashed: mortise from the UNDERSIDE, nothing from this face"),
     ("seam", "dash, dot: seam between the staves of a layer"),
     ("centre", "long dash, dot: centre lines through the stack's axis"),
     ("trim", "dotted: trim here; the pages join on the crosses"),
@@ -38,6 +38,8 @@ STEPS = (
 
 def _head(sheet: Sheet) -> str:
     """What a run of sheets is called in the contents, where each run has its own line."""
+    if sheet.mirrored:
+        return "underside"
     if sheet.kind in ("overview", "bill", "layer", "template", "cautions"):
         return ""
     title = sheet.title.removesuffix(", continued")
@@ -62,7 +64,7 @@ def entries_of(sheets: Sequence[Sheet], first: int, each_layer: bool = True) -> 
             "layer": f"{stack}, layer sheets with all sizes",
             "template": f"{stack}, layer {layer}, template" if each_layer else f"{stack}, full-size templates",
         }
-        name = what.get(kind, _head(part[0]))
+        name = what.get(kind, _head(part[0])) + (", underside" if part[0].mirrored and each_layer else "")
         entries.append((name, f"{page}" if len(part) == 1 else f"{page} to {last}"))
         page = last + 1
     return entries

@@ -14,7 +14,8 @@ def sheet_index(sheets: Iterable[Sheet]) -> list[dict[str, Any]]:
     """The `sheets` of plan.json: what is on each page and where the page lies on its layer.
 
     `origin` is the stack-frame point at the page's lower left corner and `turn` the degrees from the stack's x to the
-    page's x; both None on pages that show no layer in plan.
+    page's x; both None on pages that show no layer in plan. On a mirrored page both are those of a frame whose x runs
+    the other way.
     """
     return [
         {
@@ -27,6 +28,7 @@ def sheet_index(sheets: Iterable[Sheet]) -> list[dict[str, Any]]:
             "scale": sheet.scale,
             "origin": None if sheet.origin is None else [round(value, 6) for value in sheet.origin],
             "turn": None if sheet.origin is None else sheet.turn,
+            "mirrored": sheet.mirrored,
             "title": sheet.title,
         }
         for sheet in sheets

@@ -22,6 +22,7 @@ from freecad_stacklam.benchsheets.layers.fullsize import layer_templates
 from freecad_stacklam.benchsheets.layers.layerdrawing import draw_layers
 from freecad_stacklam.benchsheets.layers.layersheets import layer_sheets
 from freecad_stacklam.benchsheets.layers.overview import overview_sheet
+from freecad_stacklam.benchsheets.layers.underside import underside_templates
 from freecad_stacklam.benchsheets.lists.bill import bill_sheets
 from freecad_stacklam.benchsheets.lists.cautions import caution_sheets, passed_sheets
 from freecad_stacklam.lamination.plan.whole import Plan
@@ -61,6 +62,7 @@ def drawing_book(
             sheets += layer_sheets(book, stack, drawing)
         for drawing in drawings:
             sheets += layer_templates(book, stack, drawing)
+            sheets += underside_templates(book, stack, drawing)
     sheets += joint_sheets(book)
     if carving is not None:
         for stack in plan.stacks:

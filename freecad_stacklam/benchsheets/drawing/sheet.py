@@ -109,7 +109,8 @@ class Sheet:
     """One page. `paper` (width, height) mm. A sheet that shows a layer or a view also says where it lies on it:
 
     `origin` is the point of the stack's frame at the page's lower left corner, `turn` the degrees from the stack's x
-    to the page's x, `scale` the page mm per stack mm.
+    to the page's x, `scale` the page mm per stack mm. On a `mirrored` page, which shows an underside, both are those of
+    the stack's frame with its x the other way.
     """
 
     kind: str
@@ -125,6 +126,7 @@ class Sheet:
     page: int = 0
     pages: int = 0
     paper_name: str = ""
+    mirrored: bool = False
 
     def to_stack(self, x: float, y: float) -> Point:
         """The point of the stack's frame, mm, that lies at page mm x, y."""
@@ -132,7 +134,8 @@ class Sheet:
             raise ValueError(f"{self.title} does not lie on a layer")
         c, s = cos(radians(self.turn)), sin(radians(self.turn))
         px, py = x / self.scale, y / self.scale
-        return self.origin[0] + c * px - s * py, self.origin[1] + s * px + c * py
+        u, v = self.origin[0] + c * px - s * py, self.origin[1] + s * px + c * py
+        return (-u if self.mirrored else u), v
 
 
 def number_sheets(sheets: Iterable[Sheet]) -> tuple[Sheet, ...]:

@@ -8,7 +8,7 @@ from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import Units, length_text, range_text, size_text
 from freecad_stacklam.benchsheets.drawing.lines import turned
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
-from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, cuts_line, layer_labels
+from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, cuts_line, layer_labels, shown_cuts
 from freecad_stacklam.benchsheets.pages.strip import Fields, joined, sheet_line, title_strip
 from freecad_stacklam.benchsheets.pages.tilepages import spaces_for, tile_pages
 from freecad_stacklam.benchsheets.pages.tiling import tile
@@ -26,7 +26,7 @@ def _legend(drawing: LayerDrawing, units: Units) -> tuple[tuple[str, str], ...]:
         rows.append(("hidden", f"finished, bottom, at {length_text(layer.bottom, units)}"))
     if drawing.above is not None:
         rows.append(("next", f"layer {drawing.above.number} is glued here"))
-    kinds = " or ".join(dict.fromkeys(cut.kind for cut in layer.cuts))
+    kinds = " or ".join(dict.fromkeys(cut.kind for cut in shown_cuts(layer)))
     pens = {pen for pen, _ in drawing.lines}
     if "mortise" in pens:
         rows.append(("mortise", f"{kinds}, from above"))

@@ -91,6 +91,16 @@ class LayerDrawing:
         return x1 - x0, y1 - y0
 
 
+def underside_pin(cut: Cut, layer: LayerPlan) -> bool:
+    """Whether a cut is a pin hole in the lower face: sheets of the upper face leave it out, lest it be bored there."""
+    return cut.kind == "pin" and cut.opens_bottom(layer) and not cut.opens_top(layer)
+
+
+def shown_cuts(layer: LayerPlan) -> list[Cut]:
+    """The cuts that sheets of the upper face show, in the order of their letters."""
+    return [cut for cut in layer.cuts if not underside_pin(cut, layer)]
+
+
 def _cut_pen(cut: Cut, layer: LayerPlan) -> str:
     """A cut that opens on the upper face is seen; one that does not is hidden."""
     return "mortise" if cut.opens_top(layer) else "mortise hidden"
@@ -119,7 +129,7 @@ def _draw(plan: Plan, stack: StackPlan, index: int, blank: MultiPolygon, edges: 
     if glued is not None and not glued.is_empty:
         lines.append(("next", glued))
     wood: BaseGeometry = blank
-    for cut in layer.cuts:
+    for cut in shown_cuts(layer):
         ends: list[tuple[str, Outline]] = [(_cut_pen(cut, layer), cut.outline_end or cut.outline)]
         if cut.outline_end is not None:
             ends.append(("mortise hidden", cut.outline))
@@ -152,17 +162,21 @@ def cut_words(cut: Cut, layer: LayerPlan, units: Units) -> tuple[str, str]:
     if top:
         return what, f"from the top, {depth} deep"
     if bottom:
-        return what, f"from the bottom, {depth} deep"
+        return what, f"from the UNDERSIDE, {depth} deep"
     return what, f"closed, {range_text(cut.start - layer.bottom, cut.end - layer.bottom, units)} up"
 
 
 def cuts_line(layer: LayerPlan, units: Units) -> str:
     """All cuts in one line for the strip."""
-    if not layer.cuts:
-        return "no cuts in this layer"
-    if len(layer.cuts) > 2:
-        return f"{len(layer.cuts)} cuts, letters as on the layer sheet"
-    return ", ".join(" ".join(cut_words(c, layer, units)) for c in layer.cuts)
+    cuts = shown_cuts(layer)
+    below = "pins in the underside: see the layer sheet" if len(cuts) < len(layer.cuts) else ""
+    if not cuts:
+        return below or "no cuts in this layer"
+    if len(cuts) > (1 if below else 2):
+        said = f"{len(cuts)} cuts, letters as on the layer sheet"
+        return f"{said}; pins in the underside" if below else said
+    said = ", ".join(" ".join(cut_words(c, layer, units)) for c in cuts)
+    return f"{said}; {below}" if below else said
 
 
 def _edge_point(
@@ -202,7 +216,7 @@ def layer_labels(drawing: LayerDrawing, stack: StackPlan, tiling: Tiling, units:
     for island in islands if len(islands) > 1 else [blank]:
         start = (0.0, 0.0) if len(islands) == 1 else (island.centroid.x, island.centroid.y)
         direction_marks(places, island, start, turn)
-    for i, cut in enumerate(layer.cuts):
+    for i, cut in enumerate(shown_cuts(layer)):
         _label_cut(places, cut, letters(i), layer, turn, units)
     places.near((0.0, 0.0), text_width("axis", PLAIN), PLAIN, lambda x, y: (Text((x, y), "axis", PLAIN),))
     for i, island in enumerate(islands):
@@ -231,9 +245,12 @@ def _label_cut(places: Places, cut: Cut, letter: str, layer: LayerPlan, turn: fl
         places.near((at.x, at.y), least, STRONG, alone)
 
 
-def direction_marks(places: Places, island: BaseGeometry, start: tuple[float, float], turn: float) -> None:
-    """FRONT and RIGHT at the edges of an island: with the face that is up they show a layer turned or flipped."""
-    for name, stack_degrees in (("FRONT", -90.0), ("RIGHT", 0.0)):
+def direction_marks(
+    places: Places, island: BaseGeometry, start: tuple[float, float], turn: float, right: float = 0.0
+) -> None:
+    """FRONT and RIGHT at the edges of an island: with the face that is up they show a layer turned or flipped. right:
+    degrees at which RIGHT lies on the drawing, 180 on one of the underside."""
+    for name, stack_degrees in (("FRONT", -90.0), ("RIGHT", right)):
         degrees = stack_degrees - turn
         direction = (cos(radians(degrees)), sin(radians(degrees)))
         at, mark = edge_mark(island, start, degrees, name == "FRONT")
@@ -252,19 +269,20 @@ def label_island(
     number: str,
     name: str,
     sizes: Sequence[tuple[float, float]] = ((10.0, STRONG), (LARGE, PLAIN), (STRONG, NOTE)),
+    face: str = "THIS FACE UP",
 ) -> None:
-    """The layer's number, this face up, and the stack's name: on the wood, or beside it when there is no room."""
+    """The layer's number, which face is up, and the stack's name: on the wood, or beside it when there is no room."""
     name = shortened(name, STRONG, 60.0, squeeze=1.0)
     for height, words in sizes:
         first = text_width(number, height, bold=True) + 2.0
-        width = first + max(text_width("THIS FACE UP", words, bold=True), text_width(name, words))
+        width = first + max(text_width(face, words, bold=True), text_width(name, words))
 
         def rows(
             x: float, y: float, height: float = height, words: float = words, first: float = first
         ) -> tuple[Mark, ...]:
             return (
                 Text((x, y), number, height, bold=True),
-                Text((x + first, y + words * 1.5), "THIS FACE UP", words, bold=True),
+                Text((x + first, y + words * 1.5), face, words, bold=True),
                 Text((x + first, y), name, words),
             )
 

@@ -24,7 +24,7 @@ from freecad_stacklam.benchsheets.drawing.lettering import (
 )
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRONG, Mark, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.layers.compass import Edge, edges
-from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, edge_mark, grain_arrow
+from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, edge_mark, grain_arrow, shown_cuts
 from freecad_stacklam.benchsheets.layers.layerlayout import AROUND, DIMENSIONS, HEADING, Layout, layout_of
 from freecad_stacklam.benchsheets.layers.layertables import MOST_EDGES, arc_block, layer_blocks, table_width
 from freecad_stacklam.benchsheets.pages.blocks import Column, flow
@@ -233,7 +233,7 @@ def _sides(places: Places, island: BaseGeometry, start: tuple[float, float]) -> 
 
 def _label_cuts(places: Places, onto: _Onto, drawing: LayerDrawing) -> None:
     """A letter beside every cut, the one that its row in the table has."""
-    for i, cut in enumerate(drawing.layer.cuts):
+    for i, cut in enumerate(shown_cuts(drawing.layer)):
         letter = letters(i)
         width = text_width(letter, STRONG, bold=True)
         area = onto.shape(polygon_of(cut.outline))

@@ -10,7 +10,8 @@ from math import ceil, isfinite
 from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import Units, length_text, number, size_text, unit_name
 from freecad_stacklam.benchsheets.layers.compass import Edge, arc_deviation, edges, size_words
-from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing
+from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, shown_cuts
+from freecad_stacklam.benchsheets.layers.underside import hole_words, pin_blocks, template_cuts
 from freecad_stacklam.benchsheets.pages.blocks import Block, notes
 from freecad_stacklam.benchsheets.pages.reminders import BAND_SAW
 from freecad_stacklam.lamination.layers.bandsaw import BLADES, least_inner_curve, widest_blade_for
@@ -44,17 +45,21 @@ def _depth(cut: Cut, layer: LayerPlan, units: Units) -> tuple[str, str]:
     if top and bottom:
         return "through", ""
     depth = number(cut.end - cut.start, units)
-    return depth, "top" if top else "bottom" if bottom else "inside"
+    return depth, "top" if top else "UNDER" if bottom else "inside"
 
 
 def cut_block(layer: LayerPlan, units: Units) -> Block | None:
     """Where every mortise, pin and hollow of the layer is, how large and how deep."""
     rows: list[tuple[str, ...]] = []
-    for i, cut in enumerate(layer.cuts):
+    for i, cut in enumerate(shown_cuts(layer)):
         depth, face = _depth(cut, layer, units)
         x, y = _centre(cut.outline)
         what = cut.kind if cut.outline_end is None else f"{cut.kind}, low"
-        rows.append((letters(i), what, number(x, units), number(y, units), size_words(cut.outline, units), depth, face))
+        size = size_words(cut.outline, units)
+        if cut.kind == "pin" and size.startswith("Ø") and not units.both:
+            x0, _, x1, _ = polygon_of(cut.outline).bounds
+            size = hole_words(x1 - x0, units)
+        rows.append((letters(i), what, number(x, units), number(y, units), size, depth, face))
         if cut.outline_end is not None:  # a tilted axis: its place at the upper end too
             x, y = _centre(cut.outline_end)
             size = size_words(cut.outline_end, units)
@@ -184,8 +189,11 @@ def layer_blocks(book: Book, stack: StackPlan, drawing: LayerDrawing, arcs: Sequ
             words.append(f"“{joint.name}”: the outline has {member.relief:.1f} mm relief on each end-grain wall.")
         if member is not None and member.wedge is not None:
             words.append(f"“{joint.name}” is wedged here: flare the end-grain walls, see its joint sheet.")
+    if any(cut.kind == "mortise" for cut in template_cuts(stack, layer)):
+        words.append("Cuts marked UNDER are made from the underside, by the mirrored template: nothing from this face.")
     words += [f"Pins between layers {p.interface} and {p.interface + 1} stand in waste wood: pull them after the glue."
               for p in stack.pins if p.waste and layer.number in (p.interface, p.interface + 1)][:1]  # fmt: skip
     said = notes("Notes", [*words, BAND_SAW], table_width(units))
-    blocks = [cut_block(layer, units), drilling_block(plan, stack, layer, units), said]
+    pins = pin_blocks(stack, layer, units, table_width(units))
+    blocks = [cut_block(layer, units), *pins, drilling_block(plan, stack, layer, units), said]
     return [block for block in blocks if block is not None]

@@ -129,7 +129,9 @@ def test_dowels_are_counted_over_copies_by_diameter_and_length() -> None:
     """Three pins in each of two stacks: two of 12 + 12 - 3 = 21 mm, one of 9 + 9 - 3 = 15 mm, both stacks twice."""
     stack = replace(
         plans.pedestal(), copies=2,
-        pins=tuple(PinPlan(1, (x, 0.0), 10.0, d, d, 9.0, dowel=2 * d - 3) for x, d in ((0, 12.0), (9, 12.0), (50, 9.0))),
+        pins=tuple(
+            PinPlan(1, (x, 0.0), 10.0, d, d, 9.0, dowel=2 * d - 3.0) for x, d in ((0, 12.0), (9, 12.0), (50, 9.0))
+        ),
     )  # fmt: skip
     plan = Plan("Two", "mm", (stack, replace(stack, name="Other")))
     rows = rows_named(plan, "dowel")
