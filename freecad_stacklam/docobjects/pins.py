@@ -21,7 +21,8 @@ from freecad_stacklam.docobjects.reading.insides import shown_pins
 from freecad_stacklam.docobjects.reading.stacks import shown_plan
 from freecad_stacklam.lamination.form.frame import lying, to_model
 from freecad_stacklam.lamination.inside.checks import pin_checks
-from freecad_stacklam.lamination.joints.cover import Cylinder, cover_of
+from freecad_stacklam.lamination.joints.cover import cover_of
+from freecad_stacklam.lamination.joints.surfacecover import pin_bodies
 from freecad_stacklam.lamination.plan.insides import PinPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.verdicts import worst_of
@@ -41,6 +42,10 @@ class Pins(Proxy):
         Property("LinkGlobal", "Hollow", "Pins", "The hollow that the pins keep clear of", hidden=True),
         Property("Bool", "Suppressed", "Pins", "Leave these pins out for now, without deleting them"),
         *properties_of(PinSettings),
+        Property(
+            "StringList", "At", "Pins", "Pins set by hand, such as 1; 40 mm; -12 mm: glue line (the number of the "
+            "layer below it), x and y from the axis; a glue line with any gets no others",
+        ),
         Property("Integer", "PinCount", "Plan", "Number of pins in one stack", result=True),
         Property("Distance", "LeastCover", "Plan", "Least wood from a pin to the finished surface", result=True),
         Property("VectorDistance", "CoverPlace", "Plan", "Where that is, in the model", result=True),
@@ -91,8 +96,9 @@ def pin_place(stack: StackObject, plan: StackPlan, pin: PinPlan) -> tuple[float,
     """The point of a pin that comes nearest to the finished surface, in the model."""
     mesh = shown_plan(stack)[1].mesh
     height = plan.layers[pin.interface - 1].top
-    body = Cylinder(pin.centre, pin.diameter / 2, height - pin.depth_down, height + pin.depth_up)
-    found = cover_of(lying(mesh, plan.frame), mesh.triangles, body, [], 0.05)
+    points = lying(mesh, plan.frame)
+    bodies = pin_bodies(height, pin)
+    found = min((cover_of(points, mesh.triangles, b, [], 0.05) for b in bodies), key=lambda c: c.distance)
     x, y, z = to_model(plan.frame, np.array([found.place]))[0]
     return float(x), float(y), float(z)
 

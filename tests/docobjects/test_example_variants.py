@@ -55,8 +55,8 @@ def test_it_is_proven_and_nothing_says_stop(stand: Any) -> None:
     assert all(o.State == ["Up-to-date"] for o in stand.Objects)
     assert [o.Label for o in of_kind(stand, "pins")] == ["Pedestal pins", "Top pins"]
     assert [o.Label for o in of_kind(stand, "hollow")] == ["Pedestal hollow"]
-    # Nine glue lines in the pedestal and one in the top, two pins each.
-    assert [o.PinCount for o in of_kind(stand, "pins")] == [18, 2]
+    # Two pins at a glue line; five in the waist of the pedestal share a pattern of three.
+    assert [o.PinCount for o in of_kind(stand, "pins")] == [4 * 2 + 5 * 3, 2]
     assert {o.Verdict for kind in ("pins", "hollow", "joint") for o in of_kind(stand, kind)} == {"ok"}
 
 
@@ -82,7 +82,7 @@ def test_pins_voids_and_tenon_keep_their_distances(stand: Any) -> None:
         cover = pins.Shape.distToShape(form.Shells[0])[0]
         # The form's mesh is within 0.2 mm of it.
         assert cover >= pins.Margin.Value
-        assert pins.LeastCover.Value == pytest.approx(cover, abs=0.25)
+        assert cover - 0.3 * 8.4 - 0.25 <= pins.LeastCover.Value <= cover + 0.25  # to the point of a twist bit, 0.3 Ø
         assert pins.Shape.distToShape(joint.Shape)[0] >= pins.Margin.Value
     assert of_kind(stand, "pins")[0].Shape.distToShape(hollow.Shape)[0] >= 10.0
     assert hollow.Shape.distToShape(joint.Shape)[0] >= 12.0

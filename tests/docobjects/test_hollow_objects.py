@@ -235,7 +235,7 @@ def test_a_hollow_that_leaves_no_room_for_the_pins_is_refused_before_anything_is
     from freecad_stacklam.docobjects.making.insides import make_pins
     from freecad_stacklam.lamination.refusal import Refusal
 
-    make_pins(stack, PinSettings(margin=15.0))
+    make_pins(stack, PinSettings(margin=13.0))
     document.recompute()
     before = [o.Name for o in document.Objects]
     with pytest.raises(Refusal, match="joints and voids leave no"):

@@ -21,8 +21,8 @@ pytestmark = pytest.mark.freecad
 
 DIAMETER, DEPTH, MARGIN = 8.0, 10.0, 8.0
 ASKED = {"diameter": DIAMETER, "depth": DEPTH, "margin": MARGIN}
-#: What one pin takes out of each of its two layers, mm³.
-BORE = pi / 4 * DIAMETER**2 * DEPTH
+#: What one pin takes out of its lower layer, and out of its upper one, where the hole is 0.4 mm looser, mm³.
+BORE, WIDE = pi / 4 * DIAMETER**2 * DEPTH, pi / 4 * (DIAMETER + 0.4) ** 2 * DEPTH
 
 
 def boxed(document: Any, name: str, at: tuple[float, float, float], sizes: tuple[float, float, float]) -> Any:
@@ -70,9 +70,9 @@ def test_pins_stand_in_their_holes(document: Any, stack: Any) -> None:
     pins = pinned(stack)
     assert (pins.PinCount, pins.Verdict in ("ok", "caution")) == (6, True)
     assert pins.Shape.isValid()
-    assert pins.Shape.Volume == pytest.approx(6 * 2 * BORE, rel=1e-9)
+    assert pins.Shape.Volume == pytest.approx(6 * (BORE + WIDE), rel=1e-9)
     # The lowest and the highest layer meet one glue line, the others two.
-    assert taken(stack) == pytest.approx([2 * BORE, 4 * BORE, 4 * BORE, 2 * BORE], rel=1e-6)
+    assert taken(stack) == pytest.approx([2 * BORE, 2 * (BORE + WIDE), 2 * (BORE + WIDE), 2 * WIDE], rel=1e-6)
     layers = [layer.Shape for layer in stack.Layers]
     assert all(shape.isValid() for shape in layers)
     assert pins.Shape.common(layers[0].multiFuse(layers[1:])).Volume == pytest.approx(0, abs=1e-6)
@@ -81,7 +81,8 @@ def test_pins_stand_in_their_holes(document: Any, stack: Any) -> None:
     assert pins.Shape.common(form).Volume == pytest.approx(pins.Shape.Volume, rel=1e-9)
     measured = pins.Shape.distToShape(form.Shells[0])[0]
     assert measured >= MARGIN
-    assert pins.LeastCover.Value == pytest.approx(measured, abs=0.1)
+    # A brad point goes 4 mm further than the walls that are drawn.
+    assert measured - 4.1 <= pins.LeastCover.Value <= measured + 0.1
     assert len(pins.Misfits) == 3
 
 
@@ -91,7 +92,7 @@ def test_the_place_of_the_least_cover_is_where_it_says(document: Any, stack: Any
     pins = pinned(stack)
     place = Part.Vertex(pins.CoverPlace)
     assert place.distToShape(document.Foot.Shape.Shells[0])[0] == pytest.approx(pins.LeastCover.Value, abs=0.1)
-    assert place.distToShape(pins.Shape)[0] == pytest.approx(0, abs=0.1)
+    assert place.distToShape(pins.Shape)[0] <= 4.1  # on a hole's wall or its bit's point
 
 
 def test_pins_keep_clear_of_a_tenon_that_comes_after_them(document: Any, stack: Any) -> None:
@@ -182,12 +183,12 @@ def test_a_copy_is_idle_until_it_is_given_a_stack_of_its_own(document: Any, stac
     copy.Stack = other
     document.recompute()
     assert (copy.PinCount, copy.Verdict in ("ok", "caution")) == (4, True)
-    assert taken(other) == pytest.approx([2 * BORE, 4 * BORE, 2 * BORE], rel=1e-6)
+    assert taken(other) == pytest.approx([2 * BORE, 2 * (BORE + WIDE), 2 * WIDE], rel=1e-6)
     # Moved to the other stack's place, the first takes over what the copy did.
     document.removeObject(copy.Name)
     pins.Stack = other
     document.recompute()
-    assert taken(other) == pytest.approx([2 * BORE, 4 * BORE, 2 * BORE], rel=1e-6)
+    assert taken(other) == pytest.approx([2 * BORE, 2 * (BORE + WIDE), 2 * WIDE], rel=1e-6)
     assert taken(stack) == pytest.approx([0] * 4, abs=0.01)
     assert all_well(document)
 
@@ -213,7 +214,7 @@ def test_pins_are_one_undo_step(document: Any, stack: Any) -> None:
     assert taken(stack) == pytest.approx([0] * 4, abs=0.01)
     document.redo()
     document.recompute()
-    assert taken(stack)[1] == pytest.approx(4 * BORE, rel=1e-6)
+    assert taken(stack)[1] == pytest.approx(2 * (BORE + WIDE), rel=1e-6)
     document.openTransaction("Delete")
     document.removeObject(name)
     document.recompute()
@@ -221,7 +222,7 @@ def test_pins_are_one_undo_step(document: Any, stack: Any) -> None:
     assert taken(stack) == pytest.approx([0] * 4, abs=0.01)
     document.undo()
     document.recompute()
-    assert taken(stack)[1] == pytest.approx(4 * BORE, rel=1e-6)
+    assert taken(stack)[1] == pytest.approx(2 * (BORE + WIDE), rel=1e-6)
     assert all_well(document)
 
 
@@ -359,3 +360,32 @@ def test_command_line_and_document_agree(document: Any) -> None:
         cuts = sum(area(cut.outline) * (cut.end - cut.start) for cut in layer.cuts)
         assert drawn.Shape.isValid()
         assert drawn.Shape.Volume == pytest.approx(layer.blank_volume - cuts, rel=1e-8)
+
+
+def test_a_pin_that_the_maker_moves_stays_and_is_judged(document: Any, stack: Any) -> None:
+    pins = pinned(stack)
+    pins.At = ["1; 130 mm; 80 mm", "1; 1.15in; 44.5mm"]
+    document.recompute()
+    assert all_well(document)
+    low = [s for s in pins.Shape.Solids if s.BoundBox.ZMin == pytest.approx(15.0, abs=1e-6)]
+    places = sorted((round(s.CenterOfMass.x, 3), round(s.CenterOfMass.y, 3)) for s in low)
+    assert places == [(-50.79, -15.5), (50.0, 20.0)]  # the axis cross is the block's corner, (-80, -60)
+    assert taken(stack)[0] == pytest.approx(2 * BORE, rel=1e-6)
+    pins.At = ["1; 130 mm; 80 mm", "1; 138 mm; 80 mm"]
+    document.recompute()
+    assert "Invalid" in pins.State, "two holes that run into each other are refused, not moved apart"
+    pins.At = ["1, 130, 80"]
+    document.recompute()
+    assert "Invalid" in pins.State
+    pins.At = []
+    document.recompute()
+    assert all_well(document)
+
+
+def test_pins_set_by_hand_come_from_the_file_and_go_back_to_it(document: Any, stack: Any) -> None:
+    from freecad_stacklam.docobjects.reading.insides import settings_of_pins
+
+    at = ((1.0, 130.0, 80.0), (1.0, 29.2, 44.5))
+    pins = pinned(stack, at=at)
+    assert list(pins.At) == ["1; 130 mm; 80 mm", "1; 29.2 mm; 44.5 mm"]
+    assert settings_of_pins(pins).at == at

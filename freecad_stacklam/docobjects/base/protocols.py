@@ -146,6 +146,7 @@ class PinsObject(InsideObject, Protocol):
 
     Hollow: HollowObject | None
     Waste: bool
+    At: Sequence[str]
     PinCount: int
 
 

@@ -90,11 +90,14 @@ def show_idle(obj: Any, word: str, sentence: str, **empty: Any) -> None:
 
 
 def pin_shape(stack: StackPlan) -> Any:
-    """The pins in the stack's frame, each as long as its two holes are deep; a null shape when there is none."""
+    """The holes of the pins in the stack's frame, the looser above; a null shape when there is none."""
     solids = []
     for pin in stack.pins:
-        foot = stack.layers[pin.interface - 1].top - pin.depth_down
-        solids.append(Part.makeCylinder(pin.diameter / 2, pin.depth_down + pin.depth_up, Vector(*pin.centre, foot)))
+        height = stack.layers[pin.interface - 1].top
+        low = Part.makeCylinder(pin.radius_below, pin.depth_down, Vector(*pin.centre, height - pin.depth_down))
+        solids.append(
+            low.fuse(Part.makeCylinder(pin.radius_above, pin.depth_up, Vector(*pin.centre, height))).Solids[0]
+        )
     return Part.Compound(solids) if solids else Part.Shape()
 
 

@@ -13,7 +13,7 @@ from freecad_stacklam.docobjects.family import in_use, joints_of, name_of_stack
 from freecad_stacklam.docobjects.hollow import Hollow
 from freecad_stacklam.docobjects.making.layers import match_layers
 from freecad_stacklam.docobjects.pins import Pins
-from freecad_stacklam.docobjects.reading.insides import hollow_in, pinned_plan, pins_in
+from freecad_stacklam.docobjects.reading.insides import hollow_in, pin_texts, pinned_plan, pins_in
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.hollow import HollowSettings
@@ -49,7 +49,7 @@ def change_hollow(hollow: HollowObject, asked: HollowSettings) -> None:
     """Give a hollow other settings; pins and layers follow. Raises Refusal before anything was changed."""
     if hollow.Stack is not None:
         try_hollow(hollow.Stack, asked)
-    fill(hollow, asked)
+    _fill(hollow, asked)
     hollow.Document.recompute()
 
 
@@ -57,7 +57,7 @@ def change_pins(pins: PinsObject, asked: PinSettings) -> None:
     """Give pins other settings; their layers follow. Raises Refusal before anything was changed."""
     if pins.Stack is not None:
         try_pins(pins.Stack, asked)
-    fill(pins, asked)
+    _fill(pins, asked)
     pins.Document.recompute()
 
 
@@ -76,11 +76,17 @@ def _at_work(stack: StackObject, kind: str) -> Any:
     return there if there is not None and not there.Suppressed else None
 
 
+def _fill(obj: Any, asked: Record) -> None:
+    fill(obj, asked)
+    if isinstance(asked, PinSettings):
+        obj.At = pin_texts(asked.at)
+
+
 def _made(stack: StackObject, proxy: type[Proxy], asked: Record) -> Any:
     made = stack.Document.addObject("Part::FeaturePython", proxy.__name__)
     proxy(made)
     made.Label = f"{name_of_stack(stack)} {proxy.KIND}"
     made.Stack = stack
-    fill(made, asked)
+    _fill(made, asked)
     match_layers(stack)
     return made

@@ -11,14 +11,16 @@ from collections.abc import Iterable
 
 from freecad_stacklam.docobjects.base.protocols import Document, HollowObject, JointObject, PinsObject, StackObject
 from freecad_stacklam.docobjects.base.rowproperties import read
-from freecad_stacklam.docobjects.family import belongs_to, in_use, joints_of, stacks_in
+from freecad_stacklam.docobjects.family import belongs_to, in_use, joints_of, shop_in, stacks_in
 from freecad_stacklam.docobjects.forms import plancache
 from freecad_stacklam.docobjects.forms.plancache import Same
 from freecad_stacklam.docobjects.reading.joints import shown_joint
 from freecad_stacklam.docobjects.reading.stacks import shown_plan
+from freecad_stacklam.docobjects.reading.wood import settings_of_shop
 from freecad_stacklam.lamination.inside.hollow import hollow_stack
 from freecad_stacklam.lamination.inside.pins import pin_stack
 from freecad_stacklam.lamination.joints.mortise import cut_layers
+from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.hollow import HollowSettings
@@ -32,7 +34,26 @@ def settings_of_hollow(hollow: HollowObject) -> HollowSettings:
 
 def settings_of_pins(pins: PinsObject) -> PinSettings:
     """What the maker chose. Raises Refusal when a value cannot be."""
-    return PinSettings(**read(pins, PinSettings))
+    return PinSettings(**read(pins, PinSettings), at=pin_places(pins.At))
+
+
+def pin_places(texts: Iterable[str]) -> tuple[tuple[float, float, float], ...]:
+    """Pins set by hand from texts such as "1; 40 mm; -12 mm": glue line, x and y from the axis. Raises Refusal."""
+    return tuple(_pin_place(text) for text in texts if text.strip())
+
+
+def _pin_place(text: str) -> tuple[float, float, float]:
+    parts = [part.strip() for part in text.split(";")]
+    if len(parts) != 3 or not parts[0].isdecimal():
+        raise Refusal(
+            f"“{text}” is no place of a pin: write glue line; x; y, parted by semicolons, as in 1; 40 mm; -12 mm."
+        )
+    return float(parts[0]), parse_length(parts[1]), parse_length(parts[2])
+
+
+def pin_texts(places: Iterable[tuple[float, float, float]]) -> list[str]:
+    """The same places as texts."""
+    return [f"{line:g}; {x:.12g} mm; {y:.12g} mm" for line, x, y in places]
 
 
 def hollow_in(stack: StackObject) -> HollowSettings | None:
@@ -85,7 +106,8 @@ def pinned_plan(
     if pins is None:
         return plan
     mesh = shown_plan(stack)[1].mesh
-    return plancache.cut_for(("pins", Same(plan), pins), lambda: pin_stack(plan, mesh, pins))
+    bits = settings_of_shop(shop_in(stack.Document)).bits
+    return plancache.cut_for(("pins", Same(plan), pins, bits), lambda: pin_stack(plan, mesh, pins, bits))
 
 
 def plan_with_cuts(

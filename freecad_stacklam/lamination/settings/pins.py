@@ -23,6 +23,8 @@ from freecad_stacklam.lamination.settings.shop import LEADS
 
 #: How the holes in a layer's underside are found.
 UNDERSIDES = ("dowel centres", "template")
+#: What dowels are bored with, the usual first.
+_BITS = ("brad point", *(kind for kind in LEADS if kind != "brad point"))
 
 
 @dataclass(frozen=True)
@@ -63,7 +65,7 @@ class PinSettings(Record):
         group="Fit",
     )  # fmt: skip
     bit: str = option(
-        "brad point", one_of(*LEADS), "Bored with", "What point the bit has, where the shop's list has none of that "
+        "brad point", one_of(*_BITS), "Bored with", "What point the bit has, where the shop's list has none of that "
         "size: it goes deeper than the hole's wall", group="Fit",
     )  # fmt: skip
     underside: str = option(

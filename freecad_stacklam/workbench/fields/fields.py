@@ -222,7 +222,7 @@ def on_change(widget: Any, action: Callable[[], None]) -> None:
         widget.currentTextChanged.connect(lambda *_: action())
     elif isinstance(widget, QtWidgets.QAbstractButton):
         widget.toggled.connect(lambda *_: action())
-    elif isinstance(widget, QtWidgets.QLineEdit):
+    elif isinstance(widget, (QtWidgets.QLineEdit, QtWidgets.QPlainTextEdit)):
         widget.textChanged.connect(lambda *_: action())
     else:
         widget.findChild(QtWidgets.QLineEdit).textChanged.connect(lambda *_: action())

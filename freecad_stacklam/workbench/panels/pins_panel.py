@@ -10,7 +10,7 @@ from freecad_stacklam.docobjects.base.protocols import PinsObject, StackObject
 from freecad_stacklam.docobjects.forms.shapes import pin_shape, placement_of
 from freecad_stacklam.docobjects.making.insides import change_pins, make_pins, try_pins
 from freecad_stacklam.docobjects.pins import COVER_CHECK, misfit_lines, pin_place, without_waste
-from freecad_stacklam.docobjects.reading.insides import settings_of_pins
+from freecad_stacklam.docobjects.reading.insides import pin_places, pin_texts, settings_of_pins
 from freecad_stacklam.lamination.inside.checks import pin_checks
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.verdicts import worst_of
@@ -42,7 +42,20 @@ class PinsPanel(InsidePanel):
         else:
             start = PinSettings(preferences.pin_diameter(), preferences.pin_depth(), preferences.pin_margin())
         self.fields = RowFields(start, "pin")
-        pins, _ = group(translate("StackLam", "Pins"), self.fields.lines())
+        self.at = QtWidgets.QPlainTextEdit("\n".join(pin_texts(start.at)))
+        self.at.setObjectName("pinAt")
+        self.at.setPlaceholderText("1; 40 mm; -12 mm")
+        self.at.setToolTip(
+            translate(
+                "StackLam",
+                "Pins set by hand, a line each: glue line (the number of the layer below it); x; y from the axis. A "
+                "glue line with any gets no others.",
+            )
+        )
+        self.at.setMaximumHeight(4 * self.at.fontMetrics().lineSpacing())
+        pins, _ = group(
+            translate("StackLam", "Pins"), [*self.fields.lines(), (translate("StackLam", "Set by hand"), self.at)]
+        )
         self.number, self.cover, self.misfit = figure("pins"), figure("pinCover"), figure("pinMisfit")
         gives, _ = group(
             translate("StackLam", "What it gives"),
@@ -56,11 +69,11 @@ class PinsPanel(InsidePanel):
         each, _ = group(translate("StackLam", "By glue line"), [("", self.lines)])
         for box in (gives, self.sentence, pins, each):
             self.body.addWidget(box)
-        self.watch(*self.fields)
+        self.watch(*self.fields, self.at)
 
     def asked(self) -> PinSettings:
         """See InsidePanel."""
-        return PinSettings(**self.fields.values())
+        return PinSettings(**self.fields.values(), at=pin_places(self.at.toPlainText().splitlines()))
 
     def trial(self, asked: PinSettings) -> StackPlan:
         """See InsidePanel."""
