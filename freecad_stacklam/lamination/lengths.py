@@ -13,7 +13,7 @@ from fractions import Fraction
 from math import ceil, floor, isfinite
 
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.tolerances import WHOLE
+from freecad_stacklam.lamination.tolerances import SAME_LINE, WHOLE
 
 INCH = 25.4
 #: The pound, kg, exactly (international yard and pound agreement, 1959).
@@ -177,6 +177,16 @@ def format_fine(mm: float, units: str = "mm", up: bool = False) -> str:
     steps = ceil(mm / step - WHOLE) if up else floor(mm / step + WHOLE)
     shown = steps * step / (INCH if units == "in" else 1.0)
     return f"{shown + 0.0:.{places}f} {unit}"
+
+
+def format_bore(mm: float, units: str = "mm") -> str:
+    """The diameter of a bit, a hole or a dowel: "10.4 mm"; in inches to 1/64 where it is that, "25/64 in", else to a
+    thousandth, "0.409 in", for a fit is finer than a length."""
+    if units != "in":
+        return format_length(mm)
+    steps = mm / INCH * 64
+    near = abs(steps - round(steps)) * INCH / 64 < SAME_LINE
+    return format_length(mm, "in", 64) if near else f"{mm / INCH:.3f} in"
 
 
 def format_mass(kg: float, units: str = "mm") -> str:

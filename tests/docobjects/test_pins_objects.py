@@ -123,8 +123,8 @@ def test_pins_follow_their_settings_and_their_stack(document: Any, stack: Any) -
     pins.Skip = [2]
     document.recompute()
     assert pins.PinCount == 4
-    bore = pi / 4 * 6.35**2 * DEPTH
-    assert taken(stack) == pytest.approx([2 * bore, 2 * bore, 2 * bore, 2 * bore], rel=1e-6)
+    bore, wide = pi / 4 * 6.35**2 * DEPTH, pi / 4 * 6.75**2 * DEPTH
+    assert taken(stack) == pytest.approx([2 * bore, 2 * wide, 2 * bore, 2 * wide], rel=1e-6)
     pins.Skip = []
     stack.Stock = 20
     document.recompute()

@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from freecad_stacklam.lamination.lengths import (
+    format_bore,
     format_fine,
     format_length,
     format_mass,
@@ -150,3 +151,9 @@ def test_fine_lengths_never_flatter():
 def test_weights_are_told_in_pounds_with_inches():
     # 1 lb = 0.453 592 37 kg (international yard and pound agreement, 1959): 10 kg are 22.046 lb.
     assert format_mass(10.0) == "10.0 kg" and format_mass(10.0, "in") == "22.0 lb"
+
+
+def test_a_bore_in_inches_is_a_bit_s_size_or_told_to_a_thousandth():
+    # 25/64 in = 9.922 mm; 10.4 / 25.4 = 0.4094; 6 / 25.4 = 0.2362, which is no 1/4 in.
+    assert [format_bore(d, "in") for d in (9.525, 9.925, 10.4, 6.0)] == ["3/8 in", "25/64 in", "0.409 in", "0.236 in"]
+    assert format_bore(10.4) == "10.4 mm"

@@ -18,7 +18,7 @@ from shapely import MultiLineString, MultiPolygon, Point
 from shapely.geometry.base import BaseGeometry
 
 from freecad_stacklam.benchsheets.drawing.book import Book
-from freecad_stacklam.benchsheets.drawing.lettering import Units, in_inches, length_text, number, size_text, text_width
+from freecad_stacklam.benchsheets.drawing.lettering import Units, length_text, number, text_width
 from freecad_stacklam.benchsheets.drawing.lines import CROSS, OVERRUN, rings, turned
 from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, STRONG, Mark, Sheet, Text
 from freecad_stacklam.benchsheets.layers.layerdrawing import (
@@ -32,25 +32,19 @@ from freecad_stacklam.benchsheets.pages.labels import Places
 from freecad_stacklam.benchsheets.pages.strip import Fields, joined, sheet_line, title_strip
 from freecad_stacklam.benchsheets.pages.tilepages import spaces_for, tile_pages
 from freecad_stacklam.benchsheets.pages.tiling import Tiling, tile
-from freecad_stacklam.lamination.lengths import INCH, format_fine
+from freecad_stacklam.lamination.lengths import format_bore
 from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.plan.insides import PinPlan, pin_patterns
 from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import polygon_of
-from freecad_stacklam.lamination.tolerances import SAME_LINE
 
 #: Degrees on a mirrored sheet at which the layer's RIGHT lies.
 _RIGHT = 180.0
 
 
 def hole_words(diameter: float, units: Units) -> str:
-    """A bored hole's diameter: a fit is finer than a length, so inches are to 1/64 where a bit has that size, else to a
-    thousandth."""
-    if not in_inches(units):
-        return f"Ø {number(diameter, units)}"
-    sixty_fourths = replace(units, fraction=64)
-    off = abs(diameter / INCH * 64 - round(diameter / INCH * 64)) / 64 * INCH
-    return f"Ø {number(diameter, sixty_fourths) if off < SAME_LINE else format_fine(diameter, 'in').split()[0]}"
+    """A bored hole's diameter, without its unit."""
+    return f"Ø {format_bore(diameter, units.first).rpartition(' ')[0]}"
 
 
 def template_cuts(stack: StackPlan, layer: LayerPlan) -> list[Cut]:
@@ -89,7 +83,7 @@ def _depths(pins: list[PinPlan], up: bool, units: Units) -> str:
 
 def _dowels(pins: list[PinPlan], units: Units) -> str:
     sizes = sorted({(round(p.diameter, 3), round(p.dowel, 3)) for p in pins})
-    return " and ".join(f"Ø {size_text(d, length, units)}" for d, length in sizes)
+    return " and ".join(f"{hole_words(d, units)} × {length_text(length, units)}" for d, length in sizes)
 
 
 def _jig_words(stack: StackPlan, line: int, units: Units) -> list[str]:
@@ -132,7 +126,7 @@ def _steps(layer: LayerPlan, pins: list[PinPlan], units: Units, width: float) ->
     else:
         steps = [
             f"Bore the top of layer {below} first, by its own sheet.",
-            f"Set dowel centres Ø {number(pins[0].diameter, units)} in its {len(pins)} holes.",
+            f"Set dowel centres {hole_words(pins[0].diameter, units)} in its {len(pins)} holes.",
             f"Lay this layer on it, this face up, FRONT line over FRONT line, its edge on the line drawn on layer "
             f"{below}; press or tap it down.",
             f"Turn this layer over. {bore}, on the marks.",

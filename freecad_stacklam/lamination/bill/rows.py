@@ -11,7 +11,7 @@ from math import pi
 
 from freecad_stacklam.lamination.bill.woodbill import wood_rows
 from freecad_stacklam.lamination.cells import safe_cell
-from freecad_stacklam.lamination.lengths import INCH, format_length
+from freecad_stacklam.lamination.lengths import INCH, format_bore, format_length
 from freecad_stacklam.lamination.plan.bill import BillRow
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
@@ -147,7 +147,7 @@ def dowel_rows(plan: Plan) -> list[BillRow]:
 
 
 def _dowel_name(diameter: float, length: float, units: str) -> str:
-    return f"Ø {format_length(diameter, units)} × {format_length(length, units)}"
+    return f"Ø {format_bore(diameter, units)} × {format_length(length, units)}"
 
 
 def _total(name: str, rows: Sequence[BillRow], how: str) -> BillRow:
