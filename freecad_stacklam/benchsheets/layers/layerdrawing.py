@@ -145,11 +145,19 @@ def _draw(plan: Plan, stack: StackPlan, index: int, blank: MultiPolygon, edges: 
     x0, y0, x1, y1 = needed.bounds
     centre = MultiLineString([[(x0 - OVERRUN, 0), (x1 + OVERRUN, 0)], [(0, y0 - OVERRUN), (0, y1 + OVERRUN)]])
     ring = rings(Point(0, 0).buffer(3.0, 16))
+    pricked = [c.centroid for c in (polygon_of(c.outline) for c in shown_cuts(layer) if c.kind == "pin")]
+    middles = [cross_at(at) for at in pricked]
     lines += [("centre", centre), ("fine", MultiLineString([*cross.geoms, *ring.geoms]))]
+    lines += [("fine", middle) for middle in middles]
     whole = MultiPolygon([p for p in shapely.get_parts(wood) if p.geom_type == "Polygon"])
     near = [polygon_of(cut.outline) for cut in layer.cuts if cut.kind == "mortise"]
     together = shapely.union_all([Point(0, 0), *near[:1]])
     return LayerDrawing(layer, above, blank, whole, tuple(lines), needed, together, tuple(traces), tuple(seams))
+
+
+def cross_at(at: Point, arm: float = 2.0) -> MultiLineString:
+    """A small cross where a hole's centre is pricked."""
+    return MultiLineString([[(at.x - arm, at.y), (at.x + arm, at.y)], [(at.x, at.y - arm), (at.x, at.y + arm)]])
 
 
 def cut_words(cut: Cut, layer: LayerPlan, units: Units) -> tuple[str, str]:
@@ -169,12 +177,15 @@ def cut_words(cut: Cut, layer: LayerPlan, units: Units) -> tuple[str, str]:
 def cuts_line(layer: LayerPlan, units: Units) -> str:
     """All cuts in one line for the strip."""
     cuts = shown_cuts(layer)
-    below = "pins in the underside: see the layer sheet" if len(cuts) < len(layer.cuts) else ""
+    below = "UNDERSIDE pins: see layer sheet" if len(cuts) < len(layer.cuts) else ""
     if not cuts:
         return below or "no cuts in this layer"
     if len(cuts) > (1 if below else 2):
-        said = f"{len(cuts)} cuts, letters as on the layer sheet"
-        return f"{said}; pins in the underside" if below else said
+        return (
+            f"{len(cuts)} cuts here; pins in the UNDERSIDE"
+            if below
+            else (f"{len(cuts)} cuts, letters as on the layer sheet")
+        )
     said = ", ".join(" ".join(cut_words(c, layer, units)) for c in cuts)
     return f"{said}; {below}" if below else said
 

@@ -23,6 +23,7 @@ from freecad_stacklam.benchsheets.drawing.lines import CROSS, OVERRUN, rings, tu
 from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, STRONG, Mark, Sheet, Text
 from freecad_stacklam.benchsheets.layers.layerdrawing import (
     LayerDrawing,
+    cross_at,
     direction_marks,
     grain_arrow,
     label_island,
@@ -157,7 +158,7 @@ def underside_templates(book: Book, stack: StackPlan, drawing: LayerDrawing) -> 
     areas = [_mirrored(polygon_of(cut.outline)) for cut in cuts]
     cross = MultiLineString([[(-CROSS, 0), (CROSS, 0)], [(0, -CROSS), (0, CROSS)]])
     marks = [rings(area) for area in areas]
-    middles = [_cross_at(area.centroid) for area in areas]
+    middles = [cross_at(area.centroid) for area in areas]
     needed = MultiLineString([part for lines in (rings(blank), *marks, cross) for part in lines.geoms])
     x0, y0, x1, y1 = needed.bounds
     centre = MultiLineString([[(x0 - OVERRUN, 0), (x1 + OVERRUN, 0)], [(0, y0 - OVERRUN), (0, y1 + OVERRUN)]])
@@ -171,10 +172,6 @@ def underside_templates(book: Book, stack: StackPlan, drawing: LayerDrawing) -> 
     title = f"{stack.name}, layer {layer.number}, underside"
     pages = tile_pages("template", title, tiling, lying, places, strip, stack.name, layer.number)
     return [replace(page, mirrored=True) for page in pages]
-
-
-def _cross_at(at: Point, arm: float = 2.0) -> MultiLineString:
-    return MultiLineString([[(at.x - arm, at.y), (at.x + arm, at.y)], [(at.x, at.y - arm), (at.x, at.y + arm)]])
 
 
 def _labels(
