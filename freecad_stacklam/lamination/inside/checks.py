@@ -6,7 +6,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from freecad_stacklam.lamination.lengths import format_fine, format_length, format_place, rounded_down
+from freecad_stacklam.lamination.lengths import format_bore, format_fine, format_length, format_place, rounded_down
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.insides import PinPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
@@ -73,7 +73,21 @@ def pin_checks(stack: StackPlan, cover: float = PIN_COVER, units: str = "mm") ->
             says = f"At least {shown(least.least_cover)} of wood is left over every pin of {stack.name}."
         source = f"{GEOMETRY}; limit: {PRACTICE}"
         found.append(Check(f"{stack.name}: cover of the pins", verdict, least.least_cover, cover, "mm", source, says))
-    return found
+    return found + _short_dowels(stack, units)
+
+
+def _short_dowels(stack: StackPlan, units: str) -> list[Check]:
+    """Said only where it is so: thin layers leave shallow holes, and a dowel shorter than it is thick tips in them."""
+    short = [p for p in stack.pins if 0 < p.dowel < p.diameter]
+    if not short:
+        return []
+    worst = min(short, key=lambda p: p.dowel / p.diameter)
+    says = (
+        f"A dowel between layers {worst.interface} and {worst.interface + 1} of {stack.name} is only "
+        f"{format_length(worst.dowel, units)} long and {format_bore(worst.diameter, units)} thick: take thinner dowels, "
+        "or leave them less room."
+    )
+    return [Check(f"{stack.name}: short dowels", "caution", worst.dowel, worst.diameter, "mm", PRACTICE, says)]
 
 
 def dowel_checks(stack: StackPlan, table: Mapping[str, Species], swing: float, units: str = "mm") -> list[Check]:

@@ -47,3 +47,11 @@ def test_layers_shrink_around_a_dowel_that_does_not() -> None:
     (found,) = dowel_checks(tight, species_table(), 4.0, "in")
     assert found.verdict == "caution"
     assert "0.011 in of room: shorten the dowels" in found.says
+
+
+def test_a_dowel_shorter_than_it_is_thick_is_cautioned() -> None:
+    """4 + 4 - 1 = 7 mm of a dowel of 10 mm."""
+    mesh = solids.cylinder(100, 90, 90)
+    (found,) = (c for c in pin_checks(pin_stack(planned(mesh), mesh, PinSettings(depth=4.0, dowel_room=1.0)))[2:])
+    assert (found.verdict, found.figure, found.limit) == ("caution", 7.0, 10.0)
+    assert "only 7 mm long and 10 mm thick" in found.says
