@@ -84,8 +84,8 @@ def _short_dowels(stack: StackPlan, units: str) -> list[Check]:
     worst = min(short, key=lambda p: p.dowel / p.diameter)
     says = (
         f"A dowel between layers {worst.interface} and {worst.interface + 1} of {stack.name} is only "
-        f"{format_length(worst.dowel, units)} long and {format_bore(worst.diameter, units)} thick: take thinner dowels, "
-        "or leave them less room."
+        f"{format_length(worst.dowel, units)} long and {format_bore(worst.diameter, units)} thick: take thinner "
+        "dowels, or leave them less room."
     )
     return [Check(f"{stack.name}: short dowels", "caution", worst.dowel, worst.diameter, "mm", PRACTICE, says)]
 
