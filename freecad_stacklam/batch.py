@@ -35,7 +35,14 @@ from freecad_stacklam.lamination.boards.boardplan import plan_boards
 from freecad_stacklam.lamination.boards.rack import read_rack
 from freecad_stacklam.lamination.job.cautions import cautions_for
 from freecad_stacklam.lamination.job.planjson import as_dict, dumps
-from freecad_stacklam.lamination.lengths import parse_length, parse_lengths, rounded_down
+from freecad_stacklam.lamination.lengths import (
+    format_fine,
+    format_length,
+    format_volume,
+    parse_length,
+    parse_lengths,
+    rounded_down,
+)
 from freecad_stacklam.lamination.plan.boards import BoardsPlan
 from freecad_stacklam.lamination.plan.carving import CarvingPlan
 from freecad_stacklam.lamination.plan.whole import Plan
@@ -198,35 +205,37 @@ def _put(new: Path, place: Path) -> None:
 
 
 def _report(plan: Plan, out: Path, folders: Sequence[str] = ()) -> None:
+    units = plan.units
     for stack in plan.stacks:
         proof = stack.containment
         verdict = "proven" if proof.proven else "STOP: the form is not inside its blanks"
         print(
-            f"{stack.name}: {len(stack.layers)} layers of {stack.species}, {stack.height:g} mm high, least cover "
-            f"{proof.least_cover:.2f} mm, {verdict}"
+            f"{stack.name}: {len(stack.layers)} layers of {stack.species}, "
+            f"{format_length(stack.height, units)} high, least cover {format_fine(proof.least_cover, units)}, {verdict}"
         )
     for note in plan.notes:
         print(f"note: {note}")
     for joint in plan.joints:
+        size = " × ".join(format_fine(side, units) for side in joint.tenon.size)
         print(
-            f"{joint.name}: tenon {joint.tenon.size[0]:g} × {joint.tenon.length:.1f} mm, "
-            f"cover {rounded_down(joint.least_cover):.1f} mm"
+            f"{joint.name}: tenon {size} × {format_length(joint.tenon.length, units)}, "
+            f"cover {format_length(rounded_down(joint.least_cover, units), units)}"
         )
     if plan.boards is not None:
         _report_boards(plan.boards)
     if plan.carving is not None:
-        _report_carving(plan.carving)
+        _report_carving(plan.carving, units)
     for check in plan.checks:
         if check.verdict != "ok":
             print(f"{check.verdict}: {check.says}")
     print(f"Written to {out}: {', '.join((*FILES, *folders))}")
 
 
-def _report_carving(guide: CarvingPlan) -> None:
+def _report_carving(guide: CarvingPlan, units: str) -> None:
     holes = [hole for depth_map in guide.depth_maps for hole in depth_map.holes]
-    volume = sum(r.volume for r in guide.removed) / 1e6
+    volume = format_volume(sum(r.volume for r in guide.removed), units)
     time = "" if guide.hours is None else f", about {guide.hours:.1f} hours at your own rate"
-    print(f"Carving: {len(holes)} depth holes, {len(guide.templates)} section templates, {volume:.2f} l to carve{time}")
+    print(f"Carving: {len(holes)} depth holes, {len(guide.templates)} section templates, {volume} to carve{time}")
 
 
 def _report_boards(boards: BoardsPlan) -> None:

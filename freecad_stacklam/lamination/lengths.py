@@ -171,12 +171,50 @@ def format_length(mm: float, units: str = "mm", denominator: int = 32) -> str:
     return f"{'-' if mm < 0 and tenths else ''}{text} mm"
 
 
+def fine_figure(mm: float, units: str = "mm", to: str = "nearest") -> str:
+    """A fine length without its unit: hundredths of a millimetre "0.35", or thousandths of an inch "0.014".
+
+    to: "nearest" for what is made to a fit, "down" for room and wood that is left, "up" for a movement. The one place
+    where fits are rounded, so that sheets and sentences never differ.
+    """
+    step = INCH / 1000 if units == "in" else 0.01
+    steps = {"up": ceil(mm / step - WHOLE), "down": floor(mm / step + WHOLE)}.get(to, floor(mm / step + 0.5))
+    if steps == 0:
+        return "0"
+    return f"{steps / 1000:.3f}" if units == "in" else f"{steps / 100:.2f}".rstrip("0").rstrip(".")
+
+
 def format_fine(mm: float, units: str = "mm", up: bool = False) -> str:
-    """A fine length, a fit or a movement: "0.35 mm" or "0.014 in", rounded down, or `up` where less would flatter."""
-    step, places, unit = (INCH / 1000, 3, "in") if units == "in" else (0.01, 2, "mm")
-    steps = ceil(mm / step - WHOLE) if up else floor(mm / step + WHOLE)
-    shown = steps * step / (INCH if units == "in" else 1.0)
-    return f"{shown + 0.0:.{places}f} {unit}"
+    """A fine length with its unit, "0.35 mm" or "0.014 in", rounded down, or `up` where less would flatter."""
+    return f"{fine_figure(mm, units, 'up' if up else 'down')} {units}"
+
+
+def format_bit(mm: float, units: str = "mm") -> str:
+    """A bit by the measure it is sold in, whatever the units: "35 mm", "1-3/8 in"; in `units` where it is neither.
+
+    Metric bits go by half millimetres, inch bits by 64ths (common practice, no source).
+    """
+    if abs(mm * 2 - round(mm * 2)) < WHOLE:
+        return format_length(mm)
+    sixty_fourths = mm / INCH * 64
+    inch = abs(sixty_fourths - round(sixty_fourths)) < WHOLE or units == "in"
+    return format_length(mm, "in", 64) if inch else format_length(mm)
+
+
+def format_volume(mm3: float, units: str = "mm") -> str:
+    """A volume of wood: "2.35 l", or "143 in³" where lengths are read in inches."""
+    return f"{mm3 / INCH**3:.0f} in³" if units == "in" else f"{mm3 / VOLUMES['l']:.2f} l"
+
+
+def format_area(mm2: float, units: str = "mm") -> str:
+    """An area of glue or wood: "0.912 m²", or "9.82 ft²" where lengths are read in inches."""
+    return f"{mm2 / (12 * INCH) ** 2:.2f} ft²" if units == "in" else f"{mm2 / SQUARE_METRE:.3f} m²"
+
+
+def format_spread(rate: float, units: str = "mm") -> str:
+    """A glue rate given in g/m²: "180 g/m²", or "0.59 oz/ft²" where lengths are read in inches."""
+    ounce = 1000 * POUND / 16
+    return f"{rate / ounce * (12 * INCH) ** 2 / SQUARE_METRE:.2f} oz/ft²" if units == "in" else f"{rate:g} g/m²"
 
 
 def format_bore(mm: float, units: str = "mm") -> str:

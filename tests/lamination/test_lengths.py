@@ -9,10 +9,15 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from freecad_stacklam.lamination.lengths import (
+    fine_figure,
+    format_area,
+    format_bit,
     format_bore,
     format_fine,
     format_length,
     format_mass,
+    format_spread,
+    format_volume,
     parse_angle,
     parse_length,
     parse_lengths,
@@ -140,12 +145,32 @@ def test_what_is_shown_is_near(mm: float) -> None:
     assert abs(parse_length(format_length(mm, "in")) - mm) <= 25.4 / 64 + 1e-6
 
 
+def test_a_bit_is_named_by_the_measure_it_is_sold_in():
+    assert [format_bit(b) for b in (35.0, 12.5, 34.925, 25.4, 38.1)] == [
+        "35 mm", "12.5 mm", "1-3/8 in", "1 in", "1-1/2 in"
+    ]  # fmt: skip
+    assert format_bit(35.0, "in") == "35 mm" and format_bit(33.3) == "33.3 mm"
+    assert format_bit(33.3, "in") == "1-5/16 in"  # 33.3 mm is 1.311 in, 1-5/16 is 1.3125
+
+
+def test_areas_volumes_and_glue_rates_follow_the_units():
+    """180 g/m²: 28.3495 g to the ounce and 10.7639 ft² to the m² make 180 / 28.3495 / 10.7639 = 0.590."""
+    assert (format_spread(180.0), format_spread(180.0, "in")) == ("180 g/m²", "0.59 oz/ft²")
+    assert (format_area(1e6), format_area(1e6, "in")) == ("1.000 m²", "10.76 ft²")
+    assert (format_volume(2.5e6), format_volume(2.5e6, "in")) == ("2.50 l", "153 in³")
+
+
+def test_fits_are_rounded_by_one_function():
+    assert [fine_figure(0.1, "in", to) for to in ("down", "nearest", "up")] == ["0.003", "0.004", "0.004"]
+    assert [fine_figure(v) for v in (0.54, 0.0, 2.25, -0.001, 0.5)] == ["0.54", "0", "2.25", "0", "0.5"]
+
+
 def test_fine_lengths_never_flatter():
     # 0.1 mm is 0.003 937 in, 3.239 mm are 0.127 52 in: divided by 25.4 by hand.
     assert format_fine(0.1, "in") == "0.003 in" and format_fine(0.1, "in", up=True) == "0.004 in"
     assert format_fine(3.239) == "3.23 mm" and format_fine(3.239, "in") == "0.127 in"
     assert format_fine(3.231, up=True) == "3.24 mm" and format_fine(3.23) == "3.23 mm" == format_fine(3.23, up=True)
-    assert format_fine(-0.001, up=True) == "0.00 mm"
+    assert format_fine(-0.001, up=True) == "0 mm"
 
 
 def test_weights_are_told_in_pounds_with_inches():

@@ -12,7 +12,7 @@ from math import cos, radians, sin
 from shapely import Polygon
 
 from freecad_stacklam.benchsheets.drawing.sheet import Text
-from freecad_stacklam.lamination.lengths import INCH, format_length, rounded_down
+from freecad_stacklam.lamination.lengths import fine_figure, format_bit, format_length, rounded_down
 from freecad_stacklam.lamination.refusal import Refusal
 
 #: Fractions of an inch that rules are divided into.
@@ -149,22 +149,21 @@ def length_text(length: float, units: Units) -> str:
     return _in_each(units, "{}", length)
 
 
-def _fine(length: float, unit: str) -> str:
-    """Hundredths of a millimetre or thousandths of an inch: what is fitted and not measured off a rule."""
-    text = f"{length / INCH:.3f}" if unit == "in" else f"{length:.2f}".rstrip("0").rstrip(".")
-    return "0" if float(text) == 0.0 else text
+def fine_number(length: float, units: Units, to: str = "nearest") -> str:
+    """A fit, a clearance or a movement without its unit: mm to 0.01, inches to 0.001; to: see `fine_figure`."""
+    first = fine_figure(length, units.first, to)
+    return f"{first} [{fine_figure(length, units.second, to)}]" if units.both else first
 
 
-def fine_number(length: float, units: Units) -> str:
-    """A fit, a clearance or a movement without its unit: mm to 0.01, inches to 0.001."""
-    first = _fine(length, units.first)
-    return f"{first} [{_fine(length, units.second)}]" if units.both else first
-
-
-def fine_text(length: float, units: Units) -> str:
+def fine_text(length: float, units: Units, to: str = "nearest") -> str:
     """The same with its unit."""
-    first = f"{_fine(length, units.first)} {units.first}"
-    return f"{first} [{_fine(length, units.second)} {units.second}]" if units.both else first
+    first = f"{fine_figure(length, units.first, to)} {units.first}"
+    return f"{first} [{fine_figure(length, units.second, to)} {units.second}]" if units.both else first
+
+
+def bit_text(diameter: float, units: Units) -> str:
+    """A bit by the measure it is sold in: “35 mm”, “1-3/8 in”."""
+    return format_bit(diameter, units.first)
 
 
 def least_text(length: float, units: Units) -> str:

@@ -13,6 +13,7 @@ from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.dimension import STEP, chain, stepped
 from freecad_stacklam.benchsheets.drawing.lettering import (
     Units,
+    bit_text,
     fine_number,
     fine_text,
     least_text,
@@ -155,7 +156,7 @@ def _end_view(joint: JointPlan, blank: _Blank, x: float, y: float, n: int, units
 
 def _member_block(joint: JointPlan, units: Units) -> Block:
     def moved(value: float | None) -> str:
-        return "not known" if value is None else fine_number(value, units)
+        return "not known" if value is None else fine_number(value, units, "up")
 
     rows = []
     for member in joint.members:
@@ -196,7 +197,7 @@ def _drilling_block(rows: Sequence[Boring], units: Units) -> Block:
         for i, (x, y) in enumerate(row.centres):
             tip = "" if row.through else number(row.tip, units)
             rest = (depth, tip, row.side, row.when, f"{100 * row.chisel:.0f} %") if i == 0 else ("",) * 5
-            name = (where, f"Ø {number(row.diameter, units)} {row.kind}".rstrip()) if i == 0 else ("", "")
+            name = (where, f"Ø {bit_text(row.diameter, units)} {row.kind}".rstrip()) if i == 0 else ("", "")
             found.append((*name, number(x, units), number(y, units), *rest))
     return Block(
         f"Boring and chiselling, {unit_name(units)}: centres from the axis; depth of the walls, and to the bit's tip",

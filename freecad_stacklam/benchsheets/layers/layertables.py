@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from math import ceil, isfinite
 
 from freecad_stacklam.benchsheets.drawing.book import Book
-from freecad_stacklam.benchsheets.drawing.lettering import Units, length_text, number, size_text, unit_name
+from freecad_stacklam.benchsheets.drawing.lettering import Units, fine_text, length_text, number, size_text, unit_name
 from freecad_stacklam.benchsheets.layers.compass import Edge, arc_deviation, edges, size_words
 from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, shown_cuts
 from freecad_stacklam.benchsheets.layers.underside import hole_words, pin_blocks, template_cuts
@@ -143,22 +143,22 @@ def arc_block(loops: Sequence[Loop], units: Units) -> Block:
 
 def _cut_line_words(stack: StackPlan, layer: LayerPlan, arcs: Sequence[Edge], units: Units) -> list[str]:
     curved = sum(bool(edge.radius) for edge in arcs)
-    allowance = length_text(stack.allowance, units)
+    allowance, guard = length_text(stack.allowance, units), fine_text(stack.guard, units)
     if len(arcs) > MOST_EDGES:
         return [f"The cut line has {len(arcs)} straights and arcs: saw it by the full-size template."]
     words = []
     off = arc_deviation(layer, stack.allowance + stack.guard)
     if curved and off is not None:
-        limit = ceil(off * 10 - WHOLE) / 10 or 0.1
+        limit = fine_text(ceil(off * 10 - WHOLE) / 10 or 0.1, units, "up")
         whole = all(edge.whole for edge in arcs)
         what = "The cut line is a circle" if whole and len(arcs) == 1 else f"The cut line is {curved} arcs"
         more = f" and {len(arcs) - curved} straights" if curved < len(arcs) else ""
         words.append(
-            f"{what}{more}: allowance {allowance}, guard {stack.guard:g} mm for the computation, and what the "
-            f"fit adds, ≤ {limit:.1f} mm; nowhere less."
+            f"{what}{more}: allowance {allowance}, guard {guard} for the computation, and what the "
+            f"fit adds, ≤ {limit}; nowhere less."
         )
     else:
-        words.append(f"The cut line stands {allowance} outside the form, and {stack.guard:g} mm for the computation.")
+        words.append(f"The cut line stands {allowance} outside the form, and {guard} for the computation.")
     return words
 
 
@@ -186,7 +186,9 @@ def layer_blocks(book: Book, stack: StackPlan, drawing: LayerDrawing, arcs: Sequ
     for joint in _joints_here(plan, layer):
         member = next((m for m in joint.members if m.stack == stack.name), None)
         if member is not None and member.relief:
-            words.append(f"“{joint.name}”: the outline has {member.relief:.1f} mm relief on each end-grain wall.")
+            words.append(
+                f"“{joint.name}”: the outline has {fine_text(member.relief, units)} relief on each end-grain wall."
+            )
         if member is not None and member.wedge is not None:
             words.append(f"“{joint.name}” is wedged here: flare the end-grain walls, see its joint sheet.")
     if any(cut.kind == "mortise" for cut in template_cuts(stack, layer)):

@@ -9,7 +9,7 @@ from freecad_stacklam.benchsheets.drawing.lettering import Units, in_inches, num
 from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, Sheet, Text
 from freecad_stacklam.benchsheets.pages.listpage import TableRow, list_page, rows_per_page, table
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
-from freecad_stacklam.lamination.lengths import INCH
+from freecad_stacklam.lamination.lengths import INCH, POUND
 from freecad_stacklam.lamination.plan.bill import BillRow
 
 
@@ -32,7 +32,7 @@ def _figures(row: BillRow, units: Units) -> TableRow:
             length(row.width),
             volume,
             "" if row.board_feet is None else f"{row.board_feet:.2f}",
-            "" if row.mass is None else f"{row.mass:.2f}",
+            "" if row.mass is None else f"{row.mass / (POUND if in_inches(units) else 1.0):.2f}",
         ),
         bold=row.item == "total",
     )
@@ -42,7 +42,17 @@ def bill_sheets(book: Book) -> list[Sheet]:
     """The bill of wood, a row per blank, tenon and total."""
     paper, units = book.desk.portrait(), book.units
     unit, volume = unit_name(units), "in³" if in_inches(units) else "litres"
-    heads = ("piece", "species", "no.", f"thick {unit}", f"long {unit}", f"wide {unit}", volume, "bd ft", "kg")
+    heads = (
+        "piece",
+        "species",
+        "no.",
+        f"thick {unit}",
+        f"long {unit}",
+        f"wide {unit}",
+        volume,
+        "bd ft",
+        "lb" if in_inches(units) else "kg",
+    )
     shares = (44.0, 28.0, 9.0, 18.0, 20.0, 20.0, 16.0, 15.0, 13.0)
     left = (True, True, *[False] * 7)
     rows = [_figures(row, units) for row in book.plan.bill]

@@ -11,7 +11,7 @@ from math import pi
 
 from freecad_stacklam.lamination.bill.woodbill import wood_rows
 from freecad_stacklam.lamination.cells import safe_cell
-from freecad_stacklam.lamination.lengths import INCH, format_bore, format_length
+from freecad_stacklam.lamination.lengths import INCH, POUND, format_bore, format_length
 from freecad_stacklam.lamination.plan.bill import BillRow
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
@@ -163,7 +163,7 @@ def _total(name: str, rows: Sequence[BillRow], how: str) -> BillRow:
 
 def csv_text(rows: Sequence[BillRow], units: str = "mm") -> str:
     """The bill as comma-separated text with lines ended as RFC 4180 says, sizes in mm or inches as the heads tell."""
-    one = INCH if units == "in" else 1.0
+    one, pound = (INCH, POUND) if units == "in" else (1.0, 1.0)
     unit = "in" if units == "in" else "mm"
     text = io.StringIO()
     writer = csv.writer(text)
@@ -171,14 +171,14 @@ def csv_text(rows: Sequence[BillRow], units: str = "mm") -> str:
     priced = any(row.cost is not None for row in rows)
     writer.writerow([
         "item", "name", "species", "count", f"thickness {unit}", f"length {unit}", f"width {unit}", f"area {unit}2",
-        f"volume {unit}3", "board feet", "mass kg", "how",
+        f"volume {unit}3", "board feet", "mass lb" if units == "in" else "mass kg", "how",
         *(["cost"] if priced else []),
     ])  # fmt: skip
     for row in rows:
         writer.writerow([
             safe_cell(row.item), safe_cell(row.name), safe_cell(row.species), row.count,
             _figure(row.thickness, one), _figure(row.length, one), _figure(row.width, one), _figure(row.area, one**2),
-            _figure(row.volume, one**3), _figure(row.board_feet, 1.0), _figure(row.mass, 1.0), safe_cell(row.how),
+            _figure(row.volume, one**3), _figure(row.board_feet, 1.0), _figure(row.mass, pound), safe_cell(row.how),
             *([_figure(row.cost, 1.0)] if priced else []),
         ])  # fmt: skip
     return text.getvalue()

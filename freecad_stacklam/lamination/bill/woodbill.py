@@ -11,7 +11,7 @@ from math import ceil
 
 import shapely
 
-from freecad_stacklam.lamination.lengths import CUBIC_METRE, SQUARE_METRE
+from freecad_stacklam.lamination.lengths import SQUARE_METRE, format_area, format_length, format_spread, format_volume
 from freecad_stacklam.lamination.plan.bill import BillRow
 from freecad_stacklam.lamination.plan.boards import BoardCut, BoardsPlan
 from freecad_stacklam.lamination.plan.joints import JointPlan
@@ -33,10 +33,10 @@ def wood_rows(plan: Plan, tenons: dict[str, int]) -> list[BillRow]:
         return []
     rows = _board_rows(boards)
     if boards.plan:
-        rows += _totals(boards) + _grade_rows(boards)
+        rows += _totals(boards) + _grade_rows(boards, plan.units)
         rows.append(_waste(plan, boards))
     rows += _spare_rows(boards)
-    rows += [_tenon_stock(joint, tenons.get(joint.name, 1)) for joint in plan.joints]
+    rows += [_tenon_stock(joint, tenons.get(joint.name, 1), plan.units) for joint in plan.joints]
     rows.append(_glue(plan, boards))
     return rows
 
@@ -91,7 +91,7 @@ def _totals(boards: BoardsPlan) -> list[BillRow]:
     return rows
 
 
-def _grade_rows(boards: BoardsPlan) -> list[BillRow]:
+def _grade_rows(boards: BoardsPlan, units: str) -> list[BillRow]:
     """Boards to buy besides where the grade promises less clear wood than the plan cuts from them."""
     rows = []
     for (name, on_hand), alike in _kinds(boards).items():
@@ -103,7 +103,7 @@ def _grade_rows(boards: BoardsPlan) -> list[BillRow]:
         more = ceil(pieces / (clear * b.length * b.width) - WHOLE) - len(alike)
         how = (
             f"per board; {b.grade} is {100 * clear:.1f} % clear by its grade (NHLA), so at least "
-            f"{100 * (1 / clear - 1):.0f} % is added to the pieces' {pieces / SQUARE_METRE:.2f} m²; a floor, not a "
+            f"{100 * (1 / clear - 1):.0f} % is added to the pieces' {format_area(pieces, units)}; a floor, not a "
             "promise"
         )
         feet = tally(b.thickness, b.width, b.length)
@@ -124,8 +124,8 @@ def _waste(plan: Plan, boards: BoardsPlan) -> BillRow:
     kept = sum(b.thickness * dx * dy for b in boards.plan for _, _, dx, dy in b.offcuts)
     return BillRow(
         "waste", "Boards less blanks", "", 1, volume=bought - blanks,
-        how=f"all boards used less all blanks as sawn, {share:.0f} % of the blanks; {kept / CUBIC_METRE:.4f} m³ of it "
-        "are offcuts worth keeping",
+        how=f"all boards used less all blanks as sawn, {share:.0f} % of the blanks; {format_volume(kept, plan.units)} "
+        "of it are offcuts worth keeping",
     )  # fmt: skip
 
 
@@ -140,14 +140,14 @@ def _spare_rows(boards: BoardsPlan) -> list[BillRow]:
     ]  # fmt: skip
 
 
-def _tenon_stock(joint: JointPlan, count: int) -> BillRow:
+def _tenon_stock(joint: JointPlan, count: int, units: str) -> BillRow:
     sides = sorted((joint.tenon.size[0] + 2 * TENON_PLANING, joint.tenon.size[-1] + 2 * TENON_PLANING))
     length = joint.tenon.length + 2 * TENON_TRIM
     return BillRow(
         "tenon stock", joint.name, joint.tenon.species, count, sides[0], length, sides[1], length * sides[1],
         sides[0] * sides[1] * length, blank_board_feet(sides[0], length, sides[1]),
-        how=f"per piece; the tenon with {TENON_TRIM:g} mm at each end and {TENON_PLANING:g} mm on every side; not in "
-        "the boards above",
+        how=f"per piece; the tenon with {format_length(TENON_TRIM, units)} at each end and "
+        f"{format_length(TENON_PLANING, units)} on every side; not in the boards above",
     )  # fmt: skip
 
 
@@ -170,6 +170,6 @@ def _glue(plan: Plan, boards: BoardsPlan) -> BillRow:
     area = faces + edges
     return BillRow(
         "glue", "Glue", "", 1, area=area, mass=area / SQUARE_METRE * boards.glue_spread / 1000,
-        how=f"{faces / SQUARE_METRE:.3f} m² between layers and {edges / SQUARE_METRE:.3f} m² between staves, at "
-        f"{boards.glue_spread:g} g/m² on one face; squeeze-out is not added",
+        how=f"{format_area(faces, plan.units)} between layers and {format_area(edges, plan.units)} between staves, at "
+        f"{format_spread(boards.glue_spread, plan.units)} on one face; squeeze-out is not added",
     )  # fmt: skip

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 import shapely
 from shapely.geometry import Polygon
 
+from freecad_stacklam.lamination.lengths import format_length, format_place, rounded_down
 from freecad_stacklam.lamination.plan.areas import areas_of, blank_area, cut_plan
 from freecad_stacklam.lamination.plan.boards import Stave
 from freecad_stacklam.lamination.plan.checks import Check
@@ -61,9 +62,12 @@ def loose_pieces(
     return tuple(found)
 
 
-def edge_glue_checks(stack: StackPlan, staves: Sequence[Stave], least: float = LEAST_EDGE) -> list[Check]:
+def edge_glue_checks(
+    stack: StackPlan, staves: Sequence[Stave], least: float = LEAST_EDGE, units: str = "mm"
+) -> list[Check]:
     """A verdict on the hollow layers of a stack that are made of these staves; none where nothing is hollow or no stave
-    is planned. least: edge glue, mm, below which a piece counts as loose."""
+    is planned. least: edge glue, mm, below which a piece counts as loose. units: "mm" or
+    "in", how the sentences tell lengths."""
     strips: dict[int, dict[str, Polygon]] = {}
     for stave in staves:
         if stave.stack == stack.name:
@@ -73,13 +77,15 @@ def edge_glue_checks(stack: StackPlan, staves: Sequence[Stave], least: float = L
         return []
     loose = [piece for layer in hollow for piece in loose_pieces(layer, strips[layer.number], least)]
     name = f"{stack.name}: edge glue of pieces around voids"
+    wanted = format_length(least, units)
     if not loose:
-        says = f"Every piece of a stave around the voids of {stack.name} has at least {least:g} mm of edge glue."
+        says = f"Every piece of a stave around the voids of {stack.name} has at least {wanted} of edge glue."
         return [Check(name, "ok", 0.0, 0.0, "pieces", "common practice, no source", says)]
     worst = min(loose, key=lambda p: p.length)
-    x, y = (f"{round(c) + 0.0:g}" for c in worst.place)
+    length = format_length(rounded_down(worst.length, units), units)
     says = (
-        f"{len(loose)} pieces around the voids of {stack.name} have less than {least:g} mm of edge glue; {worst.stave} "
-        f"at ({x}, {y}) has {worst.length:.0f} mm: glue the blank before its void is sawn, or move the seam."
+        f"{len(loose)} pieces around the voids of {stack.name} have less than {wanted} of edge glue; {worst.stave} "
+        f"at ({format_place(worst.place, units)}) has {length}: glue the blank before its void "
+        "is sawn, or move the seam."
     )
     return [Check(name, "caution", float(len(loose)), 0.0, "pieces", "common practice, no source", says)]

@@ -58,7 +58,10 @@ def assemble(
     anew. plan_wood: plans staves and boards, where the settings ask for them."""
     by_name = {s.name: s for s in stacks}
     meshes = {f.name: f.mesh for f in forms}
-    placed = [place_joint(j, by_name, meshes, table, settings.shop.bits) for j in joints]
+    placed = [
+        place_joint(j, by_name, meshes, table, settings.shop.bits, settings.units, settings.shop.drill_stroke)
+        for j in joints
+    ]
     for joint in placed:
         for member in joint.members:
             by_name[member.stack] = cut_layers(by_name[member.stack], joint)

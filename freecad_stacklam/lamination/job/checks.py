@@ -56,7 +56,7 @@ def checks_of(
         if stack.movement is not None:
             found += dowel_checks(stack, table, stack.movement.swing, plan.units)
         if plan.boards is not None:
-            found += edge_glue_checks(stack, plan.boards.staves)
+            found += edge_glue_checks(stack, plan.boards.staves, units=plan.units)
     for joint in plan.joints:
         found += joint_checks(joint, joint_cover, embed_ratio, units=plan.units)
     return tuple(found)

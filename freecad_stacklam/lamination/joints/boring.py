@@ -5,6 +5,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from math import ceil
 
 import numpy as np
@@ -14,11 +15,12 @@ from numpy.typing import NDArray
 from freecad_stacklam.lamination.form.frame import direction_to_stack, to_stack
 from freecad_stacklam.lamination.joints.cover import Cylinder
 from freecad_stacklam.lamination.joints.mortise import through_waste
+from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.plan.jointaxis import JointAxis
 from freecad_stacklam.lamination.plan.joints import Boring, JointMember, JointPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.settings.shop import Bit
-from freecad_stacklam.lamination.tolerances import LEAST_CUT, ROUNDING, WHOLE
+from freecad_stacklam.lamination.tolerances import LEAST_CUT, PARALLEL, ROUNDING, WHOLE
 
 Floats = NDArray[np.float64]
 
@@ -26,6 +28,8 @@ Floats = NDArray[np.float64]
 COMMON_BITS = tuple(Bit(diameter) for diameter in (
     6.0, 8.0, 10.0, 12.0, 15.0, 16.0, 18.0, 20.0, 22.0, 25.0, 26.0, 28.0, 30.0, 32.0, 35.0, 38.0, 40.0, 45.0, 50.0,
 ))  # fmt: skip
+#: The same of a shop that works in inches, in sixteenths.
+INCH_BITS = tuple(Bit(n * INCH / 16) for n in (4, 5, 6, 7, 8, 9, 10, 11, 12, 14, 16, 18, 20, 22, 24, 26, 28, 30, 32))
 #: A rim bit's or brad point's tip lies within this radius, mm; a spade's within this part of its diameter.
 _SPIKE, _SPADE = 3.0, 0.25
 #: A cone stands as so many cylinders around it.
@@ -35,17 +39,24 @@ _NEARLY = 0.125
 
 
 def borings_of(
-    joint: JointPlan, stacks: Sequence[StackPlan], bits: Sequence[Bit] = (), chisel_reach: float = 100.0
+    joint: JointPlan,
+    stacks: Sequence[StackPlan],
+    bits: Sequence[Bit] = (),
+    chisel_reach: float = 100.0,
+    units: str = "mm",
+    stroke: float | None = None,
+    before: bool = True,
 ) -> tuple[Boring, ...]:
     """The drilling table of a joint.
 
-    A mortise within the chisel's reach (from both faces when it goes through) is bored in the assembled stack; a deeper
-    one layer by layer before glue-up, each layer from its own datum, and so is a stopped one that ends on a glue line:
-    each of its layers is bored through, no point goes deeper, and its bottom is flat. bits: those at hand (none: the
-    common ones); chisel_reach: mm.
+    Where the axis stands square to the layers the mortise is cut layer by layer before glue-up, each layer from its own
+    datum, and a waxed dummy tenon keys them (`before`: as the trade prefers it). Otherwise one within the chisel's
+    reach (from both faces when it goes through) is bored in the assembled stack; a deeper one, and a stopped one that
+    ends on a glue line, layer by layer: there each layer is bored through and no point goes deeper. bits: those at hand
+    (none: the common ones of shops that work in `units`); chisel_reach: mm; stroke: of the drill press, mm, if known.
     """
     axis = joint.axis
-    bit = bit_for(joint.size, bits)
+    bit = bit_for(joint.size, bits, units)
     places = bored_at(joint.section, joint.size, bit.diameter)
     chisel = _left(joint, places, bit.diameter)
     rows: list[Boring] = []
@@ -53,7 +64,8 @@ def borings_of(
         start, end = through_waste(stack, joint, member)
         open_top = _opens_upwards(stack, joint, member)
         reach = (end - start) / (2 if member.through else 1)
-        if reach <= chisel_reach and not ends_on_glue_line(stack, member):
+        square = abs(float(direction_to_stack(stack.frame, axis.along)[2])) > 1.0 - PARALLEL
+        if not (before and square) and reach <= chisel_reach and not ends_on_glue_line(stack, member):
             height = end if open_top else start
             whole = member.through
             centres = _centres(axis, stack, places, height)
@@ -68,7 +80,7 @@ def borings_of(
             side = "top" if high > layer.top - LEAST_CUT else "bottom"
             centres = _centres(axis, stack, places, high if side == "top" else low)
             rows.append(_row(bit, stack.name, layer.number, high - low, whole, centres, chisel, side, "before glue-up"))
-    return tuple(rows)
+    return tuple(replace(row, stroke=stroke) for row in rows)
 
 
 def _opens_upwards(stack: StackPlan, joint: JointPlan, member: JointMember) -> bool:
@@ -91,9 +103,10 @@ def ends_on_glue_line(stack: StackPlan, member: JointMember) -> bool:
     return not member.through and any(abs(z - end) < LEAST_CUT for z in inner for end in (member.start, member.end))
 
 
-def bit_for(size: Sequence[float], bits: Sequence[Bit] = ()) -> Bit:
-    """The largest bit that fits a mortise of that size, or the smallest there is."""
-    shop = bits or COMMON_BITS
+def bit_for(size: Sequence[float], bits: Sequence[Bit] = (), units: str = "mm") -> Bit:
+    """The largest bit that fits a mortise of that size, or the smallest there is; without a list those that shops which
+    work in `units` keep."""
+    shop = bits or (INCH_BITS if units == "in" else COMMON_BITS)
     fitting = [b for b in shop if b.diameter <= min(size) + ROUNDING]
     return max(fitting, key=lambda b: b.diameter) if fitting else min(shop, key=lambda b: b.diameter)
 

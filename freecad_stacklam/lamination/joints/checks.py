@@ -5,7 +5,14 @@
 from __future__ import annotations
 
 from freecad_stacklam.lamination.joints.wedges import STRAIN_SHARE
-from freecad_stacklam.lamination.lengths import format_fine, format_length, format_place, rounded_down
+from freecad_stacklam.lamination.lengths import (
+    fine_figure,
+    format_bit,
+    format_fine,
+    format_length,
+    format_place,
+    rounded_down,
+)
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan, Wedge
 from freecad_stacklam.lamination.tolerances import HALF_PERCENT, ROUNDING
@@ -33,7 +40,7 @@ def joint_checks(
     """All verdicts on one joint. cover: mm of wood over it; embed_ratio: depth of a stopped tenon in thicknesses;
     share: part of the form's width that its mortise may take. units: "mm" or "in", how the sentences tell lengths."""
     found = [_joint_cover(joint, cover, units), *_embedding(joint, embed_ratio, units)]
-    found += _reaches(joint, units)
+    found += [*_reaches(joint, units), *_strokes(joint, units)]
     for member in joint.members:
         found.append(_proportion(joint, member, share))
         found += _over_the_year(joint, member, units)
@@ -90,10 +97,10 @@ def _reaches(joint: JointPlan, units: str) -> list[Check]:
     found = []
     for stack in dict.fromkeys(row.stack for row in joint.drilling if row.reach is not None):
         rows = [row for row in joint.drilling if row.stack == stack and row.reach is not None]
-        needed = max(row.depth / 2 if row.through else row.tip for row in rows)
+        needed = max(row.fed for row in rows)
         reach = min(row.reach for row in rows if row.reach is not None)
         short = needed > reach + ROUNDING
-        bit, deep = format_length(rows[0].diameter, units), format_length(needed, units)
+        bit, deep = format_bit(rows[0].diameter, units), format_length(needed, units)
         says = f"The Ø {bit} bit bores {deep} deep in {stack} for “{joint.name}”" + (
             f", more than the {format_length(reach, units)} that it reaches: take a longer one, "
             "or an extension by its manual."
@@ -103,6 +110,27 @@ def _reaches(joint: JointPlan, units: str) -> list[Check]:
         verdict = "caution" if short else "ok"
         source = "geometry of the plan; reach: the maker's own"
         found.append(Check(f"{joint.name}: reach of the bit in {stack}", verdict, needed, reach, "mm", source, says))
+    return found
+
+
+def _strokes(joint: JointPlan, units: str) -> list[Check]:
+    """Whether the drill press feeds as deep as a hole goes, where its stroke is known."""
+    found = []
+    for stack in dict.fromkeys(row.stack for row in joint.drilling if row.stroke is not None):
+        rows = [row for row in joint.drilling if row.stack == stack and row.stroke is not None]
+        needed, stroke = max(row.fed for row in rows), min(row.stroke for row in rows if row.stroke is not None)
+        short = needed > stroke + ROUNDING
+        says = f"The drill press feeds {format_length(needed, units)} for “{joint.name}” in {stack}" + (
+            f", more than its stroke of {format_length(stroke, units)}: bore in two goes, with the work clamped, the "
+            "drill stopped and the table raised between them, as its manual says."
+            if short
+            else f", within its stroke of {format_length(stroke, units)}."
+        )
+        verdict = "caution" if short else "ok"
+        source = "geometry of the plan; stroke: the maker's own"
+        found.append(
+            Check(f"{joint.name}: stroke of the drill in {stack}", verdict, needed, stroke, "mm", source, says)
+        )
     return found
 
 
@@ -195,7 +223,7 @@ def _wedged_movement(joint: JointPlan, member: JointMember, units: str) -> Check
     assert member.movement_along is not None
     room = 2 * joint.clearance
     tight = member.movement_along > room + ROUNDING
-    moves = format_fine(member.movement_along, units, up=tight)
+    moves = format_fine(member.movement_along, units, up=True)
     says = (
         f"Over {joint.swing:g} % points of moisture the wedged tenon of “{joint.name}” moves "
         f"{moves} "
@@ -218,10 +246,12 @@ def _movement(joint: JointPlan, member: JointMember, units: str) -> Check:
     assert member.movement_along is not None
     room = 2 * (joint.clearance + member.relief)
     tight = member.movement_along > room + ROUNDING
-    moves = format_fine(member.movement_along, units, up=tight)
+    moves, gives = format_fine(member.movement_along, units, up=True), format_fine(room, units)
+    if not tight and float(fine_figure(room, units, "down")) < float(fine_figure(member.movement_along, units, "up")):
+        gives = "as much"  # less than the last place apart: each rounded for safety would contradict the verdict
     says = (
         f"Over {joint.swing:g} % points of moisture the tenon of “{joint.name}” moves {moves} "
-        f"along the grain of {member.stack}, which does not; the mortise gives it {format_fine(room, units)}"
+        f"along the grain of {member.stack}, which does not; the mortise gives it {gives}"
     ) + (": cut relief on its two end-grain walls." if tight else ".")
     source = "FPL-GTR-282 (2021), Eq. 13-2 and 13-3, from total shrinkage"
     verdict = "caution" if tight else "ok"

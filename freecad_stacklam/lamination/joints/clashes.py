@@ -10,6 +10,7 @@ from itertools import combinations
 
 import shapely
 
+from freecad_stacklam.lamination.lengths import format_length, rounded_down
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.layers import Cut, StackPlan
 from freecad_stacklam.lamination.plan.outline import polygon_of
@@ -66,13 +67,14 @@ def clash_checks(plan: Plan, nearer_than: float = LEAST_APART) -> tuple[Check, .
     found = []
     for stack in plan.stacks:
         for clash in clashes_in(stack, nearer_than):
+            left = format_length(rounded_down(clash.apart, plan.units), plan.units)
             where = f"in layer {clash.layer} of {clash.stack}"
             if clash.apart < ROUNDING:
                 one = clash.one[0].upper() + clash.one[1:]
                 says = f"{one} and {clash.other} run into each other {where}: move one of them."
             else:
                 says = (
-                    f"Only {clash.apart:.1f} mm of wood is left between {clash.one} and {clash.other} {where}: "
+                    f"Only {left} of wood is left between {clash.one} and {clash.other} {where}: "
                     "move them apart, or cut with care."
                 )
             found.append(

@@ -35,11 +35,14 @@ def place_joint(
     meshes: Mapping[str, Mesh],
     table: Mapping[str, Species] | None = None,
     bits: Sequence[Bit] = (),
+    units: str = "mm",
+    stroke: float | None = None,
 ) -> JointPlan:
     """Run the joint through its members and measure it.
 
     stacks and meshes: by name; the meshes in model coordinates. table: species, for the movement of the tenon in its
-    mortise; without it no relief is cut. bits: those that the shop owns. Raises Refusal when the joint cannot be
+    mortise; without it no relief is cut. bits: those that the shop owns; without them those
+    that shops which work in `units` keep. stroke: of its drill press, mm. Raises Refusal when the joint cannot be
     made as asked.
     """
     name = settings.name
@@ -55,7 +58,7 @@ def place_joint(
     plan = section_outline(settings.section, settings.size)
     feelers = feelers_of(convex_plan(plan))
 
-    bit = bit_for(settings.size, bits)
+    bit = bit_for(settings.size, bits, units)
     places = bored_at(settings.section, settings.size, bit.diameter)
     spans, members, covers = [], [], []
     for i, (run, mouths) in enumerate(zip(chain, mouths_of(chain, feelers))):
@@ -118,7 +121,9 @@ def place_joint(
             for m, run, out in zip(members, chain, beyond)
         ]
         joint = replace(joint, members=tuple(wedged))
-    return replace(joint, drilling=borings_of(joint, [stacks[m.stack] for m in members], bits, settings.chisel_reach))
+    of_members = [stacks[m.stack] for m in members]
+    rows = borings_of(joint, of_members, bits, settings.chisel_reach, units, stroke, settings.before_glue_up)
+    return replace(joint, drilling=rows)
 
 
 def _triple(values: Floats) -> tuple[float, float, float]:

@@ -95,6 +95,12 @@ class Boring:
     kind: str = ""
     point: float = 0.0
     reach: float | None = None
+    stroke: float | None = None  # of the drill press, where it is known
+
+    @property
+    def fed(self) -> float:
+        """How deep the drill feeds, mm: a through hole is bored from both faces until the bit's full width has met."""
+        return self.depth / 2 if self.through else self.tip
 
     @property
     def tip(self) -> float:

@@ -11,6 +11,7 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.kinds import (
     ANGLE,
     AXIS,
+    BOOLEAN,
     POINT,
     SIZE,
     TEXT,
@@ -61,8 +62,8 @@ class JointSettings(Record):
 
     `size` is the mortise: one side (square), two sides (rectangle) or the diameter (round); `turn` turns the section
     about the axis. `ends` says how a through end is finished. `swing` is the season's change in moisture content,
-    % points; `relief` on each end-grain wall (None: what the movement calls for). A mortise deeper than `chisel_reach`
-    is cut layer by layer before glue-up.
+    % points; `relief` on each end-grain wall (None: what the movement calls for). A mortise is cut layer by
+    layer before glue-up with `before_glue_up`, else only where it is deeper than `chisel_reach`.
     """
 
     NOUN: ClassVar[str] = "joint"
@@ -111,8 +112,12 @@ class JointSettings(Record):
         by_hand="none and 0 mm are two things",
     )  # fmt: skip
     chisel_reach: float = option(
-        100.0, SIZE, "Chisels reach", "A mortise deeper than this is cut layer by layer before glue-up", group="Bench"
+        100.0, SIZE, "Chisels reach", "A mortise deeper than this is always cut layer by layer", group="Bench"
     )
+    before_glue_up: bool = option(
+        True, BOOLEAN, "Mortise before glue-up", "Each layer's mortise is cut before the layers are glued over a waxed "
+        "dummy tenon, where the axis stands square to them", group="Bench",
+    )  # fmt: skip
     species: str = option(
         "", TEXT, "Wood of the tenon", "Wood of the tenon; left out: that of the first stack", group="Tenon"
     )

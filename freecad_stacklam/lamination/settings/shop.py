@@ -155,6 +155,10 @@ class ShopSettings(Record):
         group="Staves",
     )  # fmt: skip
     glue_spread: float = option(180.0, number(0), "Glue", "Glue on one face, g/m²", group="Glue")
+    drill_stroke: float | None = option(
+        None, SIZE, "Drill stroke", "How far the drill press feeds without moving its table; left out, nothing is said "
+        "about it", group="Drill press",
+    )  # fmt: skip
     band_saw: BandSaw | None = table(BandSaw, "Band saw", "The band saw that blanks are cut on")
     bits: tuple[Bit, ...] = tables(Bit, "Bits", "Bits for mortises; none: the sizes that shops keep")
     given: tuple[str, ...] = ()

@@ -258,6 +258,11 @@ def inches_are_shown() -> bool:
     return inches >= 1.0 - ROUNDING and abs(inches - round(inches)) < ROUNDING
 
 
+def units_shown() -> str:
+    """How sentences tell lengths in this window, "in" or "mm"."""
+    return "in" if inches_are_shown() else "mm"
+
+
 def choice(name: str, items: list[tuple[str, Any]], chosen: Any = None, tip: str = "") -> Any:
     """A drop-down list; items are (text, data)."""
     box = QtWidgets.QComboBox()

@@ -73,7 +73,7 @@ class CutBoardsPanel(Panel):
     def _build(self) -> None:
         start = self._wood.shop
         # What is not asked here: the rack says how wide boards are, the glue-up how much glue they take.
-        self.fields = RowFields(start, without=("max_stave", "glue_spread"), words=WORDS)
+        self.fields = RowFields(start, without=("max_stave", "glue_spread", "drill_stroke"), words=WORDS)
         self.figures = {name: figure(name) for name in ("staves", "boards", "buy", "yield", "cost", "best", "method")}
         takes, _ = group(
             translate("StackLam", "What it takes"),

@@ -13,7 +13,7 @@ import numpy as np
 
 from freecad_stacklam.data import species_table
 from freecad_stacklam.docobjects.base.protocols import JointObject, StackObject
-from freecad_stacklam.docobjects.family import shop_in
+from freecad_stacklam.docobjects.family import job_in, shop_in
 from freecad_stacklam.docobjects.forms.shapes import tenon_shape
 from freecad_stacklam.docobjects.making.joints import change_joint, make_joint
 from freecad_stacklam.docobjects.reading.joints import settings_of_joint
@@ -36,6 +36,7 @@ from freecad_stacklam.workbench.fields.fields import (
     set_value,
     show_row,
     side_by_side,
+    units_shown,
     value_of,
 )
 from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, says_no_plainly
@@ -270,8 +271,11 @@ class JointPanel(Panel):
 
     def figures(self) -> JointPlan:
         """The joint for the values as they stand."""
-        bits = settings_of_shop(shop_in(self.stacks[0].Document)).bits
-        return place_joint(self.settings(), self._plans, self._meshes, species_table(), bits)
+        shop, job = settings_of_shop(shop_in(self.stacks[0].Document)), job_in(self.stacks[0].Document)
+        units = str(job.Units) if job is not None else units_shown()
+        return place_joint(
+            self.settings(), self._plans, self._meshes, species_table(), shop.bits, units, shop.drill_stroke
+        )
 
     def show_figures(self) -> None:
         """See Panel."""

@@ -5,8 +5,9 @@
 from __future__ import annotations
 
 from freecad_stacklam.lamination.joints.checks import JOINT_COVER, joint_checks
+from freecad_stacklam.lamination.lengths import format_bit, format_fine
 from freecad_stacklam.lamination.plan.joints import JointPlan
-from freecad_stacklam.workbench.fields.fields import shown_length
+from freecad_stacklam.workbench.fields.fields import shown_length, units_shown
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 
 #: How a tenon's size is read.
@@ -21,20 +22,25 @@ def figures_of(joint: JointPlan) -> dict[str, str]:
     """The figures that follow the typing, by the names of their labels."""
     sizes = " × ".join(shown_length(size) for size in joint.tenon.size)
     wedges = [(m.stack, m.wedge) for m in joint.members if m.wedge is not None]
-    bits = sorted({(row.when, row.diameter) for row in joint.drilling})
+    bits = dict.fromkeys((row.stack, row.diameter, row.kind, row.when) for row in joint.drilling)
     return {
         "tenon": translate("StackLam", "{} {}, {} long").format(
             sizes, translate("StackLam", SHAPES[joint.tenon.section]), shown_length(joint.tenon.length)
         ),
         "cover": shown_length(joint.least_cover) if joint.least_cover >= 0 else translate("StackLam", "none"),
         "coverPlace": "x {}, y {}, z {}".format(*(shown_length(v) for v in joint.cover_place)),
-        "walls": "; ".join(f"{m.stack}: {shown_length(m.relief)} a wall" for m in joint.members if m.relief > 0)
+        "walls": "; ".join(
+            f"{m.stack}: {format_fine(m.relief, units_shown(), up=True)} a wall" for m in joint.members if m.relief > 0
+        )
         or translate("StackLam", "none"),
         "wedges": "; ".join(
-            f"{stack}: {w.count}, {shown_length(w.length)} long, {shown_length(w.thickness)} thick"
+            f"{stack}: {w.count}, {shown_length(w.length)} long, {format_fine(w.thickness, units_shown())} thick"
             for stack, w in wedges
         ),
-        "boring": "; ".join(f"{shown_length(bit)} bit, {time}" for time, bit in bits) or "–",
+        "boring": "; ".join(
+            f"{stack}: {format_bit(bit, units_shown())} {kind} bit, {when}" for stack, bit, kind, when in bits
+        )
+        or "–",
     }
 
 
@@ -52,4 +58,4 @@ def sentence_of(joint: JointPlan) -> str:
             "StackLam",
             "The mortise breaks out of the finished surface by {}: make it smaller or shallower, or move it.",
         ).format(shown_length(-joint.least_cover))
-    return "\n".join(c.says for c in joint_checks(joint) if c.verdict != "ok")
+    return "\n".join(c.says for c in joint_checks(joint, units=units_shown()) if c.verdict != "ok")

@@ -19,7 +19,7 @@ def test_square_mortise_of_one_bit_leaves_the_chisel_its_corners():
     pieces = post_and_top()
     # A square bored with one bit of its width: 1 − π/4 is left (elementary geometry). 35 mm wide, 38 mm deep is a usual
     # size (common practice, no source).
-    found = joint(pieces, size=(35.0,), embed=(("Post", 36.0), ("Top", None)))
+    found = joint(pieces, size=(35.0,), embed=(("Post", 36.0), ("Top", None)), before_glue_up=False)
     post, top = found.drilling
     assert (post.diameter, post.layer, post.when) == (35.0, None, "after glue-up")
     assert post.chisel == pytest.approx(1 - np.pi / 4, abs=1e-4)
@@ -141,11 +141,30 @@ def test_the_tip_counts_against_the_wood_left_over_a_stopped_mortise(kind, cover
 def test_a_stopped_mortise_that_ends_on_a_glue_line_is_cut_before_glue_up():
     """Layers of 45 mm: 60 mm and 2 mm of room go down from 300 to 238 mm, no glue line; 73 and 2 to 225 mm, which is
     one."""
-    deep = joint(post_and_top(), embed=(("Post", 60.0), ("Top", None)))
-    line = joint(post_and_top(), embed=(("Post", 73.0), ("Top", None)))
+    deep = joint(post_and_top(), embed=(("Post", 60.0), ("Top", None)), before_glue_up=False)
+    line = joint(post_and_top(), embed=(("Post", 73.0), ("Top", None)), before_glue_up=False)
     assert [r.when for r in deep.drilling if r.stack == "Post"] == ["after glue-up"]
     rows = [r for r in line.drilling if r.stack == "Post"]
     assert {r.when for r in rows} == {"before glue-up"} and all(r.through for r in rows)
+
+
+def test_a_mortise_square_to_its_layers_is_cut_before_glue_up():
+    """From 300 down to 238 mm in layers of 45 mm: layer 7 (270 to 315) is bored through, layer 6 (225 to 270) 32 mm
+    deep from its own top face, which lies free then. A leaning one is cut in the glued stack."""
+    found = joint(post_and_top(), embed=(("Post", 60.0), ("Top", None)))
+    rows = [r for r in found.drilling if r.stack == "Post"]
+    assert [(r.layer, r.through, round(r.depth, 3), r.side, r.when) for r in rows] == [
+        (6, False, 32.0, "top", "before glue-up"), (7, True, 45.0, "top", "before glue-up")
+    ]  # fmt: skip
+    leaning = joint(post_and_top(), axis=(0.1, 0.0, 1.0), through=(0, 0, 300), embed=(("Post", 60.0), ("Top", None)))
+    assert {r.when for r in leaning.drilling} == {"after glue-up"}
+
+
+def test_shops_that_work_in_inches_keep_inch_bits():
+    """1-3/8 and 1-1/2 in are shop standards beside 35 and 38 mm (common practice, no source)."""
+    assert bit_for((36.0,), (), "in").diameter == pytest.approx(34.925)  # 11/8 × 25.4
+    assert bit_for((40.0,), (), "in").diameter == pytest.approx(38.1)
+    assert bit_for((36.0,), (Bit(35.0),), "in").diameter == 35.0  # the maker's own list wins
 
 
 def test_the_largest_bit_of_the_shop_or_the_smallest():

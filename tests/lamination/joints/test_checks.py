@@ -4,6 +4,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from joined import joint, post_and_top
 
@@ -40,6 +42,30 @@ def worked(cover: float = 12.0, embed: float = 75.0, share: float = 0.3, along: 
     return JointPlan(
         "leg", "square", (40.0,), (0, 0, 300), (0, 0, 1), 0.1, 2.0, members, tenon, cover, (1, 2, 3), swing=4
     )
+
+
+def test_a_hole_deeper_than_the_stroke_takes_two_goes():
+    """A post bored 62 mm deep in the glued stack, through 15 mm of waste, by a rim bit whose point leads by 4: 81; and
+    the top, 50 mm and its waste to 90, from both faces: 45."""
+    made = joint(post_and_top(), embed=(("Post", 60.0), ("Top", None)), before_glue_up=False)
+    post, top = made.drilling
+    assert (post.fed, top.fed) == (pytest.approx(62 + 15 + 4), pytest.approx(90 / 2))
+    stroked = replace(made, drilling=tuple(replace(row, stroke=60.0) for row in made.drilling))
+    verdicts = {c.name: c for c in joint_checks(stroked, units="in")}
+    assert verdicts["j: stroke of the drill in Post"].verdict == "caution"
+    assert "two goes" in verdicts["j: stroke of the drill in Post"].says
+    assert " mm" not in verdicts["j: stroke of the drill in Post"].says
+    assert verdicts["j: stroke of the drill in Top"].verdict == "ok"
+    assert not any("stroke" in c.name for c in joint_checks(made))
+
+
+def test_room_and_movement_never_contradict_the_verdict():
+    """0.5461 mm is 0.0215 in: up 0.022, and a room of 0.5486, 0.0216 in, goes down to 0.021 and yet holds it."""
+    plan = replace(worked(along=0.5461), clearance=0.2743, members=tuple(
+        replace(m, relief=0.0) for m in worked(along=0.5461).members
+    ))  # fmt: skip
+    (found,) = (c for c in joint_checks(plan, units="in") if c.name == "leg: movement in Post")
+    assert found.verdict == "ok" and "moves 0.022 in" in found.says and "gives it as much" in found.says
 
 
 def verdict(plan: JointPlan, name: str, **limits: float) -> str:

@@ -159,7 +159,8 @@ VALUES: dict[tuple[type[Record], str], Any] = {
     (JointSettings, "name"): "Other", (JointSettings, "through"): (5.0, 0.0, 200.0),
     (JointSettings, "axis"): (0.0, 0.1, 1.0), (JointSettings, "size"): (36.0,), (JointSettings, "turn"): 30.0,
     (JointSettings, "embed"): (("Foot", 50.0), ("Top", None)), (JointSettings, "relief"): 0.7,
-    (JointSettings, "chisel_reach"): 30.0, (JointSettings, "species"): "hard maple",
+    (JointSettings, "chisel_reach"): 30.0, (ShopSettings, "drill_stroke"): 50.0,
+    (JointSettings, "species"): "hard maple",
     (JointSettings, "section"): "round", (Board, "cost"): 55.0,
     (BandSaw, "radius"): 200.0, (BandSaw, "blade"): 25.4, (BandSaw, "smallest_part"): 900.0,
     (BandSaw, "height"): 30.0, (BandSaw, "throat"): 300.0,
@@ -197,7 +198,7 @@ CONTEXT: dict[tuple[type[Record], str], Change] = {
     (CarvingSettings, "point"): _carving(point="brad point", point_length=4.0),
     (Board, "grade"): _board(count=0, for_sale=True), (StackSettings, "thicknesses"): NO_RACK,
     (StackSettings, "forced"): NO_RACK, (StackSettings, "forbidden"): NO_RACK,
-    (PinSettings, "waste"): _stack(allowance=30.0),
+    (PinSettings, "waste"): _stack(allowance=30.0), (JointSettings, "chisel_reach"): _joint(before_glue_up=False),
 }  # fmt: skip
 #: (record, field) → what is said where the value tried cannot be planned; only what reads an option can refuse it so.
 REFUSED: dict[tuple[type[Record], str], str] = {
