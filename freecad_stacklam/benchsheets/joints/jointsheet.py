@@ -15,30 +15,39 @@ from freecad_stacklam.benchsheets.drawing.lettering import (
     Units,
     bit_text,
     fine_number,
-    fine_text,
-    least_text,
-    length_text,
     number,
-    size_text,
     text_width,
     unit_name,
 )
 from freecad_stacklam.benchsheets.drawing.lines import arrow
 from freecad_stacklam.benchsheets.drawing.paper import SCALES
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, PLAIN, Circle, Mark, Polyline, Sheet, Text
+from freecad_stacklam.benchsheets.joints.jointwords import (
+    CHAMFER,
+    joint_words,
+    leading_ends,
+    members_of,
+    order_of_work,
+)
 from freecad_stacklam.benchsheets.pages.blocks import Block, Column, flow, notes
 from freecad_stacklam.benchsheets.pages.reminders import DRILL
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block
 from freecad_stacklam.lamination.form.frame import direction_to_stack
 from freecad_stacklam.lamination.plan.jointaxis import JointAxis
-from freecad_stacklam.lamination.plan.joints import Boring, JointMember, JointPlan, Wedge
+from freecad_stacklam.lamination.plan.joints import Boring, JointMember, JointPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.tolerances import HALF_SHOWN, ROUNDING
 
+#: Where FRONT is in the end view, and the length of the triangle that points to it, mm.
+_FRONTS = {(0.0, 1.0): "FRONT up", (0.0, -1.0): "FRONT down", (1.0, 0.0): "FRONT right", (-1.0, 0.0): "FRONT left"}
+FRONT_MARK = 3.0
 #: Heading; room for dimension lines; between the two views; caption over a view; mm.
 HEADING, DIMENSIONS, BETWEEN, CAPTION = 13.0, 20.0, 30.0, 12.0
+
+
+Point = tuple[float, float]
 
 
 @dataclass(frozen=True)
@@ -50,11 +59,7 @@ class _Blank:
     wide: float
     grains: tuple[float, ...]
     across_first: bool  # the side view's height is the section's first side
-
-
-def _members(plan: Plan, joint: JointPlan) -> list[tuple[JointMember, StackPlan]]:
-    stacks = {stack.name: stack for stack in plan.stacks}
-    return [(m, stacks[m.stack]) for m in joint.members if m.stack in stacks]
+    front: tuple[float, float]  # towards FRONT in the end view, page x and y
 
 
 def _grain_in_section(axis: JointAxis, member: JointMember, stack: StackPlan) -> float:
@@ -65,15 +70,25 @@ def _grain_in_section(axis: JointAxis, member: JointMember, stack: StackPlan) ->
     return float(np.degrees(np.arctan2(second, first))) % 180.0
 
 
+def _front(axis: JointAxis, stack: StackPlan, across_first: bool) -> tuple[float, float]:
+    """Where the stack's front lies in the end view: along one of the section's sides, page x and y."""
+    forward = np.array([0.0, -1.0, 0.0])
+    first, second = (float(direction_to_stack(stack.frame, d) @ forward) for d in (axis.side, axis.other))
+    x, y = (-second, first) if across_first else (first, second)
+    return (float(np.sign(x)), 0.0) if abs(x) > abs(y) else (0.0, float(np.sign(y)))
+
+
 def _blank(plan: Plan, joint: JointPlan) -> _Blank:
     axis = joint.axis
-    grains = [_grain_in_section(axis, m, s) for m, s in _members(plan, joint)]
+    grains = [_grain_in_section(axis, m, s) for m, s in members_of(plan, joint)]
     sizes = joint.tenon.size
     wedges = [m.wedge for m in joint.members if m.wedge is not None]
     first = wedges[0].along_first if wedges else not grains or min(grains[0], 180.0 - grains[0]) <= 45.0
+    members = members_of(plan, joint)
+    front = _front(axis, members[0][1], first) if members else (0.0, -1.0)
     if first:
-        return _Blank(sizes[0], sizes[-1], tuple(grains), True)
-    return _Blank(sizes[-1], sizes[0], tuple((g - 90.0) % 180.0 for g in grains), False)
+        return _Blank(sizes[0], sizes[-1], tuple(grains), True, front)
+    return _Blank(sizes[-1], sizes[0], tuple((g - 90.0) % 180.0 for g in grains), False, front)
 
 
 def _meets(joint: JointPlan) -> list[float]:
@@ -92,11 +107,22 @@ def _meets(joint: JointPlan) -> list[float]:
     return [p for i, p in enumerate(places) if i == 0 or p - places[i - 1] > HALF_SHOWN]
 
 
+def _eased(left: float, right: float, y: float, half: float, near: float, far: float) -> tuple[Point, ...]:
+    """A lying rectangle whose corners are cut at 45° by `near` at its left end and by `far` at its right one."""
+    corners: list[Point] = []
+    for x, sign, cut, inward in ((left, -1.0, near, 1.0), (right, -1.0, far, -1.0),
+                                 (right, 1.0, far, -1.0), (left, 1.0, near, 1.0)):  # fmt: skip
+        at_end, along = (x, y + sign * (half - cut)), (x + inward * cut, y + sign * half)
+        both = [along, at_end] if sign * inward > 0 else [at_end, along]
+        corners += both if cut else [at_end]
+    return tuple(corners)
+
+
 def _side_view(joint: JointPlan, blank: _Blank, x: float, y: float, n: int, units: Units) -> list[Mark]:
     """The tenon lying, its near end to the left at page x, its middle at page y."""
     length, half = joint.tenon.length / n, blank.high / n / 2
-    corners = ((x, y - half), (x + length, y - half), (x + length, y + half), (x, y + half))
-    marks: list[Mark] = [Polyline(corners, "cut", closed=True)]
+    near, far = (CHAMFER / n if leading else 0.0 for leading in leading_ends(joint))
+    marks: list[Mark] = [Polyline(_eased(x, x + length, y, half, near, far), "cut", closed=True)]
     marks.append(Polyline(((x - 5.0, y), (x + length + 5.0, y)), "centre"))
     ends = ((joint.members[0], x, 1.0), (joint.members[-1], x + length, -1.0)) if joint.members else ()
     for member, end, inward in ends:
@@ -138,6 +164,12 @@ def _end_view(joint: JointPlan, blank: _Blank, x: float, y: float, n: int, units
             for place in member.wedge.kerfs(blank.high):
                 reach = across if joint.tenon.section != "round" else (max(half**2 - (place / n) ** 2, 0.0)) ** 0.5
                 marks.append(Polyline(((x - reach, y + place / n), (x + reach, y + place / n)), "mortise"))
+    fx, fy = blank.front
+    tip = (x + fx * across, y + fy * half)
+    base = (tip[0] - fx * FRONT_MARK, tip[1] - fy * FRONT_MARK)
+    wing = (fy * FRONT_MARK * 0.6, fx * FRONT_MARK * 0.6)
+    wings = ((base[0] + wing[0], base[1] + wing[1]), (base[0] - wing[0], base[1] - wing[1]))
+    marks.append(Polyline((tip, *wings), "cut", closed=True))
     # The side view's height points up here, too: grain at 0° runs up the page.
     place = x + across + 12.0
     seen: list[float] = []
@@ -208,71 +240,6 @@ def _drilling_block(rows: Sequence[Boring], units: Units) -> Block:
     )
 
 
-def _words(plan: Plan, joint: JointPlan, units: Units) -> list[str]:
-    tenon = joint.tenon
-    if tenon.section == "round":
-        size = f"Ø {length_text(tenon.size[0], units)}"
-    else:
-        size = size_text(tenon.size[0], tenon.size[-1], units)
-    copies = max((stack.copies for _, stack in _members(plan, joint)), default=1)
-    words = [
-        f"Tenon blank: {tenon.species}, {size}, {length_text(tenon.length, units)} long, grain along its length"
-        + (f"; make {copies}." if copies > 1 else ".")
-        + f" It is {fine_text(2 * joint.clearance, units)} less than the mortise each way: plane it to the mortise as "
-        "cut.",
-        f"Mortise {joint.section}, "
-        + (f"Ø {length_text(joint.size[0], units)}" if joint.section == "round" else
-           size_text(joint.size[0], joint.size[-1], units))
-        + f"; clearance {fine_text(joint.clearance, units)} on each glued face, "
-        f"{length_text(joint.end_room, units)} room at a "
-        "stopped end.",
-        f"Least wood from joint to finished surface: {least_text(joint.least_cover, units)}. Carve with care there.",
-    ]  # fmt: skip
-    for member in joint.members:
-        if member.wedge is not None:
-            words += _wedge_words(member.stack, member.wedge, joint.tenon.species, units)
-    if joint.proud and any(m.through for m in joint.members):
-        words.append(f"A through end stands {length_text(joint.proud, units)} proud until it is trimmed.")
-    if any(row.when.startswith("before") for row in joint.drilling):
-        words.append(
-            "Mortises cut before glue-up: chisel each layer to the same knife lines from both faces; glue the layers "
-            "over a dummy tenon, waxed, that fits them all, and knock it out before the glue is hard."
-        )
-    if any(row.side and len(row.centres) for row in joint.drilling):
-        words.append("Bore with the wood clamped and the bit square to the face; chisel the corners to a knife line.")
-    return words
-
-
-def _wedge_words(stack: str, wedge: Wedge, species: str, units: Units) -> list[str]:
-    """How the kerfs, the flare and the wedges are made, and the order of the work."""
-
-    def said(value: float) -> str:
-        return length_text(value, units)
-
-    def fit(value: float) -> str:
-        return fine_text(value, units)
-
-    carve = (
-        f"carve the form at the mortise down to its finished surface, for the tenon ends {said(wedge.buried)} below "
-        "the rough face and wedges are driven where a hammer reaches; "
-        if wedge.buried > ROUNDING
-        else ""
-    )
-    return [
-        f"Kerfs in the end that shows in {stack}: {wedge.count}, ACROSS the layers' grain, each "
-        f"{fit(wedge.kerf_width)} wide, its near side {said(wedge.kerf_from_edge)} in from the tenon's edge, "
-        f"{said(wedge.kerf_depth)} deep from the end. First bore a stop hole through the tenon at the foot of each, "
-        f"Ø {fit(wedge.stop_hole)} or the next larger bit.",
-        f"Wedges: {wedge.count} of {species}, grain along them, 1:{wedge.taper:.0f}, {fit(wedge.thickness)} thick "
-        f"{said(wedge.length)} from their tip and as thin as the kerf there; leave them longer for the hammer.",
-        f"Flare the two end-grain walls of the mortise by {fit(wedge.flare)} each at the face, running out "
-        f"{said(wedge.flare_depth)} deep; leave the other two square.",
-        f"In this order: bore the mortise in {stack} through from both faces to meet inside; {carve}flare; glue the "
-        "two walls along the layers' grain, the kerfs and the wedges, not the flared walls; drive both wedges by turns "
-        "until they no longer move; pare flush when the glue is hard.",
-    ]
-
-
 def _under(joint: JointPlan) -> float:
     """What the dimension lines under the side view take, mm."""
     return (len(_meets(joint)) - 2) * STEP + 24.0
@@ -304,7 +271,11 @@ def joint_sheet(book: Book, joint: JointPlan) -> list[Sheet]:
     members = joint.members
     length = joint.tenon.length
     top = f.y + f.height - HEADING
-    blocks = [notes("Notes", [*_words(plan, joint, units), DRILL], f.width - 2.0), _member_block(joint, units)]
+    blocks = [
+        notes("Notes", [*joint_words(plan, joint, units), DRILL], f.width - 2.0),
+        notes("In this order", order_of_work(plan, joint, units), f.width - 2.0),
+        _member_block(joint, units),
+    ]
     if joint.drilling:
         blocks.append(_drilling_block(joint.drilling, units))
     n, beside = _scale(joint, blank, f.width, top - f.y - sum(block.height for block in blocks))
@@ -321,7 +292,8 @@ def joint_sheet(book: Book, joint: JointPlan) -> list[Sheet]:
         near, far = f"in {members[0].stack}", f"in {members[-1].stack}"
         marks.append(Text((x, level), near, PLAIN, fit=length / n * 0.48))
         marks.append(Text((x + length / n, level), far, PLAIN, "right", fit=length / n * 0.48))
-    marks.append(Text((end_x, end_y + blank.high / n / 2 + 6.0), "from the far end", PLAIN, "centre"))
+    seen_from = f"from the far end, {_FRONTS[blank.front]}"
+    marks.append(Text((end_x, end_y + blank.high / n / 2 + 6.0), seen_from, PLAIN, "centre"))
     title = f"Joint “{joint.name}”"
     block = block_of(book, "Joint sheet", joint.name[:16], title, f"1:{n}",
                      f"{book.sizes_note}; do not measure on the paper")  # fmt: skip

@@ -85,7 +85,7 @@ def test_kerfs_run_across_the_layers_grain(grain: float, turned: bool) -> None:
 
 
 def test_the_side_view_is_the_tenon_to_scale() -> None:
-    (sheet,) = joint_sheets(book_of(worked_stand(), paper_named("A4")))
+    sheet, *_ = joint_sheets(book_of(worked_stand(), paper_named("A4")))
     assert sheet.scale is not None
     boxes = [np.ptp(np.asarray(m.points), axis=0) / sheet.scale for m in sheet.marks
              if isinstance(m, Polyline) and m.pen == "cut" and m.closed]  # fmt: skip
@@ -97,3 +97,24 @@ def test_inches() -> None:
     words = said(joint_sheets(book_of(worked_stand("in"), paper_named("Letter"), "in")))
     assert "5-3/16" in words  # 132 mm is 5.1969 in
     assert "Ø 38 mm" in words  # a bit is named by the measure it is sold in
+
+
+def test_front_is_marked_where_the_stack_has_it() -> None:
+    """The stack's front is towards its -y. The stand's section has its sides along x and y, x drawn upwards, y to the
+    left: so the front, -y, is to the right."""
+    sheet, *_ = joint_sheets(book_of(worked_stand(), paper_named("A4")))
+    joint = worked_stand().joints[0]
+    assert joint.axis.side == pytest.approx((1.0, 0.0, 0.0)) and joint.axis.other == pytest.approx((0.0, 1.0, 0.0))
+    assert any(text == "from the far end, FRONT right" for text in said([sheet]))
+
+
+def test_only_an_end_that_goes_in_is_chamfered() -> None:
+    """2 mm off both corners of the near end, which stands in a stopped mortise; the far end comes through."""
+    sheet, *_ = joint_sheets(book_of(worked_stand(), paper_named("A4")))
+    assert sheet.scale is not None
+    (side,) = (np.asarray(m.points) / sheet.scale for m in sheet.marks
+               if isinstance(m, Polyline) and m.pen == "cut" and len(m.points) == 6)  # fmt: skip
+    x, y = side.T
+    assert np.sort(x - x.min()) == pytest.approx([0, 0, 2, 2, 132, 132])
+    assert np.sort(y - y.min()) == pytest.approx([0, 0, 2, 38, 40, 40])
+    assert sum(np.hypot(*(a - b)) == pytest.approx(8**0.5) for a, b in zip(side, np.roll(side, 1, axis=0))) == 2

@@ -1,0 +1,167 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""What the joint sheet says in words: sizes, fits, which walls get glue, and the order of the work."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from freecad_stacklam.benchsheets.drawing.lettering import Units, fine_text, least_text, length_text, size_text
+from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan, Wedge
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.tolerances import ROUNDING
+
+#: Chamfer on the edges of an end that goes in; width and depth of the groove that lets glue and air out; how far it
+#: stops short of an end that shows; mm. Common practice, no source.
+CHAMFER = 2.0
+GROOVE = (2.0, 1.0)
+GROOVE_STOPS = 10.0
+
+
+def members_of(plan: Plan, joint: JointPlan) -> list[tuple[JointMember, StackPlan]]:
+    """The joint's members with their stacks."""
+    stacks = {stack.name: stack for stack in plan.stacks}
+    return [(m, stacks[m.stack]) for m in joint.members if m.stack in stacks]
+
+
+def leading_ends(joint: JointPlan) -> tuple[bool, bool]:
+    """Whether the near and the far end go into a stopped mortise, and are chamfered all round."""
+    if not joint.members:
+        return False, False
+    return not joint.members[0].through, not joint.members[-1].through
+
+
+def _ends_and_groove(joint: JointPlan, units: Units) -> str:
+    width, deep = (length_text(v, units) for v in GROOVE)
+    near, far = leading_ends(joint)
+    ends = "both ends" if near and far else "the end that goes in" if near or far else ""
+    chamfer = f"Chamfer the edges of {ends} by {length_text(CHAMFER, units)}. " if ends else ""
+    faces = "two opposite lines" if joint.tenon.section == "round" else "the middle of each glued face"
+    through = any(m.through for m in joint.members)
+    stops = f", stopped {length_text(GROOVE_STOPS, units)} short of an end that shows" if through else ""
+    return f"{chamfer}Cut a groove for glue and air along {faces}, about {width} wide and {deep} deep{stops}."
+
+
+def _glue_words(joint: JointPlan, member: JointMember, units: Units) -> str:
+    """Which walls get glue in a member without wedges: long grain to long grain holds, end grain does not."""
+    if joint.section == "round":
+        return (
+            f"Glue in {member.stack}: the two quarters of the wall that run with the layers' grain (see the arrow), "
+            "and the tenon there; little on the two quarters of end grain."
+        )
+    ends = (
+        f"none on the two end-grain walls, which are relieved by {fine_text(member.relief, units)} each"
+        if member.relief
+        else "a thin coat at most on the two end-grain walls"
+    )
+    return (
+        f"Glue in {member.stack}: the two walls that run with the layers' grain (see the arrow), and the tenon's faces "
+        f"against them; {ends}."
+    )
+
+
+def order_of_work(plan: Plan, joint: JointPlan, units: Units) -> list[str]:
+    """The order of the work, from the first line to the glue."""
+    before = list(dict.fromkeys(row.stack for row in joint.drilling if row.when.startswith("before")))
+    after = list(dict.fromkeys(row.stack for row in joint.drilling if not row.when.startswith("before")))
+    stopped = {m.stack for m in joint.members if not m.through}
+    steps = [
+        "Lay out all mortises from the same two lines, through the joint's axis with FRONT ahead, on the face that the "
+        "boring table names under “from”: it is the reference face, it lies free at that time, and depths count from "
+        "it, waste included. Use one gauge setting for all, and mark FRONT beside each mortise.",
+    ]
+    chisel = "" if joint.section == "round" else ", and chisel to the knife lines"
+    if before:
+        layered = [n for n in before if sum(row.stack == n for row in joint.drilling) > 1]
+        steps.append(
+            f"Before glue-up, {_listed(before)}: bore each layer by itself, clamped, the bit square to its face"
+            f"{chisel}; a layer bored through is knifed on both faces."
+        )
+        if layered:
+            deep, open_ = ([n for n in layered if (n in stopped) is wanted] for wanted in (True, False))
+            out = [f"draw it from {_listed(deep)}, where you leave it long enough to grip"] if deep else []
+            out += [f"knock it out of {_listed(open_)}"] if open_ else []
+            steps.append(
+                f"Glue the layers of {_listed(layered)} over a dummy tenon that fits all their mortises, waxed: it is "
+                f"the key that keeps them in line. Before the glue is hard {', and '.join(out)}; clean the walls."
+            )
+    if after:
+        steps.append(
+            f"After glue-up, {_listed(after)}: bore with the work clamped and the bit along the joint's axis{chisel}; "
+            "through mortises from both faces to meet inside."
+        )
+    steps.append("Mark FRONT on the tenon's face at the triangle; plane it to the mortises as cut, chamfer, groove.")
+    steps.append("Try it dry, FRONT to FRONT, home to its marks; then glue as said above, clamp along the tenon.")
+    return [f"{i}. {step}" for i, step in enumerate(steps, 1)]
+
+
+def _listed(names: Sequence[str]) -> str:
+    *first, last = names
+    return f"{', '.join(first)} and {last}" if first else last
+
+
+def joint_words(plan: Plan, joint: JointPlan, units: Units) -> list[str]:
+    """Sizes, fits and walls to glue, as sentences."""
+    tenon = joint.tenon
+    if tenon.section == "round":
+        size = f"Ø {length_text(tenon.size[0], units)}"
+    else:
+        size = size_text(tenon.size[0], tenon.size[-1], units)
+    copies = max((stack.copies for _, stack in members_of(plan, joint)), default=1)
+    words = [
+        f"Tenon blank: {tenon.species}, {size}, {length_text(tenon.length, units)} long, grain along its length"
+        + (f"; make {copies}." if copies > 1 else ".")
+        + f" It is {fine_text(2 * joint.clearance, units)} less than the mortise each way: plane it to the mortise as "
+        "cut.",
+        f"Mortise {joint.section}, "
+        + (f"Ø {length_text(joint.size[0], units)}" if joint.section == "round" else
+           size_text(joint.size[0], joint.size[-1], units))
+        + f"; clearance {fine_text(joint.clearance, units)} on each glued face, "
+        f"{length_text(joint.end_room, units)} room at a "
+        "stopped end.",
+        f"Least wood from joint to finished surface: {least_text(joint.least_cover, units)}. Carve with care there.",
+    ]  # fmt: skip
+    for member in joint.members:
+        if member.wedge is not None:
+            words += _wedge_words(member.stack, member.wedge, joint.tenon.species, units)
+    words.append(_ends_and_groove(joint, units))
+    words += [_glue_words(joint, member, units) for member in joint.members if member.wedge is None]
+    if joint.proud and any(m.through for m in joint.members):
+        words.append(f"A through end stands {length_text(joint.proud, units)} proud until it is trimmed.")
+    if any(row.stroke is not None and row.fed > row.stroke + ROUNDING for row in joint.drilling):
+        words.append(
+            "Deeper than the drill's stroke: bore in two goes, the drill stopped and the table raised between them, "
+            "the work still clamped."
+        )
+    return words
+
+
+def _wedge_words(stack: str, wedge: Wedge, species: str, units: Units) -> list[str]:
+    """How the kerfs, the flare and the wedges are made, and the order of the work."""
+
+    def said(value: float) -> str:
+        return length_text(value, units)
+
+    def fit(value: float) -> str:
+        return fine_text(value, units)
+
+    carve = (
+        f"carve the form at the mortise down to its finished surface, for the tenon ends {said(wedge.buried)} below "
+        "the rough face and wedges are driven where a hammer reaches; "
+        if wedge.buried > ROUNDING
+        else ""
+    )
+    return [
+        f"Kerfs in the end that shows in {stack}: {wedge.count}, ACROSS the layers' grain, each "
+        f"{fit(wedge.kerf_width)} wide, its near side {said(wedge.kerf_from_edge)} in from the tenon's edge, "
+        f"{said(wedge.kerf_depth)} deep from the end. First bore a stop hole through the tenon at the foot of each, "
+        f"Ø {fit(wedge.stop_hole)} or the next larger bit.",
+        f"Wedges: {wedge.count} of {species}, grain along them, 1:{wedge.taper:.0f}, {fit(wedge.thickness)} thick "
+        f"{said(wedge.length)} from their tip and as thin as the kerf there; leave them longer for the hammer.",
+        f"Flare the two end-grain walls of the mortise by {fit(wedge.flare)} each at the face, running out "
+        f"{said(wedge.flare_depth)} deep; leave the other two square.",
+        f"Wedging, once the mortise in {stack} is cut: {carve}flare; glue the "
+        "two walls along the layers' grain, the kerfs and the wedges, not the flared walls; drive both wedges by turns "
+        "until they no longer move; pare flush when the glue is hard.",
+    ]

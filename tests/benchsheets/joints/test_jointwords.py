@@ -1,0 +1,63 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""What the joint sheet says: which walls get glue, chamfer and groove, the order of the work."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from plans import worked_stand
+
+from freecad_stacklam.benchsheets.drawing.lettering import units_of
+from freecad_stacklam.benchsheets.joints.jointwords import joint_words, leading_ends, order_of_work
+from freecad_stacklam.lamination.plan.joints import JointPlan
+
+MM, INCHES = units_of("mm"), units_of("in")
+
+
+def bare(**changes: object) -> JointPlan:
+    """The stand's joint without its wedges."""
+    joint = worked_stand().joints[0]
+    return replace(joint, members=tuple(replace(m, wedge=None) for m in joint.members), **changes)  # type: ignore[arg-type]
+
+
+def said(joint: JointPlan, units=MM) -> str:
+    return " ".join(joint_words(worked_stand(), joint, units))
+
+
+def test_long_grain_walls_get_the_glue_and_relieved_ones_none() -> None:
+    joint = bare()
+    relieved = replace(joint, members=tuple(replace(m, relief=0.4) for m in joint.members))
+    tight = replace(joint, members=tuple(replace(m, relief=0.0) for m in joint.members))
+    assert "none on the two end-grain walls, which are relieved by 0.4 mm each" in said(relieved)
+    assert "relieved by 0.016 in each" in said(relieved, INCHES)  # 0.4 / 25.4 = 0.0157
+    assert "a thin coat at most on the two end-grain walls" in said(tight)
+    assert "two quarters" in said(replace(tight, section="round"))
+
+
+def test_ends_that_go_in_are_chamfered_and_the_groove_stops_where_it_would_show() -> None:
+    joint = bare()
+    assert leading_ends(joint) == (True, False)
+    assert "the end that goes in by 2 mm" in said(joint) and "short of an end that shows" in said(joint)
+    stopped = replace(joint, members=tuple(replace(m, through=False) for m in joint.members))
+    assert "both ends by 3/32 in" in said(stopped, INCHES) and "that shows" not in said(stopped)
+
+
+@pytest.mark.parametrize("units", [MM, INCHES])
+def test_the_order_of_work_names_who_is_bored_when_and_the_dummy_tenon(units) -> None:
+    joint = bare()
+    steps = order_of_work(worked_stand(), joint, units)
+    assert [step.split(".")[0] for step in steps] == [str(n) for n in range(1, len(steps) + 1)]
+    every = " ".join(steps)
+    assert "reference face" in every and "dummy tenon" in every and "draw it from Pedestal" in every
+    assert every.index("Before glue-up, Pedestal") < every.index("After glue-up, Top") < every.index("Try it dry")
+    alone = replace(joint, drilling=tuple(row for row in joint.drilling if row.stack == "Top"))
+    assert "dummy" not in " ".join(order_of_work(worked_stand(), alone, units))
+
+
+def test_two_goes_where_the_stroke_is_short() -> None:
+    joint = bare()
+    for stroke, asked in ((10.0, True), (500.0, False)):
+        rows = tuple(replace(row, stroke=stroke) for row in joint.drilling)
+        assert ("two goes" in said(replace(joint, drilling=rows))) is asked
