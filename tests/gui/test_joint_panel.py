@@ -14,6 +14,8 @@ pytestmark = pytest.mark.gui
 
 
 def join_three_pieces(desk):
+    import json
+
     import FreeCAD
     import FreeCADGui
     from pivy import coin
@@ -56,6 +58,9 @@ def join_three_pieces(desk):
     desk.type_into("pointZ", "125 mm")
     desk.widget("tenonWood").setCurrentIndex(desk.widget("tenonWood").findData("sugar maple"))
     desk.type_into("chiselReach", "30 mm")
+    desk.widget("beforeGlueUp").setChecked(False)
+    desk.widget("bits").setText("38 mm; 1-3/8 in")
+    desk.type_into("drillStroke", "60 mm")
     desk.wait(1.0)
     told["figures"] = [desk.widget(n).text() for n in ("tenon", "cover", "boring")]
     told["sentence"] = desk.widget("StackLam_AddJointSentence").text()
@@ -66,6 +71,8 @@ def join_three_pieces(desk):
     (joint,) = joints()
     told["made"] = [joint.TenonLength.Value, joint.Species, joint.ChiselReach.Value, joint.Verdict, len(joint.Stacks)]
     told["gone"] = previews()
+    (shop,) = (o for o in document.Objects if type(getattr(o, "Proxy", None)).__name__ == "Shop")
+    told["shop"] = [sorted(bit["diameter"] for bit in json.loads(shop.Rest)["bits"]), shop.DrillStroke.Value]
     mark = joint.ViewObject.Proxy.mark
     told["selected"] = mark.shown
     desk.view("joint-selected")
@@ -121,7 +128,12 @@ def test_a_tenon_through_three_pieces(tmp_path: Path) -> None:
     # Below the mortise are 100 - 72 mm, of which the point of the bit takes 4 mm; other walls are thicker.
     assert told["figures"][1] == "24.00 mm"
     # Chisels that reach 30 mm reach half of the shelf from either side, but neither of the stopped ends.
-    assert told["figures"][2] == "40.00 mm bit, after glue-up; 40.00 mm bit, before glue-up"
+    assert sorted(told["figures"][2].split("; ")) == [
+        "Crown: 38 mm rim bit, before glue-up",
+        "Foot: 38 mm rim bit, before glue-up",
+        "Shelf: 38 mm rim bit, after glue-up",
+    ]
+    assert told["shop"] == [pytest.approx([34.925, 38.0]), pytest.approx(60.0)]
     assert told["made"] == [pytest.approx(180.0), "sugar maple", 30.0, "ok", 3]
     assert told["gone"] == 0
     assert told["selected"]
@@ -136,3 +148,46 @@ def test_a_tenon_through_three_pieces(tmp_path: Path) -> None:
     assert told["taken"] == [pytest.approx(2.0, rel=1e-6), pytest.approx(1.0, rel=1e-6)]
     assert told["suppressed"] == ["suppressed", True, False]
     assert told["state"] in ([], ["Up-to-date"])
+
+
+def look_at_a_fit(desk):
+    import FreeCAD
+    import FreeCADGui
+
+    told = {}
+    desk.open_workbench()
+    FreeCAD.Units.setSchema(3)  # imperial decimal
+    document = FreeCAD.newDocument("Two")
+    for name, bottom in (("Foot", 0), ("Crown", 100)):
+        box = document.addObject("Part::Box", name)
+        box.Length, box.Width, box.Height = 120, 120, 100
+        box.Placement.Base = FreeCAD.Vector(-60, -60, bottom)
+        document.recompute()
+        desk.select(box)
+        desk.command("StackLam_SliceForm")
+        desk.type_into("stock", "25 mm")
+        desk.press_ok()
+    FreeCADGui.Selection.clearSelection()
+    for name in ("Foot", "Crown"):
+        FreeCADGui.Selection.addSelection(document.Name, name)
+    desk.command("StackLam_AddJoint")
+    desk.wait(1.0)
+    field = desk.widget("clearance")
+    told["shown"] = field.property("text")
+    told["value"] = field.property("exactValue")
+    told["boring"] = desk.widget("boring").text()
+    told["sentence"] = desk.widget("StackLam_AddJointSentence").text()
+    desk.picture("joint-in-inches")
+    desk.type_into("clearance", "0.005 in")
+    desk.wait(0.5)
+    told["typed"] = [field.property("text"), field.property("exactValue")]
+    FreeCAD.Units.setSchema(0)
+    return told
+
+
+def test_a_fit_in_inches_shows_thousandths(tmp_path: Path) -> None:
+    told = keep(freecad(look_at_a_fit, tmp_path, timeout=240)).result
+    assert told["value"] == 0.1
+    assert "0.0039" in told["shown"], told  # 0.1 / 25.4 = 0.003937
+    assert told["typed"][1] == pytest.approx(0.127) and "0.0050" in told["typed"][0], told
+    assert " mm" not in told["sentence"] + told["boring"]

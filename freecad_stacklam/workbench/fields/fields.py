@@ -28,6 +28,9 @@ BOARD_FOOT = 144 * INCH**3
 #: Milliseconds of quiet before the figures follow what is typed.
 PATIENCE = 150
 
+#: Decimals of a field for a fit, in inches.
+FIT_PLACES = 4
+
 #: The field's own value, kept beside the one that FreeCAD rounds; and why there is none, a sentence.
 EXACT, FAULT = "exactValue", "fault"
 
@@ -35,6 +38,14 @@ EXACT, FAULT = "exactValue", "fault"
 def length_field(name: str, value: float, tip: str = "") -> Any:
     """A field for a length in mm, in the user's units; `name` is its objectName."""
     return _field(name, value, "mm", tip)
+
+
+def finer(field: Any) -> Any:
+    """The same field, which shows decimal inches with places for a fit: FreeCAD's would show 0.00 in for 0.1 mm."""
+    minder = next(m for m in _minders if m.field is field)
+    minder.fine = True
+    minder.put_fine()
+    return field
 
 
 def angle_field(name: str, value: float, tip: str = "") -> Any:
@@ -71,6 +82,10 @@ class _Minder(QtCore.QObject):
         self.shown = self.edit.text()  # as FreeCAD wrote it last: a bare number is in its unit
         self.busy = False
         self.dropped = ""  # a bad text, which FreeCAD replaces by the value before
+        self.fine = False  # whether it shows a fit
+        self.finer = QtCore.QTimer(self)
+        self.finer.setSingleShot(True)
+        self.finer.timeout.connect(self.put_fine)
         self.back = QtCore.QTimer(self)
         self.back.setSingleShot(True)
         self.back.timeout.connect(self.put_back)
@@ -100,6 +115,8 @@ class _Minder(QtCore.QObject):
         finally:
             self.busy = False
         self.shown = self.edit.text()
+        if self.fine:
+            self.finer.start()
 
     @QtCore.Slot(str)
     def keep_exact(self, text: str) -> None:
@@ -110,6 +127,8 @@ class _Minder(QtCore.QObject):
         if not self.edit.isModified():
             self.field.setProperty(FAULT, "")
             self.shown = text
+            if self.fine:
+                self.finer.start()  # once FreeCAD is done with the field
             if exact is None or abs(raw - exact) > _rounding(text, raw):
                 self.field.setProperty(EXACT, raw)
             return
@@ -126,6 +145,24 @@ class _Minder(QtCore.QObject):
             self.edit.setText(self.dropped)
             self.edit.setModified(True)
             self.keep_exact(self.dropped)
+
+    @QtCore.Slot()
+    def put_fine(self) -> None:
+        """Show the exact value to a tenth of a thousandth where FreeCAD shows decimal inches."""
+        if self not in _minders or not alive(self.edit) or self.edit.isModified():
+            return
+        shown = re.fullmatch(r"\s*-?\d+[.,]\d+(\s*in)", self.edit.text())
+        if shown is None:
+            return
+        number = QtCore.QLocale().toString(float(self.field.property(EXACT)) / INCH, "f", FIT_PLACES)
+        # FreeCAD, which would round it, keeps its own number.
+        quiet = self.edit.blockSignals(True)
+        try:
+            self.edit.setText(number + shown[1])
+            self.edit.setModified(False)
+        finally:
+            self.edit.blockSignals(quiet)
+        self.shown = self.edit.text()
 
     def _read(self, text: str, raw: float) -> float:
         comma = QtCore.QLocale().decimalPoint() in (",", ord(","))
@@ -171,7 +208,7 @@ def _rounding(text: str, raw: float) -> float:
     if shown is None or not (shown[1] or shown[2]):
         return 0.0
     number = abs(float(f"{shown[1] or 0}.{shown[2] or 0}"))
-    unit = abs(raw) / number if number else 1.0
+    unit = abs(raw) / number if number else (INCH if _unit_shown(text) == "in" else 1.0)
     return 0.501 * unit * 10.0 ** -len(shown[2])
 
 

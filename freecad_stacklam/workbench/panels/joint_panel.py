@@ -13,12 +13,11 @@ import numpy as np
 
 from freecad_stacklam.data import species_table
 from freecad_stacklam.docobjects.base.protocols import JointObject, StackObject
-from freecad_stacklam.docobjects.family import job_in, shop_in
+from freecad_stacklam.docobjects.family import job_in
 from freecad_stacklam.docobjects.forms.shapes import tenon_shape
 from freecad_stacklam.docobjects.making.joints import change_joint, make_joint
 from freecad_stacklam.docobjects.reading.joints import settings_of_joint
 from freecad_stacklam.docobjects.reading.stacks import shown_plan
-from freecad_stacklam.docobjects.reading.wood import settings_of_shop
 from freecad_stacklam.lamination.form.volumes import volume_middle
 from freecad_stacklam.lamination.joints.joint import place_joint
 from freecad_stacklam.lamination.plan.joints import JointPlan
@@ -30,6 +29,7 @@ from freecad_stacklam.workbench.fields.axisfield import AxisField
 from freecad_stacklam.workbench.fields.fields import (
     choice,
     figure,
+    finer,
     group,
     length_field,
     on_change,
@@ -44,6 +44,7 @@ from freecad_stacklam.workbench.fields.panel import Panel
 from freecad_stacklam.workbench.fields.picking import picked_point, show_alone
 from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
+from freecad_stacklam.workbench.panels.bench_box import BENCH, BenchBox
 from freecad_stacklam.workbench.panels.joint_words import figures_of, sentence_of, verdict_of
 from freecad_stacklam.workbench.scene import ghost
 from freecad_stacklam.workbench.scene.marks import words_for
@@ -118,18 +119,29 @@ class JointPanel(Panel):
     # --- the fields ------------------------------------------------------------------------------------------------
     def _build(self) -> None:
         self.fields = RowFields(self._start, without=BY_HAND, words=WORDS)
+        finer(self.fields["clearance"])
         self.section, self.ends = self.fields["section"], self.fields["ends"]
         axis, tenon = self._axis_box(), self._tenon_box()
-        for field in (*self.point, *self.depths.values(), self.side, self.width, *self.fields, self.species):
+        self.bench = BenchBox(self.stacks[0].Document, self.fields)
+        for field in (
+            *self.point,
+            *self.depths.values(),
+            self.side,
+            self.width,
+            *self.fields,
+            self.species,
+            self.bench.stroke,
+        ):
             field.setMinimumWidth(NARROW)  # or the panel is wider than FreeCAD's own
         # Figures and sentence first: the fields below may be more than the window is high.
-        for box in (self._gives_box(), self.sentence, axis, tenon):
+        for box in (self._gives_box(), self.sentence, axis, tenon, self.bench.box):
             self.body.addWidget(box)
         for widget in (self.section, self.ends, self.own_relief, *self.through.values()):
             on_change(widget, self._show_rows)
         self._show_rows()
         self.watch(self.name, *self.point, self.axis.choice, self.side, self.width, *self.fields)
         self.watch(*self.depths.values(), *self.through.values(), self.own_relief, self.relief, self.species)
+        self.watch(self.bench.bits, self.bench.stroke)
 
     def _axis_box(self) -> Any:
         start = self._start
@@ -169,8 +181,10 @@ class JointPanel(Panel):
         self.own_relief.setToolTip(
             translate("StackLam", "Otherwise each end-grain wall is cut back as far as the movement calls for")
         )
-        self.relief = length_field(
-            "relief", start.relief or 0.0, translate("StackLam", "Cut back from each end-grain wall of the mortise")
+        self.relief = finer(
+            length_field(
+                "relief", start.relief or 0.0, translate("StackLam", "Cut back from each end-grain wall of the mortise")
+            )
         )
         woods = sorted({*species_table(), *filter(None, [start.species])})
         self.species = choice(
@@ -187,7 +201,7 @@ class JointPanel(Panel):
                 (translate("StackLam", "Second side"), self.width),
                 *self.fields.lines("turn"),
                 *self._depth_lines(),
-                *self.fields.lines(*(name for name in self.fields.rows if name not in ("section", "turn"))),
+                *self.fields.lines(*(name for name in self.fields.rows if name not in ("section", "turn", *BENCH))),
                 (translate("StackLam", "Wood of the tenon"), self.species),
                 ("", self.own_relief),
                 (translate("StackLam", "Relief"), self.relief),
@@ -271,7 +285,7 @@ class JointPanel(Panel):
 
     def figures(self) -> JointPlan:
         """The joint for the values as they stand."""
-        shop, job = settings_of_shop(shop_in(self.stacks[0].Document)), job_in(self.stacks[0].Document)
+        shop, job = self.bench.shop(), job_in(self.stacks[0].Document)
         units = str(job.Units) if job is not None else units_shown()
         return place_joint(
             self.settings(), self._plans, self._meshes, species_table(), shop.bits, units, shop.drill_stroke
@@ -312,10 +326,12 @@ class JointPanel(Panel):
         with busy():
             if self.joint is None:
                 with one_undo_step(document, translate("StackLam", "Add joint {}").format(settings.name)):
+                    self.bench.keep()
                     self.joint = make_joint(document, self.stacks, settings)
                     self._follow()
             else:
                 with one_undo_step(document, translate("StackLam", "Change joint {}").format(settings.name)):
+                    self.bench.keep()
                     change_joint(self.joint, settings)
                     self._follow()
         show_alone(self.joint)
