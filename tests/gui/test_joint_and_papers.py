@@ -181,7 +181,7 @@ def test_the_example_is_joined_drawn_and_billed(tmp_path: Path) -> None:
     # relief on two walls; above the top's seat there is no waste,
     # and the pedestal ends level with its tenth layer of 45 mm.
     assert told["cut"] == pytest.approx(40.0 * (40.0 + 2 * 0.5) * (77.0 + 27.0), rel=1e-6)
-    assert told["relief"] == "Pedestal: 0.50 mm a wall; Top: 0.50 mm a wall"
+    assert told["relief"] == "Pedestal: 0.5 mm a wall; Top: 0.5 mm a wall"
     assert told["view"] == "JointView"
     assert told["after_undo"]
     assert told["uncut"] < 1e-6
