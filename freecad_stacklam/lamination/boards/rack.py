@@ -11,11 +11,10 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Callable, Mapping, Sequence
-from math import isfinite
 from typing import Any
 
 from freecad_stacklam.lamination.cells import safe_cell
-from freecad_stacklam.lamination.lengths import INCH, LENGTHS, parse_length
+from freecad_stacklam.lamination.lengths import INCH, LENGTHS, parse_length, parse_number
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import DRYINGS, GRADES, PER, SURFACES, Board, Knot, Rack
 
@@ -153,13 +152,11 @@ def _size(text: str, unit: str) -> float:
 
 
 def _number(text: str, what: str) -> float:
-    if "," in text:
-        raise Refusal(f"“{text}” has a comma: write a point, as in {text.replace(',', '.', 1)}.")
     try:
-        value = float(text)
-    except ValueError:
-        raise Refusal(f"“{text}” is no {what}: write it with digits, without a unit.") from None
-    if not isfinite(value) or value < 0:
+        value = parse_number(text)
+    except Refusal as refusal:
+        raise Refusal(str(refusal).replace("is no number", f"is no {what}")) from None
+    if value < 0:
         raise Refusal(f"“{text}” is impossible for a {what}: give 0 or more.")
     return value
 

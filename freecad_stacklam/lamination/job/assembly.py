@@ -83,7 +83,7 @@ def assemble(
         forms_of = [meshes[s.name] for s in plan.stacks]
         guide = plan_carving(plan.stacks, forms_of, settings.carving, units=settings.units, seams=seams)
         plan = replace(plan, carving=guide)
-    plan = replace(plan, bill=bill_of(plan, table))
+    plan = replace(plan, bill=bill_of(plan, table, settings.shop.least_planing))
     saw = settings.shop.band_saw
     checks = checks_of(plan, table, small_part=SMALL_PART if saw is None else saw.smallest_part)
     return replace(plan, checks=(*checks, *clash_checks(plan), *shop_saw_checks(plan, saw), *room_checks(plan, saw)))
