@@ -154,6 +154,8 @@ class BoardsPlan:
     notes: tuple[str, ...] = ()
     method: str = ""
     glue_spread: float = 180.0  # g/m² on one face
+    jointer_width: float | None = None  # of its knives, mm; None: not known, so nothing was judged too wide
+    planer_width: float | None = None
 
     @property
     def bounded(self) -> str:

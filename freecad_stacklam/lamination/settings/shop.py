@@ -118,6 +118,14 @@ class ShopSettings(Record):
         "Nothing shorter goes over the jointer, through the planer or along the fence: as their manuals ask",
         group="Saw",
     )  # fmt: skip
+    jointer_width: float | None = option(
+        None, SIZE, "Jointer takes", "Widest face over the jointer's knives; left out, no part is judged too wide",
+        group="Saw",
+    )  # fmt: skip
+    planer_width: float | None = option(
+        None, SIZE, "Planer takes", "Widest board through the planer; left out, no part is judged too wide",
+        group="Saw",
+    )  # fmt: skip
     jointing: float = option(
         1.5,
         length(0.0, 20.0),

@@ -174,7 +174,7 @@ def test_the_job_plans_boards_when_a_rack_is_given_and_not_otherwise() -> None:
     settings = read_settings(SETTINGS)
     plan = plan_job([form], settings, species_table())
     assert plan.boards is not None
-    assert cutcheck.faults_of(plan.boards) == []
+    assert cutcheck.faults_of(plan.boards, settings.boards, settings.shop) == []
     assert {b.board for b in plan.boards.plan if b.on_hand} == {"Wide"}
     for layer in plan.stacks[0].layers:
         mine = [s for s in plan.boards.staves if s.layer == layer.number]
@@ -211,4 +211,4 @@ def test_staves_are_made_narrower_when_the_few_wide_boards_run_out() -> None:
     assert max(s.width for s in once.staves) > 152.4
     many = boards_for([replace(plan.stacks[0], copies=20)], rack, ShopSettings())
     assert max(s.width for s in many.staves) <= 152.4
-    assert cutcheck.faults_of(many) == []
+    assert cutcheck.faults_of(many, rack.boards, ShopSettings()) == []

@@ -177,7 +177,7 @@ VALUES: dict[tuple[type[Record], str], Any] = {
     (PickedPlane, "normal"): (0.0, 1.0, 1.0), (ShopSettings, "max_stave"): 100.0, (ShopSettings, "min_stave"): 90.0,
     (ShopSettings, "end_trim_air"): 70.0, (ShopSettings, "least_planing"): 5.0, (Board, "surface"): "surfaced",
     (Board, "dried"): "air", (ShopSettings, "stagger"): 60.0, (ShopSettings, "planing"): 3.5,
-    (ShopSettings, "first_cut"): "rip",
+    (ShopSettings, "first_cut"): "rip", (ShopSettings, "jointer_width"): 100.0, (ShopSettings, "planer_width"): 100.0,
     (ShopSettings, "seam_margin"): 60.0, (HollowSettings, "least"): 9e9, (PinSettings, "diameter"): 9.0,
     (PinSettings, "margin"): 7.0, (PinSettings, "loose"): 0.5, (PinSettings, "dowel_room"): 4.0,
     (PinSettings, "at"): ((2.0, 79.0, 0.0), (2.0, -69.0, 5.0)), (HollowSettings, "web"): 6.0,
