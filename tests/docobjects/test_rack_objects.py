@@ -131,7 +131,7 @@ def test_a_size_is_read_as_it_was_typed(document: Any, typed: str, millimetres: 
         ("F2", "1.5", "Rack, cell F2: “1.5” is no count"),
         ("F2", "many", "Rack, cell F2: “many” is no count"),
         ("G2", "-3", "Rack, cell G2: “-3” is impossible for a cost"),
-        ("G2", "'3,50", "Rack, cell G2: “3,50” has a comma: write a point, as in 3.50."),
+        ("G2", "'3,500", "Rack, cell G2: “3,500” may be thousands or thousandths: write 3500, or 3.500."),
         ("D2", "'1,445 mm", "Rack, cell D2: “1,445 mm” may be thousands or thousandths: write 1445 mm, or 1.445 mm."),
         ("H2", "yard", "Rack, cell H2: “yard” is not known here"),
         ("I2", "perhaps", "Rack, cell I2: “perhaps” says neither yes nor no"),

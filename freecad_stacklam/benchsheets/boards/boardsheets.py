@@ -122,6 +122,9 @@ def _cut_marks(
         marks.append(line)
         at_ring = _free_place(line, taken)
         marks += _ring(at_ring, str(cut.number))
+        if shapely.LineString(line.points).distance(shapely.Point(at_ring)) > RING:  # beyond its end: a leader
+            edge = shapely.shortest_line(shapely.Point(line.points[-1]), shapely.Point(at_ring).buffer(RING))
+            marks.append(Polyline(shapely.get_coordinates(edge), "fine"))
         taken.append(shapely.Point(at_ring).buffer(RING))
     return marks
 

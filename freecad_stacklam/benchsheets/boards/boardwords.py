@@ -35,10 +35,11 @@ def _short_words(boards: BoardsPlan, units: Units) -> list[str]:
 
 def _wide_words(boards: BoardsPlan, units: Units) -> list[str]:
     """What is said of wide work: what the knives take, or that nobody said."""
-    words = []
+    words, unknown, widest = [], [], 0.0
     for machine, what, takes in (
-        (JOINTER, FLATTEN, boards.jointer_width), (PLANER, PLANE, boards.planer_width),
-    ):  # fmt: skip
+        (JOINTER, FLATTEN, boards.jointer_width),
+        (PLANER, PLANE, boards.planer_width),
+    ):
         wide = [o.part[3] for b in boards.plan for o in b.operations if o.machine == machine and o.what == what]
         if takes is not None:
             words.append(
@@ -46,10 +47,14 @@ def _wide_words(boards: BoardsPlan, units: Units) -> list[str]:
                 "what is still wider is planed by hand."
             )
         elif wide:
-            words.append(
-                f"CAUTION: it is not known how wide your {machine} takes. Parts up to {length_text(max(wide), units)} "
-                "wide are sent to it: measure its knives first, or set its width and plan again."
-            )
+            unknown.append(machine)
+            widest = max(widest, *wide)
+    if unknown:
+        words.append(
+            f"CAUTION: it is not known how wide your {' and '.join(unknown)} {'take' if len(unknown) > 1 else 'takes'}. "
+            f"Parts up to {length_text(widest, units)} wide go there: measure the knives first, or set the width and "
+            "plan again."
+        )
     return words
 
 
