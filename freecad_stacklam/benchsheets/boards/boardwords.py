@@ -51,8 +51,8 @@ def _wide_words(boards: BoardsPlan, units: Units) -> list[str]:
             widest = max(widest, *wide)
     if unknown:
         words.append(
-            f"CAUTION: it is not known how wide your {' and '.join(unknown)} {'take' if len(unknown) > 1 else 'takes'}. "
-            f"Parts up to {length_text(widest, units)} wide go there: measure the knives first, or set the width and "
+            f"CAUTION: it is not known how wide your {' and '.join(unknown)} {'take' if len(unknown) > 1 else 'takes'}"
+            f". Parts up to {length_text(widest, units)} wide go there: measure the knives first, or set the width and "
             "plan again."
         )
     return words

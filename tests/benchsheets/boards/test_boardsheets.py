@@ -140,10 +140,20 @@ def test_the_triangle_crosses_every_seam_and_tells_the_staves_apart() -> None:
 def test_a_stave_map_shows_each_glued_up_layer() -> None:
     (sheet,) = [s for s in pages(sawn()) if s.title == "Pedestal, stave maps"]
     words = said([sheet])
-    assert "Pedestal 2" in words
-    assert "Pedestal 1" not in words  # of one piece
+    assert "Pedestal 2, this face UP" in words and "R" in words
+    assert not any("Pedestal 1," in word for word in words)  # of one piece
     assert {"a", "b", "c"} <= set(words)
     assert [letter_of(s) for s in (sawn().boards or worked_stand().boards).staves] == ["a", "b", "c"]  # type: ignore[union-attr]
+
+
+def test_the_list_of_staves_has_their_places_from_the_reference_corner() -> None:
+    """The numbers of the panel, which test_panel.py checks by hand, in the units of the book."""
+    for units in ("mm", "in"):
+        (sheet,) = [s for s in pages(sawn(units), units=units) if s.title == "Pedestal, places of the staves"]
+        words = said([sheet])
+        assert f"Pedestal 2, {units}" in words and {"left end", "lower edge", "axis", "heart up", "heart down"} <= set(
+            words
+        )
 
 
 def test_without_boards_there_are_no_pages() -> None:
