@@ -9,6 +9,9 @@ from freecad_stacklam.benchsheets.pages.blocks import Block, notes
 from freecad_stacklam.benchsheets.pages.reminders import BOARDS
 from freecad_stacklam.lamination.plan.boards import FLATTEN, HAND_PLANE, JOINTER, PLANE, PLANER, BoardsPlan
 
+#: More boards than this are not named one by one.
+NAMED = 4
+
 
 def _trims(boards: BoardsPlan, units: Units) -> str:
     trims = sorted({board.end_trim for board in boards.plan})
@@ -70,6 +73,13 @@ def summary(boards: BoardsPlan, units: Units, width: float) -> list[Block]:
         *_short_words(boards, units),
         "Hatched: knots that are cut around. Mark each layer's triangle on its pieces: it shows how they join.",
     ]
+    wide = [b.board for b in boards.plan if boards.max_stave is not None and b.width > boards.max_stave]
+    if wide and boards.max_stave is not None:
+        words.append(
+            f"Wider than the widest stave, {length_text(boards.max_stave, units)}: {', '.join(wide[:NAMED])}"
+            f"{' and more' if len(wide) > NAMED else ''}. What is glued up is ripped to that and less, for a wide "
+            "flat-sawn stave cups; only a blank of one piece is left as wide as it is."
+        )
     if boards.yield_ is not None:
         words.append(f"{100 * boards.yield_:.0f} % of the boards used becomes pieces.")
     if boards.gap is not None:

@@ -50,11 +50,11 @@ def panel_of(staves: Sequence[Stave]) -> Panel:
     u0, v0, u1 = min(b[0] for b in boxes), min(b[1] for b in boxes), max(b[2] for b in boxes)
     boxes.sort(key=lambda b: (b[1], b[0]))
     rows: list[Lying] = []
-    level, turn = boxes[0][1], 0
+    low, top, turn = boxes[0][1], boxes[0][1] + boxes[0][3].width, 0
     for left, lower, _, stave in boxes:
         # Staves end to end are one row: neighbours across the seam alternate, those along it do not.
-        if lower - level > stave.width / 2:
-            level, turn = lower, turn + 1
+        if lower - low >= min(top - low, stave.width) / 2:
+            low, top, turn = lower, lower + stave.width, turn + 1
         rows.append(Lying(stave, left - u0, lower - v0, "down" if turn % 2 else "up"))
     corner, end = (u * along + v0 * across for u in (u0, u1))
     return Panel(

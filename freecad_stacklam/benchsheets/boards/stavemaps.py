@@ -139,7 +139,7 @@ def _places(layer: LayerPlan, staves: Sequence[Stave], name: str, units: Units) 
     rows.append(("axis", number(panel.axis[0], units), number(panel.axis[1], units), "", "", ""))
     return Block(
         f"{name}, {unit_name(units)}", ("stave", "left end", "lower edge", "long", "wide", "suggested"),
-        (13.0, 18.0, 21.0, 17.0, 16.0, 19.0), (True, False, False, False, False, True), tuple(rows),
+        (13.0, 17.0, 22.0, 16.0, 15.0, 24.0), (True, False, False, False, False, True), tuple(rows),
     )  # fmt: skip
 
 
@@ -195,9 +195,7 @@ def stave_sheets(book: Book, stack: StackPlan) -> list[Sheet]:
     cell_x, cell_y = room_x / columns, room_y / rows
     n = _scale(wide, high, cell_x, cell_y)
     title = f"{stack.name}, stave maps"
-    block = block_of(
-        book, "Stave map", f"{stack.name}-staves", title, f"1:{n}", "seen from above, FRONT below; R reference corner"
-    )
+    block = block_of(book, "Stave map", f"{stack.name}-staves", title, f"1:{n}", "from above, FRONT below; R: corner")
     sheets = []
     for first in range(0, len(layers), columns * rows):
         marks: list[Mark] = [

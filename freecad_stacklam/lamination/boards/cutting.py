@@ -109,6 +109,7 @@ def plan_cutting(
         least_boards=least,
         short=tuple(short), notes=tuple(notes), method=", ".join(dict.fromkeys(methods)),
         glue_spread=shop.glue_spread, jointer_width=shop.jointer_width, planer_width=shop.planer_width,
+        max_stave=shop.max_stave,
     )  # fmt: skip
     faults = cutcheck.faults_of(plan, rack.boards, shop)
     if faults:

@@ -156,6 +156,7 @@ class BoardsPlan:
     glue_spread: float = 180.0  # g/m² on one face
     jointer_width: float | None = None  # of its knives, mm; None: not known, so nothing was judged too wide
     planer_width: float | None = None
+    max_stave: float | None = None  # widest stave of a blank with seams, mm; wider boards are ripped
 
     @property
     def bounded(self) -> str:

@@ -97,6 +97,14 @@ def test_how_wide_the_machines_take_is_told_or_asked_for() -> None:
     assert "The jointer takes 150 mm" in told and "not known how wide" not in told
 
 
+def test_boards_wider_than_a_stave_are_told() -> None:
+    plan = sawn()
+    assert plan.boards is not None
+    told = " ".join(said(pages(replace(plan, boards=replace(plan.boards, max_stave=150.0)))))
+    assert "Wider than the widest stave, 150 mm: Oak 1, Oak, yard." in " ".join(told.split())
+    assert "Wider than" not in " ".join(said(pages(replace(plan, boards=replace(plan.boards, max_stave=220.0)))))
+
+
 def test_the_lists_are_complete() -> None:
     words = said(pages(sawn()))
     for wanted in ("Boards and pieces", "Boards, step by step", "60.00", "to buy", "rip", "crosscut"):

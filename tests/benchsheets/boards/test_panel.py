@@ -43,3 +43,8 @@ def test_staves_end_to_end_have_their_heart_on_one_side() -> None:
     """Two islands side by side in the lower row, one stave over them."""
     panel = panel_of([stave("a", 0, 0, 100, 50), stave("b", 300, 0, 400, 50), stave("c", 0, 50, 400, 90)])
     assert [row.heart for row in panel.staves] == ["up", "up", "down"]
+
+
+def test_a_wide_stave_over_a_narrow_one_is_turned_too() -> None:
+    panel = panel_of([stave("a", 0, 0, 300, 42), stave("b", 0, 42, 300, 187), stave("c", 0, 187, 300, 230)])
+    assert [row.heart for row in panel.staves] == ["up", "down", "up"]
