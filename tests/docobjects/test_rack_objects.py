@@ -141,7 +141,7 @@ def test_a_size_is_read_as_it_was_typed(document: Any, typed: str, millimetres: 
         ("C1", "'thickness ells", "Rack, cell C1: there is no column “thickness ells”"),
         ("C1", "", "Rack, cell C1: there is no column “”"),
         ("B1", "'name", "Rack, cell B1: the column “name” stands twice"),
-        ("N2", "note", "Rack, cell N2: this column has no name"),
+        ("O2", "note", "Rack, cell O2: this column has no name"),
     ],
 )
 def test_a_cell_that_cannot_be_is_named_in_one_sentence(document: Any, cell: str, typed: str, says: str) -> None:

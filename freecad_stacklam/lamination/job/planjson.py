@@ -98,6 +98,7 @@ def _stack(stack: StackPlan, planing: float) -> dict[str, Any]:
         else {
             "height": {"flat": number(stack.movement.flat), "quarter": number(stack.movement.quarter)},
             "swing": number(stack.movement.swing),
+            "cut": stack.movement.cut,
         },
         "layers": [_layer(n, planing) for n in stack.layers],
         "pins": [

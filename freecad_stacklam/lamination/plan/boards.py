@@ -117,6 +117,7 @@ class BoardCut:
     grade: str = ""
     end_trim: float = 0.0  # lost at each end, mm
     flat: bool = False  # it comes surfaced and needs no flattening
+    cut: str = ""  # how it was sawn from the log: flat, rift, quarter; "": not known
     planed: float = 0.0  # to what it is planed, mm; no planing where it is that already
 
     @property
