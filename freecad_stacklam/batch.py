@@ -30,7 +30,7 @@ from freecad_stacklam.docobjects.reading.insides import finished_stacks
 from freecad_stacklam.docobjects.reading.whole import plan_of
 from freecad_stacklam.docobjects.reading.wood import key_of, wood_settings
 from freecad_stacklam.docobjects.spreadsheets.billsheet import write_bill
-from freecad_stacklam.lamination.bill.rows import csv_text
+from freecad_stacklam.lamination.bill.csvtext import csv_text
 from freecad_stacklam.lamination.boards.boardplan import plan_boards
 from freecad_stacklam.lamination.boards.rack import read_rack
 from freecad_stacklam.lamination.job.cautions import cautions_for

@@ -29,7 +29,7 @@ _STACK = {
 _LAYER = {
     "number": int, "bottom": float, "top": float, "species": str, "grain": float, "blank": list,
     "finished_bottom": list, "finished_top": list, "cuts": list, "blank_area": float, "blank_volume": float,
-    "finished_volume": float, "board_feet": float,
+    "finished_volume": float, "board_feet": float, "rough": str,
 }  # fmt: skip
 
 

@@ -70,7 +70,7 @@ def test_the_example_is_planned_whole(example, plan):
     assert {"template", "bill"} <= kinds
 
 
-def test_the_bill_agrees_with_the_plan_to_a_millionth(example, plan):
+def test_the_bill_agrees_with_the_plan_to_whole_millimetres(example, plan):
     with (example / "bill.csv").open(encoding="utf-8", newline="") as file:
         rows = list(csv.DictReader(file))
     blanks = {r["name"]: r for r in rows if r["item"] == "blank"}
@@ -78,16 +78,16 @@ def test_the_bill_agrees_with_the_plan_to_a_millionth(example, plan):
         total = 0.0
         for layer in stack["layers"]:
             row = blanks[f"{stack['name']} {layer['number']}"]
-            assert float(row["volume mm3"]) == pytest.approx(layer["blank_volume"], rel=1e-6)
-            assert float(row["area mm2"]) == pytest.approx(layer["blank_area"], rel=1e-6)
+            assert float(row["volume mm3"]) == pytest.approx(layer["blank_volume"], abs=0.51)
+            assert float(row["area mm2"]) == pytest.approx(layer["blank_area"], abs=0.51)
             assert layer["blank_volume"] == pytest.approx(
                 layer["blank_area"] * (layer["top"] - layer["bottom"]), rel=1e-6
             )
             total += layer["blank_volume"]
         (row,) = [r for r in rows if r["item"] == "total" and r["name"].startswith(f"{stack['name']}:")]
-        assert float(row["volume mm3"]) == pytest.approx(total, rel=1e-6)
+        assert float(row["volume mm3"]) == pytest.approx(total, abs=0.51)
         (row,) = [r for r in rows if r["item"] == "form" and r["name"] == stack["name"]]
-        assert float(row["volume mm3"]) == pytest.approx(stack["form"]["volume"], rel=1e-6)
+        assert float(row["volume mm3"]) == pytest.approx(stack["form"]["volume"], abs=0.51)
     assert [r["name"] for r in plan["bill"]] == [r["name"] for r in rows]
 
 
@@ -151,7 +151,8 @@ def test_boards_of_the_example_are_planned_drawn_and_billed(example, plan):
     with (example / "bill.csv").open(encoding="utf-8", newline="") as file:
         rows = [r for r in csv.DictReader(file) if r["item"] in ("board on hand", "board to buy")]
     assert sum(int(r["count"]) for r in rows) == len(boards["plan"])
-    assert sum(int(r["count"]) * float(r["cost"]) for r in rows) == pytest.approx(boards["cost"], abs=1e-6)
+    assert sum(float(r["cost"]) for r in rows) == pytest.approx(boards["cost"], abs=0.005 * len(rows))
+    assert all(int(r["count"]) * float(r["cost each"]) == pytest.approx(float(r["cost"]), abs=0.005) for r in rows)
 
 
 def test_the_project_keeps_the_boards_of_the_plan(example, plan):

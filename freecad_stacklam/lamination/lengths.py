@@ -48,6 +48,7 @@ _FEET_INCHES = re.compile(
     rf"([+-]?)\s*(\d+)\s*(?:feet|ft|'|′|’)\s*[-+]?\s*({_NUMBER})\s*(?:inches|inch|in|\"|″|”)", re.IGNORECASE
 )
 _ANGLE = re.compile(r"([+-]?(?:\d+(?:\.\d*)?|\.\d+))\s*(?:deg|degrees|°)?")
+_PLAIN = re.compile(r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)")
 _VOLUME = re.compile(rf"({_NUMBER})\s*([a-zA-Z]+[3³]?)")
 
 
@@ -107,6 +108,14 @@ def parse_length(text_or_number: str | float, default_unit: str = "mm", *, comma
     if not unit:
         return _bare(value, default_unit, text)
     return float(value * LENGTHS[_MARKS.get(unit, unit)])
+
+
+def parse_number(text: str) -> float:
+    """A plain number with a decimal point or comma, "92.50", "92,50"; no sign between thousands. Raises Refusal."""
+    found = _PLAIN.fullmatch(_decimal(text.strip()))
+    if not found:
+        raise Refusal(f"“{text}” is no number: write it with digits, without a unit.")
+    return float(found[0])
 
 
 def parse_lengths(text: str, default_unit: str = "mm") -> tuple[float, ...]:

@@ -11,7 +11,7 @@ from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.family import job_in
 from freecad_stacklam.docobjects.reading.whole import plan_of
 from freecad_stacklam.docobjects.spreadsheets.billsheet import write_bill
-from freecad_stacklam.lamination.bill.rows import csv_text
+from freecad_stacklam.lamination.bill.csvtext import csv_text
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.sheetwriters.aside import aside
 from freecad_stacklam.workbench.fields import preferences

@@ -215,11 +215,11 @@ def test_bill_sheet_holds_the_plan_s_figures_and_is_rewritten_in_place(stand: An
     for number, row in enumerate(plan.bill, 2):
         assert sheet.get(f"B{number}") == row.name
         if row.volume is not None:
-            assert float(sheet.get(f"I{number}")) == pytest.approx(row.volume, rel=1e-6)
+            assert float(sheet.get(f"I{number}")) == pytest.approx(row.volume, abs=0.51)  # whole mm³
     write_bill(stand, plan.bill, "in")
     # 1 in³ = 16 387.064 mm³ exactly (international inch of 25.4 mm, 1959).
     assert sheet.get("I1") == "volume in3"
-    assert float(sheet.get("I2")) == pytest.approx(plan.bill[0].volume / 16387.064, rel=1e-6)
+    assert float(sheet.get("I2")) == pytest.approx(plan.bill[0].volume / 16387.064, abs=0.051)  # to 0.1 in³
 
 
 @pytest.mark.parametrize("name", ["=1+1", "+1", "-1", "@SUM(A1)", "'=1+1", "two\nlines", "plain"])

@@ -131,7 +131,7 @@ def test_a_size_is_read_as_it_was_typed(document: Any, typed: str, millimetres: 
         ("F2", "1.5", "Rack, cell F2: “1.5” is no count"),
         ("F2", "many", "Rack, cell F2: “many” is no count"),
         ("G2", "-3", "Rack, cell G2: “-3” is impossible for a cost"),
-        ("G2", "'3,50", "Rack, cell G2: “3,50” has a comma: write a point, as in 3.50."),
+        ("G2", "'3,500", "Rack, cell G2: “3,500” may be thousands or thousandths: write 3500, or 3.500."),
         ("D2", "'1,445 mm", "Rack, cell D2: “1,445 mm” may be thousands or thousandths: write 1445 mm, or 1.445 mm."),
         ("H2", "yard", "Rack, cell H2: “yard” is not known here"),
         ("I2", "perhaps", "Rack, cell I2: “perhaps” says neither yes nor no"),
@@ -141,7 +141,7 @@ def test_a_size_is_read_as_it_was_typed(document: Any, typed: str, millimetres: 
         ("C1", "'thickness ells", "Rack, cell C1: there is no column “thickness ells”"),
         ("C1", "", "Rack, cell C1: there is no column “”"),
         ("B1", "'name", "Rack, cell B1: the column “name” stands twice"),
-        ("N2", "note", "Rack, cell N2: this column has no name"),
+        ("O2", "note", "Rack, cell O2: this column has no name"),
     ],
 )
 def test_a_cell_that_cannot_be_is_named_in_one_sentence(document: Any, cell: str, typed: str, says: str) -> None:

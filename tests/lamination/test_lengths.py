@@ -21,6 +21,7 @@ from freecad_stacklam.lamination.lengths import (
     parse_angle,
     parse_length,
     parse_lengths,
+    parse_number,
     parse_volume,
 )
 from freecad_stacklam.lamination.refusal import Refusal
@@ -182,3 +183,14 @@ def test_a_bore_in_inches_is_a_bit_s_size_or_told_to_a_thousandth():
     # 25/64 in = 9.922 mm; 10.4 / 25.4 = 0.4094; 6 / 25.4 = 0.2362, which is no 1/4 in.
     assert [format_bore(d, "in") for d in (9.525, 9.925, 10.4, 6.0)] == ["3/8 in", "25/64 in", "0.409 in", "0.236 in"]
     assert format_bore(10.4) == "10.4 mm"
+
+
+@pytest.mark.parametrize(("text", "value"), [("92,50", 92.5), ("92.50", 92.5), (" 7 ", 7.0), (",5", 0.5), ("-3", -3.0)])
+def test_numbers_with_either_decimal_sign(text: str, value: float) -> None:
+    assert parse_number(text) == value
+
+
+@pytest.mark.parametrize("text", ["1,250", "1.250,00", "1,2,3", "nan", "inf", "12 mm", "1/2", "1e3", ""])
+def test_what_is_no_plain_number_is_refused(text: str) -> None:
+    with pytest.raises(Refusal):
+        parse_number(text)

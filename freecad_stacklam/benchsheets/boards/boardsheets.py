@@ -11,6 +11,7 @@ from math import cos, radians, sin
 import numpy as np
 import shapely
 
+from freecad_stacklam.benchsheets.boards.boardwords import summary
 from freecad_stacklam.benchsheets.boards.stavemaps import triangle_of
 from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import (
@@ -18,18 +19,17 @@ from freecad_stacklam.benchsheets.drawing.lettering import (
     length_text,
     number,
     size_text,
+    text_box,
     text_width,
     unit_name,
 )
 from freecad_stacklam.benchsheets.drawing.paper import SCALES
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, Circle, Mark, Polyline, Sheet, Text
-from freecad_stacklam.benchsheets.pages.blocks import Block, notes
-from freecad_stacklam.benchsheets.pages.reminders import BOARDS
+from freecad_stacklam.benchsheets.pages.blocks import Block
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.benchsheets.pages.tablepages import HEADING, table_pages
 from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block
 from freecad_stacklam.lamination.plan.boards import (
-    HAND_PLANE,
     BoardCut,
     BoardPiece,
     BoardsPlan,
@@ -44,6 +44,8 @@ ABOVE, BELOW, BETWEEN = 15.0, 6.0, 4.0
 NAMED = 3
 #: Distance of hatching lines, mm of paper.
 HATCH = 1.6
+#: Radius of the ring round a step's number, mm of paper.
+RING = 2.2
 
 
 def _box(rectangle: Rectangle, x: float, y: float, n: int) -> tuple[tuple[float, float], ...]:
@@ -87,32 +89,58 @@ def _piece(piece: BoardPiece, stave: Stave | None, staves: Sequence[Stave], x: f
     return marks
 
 
-def _cut_marks(cuts: Sequence[Operation], board: BoardCut, x: float, y: float, n: int, units: Units) -> list[Mark]:
-    """The saw cuts; those right across the board with their number in a ring and their measure from its left end."""
+def _cut_marks(
+    cuts: Sequence[Operation], board: BoardCut, x: float, y: float, n: int, units: Units, drawn: Sequence[Mark]
+) -> list[Mark]:
+    """The saw cuts, each with the number of its step in a ring: right across the board above it, with its measure from
+    the left end; the others on their line, where nothing that is `drawn` stands."""
     marks: list[Mark] = []
     top = y + board.width / n
     last_ring = last_word = -1e9
+    inner: list[tuple[Operation, Polyline]] = []
     for place, cut in sorted(((c.at, c) for c in cuts if c.at is not None), key=lambda c: (not c[1].across, c[0])):
-        if cut.across:
-            at = x + place / n
-            marks.append(Polyline(((at, y + cut.start / n), (at, y + cut.end / n)), "mortise hidden"))
-            if not _whole(cut, board):
-                continue
-            ring = max(at, last_ring + 5.4)
-            marks += _ring((ring, top + 3.6), str(cut.number))
-            marks.append(Polyline(((ring, top + 1.4), (at, top)), "fine"))
-            last_ring = ring
-            words = number(place, units)
-            width = text_width(words, NOTE)
-            word = max(at - width / 2, last_word + 1.5)
-            marks.append(Text((word, y - 4.2), words, NOTE))
-            marks.append(Polyline(((word + width / 2, y - 1.9), (at, y)), "fine"))
-            last_word = word + width
-        else:
-            level = y + place / n
-            a, b = x + cut.start / n, x + cut.end / n
-            marks.append(Polyline(((a, level), (b, level)), "mortise hidden"))
+        if not cut.across or not _whole(cut, board):
+            low, high, at = cut.start / n, cut.end / n, place / n
+            ends = ((x + at, y + low), (x + at, y + high)) if cut.across else ((x + low, y + at), (x + high, y + at))
+            inner.append((cut, Polyline(ends, "mortise hidden")))
+            continue
+        at = x + place / n
+        marks.append(Polyline(((at, y + cut.start / n), (at, y + cut.end / n)), "mortise hidden"))
+        ring = max(at, last_ring + 5.4)
+        marks += _ring((ring, top + 3.6), str(cut.number))
+        marks.append(Polyline(((ring, top + 1.4), (at, top)), "fine"))
+        last_ring = ring
+        words = number(place, units)
+        width = text_width(words, NOTE)
+        word = max(at - width / 2, last_word + 1.5)
+        marks.append(Text((word, y - 4.2), words, NOTE))
+        marks.append(Polyline(((word + width / 2, y - 1.9), (at, y)), "fine"))
+        last_word = word + width
+    taken = [text_box(m) for m in (*drawn, *marks) if isinstance(m, Text)]
+    taken += [shapely.Point(m.centre).buffer(m.radius) for m in marks if isinstance(m, Circle)]
+    for cut, line in inner:
+        marks.append(line)
+        at_ring = _free_place(line, taken)
+        marks += _ring(at_ring, str(cut.number))
+        if shapely.LineString(line.points).distance(shapely.Point(at_ring)) > RING:  # beyond its end: a leader
+            edge = shapely.shortest_line(shapely.Point(line.points[-1]), shapely.Point(at_ring).buffer(RING))
+            marks.append(Polyline(shapely.get_coordinates(edge), "fine"))
+        taken.append(shapely.Point(at_ring).buffer(RING))
     return marks
+
+
+def _free_place(line: Polyline, taken: Sequence[shapely.Polygon]) -> tuple[float, float]:
+    """Where on a cut's line its ring stands clear of all that is `taken`: as near its end as may be. A short line may
+    have no such place; the ring then goes beyond its end, as far as needed."""
+    (x0, y0), (x1, y1) = line.points[0], line.points[-1]
+    long = float(np.hypot(x1 - x0, y1 - y0)) or 1.0
+    step = np.array([(x1 - x0) / long, (y1 - y0) / long])
+    inside = np.arange(long - RING - 0.4, 0.0, -1.0)
+    for along in (*inside, *np.arange(long + RING + 0.4, long + 400.0, 1.0)):
+        place = np.array([x0, y0]) + along * step
+        if not any(shapely.Point(place).buffer(RING).intersects(box) for box in taken):
+            return float(place[0]), float(place[1])
+    return x1, y1
 
 
 def _whole(cut: Operation, board: BoardCut) -> bool:
@@ -154,7 +182,7 @@ def _named(staves: Sequence[str]) -> str:
 
 def _ring(at: tuple[float, float], words: str) -> list[Mark]:
     return [
-        Circle(at, 2.2, "thin"),
+        Circle(at, RING, "thin"),
         Text((at[0], at[1] - NOTE / 2), words, NOTE, "centre", bold=True, fit=3.4),
     ]
 
@@ -180,7 +208,7 @@ def _board(
             words = f"offcut {number(offcut[2], one)} × {number(offcut[3], one)}"
             at = ((x0 + x1) / 2, (y0 + y1) / 2 - NOTE / 2)
             marks.append(Text(at, words, NOTE, "centre", fit=x1 - x0 - 1.5))
-    marks += _cut_marks(board.cuts, board, x, y, n, one)
+    marks += _cut_marks(board.cuts, board, x, y, n, one, marks)
     facts = (
         f"{size_text(board.length, board.width, units)}, {length_text(board.thickness, units)} thick, {board.species}"
     )
@@ -190,76 +218,6 @@ def _board(
     marks.append(Text((x, level), head, PLAIN, bold=True))
     marks.append(Text((x + text_width(head, PLAIN, bold=True) + 4.0, level), facts, PLAIN))
     return marks
-
-
-def _trims(boards: BoardsPlan, units: Units) -> str:
-    trims = sorted({board.end_trim for board in boards.plan})
-    return "ends trimmed " + " or ".join(length_text(t, units) for t in trims)
-
-
-def _short_words(boards: BoardsPlan, units: Units) -> list[str]:
-    """What is said of short work: the rule, and what is left to the hand."""
-    words = []
-    if boards.shortest_to_machine > 0:
-        words.append(
-            f"Nothing shorter than {length_text(boards.shortest_to_machine, units)} goes over the jointer, through the "
-            "planer or along the fence; where a manual asks for more, set more. Short pieces are held by a clamp or a "
-            "stop at the crosscut saw, never by hand."
-        )
-    by_hand = [o for board in boards.plan for o in board.operations if o.machine == HAND_PLANE]
-    if by_hand:
-        words.append(f"{len(by_hand)} steps are on parts too short for the machines: band saw and hand plane only.")
-    return words
-
-
-def _summary(boards: BoardsPlan, units: Units, width: float) -> list[Block]:
-    words = [
-        "The wide lines are the pieces as cut, the ringed numbers the steps of the crosscuts; measures are from the "
-        "board's left end to the near side of the kerf. The list of steps has all the work in its order: the rough "
-        "board into parts, each made flat, planed, ripped and jointed whole, and the last crosscuts part its staves. "
-        "There each cut is measured on its own part: a crosscut from the part's left end, a rip from its lower edge, "
-        f"which is at the fence. Kerf {length_text(boards.kerf, units)}, {_trims(boards, units)}, jointing "
-        f"{length_text(boards.jointing, units)} on each glued edge, {boards.first_cut} first.",
-        *_short_words(boards, units),
-        "Hatched: knots that are cut around. Mark each layer's triangle on its pieces: it shows how they join.",
-    ]
-    if boards.yield_ is not None:
-        words.append(f"{100 * boards.yield_:.0f} % of the boards used becomes pieces.")
-    if boards.gap is not None:
-        words.append(f"At most {100 * boards.gap:.1f} % above the least that any plan{boards.bounded} could need "
-                     f"({boards.method}).")  # fmt: skip
-    if boards.cost is not None:
-        words.append(f"The boards used cost {boards.cost:.2f} together.")
-    words += [f"SHORT: {line}" for line in boards.short]
-    words += [conflict.says for conflict in boards.seam_conflicts]
-    words += [*boards.notes, BOARDS]
-    rows = []
-    for board in boards.plan:
-        cost = "" if board.cost is None else f"{board.cost:.2f}"
-        rows.append(
-            (board.board, "on hand" if board.on_hand else "to buy", number(board.length, units),
-             number(board.width, units), number(board.thickness, units), str(len(board.pieces)), cost)
-        )  # fmt: skip
-    table = Block(
-        f"Boards, {unit_name(units)}",
-        ("board", "", "long", "wide", "thick", "pieces", "cost"),
-        (44.0, 20.0, 24.0, 22.0, 22.0, 18.0, 20.0),
-        (True, True, False, False, False, False, False),
-        tuple(rows),
-    )
-    pieces = [
-        (p.stave, board.board, number(p.length, units), number(p.width, units), number(board.thickness, units))
-        for board in boards.plan
-        for p in board.pieces
-    ]
-    listed = Block(
-        f"Pieces as cut, {unit_name(units)}",
-        ("piece", "from", "long", "wide", "thick"),
-        (44.0, 44.0, 26.0, 24.0, 22.0),
-        (True, True, False, False, False),
-        tuple(sorted(pieces)),
-    )
-    return [notes("How to read the pictures", words, width), table, listed]
 
 
 def board_sheets(book: Book) -> list[Sheet]:
@@ -296,7 +254,7 @@ def board_sheets(book: Book) -> list[Sheet]:
         sheets.append(Sheet("boards", "Boards and saw cuts", (page.width, page.height), every, scale=1.0 / n,
                             paper_name=page.name))  # fmt: skip
     width = 178.0
-    lists = _summary(boards, book.units, width)
+    lists = summary(boards, book.units, width)
     block = block_of(book, "List of boards", "boards", "Boards and pieces", note=book.sizes_note)
     steps = [_steps(board, book.units) for board in boards.plan if board.operations]
     order = block_of(book, "Work on the boards", "boards", "Steps", note=book.sizes_note)

@@ -12,13 +12,15 @@ import shapely
 from shapely import MultiLineString
 from shapely.geometry.base import BaseGeometry
 
+from freecad_stacklam.benchsheets.boards.panel import panel_of
 from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import Units, number, text_width, unit_name
-from freecad_stacklam.benchsheets.drawing.lines import arrow
+from freecad_stacklam.benchsheets.drawing.lines import CROSS, arrow
 from freecad_stacklam.benchsheets.drawing.paper import SCALES
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRONG, Mark, Polyline, Sheet, Text
+from freecad_stacklam.benchsheets.pages.blocks import Block, notes
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
-from freecad_stacklam.benchsheets.pages.tablepages import HEADING
+from freecad_stacklam.benchsheets.pages.tablepages import HEADING, table_pages
 from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block
 from freecad_stacklam.lamination.plan.boards import Stave
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
@@ -30,6 +32,16 @@ CAPTION, ROUND = 8.0, 7.0
 LEGIBLE = 5
 #: Columns and rows of maps on a page; the largest scale wins, then the most maps.
 GRIDS = ((2, 3), (2, 2), (1, 2), (1, 1))
+#: A list of places is at least this wide, mm; twice that in two units.
+LISTED = 88.0
+HOW = (
+    "The panel lies with its upper face UP, the grain from left to right. R is its reference corner, the wide line its "
+    "reference edge: joint that edge straight and measure all from it.",
+    "Left end: along the grain from R to the end of the stave, trim included. Lower edge: across, from the reference "
+    "edge. The axis is the cross on the map, from the same corner: strike it on the panel before the outline.",
+    "Heart side: up and down in turn is a suggestion, no rule; good figure and sound wood in the face come first, and "
+    "quarter-sawn staves need no turning. Write UP on every stave with its letter.",
+)
 
 
 def triangle_of(staves: Sequence[Stave]) -> MultiLineString:
@@ -85,10 +97,11 @@ def _map(
     triangle = onto(triangle_of(staves))
     for part in triangle.geoms:
         marks.append(Polyline(shapely.get_coordinates(part), "mortise"))
+    marks += _reference(staves, onto)
     shapely.prepare(triangle)
     for stave in staves:
         marks += _letter(stave, onto, triangle)
-    name = f"{stack.name} {layer.number}"
+    name = f"{stack.name} {layer.number}, this face UP"
     marks.append(Text((cell[0] + 1.0, cell[3] - STRONG - 1.0), name, STRONG, bold=True, fit=cell[2] - cell[0] - 16.0))
     marks += arrow((cell[2] - 8.0, cell[3] - 5.0), layer.grain, 11.0, both=True)
     widths = " + ".join(number(stave.width, units) for stave in staves)
@@ -96,6 +109,38 @@ def _map(
         Text((cell[0] + 1.0, cell[1] + 1.0), f"{widths} {unit_name(units)}", NOTE, fit=cell[2] - cell[0] - 2.0)
     )
     return marks
+
+
+def _reference(staves: Sequence[Stave], onto: Callable[[BaseGeometry], BaseGeometry]) -> list[Mark]:
+    """The reference edge as a wide line with an R at its corner, and a cross at the stack's axis."""
+    panel = panel_of(staves)
+    edge = shapely.get_coordinates(onto(shapely.LineString([panel.corner, panel.edge_end])))
+    long = edge[1] - edge[0]
+    along = long / float(np.hypot(*long))
+    out = np.array([along[1], -along[0]]) - along
+    at = edge[0] + 2.6 * out
+    x, y = shapely.get_coordinates(onto(shapely.Point(0.0, 0.0)))[0]
+    return [
+        Polyline(edge, "cut"),
+        Text((float(at[0]), float(at[1]) - PLAIN / 2), "R", PLAIN, "centre", bold=True),
+        Polyline(((x - CROSS / 2, y), (x + CROSS / 2, y)), "thin"),
+        Polyline(((x, y - CROSS / 2), (x, y + CROSS / 2)), "thin"),
+    ]
+
+
+def _places(layer: LayerPlan, staves: Sequence[Stave], name: str, units: Units) -> Block:
+    """Where each stave of a layer lies, from its reference corner."""
+    panel = panel_of(staves)
+    rows = [
+        (letter_of(row.stave), number(row.left, units), number(row.lower, units), number(row.stave.length, units),
+         number(row.stave.width, units), f"heart {row.heart}")
+        for row in panel.staves
+    ]  # fmt: skip
+    rows.append(("axis", number(panel.axis[0], units), number(panel.axis[1], units), "", "", ""))
+    return Block(
+        f"{name}, {unit_name(units)}", ("stave", "left end", "lower edge", "long", "wide", "suggested"),
+        (13.0, 17.0, 22.0, 16.0, 15.0, 24.0), (True, False, False, False, False, True), tuple(rows),
+    )  # fmt: skip
 
 
 def _letter(stave: Stave, onto: Callable[[BaseGeometry], BaseGeometry], triangle: BaseGeometry) -> list[Mark]:
@@ -150,7 +195,7 @@ def stave_sheets(book: Book, stack: StackPlan) -> list[Sheet]:
     cell_x, cell_y = room_x / columns, room_y / rows
     n = _scale(wide, high, cell_x, cell_y)
     title = f"{stack.name}, stave maps"
-    block = block_of(book, "Stave map", f"{stack.name}-staves", title, f"1:{n}", "seen from above, FRONT below")
+    block = block_of(book, "Stave map", f"{stack.name}-staves", title, f"1:{n}", "from above, FRONT below; R: corner")
     sheets = []
     for first in range(0, len(layers), columns * rows):
         marks: list[Mark] = [
@@ -164,4 +209,9 @@ def stave_sheets(book: Book, stack: StackPlan) -> list[Sheet]:
         marks += title_block(page, block)
         size = (page.width, page.height)
         sheets.append(Sheet("boards", title, size, tuple(marks), stack=stack.name, scale=1.0 / n, paper_name=page.name))
-    return sheets
+    width = LISTED if unit_name(book.units) == book.units.first else 2 * LISTED
+    words = notes("How to lay the staves", HOW, width)
+    lists = [_places(layer, staves, f"{stack.name} {layer.number}", book.units) for layer, staves in layers]
+    block = block_of(book, "Stave list", f"{stack.name}-staves", f"{stack.name}, staves", note=book.sizes_note)
+    title = f"{stack.name}, places of the staves"
+    return [*sheets, *table_pages("boards", title, book.desk, block, [words, *lists], width, stack=stack.name)]

@@ -262,9 +262,10 @@ def _totals(plan: Plan, stack: StackPlan, x: float, y: float, width: float, unit
     ]
     if stack.movement is not None:
         moves = stack.movement
+        known = f" (its boards are all {moves.cut} sawn)" if moves.cut else ""
         rows.append(
             f"Height over {moves.swing:g} % points of moisture: {length_text(moves.flat, units)} flat sawn, "
-            f"{length_text(moves.quarter, units)} quarter sawn"
+            f"{length_text(moves.quarter, units)} quarter sawn{known}"
         )
     for joint in plan.joints:
         member = next((m for m in joint.members if m.stack == stack.name), None)

@@ -4,65 +4,103 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import Units, in_inches, number, unit_name
 from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, Sheet, Text
-from freecad_stacklam.benchsheets.pages.listpage import TableRow, list_page, rows_per_page, table
+from freecad_stacklam.benchsheets.pages.blocks import Block, Column, flow, notes
+from freecad_stacklam.benchsheets.pages.listpage import HEAD, TableRow, list_page, rows_per_page, table
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
-from freecad_stacklam.lamination.lengths import INCH, POUND
+from freecad_stacklam.lamination.lengths import INCH, POUND, VOLUMES
 from freecad_stacklam.lamination.plan.bill import BillRow
+
+LITRE = VOLUMES["l"]
+#: More kinds than this are not named one by one where their figures are found alike.
+NAMED = 4
+#: Columns of the bill: whether each holds words, and its share of the width.
+_LEFT = (True, True, False, True, *[False] * 6)
+_SHARES = (46.0, 27.0, 8.0, 15.0, 17.0, 19.0, 19.0, 16.0, 14.0, 13.0)
 
 
 def _figures(row: BillRow, units: Units) -> TableRow:
     def length(value: float | None) -> str:
         return "" if value is None else number(value, units)
 
-    volume = (
-        ""
-        if row.volume is None
-        else f"{row.volume / (INCH**3 if in_inches(units) else 1e6):.{1 if in_inches(units) else 2}f}"
-    )
+    inches = in_inches(units)
+    volume = "" if row.volume is None else f"{row.volume / (INCH**3 if inches else LITRE):.{1 if inches else 2}f}"
+    mass = "" if row.mass is None else f"{row.mass / (POUND if inches else 1.0):.2f}"
     return TableRow(
         (
-            f"{row.item} {row.name}" if row.item not in ("blank", "total") else row.name,
-            row.species,
-            str(row.count),
-            length(row.thickness),
-            length(row.length),
-            length(row.width),
-            volume,
-            "" if row.board_feet is None else f"{row.board_feet:.2f}",
-            "" if row.mass is None else f"{row.mass / (POUND if in_inches(units) else 1.0):.2f}",
+            f"{row.item} {row.name}" if row.item not in ("blank", "total") else row.name, row.species, str(row.count),
+            row.rough, length(row.thickness), length(row.length), length(row.width), volume,
+            "" if row.board_feet is None else f"{row.board_feet:.2f}", mass,
         ),
         bold=row.item == "total",
-    )
+    )  # fmt: skip
+
+
+def _costs(rows: Sequence[BillRow]) -> Block:
+    """The boards with what each costs and for what, and the totals."""
+    lines = []
+    for row in rows:
+        board = row.item.startswith("board")
+        if not board and row.cost is None:
+            continue
+        each = f"{row.cost:.2f}" if board and row.cost is not None else ""
+        cost = "not known" if row.cost is None else f"{row.count * row.cost:.2f}"
+        name = f"{row.name}: {row.item}" if board else f"{row.name}, together"
+        lines.append((name, str(row.count) if board else "", row.per, each, cost))
+    return Block(
+        "What the boards cost", ("board", "no.", "price", "each", "cost"), (62.0, 10.0, 58.0, 22.0, 26.0),
+        (True, False, True, False, False), tuple(lines),
+    )  # fmt: skip
+
+
+def _ways(rows: Sequence[BillRow], width: float) -> Block:
+    """How the figures are found, once for each kind of row."""
+    kinds: dict[str, list[str]] = {}
+    for row in rows:
+        if row.how:
+            kind = row.name if row.item == "total" else row.item
+            named = kinds.setdefault(row.how, [])
+            if kind not in named:
+                named.append(kind)
+    said = [f"{', '.join(named[:NAMED])}{' …' if len(named) > NAMED else ''}: {how}." for how, named in kinds.items()]
+    return notes("How the figures are found", said, width)
 
 
 def bill_sheets(book: Book) -> list[Sheet]:
-    """The bill of wood, a row per blank, tenon and total."""
+    """The bill of wood, a row per blank, tenon and total; then what the boards cost and how the figures are found."""
     paper, units = book.desk.portrait(), book.units
-    unit, volume = unit_name(units), "in³" if in_inches(units) else "litres"
+    inches = in_inches(units)
+    unit, volume = unit_name(units), "in³" if inches else "litres"
     heads = (
-        "piece",
-        "species",
-        "no.",
-        f"thick {unit}",
-        f"long {unit}",
-        f"wide {unit}",
-        volume,
-        "bd ft",
-        "lb" if in_inches(units) else "kg",
-    )
-    shares = (44.0, 28.0, 9.0, 18.0, 20.0, 20.0, 16.0, 15.0, 13.0)
-    left = (True, True, *[False] * 7)
-    rows = [_figures(row, units) for row in book.plan.bill]
+        "piece", "species", "no.", "rough", f"thick {unit}", f"long {unit}", f"wide {unit}", volume, "bd ft",
+        "lb" if inches else "kg",
+    )  # fmt: skip
+    bill = book.plan.bill
+    rows = [_figures(row, units) for row in bill]
     size = rows_per_page(paper) - 1
     sheets = []
     for first in range(0, len(rows), size):
         part = rows[first : first + size]
-        marks = table(paper, heads, shares, left, part)
+        marks = table(paper, heads, _SHARES, _LEFT, part)
         space = drawing_space(paper)
-        note = "Long is along the grain. Blanks are net sizes: add what your saw, jointer and planer take."
+        note = (
+            "Long is along the grain. Blanks are net sizes: add what your saw, jointer and planer take. Rough is the "
+            "size to buy."
+        )
         marks.append(Text((space.x + 2.0, space.y + 2.5), note, PLAIN, fit=space.width - 4.0))
         sheets.append(list_page(book, "bill", "Bill of wood", marks, "Bill"))
+    blocks = [_costs(bill)] if any(row.item.startswith("board") for row in bill) else []
+    if not any(row.how for row in bill):
+        return sheets
+    space = drawing_space(paper)
+    width = min(space.width - 4.0, 180.0)
+    left = [*blocks, _ways(bill, width)]
+    top = space.y + space.height - HEAD
+    while left:
+        found, left = flow(left, [Column(space.x + 2.0, top, width, top - space.y - 2.0)])
+        sheets.append(list_page(book, "bill", "Bill of wood: costs and figures", found, "Bill"))
     return sheets

@@ -94,4 +94,9 @@ def boards_for(document: Document, stacks: Sequence[StackPlan], settings: Settin
     kept = cutting_in(document)
     text = kept.Kept if kept is not None and kept.KeptFor == key else ""
     known = key, sha256(text.encode()).hexdigest() if text else ""
-    return _made.get(known, lambda: (read_plan(text) if text else None) or plan_boards(stacks, settings))
+
+    def made() -> BoardsPlan:
+        found = read_plan(text, settings.boards, settings.shop) if text else None
+        return found or plan_boards(stacks, settings)
+
+    return _made.get(known, made)

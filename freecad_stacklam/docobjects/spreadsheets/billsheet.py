@@ -12,15 +12,15 @@ from typing import Any
 from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.family import job_in
 from freecad_stacklam.docobjects.spreadsheets.sheets import new_sheet, write_cells
-from freecad_stacklam.lamination.bill.rows import csv_text
+from freecad_stacklam.lamination.bill.csvtext import csv_text
 from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.plan.bill import BillRow
 
 #: Names the sheet as ours, so that a maker's own sheet is never taken for it.
 _MARK = "StackLamBill"
 #: Widths of the columns, pixels; those of words are wide.
-_WIDTHS = (70, 190, 120, 60, 100, 100, 100, 120, 130, 90, 80, 380, 80)
-_NUMBERS = (*range(3, 11), 12)
+_WIDTHS = (70, 190, 120, 60, 100, 100, 100, 120, 130, 90, 80, 380, 80, 80, 190, 80)
+_NUMBERS = (*range(3, 11), 13, 15)
 
 
 def write_bill(document: Document, rows: Sequence[BillRow], units: str = "") -> Any:

@@ -4,28 +4,31 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from collections.abc import Mapping, Sequence
 from math import pi
 
-from freecad_stacklam.lamination.bill.woodbill import wood_rows
-from freecad_stacklam.lamination.cells import safe_cell
-from freecad_stacklam.lamination.lengths import INCH, POUND, format_bore, format_length
+from freecad_stacklam.lamination.bill.woodbill import tenon_stock, wood_rows
+from freecad_stacklam.lamination.lengths import format_bore, format_length
 from freecad_stacklam.lamination.plan.bill import BillRow
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import extents
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.wood.species import Species
-from freecad_stacklam.lamination.wood.tally import blank_board_feet
+from freecad_stacklam.lamination.wood.tally import blank_board_feet, rough_size
 from freecad_stacklam.lamination.wood.weights import mass_of
 
 #: Rows are per piece; totals count every copy.
 _BLANK = (
     "per piece; size is the rectangle around all islands, along and across the grain; volume = area × thickness; "
-    "board feet of the rectangle, thickness up to the next 1/4 in; weight at 12 % moisture"
+    "board feet of the rectangle, at the rough size sold that holds the thickness and the least planing; weight at "
+    "12 % moisture"
 )
+#: Where no rough size that is sold holds it.
+_OVER = "; thicker than the thickest rough size sold, 16/4: ask the yard, or plan thinner layers; counted at {}/4"
+#: What is planed off a rough board at least, mm, where no shop says another.
+LEAST_PLANING = ShopSettings().least_planing
 _TENON = "per piece; as it is cut, grain along its length"
 _DOWEL = "per piece; grooved, or with a flat, and chamfered at both ends; thickness is its diameter; in no total"
 _FORM = "of one piece, from the form's mesh"
@@ -38,9 +41,9 @@ def blank_size(layer: LayerPlan) -> tuple[float, float]:
     return extents(layer.blank, layer.grain) if layer.blank else (0.0, 0.0)
 
 
-def layer_board_feet(layer: LayerPlan) -> float:
-    """Board feet of the rectangle a blank is sawn from, by volume; see wood/tally.py."""
-    return blank_board_feet(layer.thickness, *blank_size(layer)) if layer.blank else 0.0
+def layer_board_feet(layer: LayerPlan, planing: float = LEAST_PLANING) -> float:
+    """Board feet of the rectangle a blank is sawn from, by volume; see wood/tally.py. planing: at least, mm."""
+    return blank_board_feet(layer.thickness, *blank_size(layer), planing) if layer.blank else 0.0
 
 
 def tenon_count(plan: Plan, joint: JointPlan) -> int:
@@ -74,13 +77,16 @@ def blank_mass(stack: StackPlan, table: Mapping[str, Species]) -> float | None:
     return mass_of(table, [(layer.species, layer.blank_volume) for layer in stack.layers])
 
 
-def bill_of(plan: Plan, table: Mapping[str, Species]) -> tuple[BillRow, ...]:
-    """A row per blank, form, tenon and total. Rows other than the totals are per piece; `count` says how many."""
+def bill_of(plan: Plan, table: Mapping[str, Species], planing: float = LEAST_PLANING) -> tuple[BillRow, ...]:
+    """A row per blank, form, tenon and total. Rows other than the totals are per piece; `count` says how many.
+
+    planing: what is planed off a rough board at least, mm.
+    """
     rows: list[BillRow] = []
     bought: list[BillRow] = []
     finished: list[tuple[int, float, float | None]] = []
     for stack in plan.stacks:
-        blanks = [_blank_row(stack, layer, table) for layer in stack.layers]
+        blanks = [_blank_row(stack, layer, table, planing) for layer in stack.layers]
         bought += blanks
         rows += blanks
         rows.append(_total(f"{stack.name}: blanks", blanks, f"all blanks of {stack.copies} × {stack.name}"))
@@ -95,7 +101,7 @@ def bill_of(plan: Plan, table: Mapping[str, Species]) -> tuple[BillRow, ...]:
         rows.append(BillRow("carved away", stack.name, stack.species, stack.copies, volume=away, mass=gone, how=_AWAY))
         rows.append(BillRow("finished", stack.name, stack.species, stack.copies, volume=left, mass=mass, how=_FINISHED))
         finished.append((stack.copies, left, mass))
-    tenons = [_tenon_row(plan, joint, table) for joint in plan.joints]
+    tenons = [_tenon_row(plan, joint, table, planing) for joint in plan.joints]
     rows += tenons
     bought += tenons
     finished += [(t.count, t.volume or 0.0, t.mass) for t in tenons]
@@ -109,27 +115,30 @@ def bill_of(plan: Plan, table: Mapping[str, Species]) -> tuple[BillRow, ...]:
             how="all carved pieces, every copy, mortises filled by their tenons",
         )
     )  # fmt: skip
-    rows += wood_rows(plan, {j.name: tenon_count(plan, j) for j in plan.joints})
+    rows += [tenon_stock(joint, tenon_count(plan, joint), planing) for joint in plan.joints]
+    rows += wood_rows(plan, planing)
     return tuple(rows)
 
 
-def _blank_row(stack: StackPlan, layer: LayerPlan, table: Mapping[str, Species]) -> BillRow:
+def _blank_row(stack: StackPlan, layer: LayerPlan, table: Mapping[str, Species], planing: float) -> BillRow:
     length, width = blank_size(layer)
     mass = mass_of(table, [(layer.species, layer.blank_volume)])
+    rough = rough_size(layer.thickness, planing)
+    how = _BLANK if mass is not None else f"{_BLANK}; weight unknown: the species is not in the table"
     return BillRow(
         "blank", f"{stack.name} {layer.number}", layer.species, stack.copies, layer.thickness, length, width,
-        layer.blank_area, layer.blank_volume, layer_board_feet(layer), mass,
-        _BLANK if mass is not None else f"{_BLANK}; weight unknown: the species is not in the table",
+        layer.blank_area, layer.blank_volume, layer_board_feet(layer, planing), mass,
+        how if rough.sold else how + _OVER.format(rough.quarters), rough=rough.name,
     )  # fmt: skip
 
 
-def _tenon_row(plan: Plan, joint: JointPlan, table: Mapping[str, Species]) -> BillRow:
+def _tenon_row(plan: Plan, joint: JointPlan, table: Mapping[str, Species], planing: float) -> BillRow:
     tenon = joint.tenon
     sides = sorted((tenon.size[0], tenon.size[-1]))
     return BillRow(
         "tenon", joint.name, tenon.species, tenon_count(plan, joint), sides[0], tenon.length, sides[1], tenon.area,
-        tenon.volume, blank_board_feet(sides[0], tenon.length, sides[1]),
-        mass_of(table, [(tenon.species, tenon.volume)]), _TENON,
+        tenon.volume, blank_board_feet(sides[0], tenon.length, sides[1], planing),
+        mass_of(table, [(tenon.species, tenon.volume)]), _TENON, rough=rough_size(sides[0], planing).name,
     )  # fmt: skip
 
 
@@ -159,34 +168,3 @@ def _total(name: str, rows: Sequence[BillRow], how: str) -> BillRow:
         board_feet=round(sum(r.count * (r.board_feet or 0.0) for r in rows), 6),
         mass=sum(masses) if len(masses) == len(rows) else None, how=how,
     )  # fmt: skip
-
-
-def csv_text(rows: Sequence[BillRow], units: str = "mm") -> str:
-    """The bill as comma-separated text with lines ended as RFC 4180 says, sizes in mm or inches as the heads tell."""
-    one, pound = (INCH, POUND) if units == "in" else (1.0, 1.0)
-    unit = "in" if units == "in" else "mm"
-    text = io.StringIO()
-    writer = csv.writer(text)
-    # Costs stand in a last column, only where something has one.
-    priced = any(row.cost is not None for row in rows)
-    writer.writerow([
-        "item", "name", "species", "count", f"thickness {unit}", f"length {unit}", f"width {unit}", f"area {unit}2",
-        f"volume {unit}3", "board feet", "mass lb" if units == "in" else "mass kg", "how",
-        *(["cost"] if priced else []),
-    ])  # fmt: skip
-    for row in rows:
-        writer.writerow([
-            safe_cell(row.item), safe_cell(row.name), safe_cell(row.species), row.count,
-            _figure(row.thickness, one), _figure(row.length, one), _figure(row.width, one), _figure(row.area, one**2),
-            _figure(row.volume, one**3), _figure(row.board_feet, 1.0), _figure(row.mass, pound), safe_cell(row.how),
-            *([_figure(row.cost, 1.0)] if priced else []),
-        ])  # fmt: skip
-    return text.getvalue()
-
-
-def _figure(value: float | None, unit: float) -> str:
-    """A number without exponent, to 1e-6, or nothing."""
-    if value is None:
-        return ""
-    text = f"{value / unit:.6f}".rstrip("0").rstrip(".")
-    return "0" if text == "-0" else text

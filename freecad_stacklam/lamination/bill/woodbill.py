@@ -11,7 +11,7 @@ from math import ceil
 
 import shapely
 
-from freecad_stacklam.lamination.lengths import SQUARE_METRE, format_area, format_length, format_spread, format_volume
+from freecad_stacklam.lamination.lengths import SQUARE_METRE, format_area, format_spread, format_volume
 from freecad_stacklam.lamination.plan.bill import BillRow
 from freecad_stacklam.lamination.plan.boards import BoardCut, BoardsPlan
 from freecad_stacklam.lamination.plan.joints import JointPlan
@@ -19,15 +19,14 @@ from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.settings.board import GRADES
 from freecad_stacklam.lamination.tolerances import SEAM_TOUCH, WHOLE
-from freecad_stacklam.lamination.wood.tally import blank_board_feet, tally
+from freecad_stacklam.lamination.wood.tally import blank_board_feet, rough_size, tally
 
-#: Added to a tenon's length at each end and to each of its sides, mm, for sawing and planing (common practice).
+#: Added to a tenon's length at each end, mm, for sawing to length (common practice, no source).
 TENON_TRIM = 25.0
-TENON_PLANING = 3.0
 
 
-def wood_rows(plan: Plan, tenons: dict[str, int]) -> list[BillRow]:
-    """Rows for the boards of a plan, nothing where no boards were planned. tenons: how many of each joint's."""
+def wood_rows(plan: Plan, planing: float) -> list[BillRow]:
+    """Rows for the boards of a plan, nothing where no boards were planned. planing: at least, mm."""
     boards = plan.boards
     if boards is None:
         return []
@@ -35,8 +34,7 @@ def wood_rows(plan: Plan, tenons: dict[str, int]) -> list[BillRow]:
     if boards.plan:
         rows += _totals(boards) + _grade_rows(boards, plan.units)
         rows.append(_waste(plan, boards))
-    rows += _spare_rows(boards)
-    rows += [_tenon_stock(joint, tenons.get(joint.name, 1), plan.units) for joint in plan.joints]
+    rows += _spare_rows(boards, planing)
     rows.append(_glue(plan, boards))
     return rows
 
@@ -59,12 +57,13 @@ def _board_rows(boards: BoardsPlan) -> list[BillRow]:
         feet = tally(b.thickness, b.width, b.length)
         how = (
             "per board; board feet as sold: width × whole feet of length / 12 to the nearest whole, × thickness up to "
-            f"the next 1/4 in; {b.priced or 'no price given'}"
+            "the next 1/4 in"
         )
         rows.append(
             BillRow(
                 "board on hand" if on_hand else "board to buy", name, b.species, len(alike), b.thickness, b.length,
                 b.width, b.length * b.width, b.thickness * b.length * b.width, feet, None, how, b.cost,
+                per=b.priced or "no price given",
             )
         )  # fmt: skip
     return rows
@@ -72,9 +71,9 @@ def _board_rows(boards: BoardsPlan) -> list[BillRow]:
 
 def _totals(boards: BoardsPlan) -> list[BillRow]:
     rows = []
-    for name, on_hand in (("Boards to buy", False), ("Boards on hand", True)):
-        mine = [b for b in boards.plan if b.on_hand == on_hand]
-        if not mine:
+    for name, kinds in (("Boards to buy", (False,)), ("Boards on hand", (True,)), ("All boards", (False, True))):
+        mine = [b for b in boards.plan if b.on_hand in kinds]
+        if not mine or (len(kinds) > 1 and len({b.on_hand for b in mine}) == 1):
             continue
         known = [b.cost for b in mine if b.cost is not None]
         species = {b.species for b in mine}
@@ -112,6 +111,7 @@ def _grade_rows(boards: BoardsPlan, units: str) -> list[BillRow]:
                 BillRow(
                     "board for its grade", name, b.species, more, b.thickness, b.length, b.width, b.length * b.width,
                     b.thickness * b.length * b.width, feet, None, how, b.cost,
+                    per=b.priced,
                 )
             )  # fmt: skip
     return rows
@@ -129,25 +129,28 @@ def _waste(plan: Plan, boards: BoardsPlan) -> BillRow:
     )  # fmt: skip
 
 
-def _spare_rows(boards: BoardsPlan) -> list[BillRow]:
+def _spare_rows(boards: BoardsPlan, planing: float) -> list[BillRow]:
     return [
         BillRow(
             "spare stave", s.id, s.species, s.copies, s.thickness, s.length, s.width, s.length * s.width,
-            s.length * s.width * s.thickness, blank_board_feet(s.thickness, s.length, s.width),
-            how="cut once more than needed; it is in the boards above",
+            s.length * s.width * s.thickness, blank_board_feet(s.thickness, s.length, s.width, planing),
+            how="cut once more than needed; it is in the boards above", rough=rough_size(s.thickness, planing).name,
         )
         for s in boards.staves if s.stack == ""
     ]  # fmt: skip
 
 
-def _tenon_stock(joint: JointPlan, count: int, units: str) -> BillRow:
-    sides = sorted((joint.tenon.size[0] + 2 * TENON_PLANING, joint.tenon.size[-1] + 2 * TENON_PLANING))
-    length = joint.tenon.length + 2 * TENON_TRIM
+def tenon_stock(joint: JointPlan, count: int, planing: float) -> BillRow:
+    """The stick that a joint's tenon is made of, its grain along the length. planing: at least, mm."""
+    tenon = joint.tenon
+    side, other = sorted((tenon.size[0], tenon.size[-1]))
+    length = tenon.length + 2 * TENON_TRIM
     return BillRow(
-        "tenon stock", joint.name, joint.tenon.species, count, sides[0], length, sides[1], length * sides[1],
-        sides[0] * sides[1] * length, blank_board_feet(sides[0], length, sides[1]),
-        how=f"per piece; the tenon with {format_length(TENON_TRIM, units)} at each end and "
-        f"{format_length(TENON_PLANING, units)} on every side; not in the boards above",
+        "tenon stock", joint.name, tenon.species, count, side + planing, length, other + planing,
+        length * (other + planing), (side + planing) * (other + planing) * length,
+        blank_board_feet(side, length, other + planing, planing),
+        how="per stick, as sawn, grain along the length; the tenon with the least planing on thickness and width, and "
+        "with wood to saw off at each end; not in the boards", rough=rough_size(side, planing).name,
     )  # fmt: skip
 
 

@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from freecad_stacklam.lamination.boards import cutcheck
 from freecad_stacklam.lamination.boards.cutting import NoRoom, plan_cutting
+from freecad_stacklam.lamination.boards.sawncut import FLAT, QUARTER, mixed
 from freecad_stacklam.lamination.boards.staves import plan_staves
 from freecad_stacklam.lamination.boards.stock import same_wood
 from freecad_stacklam.lamination.plan.boards import BoardsPlan, SeamConflict, Stave
@@ -70,11 +71,26 @@ def boards_for(
         # Too many staves for the few widest or longest boards: make them for boards that do not run out.
         staves, conflicts = _staves(stacks, _lasting(rack.boards, shop), shop)
         plan = plan_cutting(staves, rack, shop)
+    used = rack
+    for other in _one_cut(rack) if mixed(plan) else ():
+        # A panel that mixes flat and quarter is avoided where the rack alone has boards enough of one.
+        try:
+            made, conflicting = _staves(stacks, other.boards, shop)
+            found = plan_cutting(made, other, shop)
+        except Refusal:
+            continue
+        if not mixed(found) and not found.short and (mixed(plan) or found.objective < plan.objective):
+            plan, staves, conflicts, used = found, made, conflicting, other
     if seconds > 0 or lp_bound:
         plan = plan_cutting(
-            staves, rack, shop, seconds=seconds, progress=progress, cancelled=cancelled, lp_bound=lp_bound
+            staves, used, shop, seconds=seconds, progress=progress, cancelled=cancelled, lp_bound=lp_bound
         )
     return replace(plan, seam_conflicts=tuple(conflicts))
+
+
+def _one_cut(rack: Rack) -> list[Rack]:
+    """The rack without its quarter-sawn boards, and without its flat-sawn ones."""
+    return [Rack(tuple(b for b in rack.boards if b.cut != cut)) for cut in (QUARTER, FLAT)]
 
 
 def _staves(

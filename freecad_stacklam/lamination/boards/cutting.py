@@ -108,9 +108,10 @@ def plan_cutting(
         objective=objective, objective_unit="cost" if priced else "m3", bound_area=area_bound, bound_lp=lp,
         least_boards=least,
         short=tuple(short), notes=tuple(notes), method=", ".join(dict.fromkeys(methods)),
-        glue_spread=shop.glue_spread,
+        glue_spread=shop.glue_spread, jointer_width=shop.jointer_width, planer_width=shop.planer_width,
+        max_stave=shop.max_stave,
     )  # fmt: skip
-    faults = cutcheck.faults_of(plan)
+    faults = cutcheck.faults_of(plan, rack.boards, shop)
     if faults:
         raise Refusal(
             f"The cutting plan did not pass its check ({faults[0]}): change a board's or the saw's sizes a little."
@@ -274,7 +275,10 @@ def _records(job: _Job, laid: _Laid, shop: ShopSettings) -> tuple[list[BoardCut]
         pieces.sort(key=lambda p: (round(p.x, 6), round(p.y, 6)))
         thick = abs(board.thickness - thickness) <= SAME_THICKNESS
         flat = board.surface == "surfaced" or (board.surface == "" and thick)
-        rough = RoughBoard(board.length, board.width, shop.kerf, across, shop.shortest_to_machine, flat, thick and flat)
+        rough = RoughBoard(
+            board.length, board.width, shop.kerf, across, shop.shortest_to_machine, flat, thick and flat,
+            shop.jointer_width, shop.planer_width,
+        )  # fmt: skip
         operations, offcuts = work(rough, gangs)
         alike = board.count != 1
         cuts.append(
@@ -282,7 +286,7 @@ def _records(job: _Job, laid: _Laid, shop: ShopSettings) -> tuple[list[BoardCut]
                 board=f"{board.name} #{number[kind]}" if alike else board.name, width=board.width, length=board.length,
                 thickness=board.thickness, species=board.species, cost=board.price, on_hand=not board.for_sale,
                 pieces=tuple(pieces), knots=tuple(k.box for k in board.knots), operations=operations, offcuts=offcuts,
-                priced=board.priced, grade=board.grade, end_trim=trim, flat=flat, planed=thickness,
+                priced=board.priced, grade=board.grade, cut=board.cut, end_trim=trim, flat=flat, planed=thickness,
             )
         )  # fmt: skip
     short = []

@@ -5,12 +5,14 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import asdict
 from typing import Any
 
 from freecad_stacklam.lamination.boards import cutcheck
 from freecad_stacklam.lamination.plan.boards import BoardCut, BoardPiece, BoardsPlan, Operation, SeamConflict, Stave
+from freecad_stacklam.lamination.settings.board import Board
+from freecad_stacklam.lamination.settings.shop import ShopSettings
 
 
 def plan_text(plan: BoardsPlan) -> str:
@@ -18,14 +20,14 @@ def plan_text(plan: BoardsPlan) -> str:
     return json.dumps(asdict(plan), ensure_ascii=False)
 
 
-def read_plan(text: str) -> BoardsPlan | None:
-    """The plan that a text holds; None when it holds none, or one that cannot be cut as drawn."""
+def read_plan(text: str, rack: Sequence[Board], shop: ShopSettings) -> BoardsPlan | None:
+    """The plan that a text holds; None when it holds none, or one that cannot be cut as drawn from this rack."""
     try:
         facts = json.loads(text)
         rooms: dict[str, Any] = {"staves": Stave, "seam_conflicts": SeamConflict, "short": None, "notes": None}
         made: dict[str, Any] = {k: tuple(_record(kind, v) for v in facts.pop(k)) for k, kind in rooms.items()}
         plan = BoardsPlan(**made, plan=tuple(_board(b) for b in facts.pop("plan")), **facts)
-        return None if cutcheck.faults_of(plan) else plan
+        return None if cutcheck.faults_of(plan, rack, shop) else plan
     except (ValueError, TypeError, KeyError, AttributeError):  # a word in a figure's place shows in the judge's hands
         return None
 

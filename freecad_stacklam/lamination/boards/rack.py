@@ -11,17 +11,16 @@ from __future__ import annotations
 import csv
 import io
 from collections.abc import Callable, Mapping, Sequence
-from math import isfinite
 from typing import Any
 
 from freecad_stacklam.lamination.cells import safe_cell
-from freecad_stacklam.lamination.lengths import INCH, LENGTHS, parse_length
+from freecad_stacklam.lamination.lengths import INCH, LENGTHS, parse_length, parse_number
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.board import DRYINGS, GRADES, PER, SURFACES, Board, Knot, Rack
+from freecad_stacklam.lamination.settings.board import CUTS, DRYINGS, GRADES, PER, SURFACES, Board, Knot, Rack
 
 COLUMNS = (
     "name", "species", "thickness", "width", "length", "count", "cost", "per", "for sale", "grade", "knots",
-    "surface", "dried",
+    "surface", "dried", "cut",
 )  # fmt: skip
 SIZES = ("thickness", "width", "length")
 #: Says where a cell is, from the number of its row (from 0) and its column: "Rack, cell C3".
@@ -85,7 +84,7 @@ def write_row(board: Board, units: str = "mm") -> list[str]:
         board.name, board.species, *(number_text(getattr(board, size), one) for size in SIZES),
         str(board.count) if board.count else "", "" if board.cost is None else number_text(board.cost),
         "" if board.cost is None and board.per == "board" else board.per, "yes" if board.for_sale else "no",
-        board.grade, knots, board.surface, board.dried,
+        board.grade, knots, board.surface, board.dried, board.cut,
     ]  # fmt: skip
 
 
@@ -153,13 +152,11 @@ def _size(text: str, unit: str) -> float:
 
 
 def _number(text: str, what: str) -> float:
-    if "," in text:
-        raise Refusal(f"“{text}” has a comma: write a point, as in {text.replace(',', '.', 1)}.")
     try:
-        value = float(text)
-    except ValueError:
-        raise Refusal(f"“{text}” is no {what}: write it with digits, without a unit.") from None
-    if not isfinite(value) or value < 0:
+        value = parse_number(text)
+    except Refusal as refusal:
+        raise Refusal(str(refusal).replace("is no number", f"is no {what}")) from None
+    if value < 0:
         raise Refusal(f"“{text}” is impossible for a {what}: give 0 or more.")
     return value
 
@@ -204,7 +201,7 @@ def _knots(text: str, unit: str) -> tuple[Knot, ...]:
 _READ: dict[str, Callable[[str, str], Any]] = {
     "name": _text, "species": _text, "thickness": _size, "width": _size, "length": _size, "count": _count,
     "cost": _cost, "per": _one_of(PER), "for sale": _yes, "grade": _one_of(tuple(GRADES)), "surface": _one_of(SURFACES),
-    "dried": _one_of(DRYINGS), "knots": _knots,
+    "dried": _one_of(DRYINGS), "cut": _one_of(CUTS), "knots": _knots,
 }  # fmt: skip
 
 

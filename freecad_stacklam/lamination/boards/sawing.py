@@ -51,7 +51,8 @@ class Unsawable(ValueError):
 @dataclass(frozen=True)
 class RoughBoard:
     """A board and how it is worked: its sizes, whether crosscuts come before rips, the kerf, the least length that the
-    machines take, whether it comes flat, and whether it is as thick as wanted. mm."""
+    machines take, whether it comes flat, whether it is as thick as wanted, and how wide a face jointer and planer take
+    (None: not known, so nothing is too wide). mm."""
 
     length: float
     width: float
@@ -60,6 +61,13 @@ class RoughBoard:
     shortest: float = 0.0
     flat: bool = False
     thick: bool = False
+    jointer: float | None = None
+    planer: float | None = None
+
+    def too_wide(self, width: float) -> bool:
+        """Whether a face of this width finds no room on the knives that it needs."""
+        wide = [knives for knives, idle in ((self.jointer, self.flat), (self.planer, self.thick)) if not idle]
+        return any(knives is not None and width > knives + ROUNDING for knives in wide)
 
 
 def work(
@@ -111,6 +119,8 @@ class _Course:
         whole = part[2] - part[0] >= self.board.length - ROUNDING and part[3] - part[1] >= self.board.width - ROUNDING
         # A rough board has no edge for a fence: ripped first, it is ripped at the band saw.
         rough_rip = not way and whole and not self.board.across_first
+        # Too wide for the knives: ripped at the band saw first, its parts may find room on them.
+        rough_rip = rough_rip or (not way and self.board.too_wide(part[3] - part[1]))
         if not way and not planed and not rough_rip:
             self._flatten(part, laid, ripped=True)
             planed = True
@@ -140,13 +150,17 @@ class _Course:
 
     def _flatten(self, part: Box, laid: list[Laid], *, ripped: bool) -> None:
         """Make a part flat and as thick as wanted. ripped: whether rips follow, which need a straight edge."""
-        by = (JOINTER, PLANER) if self._long_enough(part) else (HAND_PLANE, HAND_PLANE)
         if not self.board.flat:
-            self.flatten.append(_step(by[0], FLATTEN, part, laid))
+            self.flatten.append(_step(self._by(JOINTER, part, self.board.jointer), FLATTEN, part, laid))
         elif ripped:
-            self.flatten.append(_step(by[0], STRAIGHTEN, part, laid))
+            self.flatten.append(_step(self._by(JOINTER, part, None), STRAIGHTEN, part, laid))
         if not self.board.thick:
-            self.plane.append(_step(by[1], PLANE, part, laid))
+            self.plane.append(_step(self._by(PLANER, part, self.board.planer), PLANE, part, laid))
+
+    def _by(self, machine: str, part: Box, knives: float | None) -> str:
+        """The machine for a part; the hand plane where it is too short for it, or wider than its knives."""
+        wide = knives is not None and part[3] - part[1] > knives + ROUNDING
+        return machine if self._long_enough(part) and not wide else HAND_PLANE
 
     def _finish(self, part: Box, laid: Laid, planed: bool) -> None:
         """A part with one gang: flat if it is not yet, its glued edges jointed, then its staves parted."""

@@ -2,8 +2,8 @@
 
 """Where the seams of one island lie: dynamic programming over places across the grain.
 
-The least wood, charged at what rips from the boards at hand, with a charge for every seam that lies near a joint, at an
-extreme of the outline, or over a seam of the layer below.
+The least wood, charged at what rips from the boards at hand, and the fewest seams: one more must save as much wood as
+the shop asks. A seam near a joint, at an extreme of the outline or over a seam of the layer below is charged besides.
 """
 
 from __future__ import annotations
@@ -32,18 +32,18 @@ MOST_ROWS = 160
 CELL = 4.0
 #: A seam in a bad place costs as much as this much wood, mm² of board face; so it is a last resort.
 BAD_SEAM = 40_000.0
-#: What the glue line of a seam costs besides, mm² of board face for each mm of its length.
-SEAM_COST = 6.0
 
 Seam = tuple[float, float, float, float]  # grain, across, from and to along the grain
 
 
 @dataclass(frozen=True)
 class Stock:
-    """What one thickness of boards allows: widths and lengths that are clear of trim, mm (several, any order)."""
+    """What one thickness of boards allows: widths and lengths that are clear of trim (several, any order), and the
+    thickness of the layer, mm."""
 
     widths: tuple[float, ...]
     lengths: tuple[float, ...]
+    thickness: float = 25.0
 
     @property
     def widest(self) -> float:
@@ -171,7 +171,7 @@ class Island:
                 pieces[k] += more
         long = length + pieces * (2 * self.shop.stave_trim + self.shop.kerf)
         width = places[ends] - places[i]
-        charge: Floats = long * self._ripped(width) + SEAM_COST * length
+        charge: Floats = long * self._ripped(width)
         charge += np.where(self._fits(width, long), 0.0, 25 * BAD_SEAM)  # too long for every board that is wide enough
         return charge
 
@@ -193,6 +193,8 @@ class Island:
     def _seam_charges(self, places: Floats) -> Floats:
         charge = np.zeros(len(places))
         inner = slice(1, -1)
+        # One more seam must save so much wood: its volume as face of a board of this thickness.
+        charge[inner] += self.shop.seam_worth / self.stock.thickness
         for low, high in self.off:
             charge[inner] += np.where((places[inner] > low) & (places[inner] < high), BAD_SEAM, 0.0)
         margin = self.shop.seam_margin

@@ -45,10 +45,12 @@ def stock_for(boards: Sequence[Board], thickness: float, species: str, shop: Sho
     """The boards that suit a layer; without any boards at all, the shop's widest stave in any length. thickness: of
     the layer, mm. Raises Refusal that names the stave `who` and what is missing."""
     if not boards:
-        return Stock((shop.max_stave + 2 * shop.jointing,), (inf,))
+        return Stock((shop.max_stave + 2 * shop.jointing,), (inf,), thickness)
     fitting = [b for b in boards if suits(b, thickness, species, shop)]
     if fitting:
-        return Stock(tuple(b.width for b in fitting), tuple(b.length - 2 * trim_of(b, shop) for b in fitting))
+        return Stock(
+            tuple(b.width for b in fitting), tuple(b.length - 2 * trim_of(b, shop) for b in fitting), thickness
+        )
     named = f"{thickness:g} mm {species}".strip()
     wood = [b for b in boards if same_wood(b, species)]
     if not wood:

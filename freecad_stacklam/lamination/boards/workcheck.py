@@ -2,9 +2,10 @@
 
 """The judge of the work on a board: every printed step is done on an uncut board, and what comes off is looked at.
 
-It shares nothing with the planner but the records. A step must find the part it works on; a jointer, a planer and a
-fence take no part shorter than they may; a fence needs a straight edge and a planer a flat face; and in the end each
-piece is alone in its part, planed, and where it is glued jointed and of its width.
+It shares nothing with the planner but the records. What a board is like and what the machines take it reads from the
+rack and the settings. A step must find the part it works on; a jointer, a planer and a fence take no part shorter than
+they may, jointer and planer none wider than their knives; a fence needs a straight edge and a planer a flat face; and
+in the end each piece is alone in its part, planed, and where it is glued jointed and of its width.
 """
 
 from __future__ import annotations
@@ -31,6 +32,8 @@ from freecad_stacklam.lamination.plan.boards import (
     Operation,
     Stave,
 )
+from freecad_stacklam.lamination.settings.board import Board
+from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.tolerances import JUDGED, SAME_THICKNESS, SAME_WIDTH
 
 #: What each step may be done with.
@@ -63,13 +66,16 @@ class _Part:
         )  # fmt: skip
 
 
-def work_faults(board: BoardCut, staves: Mapping[str, Stave], kerf: float, shortest: float) -> list[str]:
-    """What is wrong with the steps of one board; empty when they free every piece and send nothing short to a machine.
+def work_faults(board: BoardCut, row: Board, staves: Mapping[str, Stave], shop: ShopSettings) -> list[str]:
+    """What is wrong with the steps of one board; empty when they free every piece and send nothing to a machine that it
+    must not take.
 
-    staves: by name. kerf: of the saw; shortest: what the machines take at least, mm.
+    row: the board as it stands on the rack. staves: by name.
     """
-    thick = board.flat and abs(board.thickness - board.planed) <= SAME_THICKNESS
-    parts = [_Part((0.0, 0.0), (board.length, board.width), flat=board.flat, planed=thick)]
+    wanted = [staves[p.stave].thickness for p in board.pieces if p.stave in staves]
+    as_thick = bool(wanted) and all(abs(row.thickness - t) <= SAME_THICKNESS for t in wanted)
+    flat = row.surface == "surfaced" or (row.surface == "" and as_thick)
+    parts = [_Part((0.0, 0.0), (row.length, row.width), flat=flat, planed=flat and as_thick)]
     for number, step in enumerate(board.operations, 1):
         who = f"step {number} on {board.board}"
         found = next((p for p in parts if p.is_at(step)), None)
@@ -77,20 +83,27 @@ def work_faults(board: BoardCut, staves: Mapping[str, Stave], kerf: float, short
             return [f"{who} is numbered {step.number}"]
         if found is None:
             return [f"{who} works on a part that is not there"]
-        fault = _step_fault(step, found, shortest)
+        fault = _step_fault(step, found, shop)
         if fault:
             return [f"{who} {fault}"]
         parts.remove(found)
-        parts += _worked(step, found, kerf)
+        parts += _worked(step, found, shop.kerf)
     return [fault for piece in board.pieces for fault in _piece_faults(piece, parts, board, staves)]
 
 
-def _step_fault(step: Operation, part: _Part, shortest: float) -> str:
-    length = part.high[0] - part.low[0]
+def _step_fault(step: Operation, part: _Part, shop: ShopSettings) -> str:
+    length, width = (high - low for high, low in zip(part.high, part.low))
     if step.machine not in MACHINES.get(step.what, ()):
         return f"sends “{step.what}” to the {step.machine}"
-    if step.machine in LONG_WORK and length < shortest - JUDGED:
-        return f"sends a part of {length:.0f} mm to the {step.machine}, which takes {shortest:g} mm and more"
+    if step.machine in LONG_WORK and length < shop.shortest_to_machine - JUDGED:
+        return (
+            f"sends a part of {length:.0f} mm to the {step.machine}, which takes {shop.shortest_to_machine:g} mm and "
+            "more"
+        )
+    # A jointed edge stands on the table: only a face must find room on the knives.
+    knives = {FLATTEN: shop.jointer_width, PLANE: shop.planer_width}.get(step.what)
+    if step.machine in (JOINTER, PLANER) and knives is not None and width > knives + JUDGED:
+        return f"sends a part {width:.0f} mm wide to the {step.machine}, which takes {knives:g} mm"
     if step.what in (CROSSCUT, RIP) and step.at is None:
         return "does not say where it cuts"
     if step.machine == TABLE_SAW and not part.straight:

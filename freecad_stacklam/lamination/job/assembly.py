@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.bill.rows import bill_of
 from freecad_stacklam.lamination.boards import boardplan
+from freecad_stacklam.lamination.boards.sawncut import stack_cut
 from freecad_stacklam.lamination.carving.guide import plan_carving, seams_between
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.inside.pins import finish_stack
@@ -81,15 +82,23 @@ def assemble(
     )
     if boardplan.wanted(settings):
         plan = replace(plan, boards=plan_wood(plan.stacks, settings))
+        plan = replace(plan, stacks=tuple(_sawn(s, plan.boards) for s in plan.stacks))
     if settings.carving is not None:
         seams = seams_between(plan.boards.staves) if plan.boards is not None else None
         forms_of = [meshes[s.name] for s in plan.stacks]
         guide = plan_carving(plan.stacks, forms_of, settings.carving, units=settings.units, seams=seams)
         plan = replace(plan, carving=guide)
-    plan = replace(plan, bill=bill_of(plan, table))
+    plan = replace(plan, bill=bill_of(plan, table, settings.shop.least_planing))
     saw = settings.shop.band_saw
     checks = checks_of(plan, table, small_part=SMALL_PART if saw is None else saw.smallest_part)
     return replace(plan, checks=(*checks, *clash_checks(plan), *shop_saw_checks(plan, saw), *room_checks(plan, saw)))
+
+
+def _sawn(stack: StackPlan, boards: BoardsPlan | None) -> StackPlan:
+    """The stack with its movement told by how its boards are sawn, where all of them say the same."""
+    if stack.movement is None:
+        return stack
+    return replace(stack, movement=replace(stack.movement, cut=stack_cut(boards, stack.name)))
 
 
 def matched(forms: Sequence[Form], settings: Settings) -> list[tuple[Form, StackSettings]]:

@@ -11,6 +11,7 @@ from collections.abc import Mapping
 
 from freecad_stacklam.lamination.bill.rows import blank_mass
 from freecad_stacklam.lamination.boards.edgeglue import edge_glue_checks
+from freecad_stacklam.lamination.boards.sawncut import cut_checks
 from freecad_stacklam.lamination.inside.checks import dowel_checks, hollow_checks, pin_checks
 from freecad_stacklam.lamination.joints.checks import EMBED_RATIO, JOINT_COVER, PRACTICE, joint_checks
 from freecad_stacklam.lamination.lengths import INCH, format_fine, format_length, format_mass, format_place
@@ -57,6 +58,7 @@ def checks_of(
             found += dowel_checks(stack, table, stack.movement.swing, plan.units)
         if plan.boards is not None:
             found += edge_glue_checks(stack, plan.boards.staves, units=plan.units)
+            found += [*cut_checks(plan.boards, stack.name)]
     for joint in plan.joints:
         found += joint_checks(joint, joint_cover, embed_ratio, units=plan.units)
     return tuple(found)
@@ -67,14 +69,19 @@ def _height(stack: StackPlan, units: str, limit: float = HEIGHT_MOVE) -> list[Ch
     moves = stack.movement
     if moves is None:
         return []
-    much = moves.quarter > limit
+    much = moves.most > limit
+    by = (
+        f"{_year(moves.most, units)} (all boards {moves.cut}-sawn)"
+        if moves.cut in ("flat", "quarter")
+        else f"{_year(moves.flat, units)} (flat-sawn boards) to {_year(moves.quarter, units)} (quarter-sawn)"
+    )
     says = (
-        f"Over {moves.swing:g} % points of moisture {stack.name} moves {_year(moves.flat, units)} (flat-sawn boards) "
-        f"to {_year(moves.quarter, units)} (quarter-sawn) in its height of {format_length(stack.height, units)}"
+        f"Over {moves.swing:g} % points of moisture {stack.name} moves {by} in its height of "
+        f"{format_length(stack.height, units)}"
     ) + (": let nothing rigid, glass, metal or a panel, be fixed along it at both ends." if much else ".")
     source = "FPL-GTR-282 (2021), Eq. 13-2 and 13-3, from total shrinkage; the limit: common practice, no source"
     name = f"{stack.name}: height over the year"
-    return [Check(name, "caution" if much else "ok", moves.quarter, limit, "mm", source, says)]
+    return [Check(name, "caution" if much else "ok", moves.most, limit, "mm", source, says)]
 
 
 def _year(mm: float, units: str) -> str:

@@ -23,6 +23,7 @@ from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.file import facts_of
 from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.lamination.wood.tally import rough_size
 
 SCHEMA = 1
 
@@ -40,7 +41,7 @@ def _cut(cut: Cut) -> dict[str, Any]:
     return made
 
 
-def _layer(layer: LayerPlan) -> dict[str, Any]:
+def _layer(layer: LayerPlan, planing: float) -> dict[str, Any]:
     return {
         "number": layer.number,
         "bottom": number(layer.bottom),
@@ -54,7 +55,8 @@ def _layer(layer: LayerPlan) -> dict[str, Any]:
         "blank_area": number(layer.blank_area),
         "blank_volume": number(layer.blank_volume),
         "finished_volume": number(layer.finished_volume),
-        "board_feet": number(layer_board_feet(layer)),
+        "board_feet": number(layer_board_feet(layer, planing)),
+        "rough": rough_size(layer.thickness, planing).name,
     }
 
 
@@ -77,7 +79,7 @@ def _hollow(hollow: HollowPlan) -> dict[str, Any]:
     }  # fmt: skip
 
 
-def _stack(stack: StackPlan) -> dict[str, Any]:
+def _stack(stack: StackPlan, planing: float) -> dict[str, Any]:
     return {
         "name": stack.name,
         "copies": stack.copies,
@@ -96,8 +98,9 @@ def _stack(stack: StackPlan) -> dict[str, Any]:
         else {
             "height": {"flat": number(stack.movement.flat), "quarter": number(stack.movement.quarter)},
             "swing": number(stack.movement.swing),
+            "cut": stack.movement.cut,
         },
-        "layers": [_layer(n) for n in stack.layers],
+        "layers": [_layer(n, planing) for n in stack.layers],
         "pins": [
             {
                 "interface": p.interface,
@@ -206,7 +209,7 @@ def as_dict(plan: Plan, settings: Settings) -> dict[str, Any]:
         "notes": list(plan.notes),
         "proven": plan.proven,
         "settings": facts_of(settings),
-        "stacks": [_stack(s) for s in plan.stacks],
+        "stacks": [_stack(s, settings.shop.least_planing) for s in plan.stacks],
         "joints": [_joint(j) for j in plan.joints],
         "boards": boards_json(plan.boards),
         "sheets": [],

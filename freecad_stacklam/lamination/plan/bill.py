@@ -25,3 +25,5 @@ class BillRow:
     mass: float | None = None
     how: str = ""  # how the row was computed
     cost: float | None = None  # of one, in the maker's money
+    rough: str = ""  # the rough size that is bought for it, "8/4"
+    per: str = ""  # what the cost is for: "12 per board foot × 8"

@@ -117,6 +117,7 @@ class BoardCut:
     grade: str = ""
     end_trim: float = 0.0  # lost at each end, mm
     flat: bool = False  # it comes surfaced and needs no flattening
+    cut: str = ""  # how it was sawn from the log: flat, rift, quarter; "": not known
     planed: float = 0.0  # to what it is planed, mm; no planing where it is that already
 
     @property
@@ -154,6 +155,9 @@ class BoardsPlan:
     notes: tuple[str, ...] = ()
     method: str = ""
     glue_spread: float = 180.0  # g/m² on one face
+    jointer_width: float | None = None  # of its knives, mm; None: not known, so nothing was judged too wide
+    planer_width: float | None = None
+    max_stave: float | None = None  # widest stave of a blank with seams, mm; wider boards are ripped
 
     @property
     def bounded(self) -> str:

@@ -107,11 +107,18 @@ class Containment:
 @dataclass(frozen=True)
 class HeightMovement:
     """How much a stack changes in height over a `swing` of so many % points of moisture, mm: with all its boards flat
-    sawn (`flat`) and with all of them quarter sawn (`quarter`)."""
+    sawn (`flat`) and with all of them quarter sawn (`quarter`). `cut`: how its boards are sawn, where all say the
+    same; "" where that is not known."""
 
     flat: float
     quarter: float
     swing: float
+    cut: str = ""
+
+    @property
+    def most(self) -> float:
+        """The most that it moves with the boards that are known of, mm."""
+        return {"flat": self.flat, "quarter": self.quarter}.get(self.cut, max(self.flat, self.quarter))
 
 
 @dataclass(frozen=True)

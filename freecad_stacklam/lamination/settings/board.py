@@ -28,6 +28,8 @@ PER = ("board", "board foot", "m3")
 #: How a board's faces are: sawn, or planed flat by the yard. And how it was dried.
 SURFACES = ("rough", "surfaced")
 DRYINGS = ("kiln", "air")
+#: How it was sawn from the log.
+CUTS = ("flat", "rift", "quarter")
 #: Part of a board that is clear by its grade (NHLA grades: 10/12, 8/12, 6/12 of the surface in clear-face cuttings).
 GRADES = {"FAS": 10 / 12, "No. 1 common": 8 / 12, "No. 2 common": 6 / 12}
 
@@ -98,6 +100,10 @@ class Board(Record):
     )  # fmt: skip
     dried: str = option(
         "", one_of(*DRYINGS), "Dried", "In a kiln, or in the air, where more is lost at the ends; left out: kiln",
+        by_hand=_CELL,
+    )  # fmt: skip
+    cut: str = option(
+        "", one_of(*CUTS), "Cut", "How it was sawn from the log; left out: not known, so both movements are told",
         by_hand=_CELL,
     )  # fmt: skip
 

@@ -10,7 +10,7 @@ from math import radians, tan
 from typing import ClassVar
 
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.kinds import SIZE, angle, length, number, one_of
+from freecad_stacklam.lamination.settings.kinds import SIZE, VOLUME, angle, length, number, one_of
 from freecad_stacklam.lamination.settings.rows import NEEDED, Record, option, rows_of, table, tables
 
 #: Kinds of bit, and how far their points lead where they are not measured, mm: the longer of what is usual (common
@@ -20,6 +20,8 @@ LEADS = {"rim": 4.0, "brad point": 4.0, "twist": 0.0, "spade": 12.0}
 FIRST_CUTS = ("crosscut", "rip", "better")
 _NO_GLUE_UP = "StackLam plans no glue-up yet: leave this out."
 _JSON = "kept as JSON"
+#: Who asks for one of these wants staves, also without a rack.
+_OF_STAVES = ("max_stave", "min_stave", "stave_trim", "stagger", "seam_worth", "spare_staves")
 
 
 @dataclass(frozen=True)
@@ -93,7 +95,7 @@ class ShopSettings(Record):
     kerf: of the saw. end_trim: lost at each end of a board; end_trim_air: of one that was dried in the air.
     shortest_to_machine: least length of what is jointed, planed or ripped at machines. jointing: added in width for
     every edge that is glued. stave_trim: added at each end of a stave. stagger:
-    least distance of a seam from one in the layer below.
+    least distance of a seam from one in the layer below. seam_worth: mm³ that one more seam must save.
     first_cut: "crosscut", "rip", or "better" for the cheaper of the two. planing, least_planing: thickness that may,
     and of a rough board must be planed away.
     spare_staves: how many of the largest staves of each stock are cut once more. glue_spread: g/m² on one face.
@@ -118,6 +120,14 @@ class ShopSettings(Record):
         "Nothing shorter goes over the jointer, through the planer or along the fence: as their manuals ask",
         group="Saw",
     )  # fmt: skip
+    jointer_width: float | None = option(
+        None, SIZE, "Jointer takes", "Widest face over the jointer's knives; left out, no part is judged too wide",
+        group="Saw",
+    )  # fmt: skip
+    planer_width: float | None = option(
+        None, SIZE, "Planer takes", "Widest board through the planer; left out, no part is judged too wide",
+        group="Saw",
+    )  # fmt: skip
     jointing: float = option(
         1.5,
         length(0.0, 20.0),
@@ -132,9 +142,14 @@ class ShopSettings(Record):
         25.0, length(0.0, 500.0), "Stagger", "Least distance of a seam from one in the layer below", group="Staves"
     )
     max_stave: float = option(
-        150.0, SIZE, "Widest stave", "A stave is at most this wide, without a rack", group="Staves"
-    )
+        150.0, SIZE, "Widest stave",
+        "A stave is at most this wide; a wider board is ripped, unless it takes a blank whole", group="Staves",
+    )  # fmt: skip
     min_stave: float = option(40.0, SIZE, "Narrowest stave", "A stave is at least this wide", group="Staves")
+    seam_worth: float = option(
+        3e5, VOLUME, "A seam saves", "Wood that one more seam must save, else there are fewer, wider staves",
+        group="Staves",
+    )  # fmt: skip
     seam_margin: float = option(
         8.0, length(0.0, 200.0), "Seams clear by",
         "Least distance of a seam from joints and from the outline's extremes",
@@ -190,4 +205,4 @@ class ShopSettings(Record):
     @property
     def wants_staves(self) -> bool:
         """Whether a stave's option was asked for."""
-        return any(name in self.given for name in ("max_stave", "min_stave", "stave_trim", "stagger", "spare_staves"))
+        return any(name in self.given for name in _OF_STAVES)

@@ -22,7 +22,7 @@ from freecad_stacklam.lamination.boards.rack import COLUMNS, SIZES, read_row, wr
 from freecad_stacklam.lamination.lengths import CUBIC_METRE
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings import rows as option_rows
-from freecad_stacklam.lamination.settings.board import DRYINGS, GRADES, PER, SURFACES, Board, Rack
+from freecad_stacklam.lamination.settings.board import CUTS, DRYINGS, GRADES, PER, SURFACES, Board, Rack
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
 from freecad_stacklam.sheetwriters.aside import aside
 from freecad_stacklam.workbench.fields.fields import figure, inches_are_shown, later
@@ -34,7 +34,7 @@ from freecad_stacklam.workbench.panels.drawings import file_stem, folder_of
 QtWidgets = widgets()
 #: Heads as a maker reads them, and widths in pixels.
 TITLES = {row.name.replace("_", " "): row.caption for row in option_rows.rows_of(Board)}
-WIDTHS = (140, 110, 100, 90, 90, 60, 70, 95, 75, 115, 170, 85, 70)
+WIDTHS = (140, 110, 100, 90, 90, 60, 70, 95, 75, 115, 170, 85, 70, 80)
 TIPS = {
     "thickness": "As the board lies on the rack, before planing",
     "count": "How many alike; for boards that you can buy: empty for as many as wanted",
@@ -44,6 +44,7 @@ TIPS = {
     "knots": "x y dx dy of each, parted by semicolons: x from the left end, y from the lower edge, as in 600 40 80 35",
     "surface": "Rough from the saw, or surfaced; empty: surfaced where it is as thick as its layer, else rough",
     "dried": "In a kiln, or in the air, where more is lost at the ends; empty: kiln",
+    "cut": "How it was sawn from the log: flat, rift or quarter; empty: not known",
 }
 
 
@@ -109,6 +110,7 @@ class RackEditor(QtWidgets.QDialog):  # type: ignore[name-defined]
         lists = {
             "species": (sorted(species_table()), True), "per": (("", *PER), False), "for sale": (("no", "yes"), False),
             "grade": (("", *GRADES), False), "surface": (("", *SURFACES), False), "dried": (("", *DRYINGS), False),
+            "cut": (("", *CUTS), False),
         }  # fmt: skip
         for i, (column, width) in enumerate(zip(COLUMNS, WIDTHS)):
             self.table.setColumnWidth(i, width)

@@ -63,9 +63,9 @@ def test_boards_to_scale_with_pieces_knots_and_cuts() -> None:
     words = said([sheet])
     for name in ("Pedestal 2 a", "Pedestal 2 b", "Pedestal 2 c", "Oak 1 – on hand", "Oak, yard – TO BUY", "22"):
         assert name in words
-    assert {"1", "2", "3", "4"} <= set(words)
+    assert {"1", "2", "3", "4", "5"} <= set(words)
     rings = [m for m in sheet.marks if isinstance(m, Circle)]
-    assert len(rings) == 8  # four crosscuts on each board
+    assert len(rings) == 10  # four crosscuts and a rip on each board
     hatching = [m for m in sheet.marks if isinstance(m, Polyline) and m.pen == "fine" and len(m.points) == 2]
     assert len(hatching) >= 5
 
@@ -84,6 +84,25 @@ def test_crosscuts_are_measured_from_the_left_end() -> None:
     )
     cuts = sorted(c.at for c in plan.boards.plan[0].cuts if c.across)
     assert drawn == pytest.approx(sorted(cuts * 2), abs=0.01)
+
+
+def test_how_wide_the_machines_take_is_told_or_asked_for() -> None:
+    plan = sawn()
+    assert plan.boards is not None
+    flat = Operation(6, "jointer", "flatten a face, joint an edge", (25.0, 0.0, 400.0, 220.0))
+    boards = replace(plan.boards, plan=(replace(plan.boards.plan[0], operations=(flat,)),))
+    every = " ".join(said(pages(replace(plan, boards=boards))))
+    assert "it is not known how wide your jointer takes" in every and "220 mm" in every
+    told = " ".join(said(pages(replace(plan, boards=replace(boards, jointer_width=150.0)))))
+    assert "The jointer takes 150 mm" in told and "not known how wide" not in told
+
+
+def test_boards_wider_than_a_stave_are_told() -> None:
+    plan = sawn()
+    assert plan.boards is not None
+    told = " ".join(said(pages(replace(plan, boards=replace(plan.boards, max_stave=150.0)))))
+    assert "Wider than the widest stave, 150 mm: Oak 1, Oak, yard." in " ".join(told.split())
+    assert "Wider than" not in " ".join(said(pages(replace(plan, boards=replace(plan.boards, max_stave=220.0)))))
 
 
 def test_the_lists_are_complete() -> None:
@@ -129,10 +148,20 @@ def test_the_triangle_crosses_every_seam_and_tells_the_staves_apart() -> None:
 def test_a_stave_map_shows_each_glued_up_layer() -> None:
     (sheet,) = [s for s in pages(sawn()) if s.title == "Pedestal, stave maps"]
     words = said([sheet])
-    assert "Pedestal 2" in words
-    assert "Pedestal 1" not in words  # of one piece
+    assert "Pedestal 2, this face UP" in words and "R" in words
+    assert not any("Pedestal 1," in word for word in words)  # of one piece
     assert {"a", "b", "c"} <= set(words)
     assert [letter_of(s) for s in (sawn().boards or worked_stand().boards).staves] == ["a", "b", "c"]  # type: ignore[union-attr]
+
+
+def test_the_list_of_staves_has_their_places_from_the_reference_corner() -> None:
+    """The numbers of the panel, which test_panel.py checks by hand, in the units of the book."""
+    for units in ("mm", "in"):
+        (sheet,) = [s for s in pages(sawn(units), units=units) if s.title == "Pedestal, places of the staves"]
+        words = said([sheet])
+        assert f"Pedestal 2, {units}" in words and {"left end", "lower edge", "axis", "heart up", "heart down"} <= set(
+            words
+        )
 
 
 def test_without_boards_there_are_no_pages() -> None:

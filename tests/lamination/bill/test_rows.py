@@ -4,16 +4,13 @@
 
 from __future__ import annotations
 
-import csv
-import io
 from dataclasses import replace
 
 import plans
 import pytest
 
 from freecad_stacklam.data import species_table
-from freecad_stacklam.lamination.bill.rows import bill_of, csv_text
-from freecad_stacklam.lamination.cells import safe_cell
+from freecad_stacklam.lamination.bill.rows import bill_of
 from freecad_stacklam.lamination.plan.bill import BillRow
 from freecad_stacklam.lamination.plan.insides import PinPlan
 from freecad_stacklam.lamination.plan.outline import rectangle
@@ -97,32 +94,13 @@ def test_an_unknown_species_has_no_weight_and_says_so() -> None:
     assert all(r.mass is None for r in rows_named(plan, "total"))
 
 
-@pytest.mark.parametrize("text", ["=1+1", "+1", "-1", "@SUM(A1)", "\t=1", "\r=1", " =1", "=cmd|' /C calc'!A0"])
-def test_cells_are_never_formulas(text: str) -> None:
-    assert safe_cell(text) == "'" + text
-    made = csv_text([BillRow("blank", text, text, 1, volume=-1.5)])
-    cells = list(csv.reader(io.StringIO(made, newline="")))[1]
-    assert cells[1] == cells[2] == "'" + text
-    assert cells[8] == "-1.5"  # a number stays a number
-
-
-def test_csv_reads_back_in_both_units() -> None:
+def test_the_rough_size_stands_by_its_board_feet() -> None:
+    """45 mm with 3 mm to plane is from 8/4 (50.8 mm), with 6 mm from 10/4: a quarter more board feet (to 0.01)."""
     plan = plans.plant_stand()
-    rows = bill_of(plan, species_table())
-    for units, inch in (("mm", 1.0), ("in", 25.4)):
-        text = csv_text(rows, units)
-        assert text.endswith("\r\n")
-        read = list(csv.DictReader(io.StringIO(text, newline="")))
-        assert len(read) == len(rows)
-        for cells, row in zip(read, rows):
-            assert float(cells[f"volume {units}3"]) * inch**3 == pytest.approx(row.volume, abs=1e-6 * inch**3)
-            if row.length is not None:
-                assert float(cells[f"length {units}"]) * inch == pytest.approx(row.length, abs=1e-4)
-
-
-def test_awkward_names_stay_in_their_cells() -> None:
-    row = BillRow("blank", 'A "big", wide\nname', "white oak", 2)
-    assert list(csv.reader(io.StringIO(csv_text([row]), newline="")))[1][1] == 'A "big", wide\nname'
+    usual = rows_named(plan, "blank")[0]
+    more = next(r for r in bill_of(plan, species_table(), 6.0) if r.item == "blank")
+    assert (usual.thickness, usual.rough, more.rough) == (45.0, "8/4", "10/4")
+    assert usual.board_feet is not None and more.board_feet == pytest.approx(1.25 * usual.board_feet, abs=0.02)
 
 
 def test_dowels_are_counted_over_copies_by_diameter_and_length() -> None:
@@ -139,3 +117,19 @@ def test_dowels_are_counted_over_copies_by_diameter_and_length() -> None:
         (4, 10.0, 15.0, "Ø 10 mm × 15 mm"), (8, 10.0, 21.0, "Ø 10 mm × 21 mm"),
     ]  # fmt: skip
     assert all("grooved" in r.how and "chamfered" in r.how for r in rows)
+
+
+def test_a_layer_thicker_than_is_sold_says_so() -> None:
+    stack = plans.legs().stacks[0]
+    plan = Plan("One", "mm", (replace(stack, layers=(replace(stack.layers[0], top=stack.layers[0].bottom + 120.0),)),))
+    row = rows_named(plan, "blank")[0]
+    assert row.rough == "over 16/4" and "ask the yard" in row.how and "counted at 20/4" in row.how  # 123 / 6.35 = 19.4
+
+
+def test_tenon_stock_is_there_without_boards_too() -> None:
+    """A 40 mm square tenon: sticks of 43 mm from 8/4 (40 + 3 > 38.1), 25 mm longer at each end."""
+    plan = plans.plant_stand()
+    tenon = plan.joints[0].tenon
+    (row,) = rows_named(plan, "tenon stock")
+    assert (row.thickness, row.width, row.length, row.count) == (43.0, 43.0, tenon.length + 50.0, 1)
+    assert row.rough == "8/4" and "grain along the length" in row.how

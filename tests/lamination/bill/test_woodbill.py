@@ -16,7 +16,8 @@ from jobs import plan_job
 from planschema import check_schema
 
 from freecad_stacklam.data import species_table
-from freecad_stacklam.lamination.bill.rows import bill_of, csv_text
+from freecad_stacklam.lamination.bill.csvtext import csv_text
+from freecad_stacklam.lamination.bill.rows import bill_of
 from freecad_stacklam.lamination.boards import cutcheck
 from freecad_stacklam.lamination.boards.boardplan import boards_for
 from freecad_stacklam.lamination.job.assembly import Form
@@ -53,11 +54,11 @@ def test_present_rows_stay_as_they_are_and_boards_come_after() -> None:
     rack = Rack((yard("8/4", 8.0, 96.0, 2.0, 12.0), yard("5/4", 8.0, 96.0, 1.25, 9.0)))
     after = bill_of(plan_with(boards_for(plan.stacks, rack, ShopSettings())), species_table())
     assert after[: len(before)] == before
-    assert {r.item for r in after[len(before) :]} >= {"board to buy", "total", "waste", "tenon stock", "glue"}
+    assert {r.item for r in after[len(before) :]} >= {"board to buy", "total", "waste", "glue"}
     assert all(r.how for r in after)
     heads = next(csv.reader(io.StringIO(csv_text(before))))
     priced = next(csv.reader(io.StringIO(csv_text(after))))
-    assert priced == [*heads, "cost"]
+    assert priced == [*heads, "cost each", "price", "cost"]
 
 
 def test_boards_are_counted_in_board_feet_as_sold() -> None:
@@ -79,7 +80,8 @@ def test_boards_are_counted_in_board_feet_as_sold() -> None:
     assert totals["Boards to buy"].board_feet == 16.0
     assert totals["Boards to buy"].cost == 192.0
     assert totals["Boards to buy"].volume == pytest.approx(2 * 6.25 * 96 * 2 * IN**3)
-    assert totals["Boards on hand"].cost is None
+    assert totals["Boards on hand"].cost is None and totals["All boards"].cost is None
+    assert totals["All boards"].board_feet == 27.0
     assert "price is missing" in totals["Boards on hand"].how
 
 
@@ -109,15 +111,32 @@ def test_glue_is_the_area_of_all_lines_at_the_spread() -> None:
     assert row.mass == pytest.approx(row.area * 1e-6 * 0.2)
 
 
-def test_tenon_stock_is_larger_than_the_tenon_and_spares_are_listed() -> None:
+def test_spares_are_listed() -> None:
     plan = plans.plant_stand()
     rack = Rack((yard("8/4", 8.0, 96.0, 2.0, 12.0), yard("5/4", 8.0, 96.0, 1.25, 9.0)))
     boards = boards_for(plan.stacks, rack, ShopSettings(spare_staves=2))
-    tenon = plan.joints[0].tenon
-    stock = rows_of(boards, "tenon stock")[0]
-    assert stock.length == pytest.approx(tenon.length + 50)
-    assert stock.thickness == pytest.approx(tenon.size[0] + 6)
     assert len(rows_of(boards, "spare stave")) == 4
+
+
+def test_what_the_boards_cost_is_told_by_kind_and_in_all() -> None:
+    """Two boards of 8 board feet at 12 and one of the shop's own at 30: 192 + 30."""
+    boards = BoardsPlan(
+        staves=(),
+        plan=(
+            BoardCut(
+                "8/4 #1", 6.25 * IN, 96 * IN, 2 * IN, "white oak", 96.0, False, (), priced="12 per board foot × 8"
+            ),
+            BoardCut(
+                "8/4 #2", 6.25 * IN, 96 * IN, 2 * IN, "white oak", 96.0, False, (), priced="12 per board foot × 8"
+            ),
+            BoardCut("Mine", 10 * IN, 156 * IN, 1 * IN, "white oak", 30.0, True, (), priced="30 per board"),
+        ),
+    )
+    (buy,) = rows_of(boards, "board to buy")
+    assert (buy.count, buy.cost, buy.per) == (2, 96.0, "12 per board foot × 8")
+    assert {r.name: r.cost for r in rows_of(boards, "total") if "oards" in r.name} == {
+        "Boards to buy": 192.0, "Boards on hand": 30.0, "All boards": 222.0
+    }  # fmt: skip
 
 
 SETTINGS = """
@@ -155,7 +174,7 @@ def test_the_job_plans_boards_when_a_rack_is_given_and_not_otherwise() -> None:
     settings = read_settings(SETTINGS)
     plan = plan_job([form], settings, species_table())
     assert plan.boards is not None
-    assert cutcheck.faults_of(plan.boards) == []
+    assert cutcheck.faults_of(plan.boards, settings.boards, settings.shop) == []
     assert {b.board for b in plan.boards.plan if b.on_hand} == {"Wide"}
     for layer in plan.stacks[0].layers:
         mine = [s for s in plan.boards.staves if s.layer == layer.number]
@@ -192,4 +211,4 @@ def test_staves_are_made_narrower_when_the_few_wide_boards_run_out() -> None:
     assert max(s.width for s in once.staves) > 152.4
     many = boards_for([replace(plan.stacks[0], copies=20)], rack, ShopSettings())
     assert max(s.width for s in many.staves) <= 152.4
-    assert cutcheck.faults_of(many) == []
+    assert cutcheck.faults_of(many, rack.boards, ShopSettings()) == []

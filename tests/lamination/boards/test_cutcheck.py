@@ -15,13 +15,13 @@ from freecad_stacklam.lamination.settings.board import Board, Knot, Rack
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 
 SHOP = ShopSettings(shortest_to_machine=0.0)
+RACK = (Board("A", 200.0, 1000.0, 48.0, "oak", 9.0, knots=(Knot(500.0, 150.0, 100.0, 50.0),)),)
 
 
 def good() -> tuple:
     staves = [stave("a", 400.0, 90.0, glued_edges=1), stave("b", 300.0, 60.0), stave("c", 200.0, 70.0)]
-    board = Board("A", 200.0, 1000.0, 48.0, "oak", 9.0, knots=(Knot(500.0, 150.0, 100.0, 50.0),))
-    plan = plan_cutting(staves, Rack((board,)), SHOP)
-    assert cutcheck.faults_of(plan) == []
+    plan = plan_cutting(staves, Rack(RACK), SHOP)
+    assert cutcheck.faults_of(plan, RACK, SHOP) == []
     return plan, plan.plan[0]
 
 
@@ -36,18 +36,20 @@ def test_the_judge_rejects_every_kind_of_fault() -> None:
     first = board.pieces[0]
 
     def says(wrong, words: str) -> bool:
-        return any(words in f for f in cutcheck.faults_of(wrong))
+        return any(words in f for f in cutcheck.faults_of(wrong, RACK, SHOP))
 
     assert says(changed(plan, board, 0, x=10.0), "does not lie on the board")
     assert says(changed(plan, board, 0, x=1000.0 - 25.0 - first.length + 0.5), "does not lie on the board")
     assert says(changed(plan, board, 0, y=-0.5), "does not lie on the board")
     assert says(changed(plan, board, 0, length=first.length - 0.5), "is smaller than its stave")
     assert says(changed(plan, board, 0, width=first.width - 0.5), "is smaller than its stave")
-    assert says(replace(plan, plan=(replace(board, knots=((first.x + 10, first.y + 10, 20.0, 20.0),)),)), "on a knot")
-    assert says(replace(plan, plan=(replace(board, thickness=40.0),)), "thicker than the board")
-    assert says(replace(plan, plan=(replace(board, species="ash"),)), "another species")
+    assert says(changed(plan, board, 0, x=480.0, y=140.0), "on a knot")
+    assert says(replace(plan, plan=(replace(board, thickness=40.0),)), "is no board of the rack")
+    assert says(replace(plan, staves=tuple(replace(s, thickness=49.0) for s in plan.staves)), "thicker than the board")
+    assert says(replace(plan, staves=tuple(replace(s, species="ash") for s in plan.staves)), "another species")
     assert says(replace(plan, plan=(replace(board, pieces=board.pieces[1:]),)), "is not cut")
     assert says(replace(plan, plan=(board, board)), "is cut 2 times")
+    assert says(replace(plan, plan=(board, board)), "is not on the rack so often")
     near = changed(plan, board, 1, x=first.x + first.length + 2.0, y=first.y)
     assert says(near, "less than a kerf apart")
     assert says(replace(plan, staves=(*plan.staves, plan.staves[0])), "the same name")
@@ -59,8 +61,27 @@ def test_the_judge_rejects_a_pinwheel_that_no_saw_can_part() -> None:
     places.append((30.0, 100.0, 90.0, 300.0))
     staves = [stave(f"s{i}", dx, dy) for i, (_, _, dx, dy) in enumerate(places)]
     board = Board("A", 400.0, 500.0, 48.0, "oak", 9.0)
-    plan = plan_cutting(staves, Rack((board, for_sale(400.0, 500.0))), SHOP)
+    rack = (board, for_sale(400.0, 500.0))
+    plan = plan_cutting(staves, Rack(rack), SHOP)
     pieces = tuple(BoardPiece(f"s{i}", 1, *p) for i, p in enumerate(places))
     pinwheel = replace(plan, plan=(replace(plan.plan[0], width=400.0, length=500.0, pieces=pieces),))
-    faults = cutcheck.faults_of(pinwheel)
+    faults = cutcheck.faults_of(pinwheel, rack, SHOP)
     assert faults and all("the cuts run through" in f or "is not parted" in f for f in faults)
+
+
+def test_what_a_board_is_like_is_asked_of_the_rack_and_not_of_the_planner() -> None:
+    """The planner's own notes say too little trim, and that a rough board comes flat: the judge does not read them."""
+    plan, board = good()
+    flattering = replace(plan, kerf=0.0, jointing=0.0, plan=(replace(board, end_trim=0.0, flat=True, planed=48.0),))
+    assert not any("does not lie" in f for f in cutcheck.faults_of(flattering, RACK, SHOP))
+    air = (replace(RACK[0], dried="air"),)
+    assert any("does not lie on the board" in f for f in cutcheck.faults_of(flattering, air, SHOP))
+    first = min(board.pieces, key=lambda p: p.x)
+    at_the_end = changed(flattering, flattering.plan[0], board.pieces.index(first), x=first.x - 1.0)
+    assert any("does not lie on the board" in f for f in cutcheck.faults_of(at_the_end, RACK, SHOP))
+    unworked = tuple(o for o in board.operations if o.what != "flatten a face, joint an edge")
+    unworked = tuple(replace(o, number=i) for i, o in enumerate(unworked, 1))
+    lazy = replace(flattering, plan=(replace(flattering.plan[0], operations=unworked),))
+    assert any("lies on no flat face" in f for f in cutcheck.faults_of(lazy, RACK, SHOP))
+    thin = (replace(RACK[0], surface="rough"),)
+    assert any("leaves only 3.0 mm" in f for f in cutcheck.faults_of(plan, thin, replace(SHOP, least_planing=4.0)))

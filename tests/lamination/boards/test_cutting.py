@@ -88,7 +88,7 @@ def test_plans_on_random_racks_pass_the_judge(
     shop = ShopSettings(kerf=kerf, end_trim=trim, first_cut=first)
     staves = [stave(f"s{i}", n, w, copies=1 + i % 2, glued_edges=i % 3) for i, (n, w) in enumerate(pieces)]
     plan = plan_cutting(staves, Rack(tuple(boards)), shop, seconds=seconds)
-    assert cutcheck.faults_of(plan) == []
+    assert cutcheck.faults_of(plan, boards, shop) == []
     assert plan.objective >= plan.bound_area - 1e-9
     used = {b: sum(c.board.rsplit(" #", 1)[0] == b.name for c in plan.plan) for b in boards}
     assert all(b.for_sale or used[b] <= b.count for b in boards)

@@ -20,16 +20,20 @@ from freecad_stacklam.lamination.plan.boards import BoardsPlan, SeamConflict
 from freecad_stacklam.lamination.settings.board import Board, Knot, Rack
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 
+SHOP = ShopSettings()
+RACK = (
+    Board("Eiche „lang“", 190.0, 1900.0, 48.0, "", knots=(Knot(1700.0, 0.0, 60.0, 80.0),)),
+    for_sale(190.0, 2400.0),
+)
+
+
+def read(text: str) -> BoardsPlan | None:
+    return read_plan(text, RACK, SHOP)
+
 
 def made() -> BoardsPlan:
     staves = cut_apart(np.random.default_rng(3), 2, 1800.0, 180.0, 3.0)
-    rack = Rack(
-        (
-            Board("Eiche „lang“", 190.0, 1900.0, 48.0, "", knots=(Knot(1700.0, 0.0, 60.0, 80.0),)),
-            for_sale(190.0, 2400.0),
-        )
-    )
-    plan = plan_cutting(staves, rack, ShopSettings())
+    plan = plan_cutting(staves, Rack(RACK), SHOP)
     return replace(plan, seam_conflicts=(SeamConflict("Top", 2, 1 / 3, "the seam lies 4 mm from another"),))
 
 
@@ -37,8 +41,8 @@ PLAN = made()
 
 
 def test_every_figure_comes_back_to_the_last_bit() -> None:
-    assert read_plan(plan_text(PLAN)) == PLAN
-    assert read_plan(plan_text(BoardsPlan(staves=()))) == BoardsPlan(staves=())
+    assert read(plan_text(PLAN)) == PLAN
+    assert read(plan_text(BoardsPlan(staves=()))) == BoardsPlan(staves=())
 
 
 @settings(max_examples=60, deadline=None)
@@ -47,7 +51,7 @@ def test_a_torn_text_is_no_plan(at: int, count: int) -> None:
     text = plan_text(PLAN)
     at %= len(text)
     torn = text[:at] + text[at + count :]
-    found = read_plan(torn)
+    found = read(torn)
     assert found is None or found.plan  # what still reads as a plan has passed the judge
 
 
@@ -71,9 +75,14 @@ def _changed(change: Any) -> str:
     ids=["moved", "twice", "a short board", "a board less", "no staves", "an unknown key", "no figure"],
 )
 def test_a_plan_that_cannot_be_cut_as_drawn_is_none(change: Any) -> None:
-    assert read_plan(_changed(change)) is None
+    assert read(_changed(change)) is None
+
+
+def test_a_plan_from_another_rack_or_shop_is_none() -> None:
+    assert read_plan(plan_text(PLAN), RACK[1:], SHOP) is None
+    assert read_plan(plan_text(PLAN), RACK, replace(SHOP, end_trim=40.0)) is None
 
 
 @pytest.mark.parametrize("text", ["", "null", "[]", "3", "{}", "no JSON", '{"staves": null}'])
 def test_other_texts_hold_no_plan(text: str) -> None:
-    assert read_plan(text) is None
+    assert read(text) is None

@@ -67,7 +67,12 @@ def test_formula_cells_are_neutralised_and_read_back() -> None:
             'name,thickness mm,width mm,length mm\na,30,100,"2,400"\n',
             "line 2, length: “2,400” may be thousands or thousandths: write 2400",
         ),
-        ('name,thickness mm,width mm,length mm,cost\na,30,44,1000,"9,50"\n', "line 2, cost: “9,50” has a comma"),
+        (
+            'name,thickness mm,width mm,length mm,cost\na,30,44,1000,"1,250"\n',
+            "line 2, cost: “1,250” may be thousands or thousandths: write 1250, or 1.250",
+        ),
+        ('name,thickness mm,width mm,length mm,cost\na,30,44,1000,"1.250,00"\n', "“1.250,00” has several decimal"),
+        ("name,thickness mm,width mm,length mm,cost\na,30,44,1000,nan\n", "line 2, cost: “nan” is no cost"),
         ("name,thickness mm,width mm,length mm,cost\n\na,30,44,1000,dear\n", "line 3, cost: “dear” is no cost"),
         ("name,thickness mm,width mm,length mm\na,30,-44,1000\n", "line 2, width: “-44” is no size"),
         ("name,thickness mm,width mm,length mm\na,,44,1000\n", "line 2, thickness: this size is missing"),
@@ -126,5 +131,6 @@ def test_a_board_without_a_size_is_refused() -> None:
 
 
 def test_a_decimal_comma_in_a_cell_is_read() -> None:
-    (board,) = read_rack('name,thickness mm,width mm,length mm\na,"31,5","144,5",2400\n').boards
-    assert (board.thickness, board.width) == (31.5, 144.5)
+    text = 'name,thickness mm,width mm,length mm,cost,per\na,"31,5","144,5",2400,"92,50",board foot\n'
+    (board,) = read_rack(text).boards
+    assert (board.thickness, board.width, board.cost) == (31.5, 144.5, 92.5)

@@ -109,6 +109,28 @@ def test_where_no_board_is_long_enough_short_staves_are_worked_by_hand() -> None
     assert {o.machine for o in cut.operations} == {"crosscut saw", "hand plane", "band saw"}
 
 
+def test_a_board_wider_than_the_knives_is_ripped_first() -> None:
+    """Two staves of 100 mm side by side on 210 mm; a jointer of 150 mm, a planer of 310."""
+    board = Board("A", 210.0, 700.0, 50.0, "oak")
+    staves = [stave(name, 600.0, 100.0, glued_edges=1) for name in "ab"]
+    (wide,) = plan_cutting(staves, Rack((board,)), SHOP).plan
+    assert any(o.machine == "jointer" and o.part[3] == 210.0 for o in wide.operations)
+    (cut,) = plan_cutting(staves, Rack((board,)), replace(SHOP, jointer_width=150.0, planer_width=310.0)).plan
+    assert all(o.part[3] <= 150.0 for o in cut.operations if o.machine == "jointer")
+    assert not any(o.machine == "hand plane" for o in cut.operations)
+    rip = next(o for o in cut.operations if o.what == "rip")
+    flat = next(o for o in cut.operations if o.machine == "jointer")
+    assert rip.machine == "band saw" and rip.number < flat.number
+
+
+def test_a_blank_of_one_piece_wider_than_the_knives_is_flattened_by_hand() -> None:
+    board = Board("A", 210.0, 700.0, 50.0, "oak")
+    (cut,) = plan_cutting([stave("a", 600.0, 200.0)], Rack((board,)), replace(SHOP, jointer_width=150.0)).plan
+    assert [(o.machine, o.what) for o in cut.operations if o.at is None] == [
+        ("hand plane", "flatten a face, joint an edge"), ("planer", "plane to thickness"),
+    ]  # fmt: skip
+
+
 def test_a_pinwheel_cannot_be_sawn() -> None:
     sizes = [
         (300.0, 90.0, 30.0, 0.0),

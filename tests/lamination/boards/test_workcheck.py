@@ -17,15 +17,16 @@ from freecad_stacklam.lamination.settings.board import Board, Rack
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 
 STAVES = {s.id: s for s in (stave("a", 180.0, 80.0, glued_edges=1), stave("b", 150.0, 80.0, glued_edges=1))}
+ROW = Board("A", 120.0, 1000.0, 50.0, "oak")
 
 
 def board() -> BoardCut:
-    (cut,) = plan_cutting([*STAVES.values()], Rack((Board("A", 120.0, 1000.0, 50.0, "oak"),)), ShopSettings()).plan
+    (cut,) = plan_cutting([*STAVES.values()], Rack((ROW,)), ShopSettings()).plan
     return cut
 
 
-def faults(cut: BoardCut, shortest: float = 300.0) -> list[str]:
-    return work_faults(cut, STAVES, 3.0, shortest)
+def faults(cut: BoardCut, shortest: float = 300.0, **more: float) -> list[str]:
+    return work_faults(cut, ROW, STAVES, ShopSettings(shortest_to_machine=shortest, **more))
 
 
 def numbered(steps: list[Operation]) -> tuple[Operation, ...]:
@@ -87,3 +88,10 @@ def test_numbers_stand_in_their_order() -> None:
 def test_planed_to_the_layer_and_no_other_thickness() -> None:
     cut = replace(board(), planed=44.0)
     assert any("is planed to 44 mm, not to 45" in fault for fault in faults(cut))
+
+
+def test_no_face_wider_than_the_knives_goes_over_them() -> None:
+    """The board is 120 mm wide."""
+    assert faults(board(), jointer_width=120.0, planer_width=120.0) == []
+    assert "120 mm wide to the jointer, which takes 110 mm" in faults(board(), jointer_width=110.0)[0]
+    assert "120 mm wide to the planer, which takes 110 mm" in faults(board(), planer_width=110.0)[0]

@@ -13,7 +13,7 @@ import pytest
 from freecad_stacklam.data import species_table
 from freecad_stacklam.lamination.job.checks import PRACTICE, checks_of
 from freecad_stacklam.lamination.plan.checks import Check
-from freecad_stacklam.lamination.plan.layers import Containment, StackPlan
+from freecad_stacklam.lamination.plan.layers import Containment, HeightMovement, StackPlan
 from freecad_stacklam.lamination.plan.outline import rectangle
 from freecad_stacklam.lamination.plan.whole import Plan
 
@@ -124,3 +124,14 @@ def test_sentences_on_a_joint_follow_the_units() -> None:
     found = [c for c in checks_of(replace(plan, units="in", joints=(joint,)), species_table()) if joint.name in c.name]
     assert len(found) >= 4 and not [c.says for c in found if re.search(r"\bmm\b", c.says)]
     assert "Only 11/32 in of wood is left" in found[0].says
+
+
+@pytest.mark.parametrize(("cut", "figure", "words"), [
+    ("", 6.8, "3.5 mm (flat-sawn boards) to 6.8 mm (quarter-sawn)"), ("rift", 6.8, "3.5 mm (flat-sawn boards) to"),
+    ("flat", 3.5, "moves 3.5 mm (all boards flat-sawn)"), ("quarter", 6.8, "moves 6.8 mm (all boards quarter-sawn)"),
+])  # fmt: skip
+def test_the_height_moves_as_its_boards_are_sawn(cut: str, figure: float, words: str) -> None:
+    """450 mm of white oak over 4 points: 3.5 mm flat, 6.8 mm quarter (FPL-GTR-282 (2021), Eq. 13-2)."""
+    plan = with_first(plans.plant_stand(), movement=HeightMovement(3.5, 6.8, 4.0, cut))
+    check = check_of(plan, f"{plan.stacks[0].name}: height over the year")
+    assert check.figure == figure and words in check.says

@@ -17,7 +17,7 @@ def test_a_line_leaves_unsaid_what_it_does_not_know() -> None:
     told = json.loads(json.dumps(asdict(BillRow("total", "All wood", "white oak", 1)), allow_nan=False))
     figures = {"thickness", "length", "width", "area", "volume", "board_feet", "mass", "cost"}
     assert {k for k, v in told.items() if v is None} == figures
-    assert set(told) - figures == {"item", "name", "species", "count", "how"}
+    assert set(told) - figures == {"item", "name", "species", "count", "how", "rough", "per"}
 
 
 def test_a_line_stands_as_it_was_made() -> None:

@@ -17,7 +17,7 @@ from freecad_stacklam.lamination.settings.shop import BandSaw, Bit, ShopSettings
 def test_who_asks_for_a_staves_option_wants_staves() -> None:
     assert not ShopSettings().wants_staves
     assert not ShopSettings(kerf=4.0, glue_spread=200.0).wants_staves
-    for name in ("max_stave", "min_stave", "stave_trim", "stagger", "spare_staves"):
+    for name in ("max_stave", "min_stave", "stave_trim", "stagger", "seam_worth", "spare_staves"):
         first = getattr(ShopSettings(), name)
         assert ShopSettings(given=(name,)).wants_staves, name
         assert ShopSettings(**{name: first + 1}).wants_staves, name

@@ -15,6 +15,7 @@ from freecad_stacklam.lamination.wood.tally import (
     INCH,
     blank_board_feet,
     counted_thickness,
+    rough_size,
     surface_measure,
     tally,
 )
@@ -53,15 +54,37 @@ def test_thickness_is_counted_up_to_the_quarter(mm: float, counted: float) -> No
     assert counted_thickness(mm) == counted
 
 
+@pytest.mark.parametrize(
+    ("planed", "rough"),
+    [(19, "4/4"), (22.4, "4/4"), (22.5, "5/4"), (25, "5/4"), (30, "6/4"), (38, "8/4"), (45, "8/4"), (50, "10/4"),
+     (60, "10/4"), (61, "12/4"), (74, "16/4"), (98, "16/4"), (99, "over 16/4"), (140, "over 16/4")],
+)  # fmt: skip
+def test_the_rough_size_holds_what_is_planed_off(planed: float, rough: str) -> None:
+    """Sizes sold 4, 5, 6, 8, 10, 12, 16/4 and 3 mm of planing (common practice, no source). By hand: 4/4 is 25.4 mm,
+    22.4 + 3; 25 + 3 = 28 ≤ 31.75 (5/4); 30 + 3 = 33 ≤ 38.1 (6/4); 38 + 3 = 41 > 38.1, so 8/4; 50 + 3 = 53 > 50.8, so
+    10/4 (63.5); 61 + 3 > 63.5, so 12/4 (76.2); 74 + 3 > 76.2, so 16/4 (101.6), which 99 + 3 passes."""
+    assert rough_size(planed, 3.0).name == rough
+
+
+def test_what_is_thicker_than_is_sold_is_counted_by_whole_quarters() -> None:
+    """99 + 3 mm are 16.06 quarters of an inch: 17."""
+    size = rough_size(99.0, 3.0)
+    assert (size.quarters, size.sold) == (17, False)
+
+
 def test_a_blank_is_measured_as_volume() -> None:
-    assert blank_board_feet(25.4, 304.8, 304.8) == 1.0
-    assert blank_board_feet(19, 304.8, 304.8) == 1.0
-    assert blank_board_feet(45, 400, 300) == pytest.approx(2.59)  # 2 × 15.748 × 11.811 / 144 = 2.5833, upwards
+    """A foot square of 22 mm is from 4/4; one of 25.4 mm with 3 mm to plane from 5/4; 45 × 400 × 300 mm from 8/4:
+    2 × 15.748 × 11.811 / 144 = 2.5833, upwards."""
+    assert blank_board_feet(22, 304.8, 304.8, 3.0) == 1.0
+    assert blank_board_feet(25.4, 304.8, 304.8, 3.0) == 1.25
+    assert blank_board_feet(25.4, 304.8, 304.8, 0.0) == 1.0
+    assert blank_board_feet(45, 400, 300, 3.0) == pytest.approx(2.59)
 
 
-@given(st.floats(1, 200), st.floats(1, 3000), st.floats(1, 900))
-def test_a_blank_is_never_counted_short(thickness: float, length: float, width: float) -> None:
-    assert blank_board_feet(thickness, length, width) >= thickness * length * width / BOARD_FOOT - 1e-6
+@given(st.floats(1, 200), st.floats(1, 3000), st.floats(1, 900), st.floats(0, 20))
+def test_a_blank_is_never_counted_short(thickness: float, length: float, width: float, planing: float) -> None:
+    counted = blank_board_feet(thickness, length, width, planing)
+    assert counted >= (thickness + planing) * length * width / BOARD_FOOT - 1e-6
 
 
 @pytest.mark.parametrize("sizes", [(0, 1, 1), (1, -1, 1), (1, 1, float("nan"))])
@@ -69,4 +92,4 @@ def test_impossible_sizes_are_refused(sizes: tuple[float, float, float]) -> None
     with pytest.raises(Refusal):
         tally(*sizes)
     with pytest.raises(Refusal):
-        blank_board_feet(*sizes)
+        blank_board_feet(*sizes, 3.0)
