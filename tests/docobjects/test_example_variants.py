@@ -152,3 +152,19 @@ def test_the_command_line_writes_the_same_project(stand: Any, tmp_path: Path) ->
         assert not any("Invalid" in o.State for o in project.Objects)
     finally:
         FreeCAD.closeDocument(project.Name)
+
+
+@pytest.mark.parametrize("units", ["mm", "in"])
+@pytest.mark.parametrize("pattern", ["grid", "contours"])
+def test_the_dish_of_the_example_is_bored_in_at_most_six_stops(stand: Any, pattern: str, units: str) -> None:
+    from freecad_stacklam.docobjects.reading.insides import finished_stacks
+    from freecad_stacklam.docobjects.reading.stacks import form_of_stack
+    from freecad_stacklam.lamination.carving.depthholes import depth_map
+    from freecad_stacklam.lamination.settings.carving import CarvingSettings
+
+    (top,) = [s for s in finished_stacks(stand) if s.name == "Top"]
+    (obj,) = [o for o in of_kind(stand, "stack") if o.Label == "Top"]
+    asked = CarvingSettings(depth_holes=(("Top", "top"),), hole_pattern=pattern)
+    found = depth_map(top, form_of_stack(obj).mesh, "top", asked, units=units)
+    assert len(found.holes) >= 60
+    assert 3 <= len(found.stops) <= 6
