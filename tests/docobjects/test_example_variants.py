@@ -157,13 +157,14 @@ def test_the_command_line_writes_the_same_project(stand: Any, tmp_path: Path) ->
 @pytest.mark.parametrize("units", ["mm", "in"])
 @pytest.mark.parametrize("pattern", ["grid", "contours"])
 def test_the_dish_of_the_example_is_bored_in_at_most_six_stops(stand: Any, pattern: str, units: str) -> None:
+    from freecad_stacklam.docobjects.family import name_of_stack, stacks_in
     from freecad_stacklam.docobjects.reading.insides import finished_stacks
     from freecad_stacklam.docobjects.reading.stacks import form_of_stack
     from freecad_stacklam.lamination.carving.depthholes import depth_map
     from freecad_stacklam.lamination.settings.carving import CarvingSettings
 
     (top,) = [s for s in finished_stacks(stand) if s.name == "Top"]
-    (obj,) = [o for o in of_kind(stand, "stack") if o.Label == "Top"]
+    (obj,) = [o for o in stacks_in(stand) if name_of_stack(o) == "Top"]
     asked = CarvingSettings(depth_holes=(("Top", "top"),), hole_pattern=pattern)
     found = depth_map(top, form_of_stack(obj).mesh, "top", asked, units=units)
     assert len(found.holes) >= 60
