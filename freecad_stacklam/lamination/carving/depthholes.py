@@ -25,6 +25,7 @@ from freecad_stacklam.lamination.carving.bitends import least_tips
 from freecad_stacklam.lamination.carving.contours import contours, spaced
 from freecad_stacklam.lamination.form.frame import lying
 from freecad_stacklam.lamination.form.mesh import Mesh
+from freecad_stacklam.lamination.lengths import format_length
 from freecad_stacklam.lamination.plan.areas import cut_plan
 from freecad_stacklam.lamination.plan.carving import Bit, DepthHole, DepthMap, Stop
 from freecad_stacklam.lamination.plan.layers import StackPlan
@@ -66,11 +67,11 @@ def point_length(kind: str, diameter: float, angle: float = 118.0, measured: flo
     return measured
 
 
-def bit_of(settings: CarvingSettings) -> Bit:
-    """The bit that the settings choose."""
+def bit_of(settings: CarvingSettings, units: str = "mm") -> Bit:
+    """The bit that the settings choose, its name in the maker's units."""
     angle = f" {settings.angle:g}°" if settings.point == "twist" else ""
     length = point_length(settings.point, settings.bit, settings.angle, settings.point_length)
-    return Bit(f"{settings.point}{angle} {settings.bit:g} mm", settings.point, settings.bit, length)
+    return Bit(f"{settings.point}{angle} {format_length(settings.bit, units)}", settings.point, settings.bit, length)
 
 
 def depth_map(
@@ -88,13 +89,13 @@ def depth_map(
     mesh: the form in the model. seams: layer number to the seams between its staves, as lines in plan. Raises Refusal
     when the grid is too fine.
     """
-    bit = bit_of(settings)
+    bit = bit_of(settings, units)
     asked = _Face(stack, mesh, face, settings, bit, units, seams or {})
-    grid = _grid(stack, settings.pitch)
+    grid = _grid(stack, settings.pitch, units)
     dropped: Counter[str] = Counter()
     found: list[DepthHole] = []
     if settings.hole_pattern == "contours":
-        fine = _grid(stack, settings.pitch / FINER, MOST_HOLES * FINER**2)
+        fine = _grid(stack, settings.pitch / FINER, units, MOST_HOLES * FINER**2)
         places = asked.ground(fine)
         lines = contours(fine, places.deepest, places.levels.height, asked.step, asked.least)
         rings = [spaced(line, settings.pitch) for _, line in reversed(lines)]
@@ -206,14 +207,14 @@ def _clear(hole: DepthHole, others: Sequence[DepthHole], distance: float) -> boo
     return all(hypot(hole.x - h.x, hole.y - h.y) >= distance - ROUNDING for h in others)
 
 
-def _grid(stack: StackPlan, pitch: float, most: int = MOST_HOLES) -> Floats:
+def _grid(stack: StackPlan, pitch: float, units: str, most: int = MOST_HOLES) -> Floats:
     x0, y0, x1, y1 = shapely.union_all([shapely.box(*layer.shadow.bounds) for layer in stack.layers
                                         if not layer.shadow.is_empty]).bounds  # fmt: skip
     steps = [np.arange(np.ceil(a / pitch), np.floor(b / pitch) + 1) * pitch for a, b in ((x0, x1), (y0, y1))]
     if len(steps[0]) * len(steps[1]) > most:
         raise Refusal(
-            f"A grid of {pitch:g} mm gives {len(steps[0]) * len(steps[1])} depth holes on {stack.name}, more than "
-            f"{most}: give a wider pitch."
+            f"A grid of {format_length(pitch, units)} gives {len(steps[0]) * len(steps[1])} depth holes on "
+            f"{stack.name}, more than {most}: give a wider pitch."
         )
     x, y = np.meshgrid(*steps)
     return np.column_stack([x.ravel(), y.ravel()])
