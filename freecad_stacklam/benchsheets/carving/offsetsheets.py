@@ -13,9 +13,9 @@ from dataclasses import dataclass, field
 from math import atan2, degrees
 
 from freecad_stacklam.benchsheets.drawing.book import Book
-from freecad_stacklam.benchsheets.drawing.lettering import Units, number, unit_name
-from freecad_stacklam.benchsheets.drawing.sheet import Sheet
-from freecad_stacklam.benchsheets.pages.blocks import Block, notes
+from freecad_stacklam.benchsheets.drawing.lettering import Units, number, text_width, unit_name
+from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, Sheet
+from freecad_stacklam.benchsheets.pages.blocks import GAP, Block, notes
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.benchsheets.pages.tablepages import table_pages
 from freecad_stacklam.benchsheets.pages.titleblock import block_of
@@ -23,8 +23,8 @@ from freecad_stacklam.lamination.plan.carving import CarvingPlan, Offset
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.tolerances import FORM_STEP
 
-#: Width of the column of directions, and least width of a column of radii, mm; the latter with both units.
-DIRECTION, CELL, BOTH = 20.0, 15.5, 33.0
+#: Width of the column of directions, and least width of the others, mm: wider where their figures are.
+DIRECTION, CELL = 20.0, 11.0
 
 
 @dataclass(frozen=True)
@@ -45,8 +45,8 @@ def _columns(rows: Iterable[Offset]) -> list[_Column]:
 
 def _glue_line(row: Offset) -> str:
     if row.below is None:
-        return f"under {row.above}"
-    return f"over {row.below}" if row.above is None else f"{row.below}/{row.above}"
+        return "foot"
+    return "top" if row.above is None else f"{row.below}/{row.above}"
 
 
 def _direction(row: Offset, units: Units, along: float) -> str:
@@ -87,7 +87,11 @@ def _matrix(
     title: str, columns: Sequence[_Column], units: Units, width: float, along: float, *, carved: bool = False
 ) -> list[Block]:
     """The table in parts that fit `width` mm. carved: what comes off, in place of the radii."""
-    cell = BOTH if units.both else CELL
+    tell = _cut(units) if carved else lambda row: _radius(row, units)
+    told = [tell(row) for c in columns for row in c.rows.values()]
+    told += [number(c.first.height, units) for c in columns] + [_glue_line(c.first) for c in columns]
+    told += [number(v, units) for c in columns for v in c.first.centre if c.first.about != "axis"]
+    cell = max(CELL, *(text_width(text, PLAIN) + GAP for text in told))
     room = max(1, int((width - DIRECTION) // cell))
     own = any(c.first.about != "axis" for c in columns)
     # Columns of even number on every part, so that no part ends with one alone.
@@ -108,7 +112,6 @@ def _matrix(
         for key in keys:
             here = [c.rows.get(key) for c in shown]
             name = next(_direction(c.rows[key], units, along) for c in columns if key in c.rows)
-            tell = _cut(units) if carved else lambda row: _radius(row, units)
             lines.append((name, *("–" if r is None else tell(r) for r in here), *pad))
             deep = 0 if carved else max((len(r.inner) for r in here if r is not None), default=0)
             lines += [

@@ -14,6 +14,7 @@ from plans import plant_stand
 from shapely import MultiPolygon
 
 from freecad_stacklam.benchsheets.book.whole import drawing_book
+from freecad_stacklam.benchsheets.carving.depthsheets import STOP_MARKS
 from freecad_stacklam.benchsheets.drawing.lettering import text_box
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Polyline, Sheet, Text
@@ -227,6 +228,15 @@ def test_holes_of_the_top_lie_where_the_plan_says() -> None:
     assert {"1: 9.5", "2: 12"} <= set(said(sheets))
 
 
+def test_every_stop_has_its_own_mark_in_its_holes() -> None:
+    (sheet,) = [s for s in pages("depth holes", paper="A1") if s.tile and ", top," in s.title]
+    # The hole of stop 2 has a triangle in its circle, those of stop 1 have none.
+    triangles = [p for p in lines(sheet, "thin") if len(p) == 4]
+    assert [tuple(np.round(sheet.to_stack(*p[:3].mean(axis=0)), 2) + 0.0) for p in triangles] == [(-30.0, 0.0)]
+    assert "marks: 1 plain, 2 triangle" in said([sheet])
+    assert len({name for name, _, _ in STOP_MARKS}) == len({(n, a) for _, n, a in STOP_MARKS}) == 6
+
+
 def test_the_underside_is_seen_from_below() -> None:
     """Laid on the underside, the map has the stack's +x on its left where FRONT points to the foot."""
     sheets = [s for s in pages("depth holes", paper="A1") if s.tile and "underside" in s.title]
@@ -249,13 +259,13 @@ def test_the_underside_is_seen_from_below() -> None:
 
 def test_the_schedule_groups_by_stop() -> None:
     words = said([s for s in pages("depth holes") if "schedule" in s.title])
-    for wanted in ("Stop 1: 9.5 mm deep", "Stop 2: 12 mm deep", "-30", "90", "-60"):
+    for wanted in ("Stop 1 (plain): 9.5 mm deep", "Stop 2 (triangle): 12 mm deep", "-30", "90", "-60"):
         assert wanted in words
     every = " ".join(" ".join(words).split())
     assert "its point leads by 2.4 mm" in every
     assert "Left out: 7 places, too shallow." in every
     inches = said([s for s in pages("depth holes", "in") if "schedule" in s.title])
-    assert "Stop 1: 3/8 in deep" in inches  # 9.5 mm is 0.3740 in
+    assert "Stop 1 (plain): 3/8 in deep" in inches  # 9.5 mm is 0.3740 in
 
 
 def test_the_guide_says_what_is_left_and_no_time_without_a_rate() -> None:
