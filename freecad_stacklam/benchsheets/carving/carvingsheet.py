@@ -96,6 +96,4 @@ def carving_sheets(book: Book, stack: StackPlan, carving: CarvingPlan) -> list[S
         blocks.append(_removed(removed, book.units))
     title = f"{stack.name}, carving guide"
     block = block_of(book, "Carving guide", f"{stack.name}-carving", title, note=book.sizes_note)
-    return elevation_sheets(book, stack, carving) + table_pages(
-        "carving", title, book.desk, block, blocks, WIDTH, stack.name
-    )
+    return views + table_pages("carving", title, book.desk, block, blocks, WIDTH, stack.name)

@@ -32,11 +32,12 @@ from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.tolerances import SAME_LINE
 
-#: What is drawn in a hole's circle to tell the stops apart, in their order: its name, corners, and where the first is,
-#: degrees. More stops begin again; their numbers stand beside the holes anyhow.
+#: What is drawn in a hole's circle to tell the stops apart, in their order: its name, corners, and where each of its
+#: figures has its first corner, degrees: told apart however the page is turned, the diamond from the square by its
+#: corners on the cross. More stops begin again; their numbers stand beside the holes anyhow.
 STOP_MARKS = (
-    ("plain", 0, 0.0), ("triangle", 3, 90.0), ("square", 4, 45.0), ("diamond", 4, 0.0), ("hexagon", 6, 0.0),
-    ("triangle, point down", 3, -90.0),
+    ("plain", 0, ()), ("triangle", 3, (90.0,)), ("square", 4, (45.0,)), ("diamond", 4, (0.0,)), ("hexagon", 6, (0.0,)),
+    ("star", 3, (90.0, -90.0)),
 )  # fmt: skip
 #: Arms of the cross at a hole's centre, beyond its circle, mm.
 ARM = 1.5
@@ -80,8 +81,8 @@ def _drawing(stack: StackPlan, depth_map: DepthMap) -> list[tuple[str, MultiLine
     for hole in depth_map.holes:
         arm = radius + ARM
         cross = [[(hole.x - arm, hole.y), (hole.x + arm, hole.y)], [(hole.x, hole.y - arm), (hole.x, hole.y + arm)]]
-        _, sides, first_at = STOP_MARKS[(hole.stop - 1) % len(STOP_MARKS)]
-        if sides:
+        _, sides, begins = STOP_MARKS[(hole.stop - 1) % len(STOP_MARKS)]
+        for first_at in begins:
             turns = np.radians(first_at + 360.0 / sides * np.arange(sides + 1))
             # Left and right are exchanged below, which none of the marks minds.
             corners = np.column_stack([hole.x + radius * np.cos(turns), hole.y + radius * np.sin(turns)])
@@ -195,8 +196,8 @@ def _schedule(book: Book, stack: StackPlan, depth_map: DepthMap) -> list[Sheet]:
         holes = sorted((h for h in depth_map.holes if h.stop == stop.stop), key=lambda h: (-h.y, h.x))
         rows = tuple((number(h.x, units), number(h.y, units), number(h.surface, units)) for h in holes)
         blocks.append(
-            Block(f"Stop {stop.stop} ({mark_of(stop.stop)}): {length_text(stop.depth, units)} deep", ("x", "y", "begins at height"),
-                  (26.0, 26.0, 38.0), (False, False, False), rows)
+            Block(f"Stop {stop.stop} ({mark_of(stop.stop)}): {length_text(stop.depth, units)} deep",
+                  ("x", "y", "begins at height"), (26.0, 26.0, 38.0), (False, False, False), rows)
         )  # fmt: skip
     face = "underside" if depth_map.face == "bottom" else "top"
     title = f"{stack.name}, depth holes, {face}, schedule"

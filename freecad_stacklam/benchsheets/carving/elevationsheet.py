@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from freecad_stacklam.benchsheets.drawing.book import Book
-from freecad_stacklam.benchsheets.drawing.lettering import Units, length_text, number, unit_name
+from freecad_stacklam.benchsheets.drawing.lettering import Units, length_text, number, unit_name, wrapped
 from freecad_stacklam.benchsheets.drawing.paper import SCALES, Paper
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRONG, Circle, Mark, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.pages.strip import drawing_space, joined, plain_strip, sheet_line
@@ -57,7 +57,7 @@ def _extent(view: Elevation) -> tuple[float, float]:
 def _sheet(book: Book, stack: StackPlan, views: Sequence[Elevation], n: int, page: Paper, wide: float) -> Sheet:
     space = drawing_space(page)
     side = "" if len(views) > 1 else f", from the {views[0].side}"
-    title = f"{stack.name}, carving guide, elevation{side}"
+    title = f"{stack.name}, elevation{side}"
     marks: list[Mark] = [
         Text((space.x + 2.0, page.height - page.margin - LARGE), f"{title}, scale 1:{n}", LARGE, bold=True,
              fit=space.width - 4.0)
@@ -73,14 +73,12 @@ def _sheet(book: Book, stack: StackPlan, views: Sequence[Elevation], n: int, pag
         top = foot - BELOW
     unit = unit_name(book.units)
     words = (
-        f"In {unit}, level in this view, rounded down. From corner: from the step's outer corner in to the finished "
-        "surface. At inner:",
-        "wood over the finished surface in the step's inner corner (ringed): what is left when the step is gone. What "
-        "stands out further",
-        "in front or behind hides the rest: in other directions see the table of offsets. Gaps between pieces have no "
-        "figures here.",
+        f"Figures in {unit}, level in this view, rounded down. From corner: from the step's outer corner in to the "
+        "finished surface. At inner corner (ringed): wood over the finished surface there, left when the step is gone. "
+        "What stands out further in front or behind hides the rest: for other directions see the table of offsets. "
+        "Gaps between pieces have no figures here."
     )
-    for i, line in enumerate(words):
+    for i, line in enumerate(wrapped(words, PLAIN, 1.15 * space.width)):
         marks.append(Text((space.x + 2.0, space.y + WORDS - 7.0 - 4.4 * i), line, PLAIN, fit=space.width - 4.0))
     marks += plain_strip(
         page,

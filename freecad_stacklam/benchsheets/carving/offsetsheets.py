@@ -17,7 +17,7 @@ from freecad_stacklam.benchsheets.drawing.lettering import Units, number, text_w
 from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, Sheet
 from freecad_stacklam.benchsheets.pages.blocks import GAP, Block, notes
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
-from freecad_stacklam.benchsheets.pages.tablepages import table_pages
+from freecad_stacklam.benchsheets.pages.tablepages import HEADING, table_pages
 from freecad_stacklam.benchsheets.pages.titleblock import block_of
 from freecad_stacklam.lamination.plan.carving import CarvingPlan, Offset
 from freecad_stacklam.lamination.plan.layers import StackPlan
@@ -185,4 +185,21 @@ def offset_sheets(book: Book, stack: StackPlan, carving: CarvingPlan) -> list[Sh
         blocks += _matrix(title.format("To carve off, along the ray"), columns, units, width, along, carved=True)
     title = f"{stack.name}, table of offsets"
     block = block_of(book, "Table of offsets", f"{stack.name}-offsets", title, note=book.sizes_note)
-    return table_pages("offsets", title, book.desk, block, blocks, width, stack.name)
+    sheets: list[Sheet] = []
+    for group in _whole(blocks, drawing_space(book.desk.portrait()).height - HEADING - 2.0):
+        name = title if not sheets else f"{title}, continued"
+        sheets += table_pages("offsets", name, book.desk, block, group, width, stack.name)
+    return sheets
+
+
+def _whole(blocks: Sequence[Block], room: float) -> list[list[Block]]:
+    """The blocks page by page, so that none is parted that a page of `room` mm can hold."""
+    pages: list[list[Block]] = []
+    left = 0.0
+    for block in blocks:
+        if not pages or block.height > left:
+            pages.append([])
+            left = room
+        pages[-1].append(block)
+        left -= block.height
+    return pages

@@ -175,6 +175,10 @@ def test_many_glue_lines_go_on_with_the_directions_repeated() -> None:
     parts = sum(m.startswith("Finished surface") for m in said(sheets))
     assert parts >= 3
     assert said(sheets).count("90°") == 2 * parts
+    # A table that a page can hold is never parted.
+    assert not [
+        w for s in (sheets, pages("offsets"), pages("offsets", "in", "Letter")) for w in said(s) if "(cont" in w
+    ]
 
 
 @pytest.mark.parametrize("along", [0.0, 30.0, 150.0, 200.0])
