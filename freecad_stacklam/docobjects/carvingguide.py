@@ -18,10 +18,12 @@ from freecad_stacklam.docobjects.base.properties import Property, set_result, se
 from freecad_stacklam.docobjects.base.protocols import CarvingObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import properties_of
+from freecad_stacklam.docobjects.family import units_in
 from freecad_stacklam.docobjects.forms.shapes import show
 from freecad_stacklam.docobjects.reading.guide import Guide, guide_for, guide_key, settings_of_carving
 from freecad_stacklam.docobjects.reading.insides import finished_stacks
 from freecad_stacklam.lamination.form.frame import to_model
+from freecad_stacklam.lamination.lengths import format_length
 from freecad_stacklam.lamination.plan.carving import Bit, DepthHole, DepthMap
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.settings.carving import CarvingSettings
@@ -73,7 +75,7 @@ class Carving(Proxy):
 
 
 def _show_figures(obj: CarvingObject, guide: Guide, verdict: str, key: str) -> None:
-    depths = [h.depth for h in guide.holes]
+    depths, units = [h.depth for h in guide.holes], units_in(obj.Document)
     set_results(
         obj,
         {
@@ -83,7 +85,11 @@ def _show_figures(obj: CarvingObject, guide: Guide, verdict: str, key: str) -> N
             "Shallowest": min(depths, default=0.0),
             "ToCarve": guide.volume,
             "Hours": hour_text(guide.hours),
-            "Stops": [f"{s.stack}, {s.face}: {s.depth:g} mm, {s.count} holes" for m in guide.maps for s in m.stops],
+            "Stops": [
+                f"{s.stack}, {s.face}: {format_length(s.depth, units)}, {s.count} holes"
+                for m in guide.maps
+                for s in m.stops
+            ],
             "LeftOut": guide.left_out(),
             "Verdict": verdict,
             "ShownFor": key,

@@ -84,6 +84,12 @@ def job_in(document: Document) -> JobObject | None:
     return next((o for o in document.Objects if kind_of(o) == "job"), None)
 
 
+def units_in(document: Document) -> str:
+    """What a document's sheets and sentences are written in: "mm" or "in"."""
+    job = job_in(document)
+    return "mm" if job is None else str(job.Units)
+
+
 def cutting_in(document: Document) -> CuttingObject | None:
     """The document's cutting plan, or None."""
     return next((o for o in document.Objects if kind_of(o) == "cutting"), None)

@@ -18,11 +18,12 @@ from freecad_stacklam.docobjects.base.properties import Property, set_results
 from freecad_stacklam.docobjects.base.protocols import HollowObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import properties_of
-from freecad_stacklam.docobjects.family import idle_because
+from freecad_stacklam.docobjects.family import idle_because, units_in
 from freecad_stacklam.docobjects.forms.shapes import hollow_shape, placement_of, show, show_idle
 from freecad_stacklam.docobjects.reading.insides import shown_hollow
 from freecad_stacklam.lamination.form.frame import to_model
 from freecad_stacklam.lamination.inside.checks import hollow_checks
+from freecad_stacklam.lamination.lengths import format_area
 from freecad_stacklam.lamination.plan.insides import HollowPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import polygon_of
@@ -63,7 +64,8 @@ class Hollow(Proxy):
         plan = shown_hollow(obj)
         assert plan.hollow is not None
         show(obj, hollow_shape(plan), placement_of(plan.frame))
-        checks = hollow_checks(plan, species_table())
+        units = units_in(obj.Document)
+        checks = hollow_checks(plan, species_table(), units=units)
         met = glue_lines_met(plan.hollow)
         set_results(
             obj,
@@ -73,7 +75,7 @@ class Hollow(Proxy):
                 "LeastWall": plan.hollow.least_wall,
                 "CoverPlace": FreeCAD.Vector(*thinnest_place(plan)),
                 "GlueArea": min(met, key=lambda g: g.left / g.whole).left if met else 0.0,
-                "GlueLines": [_glue_line(g.interface, g.left, g.whole) for g in met],
+                "GlueLines": [_glue_line(g.interface, g.left, g.whole, units) for g in met],
                 "CoverVerdict": worst_of(c for c in checks if c.name.endswith(COVER_CHECK)),
                 "Verdict": worst_of(checks),
                 "Notes": [c.says for c in checks],
@@ -86,8 +88,8 @@ def glue_lines_met(hollow: HollowPlan) -> list[Any]:
     return [g for g in hollow.glue_lines if g.whole > 0 and g.left < g.whole - NO_AREA]
 
 
-def _glue_line(interface: int, left: float, whole: float) -> str:
-    return f"layers {interface} and {interface + 1}: {left / 100:.0f} cm² of {whole / 100:.0f} cm²"
+def _glue_line(interface: int, left: float, whole: float, units: str) -> str:
+    return f"layers {interface} and {interface + 1}: {format_area(left, units)} of {format_area(whole, units)}"
 
 
 def thinnest_place(plan: StackPlan) -> tuple[float, float, float]:

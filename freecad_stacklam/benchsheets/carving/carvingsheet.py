@@ -4,6 +4,7 @@
 
 from __future__ import annotations
 
+from freecad_stacklam.benchsheets.carving.elevationsheet import elevation_sheets
 from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import Units, in_inches, number, unit_name
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
@@ -73,8 +74,9 @@ def carving_sheets(book: Book, stack: StackPlan, carving: CarvingPlan) -> list[S
     """The carving guide of one stack. Not yet numbered."""
     steps = [s for s in carving.steps if s.stack == stack.name]
     removed = [r for r in carving.removed if r.stack == stack.name]
+    views = elevation_sheets(book, stack, carving)
     if not steps and not removed:
-        return []
+        return views
     words = [
         "Bore the depth holes first, where the plan has them, and colour their bottoms.",
         "Carve the outer corners of the steps down first: the middle column says how much stands over the finished "
@@ -94,4 +96,4 @@ def carving_sheets(book: Book, stack: StackPlan, carving: CarvingPlan) -> list[S
         blocks.append(_removed(removed, book.units))
     title = f"{stack.name}, carving guide"
     block = block_of(book, "Carving guide", f"{stack.name}-carving", title, note=book.sizes_note)
-    return table_pages("carving", title, book.desk, block, blocks, WIDTH, stack.name)
+    return views + table_pages("carving", title, book.desk, block, blocks, WIDTH, stack.name)

@@ -32,8 +32,20 @@ from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.tolerances import SAME_LINE
 
+#: What is drawn in a hole's circle to tell the stops apart, in their order: its name, corners, and where each of its
+#: figures has its first corner, degrees: told apart however the page is turned, the diamond from the square by its
+#: corners on the cross. More stops begin again; their numbers stand beside the holes anyhow.
+STOP_MARKS = (
+    ("plain", 0, ()), ("triangle", 3, (90.0,)), ("square", 4, (45.0,)), ("diamond", 4, (0.0,)), ("hexagon", 6, (0.0,)),
+    ("star", 3, (90.0, -90.0)),
+)  # fmt: skip
 #: Arms of the cross at a hole's centre, beyond its circle, mm.
 ARM = 1.5
+
+
+def mark_of(stop: int) -> str:
+    """The name of what is drawn in the circles of a stop's holes."""
+    return STOP_MARKS[(stop - 1) % len(STOP_MARKS)][0]
 
 
 def _mirrored(geometry: BaseGeometry, face: str) -> BaseGeometry:
@@ -69,6 +81,12 @@ def _drawing(stack: StackPlan, depth_map: DepthMap) -> list[tuple[str, MultiLine
     for hole in depth_map.holes:
         arm = radius + ARM
         cross = [[(hole.x - arm, hole.y), (hole.x + arm, hole.y)], [(hole.x, hole.y - arm), (hole.x, hole.y + arm)]]
+        _, sides, begins = STOP_MARKS[(hole.stop - 1) % len(STOP_MARKS)]
+        for first_at in begins:
+            turns = np.radians(first_at + 360.0 / sides * np.arange(sides + 1))
+            # Left and right are exchanged below, which none of the marks minds.
+            corners = np.column_stack([hole.x + radius * np.cos(turns), hole.y + radius * np.sin(turns)])
+            lines.append(("thin", MultiLineString([corners])))
         lines += [("thin", rings(Point(hole.x, hole.y).buffer(radius, 8))), ("fine", MultiLineString(cross))]
     lines = [(pen, _mirrored(drawn, face)) for pen, drawn in lines]
     x0, y0, x1, y1 = shapely.total_bounds([drawn for _, drawn in lines]).tolist()
@@ -136,6 +154,7 @@ def _map_sheets(book: Book, stack: StackPlan, depth_map: DepthMap) -> list[Sheet
             f"Depth holes from {'below, seen from below' if below else 'the top'}: {len(depth_map.holes)} holes",
             f"bit {bit.name}, Ø {length_text(bit.diameter, units)}; leaves {length_text(depth_map.leave, units)}",
             f"beside each hole: stop, depth to the tip in {unit_name(units)}",
+            "marks: " + ", ".join(f"{s.stop} {mark_of(s.stop)}" for s in depth_map.stops[: len(STOP_MARKS)]),
             joined(sheet_line("Depth holes"), plan.date),
             joined(f"part {stack.name}", f"plan {book.revision}", plan.author),
         ),
@@ -168,17 +187,17 @@ def _schedule(book: Book, stack: StackPlan, depth_map: DepthMap) -> list[Sheet]:
     ]
     words += [f"Left out: {count} places, {reason}." for reason, count in depth_map.dropped]
     blocks = [notes("How to bore them", [*words, DRILL], width - 6.0)]
-    stops = tuple((str(s.stop), number(s.depth, units), str(s.count), s.bit) for s in depth_map.stops)
+    stops = tuple((str(s.stop), mark_of(s.stop), number(s.depth, units), str(s.count), s.bit) for s in depth_map.stops)
     blocks.append(
-        Block(f"Stops, {unit_name(units)}", ("stop", "depth to the tip", "holes", "bit"), (12.0, 34.0, 16.0, 28.0),
-              (True, False, False, True), stops)
+        Block(f"Stops, {unit_name(units)}", ("stop", "mark", "to the tip", "holes", "bit"),
+              (9.0, 21.0, 18.0, 12.0, 30.0), (True, True, False, False, True), stops)
     )  # fmt: skip
     for stop in depth_map.stops:
         holes = sorted((h for h in depth_map.holes if h.stop == stop.stop), key=lambda h: (-h.y, h.x))
         rows = tuple((number(h.x, units), number(h.y, units), number(h.surface, units)) for h in holes)
         blocks.append(
-            Block(f"Stop {stop.stop}: {length_text(stop.depth, units)} deep", ("x", "y", "begins at height"),
-                  (26.0, 26.0, 38.0), (False, False, False), rows)
+            Block(f"Stop {stop.stop} ({mark_of(stop.stop)}): {length_text(stop.depth, units)} deep",
+                  ("x", "y", "begins at height"), (26.0, 26.0, 38.0), (False, False, False), rows)
         )  # fmt: skip
     face = "underside" if depth_map.face == "bottom" else "top"
     title = f"{stack.name}, depth holes, {face}, schedule"

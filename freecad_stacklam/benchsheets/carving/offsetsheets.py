@@ -1,100 +1,205 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""Tables of offsets: how far it is to the finished surface and to the edge of the blank at every glue line."""
+"""Tables of offsets as boats are lofted from them: a row for each direction, a column for each glue line, in the cells
+how far it is from the centre to the finished surface; and beside it, laid out the same, how much is carved off there.
+
+Columns that find no room go on in a further table, with the directions repeated.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from itertools import groupby
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field
+from math import atan2, degrees
 
 from freecad_stacklam.benchsheets.drawing.book import Book
-from freecad_stacklam.benchsheets.drawing.lettering import Units, length_text, number, unit_name
-from freecad_stacklam.benchsheets.drawing.sheet import Sheet
-from freecad_stacklam.benchsheets.pages.blocks import Block, notes
-from freecad_stacklam.benchsheets.pages.tablepages import table_pages
+from freecad_stacklam.benchsheets.drawing.lettering import Units, number, text_width, unit_name
+from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, Sheet
+from freecad_stacklam.benchsheets.pages.blocks import GAP, Block, notes
+from freecad_stacklam.benchsheets.pages.strip import drawing_space
+from freecad_stacklam.benchsheets.pages.tablepages import HEADING, table_pages
 from freecad_stacklam.benchsheets.pages.titleblock import block_of
 from freecad_stacklam.lamination.plan.carving import CarvingPlan, Offset
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.tolerances import FORM_STEP
 
+#: Width of the column of directions, and least width of the others, mm: wider where their figures are.
+DIRECTION, CELL = 20.0, 11.0
 
-def _plane_words(row: Offset, units: Units) -> str:
+
+@dataclass(frozen=True)
+class _Column:
+    """One piece of the form at one glue line: its rows by direction."""
+
+    first: Offset
+    rows: dict[tuple[float, float], Offset] = field(default_factory=dict)
+
+
+def _columns(rows: Iterable[Offset]) -> list[_Column]:
+    found: dict[tuple[object, ...], _Column] = {}
+    for row in rows:
+        key = (row.height, row.below, row.above, row.piece)
+        found.setdefault(key, _Column(row)).rows[row.at, row.direction] = row
+    return list(found.values())
+
+
+def _glue_line(row: Offset) -> str:
     if row.below is None:
-        where = f"bottom of layer {row.above}"
-    elif row.above is None:
-        where = f"top of layer {row.below}"
-    else:
-        where = f"glue line {row.below}/{row.above}"
-    return f"{where}, at {length_text(row.height, units)}"
+        return "foot"
+    return "top" if row.above is None else f"{row.below}/{row.above}"
+
+
+def _direction(row: Offset, units: Units, along: float) -> str:
+    if row.kind == "azimuth":
+        return f"{row.at:g}°"
+    side = (row.direction - along) % 360.0
+    return f"{number(row.at, units)} {'left' if side < 180.0 else 'right'}"
+
+
+def _stepped(row: Offset) -> bool:
+    below, above = row.radius_below, row.radius_above
+    return below is not None and above is not None and abs(below - above) > FORM_STEP
+
+
+def _along(rows: Sequence[Offset]) -> float:
+    """The direction, degrees, in which stations follow each other."""
+    far = max(rows, key=lambda row: abs(row.at))
+    if far.at == 0.0:
+        return rows[0].direction - 90.0  # the ray to the left comes first
+    return degrees(atan2(far.centre[1] * far.at, far.centre[0] * far.at))
 
 
 def _radius(row: Offset, units: Units) -> str:
-    both = [r for r in (row.radius_below, row.radius_above) if r is not None]
-    if len(both) == 2 and abs(both[0] - both[1]) > FORM_STEP:
-        return f"{number(both[0], units)}/{number(both[1], units)}"
+    if row.radius_below is not None and row.radius_above is not None and _stepped(row):
+        return f"{number(row.radius_below, units)}/{number(row.radius_above, units)}"
     return number(row.radius, units)
 
 
-def _block(rows: Sequence[Offset], units: Units, several: bool) -> Block:
-    def shown(value: float | None) -> str:
-        return "" if value is None else number(value, units)
-
-    first = rows[0]
-    title = _plane_words(first, units)
-    if several or first.about != "axis":
-        about = "" if first.about == "axis" else f" about x {number(first.centre[0], units)}, y "
-        title += f", piece {first.piece}" + (about + number(first.centre[1], units) if about else "")
-    lines: list[tuple[str, ...]] = []
-    for row in rows:
-        if row.kind == "azimuth":
-            at = f"{row.at:g}°"
-        else:
-            side = (row.direction - rows[0].direction) % 360.0
-            at = f"{number(row.at, units)} {'left' if side < 90.0 else 'right'}"
-        lines.append(
-            (at, _radius(row, units), shown(row.edge_below), shown(row.cut_below), shown(row.edge_above),
-             shown(row.cut_above))
-        )  # fmt: skip
-        if row.inner:
-            lines.append(("", "further in: " + ", ".join(number(v, units) for v in row.inner), "", "", "", ""))
-        if row.note:
-            lines.append(("", row.note, "", "", "", ""))
-    return Block(
-        title,
-        ("at", "finished", "edge under", "cut", "edge over", "cut"),
-        (13.0, 17.0, 17.0, 12.0, 17.0, 12.0) if first.kind == "azimuth" else (20.0, 16.0, 16.0, 11.0, 16.0, 11.0),
-        (True, False, False, False, False, False),
-        tuple(lines),
-    )
+def _inner(i: int, units: Units) -> Callable[[Offset], str]:
+    return lambda row: number(row.inner[i], units) if i < len(row.inner) else ""
 
 
-def _notes(kinds: set[str], units: Units, width: float) -> Block:
+def _cut(units: Units) -> Callable[[Offset], str]:
+    return lambda row: "*" if row.cut is None else number(row.cut, units)
+
+
+def _matrix(
+    title: str, columns: Sequence[_Column], units: Units, width: float, along: float, *, carved: bool = False
+) -> list[Block]:
+    """The table in parts that fit `width` mm. carved: what comes off, in place of the radii."""
+    tell = _cut(units) if carved else lambda row: _radius(row, units)
+    told = [tell(row) for c in columns for row in c.rows.values()]
+    told += [number(c.first.height, units) for c in columns] + [_glue_line(c.first) for c in columns]
+    told += [number(v, units) for c in columns for v in c.first.centre if c.first.about != "axis"]
+    cell = max(CELL, *(text_width(text, PLAIN) + GAP for text in told))
+    room = max(1, int((width - DIRECTION) // cell))
+    own = any(c.first.about != "axis" for c in columns)
+    # Columns of even number on every part, so that no part ends with one alone.
+    parts = -(-len(columns) // room)
+    each = -(-len(columns) // parts)
+    blocks = []
+    for start in range(0, len(columns), each):
+        shown = columns[start : start + each]
+        pad = ("",) * (room - len(shown))
+        lines: list[tuple[str, ...]] = [("glue line", *(_glue_line(c.first) for c in shown), *pad)]
+        if own or any(c.first.piece > 1 for c in columns):
+            lines.append(("piece", *(str(c.first.piece) for c in shown), *pad))
+        if own:
+            for i, name in enumerate(("middle at x", "middle at y")):
+                lines.append((name, *(number(c.first.centre[i], units) for c in shown), *pad))
+        # The directions of all columns, so that every part has the same rows.
+        keys = sorted({key for c in columns for key in c.rows}, key=lambda k: (k[0], -((k[1] - along) % 360.0)))
+        for key in keys:
+            here = [c.rows.get(key) for c in shown]
+            name = next(_direction(c.rows[key], units, along) for c in columns if key in c.rows)
+            lines.append((name, *("–" if r is None else tell(r) for r in here), *pad))
+            deep = 0 if carved else max((len(r.inner) for r in here if r is not None), default=0)
+            lines += [
+                ("  further in", *("" if r is None else _inner(i, units)(r) for r in here), *pad) for i in range(deep)
+            ]
+        more = f"{title}, part {start // each + 1} of {parts}" if parts > 1 else title
+        blocks.append(
+            Block(
+                more,
+                ("height", *(number(c.first.height, units) for c in shown), *pad),
+                (DIRECTION, *(cell,) * room),
+                (True, *(False,) * room),
+                tuple(lines),
+            )
+        )
+    return blocks
+
+
+def _notes(rows: Sequence[Offset], units: Units, width: float) -> Block:
     words = []
+    kinds = {row.kind for row in rows}
     if "azimuth" in kinds:
         words.append(
-            "Azimuths count from RIGHT (the stack's x) to the left, seen from above: 90° is the back, 180° the left, "
-            "270° FRONT. Rays run from the axis, or from the piece's own middle where that is given."
+            "Directions are degrees round from RIGHT to the left, seen from above: 90° is the back, 180° the left, "
+            "270° FRONT. A figure is the distance from the axis to the finished surface at that glue line, square to "
+            "the axis; from a piece's own middle where the table says so."
         )
     if "station" in kinds:
-        words.append("Stations lie along the centre line through the axis; half-breadths are square to it.")
+        words.append(
+            "Stations lie along the centre line through the axis, half-breadths square to it, to its left and right."
+        )
+    words.append("A dash: the ray meets nothing of the piece there.")
+    if any(row.inner for row in rows):
+        words.append(
+            "“Further in”: the ray crosses the piece's surface again, from the outside in: the far side of a hole, a "
+            "hollow side, another arm of the same piece."
+        )
+    if any(_stepped(row) for row in rows):
+        words.append("Two figures with a stroke: the form has a step on the glue line; lower face first.")
     words.append(
-        "Finished: from the centre to the finished surface. Edge: to the blank's edge under the glue line (of the "
-        "lower layer) and over it. Cut: what is carved off that edge, along the ray."
+        "To carve off: from the edge of the blank that stands out further at that glue line to the finished surface, "
+        "along the ray."
     )
-    words.append("Two figures with a stroke: the form has a step on the glue line; lower face first.")
-    return notes(f"How to read the table, {unit_name(units)}", words, width)
+    if any(row.cut is None for row in rows):
+        words.append("A star: the blank runs on into another piece there, and has no edge on this ray.")
+    return notes(f"How to read the tables, {unit_name(units)}", words, width)
 
 
 def offset_sheets(book: Book, stack: StackPlan, carving: CarvingPlan) -> list[Sheet]:
-    """The table of offsets of one stack, a block for each plane (and island). Not yet numbered."""
+    """The tables of offsets of one stack. Not yet numbered.
+
+    Pieces about the axis have one table, pieces about their own middle another, which says where that is.
+    """
     rows = [row for row in carving.offsets if row.stack == stack.name]
     if not rows:
         return []
-    several = any(row.piece > 1 for row in rows)
-    groups = [list(g) for _, g in groupby(rows, key=lambda r: (r.kind, r.height, r.below, r.above, r.piece))]
-    width = 180.0 if book.units.both else 90.0
-    kinds = {row.kind for row in rows}
-    blocks = [_notes(kinds, book.units, width - 6.0), *(_block(group, book.units, several) for group in groups)]
+    units = book.units
+    width = drawing_space(book.desk.portrait()).width - 4.0
+    blocks = [_notes(rows, units, width - 6.0)]
+    for kind, about, title in (
+        ("azimuth", "axis", "{} from the axis"),
+        ("azimuth", "own centre", "{} from each piece's own middle"),
+        ("station", "axis", "{} from the centre line"),
+    ):
+        chosen = [row for row in rows if row.kind == kind and row.about == about]
+        if not chosen:
+            continue
+        along = _along(chosen) if kind == "station" else 0.0
+        columns = _columns(chosen)
+        blocks += _matrix(title.format("Finished surface,"), columns, units, width, along)
+        blocks += _matrix(title.format("To carve off, along the ray"), columns, units, width, along, carved=True)
     title = f"{stack.name}, table of offsets"
     block = block_of(book, "Table of offsets", f"{stack.name}-offsets", title, note=book.sizes_note)
-    return table_pages("offsets", title, book.desk, block, blocks, width, stack.name)
+    sheets: list[Sheet] = []
+    for group in _whole(blocks, drawing_space(book.desk.portrait()).height - HEADING - 2.0):
+        name = title if not sheets else f"{title}, continued"
+        sheets += table_pages("offsets", name, book.desk, block, group, width, stack.name)
+    return sheets
+
+
+def _whole(blocks: Sequence[Block], room: float) -> list[list[Block]]:
+    """The blocks page by page, so that none is parted that a page of `room` mm can hold."""
+    pages: list[list[Block]] = []
+    left = 0.0
+    for block in blocks:
+        if not pages or block.height > left:
+            pages.append([])
+            left = room
+        pages[-1].append(block)
+        left -= block.height
+    return pages

@@ -177,6 +177,27 @@ def _saw_words(layer: LayerPlan, units: Units) -> list[str]:
     return words
 
 
+def way_in_words(stack: StackPlan, layer: LayerPlan, units: Units) -> list[str]:
+    """How the blade gets into the voids of a layer."""
+    words = []
+    for way in stack.hollow.ways_in if stack.hollow is not None else ():
+        if way.layer != layer.number:
+            continue
+        start = f"x {number(way.start[0], units)}, y {number(way.start[1], units)}"
+        if way.kind == "kerf":
+            words.append(
+                f"Void: saw in along the grain from the edge at {start} to the void at x {number(way.end[0], units)}, "
+                f"y {number(way.end[1], units)} ({length_text(way.length, units)}), cut it out, and glue the kerf "
+                f"again with a slip as thick as the kerf in it, before pins are bored and the faces are planed."
+            )
+        else:
+            words.append(
+                f"Void: bore {length_text(way.bit, units)} through the waste at {start}, thread the blade and cut the "
+                f"void out from there; a band saw cannot: take a saw whose blade comes loose at one end."
+            )
+    return words
+
+
 def layer_blocks(book: Book, stack: StackPlan, drawing: LayerDrawing, arcs: Sequence[Edge]) -> list[Block]:
     """Notes, cuts and drilling of a layer, in the order in which they are read."""
     plan, units, layer = book.plan, book.units, drawing.layer
@@ -195,6 +216,7 @@ def layer_blocks(book: Book, stack: StackPlan, drawing: LayerDrawing, arcs: Sequ
         words.append("Cuts marked UNDER are made from the underside, by the mirrored template: nothing from this face.")
     words += [f"Pins between layers {p.interface} and {p.interface + 1} stand in waste wood: pull them after the glue."
               for p in stack.pins if p.waste and layer.number in (p.interface, p.interface + 1)][:1]  # fmt: skip
+    words += way_in_words(stack, layer, units)
     said = notes("Notes", [*words, BAND_SAW], table_width(units))
     pins = pin_blocks(stack, layer, units, table_width(units))
     blocks = [cut_block(layer, units), *pins, drilling_block(plan, stack, layer, units), said]

@@ -11,7 +11,7 @@ from typing import Any
 from freecad_stacklam.docobjects.base.memory import Memory
 from freecad_stacklam.docobjects.base.protocols import CarvingObject, Document
 from freecad_stacklam.docobjects.base.rowproperties import read
-from freecad_stacklam.docobjects.family import carving_in, job_in, name_of_stack, stacks_in
+from freecad_stacklam.docobjects.family import carving_in, name_of_stack, stacks_in, units_in
 from freecad_stacklam.docobjects.reading.insides import finished_stacks
 from freecad_stacklam.docobjects.reading.stacks import form_of_stack
 from freecad_stacklam.docobjects.reading.wood import boards_for, key_of, wood_settings
@@ -95,7 +95,7 @@ def guide_for(document: Document, stacks: list[StackPlan], settings: CarvingSett
 
 
 def _maps(document: Document, stacks: list[StackPlan], settings: CarvingSettings) -> list[DepthMap]:
-    seams, units = seams_between(_staves(document, stacks)), _units(document)
+    seams, units = seams_between(_staves(document, stacks)), units_in(document)
     meshes = {name_of_stack(s): form_of_stack(s).mesh for s in stacks_in(document)}
     return [
         depth_map(s, meshes[s.name], face, settings, units=units, seams=seams.get(s.name))
@@ -109,14 +109,9 @@ def _staves(document: Document, stacks: list[StackPlan]) -> Any:
     return boards_for(document, stacks, wood).staves if boardplan.wanted(wood) else ()
 
 
-def _units(document: Document) -> str:
-    job = job_in(document)
-    return job.Units if job is not None else "mm"
-
-
 def guide_key(document: Document, stacks: list[StackPlan], settings: CarvingSettings) -> str:
     """What a guide is made for, in few characters: where the stacks stand, what is cut into them, their seams."""
     frames = [[f"{v:.6f}" for v in s.frame] for s in stacks]
     seams = [(s.stack, s.layer, s.region) for s in _staves(document, stacks)] if settings.depth_holes else []
-    told = key_of(stacks, wood_settings(document)), frames, seams, repr(settings), _units(document)
+    told = key_of(stacks, wood_settings(document)), frames, seams, repr(settings), units_in(document)
     return sha256(repr(told).encode()).hexdigest()[:32]

@@ -11,7 +11,7 @@ from collections.abc import Iterable
 
 from freecad_stacklam.docobjects.base.protocols import Document, HollowObject, JointObject, PinsObject, StackObject
 from freecad_stacklam.docobjects.base.rowproperties import read
-from freecad_stacklam.docobjects.family import belongs_to, in_use, joints_of, shop_in, stacks_in
+from freecad_stacklam.docobjects.family import belongs_to, in_use, joints_of, shop_in, stacks_in, units_in
 from freecad_stacklam.docobjects.forms import plancache
 from freecad_stacklam.docobjects.forms.plancache import Same
 from freecad_stacklam.docobjects.reading.joints import shown_joint
@@ -95,7 +95,8 @@ def hollowed_plan(stack: StackObject, joints: Iterable[JointObject], settings: H
         return plan
     mesh = shown_plan(stack)[1].mesh
     key = ("hollow", Same(plan), settings, grain)
-    return plancache.cut_for(key, lambda: hollow_stack(plan, mesh, settings, grain))
+    units = units_in(stack.Document)
+    return plancache.cut_for(key, lambda: hollow_stack(plan, mesh, settings, grain, units))
 
 
 def pinned_plan(

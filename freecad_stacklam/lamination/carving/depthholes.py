@@ -4,10 +4,7 @@
 
 The maker bores them, blackens their bottoms, and carves until they vanish. The bottom of a hole is the bit's whole
 point: tip, cone and shoulder, as a cone of the bit's diameter that is as high as its point is long. All of it, and the
-hole's wall above, keeps `leave` from the finished surface in space. For a surface point at distance ρ from the hole's
-axis and height z that asks for a tip no lower than z − g(ρ), where g is the lower outline of the bit's end grown by
-`leave`: a ball about the tip, a cone, and a ring about the shoulder, closed formulas all. The highest z − g(ρ) over the
-triangles near the hole is bounded from above to 0.01 mm by halving them.
+hole's wall above, keeps `leave` from the finished surface in space (`bitends`).
 
 The rough surface is the stepped stack: the top of the highest blank at that place, flat all round under the drill stop.
 """
@@ -16,16 +13,19 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
-from math import floor, pi, tan
+from dataclasses import dataclass, replace
+from math import floor, hypot, pi, tan
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 from shapely.geometry import MultiPolygon
 
+from freecad_stacklam.lamination.carving.bitends import least_tips
+from freecad_stacklam.lamination.carving.contours import contours, spaced
 from freecad_stacklam.lamination.form.frame import lying
 from freecad_stacklam.lamination.form.mesh import Mesh
+from freecad_stacklam.lamination.lengths import format_length
 from freecad_stacklam.lamination.plan.areas import cut_plan
 from freecad_stacklam.lamination.plan.carving import Bit, DepthHole, DepthMap, Stop
 from freecad_stacklam.lamination.plan.layers import StackPlan
@@ -36,17 +36,15 @@ from freecad_stacklam.lamination.tolerances import (
     COARSE,
     ROUNDING,
     SAME_HEIGHT,
-    TINY,
-    TINY_SQUARE,
-    TIP_TOLERANCE,
     WHOLE,
 )
 
 Floats = NDArray[np.float64]
-Ints = NDArray[np.int64]
 
 #: More holes than this on one face are a slip of the keyboard.
 MOST_HOLES = 5000
+#: Contours are found on a grid this many times finer than that of the holes.
+FINER = 3
 
 NO_FORM = "no finished surface under them"
 NO_LANDING = "no flat wood for the drill stop"
@@ -69,11 +67,11 @@ def point_length(kind: str, diameter: float, angle: float = 118.0, measured: flo
     return measured
 
 
-def bit_of(settings: CarvingSettings) -> Bit:
-    """The bit that the settings choose."""
+def bit_of(settings: CarvingSettings, units: str = "mm") -> Bit:
+    """The bit that the settings choose, its name in the maker's units."""
     angle = f" {settings.angle:g}°" if settings.point == "twist" else ""
     length = point_length(settings.point, settings.bit, settings.angle, settings.point_length)
-    return Bit(f"{settings.point}{angle} {settings.bit:g} mm", settings.point, settings.bit, length)
+    return Bit(f"{settings.point}{angle} {format_length(settings.bit, units)}", settings.point, settings.bit, length)
 
 
 def depth_map(
@@ -85,53 +83,28 @@ def depth_map(
     units: str = "mm",
     seams: Mapping[int, Sequence[shapely.Geometry]] | None = None,
 ) -> DepthMap:
-    """Depth holes on the "top" or the "bottom" of a stack, on a grid through its axis cross.
+    """Depth holes on the "top" or the "bottom" of a stack, on a grid through its axis cross, or along contours of equal
+    depth with the grid filling what lies between them.
 
     mesh: the form in the model. seams: layer number to the seams between its staves, as lines in plan. Raises Refusal
     when the grid is too fine.
     """
-    sign = -1.0 if face == "bottom" else 1.0
-    bit = bit_of(settings)
-    points = lying(mesh, stack.frame) * np.array([1.0, 1.0, sign])
-    grid = _grid(stack, settings.pitch)
-    levels = _Levels(stack, sign, grid, bit.diameter / 2, settings.landing)
+    bit = bit_of(settings, units)
+    asked = _Face(stack, mesh, face, settings, bit, units, seams or {})
+    grid = _grid(stack, settings.pitch, units)
     dropped: Counter[str] = Counter()
-    tip = np.full(len(grid), -np.inf)
-    landed = np.flatnonzero(levels.landed)
-    # The mesh may lie inside the form by as much as the guard.
-    leave = settings.leave + stack.guard
-    tip[landed] = least_tips(points, mesh.triangles, grid[landed], bit.diameter / 2, bit.point, leave)
-    under = np.zeros(len(grid), dtype=bool)
-    under[landed] = _form_under(stack, grid[landed])
-    step = settings.step(units)
-    least = max(settings.least_depth, bit.point)
     found: list[DepthHole] = []
-    for i, (x, y) in enumerate(grid.tolist()):
-        if not levels.covered[i]:
-            continue
-        if not levels.landed[i]:
-            dropped[NO_LANDING] += 1
-            continue
-        if not under[i] or not np.isfinite(tip[i]):
-            dropped[NO_FORM] += 1
-            continue
-        rough = float(levels.height[i])
-        deepest = rough - float(tip[i])
-        depth = floor(deepest / step + WHOLE) * step
-        if depth < least:
-            dropped[SHALLOW] += 1
-            continue
-        if settings.bit_length is not None and depth > settings.bit_length:
-            dropped[TOO_DEEP] += 1
-            continue
-        if not levels.solid(i, rough - depth):
-            dropped[GAP] += 1
-            continue
-        body = sorted((sign * (rough - depth), sign * rough))
-        if _nearest_cut(stack, x, y, bit.diameter / 2, body[0], body[1], seams or {}) < settings.cover:
-            dropped[NEAR] += 1
-            continue
-        found.append(DepthHole(stack.name, face, x, y, sign * rough, depth, deepest, 0, bit.name))
+    if settings.hole_pattern == "contours":
+        fine = _grid(stack, settings.pitch / FINER, units, MOST_HOLES * FINER**2)
+        places = asked.ground(fine)
+        lines = contours(fine, places.deepest, places.levels.height, asked.step, asked.least)
+        rings = [spaced(line, settings.pitch) for _, line in reversed(lines)]
+        rung = np.concatenate(rings) if rings else np.empty((0, 2))
+        # The deepest come first; where contours crowd, the next ones keep half a pitch away.
+        found = apart([h for h in asked.holes(rung, Counter()) if h is not None], settings.pitch / 2)
+    for hole in asked.holes(grid, dropped):
+        if hole is not None and (not found or settings.hole_pattern == "grid" or _clear(hole, found, settings.pitch)):
+            found.append(hole)
     depths = sorted({h.depth for h in found})
     number = {depth: n for n, depth in enumerate(depths, 1)}
     holes = tuple(replace(h, stop=number[h.depth]) for h in found)
@@ -140,14 +113,108 @@ def depth_map(
     return DepthMap(stack.name, face, bit, settings.leave, settings.pitch, holes, stops, tuple(dropped.items()))
 
 
-def _grid(stack: StackPlan, pitch: float) -> Floats:
+@dataclass(frozen=True, eq=False)
+class _Ground:
+    """What is known of each place before a hole is judged there: the rough surface, whether the form lies under it, and
+    how deep the tip may go (nan where there is no hole)."""
+
+    levels: _Levels
+    under: NDArray[np.bool_]
+    deepest: Floats
+
+
+@dataclass(frozen=True, eq=False)
+class _Face:
+    """One face of a stack with the bit that bores it."""
+
+    stack: StackPlan
+    mesh: Mesh
+    face: str
+    settings: CarvingSettings
+    bit: Bit
+    units: str
+    seams: Mapping[int, Sequence[shapely.Geometry]]
+
+    @property
+    def sign(self) -> float:
+        return -1.0 if self.face == "bottom" else 1.0
+
+    @property
+    def step(self) -> float:
+        return self.settings.step(self.units)
+
+    @property
+    def least(self) -> float:
+        return max(self.settings.least_depth, self.bit.point)
+
+    def ground(self, places: Floats) -> _Ground:
+        points = lying(self.mesh, self.stack.frame) * np.array([1.0, 1.0, self.sign])
+        levels = _Levels(self.stack, self.sign, places, self.bit.diameter / 2, self.settings.landing)
+        landed = np.flatnonzero(levels.landed)
+        tip = np.full(len(places), -np.inf)
+        # The mesh may lie inside the form by as much as the guard.
+        leave = self.settings.leave + self.stack.guard
+        tip[landed] = least_tips(
+            points, self.mesh.triangles, places[landed], self.bit.diameter / 2, self.bit.point, leave
+        )
+        under = np.zeros(len(places), dtype=bool)
+        under[landed] = _form_under(self.stack, places[landed])
+        good = under & np.isfinite(tip)
+        deepest = np.full(len(places), np.nan)
+        deepest[good] = levels.height[good] - tip[good]
+        return _Ground(levels, under, deepest)
+
+    def holes(self, places: Floats, dropped: Counter[str]) -> list[DepthHole | None]:
+        """A hole for each place, or None where none can be; `dropped` counts why."""
+        if not len(places):
+            return []
+        ground = self.ground(places)
+        return [self._hole(ground, i, x, y, dropped) for i, (x, y) in enumerate(places.tolist())]
+
+    def _hole(self, ground: _Ground, i: int, x: float, y: float, dropped: Counter[str]) -> DepthHole | None:
+        levels, settings, sign = ground.levels, self.settings, self.sign
+        if not levels.covered[i]:
+            return None
+        rough, deepest = float(levels.height[i]), float(ground.deepest[i])
+        depth = floor(deepest / self.step + WHOLE) * self.step if np.isfinite(deepest) else 0.0
+        body = sorted((sign * (rough - depth), sign * rough))
+        why = (
+            NO_LANDING if not levels.landed[i]
+            else NO_FORM if not np.isfinite(deepest)
+            else SHALLOW if depth < self.least
+            else TOO_DEEP if settings.bit_length is not None and depth > settings.bit_length
+            else GAP if not levels.solid(i, rough - depth)
+            else NEAR
+            if _nearest_cut(self.stack, x, y, self.bit.diameter / 2, body[0], body[1], self.seams) < settings.cover
+            else ""
+        )  # fmt: skip
+        if why:
+            dropped[why] += 1
+            return None
+        return DepthHole(self.stack.name, self.face, x, y, sign * rough, depth, deepest, 0, self.bit.name)
+
+
+def apart(holes: Sequence[DepthHole], distance: float) -> list[DepthHole]:
+    """The holes in their order, without those nearer than `distance` mm to one that was kept."""
+    kept: list[DepthHole] = []
+    for hole in holes:
+        if _clear(hole, kept, distance):
+            kept.append(hole)
+    return kept
+
+
+def _clear(hole: DepthHole, others: Sequence[DepthHole], distance: float) -> bool:
+    return all(hypot(hole.x - h.x, hole.y - h.y) >= distance - ROUNDING for h in others)
+
+
+def _grid(stack: StackPlan, pitch: float, units: str, most: int = MOST_HOLES) -> Floats:
     x0, y0, x1, y1 = shapely.union_all([shapely.box(*layer.shadow.bounds) for layer in stack.layers
                                         if not layer.shadow.is_empty]).bounds  # fmt: skip
     steps = [np.arange(np.ceil(a / pitch), np.floor(b / pitch) + 1) * pitch for a, b in ((x0, x1), (y0, y1))]
-    if len(steps[0]) * len(steps[1]) > MOST_HOLES:
+    if len(steps[0]) * len(steps[1]) > most:
         raise Refusal(
-            f"A grid of {pitch:g} mm gives {len(steps[0]) * len(steps[1])} depth holes on {stack.name}, more than "
-            f"{MOST_HOLES}: give a wider pitch."
+            f"A grid of {format_length(pitch, units)} gives {len(steps[0]) * len(steps[1])} depth holes on "
+            f"{stack.name}, more than {most}: give a wider pitch."
         )
     x, y = np.meshgrid(*steps)
     return np.column_stack([x.ravel(), y.ravel()])
@@ -213,104 +280,3 @@ def _nearest_cut(
             aside = max(0.0, float(plan.distance(here)) - radius)
             nearest = min(nearest, float(np.hypot(aside, max(0.0, low - end, start - high))))
     return nearest
-
-
-def least_tips(
-    points: Floats,
-    triangles: Ints,
-    places: Floats,
-    radius: float,
-    point: float,
-    leave: float,
-    tolerance: float = TIP_TOLERANCE,
-) -> Floats:
-    """The lowest height that a bit's tip may reach at each place (Q × 2), boring downwards, mm.
-
-    points: N × 3 of the surface. radius, point: of the bit, mm. leave: least distance in space from the bit's end to
-    the surface. Bounded from above to `tolerance` mm; −inf where no surface is near.
-    """
-    reach = radius + leave
-    corner = points[triangles]
-    low, high = corner[:, :, :2].min(axis=1), corner[:, :, :2].max(axis=1)
-    owner, tri = _near(low, high, places, reach)
-    piece = corner[tri] - np.column_stack([places[owner], np.zeros(len(owner))])[:, None, :]
-    best = np.full(len(places), -np.inf)
-    bound = np.full(len(places), -np.inf)
-    while len(piece):
-        most = piece[:, :, 2].max(axis=1) - bit_end(_distance(piece[:, :, :2]), radius, point, leave)
-        at_corner = piece[:, :, 2] - bit_end(np.hypot(piece[:, :, 0], piece[:, :, 1]), radius, point, leave)
-        np.maximum.at(best, owner, at_corner.max(axis=1))
-        # Where the middle lies under the bit, the limit is concave there and nowhere above its tangent.
-        middle = piece.mean(axis=1)
-        rho = np.hypot(middle[:, 0], middle[:, 1])
-        inside = rho < reach - ROUNDING
-        value = middle[:, 2] - bit_end(rho, radius, point, leave)
-        np.maximum.at(best, owner, np.where(inside, value, -np.inf))
-        slope = _bit_slope(rho, radius, point, leave) / np.maximum(rho, TINY)
-        off = piece - middle[:, None]
-        rise = off[:, :, 2] - slope[:, None] * (off[:, :, :2] * middle[:, None, :2]).sum(axis=2)
-        most = np.where(inside, np.minimum(most, value + rise.max(axis=1)), most)
-        open_ = most > np.where(np.isfinite(best[owner]), best[owner], -np.inf) + tolerance
-        span = np.ptp(piece[:, :, :2], axis=1).max(axis=1) + np.ptp(piece[:, :, 2], axis=1)
-        done = open_ & (span < tolerance / 4)
-        np.maximum.at(bound, owner[done], most[done])
-        keep = open_ & ~done & np.isfinite(most)
-        piece, owner = _halved(piece[keep]), np.tile(owner[keep], 2)
-    return np.maximum(bound, np.where(np.isfinite(best), best + tolerance, -np.inf))
-
-
-def bit_end(rho: Floats, radius: float, point: float, leave: float) -> Floats:
-    """Height over the tip of the lower outline of a bit's end grown by `leave`, at distances ρ from its axis, mm;
-    inf beyond radius + leave."""
-    tip, rim, slope, cosine = _parts(radius, point, leave)
-    ball = -np.sqrt(np.maximum(leave**2 - rho**2, 0.0))
-    cone = -leave * cosine + (rho - tip) * slope
-    ring = point - np.sqrt(np.maximum(leave**2 - (rho - radius) ** 2, 0.0))
-    out = np.where(rho <= tip, ball, np.where(rho <= rim, cone, ring))
-    return np.where(rho >= radius + leave, np.inf, out)
-
-
-def _bit_slope(rho: Floats, radius: float, point: float, leave: float) -> Floats:
-    """Derivative of `bit_end`."""
-    tip, rim, slope, _ = _parts(radius, point, leave)
-    ball = rho / np.sqrt(np.maximum(leave**2 - rho**2, TINY_SQUARE))
-    ring = (rho - radius) / np.sqrt(np.maximum(leave**2 - (rho - radius) ** 2, TINY_SQUARE))
-    return np.where(rho <= tip, ball, np.where(rho <= rim, slope, ring))
-
-
-def _parts(radius: float, point: float, leave: float) -> tuple[float, float, float, float]:
-    """Where the ball ends, where the ring begins, the cone's slope, and the cosine of its angle."""
-    slant = float(np.hypot(radius, point))
-    return leave * point / slant, radius + leave * point / slant, point / radius, radius / slant
-
-
-def _near(low: Floats, high: Floats, places: Floats, reach: float) -> tuple[Ints, Ints]:
-    """Pairs of a place and a triangle whose box in plan comes within reach of it."""
-    tree = shapely.STRtree(shapely.box(low[:, 0], low[:, 1], high[:, 0], high[:, 1]))
-    owner, tri = tree.query(shapely.box(*(places - reach).T, *(places + reach).T))
-    return owner.astype(np.int64), tri.astype(np.int64)
-
-
-def _distance(corner: Floats) -> Floats:
-    """Distance in plan from the origin to triangles (M × 3 × 2); 0 where they hold it."""
-    least = np.full(len(corner), np.inf)
-    sides = []
-    for i in range(3):
-        a, b = corner[:, i], corner[:, (i + 1) % 3]
-        edge = b - a
-        share = np.clip(-(a * edge).sum(axis=1) / np.maximum((edge**2).sum(axis=1), TINY_SQUARE), 0.0, 1.0)
-        least = np.minimum(least, np.hypot(*(a + share[:, None] * edge).T))
-        sides.append(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0])
-    turn = np.stack(sides)
-    holds = (turn > 0).all(axis=0) | (turn < 0).all(axis=0)
-    return np.where(holds, 0.0, least)
-
-
-def _halved(corner: Floats) -> Floats:
-    """Each triangle as two, through the middle of its longest side, so that slivers grow stout; all first halves come
-    before all second ones."""
-    length = ((np.roll(corner, -1, axis=1) - corner) ** 2).sum(axis=2)
-    first = length.argmax(axis=1)
-    a, b, c = (np.take_along_axis(corner, ((first + i) % 3)[:, None, None], axis=1)[:, 0] for i in range(3))
-    middle = (a + b) / 2
-    return np.concatenate([np.stack((a, middle, c), axis=1), np.stack((middle, b, c), axis=1)])

@@ -17,6 +17,7 @@ from numpy.typing import NDArray
 from shapely.geometry import MultiPolygon, Polygon
 
 from freecad_stacklam.lamination.carving.depthholes import depth_map
+from freecad_stacklam.lamination.carving.elevations import elevations
 from freecad_stacklam.lamination.carving.offsets import offsets_by_azimuth, offsets_by_station
 from freecad_stacklam.lamination.carving.profiles import job_templates
 from freecad_stacklam.lamination.form.frame import lying
@@ -72,7 +73,8 @@ def plan_carving(
     ]
     steps = [step for s, mesh in zip(stacks, meshes) for step in carving_steps(s, mesh)]
     removed = [r for s in stacks for r in removed_from(s, settings.rate)]
-    return CarvingPlan(tuple(offsets), templates, tuple(maps), tuple(steps), tuple(removed), settings.rate)
+    views = tuple(view for s, mesh in zip(stacks, meshes) for view in elevations(s, mesh))
+    return CarvingPlan(tuple(offsets), templates, tuple(maps), tuple(steps), tuple(removed), settings.rate, views)
 
 
 def seams_between(staves: Iterable[Stave]) -> dict[str, dict[int, list[shapely.Geometry]]]:

@@ -6,9 +6,18 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from freecad_stacklam.lamination.lengths import format_bore, format_fine, format_length, format_place, rounded_down
+from freecad_stacklam.lamination.lengths import (
+    format_area,
+    format_bore,
+    format_fine,
+    format_length,
+    format_mass,
+    format_place,
+    format_volume,
+    rounded_down,
+)
 from freecad_stacklam.lamination.plan.checks import Check
-from freecad_stacklam.lamination.plan.insides import PinPlan
+from freecad_stacklam.lamination.plan.insides import HollowPlan, PinPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.wood.heights import movement_of
 from freecad_stacklam.lamination.wood.species import Species
@@ -123,7 +132,9 @@ def dowel_checks(stack: StackPlan, table: Mapping[str, Species], swing: float, u
     return [Check(name, "caution" if tight else "ok", shrinks, room, "mm", source, says)]
 
 
-def hollow_checks(stack: StackPlan, table: Mapping[str, Species], share: float = GLUE_SHARE) -> list[Check]:
+def hollow_checks(
+    stack: StackPlan, table: Mapping[str, Species], share: float = GLUE_SHARE, units: str = "mm"
+) -> list[Check]:
     """What the voids save, the wall and the glue area they leave, and whether air can get out of them. share: part
     of a glue line's area that should be left; table: species, for the mass."""
     hollow = stack.hollow
@@ -135,14 +146,16 @@ def hollow_checks(stack: StackPlan, table: Mapping[str, Species], share: float =
         for layer in stack.layers if layer.number in numbers
     ]  # fmt: skip
     mass = mass_of(table, parts)
-    saved = f"{hollow.volume / 1e6:.2f} l" + (f", about {mass:.1f} kg," if mass is not None else "")
+    weighs = f", about {format_mass(mass, units)}," if mass is not None else ""
+    saved = format_volume(hollow.volume, units) + weighs
+    wall = format_length(rounded_down(hollow.least_wall, units), units)
     thin = hollow.least_wall < hollow.wall
     found = [
         Check(
             f"{stack.name}: wall around the voids", "stop" if thin else "ok", hollow.least_wall, hollow.wall, "mm",
             GEOMETRY,
-            f"A void of {stack.name} leaves only {hollow.least_wall:.1f} mm of wood: do not cut." if thin
-            else f"The voids of {stack.name} take out {saved} and leave at least {hollow.least_wall:.1f} mm of wood "
+            f"A void of {stack.name} leaves only {wall} of wood: do not cut." if thin
+            else f"The voids of {stack.name} take out {saved} and leave at least {wall} of wood "
             f"all round.",
         )
     ]  # fmt: skip
@@ -151,7 +164,7 @@ def hollow_checks(stack: StackPlan, table: Mapping[str, Species], share: float =
         left = line.left / line.whole
         says = (
             f"Between layers {line.interface} and {line.interface + 1} of {stack.name} the voids leave "
-            f"{line.left / 100:.0f} cm² of {line.whole / 100:.0f} cm² of glue area"
+            f"{format_area(line.left, units)} of {format_area(line.whole, units)} of glue area"
         ) + (": give a thicker wall or a web." if left < share else ".")
         found.append(
             Check(
@@ -159,14 +172,15 @@ def hollow_checks(stack: StackPlan, table: Mapping[str, Species], share: float =
                 100 * share, "%", f"{GEOMETRY}; limit: {PRACTICE}", says,
             )
         )  # fmt: skip
+    found += _worth(stack, hollow, saved, units)
     closed = [v for v in hollow.voids if not (v.vent and v.vent_place)]
     vented = [v for v in hollow.voids if v.vent and v.vent_place]
     if closed:
         first = closed[0]
         says = f"The void in layers {first.layers[0]} to {first.layers[-1]} of {stack.name} is closed: "
         if first.vent_place is not None:
-            x, y = (f"{round(c) + 0.0:g}" for c in first.vent_place)
-            says += f"bore a vent up into it from the underside at ({x}, {y}), so that its air can follow the seasons."
+            at = format_place(first.vent_place, units)
+            says += f"bore a vent up into it from the underside at ({at}), so that its air can follow the seasons."
         else:
             says += "no place was found for a vent from the underside; vent it where it does not show."
         found.append(Check(f"{stack.name}: vents", "caution", float(len(closed)), 0.0, "closed", PRACTICE, says))
@@ -174,6 +188,28 @@ def hollow_checks(stack: StackPlan, table: Mapping[str, Species], share: float =
         says = f"Every void of {stack.name} is vented to the underside."
         found.append(Check(f"{stack.name}: vents", "ok", 0.0, 0.0, "closed", PRACTICE, says))
     return found
+
+
+def _worth(stack: StackPlan, hollow: HollowPlan, saved: str, units: str) -> list[Check]:
+    """Whether the wood saved is worth the cuts: what each sawn void saves on average, beside what the maker wants."""
+    if not hollow.ways_in:
+        return []
+    count = len(hollow.ways_in)
+    each, wood = hollow.volume / count, sum(layer.blank_volume for layer in stack.layers)
+    sawn = format_length(sum(way.around + way.length for way in hollow.ways_in), units)
+    kerfs = sum(way.kind == "kerf" for way in hollow.ways_in)
+    more = f", {kerfs} kerfs to glue again" if kerfs else f", {count} holes to bore"
+    poor = each < hollow.worth
+    says = (
+        f"The voids of {stack.name} save {saved.rstrip(',')}, {100 * hollow.volume / wood:.0f} % of its blanks, for "
+        f"{count} voids to saw{more} and {sawn} of cut: {format_volume(each, units)} each; the boards "
+        f"are bought all the same"
+    )
+    if poor:
+        says += f". Less than {format_volume(hollow.worth, units)} each is hardly worth it: leave it solid"
+    name = f"{stack.name}: what hollowing saves"
+    source = f"{GEOMETRY}; limit: the maker's own (first value: {PRACTICE})"
+    return [Check(name, "caution" if poor else "ok", each / 1e6, hollow.worth / 1e6, "l", source, says + ".")]
 
 
 def _height(stack: StackPlan, numbers: set[int]) -> float:

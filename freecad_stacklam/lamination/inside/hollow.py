@@ -22,8 +22,10 @@ from shapely.ops import polylabel
 
 from freecad_stacklam.lamination.form.frame import lying
 from freecad_stacklam.lamination.form.mesh import Mesh
+from freecad_stacklam.lamination.inside.waysin import ways_in
 from freecad_stacklam.lamination.inside.wood import Inside, cuts_between, inset, kept_clear
 from freecad_stacklam.lamination.layers.fitting import fit_outside
+from freecad_stacklam.lamination.lengths import format_area, format_length
 from freecad_stacklam.lamination.plan.areas import areas_of, blank_area, cut_plan
 from freecad_stacklam.lamination.plan.insides import GlueLine, HollowPlan, VoidPlan
 from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
@@ -36,15 +38,17 @@ from freecad_stacklam.lamination.tolerances import GUARD
 _MEET = 1.0
 
 
-def hollow_stack(stack: StackPlan, mesh: Mesh, settings: HollowSettings, grain: float = 0.0) -> StackPlan:
+def hollow_stack(
+    stack: StackPlan, mesh: Mesh, settings: HollowSettings, grain: float = 0.0, units: str = "mm"
+) -> StackPlan:
     """The same stack with voids cut into its inner layers and told in `hollow`.
 
     mesh: the form in the model. Joints must be cut already: voids keep clear of them. grain: degrees from the stack's x
-    to the grain, for the web. Raises Refusal when no void can be made.
+    to the grain, for the web. units: those of refusals. Raises Refusal when no void can be made.
     """
     layers = [replace(n, cuts=tuple(c for c in n.cuts if c.kind != "hollow")) for n in stack.layers]
     stack = replace(stack, layers=tuple(layers), hollow=None)
-    regions, walls = _regions(stack, mesh, settings, grain)
+    regions, walls = _regions(stack, mesh, settings, grain, units)
     voids = {k: fit_inside(region) for k, region in regions.items()}
     voids = {k: v for k, v in voids.items() if v}
     least = min(_least_wall(voids[k], walls[k]) for k in voids)
@@ -59,13 +63,20 @@ def hollow_stack(stack: StackPlan, mesh: Mesh, settings: HollowSettings, grain: 
     return replace(
         done,
         hollow=HollowPlan(
-            settings.wall, settings.caps, sum(r.volume for r in rooms), least, tuple(rooms), glue_lines(done)
+            settings.wall,
+            settings.caps,
+            sum(r.volume for r in rooms),
+            least,
+            tuple(rooms),
+            glue_lines(done),
+            ways_in(done, settings),
+            settings.cut_worth,
         ),
     )
 
 
 def _regions(
-    stack: StackPlan, mesh: Mesh, settings: HollowSettings, grain: float
+    stack: StackPlan, mesh: Mesh, settings: HollowSettings, grain: float, units: str
 ) -> tuple[dict[int, MultiPolygon], dict[int, tuple[MultiPolygon, float]]]:
     """For each hollow layer (by its index) the plan its void may take, and what its wall is measured by: the region of
     wood and how far that reaches above and below."""
@@ -81,7 +92,7 @@ def _regions(
     wood = {k: inside.region(*slab) for k, slab in slabs.items()}
     shells = {k: inset(w, reach) for k, w in wood.items()}
     if not any(s.area > 0 for s in shells.values()):
-        raise _too_thick(stack, wood, settings)
+        raise _too_thick(stack, wood, settings, units)
     webs = _webs(list(shells.values()), settings.web, grain)
     found = {}
     for k, shell in shells.items():
@@ -95,19 +106,21 @@ def _regions(
             found[k] = good
     if not found:
         raise Refusal(
-            f"No void is left in {stack.name}: what wall, joints and web leave is smaller than {settings.least:g} mm² "
-            f"or too narrow for a saw that turns in {settings.turn:g} mm; give a thinner wall or leave it solid."
+            f"No void is left in {stack.name}: what wall, joints and web leave is smaller than "
+            f"{format_area(settings.least, units)} or too narrow for a saw that turns in "
+            f"{format_length(settings.turn, units)}; give a thinner wall or leave it solid."
         )
     return found, {k: (wood[k], reach) for k in found}
 
 
-def _too_thick(stack: StackPlan, wood: Mapping[int, MultiPolygon], settings: HollowSettings) -> Refusal:
+def _too_thick(stack: StackPlan, wood: Mapping[int, MultiPolygon], settings: HollowSettings, units: str) -> Refusal:
+    wall = format_length(settings.wall, units)
     radius = max((_widest(w) for w in wood.values()), default=0.0)
     if radius <= 0:
-        why = f"nothing of {stack.name} lies {settings.wall:g} mm below its surface in the layers to be hollowed"
+        why = f"nothing of {stack.name} lies {wall} below its surface in the layers to be hollowed"
     else:
-        why = f"{stack.name} is at most {2 * radius:.0f} mm wide inside there"
-    return Refusal(f"A wall of {settings.wall:g} mm is thicker than the body: {why}; give a thinner wall.")
+        why = f"{stack.name} is at most {format_length(2 * radius, units)} wide inside there"
+    return Refusal(f"A wall of {wall} is thicker than the body: {why}; give a thinner wall.")
 
 
 def _widest(region: MultiPolygon) -> float:

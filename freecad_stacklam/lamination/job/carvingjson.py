@@ -34,6 +34,19 @@ def carving_json(carving: CarvingPlan | None) -> dict[str, Any]:
         "templates": [_template(t) for t in carving.templates],
         "offsets": [_offset(o) for o in carving.offsets],
         "steps": [_step(s) for s in carving.steps],
+        "elevations": [
+            {
+                "stack": v.stack, "side": v.side,
+                "corners": [
+                    {
+                        "interface": c.interface, "height": number(c.height), "side": c.side, "outer": number(c.outer),
+                        "inner": number(c.inner), "from_outer": maybe(c.from_outer), "at_inner": maybe(c.at_inner),
+                    }
+                    for c in v.corners
+                ],
+            }
+            for v in carving.elevations
+        ],
         "removed_volume": [
             {"stack": r.stack, "layer": r.layer, "volume": number(r.volume), "hours": maybe(r.hours)}
             for r in carving.removed

@@ -53,7 +53,7 @@ def checks_of(
         found += [_smallest(stack, small_part, plan.units), _lifting(stack, table, lift, plan.units)]
         found += _height(stack, plan.units)
     for stack in plan.stacks:
-        found += [*hollow_checks(stack, table), *pin_checks(stack, units=plan.units)]
+        found += [*hollow_checks(stack, table, units=plan.units), *pin_checks(stack, units=plan.units)]
         if stack.movement is not None:
             found += dowel_checks(stack, table, stack.movement.swing, plan.units)
         if plan.boards is not None:

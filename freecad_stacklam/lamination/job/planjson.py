@@ -76,6 +76,13 @@ def _hollow(hollow: HollowPlan) -> dict[str, Any]:
         "glue_lines": [
             {"interface": g.interface, "whole": number(g.whole), "left": number(g.left)} for g in hollow.glue_lines
         ],
+        "ways_in": [
+            {
+                "layer": w.layer, "kind": w.kind, "start": numbers(w.start), "end": numbers(w.end),
+                "bit": number(w.bit), "around": number(w.around),
+            }
+            for w in hollow.ways_in
+        ],
     }  # fmt: skip
 
 

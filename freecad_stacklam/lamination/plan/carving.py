@@ -13,6 +13,8 @@ from shapely.geometry import MultiPolygon
 
 Point3 = tuple[float, float, float]
 Point2 = tuple[float, float]
+#: Intervals apart from each other, ascending.
+Spans = tuple[tuple[float, float], ...]
 
 
 @dataclass(frozen=True)
@@ -207,6 +209,33 @@ class CarvingStep:
 
 
 @dataclass(frozen=True)
+class ElevationCorner:
+    """A step at a glue line as it shows in an elevation, on its "left" or "right": `outer` and `inner` are where its
+    corners stand across the view; `from_outer` and `at_inner` the level distances from them in to the finished surface,
+    None where no form ends there."""
+
+    interface: int  # number of the lower layer
+    height: float
+    side: str
+    outer: float
+    inner: float
+    from_outer: float | None
+    at_inner: float | None
+
+
+@dataclass(frozen=True)
+class Elevation:
+    """The stepped stack from the "front" (x to the right) or the "right" (y to the right): what the blanks of each
+    layer hide, and what the finished form does at heights of the stack."""
+
+    stack: str
+    side: str
+    blanks: tuple[Spans, ...]
+    profile: tuple[tuple[float, Spans], ...]
+    corners: tuple[ElevationCorner, ...]
+
+
+@dataclass(frozen=True)
 class CarvingPlan:
     """All that carving is guided by."""
 
@@ -216,6 +245,7 @@ class CarvingPlan:
     steps: tuple[CarvingStep, ...] = ()
     removed: tuple[Removed, ...] = ()
     rate: float | None = None  # litres an hour, the maker's own
+    elevations: tuple[Elevation, ...] = ()
 
     @property
     def hours(self) -> float | None:

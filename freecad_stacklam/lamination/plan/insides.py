@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from math import hypot
 
 
 @dataclass(frozen=True)
@@ -110,9 +111,28 @@ class GlueLine:
 
 
 @dataclass(frozen=True)
+class WayIn:
+    """How the blade gets into one void of a layer: by a "kerf" along the grain from the blank's edge (`start`) to the
+    void (`end`), or through a "bored hole" of `bit` mm about `start`, in the wood that falls out. `around` is the
+    length of the void's line."""
+
+    layer: int
+    kind: str
+    start: tuple[float, float]
+    end: tuple[float, float]
+    bit: float
+    around: float
+
+    @property
+    def length(self) -> float:
+        """Of the kerf, mm."""
+        return hypot(self.end[0] - self.start[0], self.end[1] - self.start[1])
+
+
+@dataclass(frozen=True)
 class HollowPlan:
     """What the voids of a stack save and leave. `least_wall` is a lower bound, in space, of the wood around any of
-    them."""
+    them. `worth` is what each sawn void should save."""
 
     wall: float
     caps: int
@@ -120,3 +140,5 @@ class HollowPlan:
     least_wall: float
     voids: tuple[VoidPlan, ...]
     glue_lines: tuple[GlueLine, ...]
+    ways_in: tuple[WayIn, ...] = ()
+    worth: float = 0.0

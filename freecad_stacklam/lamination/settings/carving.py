@@ -34,6 +34,8 @@ from freecad_stacklam.lamination.tolerances import WHOLE
 POINTS = ("twist", "brad point", "rim")
 #: Faces of a stack that depth holes are bored from.
 FACES = ("top", "bottom", "both")
+#: Where depth holes stand: on a grid, or along lines of equal depth.
+HOLE_PATTERNS = ("grid", "contours")
 #: Sides that a gauge is held against the piece from, in the plane of its template.
 SIDES = ("right", "left", "above", "below")
 #: A stack's name ("" : every stack) with the face of it that is bored.
@@ -99,8 +101,9 @@ class CarvingSettings(Record):
     them. depth_holes: a stack's name ("" : every stack) with the face that is bored. pitch: of their grid. leave: least
     distance from the bit's point and shoulder to the finished surface. cover: least wood to joints, pins, voids, seams.
     landing: flat wood around the bit for its stop. least_depth: shallower holes are dropped. bit: its diameter; `point`
-    and `angle` or `point_length` its point; `bit_length` how deep it bores (None: any depth). stop_step: what stop
-    depths are rounded down to (None: 0.5 mm or 1/32 in). rate: litres of wood carved in an hour, measured by the maker
+    and `angle` or `point_length` its point; `bit_length` how deep it bores (None: any depth). hole_pattern: "grid", or
+    "contours" along lines of equal depth a stop_step apart. stop_step: what stop depths are rounded down to (None: 2 mm
+    or 3/32 in): what is rounded away is wood that stays. rate: litres of wood carved in an hour, measured by the maker
     (None: no time is stated).
     """
 
@@ -134,6 +137,10 @@ class CarvingSettings(Record):
         (), FACES_BORED, "Depth holes", "Faces that are bored with holes that stop short of the finished surface; left "
         "out: none", by_hand="a list of texts with the stacks' names",
     )  # fmt: skip
+    hole_pattern: str = option(
+        "grid", one_of(*HOLE_PATTERNS), "Holes stand", "On a grid, or along contours: lines of equal depth, a step of "
+        "the stop apart, so that the holes of one setting form rings", group="Depth holes",
+    )  # fmt: skip
     pitch: float = option(30.0, SIZE, "From hole to hole", "Distance of the holes from each other", group="Depth holes")
     leave: float = option(
         2.0, ROOM, "Wood left under them", "Least wood between a hole and the finished surface", group="Depth holes"
@@ -159,8 +166,8 @@ class CarvingSettings(Record):
         None, SIZE, "Length of the bit", "How deep the bit bores; left out: deep enough", group="Depth holes"
     )
     stop_step: float | None = option(
-        None, SIZE, "Steps of the stop", "What stop depths are rounded to; left out: 0.5 mm, or 1/32 in",
-        group="Depth holes",
+        None, SIZE, "Steps of the stop", "What stop depths are rounded down to, so that the stop is set few times; "
+        "left out: 2 mm, or 3/32 in", group="Depth holes",
     )  # fmt: skip
     rate: float | None = option(
         None, number(0, above=True), "You carve", "Litres that you carve in an hour, as measured; left out, no time is "
@@ -197,7 +204,7 @@ class CarvingSettings(Record):
 
     def step(self, units: str) -> float:
         """What stop depths are rounded down to, mm."""
-        return self.stop_step if self.stop_step is not None else (INCH / 32 if units == "in" else 0.5)
+        return self.stop_step if self.stop_step is not None else (3 * INCH / 32 if units == "in" else 2.0)
 
     def angles(self) -> tuple[float, ...]:
         """Azimuths of the table of offsets, degrees."""

@@ -6,7 +6,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from freecad_stacklam.lamination.settings.kinds import AREA, ROOM, SIZE, number
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.kinds import AREA, ROOM, SIZE, VOLUME, number, one_of
 from freecad_stacklam.lamination.settings.rows import Record, option
 
 
@@ -17,6 +18,8 @@ class HollowSettings(Record):
     wall: least wood around a void. caps: solid layers at both ends. vent: diameter of a hole from the underside into
     each void, 0 for none. margin: least wood to a joint. web: width of a bar left standing across the grain, 0 for
     none. turn: radius that the saw needs to turn. least: a void smaller than this in plan is not worth sawing.
+    way_in: how the blade gets into a void, by a "kerf" along the grain that is glued again or through a "bored hole" of
+    way_in_bit in the waste. cut_worth: mm³ that every sawn void should save on average.
     """
 
     wall: float = option(50.0, SIZE, "Wall", "Least wood around a void, in every direction", group="Hollow")
@@ -43,6 +46,25 @@ class HollowSettings(Record):
         2500.0, AREA, "Leave voids below", "A void smaller than this in plan is left solid, mm²",
         group="Hollow", property="LeastVoid",
     )  # fmt: skip
+
+    way_in: str = option(
+        "kerf", one_of("kerf", "bored hole"), "Blade comes in by", "A kerf along the grain from the edge, glued again "
+        "afterwards (band saw), or a hole bored in the waste (a blade that is threaded)", group="Hollow",
+    )  # fmt: skip
+    way_in_bit: float = option(
+        12.0, SIZE, "Bit for the blade", "Diameter of the hole that the blade is threaded through", group="Hollow"
+    )
+    cut_worth: float = option(
+        300_000.0, VOLUME, "A void must save", "Wood that each sawn void must save to be worth its cut", group="Hollow"
+    )
+
+    def check(self) -> None:
+        """See Record."""
+        if self.way_in == "bored hole" and self.turn > 0 and self.way_in_bit > 2 * self.turn:
+            raise Refusal(
+                "The bit for the blade is wider than the narrowest void, twice the radius that the saw turns in: give "
+                "a thinner bit, or a wider radius."
+            )
 
     def who(self) -> str:
         """See Record."""

@@ -21,8 +21,8 @@ from freecad_stacklam.workbench.fields.words import translate
 QtWidgets = widgets()
 #: Largest whole number and largest figure where a row has no bound.
 MOST_COUNT, MOST_FIGURE = 999, 1e6
-#: An area is typed in cm².
-_CM2 = 100.0
+#: An area is typed in cm², a volume in cm³: how many mm² and mm³ these are.
+_TYPED_IN = {"Area": (100.0, " cm²"), "Volume": (1000.0, " cm³")}
 
 
 class RowFields:
@@ -95,7 +95,7 @@ def _field(row: Row, value: Any, name: str, words: Mapping[str, str]) -> Any:
         field = QtWidgets.QSpinBox()
         field.setRange(int(row.kind.least or 0), int(row.kind.most or MOST_COUNT))
         field.setValue(value)
-    elif kind in ("Float", "Area"):
+    elif kind in ("Float", *_TYPED_IN):
         field = _figure_field(row, value)
     else:
         field = QtWidgets.QLineEdit(", ".join(f"{v:.12g}" for v in value))
@@ -109,14 +109,14 @@ def _figure_field(row: Row, value: float | None) -> Any:
     """A field for a plain number; where the option may be left out, its least value stands for that."""
     assert row.kind is not None
     field = QtWidgets.QDoubleSpinBox()
-    area = row.kind.property == "Area"
-    field.setDecimals(0 if area else 3)
+    _, suffix = _TYPED_IN.get(row.kind.property, (1.0, ""))
+    field.setDecimals(0 if suffix else 3)
     field.setRange(row.kind.least or 0.0, row.kind.most or MOST_FIGURE)
     field.setSingleStep(0.1)
     if row.first is None:
         field.setSpecialValueText(translate("StackLam", "none"))
-    if area:
-        field.setSuffix(" cm²")
+    if suffix:
+        field.setSuffix(suffix)
     elif row.kind.unit:
         field.setSuffix(" " + translate("StackLam", row.kind.unit))
     field.setValue(_typed(row, value))
@@ -124,8 +124,9 @@ def _figure_field(row: Row, value: float | None) -> Any:
 
 
 def _typed(row: Row, value: float | None) -> float:
-    area = row.kind is not None and row.kind.property == "Area"
-    return round((value or 0.0) / _CM2) if area else round(value or 0.0, 3)
+    assert row.kind is not None
+    scale, suffix = _TYPED_IN.get(row.kind.property, (1.0, ""))
+    return round((value or 0.0) / scale) if suffix else round(value or 0.0, 3)
 
 
 def _value(row: Row, field: Any, start: Any) -> Any:
@@ -140,11 +141,11 @@ def _value(row: Row, field: Any, start: Any) -> Any:
         return field.isChecked()
     if kind == "Integer":
         return field.value()
-    if kind in ("Float", "Area"):
+    if kind in ("Float", *_TYPED_IN):
         # The field shows fewer places than a value may have; what was not touched keeps its own.
         if field.value() == _typed(row, start):
             return start
-        held = field.value() * (_CM2 if kind == "Area" else 1.0)
+        held = field.value() * _TYPED_IN.get(kind, (1.0, ""))[0]
         return held or None if row.first is None else held
     return _numbers(row, field.text())
 

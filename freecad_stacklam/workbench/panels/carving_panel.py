@@ -108,7 +108,7 @@ class CarvingPanel(Panel):
             start.point_length or 0.0,
             translate("StackLam", "Measure it: from the bit's rim, or its full width, to the tip"),
         )
-        rest = ("bit_length", "pitch", "leave", "least_depth", "landing", "cover", "stop_step")
+        rest = ("bit_length", "hole_pattern", "pitch", "leave", "least_depth", "landing", "cover", "stop_step")
         box, self._rows = group(
             translate("StackLam", "Depth holes"),
             [

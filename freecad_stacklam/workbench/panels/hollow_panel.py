@@ -8,6 +8,7 @@ from typing import Any
 
 from freecad_stacklam.data import species_table
 from freecad_stacklam.docobjects.base.protocols import HollowObject, StackObject
+from freecad_stacklam.docobjects.family import units_in
 from freecad_stacklam.docobjects.forms.shapes import hollow_shape, placement_of
 from freecad_stacklam.docobjects.hollow import COVER_CHECK, glue_lines_met, thinnest_place
 from freecad_stacklam.docobjects.making.insides import change_hollow, make_hollow, try_hollow
@@ -41,7 +42,10 @@ class HollowPanel(InsidePanel):
         start = HollowSettings(wall=preferences.wall()) if self.obj is None else settings_of_hollow(self.obj)
         self.fields = RowFields(start)
         voids, _ = group(
-            translate("StackLam", "Voids"), self.fields.lines("wall", "caps", "margin", "web", "vent", "turn", "least")
+            translate("StackLam", "Voids"),
+            self.fields.lines(
+                "wall", "caps", "margin", "web", "vent", "turn", "least", "way_in", "way_in_bit", "cut_worth"
+            ),
         )
         self.count, self.saved, self.left = figure("voids"), figure("woodSaved"), figure("leastWall")
         self.glue, self.air = figure("glueArea"), figure("vents")
@@ -58,6 +62,10 @@ class HollowPanel(InsidePanel):
         for box in (gives, self.sentence, voids):
             self.body.addWidget(box)
         self.watch(*self.fields)
+
+    @property
+    def _units(self) -> str:
+        return units_in(self.stack.Document)
 
     def asked(self) -> HollowSettings:
         """See InsidePanel."""
@@ -96,7 +104,9 @@ class HollowPanel(InsidePanel):
         )
         shape = hollow_shape(plan)
         shape.Placement = placement_of(plan.frame)
-        verdict = worst_of(c for c in hollow_checks(plan, species_table()) if c.name.endswith(COVER_CHECK))
+        verdict = worst_of(
+            c for c in hollow_checks(plan, species_table(), units=self._units) if c.name.endswith(COVER_CHECK)
+        )
         mark = ghost.Spot(thinnest_place(plan), words_for(plan.hollow.least_wall), verdict)
         ghost.show(self.stack.Document, [ghost.Part3D(shape, ghost.TAKEN)], [mark])
 
@@ -109,7 +119,9 @@ class HollowPanel(InsidePanel):
     def remark(self) -> str:
         """See Panel."""
         assert self._found is not None
-        return "\n".join(c.says for c in hollow_checks(self._found, species_table()) if c.verdict != "ok")
+        return "\n".join(
+            c.says for c in hollow_checks(self._found, species_table(), units=self._units) if c.verdict != "ok"
+        )
 
     def work(self) -> Any:
         """See InsidePanel."""

@@ -14,6 +14,7 @@ from plans import plant_stand
 from shapely import MultiPolygon
 
 from freecad_stacklam.benchsheets.book.whole import drawing_book
+from freecad_stacklam.benchsheets.carving.depthsheets import STOP_MARKS
 from freecad_stacklam.benchsheets.drawing.lettering import text_box
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Polyline, Sheet, Text
@@ -101,27 +102,98 @@ def test_nothing_lies_on_anything_else(paper: str, units: str) -> None:
             assert not pairs, f"{pairs} lie on each other in {sheet.title}"
 
 
+def cells(sheets: list[Sheet], row: str, title: str = "Finished surface, from the axis") -> list[str]:
+    """The figures of a direction's row under a table's title, from left to right, over all its parts."""
+    found: list[str] = []
+    for sheet in sheets:
+        words = [m for m in sheet.marks if isinstance(m, Text)]
+        for head in (m for m in words if m.text.startswith(title)):
+            under = [m for m in words if m.at[1] < head.at[1] and m.text == row and m.align == "left"]
+            if under:
+                level = max(m.at[1] for m in under)
+                found += [m.text for m in sorted(words, key=lambda m: m.at[0]) if m.at[1] == level and m.text != row]
+    return found
+
+
+def offset_pages(plan: Plan, units: str = "mm", paper: str = "A4") -> list[Sheet]:
+    return [s for s in drawing_book(plan, paper_named(paper), units) if s.kind == "offsets"]
+
+
 def test_offsets_of_a_ball_as_they_are_read() -> None:
-    words = said(pages("offsets"))
-    # sqrt(200² − 135²) = 147.56; edges 5 and 12.7 mm further out.
-    for figure in ("147.6", "152.6", "160.3", "200", "205", "212.7", "345°"):
-        assert figure in words
-    assert words.count("12.7") == 3 * 24
-    assert "glue line 2/3, at 90 mm" in words
-    inches = said(pages("offsets", "in", "Letter"))
-    # 200 mm is 7.8740 in = 7-28/32; 147.56 mm is 5.8095 in = 5-25.9/32; 12.7 mm is 1/2 in.
-    for figure in ("7-7/8", "5-13/16", "1/2"):
-        assert figure in inches
+    sheets = pages("offsets")
+    assert cells(sheets, "height") == ["90", "135", "225"]
+    assert cells(sheets, "glue line") == ["2/3", "3/4", "5/6"]
+    for row in ("0°", "15°", "345°"):
+        # sqrt(200² − 135²) = 147.56; sqrt(200² − 90²) = 178.61; edges at most 12.7 mm further out.
+        assert cells(sheets, row) == ["147.6", "178.6", "200"]
+        assert cells(sheets, row, "To carve off") == ["12.7", "12.7", "12.7"]
+    inches = pages("offsets", "in", "Letter")
+    # 147.56 mm is 5.8095 in = 5-25.9/32; 178.61 is 7.0318 = 7-1.02/32; 200 mm is 7.8740 in = 7-28/32; 12.7 mm is 1/2.
+    assert cells(inches, "345°") == ["5-13/16", "7-1/32", "7-7/8"]
+    assert cells(inches, "0°", "To carve off") == ["1/2", "1/2", "1/2"]
 
 
 def test_a_step_on_the_glue_line_shows_both_radii() -> None:
     plan = carved()
     assert plan.carving is not None
-    row = replace(plan.carving.offsets[0], radius_below=120.0, radius_above=110.5, inner=(40.0,))
-    plan = replace(plan, carving=replace(plan.carving, offsets=(row,)))
-    words = said([s for s in drawing_book(plan, paper_named("A4")) if s.kind == "offsets"])
-    assert "120/110.5" in words
-    assert "further in: 40" in words
+    row = replace(plan.carving.offsets[0], radius_below=120.0, radius_above=110.5, inner=(40.0, 25.0))
+    other = replace(plan.carving.offsets[30], at=row.at, direction=row.direction)
+    sheets = offset_pages(replace(plan, carving=replace(plan.carving, offsets=(row, other))))
+    assert cells(sheets, "0°") == ["120/110.5", "178.6"]
+    # Every further crossing has its own row, under the columns that have one.
+    words = said(sheets)
+    assert words.count("  further in") == 2
+    assert {"40", "25"} <= set(words)
+
+
+def test_islands_have_a_table_of_their_own_with_their_middles() -> None:
+    plan = carved()
+    assert plan.carving is not None
+    row = plan.carving.offsets[0]
+    legs = tuple(
+        replace(row, piece=n, about="own centre", centre=(x, -12.0), radius_below=30.0 + n, radius_above=30.0 + n,
+                edge_below=None, edge_above=None, note="the blank of the layer below runs on into another piece")
+        for n, x in ((1, 80.0), (2, -80.5))
+    )  # fmt: skip
+    sheets = offset_pages(replace(plan, carving=replace(plan.carving, offsets=(row, *legs))))
+    title = "Finished surface, from each piece's own middle"
+    assert cells(sheets, "0°", title) == ["31", "32"]
+    assert cells(sheets, "middle at x", title) == ["80", "-80.5"]
+    assert cells(sheets, "piece", title) == ["1", "2"]
+    assert cells(sheets, "0°", "To carve off, along the ray from each") == ["*", "*"]
+    assert cells(sheets, "0°") == ["147.6"]
+    assert any(w.startswith("• A star") for w in said(sheets))
+
+
+def test_many_glue_lines_go_on_with_the_directions_repeated() -> None:
+    plan = carved()
+    assert plan.carving is not None
+    many = tuple(replace(ball_row(225.0, a), height=float(h), below=h, above=h + 1) for h in range(30) for a in (0, 90))
+    sheets = offset_pages(replace(plan, carving=replace(plan.carving, offsets=many)))
+    assert cells(sheets, "height") == [str(h) for h in range(30)]
+    assert cells(sheets, "90°") == ["200"] * 30
+    parts = sum(m.startswith("Finished surface") for m in said(sheets))
+    assert parts >= 3
+    assert said(sheets).count("90°") == 2 * parts
+    # A table that a page can hold is never parted.
+    assert not [
+        w for s in (sheets, pages("offsets"), pages("offsets", "in", "Letter")) for w in said(s) if "(cont" in w
+    ]
+
+
+@pytest.mark.parametrize("along", [0.0, 30.0, 150.0, 200.0])
+def test_stations_tell_left_from_right(along: float) -> None:
+    plan = carved()
+    assert plan.carving is not None
+    c, s = np.cos(np.radians(along)), np.sin(np.radians(along))
+    row = replace(plan.carving.offsets[0], kind="station")
+    rows = tuple(
+        replace(row, at=at, centre=(at * c, at * s), direction=(along + turn) % 360, radius_below=r, radius_above=r)
+        for at, turn, r in ((-40.0, 90, 61.0), (-40.0, -90, 62.0), (40.0, -90, 64.0))
+    )
+    sheets = offset_pages(replace(plan, carving=replace(plan.carving, offsets=rows)))
+    title = "Finished surface, from the centre line"
+    assert [cells(sheets, k, title) for k in ("-40 left", "-40 right", "40 right")] == [["61"], ["62"], ["64"]]
 
 
 def test_the_profile_and_its_gauge_are_true_size() -> None:
@@ -160,6 +232,15 @@ def test_holes_of_the_top_lie_where_the_plan_says() -> None:
     assert {"1: 9.5", "2: 12"} <= set(said(sheets))
 
 
+def test_every_stop_has_its_own_mark_in_its_holes() -> None:
+    (sheet,) = [s for s in pages("depth holes", paper="A1") if s.tile and ", top," in s.title]
+    # The hole of stop 2 has a triangle in its circle, those of stop 1 have none.
+    triangles = [p for p in lines(sheet, "thin") if len(p) == 4]
+    assert [tuple(np.round(sheet.to_stack(*p[:3].mean(axis=0)), 2) + 0.0) for p in triangles] == [(-30.0, 0.0)]
+    assert "marks: 1 plain, 2 triangle" in said([sheet])
+    assert len({name for name, _, _ in STOP_MARKS}) == len({(n, a) for _, n, a in STOP_MARKS}) == 6
+
+
 def test_the_underside_is_seen_from_below() -> None:
     """Laid on the underside, the map has the stack's +x on its left where FRONT points to the foot."""
     sheets = [s for s in pages("depth holes", paper="A1") if s.tile and "underside" in s.title]
@@ -182,13 +263,13 @@ def test_the_underside_is_seen_from_below() -> None:
 
 def test_the_schedule_groups_by_stop() -> None:
     words = said([s for s in pages("depth holes") if "schedule" in s.title])
-    for wanted in ("Stop 1: 9.5 mm deep", "Stop 2: 12 mm deep", "-30", "90", "-60"):
+    for wanted in ("Stop 1 (plain): 9.5 mm deep", "Stop 2 (triangle): 12 mm deep", "-30", "90", "-60"):
         assert wanted in words
     every = " ".join(" ".join(words).split())
     assert "its point leads by 2.4 mm" in every
     assert "Left out: 7 places, too shallow." in every
     inches = said([s for s in pages("depth holes", "in") if "schedule" in s.title])
-    assert "Stop 1: 3/8 in deep" in inches  # 9.5 mm is 0.3740 in
+    assert "Stop 1 (plain): 3/8 in deep" in inches  # 9.5 mm is 0.3740 in
 
 
 def test_the_guide_says_what_is_left_and_no_time_without_a_rate() -> None:

@@ -15,15 +15,14 @@ import shapely
 import solids
 import trimesh
 
+from freecad_stacklam.lamination.carving.bitends import least_tips
 from freecad_stacklam.lamination.carving.depthholes import (
     NEAR,
     NO_LANDING,
     SHALLOW,
-    TIP_TOLERANCE,
     TOO_DEEP,
     bit_of,
     depth_map,
-    least_tips,
     point_length,
 )
 from freecad_stacklam.lamination.form.frame import to_stack
@@ -34,7 +33,7 @@ from freecad_stacklam.lamination.plan.outline import area_polygon, circle
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.carving import CarvingSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
-from freecad_stacklam.lamination.tolerances import GUARD
+from freecad_stacklam.lamination.tolerances import GUARD, TIP_TOLERANCE
 
 TOP = (("", "top"),)
 
@@ -81,45 +80,6 @@ def test_point_lengths():
         point_length("brad point", 8.0)
 
 
-@pytest.mark.parametrize("angle", [118.0, 135.0, 180.0])
-def test_tips_over_a_ball(angle):
-    # Exact: the bit's end is convex; where the ball's slope is less than the point's, the tip is nearest to the ball:
-    # z = √((R + leave)² − q²); where it is steeper, the shoulder is: √((R + leave)² − (q − r)²) − L.
-    radius, bit, leave = 150.0, 4.0, 2.0
-    mesh = solids.ball(radius)
-    sag = radius - np.linalg.norm(mesh.vertices[mesh.triangles].mean(axis=1) - [0, 0, radius], axis=1).min()
-    point = point_length("twist", 2 * bit, angle)
-    q = np.array([0.0, 10.0, 40.0, 60.0, 90.0, 110.0, 130.0])
-    found = least_tips(mesh.vertices - [0, 0, radius], mesh.triangles, np.column_stack([q, 0 * q]), bit, point, leave)
-    reach = radius + leave
-    tip = np.sqrt(reach**2 - q**2)
-    shoulder = np.sqrt(reach**2 - np.maximum(q - bit, 0.0) ** 2) - point
-    exact = np.maximum(tip, shoulder)
-    slope = point / bit
-    for at, z, wanted in zip(q, found, exact):
-        # Where the cone's face is tangent to the ball, it is nearest: never less wood than by tip and shoulder.
-        lean = at / np.sqrt(reach**2 - at**2)
-        steep = 1.0 + lean
-        assert z >= wanted - 2 * sag * steep
-        if lean < 0.9 * slope or lean > 1.3 * slope + 0.05:
-            assert z <= wanted + TIP_TOLERANCE + 1e-6
-
-
-def test_tips_over_a_cone():
-    # Exact: on a flank steeper than the bit's point the inner shoulder is nearest, square to the flank:
-    # z = h(q − r) + leave / cos θ − L, with h the flank's height and θ its angle from level.
-    radius, height, bit, leave = 200.0, 450.0, 5.0, 2.0
-    mesh = solids.cone(radius, height)
-    point = point_length("twist", 2 * bit)
-    theta = np.arctan2(height, radius)
-    q = np.array([30.0, 77.0, 120.0, 180.0])
-    places = np.column_stack([q * np.cos(0.3), q * np.sin(0.3)])
-    found = least_tips(mesh.vertices, mesh.triangles, places, bit, point, leave)
-    exact = height * (1 - (q - bit) / radius) + leave / np.cos(theta) - point
-    sag = height * (1 - np.cos(np.pi / 720))
-    assert found == pytest.approx(exact, abs=sag + TIP_TOLERANCE + 1e-6)
-
-
 def test_tips_in_a_dish():
     # Exact: inside a hollow sphere the outer shoulder or the tip comes nearest:
     # z = centre − √((S − leave)² − d²) with d = q (tip) or q + r (shoulder, less L).
@@ -137,7 +97,7 @@ def test_tips_in_a_dish():
 def test_no_hole_of_a_dish_comes_too_near_by_another_measure():
     mesh, _, _ = dish()
     plan = planned(mesh)
-    settings = CarvingSettings(depth_holes=TOP, leave=2.0, bit=8.0)
+    settings = CarvingSettings(depth_holes=TOP, leave=2.0, bit=8.0, stop_step=0.5)
     found = depth_map(plan, mesh, "top", settings)
     assert len(found.holes) > 60
     form = trimesh.Trimesh(to_stack(plan.frame, mesh.vertices), mesh.triangles, process=False)
@@ -158,7 +118,8 @@ def test_holes_in_models_that_nobody_here_made(name):
     vertices, triangles, _ = models.load_mesh(name)
     mesh = gate(vertices, triangles)
     plan = plan_stack(mesh, StackSettings(stock=(40.0,)), name=name)
-    found = depth_map(plan, mesh, "top", CarvingSettings(depth_holes=TOP, pitch=29.0, leave=1.5, bit=6.0))
+    asked = CarvingSettings(depth_holes=TOP, pitch=29.0, leave=1.5, bit=6.0, stop_step=0.5)
+    found = depth_map(plan, mesh, "top", asked)
     assert len(found.holes) > 20
     some = found.holes[:: len(found.holes) // 20]
     form = trimesh.Trimesh(to_stack(plan.frame, mesh.vertices), mesh.triangles, process=False)
@@ -176,7 +137,7 @@ def test_holes_in_models_that_nobody_here_made(name):
 
 def test_holes_follow_the_dish_and_are_grouped_by_stop():
     mesh, _, _ = dish()
-    found = depth_map(planned(mesh), mesh, "top", CarvingSettings(depth_holes=TOP))
+    found = depth_map(planned(mesh), mesh, "top", CarvingSettings(depth_holes=TOP, stop_step=0.5))
     by_radius = sorted(found.holes, key=lambda h: np.hypot(h.x, h.y))
     depths = [h.depth for h in by_radius]
     assert depths == sorted(depths, reverse=True)
@@ -191,11 +152,47 @@ def test_holes_follow_the_dish_and_are_grouped_by_stop():
     assert [s.depth for s in found.stops] == sorted({h.depth for h in found.holes})
 
 
-def test_inches_round_down_to_thirty_seconds():
+@pytest.mark.parametrize("pattern", ["grid", "contours"])
+def test_a_shallow_dish_is_bored_in_few_stops_that_leave_wood(pattern):
+    # A dish 16 deep: 2 and the guard 0.2 left over it, 13.8 in the middle; steps of 2 from 6 (5 is the shallowest) to
+    # 12 are four stops.
+    mesh, sphere, centre = dish(depth=16.0, height=54.0)
+    asked = CarvingSettings(depth_holes=TOP, hole_pattern=pattern)
+    found = depth_map(planned(mesh, 27.0), mesh, "top", asked)
+    assert [s.depth for s in found.stops] == [6.0, 8.0, 10.0, 12.0]
+    for hole in found.holes:
+        assert hole.depth <= hole.deepest + TIP_TOLERANCE
+        # The dish's own sphere, square to it from the tip: a point inside the wood lies further from its centre.
+        over = np.hypot(np.hypot(hole.x, hole.y), hole.tip - centre) - sphere
+        assert -over >= 2.0
+
+
+def test_holes_along_contours_stand_in_rings():
+    # A dish is round about the axis: the holes of one stop that come from its contour have one distance from the axis,
+    # and no place of the dish is further than the pitch from a hole.
+    mesh, sphere, centre = dish()
+    asked = CarvingSettings(depth_holes=TOP, hole_pattern="contours", stop_step=5.0)
+    found = depth_map(planned(mesh), mesh, "top", asked)
+    at = np.array([(h.x, h.y) for h in found.holes])
+    for stop in found.stops:
+        radius = np.hypot(*at[[h.stop == stop.stop for h in found.holes]].T)
+        outer = radius[radius > radius.max() - 3.0]
+        # Spread over a third of the pitch: the contour is straight between places 10 mm apart.
+        assert len(outer) >= min(6, 2 * np.pi * radius.max() / 30.0 - 1)
+        # r of the contour: the sphere's own section at that depth, less what the bit and the wood left want.
+        level = 90.0 - stop.depth - 2.0 - GUARD
+        assert radius.max() <= np.sqrt(sphere**2 - (centre - level) ** 2)
+    apart = np.hypot(*(at[:, None] - at[None]).transpose(2, 0, 1)) + 1e9 * np.eye(len(at))
+    assert apart.min() >= 15.0 - 1e-6
+    inner = [(x, y) for x in range(-90, 91, 10) for y in range(-90, 91, 10) if np.hypot(x, y) < 90.0]
+    assert all(np.hypot(*(at - p).T).min() <= 30.0 + 1e-6 for p in inner)
+
+
+def test_inches_round_down_to_three_thirty_seconds():
     mesh, _, _ = dish()
     found = depth_map(planned(mesh), mesh, "top", CarvingSettings(depth_holes=TOP), units="in")
     for hole in found.holes:
-        assert hole.depth / 25.4 * 32 == pytest.approx(round(hole.depth / 25.4 * 32), abs=1e-6)
+        assert hole.depth / 25.4 * 32 / 3 == pytest.approx(round(hole.depth / 25.4 * 32 / 3), abs=1e-6)
         assert hole.depth <= hole.deepest + 1e-6
 
 

@@ -159,7 +159,7 @@ def test_saw_turns_in_every_corner():
 def test_small_voids_are_dropped():
     mesh = solids.box(300, 150, 135)
     assert hollowed(mesh, wall=40.0, caps=1, least=100.0).hollow.volume > 0
-    with pytest.raises(Refusal, match="smaller than 20000"):
+    with pytest.raises(Refusal, match="smaller than 200 cm²"):
         hollowed(mesh, wall=40.0, caps=1, least=20000.0)
 
 

@@ -25,8 +25,8 @@ def test_which_face_is_bored() -> None:
 
 
 def test_steps_of_the_stop_follow_the_rule() -> None:
-    """1/32 in is 0.79375 mm, by 1 in = 25.4 mm."""
-    assert (CarvingSettings().step("mm"), CarvingSettings().step("in")) == (0.5, 0.79375)
+    """3/32 in is 2.38125 mm, by 1 in = 25.4 mm."""
+    assert (CarvingSettings().step("mm"), CarvingSettings().step("in")) == (2.0, pytest.approx(2.38125))
     assert CarvingSettings(stop_step=1.0).step("in") == 1.0
 
 

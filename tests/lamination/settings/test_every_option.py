@@ -173,7 +173,8 @@ VALUES: dict[tuple[type[Record], str], Any] = {
     (CarvingSettings, "templates"): (45.0,), (CarvingSettings, "gauges"): ("above",),
     (CarvingSettings, "depth_holes"): (("Top", "both"),), (CarvingSettings, "point"): "rim",
     (CarvingSettings, "angle"): 135.0, (CarvingSettings, "point_length"): 9.0, (CarvingSettings, "bit_length"): 9.0,
-    (CarvingSettings, "stop_step"): 3.0, (CarvingSettings, "rate"): 1.5, (CarvingSettings, "cover"): 40.0,
+    (CarvingSettings, "stop_step"): 3.0, (CarvingSettings, "hole_pattern"): "contours",
+    (CarvingSettings, "rate"): 1.5, (CarvingSettings, "cover"): 40.0,
     (CarvingSettings, "least_depth"): 15.0, (PickedPlane, "name"): "Other", (PickedPlane, "point"): (0, 0, 90),
     (PickedPlane, "normal"): (0.0, 1.0, 1.0), (ShopSettings, "max_stave"): 100.0, (ShopSettings, "min_stave"): 90.0,
     (ShopSettings, "end_trim_air"): 70.0, (ShopSettings, "least_planing"): 5.0, (Board, "surface"): "surfaced",
@@ -184,7 +185,8 @@ VALUES: dict[tuple[type[Record], str], Any] = {
     (PinSettings, "margin"): 7.0, (PinSettings, "loose"): 0.5, (PinSettings, "dowel_room"): 4.0,
     (PinSettings, "at"): ((2.0, 79.0, 0.0), (2.0, -69.0, 5.0)), (HollowSettings, "web"): 6.0,
     (HollowSettings, "wall"): 26.0,
-    (HollowSettings, "caps"): 0,
+    (HollowSettings, "caps"): 0, (HollowSettings, "way_in"): "bored hole", (HollowSettings, "way_in_bit"): 16.0,
+    (HollowSettings, "cut_worth"): 9e9,
     (HollowSettings, "vent"): 10.0, (HollowSettings, "margin"): 30.0, (HollowSettings, "turn"): 30.0,
     (CarvingSettings, "landing"): 12.0, (CarvingSettings, "leave"): 6.0, (CarvingSettings, "pitch"): 45.0,
 }  # fmt: skip
@@ -196,6 +198,7 @@ CONTEXT: dict[tuple[type[Record], str], Change] = {
     (ShopSettings, "stagger"): _shop(seam_worth=0.0), (ShopSettings, "max_stave"): NO_RACK,
     (ShopSettings, "end_trim_air"): _board(dried="air"),
     (CarvingSettings, "stations_along"): _carving(station=40.0),
+    (HollowSettings, "way_in_bit"): _hollow(way_in="bored hole"),
     (CarvingSettings, "point_length"): _carving(point="rim", point_length=2.0),
     (CarvingSettings, "point"): _carving(point="brad point", point_length=4.0),
     (Board, "grade"): _board(count=0, for_sale=True), (StackSettings, "thicknesses"): NO_RACK,
@@ -207,7 +210,7 @@ REFUSED: dict[tuple[type[Record], str], str] = {
     (StackSettings, "form"): "no form “Nowhere”", (StackSettings, "axis"): "runs across the layers of Foot",
     (StackSettings, "species"): "needs 40 mm black walnut", (ShopSettings, "planing"): "more than the 3.5 mm allowed",
     (ShopSettings, "least_planing"): "5 mm are asked to make it flat",
-    (Board, "species"): "the thickest board is 34 mm", (HollowSettings, "least"): r"smaller than 9e\+09 mm²",
+    (Board, "species"): "the thickest board is 34 mm", (HollowSettings, "least"): r"smaller than 9e\+07 cm²",
 }  # fmt: skip
 
 

@@ -1,0 +1,94 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""How the saw's blade gets into a void: through a hole bored in its waste, or by a kerf along the grain.
+
+A band saw's blade is a ring and must come in from the edge. It comes along the grain, where the kerf closes again side
+grain on side grain, as strong as a seam between staves; across it, end grain would have to be glued. A blade with a
+loose end is threaded through a hole that lies wholly in the wood that falls out. Both are common practice, no source.
+"""
+
+from __future__ import annotations
+
+from math import cos, hypot, pi, sin
+
+import numpy as np
+import shapely
+from shapely.geometry import Polygon
+
+from freecad_stacklam.lamination.inside.wood import inset
+from freecad_stacklam.lamination.plan.areas import areas_of, blank_area, cut_plan
+from freecad_stacklam.lamination.plan.insides import WayIn
+from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
+from freecad_stacklam.lamination.plan.outline import polygon_of
+from freecad_stacklam.lamination.settings.hollow import HollowSettings
+from freecad_stacklam.lamination.tolerances import NO_AREA
+
+#: A hole for the blade keeps this far inside the line of its void, mm, so that no trace of it stays.
+OFF_LINE = 2.0
+#: Places across a void at which a kerf is tried.
+TRIED = 41
+
+
+def ways_in(stack: StackPlan, settings: HollowSettings) -> tuple[WayIn, ...]:
+    """One way in for every void of every layer; a void whose kerf finds no free path is entered by a hole.
+
+    stack: with its voids cut. The place is in the stack's frame.
+    """
+    found = []
+    for layer in stack.layers:
+        for cut in _voids(layer, settings.vent):
+            way = _kerf(layer, cut, settings) if settings.way_in == "kerf" else None
+            found.append(way or _hole(layer, cut, settings))
+    return tuple(found)
+
+
+def _voids(layer: LayerPlan, vent: float) -> list[Cut]:
+    """The voids of a layer without the vents bored through it."""
+    circle = pi * (vent / 2) ** 2 * 1.01
+    return [c for c in layer.cuts if c.kind == "hollow" and cut_plan(c).area > circle]
+
+
+def _kerf(layer: LayerPlan, cut: Cut, settings: HollowSettings) -> WayIn | None:
+    """The shortest straight path along the grain from a void to the blank's edge through plain wood."""
+    void, wood = polygon_of(cut.outline), blank_area(layer.blank)
+    others = [cut_plan(c).buffer(settings.margin) for c in layer.cuts if c is not cut and c.kind != "pin"]
+    closed = shapely.union_all(others) if others else Polygon()
+    along = np.array([cos(layer.grain * pi / 180), sin(layer.grain * pi / 180)])
+    across = np.array([-along[1], along[0]])
+    spread = shapely.get_coordinates(void) @ across
+    middle = np.array([void.centroid.x, void.centroid.y])
+    far = hypot(wood.bounds[2] - wood.bounds[0], wood.bounds[3] - wood.bounds[1]) + 1.0
+    best: shapely.LineString | None = None
+    # Not at the void's very sides, where the kerf would run along its line.
+    for at in np.linspace(spread.min(), spread.max(), TRIED + 2)[1:-1]:
+        foot = middle + across * (at - middle @ across)
+        for sense in (1.0, -1.0):
+            ray = shapely.LineString([foot - sense * far * along, foot + sense * far * along])
+            inside = shapely.get_coordinates(ray.intersection(void))
+            out = inside[np.argmax(inside @ along * sense)]
+            path = shapely.LineString([out, out + sense * far * along]).intersection(wood)
+            parts = [p for p in shapely.get_parts(path) if p.length > 0 and p.distance(shapely.Point(out)) < OFF_LINE]
+            # In several pieces the path would leave the blank and come in again.
+            if len(parts) != 1 or len(shapely.get_parts(path)) != 1 or parts[0].intersects(closed):
+                continue
+            if best is None or parts[0].length < best.length - settings.margin / 100:
+                best = parts[0]
+    if best is None:
+        return None
+    ends = sorted(shapely.get_coordinates(best).tolist(), key=lambda p: -shapely.Point(p).distance(void))
+    (x0, y0), (x1, y1) = ends[0], ends[-1]
+    return WayIn(layer.number, "kerf", (x0, y0), (x1, y1), 0.0, float(void.exterior.length))
+
+
+def _hole(layer: LayerPlan, cut: Cut, settings: HollowSettings) -> WayIn:
+    """A hole in the waste, near the void's line where the grain leaves it."""
+    void = polygon_of(cut.outline)
+    free = areas_of(inset(areas_of(void), settings.way_in_bit / 2 + OFF_LINE))
+    along = np.array([cos(layer.grain * pi / 180), sin(layer.grain * pi / 180)])
+    if free.area > NO_AREA:
+        points = shapely.get_coordinates(free)
+        place = points[np.argmax(points @ along)]
+    else:
+        place = np.array([void.representative_point().x, void.representative_point().y])
+    at = (float(place[0]), float(place[1]))
+    return WayIn(layer.number, "bored hole", at, at, settings.way_in_bit, float(void.exterior.length))

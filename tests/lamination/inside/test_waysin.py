@@ -1,0 +1,97 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""How the blade gets into a void: against outlines in closed form and shapely's own distances."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import pytest
+import shapely
+import solids
+
+from freecad_stacklam.lamination.inside.checks import hollow_checks
+from freecad_stacklam.lamination.inside.hollow import hollow_stack
+from freecad_stacklam.lamination.inside.waysin import ways_in
+from freecad_stacklam.lamination.layers.stack import plan_stack
+from freecad_stacklam.lamination.plan.areas import blank_area, cut_plan
+from freecad_stacklam.lamination.plan.layers import Cut
+from freecad_stacklam.lamination.plan.outline import circle
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.hollow import HollowSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
+
+
+def hollowed(grain=0.0, radius=120.0, **asked):
+    mesh = solids.cylinder(radius, 225)
+    plan = plan_stack(mesh, StackSettings(stock=(45.0,), allowance=3.0, grain=grain), name="Piece")
+    return hollow_stack(plan, mesh, HollowSettings(**{"wall": 40.0, "caps": 1, **asked}), grain)
+
+
+@pytest.mark.parametrize("grain", [0.0, 30.0, 90.0])
+def test_a_kerf_runs_along_the_grain_through_plain_wood(grain):
+    stack = hollowed(grain)
+    ways = stack.hollow.ways_in
+    assert [w.layer for w in ways] == [2, 3, 4]
+    along = np.array([np.cos(np.radians(grain)), np.sin(np.radians(grain))])
+    for way in ways:
+        layer = stack.layers[way.layer - 1]
+        line = shapely.LineString([way.start, way.end])
+        run = np.subtract(way.end, way.start)
+        assert abs(run @ along) == pytest.approx(way.length)
+        void = cut_plan(layer.cuts[0])
+        assert shapely.Point(way.start).distance(blank_area(layer.blank).boundary) < 0.01
+        assert shapely.Point(way.end).distance(void.boundary) < 0.01
+        assert line.intersection(void).length < 0.01
+        # Concentric circles: the way along a radius is the shortest, allowance 3 and wall 40 with their guards.
+        assert 43.0 <= way.length <= 44.5
+        assert way.around == pytest.approx(void.exterior.length)
+
+
+def test_a_kerf_goes_round_a_mortise_and_else_gives_way_to_a_hole():
+    stack = hollowed()
+    layer = stack.layers[2]
+    asked = HollowSettings(wall=40.0, caps=1)
+    blocked = replace(layer, cuts=(*layer.cuts, Cut("mortise", circle(20.0, (100.0, 0.0)), layer.bottom, layer.top)))
+    two = replace(stack, layers=(*stack.layers[:2], blocked, *stack.layers[3:]))
+    (way,) = [w for w in ways_in(two, asked) if w.layer == 3]
+    assert way.kind == "kerf"
+    line = shapely.LineString([way.start, way.end])
+    assert line.distance(cut_plan(blocked.cuts[-1])) >= asked.margin - 0.1
+    ring = [Cut("mortise", circle(30.0, (95.0 * c, 95.0 * s)), layer.bottom, layer.top)
+            for c, s in ((np.cos(a), np.sin(a)) for a in np.radians(np.arange(0, 360, 15)))]  # fmt: skip
+    closed = replace(stack, layers=(*stack.layers[:2], replace(layer, cuts=(*layer.cuts, *ring)), *stack.layers[3:]))
+    (way,) = [w for w in ways_in(closed, asked) if w.layer == 3]
+    assert way.kind == "bored hole"
+
+
+def test_a_hole_for_the_blade_lies_wholly_in_the_waste():
+    stack = hollowed(way_in="bored hole", way_in_bit=14.0)
+    for way in stack.hollow.ways_in:
+        assert (way.kind, way.bit, way.length) == ("bored hole", 14.0, 0.0)
+        void = cut_plan(stack.layers[way.layer - 1].cuts[0])
+        # 2 mm off the line, so that no trace stays; and near it, so that little waste is sawn.
+        assert 2.0 - 0.02 <= void.exterior.distance(shapely.Point(way.start)) - 7.0 <= 2.2
+    with pytest.raises(Refusal, match="wider than the narrowest void"):
+        HollowSettings(way_in="bored hole", way_in_bit=40.0).check()
+
+
+def test_a_vent_is_no_void_to_saw():
+    assert [w.layer for w in hollowed(vent=8.0).hollow.ways_in] == [2, 3, 4]
+
+
+@pytest.mark.parametrize(("units", "unit"), [("mm", " l "), ("in", " in³ ")])
+def test_whether_it_is_worth_the_cuts(units, unit):
+    stack = hollowed()
+    checks = {c.name: c for c in hollow_checks(stack, {}, units=units)}
+    good = checks["Piece: what hollowing saves"]
+    # A void of radius about 80 - 0.2, 45 high: π · 79.8² · 45 = 0.90 litres.
+    assert good.verdict == "ok"
+    assert good.figure == pytest.approx(np.pi * 79.8**2 * 45e-6, rel=0.01)
+    assert "3 voids to saw, 3 kerfs to glue again" in good.says
+    assert unit in good.says.replace(",", " ")
+    assert (" mm" in good.says) == (units == "mm")
+    poor = {c.name: c for c in hollow_checks(hollowed(cut_worth=1e6), {}, units=units)}["Piece: what hollowing saves"]
+    assert poor.verdict == "caution"
+    assert "leave it solid" in poor.says
