@@ -21,8 +21,8 @@ _TOP = {
 
 
 _STACK = {
-    "name": str, "copies": int, "frame": list, "form": dict, "allowance": float, "allowance_square": bool, "guard": float,
-    "species": str, "layers": list, "pins": list, "misfit": list, "containment": dict,
+    "name": str, "copies": int, "frame": list, "form": dict, "allowance": float, "allowance_square": bool,
+    "guard": float, "species": str, "layers": list, "pins": list, "misfit": list, "containment": dict,
 }  # fmt: skip
 
 
