@@ -21,8 +21,8 @@ _TOP = {
 
 
 _STACK = {
-    "name": str, "copies": int, "frame": list, "form": dict, "allowance": float, "guard": float, "species": str,
-    "layers": list, "pins": list, "misfit": list, "containment": dict,
+    "name": str, "copies": int, "frame": list, "form": dict, "allowance": float, "allowance_square": bool,
+    "guard": float, "species": str, "layers": list, "pins": list, "misfit": list, "containment": dict,
 }  # fmt: skip
 
 
@@ -87,7 +87,7 @@ def check_schema(facts: Mapping[str, Any]) -> list[str]:
         if len(stack["frame"]) != 16:
             faults.append(f"{where}: frame has {len(stack['frame'])} numbers, not 16")
         faults += _keys(f"{where} form", stack["form"], {"volume": float, "height": float, "mesh_triangles": int})
-        proof = {"uncovered_volume": float, "least_cover": float, "method": str}
+        proof = {"uncovered_volume": float, "least_cover": float, "method": str, "least_wood": (dict, type(None))}
         faults += _keys(f"{where} containment", stack["containment"], proof)
         for layer in stack["layers"]:
             faults += _layer_faults(f"{where} layer {layer.get('number')}", layer)

@@ -23,7 +23,7 @@ from freecad_stacklam.docobjects.forms.shapes import hollow_shape, placement_of,
 from freecad_stacklam.docobjects.reading.insides import shown_hollow
 from freecad_stacklam.lamination.form.frame import to_model
 from freecad_stacklam.lamination.inside.checks import hollow_checks
-from freecad_stacklam.lamination.lengths import format_area
+from freecad_stacklam.lamination.lengths import format_small_area
 from freecad_stacklam.lamination.plan.insides import HollowPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import polygon_of
@@ -89,7 +89,9 @@ def glue_lines_met(hollow: HollowPlan) -> list[Any]:
 
 
 def _glue_line(interface: int, left: float, whole: float, units: str) -> str:
-    return f"layers {interface} and {interface + 1}: {format_area(left, units)} of {format_area(whole, units)}"
+    return (
+        f"layers {interface} and {interface + 1}: {format_small_area(left, units)} of {format_small_area(whole, units)}"
+    )
 
 
 def thinnest_place(plan: StackPlan) -> tuple[float, float, float]:

@@ -247,11 +247,6 @@ def format_place(place: Iterable[float], units: str = "mm") -> str:
     return ", ".join(f"{round(c / unit, places) + 0.0:g}" for c in place)
 
 
-def format_area(mm2: float, units: str = "mm") -> str:
-    """An area as it stands in a sentence: "25 cm²" or "3.9 in²"."""
+def format_small_area(mm2: float, units: str = "mm") -> str:
+    """An area as small as a hole or a void: "25 cm²" or "3.9 in²"."""
     return f"{mm2 / INCH**2:.4g} in²" if units == "in" else f"{mm2 / 100:.4g} cm²"
-
-
-def format_volume(mm3: float, units: str = "mm") -> str:
-    """A volume of wood as it stands in a sentence: "2.15 l" or "131 in³"."""
-    return f"{mm3 / INCH**3:.0f} in³" if units == "in" else f"{mm3 / 1e6:.2f} l"

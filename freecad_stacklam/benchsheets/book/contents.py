@@ -8,8 +8,9 @@ from collections.abc import Sequence
 from itertools import groupby
 
 from freecad_stacklam.benchsheets.drawing.book import Book
+from freecad_stacklam.benchsheets.drawing.lines import sample
 from freecad_stacklam.benchsheets.drawing.paper import Paper
-from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, STRONG, Mark, Polyline, Sheet, Text
+from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, STRONG, Mark, Sheet, Text
 from freecad_stacklam.benchsheets.pages.listpage import TableRow, list_page, rows_per_page, table
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 
@@ -23,6 +24,8 @@ LINE_KINDS = (
     ("mortise", "medium, continuous: mortise or pin, cut from this face"),
     ("mortise hidden", "medium, dashed: mortise from the UNDERSIDE, nothing from this face"),
     ("seam", "dash, dot: seam between the staves of a layer"),
+    ("little wood", "hatched, rising: little wood under the upper face; carve it last"),
+    ("little wood below", "hatched, falling: little wood over the lower face (hidden)"),
     ("centre", "long dash, dot: centre lines through the stack's axis"),
     ("trim", "dotted: trim here; the pages join on the crosses"),
 )
@@ -101,10 +104,7 @@ def _guide(paper: Paper) -> list[Mark]:
     marks.append(Text((x, y), "Lines on the templates", STRONG, bold=True))
     for pen, words in LINE_KINDS:
         y -= STEP
-        marks += [
-            Polyline(((x, y + 1.0), (x + 26.0, y + 1.0)), pen),
-            Text((x + 30.0, y), words, PLAIN, fit=width - 30.0),
-        ]
+        marks += [*sample(pen, (x, y + 1.0), 26.0), Text((x + 30.0, y), words, PLAIN, fit=width - 30.0)]
     y -= STEP * 1.7
     marks.append(Text((x, y), "Using the templates", STRONG, bold=True))
     for i, words in enumerate(STEPS, start=1):

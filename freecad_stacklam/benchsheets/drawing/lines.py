@@ -4,7 +4,7 @@
 
 from __future__ import annotations
 
-from math import cos, radians, sin
+from math import ceil, cos, floor, radians, sin, sqrt
 
 import numpy as np
 import shapely
@@ -17,6 +17,8 @@ from freecad_stacklam.lamination.tolerances import DRAWN_TOLERANCE, SAME_LINE
 
 #: Centre lines run this far past the drawing, mm; arms of the axis cross.
 OVERRUN, CROSS = 3.0, 6.0
+#: From stroke to stroke of a hatch on the page, and height of its sample in a legend, mm.
+HATCH, HATCH_SAMPLE = 2.5, 2.4
 
 
 def rings(area: MultiPolygon | BaseGeometry, tolerance: float = DRAWN_TOLERANCE) -> MultiLineString:
@@ -38,6 +40,30 @@ def turned(geometry: BaseGeometry, turn: float) -> BaseGeometry:
     c, s = cos(radians(turn)), sin(radians(turn))
     matrix = np.array([[c, -s], [s, c]])
     return shapely.transform(geometry, lambda xy: xy @ matrix)
+
+
+def hatched(area: BaseGeometry, spacing: float, falling: bool = False) -> MultiLineString:
+    """Slanting strokes over an area, `spacing` mm apart; `falling`: the other way."""
+    if area.is_empty:
+        return MultiLineString()
+    way = -1.0 if falling else 1.0
+    x0, y0, x1, y1 = area.bounds
+    low, high = sorted((way * x0, way * x1))
+    step = spacing * sqrt(2.0)
+    first, last = ceil((y0 - high) / step), floor((y1 - low) / step)
+    strokes = [((x0, way * x0 + i * step), (x1, way * x1 + i * step)) for i in range(first, last + 1)]
+    inside = shapely.get_parts(shapely.intersection(MultiLineString(strokes), area))
+    return MultiLineString([part for part in inside if part.geom_type == "LineString" and part.length > 0])
+
+
+def sample(pen: str, at: tuple[float, float], length: float) -> list[Mark]:
+    """A short piece of a kind of line, for a legend: from `at` to the right; of a hatch its strokes."""
+    x, y = at
+    if not pen.startswith("little wood"):
+        return [Polyline(((x, y), (x + length, y)), pen)]
+    box = shapely.box(x, y - HATCH_SAMPLE / 2, x + length, y + HATCH_SAMPLE / 2)
+    strokes = hatched(box, HATCH_SAMPLE / 2, pen == "little wood below")
+    return [Polyline(tuple(part.coords), pen) for part in strokes.geoms]
 
 
 def clipped(lines: BaseGeometry, window: tuple[float, float, float, float]) -> list[NDArray[np.float64]]:

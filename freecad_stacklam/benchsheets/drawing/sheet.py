@@ -41,6 +41,8 @@ PENS: dict[str, Pen] = {
     "seam": Pen(NARROW, (6.0, 1.2, 0.6, 1.2)),
     "centre": Pen(FINE, (12.0, 1.5, 0.8, 1.5)),
     "trim": Pen(FINE, (1.0, 2.0)),
+    "little wood": Pen(FINE),
+    "little wood below": Pen(FINE, (1.5, 1.0)),
     "fine": Pen(FINE),
 }
 

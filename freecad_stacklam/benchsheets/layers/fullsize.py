@@ -15,7 +15,7 @@ from freecad_stacklam.benchsheets.pages.tiling import tile
 from freecad_stacklam.lamination.plan.layers import StackPlan
 
 
-def _legend(drawing: LayerDrawing, units: Units) -> tuple[tuple[str, str], ...]:
+def _legend(stack: StackPlan, drawing: LayerDrawing, units: Units) -> tuple[tuple[str, str], ...]:
     layer = drawing.layer
     rows = [("cut", "cut here: the blank")]
     if not layer.finished_top.is_empty:
@@ -34,6 +34,11 @@ def _legend(drawing: LayerDrawing, units: Units) -> tuple[tuple[str, str], ...]:
         rows.append(("mortise hidden", f"{kinds}, hidden"))
     if "seam" in pens:
         rows.append(("seam", "seam between staves"))
+    least = stack.containment.least_wood
+    if drawing.thin and least is not None:
+        asked = f"under {length_text(least.asked, units)}"
+        sides = {"little wood": "wood here", "little wood below": "wood here, lower face"}
+        rows += [(pen, f"{asked} {words}") for pen, words in sides.items() if pen in pens]
     rows.append(("trim", "trim, join on the crosses"))
     return tuple(rows)
 
@@ -55,7 +60,7 @@ def _fields(book: Book, stack: StackPlan, drawing: LayerDrawing, turn: float) ->
         number=str(layer.number),
         above_number=f"LAYER of {len(stack.layers)}",
         below_number="THIS FACE UP",
-        legend=_legend(drawing, units),
+        legend=_legend(stack, drawing, units),
         front=-90.0 - turn,
         grain=layer.grain - turn,
     )

@@ -14,7 +14,16 @@ from shapely import LineString, MultiLineString, MultiPolygon, Point
 from shapely.geometry.base import BaseGeometry
 
 from freecad_stacklam.benchsheets.drawing.lettering import Units, length_text, range_text, shortened, text_width
-from freecad_stacklam.benchsheets.drawing.lines import CROSS, OVERRUN, arrow, rings, rings_within, turned
+from freecad_stacklam.benchsheets.drawing.lines import (
+    CROSS,
+    HATCH,
+    OVERRUN,
+    arrow,
+    hatched,
+    rings,
+    rings_within,
+    turned,
+)
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRONG, FilledRegion, Mark, Polyline, Text
 from freecad_stacklam.benchsheets.layers.compass import size_words
 from freecad_stacklam.benchsheets.pages.labels import Places
@@ -27,6 +36,8 @@ from freecad_stacklam.lamination.tolerances import SEAM_TOUCH
 
 #: A straight line from one point to another, mm.
 Segment = tuple[tuple[float, float], tuple[float, float]]
+#: Pens of the hatch over zones of little wood, by the side of the face.
+PENS_OF_THIN = {1: "little wood", -1: "little wood below"}
 
 
 def seams_of(plan: Plan, stack: StackPlan, layer: LayerPlan) -> list[Segment]:
@@ -79,6 +90,7 @@ class LayerDrawing:
     whole: BaseGeometry  # the axis and the cuts nearest to it, which pages should not be joined across
     traces: tuple[Trace, ...] = ()
     seams: tuple[Segment, ...] = ()
+    thin: tuple[tuple[str, MultiPolygon], ...] = ()  # zones of little wood, each with the pen of its hatch
 
     @property
     def all_lines(self) -> MultiLineString:
@@ -147,12 +159,14 @@ def _draw(plan: Plan, stack: StackPlan, index: int, blank: MultiPolygon, edges: 
     ring = rings(Point(0, 0).buffer(3.0, 16))
     pricked = [c.centroid for c in (polygon_of(c.outline) for c in shown_cuts(layer) if c.kind == "pin")]
     middles = [cross_at(at) for at in pricked]
+    thin = tuple((PENS_OF_THIN[zone.side], zone.area) for zone in layer.thin)
+    lines += [(pen, hatched(area, HATCH, pen == PENS_OF_THIN[-1])) for pen, area in thin]
     lines += [("centre", centre), ("fine", MultiLineString([*cross.geoms, *ring.geoms]))]
     lines += [("fine", middle) for middle in middles]
     whole = MultiPolygon([p for p in shapely.get_parts(wood) if p.geom_type == "Polygon"])
     near = [polygon_of(cut.outline) for cut in layer.cuts if cut.kind == "mortise"]
     together = shapely.union_all([Point(0, 0), *near[:1]])
-    return LayerDrawing(layer, above, blank, whole, tuple(lines), needed, together, tuple(traces), tuple(seams))
+    return LayerDrawing(layer, above, blank, whole, tuple(lines), needed, together, tuple(traces), tuple(seams), thin)
 
 
 def cross_at(at: Point, arm: float = 2.0) -> MultiLineString:

@@ -22,9 +22,16 @@ from freecad_stacklam.benchsheets.drawing.lettering import (
     range_text,
     text_width,
 )
+from freecad_stacklam.benchsheets.drawing.lines import HATCH, hatched
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRONG, Mark, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.layers.compass import Edge, edges
-from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, edge_mark, grain_arrow, shown_cuts
+from freecad_stacklam.benchsheets.layers.layerdrawing import (
+    PENS_OF_THIN,
+    LayerDrawing,
+    edge_mark,
+    grain_arrow,
+    shown_cuts,
+)
 from freecad_stacklam.benchsheets.layers.layerlayout import AROUND, DIMENSIONS, HEADING, Layout, layout_of
 from freecad_stacklam.benchsheets.layers.layertables import MOST_EDGES, arc_block, layer_blocks, table_width
 from freecad_stacklam.benchsheets.pages.blocks import Column, flow
@@ -258,7 +265,8 @@ def layer_sheets(book: Book, stack: StackPlan, drawing: LayerDrawing) -> list[Sh
     layout = layout_of(book.desk, every, (x1 - x0, y1 - y0), width)
     page, n, room = layout.paper, layout.n, layout.room
     onto = _Onto(n, (room[0] + room[2]) / 2 - (x0 + x1) / 2 / n, (room[1] + room[3]) / 2 - (y0 + y1) / 2 / n)
-    drawn = [(pen, onto.shape(lines)) for pen, lines in drawing.lines if pen != "next"]
+    drawn = [(pen, onto.shape(lines)) for pen, lines in drawing.lines if pen != "next" and "little wood" not in pen]
+    drawn += [(pen, hatched(onto.shape(area), HATCH / 2, pen == PENS_OF_THIN[-1])) for pen, area in drawing.thin]
     marks: list[Mark] = [Polyline(shapely.get_coordinates(part), pen) for pen, lines in drawn for part in lines.geoms]
     fixed = _dimensions(onto, drawing.blank, units) + _joints_of_arcs(onto, listed)
     marks += fixed

@@ -144,6 +144,8 @@ def arc_block(loops: Sequence[Loop], units: Units) -> Block:
 def _cut_line_words(stack: StackPlan, layer: LayerPlan, arcs: Sequence[Edge], units: Units) -> list[str]:
     curved = sum(bool(edge.radius) for edge in arcs)
     allowance, guard = length_text(stack.allowance, units), fine_text(stack.guard, units)
+    if stack.square and len(arcs) <= MOST_EDGES:
+        return [f"The cut line keeps {allowance} of wood square to the form: over slopes it stands further out."]
     if len(arcs) > MOST_EDGES:
         return [f"The cut line has {len(arcs)} straights and arcs: saw it by the full-size template."]
     words = []
@@ -160,6 +162,16 @@ def _cut_line_words(stack: StackPlan, layer: LayerPlan, arcs: Sequence[Edge], un
     else:
         words.append(f"The cut line stands {allowance} outside the form, and {guard} for the computation.")
     return words
+
+
+def _thin_words(stack: StackPlan, layer: LayerPlan, units: Units) -> list[str]:
+    least = stack.containment.least_wood
+    if not layer.thin or least is None:
+        return []
+    sides = {zone.side for zone in layer.thin}
+    where = "faces" if len(sides) > 1 else "upper face" if 1 in sides else "lower face"
+    asked = length_text(least.asked, units)
+    return [f"Hatched: at the {where} less than {asked} of wood lies on the form: carve there last."]
 
 
 def _saw_words(layer: LayerPlan, units: Units) -> list[str]:
@@ -203,7 +215,7 @@ def layer_blocks(book: Book, stack: StackPlan, drawing: LayerDrawing, arcs: Sequ
     plan, units, layer = book.plan, book.units, drawing.layer
     along, across = drawing.extents(layer.grain)
     words = [f"Blank {size_text(along, across, units)}, along the grain first."]
-    words += _cut_line_words(stack, layer, arcs, units) + _saw_words(layer, units)
+    words += _cut_line_words(stack, layer, arcs, units) + _thin_words(stack, layer, units) + _saw_words(layer, units)
     for joint in _joints_here(plan, layer):
         member = next((m for m in joint.members if m.stack == stack.name), None)
         if member is not None and member.relief:

@@ -255,7 +255,8 @@ def _totals(plan: Plan, stack: StackPlan, x: float, y: float, width: float, unit
     litres = "cubic inches" if in_inches(units) else "litres"
     unit = INCH**3 if in_inches(units) else 1e6
     rows = [
-        f"Stack {across} × {length_text(stack.height, units)} high, allowance {length_text(stack.allowance, units)}, "
+        f"Stack {across} × {length_text(stack.height, units)} high, allowance {length_text(stack.allowance, units)}"
+        f"{' square to the surface' if stack.square else ''}, "
         f"{stack.species}" + (f", make {stack.copies}" if stack.copies > 1 else ""),
         f"Blanks {blanks / unit:.1f} {litres}, form {stack.form.volume / unit:.1f} {litres}, "
         f"carved away {carved:.0f} %",

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from freecad_stacklam.benchsheets.drawing.lettering import shortened
-from freecad_stacklam.benchsheets.drawing.lines import arrow
+from freecad_stacklam.benchsheets.drawing.lines import arrow, sample
 from freecad_stacklam.benchsheets.drawing.paper import Paper
 from freecad_stacklam.benchsheets.drawing.sheet import (
     HUGE,
@@ -108,7 +108,7 @@ def title_strip(paper: Paper, fields: Fields) -> list[Mark]:
         for i, (pen, words) in enumerate(fields.legend):
             y = top - 4.5 - (4.15 if len(fields.legend) < 7 else 3.5) * i
             marks += [
-                Polyline(((x, y + 1.0), (x + 14.0, y + 1.0)), pen),
+                *sample(pen, (x, y + 1.0), 14.0),
                 Text((x + 15.5, y), words, NOTE + 0.4, fit=31.0),
             ]
         x += 47.5

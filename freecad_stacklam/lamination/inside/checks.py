@@ -7,12 +7,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from freecad_stacklam.lamination.lengths import (
-    format_area,
     format_bore,
     format_fine,
     format_length,
     format_mass,
     format_place,
+    format_small_area,
     format_volume,
     rounded_down,
 )
@@ -164,7 +164,7 @@ def hollow_checks(
         left = line.left / line.whole
         says = (
             f"Between layers {line.interface} and {line.interface + 1} of {stack.name} the voids leave "
-            f"{format_area(line.left, units)} of {format_area(line.whole, units)} of glue area"
+            f"{format_small_area(line.left, units)} of {format_small_area(line.whole, units)} of glue area"
         ) + (": give a thicker wall or a web." if left < share else ".")
         found.append(
             Check(

@@ -25,7 +25,7 @@ from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.inside.waysin import ways_in
 from freecad_stacklam.lamination.inside.wood import Inside, cuts_between, inset, kept_clear
 from freecad_stacklam.lamination.layers.fitting import fit_outside
-from freecad_stacklam.lamination.lengths import format_area, format_length
+from freecad_stacklam.lamination.lengths import format_length, format_small_area
 from freecad_stacklam.lamination.plan.areas import areas_of, blank_area, cut_plan
 from freecad_stacklam.lamination.plan.insides import GlueLine, HollowPlan, VoidPlan
 from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
@@ -107,7 +107,7 @@ def _regions(
     if not found:
         raise Refusal(
             f"No void is left in {stack.name}: what wall, joints and web leave is smaller than "
-            f"{format_area(settings.least, units)} or too narrow for a saw that turns in "
+            f"{format_small_area(settings.least, units)} or too narrow for a saw that turns in "
             f"{format_length(settings.turn, units)}; give a thinner wall or leave it solid."
         )
     return found, {k: (wood[k], reach) for k in found}

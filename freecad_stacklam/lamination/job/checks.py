@@ -13,6 +13,7 @@ from freecad_stacklam.lamination.bill.rows import blank_mass
 from freecad_stacklam.lamination.boards.edgeglue import edge_glue_checks
 from freecad_stacklam.lamination.boards.sawncut import cut_checks
 from freecad_stacklam.lamination.inside.checks import dowel_checks, hollow_checks, pin_checks
+from freecad_stacklam.lamination.job.woodcheck import wood_checks
 from freecad_stacklam.lamination.joints.checks import EMBED_RATIO, JOINT_COVER, PRACTICE, joint_checks
 from freecad_stacklam.lamination.lengths import INCH, format_fine, format_length, format_mass, format_place
 from freecad_stacklam.lamination.plan.checks import Check
@@ -49,7 +50,7 @@ def checks_of(
     """
     found: list[Check] = []
     for stack in plan.stacks:
-        found += [*_containment(stack, plan.units), _overshoot(stack, plan.units)]
+        found += [*_containment(stack, plan.units), *wood_checks(stack, plan.units), _overshoot(stack, plan.units)]
         found += [_smallest(stack, small_part, plan.units), _lifting(stack, table, lift, plan.units)]
         found += _height(stack, plan.units)
     for stack in plan.stacks:

@@ -18,7 +18,7 @@ from freecad_stacklam.lamination.job.carvingjson import carving_json
 from freecad_stacklam.lamination.job.jsonfacts import area, maybe, number, numbers, outlines, record_facts
 from freecad_stacklam.lamination.plan.insides import HollowPlan, pin_patterns
 from freecad_stacklam.lamination.plan.joints import JointPlan
-from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
+from freecad_stacklam.lamination.plan.layers import Containment, Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.file import facts_of
@@ -98,6 +98,7 @@ def _stack(stack: StackPlan, planing: float) -> dict[str, Any]:
             "notes": list(stack.form.notes),
         },
         "allowance": number(stack.allowance),
+        "allowance_square": stack.square,
         "guard": number(stack.guard),
         "species": stack.species,
         "movement": None
@@ -142,13 +143,28 @@ def _stack(stack: StackPlan, planing: float) -> dict[str, Any]:
             for m in stack.misfits
         ],
         "hollow": None if stack.hollow is None else _hollow(stack.hollow),
-        "containment": {
-            "uncovered_volume": number(stack.containment.uncovered_volume),
-            "least_cover": number(stack.containment.least_cover),
-            "at": numbers(stack.containment.place),
-            "samples": stack.containment.samples,
-            "method": stack.containment.method,
+        "containment": _containment(stack.containment),
+    }
+
+
+def _containment(proof: Containment) -> dict[str, Any]:
+    least, square = proof.least_wood, proof.square
+    return {
+        "uncovered_volume": number(proof.uncovered_volume),
+        "least_cover": number(proof.least_cover),
+        "at": numbers(proof.place),
+        "samples": proof.samples,
+        "method": proof.method,
+        "least_wood": None
+        if least is None
+        else {
+            "distance": number(least.distance),
+            "at": numbers(least.place),
+            "kind": least.kind,
+            "layer": least.layer,
+            "asked": number(least.asked),
         },
+        "square": None if square is None else record_facts(square),
     }
 
 

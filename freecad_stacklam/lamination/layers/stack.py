@@ -20,7 +20,9 @@ from freecad_stacklam.lamination.layers.fitting import fit_outside, grown, witho
 from freecad_stacklam.lamination.layers.proof import contain
 from freecad_stacklam.lamination.layers.sequence import SequencePlan, SequencePoint, picked, plan_sequence
 from freecad_stacklam.lamination.layers.shadow import slice_surface
+from freecad_stacklam.lamination.layers.squaregrowth import grown_square
 from freecad_stacklam.lamination.layers.thickness import layer_planes
+from freecad_stacklam.lamination.layers.woodleft import measure_wood
 from freecad_stacklam.lamination.plan import outline
 from freecad_stacklam.lamination.plan.layers import FormFigures, LayerPlan, StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
@@ -54,7 +56,7 @@ def preview(mesh: Mesh, settings: StackSettings, *, datum: Sequence[float] = (0.
     wood."""
     _, points, planes = _laid_out(mesh, settings, datum)
     slices = slice_surface(points, mesh.triangles, mesh.twins, planes, sections=False)
-    regions = _regions(slices.shadows, settings)
+    regions = _regions(mesh, points, slices.shadows, planes, settings)
     wood = sum(r.area * (top - bottom) for r, bottom, top in zip(regions, planes[:-1], planes[1:]))
     return StackPreview(len(regions), wood, mesh.volume, float(points[:, 2].max()), planes[-1])
 
@@ -77,10 +79,13 @@ def plan_stack(
     exact = None if exact_points is None else to_stack(frame, exact_points)
     shadows = _none_empty(slices.shadows, planes, exact)
     _spare_enough(shadows, settings, name)
-    regions = _regions(shadows, settings)
+    regions = _regions(mesh, points, shadows, planes, settings)
     blanks = [fit_outside(region) for region in regions]
     volumes = slab_volumes(points, mesh.triangles, planes)
     containment = contain(points, mesh.triangles, planes, blanks, exact)
+    measured = measure_wood(
+        mesh, points, replace(slices, shadows=shadows), regions, blanks, containment, settings, exact
+    )
     layers = tuple(
         LayerPlan(
             number=k + 1,
@@ -94,6 +99,7 @@ def plan_stack(
             finished_top=slices.just_below[k + 1],
             blank_area=sum(outline.area(o) for o in blanks[k]),
             finished_volume=volumes[k],
+            thin=measured.thin[k],
         )
         for k in range(len(regions))
     )
@@ -106,8 +112,9 @@ def plan_stack(
         guard=GUARD,
         species=settings.species,
         layers=layers,
-        containment=containment,
+        containment=replace(containment, least_wood=measured.least, square=measured.square),
         copies=settings.copies,
+        square=settings.square,
     )
 
 
@@ -186,6 +193,12 @@ def _spare_enough(shadows: Sequence[MultiPolygon], settings: StackSettings, name
         )
 
 
-def _regions(shadows: Sequence[MultiPolygon], settings: StackSettings) -> list[MultiPolygon]:
-    regions = [grown(shadow, settings.allowance + GUARD) for shadow in shadows]
+def _regions(
+    mesh: Mesh, points: Floats, shadows: Sequence[MultiPolygon], planes: Sequence[float], settings: StackSettings
+) -> list[MultiPolygon]:
+    margin = settings.allowance + GUARD
+    if settings.square:
+        regions = grown_square(points, mesh.triangles, mesh.twins, shadows, planes, margin)
+    else:
+        regions = [grown(shadow, margin) for shadow in shadows]
     return [without_holes(r) for r in regions] if settings.fill_holes else regions

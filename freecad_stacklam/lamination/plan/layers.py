@@ -62,6 +62,7 @@ class LayerPlan:
     blank_area: float
     finished_volume: float  # of the form between bottom and top
     cuts: tuple[Cut, ...] = ()
+    thin: tuple[ThinZone, ...] = ()
 
     @property
     def thickness(self) -> float:
@@ -85,6 +86,41 @@ class FormFigures:
 
 
 @dataclass(frozen=True)
+class LeastWood:
+    """The least wood between the form and the surface of the glued block, square to it, mm, and its place (x, y, z in
+    the stack's frame) on the form.
+
+    `kind` is "wall" or "step": under a sawn edge, or under the uncovered part of a face of layer `layer`. `side` is 1
+    for an upper face and −1 for a lower one, 0 for a wall. `asked` is how much there should be, mm.
+    """
+
+    distance: float
+    place: tuple[float, float, float]
+    kind: str
+    layer: int
+    side: int = 0
+    asked: float = 0.0
+
+
+@dataclass(frozen=True)
+class ThinZone:
+    """The part of a layer's upper (`side` 1) or lower (−1) face under which less wood is left than is asked for."""
+
+    side: int
+    area: MultiPolygon
+
+
+@dataclass(frozen=True)
+class SquareCost:
+    """What an allowance square to the surface costs beside a level one: `wood` mm³ more in the blanks, `share` of the
+    level blanks; `level` is the least wood, mm, that the level allowance leaves (as LeastWood)."""
+
+    wood: float
+    share: float
+    level: float
+
+
+@dataclass(frozen=True)
 class Containment:
     """The proof that the form lies inside its blanks.
 
@@ -97,6 +133,8 @@ class Containment:
     place: tuple[float, float, float]
     samples: int
     method: str
+    least_wood: LeastWood | None = None  # None: not measured
+    square: SquareCost | None = None  # None: the level allowance leaves enough, and is what was asked for
 
     @property
     def proven(self) -> bool:
@@ -137,6 +175,7 @@ class StackPlan:
     pins: tuple[PinPlan, ...] = ()
     misfits: tuple[Misfit, ...] = ()
     hollow: HollowPlan | None = None
+    square: bool = False  # whether the allowance is measured square to the surface
     movement: HeightMovement | None = None  # over a year; None: the wood's shrinkage is not known
 
     @property

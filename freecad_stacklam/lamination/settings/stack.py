@@ -54,6 +54,18 @@ class StackSettings(Record):
         "Wood left outside the form, all round, for the saw, slip and sanding",
         group="Piling",
     )  # fmt: skip
+    square: bool = option(
+        False, BOOLEAN, "Allowance square to the surface",
+        "Measure the allowance square to the surface, under steps too, and not level: shallow slopes keep their wood, "
+        "for more wood in the blanks",
+        group="Piling", key="allowance_square", property="AllowanceSquare",
+    )  # fmt: skip
+    least_wood: float = option(
+        0.5, number(0.0, 1.0), "Least wood, of the allowance",
+        "Share of a level allowance that must be left square to the surface, under steps too: where less is left, you "
+        "are told, and the place is marked",
+        group="Piling",
+    )  # fmt: skip
     species: str = option("white oak", TEXT, "Wood", "The wood, as named in the species table", group="Boards")
     grain: float = option(
         0.0, ANGLE, "Grain from x", "Direction of the grain in the layers, turned from the stack's x", group="Boards"

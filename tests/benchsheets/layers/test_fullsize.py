@@ -13,11 +13,13 @@ import shapely
 from plans import legs, plant_stand, stack_of, worked_stand
 from sheetsof import template_sheets
 
+from freecad_stacklam.benchsheets.book.contents import LINE_KINDS
 from freecad_stacklam.benchsheets.drawing.lettering import text_box
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.revision import plan_revision
 from freecad_stacklam.benchsheets.drawing.sheet import PENS, FilledRegion, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.layers.layerdrawing import draw_layers
+from freecad_stacklam.lamination.plan.layers import LeastWood, ThinZone
 from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.plan.whole import Plan
 
@@ -137,7 +139,7 @@ def test_line_kinds_differ() -> None:
     """ISO 128: wide to narrow is 2:1, and kinds of one width differ in their dashes."""
     assert PENS["cut"].width == 2 * PENS["finished"].width == 2 * PENS["hidden"].width == 0.5
     assert not PENS["cut"].dashes
-    assert len({(p.width, p.dashes) for name, p in PENS.items() if name not in ("thin", "fine")}) == 9
+    assert len({(p.width, p.dashes) for name, p in PENS.items() if name not in ("thin", "fine", "little wood")}) == 10
     # Long-dash double-dot: one long dash and two dots; long-dash dot: one of each; dashed: one dash.
     assert [len(PENS[name].dashes) for name in ("finished", "centre", "hidden")] == [6, 4, 2]
 
@@ -212,3 +214,23 @@ def test_the_outermost_line_is_the_one_to_saw() -> None:
     narrower = draw_layers(plan, stack)[0]
     drawn = next(lines for pen, lines in narrower.lines if pen == "next")
     assert drawn.length == pytest.approx(area_polygon(stack.layers[1].blank).length, rel=1e-3)
+
+
+def test_little_wood_is_hatched_and_told() -> None:
+    """The zones of a layer are hatched where they lie, and the strip, the note and the lines page have their words."""
+    plan = plant_stand()
+    stack = plan.stacks[0]
+    zone = area_polygon(stack.layers[0].blank) - area_polygon(stack.layers[0].blank).buffer(-12.0)
+    thin = replace(stack.layers[0], thin=(ThinZone(1, zone),))
+    least = LeastWood(1.0, (0.0, 0.0, 40.0), "step", 1, 1, 1.5)
+    proof = replace(stack.containment, least_wood=least)
+    told = replace(stack, layers=(thin, *stack.layers[1:]), containment=proof)
+    changed = replace(plan, stacks=(told, *plan.stacks[1:]))
+    drawing = draw_layers(changed, told)[0]
+    strokes = next(lines for pen, lines in drawing.lines if pen == "little wood")
+    assert zone.buffer(1e-6).contains(strokes) and strokes.length > 100.0
+    pages = [s for s in template_sheets(changed, paper_named("A4"), "mm") if (s.stack, s.layer) == (told.name, 1)]
+    assert any(m.pen == "little wood" for s in pages for m in s.marks if isinstance(m, Polyline))
+    assert all("under 1.5 mm wood here" in [t.text for t in texts(s)] for s in pages if s.kind == "template")
+    assert "little wood" in [pen for pen, _ in LINE_KINDS]
+    assert "little wood" not in {pen for pen, _ in draw_layers(plan, stack)[0].lines}

@@ -154,7 +154,7 @@ VALUES: dict[tuple[type[Record], str], Any] = {
     (Settings, "author"): "The shop", (StackSettings, "form"): "Nowhere", (StackSettings, "stock"): (30.0,),
     (StackSettings, "thicknesses"): (40.3,), (StackSettings, "axis"): (1.0, 0.0, 0.0),
     (StackSettings, "species"): "black walnut", (StackSettings, "pick"): "fewest layers",
-    (StackSettings, "glue_line_worth"): 3e6, (StackSettings, "forced"): (100.0,),
+    (StackSettings, "glue_line_worth"): 3e6, (StackSettings, "forced"): (100.0,), (StackSettings, "least_wood"): 0.9,
     (StackSettings, "forbidden"): ((60.0, 85.0),), (PinSettings, "skip"): (2,), (PinSettings, "share"): 0.0001,
     (JointSettings, "name"): "Other", (JointSettings, "through"): (5.0, 0.0, 200.0),
     (JointSettings, "axis"): (0.0, 0.1, 1.0), (JointSettings, "size"): (36.0,), (JointSettings, "turn"): 30.0,
