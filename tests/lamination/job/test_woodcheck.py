@@ -39,7 +39,7 @@ def test_square_allowance_says_what_it_costs_beside_what_level_leaves():
     made = stack(LeastWood(3.1, (0.0, 0.0, 5.0), "wall", 1, 0, 3.0), SquareCost(1e6, 0.1, 0.9), square=True)
     (check,) = wood_checks(made, "mm")
     assert check.verdict == "ok"
-    assert "1.00 litres more wood" in check.says and "would leave 0.90 mm" in check.says
+    assert "1.00 litres more wood" in check.says and "would leave 0.9 mm" in check.says
     (short,) = wood_checks(replace(made, containment=replace(made.containment, square=None, least_wood=replace(
         made.containment.least_wood, distance=2.0))), "mm")  # fmt: skip
     assert short.verdict == "caution" and "more allowance" in short.says
