@@ -9,11 +9,18 @@ recomputing, because the tree needs the way down and the recompute the way up.
 
 from __future__ import annotations
 
+from typing import Any
+
+import FreeCAD
+import numpy as np
+
 from freecad_stacklam.docobjects.base.properties import Property, set_results
 from freecad_stacklam.docobjects.base.protocols import StackObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import properties_of
 from freecad_stacklam.docobjects.reading.stacks import PICKS, plan_anew
+from freecad_stacklam.lamination.form.frame import to_model
+from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.settings.stack import StackSettings
 
 
@@ -61,6 +68,11 @@ class Stack(Proxy):
         Property("Volume", "CarvedVolume", "Plan", "Wood to carve away", result=True),
         Property("Distance", "LeastCover", "Plan", "Least distance from the form to a blank's wall", result=True),
         Property(
+            "Distance", "WoodLeft", "Plan", "Least wood square to the surface, under walls and steps", result=True
+        ),
+        Property("VectorDistance", "CoverPlace", "Plan", "Where that is, in the model", result=True),
+        Property("String", "CoverVerdict", "Plan", "ok, or caution: less wood is left than asked for", result=True),
+        Property(
             "String", "Verdict", "Plan", "ok: the form is proven to lie inside its blanks; stop: it is not", result=True
         ),
         Property("StringList", "Notes", "Plan", "What was mended or left out when the form was read", result=True),
@@ -81,7 +93,18 @@ class Stack(Proxy):
                 "WoodVolume": wood,
                 "CarvedVolume": wood - plan.form.volume,
                 "LeastCover": plan.containment.least_cover,
+                **_wood_left(plan),
                 "Verdict": "ok" if plan.containment.proven else "stop",
                 "Notes": list(plan.form.notes),
             },
         )
+
+
+def _wood_left(plan: StackPlan) -> dict[str, Any]:
+    """The least wood and its place in the model; nothing of a plan where it was not measured."""
+    least = plan.containment.least_wood
+    if least is None:
+        return {}
+    (place,) = to_model(plan.frame, np.array([least.place])).tolist()
+    verdict = "caution" if least.distance < least.asked else "ok"
+    return {"WoodLeft": least.distance, "CoverPlace": FreeCAD.Vector(*place), "CoverVerdict": verdict}

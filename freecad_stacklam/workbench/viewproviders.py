@@ -121,7 +121,7 @@ class Marked(Edited):
             self.mark.follow(view.Object)
 
 
-class StackView(Edited):
+class StackView(Marked):
     """The stack holds its layers in the tree and shows or hides them together; the form stays as the maker had it."""
 
     icon = "StackLam_SliceForm"
@@ -163,6 +163,7 @@ class StackView(Edited):
 
     def onChanged(self, view: Any, name: str) -> None:
         """Called by FreeCAD when a property of the view changes."""
+        super().onChanged(view, name)
         document = view.Object.Document
         if name == "Visibility" and not document.Restoring and not document.Transacting:
             for part in (*self._layers(), *self._insides()):

@@ -308,3 +308,21 @@ def test_views_know_the_workbench_s_own_kinds(document: Any, cone: Any) -> None:
     assert [objectkinds.kind_of(o) for o in (stack, stack.Layers[0], cone)] == ["stack", "layer", ""]
     with pytest.raises(ValueError, match="chair"):
         objectkinds.register("chair", lambda view: None)
+
+
+def test_little_wood_over_a_slope_is_told_with_its_place_and_square_allowance_mends_it(document: Any) -> None:
+    form = document.addObject("Part::Cone", "Hat")
+    form.Radius1, form.Radius2, form.Height = 200, 0, 50
+    form.Placement.Base.x = 500
+    document.recompute()
+    stack = sliced(form, allowance=3.0)
+    # A slope of 50 in 200 leaves 3.2·sin 14.04° = 0.776 mm under a step; the mesh and the fit add a little.
+    assert stack.WoodLeft.Value == pytest.approx(0.776, abs=0.08)
+    assert stack.CoverVerdict == "caution"
+    place = stack.CoverPlace
+    assert ((place.x - 500) ** 2 + place.y**2) ** 0.5 == pytest.approx(200 * (1 - place.z / 50), abs=0.5)
+    wood = stack.WoodVolume.Value
+    stack.AllowanceSquare = True
+    document.recompute()
+    assert stack.WoodLeft.Value >= 3.0 and stack.CoverVerdict == "ok" and stack.WoodVolume.Value > wood
+    assert all_well(document)

@@ -56,6 +56,11 @@ def hatched(area: BaseGeometry, spacing: float, falling: bool = False) -> MultiL
     return MultiLineString([part for part in inside if part.geom_type == "LineString" and part.length > 0])
 
 
+def zone(area: BaseGeometry, spacing: float, falling: bool = False) -> MultiLineString:
+    """The edge of an area and its hatch, so that a narrow one is seen too."""
+    return MultiLineString([*rings(area).geoms, *hatched(area, spacing, falling).geoms])
+
+
 def sample(pen: str, at: tuple[float, float], length: float) -> list[Mark]:
     """A short piece of a kind of line, for a legend: from `at` to the right; of a hatch its strokes."""
     x, y = at

@@ -14,16 +14,7 @@ from shapely import LineString, MultiLineString, MultiPolygon, Point
 from shapely.geometry.base import BaseGeometry
 
 from freecad_stacklam.benchsheets.drawing.lettering import Units, length_text, range_text, shortened, text_width
-from freecad_stacklam.benchsheets.drawing.lines import (
-    CROSS,
-    HATCH,
-    OVERRUN,
-    arrow,
-    hatched,
-    rings,
-    rings_within,
-    turned,
-)
+from freecad_stacklam.benchsheets.drawing.lines import CROSS, HATCH, OVERRUN, arrow, rings, rings_within, turned, zone
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRONG, FilledRegion, Mark, Polyline, Text
 from freecad_stacklam.benchsheets.layers.compass import size_words
 from freecad_stacklam.benchsheets.pages.labels import Places
@@ -159,8 +150,8 @@ def _draw(plan: Plan, stack: StackPlan, index: int, blank: MultiPolygon, edges: 
     ring = rings(Point(0, 0).buffer(3.0, 16))
     pricked = [c.centroid for c in (polygon_of(c.outline) for c in shown_cuts(layer) if c.kind == "pin")]
     middles = [cross_at(at) for at in pricked]
-    thin = tuple((PENS_OF_THIN[zone.side], zone.area) for zone in layer.thin)
-    lines += [(pen, hatched(area, HATCH, pen == PENS_OF_THIN[-1])) for pen, area in thin]
+    thin = tuple((PENS_OF_THIN[part.side], part.area) for part in layer.thin)
+    lines += [(pen, zone(area, HATCH, pen == PENS_OF_THIN[-1])) for pen, area in thin]
     lines += [("centre", centre), ("fine", MultiLineString([*cross.geoms, *ring.geoms]))]
     lines += [("fine", middle) for middle in middles]
     whole = MultiPolygon([p for p in shapely.get_parts(wood) if p.geom_type == "Polygon"])

@@ -22,7 +22,7 @@ from freecad_stacklam.benchsheets.drawing.lettering import (
     range_text,
     text_width,
 )
-from freecad_stacklam.benchsheets.drawing.lines import HATCH, hatched
+from freecad_stacklam.benchsheets.drawing.lines import HATCH, zone
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRONG, Mark, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.layers.compass import Edge, edges
 from freecad_stacklam.benchsheets.layers.layerdrawing import (
@@ -266,7 +266,7 @@ def layer_sheets(book: Book, stack: StackPlan, drawing: LayerDrawing) -> list[Sh
     page, n, room = layout.paper, layout.n, layout.room
     onto = _Onto(n, (room[0] + room[2]) / 2 - (x0 + x1) / 2 / n, (room[1] + room[3]) / 2 - (y0 + y1) / 2 / n)
     drawn = [(pen, onto.shape(lines)) for pen, lines in drawing.lines if pen != "next" and "little wood" not in pen]
-    drawn += [(pen, hatched(onto.shape(area), HATCH / 2, pen == PENS_OF_THIN[-1])) for pen, area in drawing.thin]
+    drawn += [(pen, zone(onto.shape(area), HATCH / 2, pen == PENS_OF_THIN[-1])) for pen, area in drawing.thin]
     marks: list[Mark] = [Polyline(shapely.get_coordinates(part), pen) for pen, lines in drawn for part in lines.geoms]
     fixed = _dimensions(onto, drawing.blank, units) + _joints_of_arcs(onto, listed)
     marks += fixed

@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""Marks in the 3D view at the place where least wood is left over a joint, a pin or a void.
+"""Marks in the 3D view at the place where least wood is left of a stack, or over a joint, a pin or a void.
 
 A mark shows while its object is selected, and always while the verdict on that wood is caution or stop; never while
 the object is hidden.
@@ -19,9 +19,9 @@ from freecad_stacklam.workbench.fields.words import translate
 from freecad_stacklam.workbench.scene.ghost import Spot, mark_node
 
 #: Kind of object → the property that holds its least cover.
-COVERS = {"joint": "LeastCover", "pins": "LeastCover", "hollow": "LeastWall"}
+COVERS = {"stack": "WoodLeft", "joint": "LeastCover", "pins": "LeastCover", "hollow": "LeastWall"}
 #: What a change of which property moves or words a mark.
-WATCHED = ("CoverPlace", "LeastCover", "LeastWall", "CoverVerdict", "Verdict", "Placement")
+WATCHED = ("CoverPlace", "LeastCover", "LeastWall", "WoodLeft", "CoverVerdict", "Verdict", "Placement")
 
 
 class CoverMark:
@@ -40,7 +40,8 @@ class CoverMark:
         wanted = verdict in ("ok", "caution", "stop") and obj.ViewObject.Visibility
         if wanted and (verdict != "ok" or is_selected(obj)):
             # What hangs under a view moves with the object.
-            place = obj.Placement.inverse().multVec(obj.CoverPlace)
+            placed = getattr(obj, "Placement", None)  # a stack has none
+            place = obj.CoverPlace if placed is None else placed.inverse().multVec(obj.CoverPlace)
             cover = getattr(obj, COVERS[kind_of(obj)]).Value
             self.switch.addChild(mark_node(Spot((place.x, place.y, place.z), words_for(cover), verdict)))
         self.switch.whichChild.setValue(-3 if self.shown else -1)

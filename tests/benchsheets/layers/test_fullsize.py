@@ -228,7 +228,7 @@ def test_little_wood_is_hatched_and_told() -> None:
     changed = replace(plan, stacks=(told, *plan.stacks[1:]))
     drawing = draw_layers(changed, told)[0]
     strokes = next(lines for pen, lines in drawing.lines if pen == "little wood")
-    assert zone.buffer(1e-6).contains(strokes) and strokes.length > 100.0
+    assert zone.buffer(0.03).contains(strokes) and strokes.length > 100.0
     pages = [s for s in template_sheets(changed, paper_named("A4"), "mm") if (s.stack, s.layer) == (told.name, 1)]
     assert any(m.pen == "little wood" for s in pages for m in s.marks if isinstance(m, Polyline))
     assert all("under 1.5 mm wood here" in [t.text for t in texts(s)] for s in pages if s.kind == "template")

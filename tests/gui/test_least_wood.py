@@ -1,0 +1,55 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The mark at the least wood of a stack over a shallow slope, and that square allowance takes it away."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from drive import freecad
+from shots import keep
+
+pytestmark = pytest.mark.gui
+
+
+def slice_a_hat(desk, folder):
+    import FreeCAD
+    import FreeCADGui
+
+    told = {}
+    desk.open_workbench()
+    document = FreeCAD.newDocument("Hat")
+    form = document.addObject("Part::Cone", "Hat")
+    form.Radius1, form.Radius2, form.Height = 200, 0, 50
+    document.recompute()
+    desk.select(form)
+    desk.command("StackLam_SliceForm")
+    desk.type_into("stock", "25 mm")
+    desk.type_into("allowance", "3 mm")
+    desk.wait(0.4)
+    desk.press_ok()
+    (stack,) = [o for o in document.Objects if type(getattr(o, "Proxy", None)).__name__ == "Stack"]
+    mark = stack.ViewObject.Proxy.mark
+    FreeCADGui.Selection.clearSelection()
+    told["caution"] = [stack.CoverVerdict, mark.shown]
+    desk.view("least-wood")
+    desk.picture("window-least-wood")
+    stack.ViewObject.Visibility = False
+    told["hidden"] = mark.shown
+    stack.ViewObject.Visibility = True
+    stack.AllowanceSquare = True
+    document.recompute()
+    told["square"] = [stack.CoverVerdict, mark.shown]
+    desk.select(stack)
+    desk.wait(0.2)
+    told["selected"] = mark.shown
+    return told
+
+
+def test_the_least_wood_is_marked_where_it_is_short(tmp_path: Path) -> None:
+    told = keep(freecad(slice_a_hat, tmp_path)).result
+    assert told["caution"] == ["caution", True]
+    assert told["hidden"] is False
+    assert told["square"] == ["ok", False]
+    assert told["selected"] is True
