@@ -13,7 +13,7 @@ from shots import keep
 pytestmark = pytest.mark.gui
 
 
-def slice_a_hat(desk, folder):
+def slice_a_hat(desk):
     import FreeCAD
     import FreeCADGui
 
