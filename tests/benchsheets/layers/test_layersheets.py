@@ -18,6 +18,7 @@ from freecad_stacklam.benchsheets.drawing.lettering import number, text_box, uni
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Polyline, Sheet, Text
 from freecad_stacklam.lamination.layers.fitting import fit_outside, grown
+from freecad_stacklam.lamination.plan.layers import LeastWood, ThinZone
 from freecad_stacklam.lamination.plan.outline import area_polygon, circle
 from freecad_stacklam.lamination.plan.whole import Plan
 
@@ -194,3 +195,15 @@ def test_a_stack_that_lies_tells_its_heights_in_itself() -> None:
     plan = replace(plan, stacks=(replace(plan.stacks[0], frame=lying),))
     first = sheets_of(plan)[0]
     assert any("at 0 to 45 mm in its stack" in w for w in said(first))
+
+
+def test_a_square_allowance_is_told_as_such_and_little_wood_has_its_note() -> None:
+    plan = turned_leg(60.0)
+    stack = plan.stacks[0]
+    zone = area_polygon(stack.layers[0].blank).difference(area_polygon(stack.layers[0].blank).buffer(-12.0))
+    thin = replace(stack.layers[0], thin=(ThinZone(1, zone), ThinZone(-1, zone)))
+    proof = replace(stack.containment, least_wood=LeastWood(1.0, (0.0, 0.0, 40.0), "step", 1, 1, 1.5))
+    told = replace(stack, square=True, layers=(thin, *stack.layers[1:]), containment=proof)
+    words = " ".join(said(sheets_of(replace(plan, stacks=(told, *plan.stacks[1:])))[0]))
+    assert "Hatched: at the faces less than 1.5 mm" in words
+    assert "of wood square to the form: over slopes" in words and "nowhere less" not in words
