@@ -47,7 +47,7 @@ from freecad_stacklam.lamination.plan.boards import BoardsPlan
 from freecad_stacklam.lamination.plan.carving import CarvingPlan
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.file import read_settings
+from freecad_stacklam.lamination.settings.file import read_with_notes
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.kinds import AXES
 from freecad_stacklam.lamination.settings.stack import StackSettings
@@ -65,7 +65,8 @@ FILES = ("project.FCStd", "plan.json", "bill.csv", "drawings.pdf")
 def run(asked: argparse.Namespace) -> bool:
     """Plan what was asked and write it to asked.out. True when the plan is proven. Raises Refusal and leaves
     nothing."""
-    settings = _with_flags(_settings(asked), asked)
+    settings, told = _settings(asked)
+    settings = _with_flags(settings, asked)
     paper = paper_named(settings.paper)
     full = paper_named(settings.paper_full) if settings.paper_full else None
     form = Path(asked.form) if asked.form else example_form()
@@ -78,8 +79,7 @@ def run(asked: argparse.Namespace) -> bool:
             _plan_boards(document, settings)
             plan = plan_of(document)
             note = unit_note(form)
-            if note:
-                plan = replace(plan, notes=(*plan.notes, note))
+            plan = replace(plan, notes=(*plan.notes, *([note] if note else []), *told))
             _draw_boards(document, plan)
             write_bill(document, plan.bill)
             document.recompute()
@@ -120,7 +120,8 @@ def _draw_boards(document: Any, plan: Plan) -> None:
                 cutting.Picture = picture
 
 
-def _settings(asked: argparse.Namespace) -> Settings:
+def _settings(asked: argparse.Namespace) -> tuple[Settings, tuple[str, ...]]:
+    """What was asked for, and what the maker is told about the file it stands in."""
     if asked.settings:
         path = Path(asked.settings)
         try:
@@ -129,13 +130,13 @@ def _settings(asked: argparse.Namespace) -> Settings:
             raise Refusal(f"There is no settings file {path}: check the name.") from None
         except (OSError, UnicodeDecodeError) as error:
             raise Refusal(f"{path} cannot be read as text ({error}): give a TOML file.") from None
-        return read_settings(text, path.name)
+        return read_with_notes(text, path.name)
     if not asked.form:
         path = example_settings()
-        settings = read_settings(path.read_text(encoding="utf-8"), path.name)
+        settings, told = read_with_notes(path.read_text(encoding="utf-8"), path.name)
         rack = example_rack()
-        return replace(settings, boards=read_rack(rack.read_text(encoding="utf-8"), rack.name).boards)
-    return Settings(title=Path(asked.form).stem)
+        return replace(settings, boards=read_rack(rack.read_text(encoding="utf-8"), rack.name).boards), told
+    return Settings(title=Path(asked.form).stem), ()
 
 
 def _with_flags(settings: Settings, asked: argparse.Namespace) -> Settings:

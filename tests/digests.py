@@ -89,7 +89,7 @@ def torus(folder: Path) -> Case:
 title = "Ring"
 [[stack]]
 stock = ["25mm", "19mm"]
-pick = "least wood"
+choose = "least wood"
 glue_line_worth = "0.2 l"
 copies = 2
 [shop]
@@ -200,7 +200,7 @@ pitch = "12mm"
 bit = "4mm"
 least_depth = "2mm"
 cover = "2mm"
-leave = "0.5mm"
+leave_over = "0.5mm"
 landing = "1mm"
 """,
     )

@@ -186,3 +186,6 @@ FORM_STEP = 0.05
 
 #: More layers than this is a slip of the keyboard, not a piece of furniture.
 MOST_LAYERS = 1000
+
+#: An axis that leans by less than this, degrees, is told as upright or level: nobody lays a layer by a finer angle.
+NEAR_UPRIGHT = 10.0

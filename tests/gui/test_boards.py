@@ -107,7 +107,7 @@ def plan_the_boards(desk, folder):
     desk.type_into("jointing", "1.5 mm")
     desk.type_into("kerf", "2.5 mm")
     desk.wait_until(lambda: figures()["staves"] != "–", what="the plan for a thinner saw")
-    desk.press("Plan better", desk.panel())
+    desk.press("Look longer", desk.panel())
     told["better"] = figures()
     desk.press("Look closer", desk.panel())
     desk.picture("closer", desk.widget("StackLamBoardPicture"))
@@ -158,7 +158,7 @@ def plan_the_boards(desk, folder):
 
     QtCore.QTimer.singleShot(200, lambda: desk.widget("stopPlanning").click())
     begun = time.monotonic()
-    desk.press("Plan better", desk.panel())
+    desk.press("Look longer", desk.panel())
     told["stopped_after"] = time.monotonic() - begun
     told["stopped"] = figures()
     desk.press_cancel()

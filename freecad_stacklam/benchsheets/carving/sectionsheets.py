@@ -116,9 +116,9 @@ def _one(
         legend=(("cut", "cut here"), ("fine", "glue lines"), ("centre", "axis"), ("trim", "trim, join on the crosses")),
         number=f"{template.azimuth:g}°" if template.azimuth is not None else "S",
         above_number=words[0],
-        below_number="negative" if words[0] == "GAUGE" else "positive",
+        below_number="inside" if words[0] == "GAUGE" else "outside",
         front=None if template.kind == "plane" else -90.0 - tiling.turn,
-        front_word="FOOT" if template.kind == "vertical" else "FRONT",
+        front_word="FLOOR" if template.kind == "vertical" else "FRONT",
     )
     strip = title_strip(tiling.paper, fields)
     title = f"{stack.name}, section {template.name}, {name}"
@@ -132,7 +132,7 @@ def section_sheets(book: Book, stack: StackPlan, carving: CarvingPlan) -> list[S
         if template.stack != stack.name:
             continue
         seen = _seen(template)
-        words = ("PROFILE", f"{stack.name}, {template.name}", seen)
+        words = ("PATTERN", f"{stack.name}, {template.name}", seen)
         sheets += _one(book, stack, template, template.form, words, "profile")
         for gauge in template.gauges:
             held = HELD[gauge.side] + ("; it bridges hollows there" if gauge.spans else "")

@@ -251,7 +251,7 @@ def _movement(joint: JointPlan, member: JointMember, units: str) -> Check:
         gives = "as much"  # less than the last place apart: each rounded for safety would contradict the verdict
     says = (
         f"Over {joint.swing:g} % points of moisture the tenon of “{joint.name}” moves {moves} "
-        f"along the grain of {member.stack}, which does not; the mortise gives it {gives}"
+        f"along the grain of {member.stack}, which does not; the mortise has room for {gives}"
     ) + (": cut relief on its two end-grain walls." if tight else ".")
     source = "FPL-GTR-282 (2021), Eq. 13-2 and 13-3, from total shrinkage"
     verdict = "caution" if tight else "ok"

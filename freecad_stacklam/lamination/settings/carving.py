@@ -132,7 +132,15 @@ class CarvingSettings(Record):
         "The sides that gauges are held against the piece from", group="Templates",
     )  # fmt: skip
     clearance: float = option(0.0, ROOM, "Clearance", "Cut from a gauge, so that it slides", group="Templates")
-    margin: float = option(40.0, SIZE, "Margin", "Wood of a gauge around the profile", group="Templates")
+    margin: float = option(
+        40.0,
+        SIZE,
+        "Margin",
+        "Wood of a gauge around the profile",
+        group="Templates",
+        key="gauge_margin",
+        was="margin",
+    )
     depth_holes: Faces = option(
         (), FACES_BORED, "Depth holes", "Faces that are bored with holes that stop short of the finished surface; left "
         "out: none", by_hand="a list of texts with the stacks' names",
@@ -143,7 +151,13 @@ class CarvingSettings(Record):
     )  # fmt: skip
     pitch: float = option(30.0, SIZE, "From hole to hole", "Distance of the holes from each other", group="Depth holes")
     leave: float = option(
-        2.0, ROOM, "Wood left under them", "Least wood between a hole and the finished surface", group="Depth holes"
+        2.0,
+        ROOM,
+        "Wood left under them",
+        "Least wood between a hole and the finished surface",
+        group="Depth holes",
+        key="leave_over",
+        was="leave",
     )
     cover: float = option(10.0, ROOM, "Clear by", "Least wood to joints, pins, voids and seams", group="Depth holes")
     landing: float = option(
@@ -156,7 +170,7 @@ class CarvingSettings(Record):
     )
     angle: float = option(
         118.0, ANGLE, "Angle of its point", "Angle of a twist bit's point: usually 118° or 135°", group="Depth holes",
-        property="PointAngle",
+        property="PointAngle", key="point_angle", was="angle",
     )  # fmt: skip
     point_length: float | None = option(
         None, ROOM, "Length of its point", "From the bit's rim, or its full width, to the tip, as measured; a twist "

@@ -12,7 +12,7 @@ import re
 import tomllib
 from collections.abc import Mapping
 from difflib import get_close_matches
-from typing import Any
+from typing import Any, NamedTuple
 
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import Board
@@ -30,6 +30,7 @@ class _Reader:
 
     def __init__(self, name: str, lines: Mapping[Path, int], unit: str) -> None:
         self.name, self.lines, self.unit = name, lines, unit
+        self.notes: list[str] = []
 
     def refusal(self, path: Path, says: str) -> Refusal:
         line = line_of(self.lines, path)
@@ -41,11 +42,15 @@ class _Reader:
         if not isinstance(facts, dict):
             raise self.refusal(path, 'a table of keys is needed here, as in {key = "value"}.')
         rows = {row.key: row for row in rows_of(record)}
+        old = {row.was: row for row in rows.values() if row.was}
         values: dict[str, Any] = {}
         for key, value in facts.items():
-            if key not in rows:
+            row = rows.get(key) or old.get(key)
+            if row is None:
                 raise self.refusal((*path, key), self._unknown(key, rows, record))
-            values[rows[key].name] = self.value(rows[key], value, (*path, key))
+            if key in old:
+                self._old(key, row, facts, (*path, key))
+            values[row.name] = self.value(row, value, (*path, key))
         _complete(record, values, path)
         for row in rows.values():
             if row.first is NEEDED and not values.get(row.name):
@@ -55,6 +60,13 @@ class _Reader:
             return record(**values)
         except Refusal as error:
             raise self.refusal(path, str(error)) from None
+
+    def _old(self, key: str, row: Row, facts: Mapping[str, Any], path: Path) -> None:
+        """Note a key by its earlier name; refused where the new one stands beside it."""
+        if row.key in facts:
+            raise self.refusal(path, f"this is the earlier name of “{row.key}”, which is given too: keep one of them.")
+        line = line_of(self.lines, path) or 1
+        self.notes.append(f"{self.name}, line {line}: “{key}” is read as “{row.key}”, which it is called now.")
 
     def _unknown(self, key: str, rows: Mapping[str, Row], record: type[Record]) -> str:
         if key in record.UNREAD:
@@ -90,8 +102,20 @@ def _complete(record: type[Record], values: dict[str, Any], path: Path) -> None:
         values["given"] = tuple(values)
 
 
+class Read(NamedTuple):
+    """What a settings file holds, and what its maker is told about it."""
+
+    settings: Settings
+    notes: tuple[str, ...]
+
+
 def read_settings(text: str, name: str = "settings") -> Settings:
     """Settings from the text of a TOML file called `name`. Raises Refusal: "name, line 7: …"."""
+    return read_with_notes(text, name).settings
+
+
+def read_with_notes(text: str, name: str = "settings") -> Read:
+    """As read_settings, with a note for each key that bears the name of an earlier release."""
     text = text.removeprefix("\ufeff").replace("\r\n", "\n")
     try:
         facts = tomllib.loads(text)
@@ -100,8 +124,7 @@ def read_settings(text: str, name: str = "settings") -> Settings:
     except RecursionError:
         raise Refusal(f"{name}, line 1: brackets are nested too deep: write the file as the README shows.") from None
     reader = _Reader(name, key_lines(text), "mm" if facts.get("units", "mm") == "mm" else "")
-    made: Settings = reader.record(Settings, facts, ())
-    return made
+    return Read(reader.record(Settings, facts, ()), tuple(reader.notes))
 
 
 def _syntax(message: str, text: str, name: str) -> Refusal:

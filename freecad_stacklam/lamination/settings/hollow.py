@@ -25,7 +25,7 @@ class HollowSettings(Record):
     wall: float = option(50.0, SIZE, "Wall", "Least wood around a void, in every direction", group="Hollow")
     caps: int = option(
         2, number(0, whole=True), "Solid layers at each end", "Layers that stay whole at each end of the stack",
-        group="Hollow",
+        group="Hollow", key="solid_ends", was="caps",
     )  # fmt: skip
     vent: float = option(
         0.0,
@@ -40,11 +40,11 @@ class HollowSettings(Record):
     )
     turn: float = option(
         16.0, ROOM, "Saw turns in a radius of", "Radius of the tightest curve that the saw cuts inside a void",
-        group="Hollow", property="SawTurn",
+        group="Hollow", property="SawTurn", key="saw_radius", was="turn",
     )  # fmt: skip
     least: float = option(
         2500.0, AREA, "Leave voids below", "A void smaller than this in plan is left solid, mm²",
-        group="Hollow", property="LeastVoid",
+        group="Hollow", property="LeastVoid", key="least_void", was="least",
     )  # fmt: skip
 
     way_in: str = option(

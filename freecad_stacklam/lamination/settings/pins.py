@@ -87,12 +87,12 @@ class PinSettings(Record):
     )  # fmt: skip
     share: float = option(
         0.1, number(0), "Outlines differ by", "An outline that differs by less than this part of its area when laid "
-        "wrongly does not show it", group="Wrong ways",
+        "wrongly does not show it", group="Wrong ways", key="outline_differs", was="share",
     )  # fmt: skip
     ratio: float = option(
         1.5, number(0, above=True, unit="diameters"), "Misfit of at least",
         "By how many diameters the pins should miss their holes when "
-        "a layer is laid turned or turned over", group="Wrong ways",
+        "a layer is laid turned or turned over", group="Wrong ways", key="least_miss", was="ratio",
     )  # fmt: skip
 
     def who(self) -> str:

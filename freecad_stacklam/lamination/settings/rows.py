@@ -27,6 +27,7 @@ class Row:
 
     caption and tip: in a panel; the tip is also the property's text and the README's. group and property: in a
     document object. by_hand: why no property holds it as it is, "" where one does.
+    was: the key of an earlier release, which files may still hold.
     A row with a `record` is a table of options of its own, or `many` of them, and has no kind.
     """
 
@@ -41,6 +42,7 @@ class Row:
     by_hand: str = ""
     record: type[Record] | None = None
     many: bool = False
+    was: str = ""
 
     def check(self, value: Any, who: str) -> None:
         """Raises Refusal when the option cannot have this value. who: whose it is, for the sentence."""
@@ -67,9 +69,10 @@ def option(
     key: str = "",
     property: str = "",
     by_hand: str = "",
+    was: str = "",
 ) -> Any:
     """The field of one option. key and property: where they are not those that follow from the field's name."""
-    return _field(Row("", key, kind, first, caption, tip, group, property, by_hand))
+    return _field(Row("", key, kind, first, caption, tip, group, property, by_hand, was=was))
 
 
 def table(record: type[Record], caption: str, tip: str, *, first: Any = None, key: str = "") -> Any:

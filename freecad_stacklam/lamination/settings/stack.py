@@ -81,18 +81,30 @@ class StackSettings(Record):
         False, BOOLEAN, "Leave holes of the form unsawn", "Leave the holes of the form unsawn", group="Piling"
     )
     pick: str = option(
-        "", one_of("least wood", "fewest layers"), "Laid", "Where glue lines lie: where they save most wood, or as few "
-        "as can be; left out, layers are counted off from the bottom", by_hand="a word stands for neither",
-    )  # fmt: skip
+        "",
+        one_of("least wood", "fewest layers"),
+        "Laid",
+        "Where glue lines lie: where they save most wood, or as few "
+        "as can be; left out, layers are counted off from the bottom",
+        by_hand="a word stands for neither",
+        key="choose",
+        was="pick",
+    )
     glue_line_worth: float = option(
         0.0, VOLUME, "A line must save", "Wood that one more glue line must save to be worth its work", group="Boards"
     )
     forced: tuple[float, ...] = option(
-        (), several(PLACE), "Glue lines at", "Heights in the form at which a glue line must lie", by_hand=_TEXTS
+        (),
+        several(PLACE),
+        "Glue lines at",
+        "Heights in the form at which a glue line must lie",
+        by_hand=_TEXTS,
+        key="glue_lines_at",
+        was="forced",
     )
     forbidden: tuple[tuple[float, float], ...] = option(
         (), several(several(PLACE, 2)), "No glue lines between", "Heights between which no glue line may lie",
-        by_hand=_TEXTS,
+        by_hand=_TEXTS, key="no_glue_line", was="forbidden",
     )  # fmt: skip
     hollow: HollowSettings | None = table(HollowSettings, "Hollow", "Voids inside the inner layers; left out: none")
     pins: PinSettings | None = table(PinSettings, "Pins", "Dowels between the layers; left out: none")

@@ -17,7 +17,7 @@ from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 
 QtWidgets = widgets()
 PICKS = (
-    (QT_TRANSLATE_NOOP("StackLam", "counted off from the bottom"), ""),
+    (QT_TRANSLATE_NOOP("StackLam", "equal layers from the bottom"), ""),
     (QT_TRANSLATE_NOOP("StackLam", "where they save most wood"), "least wood"),
     (QT_TRANSLATE_NOOP("StackLam", "as few as can be"), "fewest layers"),
 )
@@ -41,7 +41,7 @@ class GlueLineFields:
             "pick",
             list(PICKS),
             start.pick,
-            translate("StackLam", "With several thicknesses, they are never just counted off"),
+            translate("StackLam", "With several thicknesses, equal layers are never the choice"),
         )
         self.worth = QtWidgets.QLineEdit(_volume(start.glue_line_worth) if start.glue_line_worth else "")
         self.worth.setObjectName("worth")

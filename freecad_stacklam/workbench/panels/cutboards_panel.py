@@ -87,7 +87,7 @@ class CutBoardsPanel(Panel):
                 (translate("StackLam", "Found by"), self.figures["method"]),
             ],
         )
-        self.better = QtWidgets.QPushButton(translate("StackLam", "Plan better"))
+        self.better = QtWidgets.QPushButton(translate("StackLam", "Look longer"))
         self.better.setObjectName("planBetter")
         self.better.setToolTip(
             translate("StackLam", "Look for a cheaper plan for some three seconds, then for how good any can be")

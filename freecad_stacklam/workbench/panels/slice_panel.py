@@ -123,7 +123,7 @@ class SlicePanel(Panel):
         self.turned.setObjectName("turned")
         rest = [name for name in self.fields.rows if name not in ("allowance", "copies")]
         return group(
-            translate("StackLam", "Piling"),
+            translate("StackLam", "Lay-up"),
             [*self.axis.lines(translate("StackLam", "Stacking axis")), ("", self.turned), *self.fields.lines(*rest)],
         )[0]
 

@@ -209,10 +209,10 @@ def test_the_profile_and_its_gauge_are_true_size() -> None:
         assert all(s.scale == 1.0 for s in found)
     words = said(sheets)
     for wanted in (
-        "PROFILE",
+        "PATTERN",
         "GAUGE",
         "glue line 1/2",
-        "FOOT",
+        "FLOOR",
         "hold it against the right side; it bridges hollows there",
     ):
         assert wanted in words

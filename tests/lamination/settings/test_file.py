@@ -4,6 +4,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from pathlib import Path
 
@@ -16,7 +17,7 @@ from settingstext import write_settings
 from freecad_stacklam.data import example_settings
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import Knot
-from freecad_stacklam.lamination.settings.file import read_settings
+from freecad_stacklam.lamination.settings.file import read_settings, read_with_notes
 from freecad_stacklam.lamination.settings.hollow import HollowSettings
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.joint import JointSettings
@@ -204,3 +205,37 @@ def test_any_settings_come_back(
         joints=(JointSettings("J", through=(-axis[0], 0.0, axis[1]), size=(allowance + 1,), embed=depths),),
     )
     assert read_settings(write_settings(made)) == made
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ("[[stack]]\npins = {share = 0.2, ratio = 2.0}", "[[stack]]\npins = {outline_differs = 0.2, least_miss = 2.0}"),
+        (
+            '[[stack]]\nhollow = {caps = 1, turn = "20mm", least = 900}',
+            '[[stack]]\nhollow = {solid_ends = 1, saw_radius = "20mm", least_void = 900}',
+        ),
+        (
+            '[[stack]]\npick = "least wood"\nforced = ["90mm"]\nforbidden = [["10mm", "20mm"]]',
+            '[[stack]]\nchoose = "least wood"\nglue_lines_at = ["90mm"]\nno_glue_line = [["10mm", "20mm"]]',
+        ),
+        (
+            '[carving]\nleave = "3mm"\nmargin = "30mm"\nangle = "135deg"',
+            '[carving]\nleave_over = "3mm"\ngauge_margin = "30mm"\npoint_angle = "135deg"',
+        ),
+    ],
+)
+def test_keys_of_an_earlier_release_are_read_with_a_note_for_each(old, new):
+    read = read_with_notes(old, "bench.toml")
+    assert read.settings == read_settings(new) != read_settings("")
+    assert read_with_notes(new).notes == ()
+    keys = [word for word in re.findall(r"(\w+) =", new) if word not in ("pins", "hollow")]
+    assert len(read.notes) == len(keys)
+    assert all(
+        f"read as “{key}”" in note and note.startswith("bench.toml, line ") for key, note in zip(keys, read.notes)
+    )
+
+
+def test_an_old_key_beside_its_new_one_is_refused():
+    with pytest.raises(Refusal, match="line 3: pick: this is the earlier name of “choose”, which is given too"):
+        read_settings('[[stack]]\nchoose = "least wood"\npick = "least wood"')
