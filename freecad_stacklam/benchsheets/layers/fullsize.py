@@ -5,7 +5,7 @@
 from __future__ import annotations
 
 from freecad_stacklam.benchsheets.drawing.book import Book
-from freecad_stacklam.benchsheets.drawing.lettering import Units, length_text, range_text, size_text
+from freecad_stacklam.benchsheets.drawing.lettering import Units, fine_text, length_text, range_text, size_text
 from freecad_stacklam.benchsheets.drawing.lines import turned
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
 from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, cuts_line, layer_labels, shown_cuts
@@ -36,7 +36,7 @@ def _legend(stack: StackPlan, drawing: LayerDrawing, units: Units) -> tuple[tupl
         rows.append(("seam", "seam between staves"))
     least = stack.containment.least_wood
     if drawing.thin and least is not None:
-        asked = f"under {length_text(least.asked, units)}"
+        asked = f"under {fine_text(least.asked, units, 'up')}"
         sides = {"little wood": "wood here", "little wood below": "wood here, lower face"}
         rows += [(pen, f"{asked} {words}") for pen, words in sides.items() if pen in pens]
     rows.append(("trim", "trim, join on the crosses"))

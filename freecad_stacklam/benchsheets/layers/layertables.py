@@ -170,7 +170,7 @@ def _thin_words(stack: StackPlan, layer: LayerPlan, units: Units) -> list[str]:
         return []
     sides = {zone.side for zone in layer.thin}
     where = "faces" if len(sides) > 1 else "upper face" if 1 in sides else "lower face"
-    asked = length_text(least.asked, units)
+    asked = fine_text(least.asked, units, "up")
     return [f"Hatched: at the {where} less than {asked} of wood lies on the form: carve there last."]
 
 

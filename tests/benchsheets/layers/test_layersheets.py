@@ -204,6 +204,7 @@ def test_a_square_allowance_is_told_as_such_and_little_wood_has_its_note() -> No
     thin = replace(stack.layers[0], thin=(ThinZone(1, zone), ThinZone(-1, zone)))
     proof = replace(stack.containment, least_wood=LeastWood(1.0, (0.0, 0.0, 40.0), "step", 1, 1, 1.5))
     told = replace(stack, square=True, layers=(thin, *stack.layers[1:]), containment=proof)
-    words = " ".join(said(sheets_of(replace(plan, stacks=(told, *plan.stacks[1:])))[0]))
+    sheet = sheets_of(replace(plan, stacks=(told, *plan.stacks[1:])))[0]
+    words = " ".join(" ".join(said(sheet)).split())  # lines are wrapped
     assert "Hatched: at the faces less than 1.5 mm" in words
     assert "of wood square to the form: over slopes" in words and "nowhere less" not in words
