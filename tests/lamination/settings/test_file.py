@@ -175,8 +175,8 @@ def test_lines_are_found_past_strings_comments_and_lists() -> None:
     text = 'title = """a\n[[stack]]\nkerf = 1"""  # [shop]\n[shop]\nbits = [\n  {diameter = "8mm"},\n]\nkerff = "1mm"\n'
     with pytest.raises(Refusal, match=r"line 8: kerff: .*“kerf”"):
         read_settings(text)
-    dotted = '[[stack]]\nform = "a"\n[[stack]]\nform = "b"\n[stack.hollow]\nwall = "5mm"\ncap = 2\n'
-    with pytest.raises(Refusal, match=r"line 7: cap: .*“caps”"):
+    dotted = '[[stack]]\nform = "a"\n[[stack]]\nform = "b"\n[stack.hollow]\nwall = "5mm"\nsolid_end = 2\n'
+    with pytest.raises(Refusal, match=r"line 7: solid_end: .*“solid_ends”"):
         read_settings(dotted)
 
 
