@@ -19,6 +19,7 @@ from freecad_stacklam.benchsheets.drawing.paper import Paper
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet, number_sheets
 from freecad_stacklam.benchsheets.joints.jointsheet import joint_sheets
 from freecad_stacklam.benchsheets.layers.fullsize import layer_templates
+from freecad_stacklam.benchsheets.layers.joined import joined_sheets
 from freecad_stacklam.benchsheets.layers.layerdrawing import draw_layers
 from freecad_stacklam.benchsheets.layers.layersheets import layer_sheets
 from freecad_stacklam.benchsheets.layers.overview import overview_sheet
@@ -44,8 +45,8 @@ def drawing_book(
     without: Collection[str] = (),
     day: str = "",
 ) -> tuple[Sheet, ...]:
-    """The whole book in working order: contents, cautions, an overview of each stack, the bill, the layers of each
-    stack from the bottom (its full-size template, then the sheet with its sizes), the joints, what carving
+    """The whole book in working order: contents, cautions, the stacks joined, an overview of each, the bill, the layers
+    of each stack from the bottom (its full-size template, then the sheet with its sizes), the joints, what carving
     is guided by, the checks that passed.
 
     Templates are tiled over `full` where it is given (a roll, say), else over `paper`. `cautions` are sentences,
@@ -54,7 +55,7 @@ def drawing_book(
     """
     book = book_of(plan, paper, units, full, day)
     carving = plan.carving
-    sheets = [overview_sheet(book, stack) for stack in plan.stacks]
+    sheets = [*joined_sheets(book), *(overview_sheet(book, stack) for stack in plan.stacks)]
     sheets += bill_sheets(book)
     sheets += board_sheets(book)
     for stack in plan.stacks:

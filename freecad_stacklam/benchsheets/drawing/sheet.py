@@ -34,10 +34,10 @@ WIDE, MEDIUM, NARROW, FINE = 0.7, 0.35, 0.25, 0.18
 PENS: dict[str, Pen] = {
     "cut": Pen(WIDE),
     "thin": Pen(NARROW),
-    "next": Pen(NARROW, (8.0, 1.5, 2.5, 1.5)),
+    "next": Pen(NARROW, (7.0, 1.5, 2.5, 1.5)),
     "mortise": Pen(MEDIUM),
     "mortise hidden": Pen(MEDIUM, (5.0, 1.6)),
-    "finished": Pen(MEDIUM, (10.0, 1.5, 1.0, 1.5, 1.0, 1.5)),
+    "finished": Pen(MEDIUM, (7.5, 1.4, 1.0, 1.4, 1.0, 1.4)),
     "hidden": Pen(NARROW, (1.8, 1.4)),
     "seam": Pen(NARROW, (3.0, 4.5)),
     "centre": Pen(FINE, (12.0, 1.5, 1.0, 1.5)),

@@ -79,7 +79,7 @@ def cut_block(layer: LayerPlan, units: Units) -> Block | None:
     return Block(
         f"Cuts: centres from the axis, {unit_name(units)}",
         ("", "what", "x", "y", "size", "depth", "from"),
-        (6.0, 20.0, 13.0, 13.0, 18.0, 13.0, 10.0),
+        (5.0, 16.0, 14.0, 14.0, 19.0, 12.0, 12.0),
         (True, True, False, False, False, False, True),
         tuple(rows),
     )

@@ -131,7 +131,7 @@ def test_overview_shows_every_layer_and_glue_line() -> None:
     for width, layer in zip(widths, plant_stand().stacks[0].layers, strict=True):
         x0, _, x1, _ = shapely.union_all([layer.shadow]).bounds
         assert width * 5 == pytest.approx(x1 - x0 + 6.4, abs=0.1)  # allowance 3 and guard 0.2 on both sides
-    assert len([m for m in sheet.marks if isinstance(m, Polyline) and m.pen == "hidden"]) == 2
+    assert len([m for m in sheet.marks if isinstance(m, Polyline) and m.pen == "mortise hidden"]) == 2
 
 
 def test_many_thin_layers_stay_legible() -> None:
