@@ -46,13 +46,15 @@ _ONCE = {"bill": "Bill of wood", "cautions": "Cautions: read before the first cu
          "joint": "Joints", "overview": "Overviews"}  # fmt: skip
 
 
-def _line(sheet: Sheet, detail: str, kinds: set[str]) -> str:
-    """What the line of a sheet says in the contents."""
+def _line(sheet: Sheet, detail: str, kinds: set[str], under: set[tuple[str, int | None]]) -> str:
+    """What the line of a sheet says in the contents. under: which layers have a template for their underside."""
     if sheet.kind in ("template", "layer"):
         one = {"template": "template", "layer": "sheet with sizes"}[sheet.kind]
         many = {"template": "full-size templates", "layer": "sheets with sizes"}[sheet.kind]
         if {"template", "layer"} <= kinds:
             one, many = "template, then sheet with sizes", "full-size templates and sheets with sizes"
+        if (sheet.stack, sheet.layer) in under:
+            one = one.replace("template", "template, underside")
         if detail == "layer":
             return f"{sheet.stack}, layer {sheet.layer}: {one}"
         return f"{sheet.stack}, {many}" if detail == "stack" else f"{many[0].upper()}{many[1:]}"
@@ -67,9 +69,10 @@ def _line(sheet: Sheet, detail: str, kinds: set[str]) -> str:
 def entries_of(sheets: Sequence[Sheet], first: int, detail: str = DETAILS[0]) -> list[tuple[str, str]]:
     """What is on which pages, for the contents; the first sheet has page number `first`. detail: one of DETAILS."""
     kinds = {sheet.kind for sheet in sheets}
+    under = {(sheet.stack, sheet.layer) for sheet in sheets if sheet.mirrored}
     runs: dict[str, list[str]] = {}
     page = first
-    for name, group in groupby(sheets, key=lambda sheet: _line(sheet, detail, kinds)):
+    for name, group in groupby(sheets, key=lambda sheet: _line(sheet, detail, kinds, under)):
         last = page + len(list(group)) - 1
         runs.setdefault(name, []).append(f"{page}" if last == page else f"{page} to {last}")
         page = last + 1

@@ -32,17 +32,10 @@ from freecad_stacklam.benchsheets.layers.layerdrawing import (
     grain_arrow,
     shown_cuts,
 )
-from freecad_stacklam.benchsheets.layers.layerlayout import AROUND, DIMENSIONS, HEADING, Layout, layout_of
-from freecad_stacklam.benchsheets.layers.layertables import layer_blocks, table_width
-from freecad_stacklam.benchsheets.layers.stations import (
-    arc_block,
-    arcs_of,
-    compass_line,
-    extremes,
-    offset_blocks,
-    step_of,
-)
-from freecad_stacklam.benchsheets.pages.blocks import Block, Column, flow
+from freecad_stacklam.benchsheets.layers.layerlayout import AROUND, DIMENSIONS, HEADING, Layout
+from freecad_stacklam.benchsheets.layers.layertables import table_width
+from freecad_stacklam.benchsheets.layers.sheettables import tables_of
+from freecad_stacklam.benchsheets.pages.blocks import Column, flow
 from freecad_stacklam.benchsheets.pages.labels import Places
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block
@@ -259,48 +252,12 @@ def _label_cuts(places: Places, onto: _Onto, drawing: LayerDrawing) -> None:
         places.beside(area, width, STRONG, rows)
 
 
-def _tables(
-    book: Book, stack: StackPlan, drawing: LayerDrawing, size: tuple[float, float], width: float
-) -> tuple[list[Block], list[Edge], Layout]:
-    """The tables of a sheet, the arcs that are listed in them, and the page's layout.
-
-    Stations stand so close that all is on one page: at the maker's step, or at twice or four times that. Where even
-    that is too much they are left to the template; only what the tables of cuts cannot leave out goes on over the page.
-    """
-    units, arcs = book.units, arcs_of(drawing.layer.blank)
-    within = book.plan.compass_within
-    compass = compass_line(drawing.layer.blank, within)
-    if compass is not None:
-        listed = arcs_of(compass)
-        far = f"; its lines are up to {length_text(within, units)} further out than the template's"
-        said = (
-            f"Laid out by compass from the table{'' if listed == arcs else far}. Sizes from the axis, as on the sheet."
-        )
-        blocks = [*layer_blocks(book, stack, drawing, arcs, said), arc_block(compass, drawing.blank, units)]
-        return blocks, listed, layout_of(book.desk, blocks, size, width)
-    step = step_of(book.plan.station_step, units)
-    said = (
-        "Without a template: mark the points of the table, x to the right and y to the back of the axis, and bend a "
-        f"batten round them. {extremes(drawing.blank, replace(units, both=False))}"
-    )
-    first: tuple[list[Block], Layout] | None = None
-    for times in (1, 2, 4):
-        blocks = [*layer_blocks(book, stack, drawing, arcs, said), *offset_blocks(drawing.blank, times * step, units)]
-        layout = layout_of(book.desk, blocks, size, width)
-        first = first or (blocks, layout)
-        if not layout.over:
-            return blocks, [], layout
-    blocks = layer_blocks(book, stack, drawing, arcs, "Lay it out with the full-size template.")
-    layout = layout_of(book.desk, blocks, size, width)
-    return (blocks, [], layout) if not layout.over else (first[0], [], first[1]) if first else (blocks, [], layout)
-
-
 def layer_sheets(book: Book, stack: StackPlan, drawing: LayerDrawing) -> list[Sheet]:
     """The dimensioned page of one layer, and pages that carry on its tables where they are long. Not yet numbered."""
     units, layer = book.units, drawing.layer
     width = table_width(units)
     x0, y0, x1, y1 = drawing.needed.bounds
-    every, listed, layout = _tables(book, stack, drawing, (x1 - x0, y1 - y0), width)
+    every, listed, layout = tables_of(book, stack, drawing, (x1 - x0, y1 - y0), width)
     page, n, room = layout.paper, layout.n, layout.room
     onto = _Onto(n, (room[0] + room[2]) / 2 - (x0 + x1) / 2 / n, (room[1] + room[3]) / 2 - (y0 + y1) / 2 / n)
     drawn = [(pen, onto.shape(lines)) for pen, lines in drawing.lines if pen != "next" and "little wood" not in pen]

@@ -171,8 +171,8 @@ def _draw_insides(stack: StackPlan, view: _View, x: float, y: float, n: int) -> 
     return marks + [FilledRegion((page(pin),)) for pin in pins]
 
 
-def _line_words(stack: StackPlan) -> str:
-    """What the lines of this stack's overview mean, those that are there."""
+def _line_words(stack: StackPlan) -> tuple[str, str]:
+    """What the lines of this stack's overview mean, those that are there, in two rows."""
     kinds = {cut.kind for layer in stack.layers for cut in layer.cuts}
     through = "silhouette of the finished form" if stack.sides else "finished form at the glue lines"
     names = [name for kind, name in (("mortise", "mortise"), ("hollow", "hollow")) if kind in kinds]
@@ -180,7 +180,8 @@ def _line_words(stack: StackPlan) -> str:
     words += [f"long dashes = {' or '.join(names)}"] if names else []
     words += ["short dashes = form cut through on the axis"] if any(s.section.area for s in stack.sides) else []
     words += ["black = pins"] if "pin" in kinds else []
-    return f"Lines: {', '.join([*words, 'dash, dot = axis'])}."
+    words.append("dash, dot = axis")
+    return f"Lines: {'; '.join(words[:3])};", f"{'; '.join(words[3:])}."
 
 
 def overview_sheet(book: Book, stack: StackPlan) -> Sheet:
@@ -226,7 +227,7 @@ def overview_sheet(book: Book, stack: StackPlan) -> Sheet:
             f"{len(stack.layers)} layers, {length_text(stack.height, units)} high, scale 1:{n}",
             sheet_line("Stack overview"),
             joined(f"part {stack.name}", f"plan {book.revision}", plan.author, plan.date),
-            _line_words(stack),
+            *_line_words(stack),
         ),
     )
     return Sheet(
