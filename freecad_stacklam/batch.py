@@ -11,6 +11,7 @@ import tempfile
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import replace
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -84,7 +85,7 @@ def run(asked: argparse.Namespace) -> bool:
             write_bill(document, plan.bill)
             document.recompute()
             written = Units(settings.units, asked.fraction, asked.both_units)
-            sheets = drawing_book(plan, paper, written, full, cautions_for(plan))
+            sheets = drawing_book(plan, paper, written, full, cautions_for(plan), day=date.today().isoformat())
             facts = as_dict(plan, settings)
             facts["sheets"] = sheet_index(sheets)
             (folder / "plan.json").write_text(dumps(facts), encoding="utf-8")

@@ -114,7 +114,7 @@ def _middles(page: Raster, points: np.ndarray) -> np.ndarray:
 
 
 @pytest.mark.parametrize(("paper", "units"), [("A4", "mm"), ("Letter", "in"), ("roll 610mm", "mm")])
-def test_check_squares_measure_true_on_every_kind_of_page(tmp_path: Path, paper: str, units: str) -> None:
+def test_check_scales_measure_true_on_every_kind_of_page(tmp_path: Path, paper: str, units: str) -> None:
     sheets = drawing_book(plant_stand(units), paper_named(paper), units, cautions=("Wear a mask.",))
     kinds: dict[str, Sheet] = {}
     for sheet in sheets:
@@ -190,7 +190,7 @@ def test_text_is_text(tmp_path: Path) -> None:
     for number, (text, sheet) in enumerate(zip(pages, sheets, strict=True), start=1):
         assert "Blumenständer – Æbler" in text
         assert "Print at 100 % / actual size." in text
-        assert "Measure the square before cutting." in text
+        assert "Measure the check scales before cutting." in text
         assert f"sheet {number} of {len(sheets)}" in text
         if sheet.kind == "template":
             assert "THIS FACE UP" in text

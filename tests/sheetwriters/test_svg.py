@@ -33,7 +33,7 @@ def test_the_cut_line_reads_back_in_millimetres(tmp_path: Path) -> None:
     assert root.get("width") == f"{width:g}mm"
     assert [float(v) for v in root.get("viewBox", "").split()] == pytest.approx([0, 0, width, height], abs=1e-3)
     group = next(g for g in root.iter(f"{SVG}g") if g.get("id") == "cut")
-    assert float(group.get("stroke-width", "0")) == 0.5
+    assert float(group.get("stroke-width", "0")) == 0.7
     boundary = shapely.boundary(area_polygon(plan.stacks[0].layers[2].blank))
     found = 0
     for path in group.iter(f"{SVG}path"):

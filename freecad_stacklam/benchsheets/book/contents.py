@@ -17,21 +17,21 @@ from freecad_stacklam.benchsheets.pages.strip import drawing_space
 #: From line to line of the guide on the first page, mm.
 STEP = 5.0
 LINE_KINDS = (
-    ("cut", "wide, continuous: cut here, the edge of the blank"),
+    ("cut", "widest, continuous: cut here, the edge of the blank"),
     ("finished", "long dash, two dots: finished form at the upper face"),
-    ("hidden", "dashed: finished form at the lower face (hidden)"),
-    ("next", "narrow, continuous: where the next layer is glued on"),
-    ("mortise", "medium, continuous: mortise or pin, cut from this face"),
-    ("mortise hidden", "medium, dashed: mortise from the UNDERSIDE, nothing from this face"),
-    ("seam", "dash, dot: seam between the staves of a layer"),
+    ("hidden", "short dashes: finished form at the lower face (hidden)"),
+    ("next", "long dash, short dash: where the next layer is glued on"),
+    ("mortise", "half as wide, continuous: mortise, pin or hollow, cut from this face"),
+    ("mortise hidden", "long dashes: cut from the UNDERSIDE, nothing from this face"),
+    ("seam", "dashes set far apart: seam between the staves of a layer"),
     ("little wood", "hatched, rising: little wood under the upper face; carve it last"),
     ("little wood below", "hatched, falling: little wood over the lower face (hidden)"),
-    ("centre", "long dash, dot: centre lines through the stack's axis"),
+    ("centre", "narrow, long dash, dot: centre lines through the stack's axis"),
     ("trim", "dotted: trim here; the pages join on the crosses"),
 )
 STEPS = (
     "Print at 100 % / actual size, without “fit to page”.",
-    "Measure the check square at the foot and the side of every page: 100 mm or 4 in, or the printer has scaled it.",
+    "Measure the check scales at the foot and up the side of every page: 100 mm or 4 in, or the printer has scaled it.",
     "Trim one page of two neighbours on the dotted line; lay it over the other so that the crosses meet; tape.",
     "Check the joined template: the distance between far crosses, and its size against the strip.",
     "Fix it to the stock with the grain arrow along the grain and this face up; mark FRONT and RIGHT on the edges.",
@@ -39,38 +39,44 @@ STEPS = (
 )
 
 
-def _head(sheet: Sheet) -> str:
-    """What a run of sheets is called in the contents, where each run has its own line."""
-    if sheet.mirrored:
-        return "underside"
-    if sheet.kind in ("overview", "bill", "layer", "template", "cautions"):
-        return ""
+#: How finely the contents tell sheets apart: a line for each layer; one for all layers of a stack; one for each kind of
+#: sheet, with all its pages.
+DETAILS = ("layer", "stack", "kind")
+_ONCE = {"bill": "Bill of wood", "cautions": "Cautions: read before the first cut", "boards": "Boards and staves",
+         "joint": "Joints", "overview": "Overviews"}  # fmt: skip
+
+
+def _line(sheet: Sheet, detail: str, kinds: set[str], under: set[tuple[str, int | None]]) -> str:
+    """What the line of a sheet says in the contents. under: which layers have a template for their underside."""
+    if sheet.kind in ("template", "layer"):
+        one = {"template": "template", "layer": "sheet with sizes"}[sheet.kind]
+        many = {"template": "full-size templates", "layer": "sheets with sizes"}[sheet.kind]
+        if {"template", "layer"} <= kinds:
+            one, many = "template, then sheet with sizes", "full-size templates and sheets with sizes"
+        if (sheet.stack, sheet.layer) in under:
+            one = one.replace("template", "template, underside")
+        if detail == "layer":
+            return f"{sheet.stack}, layer {sheet.layer}: {one}"
+        return f"{sheet.stack}, {many}" if detail == "stack" else f"{many[0].upper()}{many[1:]}"
+    if sheet.kind in ("bill", "cautions"):
+        return _ONCE[sheet.kind]
+    if detail == "kind" and sheet.kind != "contents":
+        return _ONCE.get(sheet.kind, f"{sheet.kind[0].upper()}{sheet.kind[1:]}")
     title = sheet.title.removesuffix(", continued")
     return title.removesuffix(f", {sheet.tile}") if sheet.tile else title
 
 
-def entries_of(sheets: Sequence[Sheet], first: int, each_layer: bool = True) -> list[tuple[str, str]]:
-    """What is on which pages, for the contents; the first sheet has page number `first`. each_layer: the templates of
-    every layer have a line of their own; else those of a stack have one together."""
-    entries = []
+def entries_of(sheets: Sequence[Sheet], first: int, detail: str = DETAILS[0]) -> list[tuple[str, str]]:
+    """What is on which pages, for the contents; the first sheet has page number `first`. detail: one of DETAILS."""
+    kinds = {sheet.kind for sheet in sheets}
+    under = {(sheet.stack, sheet.layer) for sheet in sheets if sheet.mirrored}
+    runs: dict[str, list[str]] = {}
     page = first
-    # One line for all layer sheets of a stack: they are leafed through; a line for each layer's templates.
-    for (kind, stack, layer, _), group in groupby(
-        sheets, key=lambda s: (s.kind, s.stack, s.layer if s.kind == "template" and each_layer else None, _head(s))
-    ):
-        part = list(group)
-        last = page + len(part) - 1
-        what = {
-            "bill": "Bill of wood",
-            "cautions": "Cautions: read before the first cut",
-            "overview": f"{stack}, overview",
-            "layer": f"{stack}, layer sheets with all sizes",
-            "template": f"{stack}, layer {layer}, template" if each_layer else f"{stack}, full-size templates",
-        }
-        name = what.get(kind, _head(part[0])) + (", underside" if part[0].mirrored and each_layer else "")
-        entries.append((name, f"{page}" if len(part) == 1 else f"{page} to {last}"))
+    for name, group in groupby(sheets, key=lambda sheet: _line(sheet, detail, kinds, under)):
+        last = page + len(list(group)) - 1
+        runs.setdefault(name, []).append(f"{page}" if last == page else f"{page} to {last}")
         page = last + 1
-    return entries
+    return [(name, ", ".join(pages)) for name, pages in runs.items()]
 
 
 def contents_size(entries: int, paper: Paper) -> int:

@@ -8,7 +8,7 @@ from collections.abc import Collection, Sequence
 
 from freecad_stacklam.benchsheets.boards.boardsheets import board_sheets
 from freecad_stacklam.benchsheets.boards.stavemaps import stave_sheets
-from freecad_stacklam.benchsheets.book.contents import contents_sheets, contents_size, entries_of
+from freecad_stacklam.benchsheets.book.contents import DETAILS, contents_sheets, contents_size, entries_of
 from freecad_stacklam.benchsheets.carving.carvingsheet import carving_sheets
 from freecad_stacklam.benchsheets.carving.depthsheets import depth_sheets
 from freecad_stacklam.benchsheets.carving.offsetsheets import offset_sheets
@@ -19,6 +19,7 @@ from freecad_stacklam.benchsheets.drawing.paper import Paper
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet, number_sheets
 from freecad_stacklam.benchsheets.joints.jointsheet import joint_sheets
 from freecad_stacklam.benchsheets.layers.fullsize import layer_templates
+from freecad_stacklam.benchsheets.layers.joined import joined_sheets
 from freecad_stacklam.benchsheets.layers.layerdrawing import draw_layers
 from freecad_stacklam.benchsheets.layers.layersheets import layer_sheets
 from freecad_stacklam.benchsheets.layers.overview import overview_sheet
@@ -29,8 +30,8 @@ from freecad_stacklam.lamination.plan.whole import Plan
 
 #: Kinds of sheets that a book may be made without, in their order → what the maker calls them.
 KINDS = {
-    "overview": "Overviews", "bill": "Bill of wood", "boards": "Boards and staves", "layer": "Layer sheets",
-    "template": "Full-size templates", "joint": "Joints", "depth holes": "Depth holes", "carving": "Carving guide",
+    "overview": "Overviews", "bill": "Bill of wood", "boards": "Boards and staves", "template": "Full-size templates",
+    "layer": "Layer sheets", "joint": "Joints", "depth holes": "Depth holes", "carving": "Carving guide",
     "offsets": "Tables of offsets", "section": "Section templates",
 }  # fmt: skip
 
@@ -42,27 +43,27 @@ def drawing_book(
     full: Paper | None = None,
     cautions: Sequence[str] = (),
     without: Collection[str] = (),
+    day: str = "",
 ) -> tuple[Sheet, ...]:
-    """The whole book in working order: contents, cautions, an overview of each stack, the bill, the layers of each
-    stack from the bottom (sheets with all sizes, then full-size templates), the joints, what carving is guided by, the
-    checks that passed.
+    """The whole book in working order: contents, cautions, the stacks joined, an overview of each, the bill, the layers
+    of each stack from the bottom (its full-size template, then the sheet with its sizes), the joints, what carving
+    is guided by, the checks that passed.
 
     Templates are tiled over `full` where it is given (a roll, say), else over `paper`. `cautions` are sentences,
-    printed after what the plan's own checks ask for. `without` are KINDS that are left out.
+    printed after what the plan's own checks ask for. `without` are KINDS that are left out. `day`: the date on the
+    pages where the job gives none, the day on which the plan was made, say.
     """
-    book = book_of(plan, paper, units, full)
+    book = book_of(plan, paper, units, full, day)
     carving = plan.carving
-    sheets = [overview_sheet(book, stack) for stack in plan.stacks]
+    sheets = [*joined_sheets(book), *(overview_sheet(book, stack) for stack in plan.stacks)]
     sheets += bill_sheets(book)
     sheets += board_sheets(book)
     for stack in plan.stacks:
         sheets += stave_sheets(book, stack)
-        drawings = draw_layers(plan, stack)
-        for drawing in drawings:
-            sheets += layer_sheets(book, stack, drawing)
-        for drawing in drawings:
+        for drawing in draw_layers(plan, stack):
             sheets += layer_templates(book, stack, drawing)
             sheets += underside_templates(book, stack, drawing)
+            sheets += layer_sheets(book, stack, drawing)
     sheets += joint_sheets(book)
     if carving is not None:
         for stack in plan.stacks:
@@ -73,7 +74,7 @@ def drawing_book(
     sheets = [sheet for sheet in sheets if sheet.kind not in without]
     sheets = [*caution_sheets(book, cautions), *sheets, *passed_sheets(book)]
     # The contents stay on one page where that can be, for the cautions come next.
-    each_layer = contents_size(len(entries_of(sheets, 1)), book.desk) == 1
-    count = len(entries_of(sheets, 1, each_layer))
-    entries = entries_of(sheets, contents_size(count, book.desk) + 1, each_layer)
+    detail = next((d for d in DETAILS if contents_size(len(entries_of(sheets, 1, d)), book.desk) == 1), DETAILS[-1])
+    count = len(entries_of(sheets, 1, detail))
+    entries = entries_of(sheets, contents_size(count, book.desk) + 1, detail)
     return number_sheets([*contents_sheets(book, entries), *sheets])

@@ -4,7 +4,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, Units, unit_name, units_of
@@ -36,12 +36,13 @@ class Book:
         return f"sizes in {unit_name(self.units)}"
 
 
-def book_of(plan: Plan, paper: Paper, units: AnyUnits = "mm", full: Paper | None = None) -> Book:
+def book_of(plan: Plan, paper: Paper, units: AnyUnits = "mm", full: Paper | None = None, day: str = "") -> Book:
     """The book of a plan on `paper`, its templates on `full` where that is given (a roll, say).
 
-    A roll is no paper for a list: pages that are read go on A4, or on Letter where inches come first. Raises Refusal
-    for units that are not known.
+    A roll is no paper for a list: pages that are read go on A4, or on Letter where inches come first. `day` is the
+    date on the pages where the plan has none of its own. Raises Refusal for units that are not known.
     """
     written = units_of(units)
     desk = paper_named("Letter" if written.first == "in" else "A4") if paper.roll else paper
+    plan = plan if plan.date else replace(plan, date=day)
     return Book(plan, desk, full or paper, written)

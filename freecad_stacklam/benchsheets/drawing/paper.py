@@ -17,7 +17,7 @@ SCALES = (1, 2, 5, 10, 20, 50, 100, 200)
 MARGIN = 10.0
 #: Longest piece of a roll on one page: a PDF page ends at 200 in.
 LONGEST_ROLL = 5000.0
-#: The check square and the title strip need this much between the margins.
+#: The check scales and the title strip need this much between the margins.
 LEAST_WIDTH, LEAST_HEIGHT = 180.0, 180.0
 
 #: ISO 216, trimmed sizes, portrait.
@@ -63,7 +63,7 @@ class Paper:
         if across - 2 * self.margin < LEAST_WIDTH or along - 2 * self.margin < LEAST_HEIGHT:
             raise Refusal(
                 f"{self.name} leaves {max(0.0, across - 2 * self.margin):.0f} mm between its margins and the check "
-                f"square and title strip need {LEAST_WIDTH:.0f} mm: take A4, Letter or larger, or a smaller margin."
+                f"scales and title strip need {LEAST_WIDTH:.0f} mm: take A4, Letter or larger, or a smaller margin."
             )
 
     @property

@@ -25,8 +25,8 @@ def _outline(outline: Outline) -> bytes:
 
 
 def plan_revision(plan: Plan) -> str:
-    """Eight hexadecimal digits of a SHA-256 over the plan: all heights, blanks, finished outlines and cuts, the tenons
-    and borings, the pieces on the boards and the depth holes."""
+    """Eight hexadecimal digits, in two groups, of a SHA-256 over the plan: all heights, blanks, finished outlines and
+    cuts, the tenons and borings, the pieces on the boards and the depth holes."""
     digest = sha256()
     for stack in plan.stacks:
         digest.update(stack.name.encode())
@@ -50,4 +50,5 @@ def plan_revision(plan: Plan) -> str:
     for depth_map in plan.carving.depth_maps if plan.carving else ():
         for hole in depth_map.holes:
             digest.update(_rounded((hole.x, hole.y, hole.surface, hole.depth)))
-    return digest.hexdigest()[:8]
+    mark = digest.hexdigest()
+    return f"{mark[:4]}-{mark[4:8]}"

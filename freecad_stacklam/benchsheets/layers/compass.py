@@ -1,17 +1,13 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""The cut line as laid out with straightedge and compass: its straights and arcs, and how far outside they stand."""
+"""The cut line as laid out with straightedge and compass: its straights and arcs."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import atan, cos, degrees, hypot, pi, radians, sin
-
-import numpy as np
-import shapely
+from math import cos, degrees, hypot, radians, sin
 
 from freecad_stacklam.benchsheets.drawing.lettering import Units, number
-from freecad_stacklam.lamination.plan.layers import LayerPlan
 from freecad_stacklam.lamination.plan.outline import Loop, Outline, arc_of, edges_of, polygon_of
 from freecad_stacklam.lamination.tolerances import SAME_ARC
 
@@ -84,28 +80,6 @@ def _same(a: Edge, b: Edge) -> bool:
 
 def _join(a: Edge, b: Edge) -> Edge:
     return Edge(a.start, b.end, a.centre, a.radius, a.first, a.sweep + b.sweep)
-
-
-def arc_deviation(layer: LayerPlan, margin: float) -> float | None:
-    """By how much the cut line's arcs stand further out than `margin` mm from what the form needs, at most, mm.
-
-    None for a layer without arcs. The blank is fitted outside, so this is wood to spare, never wood that lacks.
-    """
-    points = []
-    for outline in layer.blank:
-        for loop in (outline.outer, *outline.holes):
-            for a, b in edges_of(loop):
-                if a[2] == 0.0:
-                    continue
-                x, y, radius, first, sweep = arc_of(a, b)
-                count = max(2, int(abs(4 * atan(a[2])) / pi * 24))
-                angles = first + sweep * np.linspace(0.0, 1.0, count)
-                points.append(np.column_stack([x + radius * np.cos(angles), y + radius * np.sin(angles)]))
-    if not points or layer.shadow.is_empty:
-        return None
-    shapely.prepare(layer.shadow)
-    off = shapely.distance(layer.shadow, shapely.points(np.concatenate(points)))
-    return float(max(0.0, off.max() - margin))
 
 
 def size_words(outline: Outline, units: Units) -> str:

@@ -15,7 +15,7 @@ from freecad_stacklam.lamination.refusal import Refusal
 #: Heading above the drawing; room round it for the dimension lines (left and below) and for labels; mm of paper.
 HEADING, DIMENSIONS, AROUND = 15.0, 22.0, 11.0
 #: No layer is drawn smaller than 1:5, or less than this many mm across, only to save a page.
-LEGIBLE, LEAST = 5, 50.0
+LEGIBLE, LEAST = 5, 30.0
 
 
 @dataclass(frozen=True)

@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""Layer sheets: each layer on one page to a standard scale, dimensioned, with its cuts and the arcs of its cut line."""
+"""Layer sheets: each layer on one page to scale, with its sizes, its cuts, and its cut line by offsets or compass."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ from freecad_stacklam.benchsheets.drawing.lettering import (
 )
 from freecad_stacklam.benchsheets.drawing.lines import HATCH, zone
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRONG, Mark, Polyline, Sheet, Text
-from freecad_stacklam.benchsheets.layers.compass import Edge, edges
+from freecad_stacklam.benchsheets.layers.compass import Edge
 from freecad_stacklam.benchsheets.layers.layerdrawing import (
     PENS_OF_THIN,
     LayerDrawing,
@@ -32,8 +32,9 @@ from freecad_stacklam.benchsheets.layers.layerdrawing import (
     grain_arrow,
     shown_cuts,
 )
-from freecad_stacklam.benchsheets.layers.layerlayout import AROUND, DIMENSIONS, HEADING, Layout, layout_of
-from freecad_stacklam.benchsheets.layers.layertables import MOST_EDGES, arc_block, layer_blocks, table_width
+from freecad_stacklam.benchsheets.layers.layerlayout import AROUND, DIMENSIONS, HEADING, Layout
+from freecad_stacklam.benchsheets.layers.layertables import table_width
+from freecad_stacklam.benchsheets.layers.sheettables import tables_of
 from freecad_stacklam.benchsheets.pages.blocks import Column, flow
 from freecad_stacklam.benchsheets.pages.labels import Places
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
@@ -255,14 +256,8 @@ def layer_sheets(book: Book, stack: StackPlan, drawing: LayerDrawing) -> list[Sh
     """The dimensioned page of one layer, and pages that carry on its tables where they are long. Not yet numbered."""
     units, layer = book.units, drawing.layer
     width = table_width(units)
-    loops = [loop for outline in layer.blank for loop in (outline.outer, *outline.holes)]
-    arcs = [edge for loop in loops for edge in edges(loop)]
-    listed = arcs if len(arcs) <= MOST_EDGES else []
-    blocks = layer_blocks(book, stack, drawing, arcs)
-    table = arc_block(loops, units) if listed else None
-    every = [*blocks, table] if table else blocks
     x0, y0, x1, y1 = drawing.needed.bounds
-    layout = layout_of(book.desk, every, (x1 - x0, y1 - y0), width)
+    every, listed, layout = tables_of(book, stack, drawing, (x1 - x0, y1 - y0), width)
     page, n, room = layout.paper, layout.n, layout.room
     onto = _Onto(n, (room[0] + room[2]) / 2 - (x0 + x1) / 2 / n, (room[1] + room[3]) / 2 - (y0 + y1) / 2 / n)
     drawn = [(pen, onto.shape(lines)) for pen, lines in drawing.lines if pen != "next" and "little wood" not in pen]
@@ -288,7 +283,7 @@ def layer_sheets(book: Book, stack: StackPlan, drawing: LayerDrawing) -> list[Sh
         letter = letters(i).lower() if len(islands) > 1 else ""
         _face_up(places, island, f"{layer.number}{letter}")
         grain_arrow(places, island, layer.grain, (24.0, 14.0))
-    _number_arcs(places, onto, listed, len(listed) <= 8, units)
+    _number_arcs(places, onto, listed, True, units)
     marks += [m for label in places.labels for m in label.marks]
     tables, over = flow(every, layout.columns)
     marks += tables + _heading(book, stack, layer, layout)

@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""The tables and notes of a layer sheet: cuts, drilling, arcs of the cut line, what to mind."""
+"""The tables and notes of a layer sheet: cuts, drilling, what to mind."""
 
 from __future__ import annotations
 
@@ -8,22 +8,30 @@ from collections.abc import Sequence
 from math import ceil, isfinite
 
 from freecad_stacklam.benchsheets.drawing.book import Book
-from freecad_stacklam.benchsheets.drawing.lettering import Units, fine_text, length_text, number, size_text, unit_name
-from freecad_stacklam.benchsheets.layers.compass import Edge, arc_deviation, edges, size_words
+from freecad_stacklam.benchsheets.drawing.lettering import (
+    Units,
+    fine_text,
+    in_inches,
+    least_text,
+    length_text,
+    number,
+    size_text,
+    unit_name,
+)
+from freecad_stacklam.benchsheets.layers.compass import Edge, edges, size_words
 from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, shown_cuts
 from freecad_stacklam.benchsheets.layers.underside import hole_words, pin_blocks, template_cuts
 from freecad_stacklam.benchsheets.pages.blocks import Block, notes
 from freecad_stacklam.benchsheets.pages.reminders import BAND_SAW
 from freecad_stacklam.lamination.layers.bandsaw import BLADES, least_inner_curve, widest_blade_for
+from freecad_stacklam.lamination.layers.sawroom import throat_known, throat_needed
+from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.plan.joints import Boring, JointPlan
 from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
-from freecad_stacklam.lamination.plan.outline import Loop, Outline, polygon_of
+from freecad_stacklam.lamination.plan.outline import Outline, polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
-from freecad_stacklam.lamination.tolerances import WHOLE
-
-#: A cut line of more straights and arcs than this is not laid out by compass: its full-size template is used.
-MOST_EDGES = 80
+from freecad_stacklam.lamination.tolerances import ROUNDING
 
 
 def table_width(units: Units) -> float:
@@ -71,7 +79,7 @@ def cut_block(layer: LayerPlan, units: Units) -> Block | None:
     return Block(
         f"Cuts: centres from the axis, {unit_name(units)}",
         ("", "what", "x", "y", "size", "depth", "from"),
-        (6.0, 20.0, 13.0, 13.0, 18.0, 13.0, 10.0),
+        (5.0, 16.0, 14.0, 14.0, 19.0, 12.0, 12.0),
         (True, True, False, False, False, False, True),
         tuple(rows),
     )
@@ -114,54 +122,39 @@ def drilling_block(plan: Plan, stack: StackPlan, layer: LayerPlan, units: Units)
     return Block(title, BORING_HEADS, BORING_SHARES, BORING_LEFT, boring_rows(rows, units))
 
 
-def arc_block(loops: Sequence[Loop], units: Units) -> Block:
-    """The arcs of the cut line in their order: centre, radius, and where each ends and the next begins."""
-    rows: list[tuple[str, ...]] = []
-    number_of = 0
-    for loop in loops:
-        found = edges(loop)
-        if not found[0].whole:
-            x, y = found[0].start
-            rows.append(("", "start", "", "", number(x, units), number(y, units)))
-        for edge in found:
-            number_of += 1
-            ends = ("", "") if edge.whole else (number(edge.end[0], units), number(edge.end[1], units))
-            if not edge.radius:
-                rows.append((str(number_of), "straight", "", "", *ends))
-                continue
-            centre = (number(edge.centre[0], units), number(edge.centre[1], units))
-            radius = number(edge.radius, units)
-            rows.append((str(number_of), *centre, f"{radius}" if edge.sweep > 0 else f"({radius})", *ends))
-    return Block(
-        f"Cut line by compass, {unit_name(units)}; (R): centre outside the wood",
-        ("no.", "centre x", "y", "R", "ends at x", "y"),
-        (8.0, 18.0, 15.0, 16.0, 18.0, 15.0),
-        (True, False, False, False, False, False),
-        tuple(rows),
-    )
-
-
-def _cut_line_words(stack: StackPlan, layer: LayerPlan, arcs: Sequence[Edge], units: Units) -> list[str]:
-    curved = sum(bool(edge.radius) for edge in arcs)
-    allowance, guard = length_text(stack.allowance, units), fine_text(stack.guard, units)
-    if stack.square and len(arcs) <= MOST_EDGES:
-        return [f"The cut line keeps {allowance} of wood square to the form: over slopes it stands further out."]
-    if len(arcs) > MOST_EDGES:
-        return [f"The cut line has {len(arcs)} straights and arcs: saw it by the full-size template."]
-    words = []
-    off = arc_deviation(layer, stack.allowance + stack.guard)
-    if curved and off is not None:
-        limit = fine_text(ceil(off * 10 - WHOLE) / 10 or 0.1, units, "up")
-        whole = all(edge.whole for edge in arcs)
-        what = "The cut line is a circle" if whole and len(arcs) == 1 else f"The cut line is {curved} arcs"
-        more = f" and {len(arcs) - curved} straights" if curved < len(arcs) else ""
-        words.append(
-            f"{what}{more}: allowance {allowance}, guard {guard} for the computation, and what the "
-            f"fit adds, ≤ {limit}; nowhere less."
-        )
-    else:
-        words.append(f"The cut line stands {allowance} outside the form, and {guard} for the computation.")
+def _cut_line_words(stack: StackPlan, arcs: Sequence[Edge], units: Units, table: str) -> list[str]:
+    """How far the cut line stands off, and how it is laid out without the template."""
+    what = "The cut line is a circle, " if len(arcs) == 1 and arcs[0].whole else "The cut line stands "
+    far = f"{least_text(stack.allowance, units)} or more outside the form"
+    if stack.square:
+        far = f"so far out that {least_text(stack.allowance, units)} of wood is left square to the form"
+    words = [f"{what}{far}; saw outside it or on it."]
+    if table:
+        words.append(table)
     return words
+
+
+def _throat_words(plan: Plan, stack: StackPlan, layer: LayerPlan, units: Units) -> list[str]:
+    """How the blank turns at the saw, and what must pass its column. Wood lies to the left of every line, and a column
+    that stands left of the blade as one feeds lies to the right of the way in which the blade follows the line."""
+    need = throat_needed(layer)
+    least = INCH / units.fraction if in_inches(units) else 1.0
+    if need.room < least:
+        return []
+    line, side = ("the hole" if need.in_hole else "the outline"), ("waste" if need.waste_to_column else "blank")
+    way = "clockwise" if need.in_hole == need.waste_to_column else "counter-clockwise"
+    room = length_text(ceil(need.room / least - ROUNDING) * least, units)
+    words = (
+        f"Band saw, {line}: the {side} turned to the column ({way} where the column is left of the blade) needs {room} "
+        "of throat from the rectangle that just holds the blank"
+    )
+    throat = throat_known(plan, stack)
+    if throat is None:
+        return [f"{words}."]
+    if need.room <= throat + ROUNDING:
+        return [f"{words}; the saw has {length_text(throat, units)}."]
+    way_out = "bore and jigsaw the hole" if need.in_hole else "saw waste corners off first"
+    return [f"{words}; the saw has only {length_text(throat, units)}: {way_out}, or use a larger saw."]
 
 
 def _thin_words(stack: StackPlan, layer: LayerPlan, units: Units) -> list[str]:
@@ -210,12 +203,17 @@ def way_in_words(stack: StackPlan, layer: LayerPlan, units: Units) -> list[str]:
     return words
 
 
-def layer_blocks(book: Book, stack: StackPlan, drawing: LayerDrawing, arcs: Sequence[Edge]) -> list[Block]:
-    """Notes, cuts and drilling of a layer, in the order in which they are read."""
+def layer_blocks(
+    book: Book, stack: StackPlan, drawing: LayerDrawing, arcs: Sequence[Edge], table: str = ""
+) -> list[Block]:
+    """Notes, cuts and drilling of a layer, in the order in which they are read. table: what is said of the table by
+    which its line is laid out."""
     plan, units, layer = book.plan, book.units, drawing.layer
     along, across = drawing.extents(layer.grain)
     words = [f"Blank {size_text(along, across, units)}, along the grain first."]
-    words += _cut_line_words(stack, layer, arcs, units) + _thin_words(stack, layer, units) + _saw_words(layer, units)
+    words += _cut_line_words(stack, arcs, units, table)
+    words += _thin_words(stack, layer, units)
+    words += _throat_words(plan, stack, layer, units) + _saw_words(layer, units)
     for joint in _joints_here(plan, layer):
         member = next((m for m in joint.members if m.stack == stack.name), None)
         if member is not None and member.relief:

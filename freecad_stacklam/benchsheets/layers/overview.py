@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""One scaled sheet of a stack from the front and from the right: stepped blanks, the finished form, the joint."""
+"""One scaled sheet of a stack from the front and from the right: stepped blanks, the form, and what is cut into it."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from math import ceil
 
 import shapely
+from shapely import LineString
 from shapely.geometry.base import BaseGeometry
 
 from freecad_stacklam.benchsheets.drawing.book import Book
@@ -19,8 +20,9 @@ from freecad_stacklam.benchsheets.drawing.lettering import (
     size_text,
     unit_name,
 )
+from freecad_stacklam.benchsheets.drawing.lines import rings
 from freecad_stacklam.benchsheets.drawing.paper import SCALES
-from freecad_stacklam.benchsheets.drawing.sheet import LARGE, PLAIN, STRONG, Mark, Polyline, Sheet, Text
+from freecad_stacklam.benchsheets.drawing.sheet import LARGE, PLAIN, STRONG, FilledRegion, Mark, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.pages.strip import drawing_space, joined, plain_strip, sheet_line
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.plan.joints import JointPlan
@@ -33,6 +35,8 @@ from freecad_stacklam.lamination.tolerances import ROUNDING
 HEIGHTS, NUMBERS, GAP = 34.0, 14.0, 16.0
 #: Room above the views for their captions, and below for the totals.
 CAPTION, TOTALS = 16.0, 24.0
+#: A section is drawn where it lies this far inside the silhouette, mm: elsewhere both are one line.
+OFF_RIM = 1.0
 
 
 @dataclass(frozen=True)
@@ -75,7 +79,7 @@ def _view(stack: StackPlan, coordinate: int) -> _View:
     return _View(coordinate, low, high, blanks, tuple(form))
 
 
-def _fit(width: float, height: float, room_width: float, room_height: float) -> int:
+def fit_scale(width: float, height: float, room_width: float, room_height: float) -> int:
     """The largest standard scale, as 1:n, at which width × height fits the room."""
     for n in SCALES:
         if width / n <= room_width and height / n <= room_height:
@@ -115,12 +119,25 @@ def _draw_view(stack: StackPlan, view: _View, x: float, y: float, n: int) -> lis
                 at(low, layer.top),
             )
             marks.append(Polyline(corners, "cut", closed=True))
-    if view.form:
-        outline = [at(low, h) for h, low, _ in view.form] + [at(high, h) for h, _, high in reversed(view.form)]
-        marks.append(Polyline(outline, "finished", closed=True))
+    for pen, lines in _form_lines(stack, view):
+        marks += [Polyline([at(*point) for point in shapely.get_coordinates(line).tolist()], pen) for line in lines]
     foot, head = at(0.0, 0.0), at(0.0, stack.height)
     marks.append(Polyline(((foot[0], foot[1] - 4.0), (head[0], head[1] + 4.0)), "centre"))
     return marks
+
+
+def _form_lines(stack: StackPlan, view: _View) -> list[tuple[str, list[BaseGeometry]]]:
+    """The form: its silhouette, and where its surface is hollowed on the axis; of a plan without them, how far it
+    reaches at each glue line."""
+    if not stack.sides:
+        if not view.form:
+            return []
+        outline = [(low, h) for h, low, _ in view.form] + [(high, h) for h, _, high in reversed(view.form)]
+        return [("finished", [LineString([*outline, outline[0]])])]
+    side = stack.sides[view.coordinate]
+    inner = shapely.intersection(side.section.boundary, shapely.buffer(side.silhouette, -OFF_RIM))
+    lines = [part for part in shapely.get_parts(shapely.line_merge(inner)) if part.length > 2 * OFF_RIM]
+    return [("finished", list(rings(side.silhouette).geoms)), ("hidden", lines)]
 
 
 def _draw_joint(stack: StackPlan, joint: JointPlan, view: _View, x: float, y: float, n: int) -> list[Mark]:
@@ -135,7 +152,36 @@ def _draw_joint(stack: StackPlan, joint: JointPlan, view: _View, x: float, y: fl
             low, high = bounds[view.coordinate], bounds[view.coordinate + 2]
             left.append((x + (low - view.low) / n, y + height / n))
             right.append((x + (high - view.low) / n, y + height / n))
-    return [Polyline((*left, *right[::-1]), "hidden", closed=True)] if left else []
+    return [Polyline((*left, *right[::-1]), "mortise hidden", closed=True)] if left else []
+
+
+def _draw_insides(stack: StackPlan, view: _View, x: float, y: float, n: int) -> list[Mark]:
+    """Voids as they reach across, hidden, and pins black at their places."""
+    boxes: dict[str, list[BaseGeometry]] = {"hollow": [], "pin": []}
+    for cut in (cut for layer in stack.layers for cut in layer.cuts if cut.kind in boxes):
+        bounds = polygon_of(cut.outline).bounds
+        boxes[cut.kind].append(shapely.box(bounds[view.coordinate], cut.start, bounds[view.coordinate + 2], cut.end))
+
+    def page(shape: BaseGeometry) -> list[tuple[float, float]]:
+        return [(x + (u - view.low) / n, y + v / n) for u, v in shapely.get_coordinates(shape).tolist()]
+
+    voids = shapely.get_rings(shapely.get_parts(shapely.union_all(boxes["hollow"])))
+    pins = shapely.get_parts(shapely.union_all(boxes["pin"]))
+    marks: list[Mark] = [Polyline(page(ring), "mortise hidden") for ring in voids]
+    return marks + [FilledRegion((page(pin),)) for pin in pins]
+
+
+def _line_words(stack: StackPlan) -> tuple[str, str]:
+    """What the lines of this stack's overview mean, those that are there, in two rows."""
+    kinds = {cut.kind for layer in stack.layers for cut in layer.cuts}
+    through = "silhouette of the finished form" if stack.sides else "finished form at the glue lines"
+    names = [name for kind, name in (("mortise", "mortise"), ("hollow", "hollow")) if kind in kinds]
+    words = ["wide = blanks", f"long dash, two dots = {through}"]
+    words += [f"long dashes = {' or '.join(names)}"] if names else []
+    words += ["short dashes = form cut through on the axis"] if any(s.section.area for s in stack.sides) else []
+    words += ["black = pins"] if "pin" in kinds else []
+    words.append("dash, dot = axis")
+    return f"Lines: {'; '.join(words[:3])};", f"{'; '.join(words[3:])}."
 
 
 def overview_sheet(book: Book, stack: StackPlan) -> Sheet:
@@ -150,7 +196,7 @@ def overview_sheet(book: Book, stack: StackPlan) -> Sheet:
             space = drawing_space(page)
             room_x = space.width - HEIGHTS - NUMBERS - 4.0 - (GAP if beside else 0.0)
             room_y = space.height - TOTALS - CAPTION * (1 if beside else 2)
-            choices.append((_fit(wide, high, room_x, room_y), not beside, page, space, room_x, room_y))
+            choices.append((fit_scale(wide, high, room_x, room_y), not beside, page, space, room_x, room_y))
     n, above, page, space, room_x, room_y = min(choices, key=lambda choice: choice[:2])
     drawn_x = (max(widths) if above else sum(widths)) / n
     drawn_y = stack.height / n * (2 if above else 1)
@@ -163,6 +209,7 @@ def overview_sheet(book: Book, stack: StackPlan) -> Sheet:
         marks += _draw_view(stack, view, x, y, n)
         for joint in plan.joints:
             marks += _draw_joint(stack, joint, view, x, y, n)
+        marks += _draw_insides(stack, view, x, y, n)
         words = "from the front" if view.coordinate == 0 else "from the right"
         middle = x + (view.high - view.low) / 2 / n
         marks.append(Text((middle, y + stack.height / n + 6.5), words, STRONG, "centre"))
@@ -180,8 +227,7 @@ def overview_sheet(book: Book, stack: StackPlan) -> Sheet:
             f"{len(stack.layers)} layers, {length_text(stack.height, units)} high, scale 1:{n}",
             sheet_line("Stack overview"),
             joined(f"part {stack.name}", f"plan {book.revision}", plan.author, plan.date),
-            "Line kinds: wide = blanks, dash-dot-dot = finished form at the glue lines, "
-            "dashed = mortise, dash-dot = axis.",
+            *_line_words(stack),
         ),
     )
     return Sheet(

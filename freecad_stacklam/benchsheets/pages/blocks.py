@@ -15,8 +15,8 @@ from freecad_stacklam.lamination.tolerances import ROUNDING
 PITCH, TITLE, HEADS, AFTER = 4.2, 5.6, 4.8, 3.0
 #: Between columns, mm.
 GAP = 1.8
-#: Notes are not broken over columns shorter than this, mm.
-WHOLE = 120.0
+#: Before each sentence of notes.
+BULLET = "• "
 
 
 @dataclass(frozen=True)
@@ -58,7 +58,7 @@ def notes(title: str, sentences: Sequence[str], width: float) -> Block:
     lines = []
     for sentence in sentences:
         first, *rest = wrapped(sentence, PLAIN, width - 4.0)
-        lines += [(f"• {first}",), *((f"   {line}",) for line in rest)]
+        lines += [(f"{BULLET}{first}",), *((f"   {line}",) for line in rest)]
     return Block(title, rows=tuple(lines))
 
 
@@ -110,8 +110,10 @@ def flow(blocks: Sequence[Block], columns: Sequence[Column], draw: bool = True) 
                 level -= block.height
                 left.pop(0)
                 continue
-            # A part of a table, with its heads again where it goes on; notes stay whole while a column can hold them.
-            if fits >= 3 and (block.heads or block.height > column.height > WHOLE):
+            # A part of a table, with its heads again where it goes on; notes go on from one sentence to the next.
+            if not block.heads:
+                fits = max((i for i in range(fits + 1) if block.rows[i][0].startswith(BULLET)), default=0)
+            if fits >= 3:
                 marks += _draw(replace(block, rows=block.rows[:fits]), column, level) if draw else []
                 more = block.title if block.title.endswith("(continued)") else f"{block.title} (continued)"
                 left[0] = replace(block, title=more, rows=block.rows[fits:])

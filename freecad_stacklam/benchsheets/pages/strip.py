@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""The title strip at the foot of every page, and the check square in its corner.
+"""The title strip at the foot of every page, and the check scales in its corner.
 
 The strip holds what ISO 7200 asks of a title block (title, part number, sheet, date, creator, kind of document), and
 what a layer's page needs besides: its number, heights, line kinds, directions and the map of the tiles.
@@ -30,15 +30,15 @@ from freecad_stacklam.benchsheets.drawing.sheet import (
 from freecad_stacklam.benchsheets.pages.tiling import DrawingSpace, Tile, Tiling
 from freecad_stacklam.lamination.lengths import INCH
 
-#: Height of the strip and width of the band beside the drawing in which the check square stands, mm.
+#: Height of the strip and width of the band beside the drawing in which the check scales stand, mm.
 STRIP, SIDE = 37.0, 8.0
-#: Sides of the check squares, mm.
+#: Lengths of the check scales, mm.
 SQUARE_MM, SQUARE_IN = 100.0, 4 * INCH
-#: Lower left corner of each square from the margins' corner, mm.
+#: Lower left corner of each pair of scales from the margins' corner, mm.
 _AT_MM, _AT_IN = 1.0, 4.8
 
 ACTUAL_SIZE = "Print at 100 % / actual size."
-MEASURE = "Measure the square before cutting."
+MEASURE = "Measure the check scales before cutting."
 
 
 @dataclass(frozen=True)
@@ -61,9 +61,9 @@ def drawing_space(paper: Paper) -> DrawingSpace:
     return DrawingSpace(paper, m + SIDE, m + STRIP, paper.width - 2 * m - SIDE, paper.height - 2 * m - STRIP)
 
 
-def check_square(margin: float) -> list[Mark]:
-    """Two sides each of a 100 mm and a 4 in square, one along the page's foot and one up its side: a printer may scale
-    one direction and not the other. The other two sides would run through the drawing."""
+def check_scales(margin: float) -> list[Mark]:
+    """A 100 mm and a 4 in scale along the page's foot, and the same up its side: a printer may scale one direction and
+    not the other."""
     marks: list[Mark] = []
     for inset, side, step, words in ((_AT_MM, SQUARE_MM, 10.0, "100 mm"), (_AT_IN, SQUARE_IN, INCH / 2, "4 in")):
         o = margin + inset
@@ -83,7 +83,7 @@ def title_strip(paper: Paper, fields: Fields) -> list[Mark]:
     """The strip without the tile map: the same for all pages of a layer."""
     m = paper.margin
     right, top = paper.width - m, m + STRIP - 1.0
-    marks = check_square(m)
+    marks = check_scales(m)
     marks.append(Polyline(((m + SIDE, top), (right, top)), "thin"))
     beside = m + _AT_IN + SQUARE_IN + 13.0
     marks.append(Text((beside, m + 5.2), ACTUAL_SIZE, PLAIN, bold=True, fit=right - beside))

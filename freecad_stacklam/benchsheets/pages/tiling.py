@@ -34,7 +34,7 @@ _CROSS_PARTS = np.array([0.1, 0.14, 0.18, 0.07, 0.22, 0.26, 0.3, 0.34])
 BORDER = 2.0
 #: Edges of pages keep this far from the axis and from mortises where they can, mm.
 CLEAR = 12.0
-#: Shortest drawing window on a roll, mm: the check square stands beside it.
+#: Shortest drawing window on a roll, mm: the check scales stand beside it.
 LEAST_ROLL = 150.0
 #: More pages than this for one layer is a slip: the refusal names a larger paper.
 MOST_TILES = 600

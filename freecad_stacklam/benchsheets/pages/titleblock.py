@@ -1,6 +1,9 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""A title block with the data fields of ISO 7200, and the check square in its corner."""
+"""A title block with those data fields of ISO 7200 that a lone maker fills, and the check scales in its corner.
+
+The maker is owner, creator and approver in one person: “Drawn by” stands for all three. What is not known has no box.
+"""
 
 from __future__ import annotations
 
@@ -10,7 +13,7 @@ from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import shortened
 from freecad_stacklam.benchsheets.drawing.paper import Paper
 from freecad_stacklam.benchsheets.drawing.sheet import NOTE, PAGE, PAGES, PLAIN, Mark, Polyline, Text
-from freecad_stacklam.benchsheets.pages.strip import ACTUAL_SIZE, MEASURE, SIDE, STRIP, check_square
+from freecad_stacklam.benchsheets.pages.strip import ACTUAL_SIZE, MEASURE, SIDE, STRIP, check_scales
 
 #: Foot of the block above the margin and height of its rows, mm. ISO 7200 asks for 180 mm of width.
 FOOT, ROW = 10.6, 8.45
@@ -18,13 +21,13 @@ FOOT, ROW = 10.6, 8.45
 
 @dataclass(frozen=True)
 class TitleBlock:
-    """What the block says. The maker is owner and creator; approval is signed by hand, so its field stays open."""
+    """What the block says; an empty field is left out."""
 
-    owner: str
+    maker: str
     title: str
     supplement: str  # what this sheet shows of it
-    number: str  # identification number
-    kind: str  # document type
+    number: str  # of the part
+    kind: str  # of sheet
     date: str
     revision: str  # the plan's: sheets of different plans are never mixed
     scale: str = ""
@@ -38,19 +41,17 @@ def block_of(book: Book, kind: str, number: str, supplement: str, scale: str = "
 
 
 def title_block(paper: Paper, block: TitleBlock) -> list[Mark]:
-    """The block at the foot of the page, with the check square beside it."""
+    """The block at the foot of the page, with the check scales beside it."""
     m = paper.margin
     x0, x1 = m + SIDE, paper.width - m
     y0, y1 = m + FOOT, m + STRIP - 1.0
-    rows = (
-        (("Legal owner", block.owner, 30), ("Title", block.title, 32), ("Document type", block.kind, 20),
-         ("Sheet number", f"sheet {PAGE} of {PAGES}", 18)),
-        (("Creator", block.owner, 30), ("Supplementary title", block.supplement, 32),
-         ("Identification number", block.number, 20), ("Revision (plan)", block.revision, 18)),
-        (("Approval person", "", 30), ("Note", block.note, 32),
-         ("Date of issue", block.date, 20), ("Scale", block.scale, 18)),
-    )  # fmt: skip
-    marks: list[Mark] = check_square(m)
+    fields = (
+        (("Title", block.title, 32), ("Kind of sheet", block.kind, 24), ("Page", f"sheet {PAGE} of {PAGES}", 16)),
+        (("Shown", block.supplement, 32), ("Part", block.number, 24), ("Plan", block.revision, 16)),
+        (("Note", block.note, 32), ("Drawn by", block.maker, 20), ("Date", block.date, 18), ("Scale", block.scale, 12)),
+    )
+    rows = [row for row in ([field for field in row if field[1]] for row in fields) if row]
+    marks: list[Mark] = check_scales(m)
     height = (y1 - y0) / len(rows)
     marks.append(Polyline(((x0, y0), (x1, y0), (x1, y1), (x0, y1)), "cut", closed=True))
     for i, row in enumerate(rows):
@@ -64,7 +65,7 @@ def title_block(paper: Paper, block: TitleBlock) -> list[Mark]:
             if j:
                 marks.append(Polyline(((x, low), (x, low + height)), "fine"))
             marks.append(Text((x + 1.0, low + height - NOTE - 0.9), label, NOTE, fit=wide - 2.0))
-            bold = label in ("Title", "Identification number", "Revision (plan)")
+            bold = label in ("Title", "Part", "Plan")
             kept = shortened(words, PLAIN, wide - 2.0, bold, squeeze=0.6)
             marks.append(Text((x + 1.0, low + 1.2), kept, PLAIN, bold=bold, fit=wide - 2.0))
             x += wide

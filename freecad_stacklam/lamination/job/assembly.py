@@ -78,6 +78,8 @@ def assemble(
         joints=tuple(placed),
         author=settings.author,
         date=settings.date,
+        station_step=settings.station_step,
+        compass_within=settings.compass_within,
         notes=tuple(f"{f.name}: {note}" for f in forms for note in f.mesh.notes),
     )
     if boardplan.wanted(settings):

@@ -51,7 +51,7 @@ def _heavy(plan: Plan) -> bool:
 REMINDERS: tuple[tuple[Callable[[Plan], bool], str], ...] = (
     (
         _always,
-        "Measure the check squares of every printed page before you rely on it: a page that is not to size ruins the "
+        "Measure the check scales of every printed page before you rely on it: a page that is not to size ruins the "
         "piece.",
     ),
     (

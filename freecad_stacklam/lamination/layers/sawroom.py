@@ -102,8 +102,16 @@ def _throat_check(stack: StackPlan, throat: float, shown: Callable[[float], str]
         )  # fmt: skip
     else:
         says += "."
-    name = f"{stack.name}: throat of the band saw"
-    return Check(name, "caution" if small else "ok", need.room, throat, "mm", SOURCE, says)
+    return Check(_throat_name(stack), "caution" if small else "ok", need.room, throat, "mm", SOURCE, says)
+
+
+def throat_known(plan: Plan, stack: StackPlan) -> float | None:
+    """The throat of the shop's band saw, mm, as the plan's checks have it; None where it is not known."""
+    return next((check.limit for check in plan.checks if check.name == _throat_name(stack)), None)
+
+
+def _throat_name(stack: StackPlan) -> str:
+    return f"{stack.name}: throat of the band saw"
 
 
 def _rectangle_round(outline: Outline, grain: float) -> Floats:

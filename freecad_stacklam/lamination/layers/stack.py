@@ -20,6 +20,7 @@ from freecad_stacklam.lamination.layers.fitting import fit_outside, grown, witho
 from freecad_stacklam.lamination.layers.proof import contain
 from freecad_stacklam.lamination.layers.sequence import SequencePlan, SequencePoint, picked, plan_sequence
 from freecad_stacklam.lamination.layers.shadow import slice_surface
+from freecad_stacklam.lamination.layers.sides import in_the_model, side_views
 from freecad_stacklam.lamination.layers.squaregrowth import grown_square
 from freecad_stacklam.lamination.layers.thickness import layer_planes
 from freecad_stacklam.lamination.layers.woodleft import measure_wood
@@ -103,6 +104,7 @@ def plan_stack(
         )
         for k in range(len(regions))
     )
+    sides = side_views(points, mesh)
     figures = FormFigures(mesh.volume, float(points[:, 2].max()), len(mesh.triangles), mesh.notes)
     return StackPlan(
         name=name,
@@ -115,6 +117,8 @@ def plan_stack(
         containment=replace(containment, least_wood=measured.least, square=measured.square),
         copies=settings.copies,
         square=settings.square,
+        sides=sides,
+        in_model=in_the_model(mesh, frame, sides),
     )
 
 

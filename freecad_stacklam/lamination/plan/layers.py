@@ -160,6 +160,15 @@ class HeightMovement:
 
 
 @dataclass(frozen=True)
+class SideView:
+    """The form seen level from one side: its silhouette, and its section on the axis (empty where that misses it). Both
+    in mm across and up: x and z from the front, y and z from the right."""
+
+    silhouette: MultiPolygon
+    section: MultiPolygon
+
+
+@dataclass(frozen=True)
 class StackPlan:
     """One form as a stack of layers. `frame` is the 4 × 4 matrix, row-major, that takes stack to model coordinates."""
 
@@ -177,6 +186,8 @@ class StackPlan:
     hollow: HollowPlan | None = None
     square: bool = False  # whether the allowance is measured square to the surface
     movement: HeightMovement | None = None  # over a year; None: the wood's shrinkage is not known
+    sides: tuple[SideView, ...] = ()  # from the front and from the right, in the stack's frame; () where not known
+    in_model: tuple[SideView, ...] = ()  # the same in the model
 
     @property
     def height(self) -> float:

@@ -29,6 +29,8 @@ class Plan:
     notes: tuple[str, ...] = field(default=())
     boards: BoardsPlan | None = None
     carving: CarvingPlan | None = None
+    station_step: float = 0.0  # between the offsets of a cut line, mm; 0: as the units suit
+    compass_within: float = 1.0  # how far outside a cut line the arcs of its compass table may stand, mm
 
     @property
     def proven(self) -> bool:

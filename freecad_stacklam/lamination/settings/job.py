@@ -14,7 +14,7 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import Board
 from freecad_stacklam.lamination.settings.carving import CarvingSettings
 from freecad_stacklam.lamination.settings.joint import JointSettings
-from freecad_stacklam.lamination.settings.kinds import DATE, TEXT, one_of
+from freecad_stacklam.lamination.settings.kinds import DATE, TEXT, length, one_of
 from freecad_stacklam.lamination.settings.rows import Record, option, table, tables
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
@@ -34,6 +34,16 @@ class Settings(Record):
     )
     date: str = option("", DATE, "Date", "Date on the drawings, as you write it; left out: none", group="Job")
     author: str = option("", TEXT, "Drawn by", "Who made the drawings", group="Job")
+    station_step: float = option(
+        0.0, length(0.0, 500.0), "Offsets every",
+        "Step between the offsets of a cut line on its layer sheet; 0: 20 mm, or 3/4 in where lengths are in inches",
+        group="Job",
+    )  # fmt: skip
+    compass_within: float = option(
+        1.0, length(0.0, 10.0), "Compass within",
+        "How far outside the cut line at most 8 arcs may stand to be listed for a compass in place of offsets",
+        group="Job",
+    )  # fmt: skip
     stacks: tuple[StackSettings, ...] = tables(
         StackSettings, "Stacks", "How each form is stacked; none: every form becomes a stack", key="stack"
     )

@@ -6,6 +6,7 @@ other files, paper, and pages that can be edited."""
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import date
 from pathlib import Path
 from typing import Any
 
@@ -269,8 +270,9 @@ class DrawingsPanel(Panel):
         full = paper_named(settings.paper_full) if settings.paper_full else None
         with busy():
             self.sheets = drawing_book(
-                plan, paper_named(settings.paper), self.written_units(), full, cautions_for(plan), self.left_out()
-            )
+                plan, paper_named(settings.paper), self.written_units(), full, cautions_for(plan), self.left_out(),
+                date.today().isoformat(),
+            )  # fmt: skip
         self.turn_to(self.at)
         self._enable(True)
 

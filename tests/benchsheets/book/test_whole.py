@@ -38,7 +38,7 @@ def said(sheet: Sheet) -> list[str]:
 def test_order_and_numbers() -> None:
     book = drawing_book(checked(), paper_named("A4"), cautions=CAUTIONS)
     kinds = list(dict.fromkeys(s.kind for s in book))
-    assert kinds == ["contents", "cautions", "overview", "bill", "layer", "template", "joint", "passed checks"]
+    assert kinds == ["contents", "cautions", "overview", "bill", "template", "layer", "joint", "passed checks"]
     assert [s.page for s in book] == list(range(1, len(book) + 1))
     assert {s.pages for s in book} == {len(book)}
     for sheet in book:
@@ -60,17 +60,19 @@ def test_contents_give_the_right_pages() -> None:
     rows = said_in(contents)
     for stack, count in (("Pedestal", 10), ("Top", 2)):
         for number in range(1, count + 1):
-            pages = [s.page for s in book if (s.stack, s.layer, s.kind) == (stack, number, "template")]
+            made = [s for s in book if (s.stack, s.layer) == (stack, number) and s.kind in ("template", "layer")]
+            assert made[-1].kind == "layer" and {s.kind for s in made[:-1]} == {"template"}  # the maker's order
+            pages = [s.page for s in made]
             wanted = f"{pages[0]}" if len(pages) == 1 else f"{pages[0]} to {pages[-1]}"
-            assert rows[f"{stack}, layer {number}, template"] == wanted
+            assert rows[f"{stack}, layer {number}: template, then sheet with sizes"] == wanted
 
 
 def test_contents_of_many_layers_stay_on_one_page() -> None:
     plan = replace(large_stack(60, 40, 150, 120), checks=checked().checks)
     book = drawing_book(plan, paper_named("A4"), cautions=CAUTIONS)
     (contents,) = (s for s in book if s.kind == "contents")
-    pages = [s.page for s in book if s.kind == "template"]
-    assert said_in(contents)["Large, full-size templates"] == f"{pages[0]} to {pages[-1]}"
+    pages = [s.page for s in book if s.kind in ("template", "layer")]
+    assert said_in(contents)["Large, full-size templates and sheets with sizes"] == f"{pages[0]} to {pages[-1]}"
     assert book[1].kind == "cautions"
 
 
@@ -129,7 +131,7 @@ def test_overview_shows_every_layer_and_glue_line() -> None:
     for width, layer in zip(widths, plant_stand().stacks[0].layers, strict=True):
         x0, _, x1, _ = shapely.union_all([layer.shadow]).bounds
         assert width * 5 == pytest.approx(x1 - x0 + 6.4, abs=0.1)  # allowance 3 and guard 0.2 on both sides
-    assert len([m for m in sheet.marks if isinstance(m, Polyline) and m.pen == "hidden"]) == 2
+    assert len([m for m in sheet.marks if isinstance(m, Polyline) and m.pen == "mortise hidden"]) == 2
 
 
 def test_many_thin_layers_stay_legible() -> None:

@@ -80,7 +80,7 @@ def test_units_that_are_not_known(name: str) -> None:
 
 
 def test_lines_are_broken_at_blanks() -> None:
-    text = "Measure the check square at the foot of every page"
+    text = "Measure the check scales at the foot of every page"
     lines = wrapped(text, 2.5, 40.0)
     assert " ".join(lines) == text
     assert len(lines) > 2

@@ -4,7 +4,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import hypot, pi, sqrt, tan
 
 import numpy as np
@@ -13,9 +12,9 @@ import shapely
 from plans import plant_stand
 from shapely import MultiPolygon, Point
 
-from freecad_stacklam.benchsheets.layers.compass import arc_deviation, edges
+from freecad_stacklam.benchsheets.layers.compass import edges
 from freecad_stacklam.lamination.layers.fitting import fit_outside, grown
-from freecad_stacklam.lamination.plan.outline import Loop, circle, loop_area, rectangle
+from freecad_stacklam.lamination.plan.outline import Loop, circle, loop_area
 
 
 def test_a_circle_has_one_centre_and_one_radius() -> None:
@@ -60,16 +59,6 @@ def test_a_round_form_is_drawn_with_one_compass_setting() -> None:
     assert found.whole
     assert found.centre == pytest.approx((0.0, 0.0), abs=0.01)
     assert 124.2 <= found.radius <= 124.2 + 0.35
-    layer = replace(plant_stand().stacks[0].layers[0], shadow=shadow, blank=(outline,))
-    off = arc_deviation(layer, 4.2)
-    assert off == pytest.approx(found.radius - 124.2, abs=0.01)
-    assert off is not None
-    assert 0.0 <= off <= 0.5
-
-
-def test_straight_outlines_have_no_deviation_of_arcs() -> None:
-    layer = replace(plant_stand().stacks[0].layers[0], blank=(rectangle(100, 80),))
-    assert arc_deviation(layer, 3.2) is None
 
 
 def test_arcs_are_the_outline() -> None:

@@ -15,7 +15,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import affinity
 
-from freecad_stacklam.lamination.layers.sawroom import room_checks, throat_needed
+from freecad_stacklam.lamination.layers.sawroom import room_checks, throat_known, throat_needed
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.plan.outline import Outline, circle, straight
 from freecad_stacklam.lamination.plan.whole import Plan
@@ -81,6 +81,47 @@ def test_no_other_way_of_turning_the_wood_finds_more(points, grain):
     assert throat_needed(layer_with(outline, grain=grain)).room == pytest.approx(min(waste, wood), abs=1e-6)
 
 
+@settings(max_examples=60, deadline=None)
+@given(
+    st.lists(st.floats(0.15, 1.0), min_size=5, max_size=14),
+    st.floats(40.0, 400.0),
+    st.floats(0.0, 180.0),
+    st.one_of(st.none(), st.lists(st.floats(0.2, 1.0), min_size=3, max_size=8)),
+)
+def test_concave_lines_and_their_holes_ask_for_the_wood_on_either_side(spikes, size, grain, hole):
+    # Another route: the rectangle is cut in two along the feed at each edge in turn, and each part is measured square
+    # to the cut. Outlines are stars about the axis, mostly concave, some with a hole that is a star too.
+    def star(radii, scale):
+        turns = 2 * np.pi * np.arange(len(radii)) / len(radii)
+        return shapely.Polygon(np.column_stack([np.cos(turns), np.sin(turns)]) * np.array(radii)[:, None] * scale)
+
+    shape = star(spikes, size)
+    if hole is not None:  # the least circle that a star of n spikes surely holds: r·cos(π/n)
+        shape = shape.difference(star(hole, 0.9 * size * min(spikes) * np.cos(np.pi / len(spikes))))
+    if shape.geom_type != "Polygon" or shape.is_empty:
+        return
+    outline = straight(shape)
+    laid = affinity.rotate(shape, -grain, origin=(0, 0))
+    board = affinity.rotate(shapely.box(*laid.bounds), grain, origin=(0, 0))
+
+    def asked(loop):
+        points = np.array([p[:2] for p in loop.points])
+        beside = {1: 0.0, -1: 0.0}
+        for a, b in zip(points, np.roll(points, -1, axis=0)):
+            way = (b - a) / np.hypot(*(b - a))
+            feed = shapely.LineString([a - 1e4 * way, a + 1e4 * way])
+            for side in beside:
+                half = feed.buffer(side * 1e4, single_sided=True)  # positive: to the left
+                part = shapely.get_coordinates(board.intersection(half))
+                far = shapely.distance(feed, shapely.points(part)).max() if len(part) else 0.0
+                beside[side] = max(beside[side], far)
+        return min(beside.values())
+
+    wanted = max(asked(loop) for loop in (outline.outer, *outline.holes))
+    found = throat_needed(layer_with(outline, grain=grain))
+    assert found.room == pytest.approx(wanted, abs=1e-4)
+
+
 def test_verdicts_name_layer_figure_and_limit():
     disc, thick = layer_with(circle(400.0)), replace(PLATE.layers[0], number=2, top=75.0, bottom=25.0)
     plan = with_layers(disc, thick)
@@ -91,6 +132,13 @@ def test_verdicts_name_layer_figure_and_limit():
     assert (height.verdict, throat.verdict) == ("caution", "caution")
     assert "layer 2" in height.says and "larger saw" in height.says
     assert "waste towards the column" in throat.says and "corners off first" in throat.says
+
+
+def test_the_throat_is_read_back_from_the_checks():
+    plan = with_layers(layer_with(circle(400.0)))
+    assert throat_known(plan, plan.stacks[0]) is None
+    known = replace(plan, checks=room_checks(plan, BandSaw(throat=300.0)))
+    assert throat_known(known, known.stacks[0]) == 300.0
 
 
 def test_inches_round_the_room_up():

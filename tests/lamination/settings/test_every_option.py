@@ -19,6 +19,7 @@ import solids
 
 from freecad_stacklam.benchsheets.book.whole import drawing_book
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
+from freecad_stacklam.benchsheets.drawing.sheet import Text
 from freecad_stacklam.data import species_table
 from freecad_stacklam.lamination.form.mesh import Mesh, gate
 from freecad_stacklam.lamination.job.assembly import Form, assemble, matched
@@ -87,7 +88,8 @@ def told(settings: Settings, sheets: bool = False) -> str:
     full = paper_named(settings.paper_full) if settings.paper_full else None
     without = ("template",) if full is None else ()
     book = drawing_book(plan, paper_named(settings.paper), settings.units, full, without=without)
-    return dumps(facts) + repr([(sheet.kind, sheet.title, sheet.paper) for sheet in book])
+    words = [mark.text for sheet in book for mark in sheet.marks if isinstance(mark, Text)]
+    return dumps(facts) + repr([(sheet.kind, sheet.title, sheet.paper) for sheet in book]) + repr(words)
 
 
 told_once = cache(told)
@@ -150,6 +152,7 @@ TWO_STOCKS = _stack(stock=(40.0, 27.0), pick="least wood")
 NO_RACK = _job(boards=())
 #: (record, field) → the value to try, where the kind of the option does not suggest one.
 VALUES: dict[tuple[type[Record], str], Any] = {
+    (Settings, "station_step"): 30.0, (Settings, "compass_within"): 6.0,
     (Settings, "paper"): "A3", (Settings, "paper_full"): "roll 610mm", (Settings, "date"): "2026-03-01",
     (Settings, "author"): "The shop", (StackSettings, "form"): "Nowhere", (StackSettings, "stock"): (30.0,),
     (StackSettings, "thicknesses"): (40.3,), (StackSettings, "axis"): (1.0, 0.0, 0.0),
