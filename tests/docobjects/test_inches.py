@@ -43,8 +43,8 @@ def test_nothing_metric_in_inches(name, tmp_path, monkeypatch, capsys):
     drawn = []
     real = batch.drawing_book
 
-    def book(plan, *rest):
-        drawn.append((plan, real(plan, *rest)))
+    def book(plan, *rest, **named):
+        drawn.append((plan, real(plan, *rest, **named)))
         return drawn[-1][1]
 
     monkeypatch.setattr(batch, "drawing_book", book)

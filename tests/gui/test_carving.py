@@ -280,7 +280,7 @@ def draw_the_guide(desk, folder):
 def test_sheets_files_and_pages(tmp_path: Path) -> None:
     run = keep(freecad(draw_the_guide, tmp_path, arguments={"folder": str(tmp_path)}, timeout=300))
     told = run.result
-    kinds = ["overview", "bill", "layer", "template", "depth holes", "carving", "offsets", "section"]
+    kinds = ["overview", "bill", "template", "layer", "depth holes", "carving", "offsets", "section"]
     assert told["kinds"] == kinds
 
     def count(text: str) -> int:

@@ -29,7 +29,8 @@ pytestmark = pytest.mark.freecad
 
 #: The cut line must be found this near to the plan's outline, mm.
 NEAR = 0.1
-HALF_WIDE = 0.25
+#: Half of the cut line, which is 0.7 mm wide (the widest of a group of ISO 128, from memory).
+HALF_WIDE = 0.35
 
 
 def write(sheets: tuple[Sheet, ...], path: Path) -> Path:

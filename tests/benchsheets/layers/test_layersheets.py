@@ -207,7 +207,7 @@ def test_a_square_allowance_is_told_as_such_and_little_wood_has_its_note() -> No
     sheet = sheets_of(replace(plan, stacks=(told, *plan.stacks[1:])))[0]
     words = " ".join(" ".join(said(sheet)).split())  # lines are wrapped
     assert "Hatched: at the faces less than 1.5 mm" in words
-    assert "of wood square to the form: over slopes" in words and "nowhere less" not in words
+    assert "of wood is left square to the form" in words and "or more outside the form" not in words
 
 
 def ringed(throat: float | None = None) -> Plan:
