@@ -85,7 +85,7 @@ def run(asked: argparse.Namespace) -> bool:
             write_bill(document, plan.bill)
             document.recompute()
             written = Units(settings.units, asked.fraction, asked.both_units)
-            sheets = drawing_book(plan, paper, written, full, cautions_for(plan), day=date.today().isoformat())
+            sheets = drawing_book(plan, paper, written, full, cautions_for(plan), day=today())
             facts = as_dict(plan, settings)
             facts["sheets"] = sheet_index(sheets)
             (folder / "plan.json").write_text(dumps(facts), encoding="utf-8")
@@ -102,6 +102,11 @@ def run(asked: argparse.Namespace) -> bool:
             FreeCAD.closeDocument(document.Name)
     _report(plan, Path(asked.out), [name for name in ("dxf", "svg") if getattr(asked, name)])
     return plan.proven
+
+
+def today() -> str:
+    """The date on the pages of a job that gives none."""
+    return date.today().isoformat()
 
 
 def _plan_boards(document: Any, settings: Settings) -> None:

@@ -227,6 +227,7 @@ def write(out: Path, name: str) -> None:
     from freecad_stacklam import batch, commandline
 
     batch.PATIENCE = 0.0
+    batch.today = str  # no date on the pages, or every day would differ
     inputs = out / "inputs" / name
     inputs.mkdir(parents=True, exist_ok=True)
     arguments, settings = CASES[name](inputs)
