@@ -16,6 +16,8 @@ from freecad_stacklam.lamination.refusal import Refusal
 HEADING, DIMENSIONS, AROUND = 15.0, 22.0, 11.0
 #: No layer is drawn smaller than 1:5, or less than this many mm across, only to save a page.
 LEGIBLE, LEAST = 5, 30.0
+#: Lettering of tables that would run on to another page: 2.1 mm, between the 1.8 and the 2.5 mm of ISO 3098.
+SMALLER = 0.84
 
 
 @dataclass(frozen=True)
@@ -27,14 +29,19 @@ class Layout:
     room: tuple[float, float, float, float]  # x0, y0, x1, y1 of the object itself, dimension lines outside it
     columns: tuple[Column, ...]
     over: int  # rows that found no room
+    size: float = 1.0  # of the tables' lettering
 
 
 def _rows(blocks: Sequence[Block]) -> int:
     return sum(len(block.rows) for block in blocks)
 
 
-def _layouts(paper: Paper, blocks: Sequence[Block], size: tuple[float, float], width: float, n: int) -> list[Layout]:
-    """Tables under the drawing at 1:n, or to the right of it in one column or two, on the page standing and lying."""
+def _layouts(
+    paper: Paper, blocks: Sequence[Block], size: tuple[float, float], width: float, n: int, small: float
+) -> list[Layout]:
+    """Tables under the drawing at 1:n, to the right of it in one column or two, or both, on the page as it stands and
+    lying. small: the size of the lettering, which makes columns as much narrower."""
+    width *= small
     found = []
     standing = paper.portrait()
     wide, high = size[0] / n + DIMENSIONS + AROUND, size[1] / n + DIMENSIONS + AROUND
@@ -49,16 +56,22 @@ def _layouts(paper: Paper, blocks: Sequence[Block], size: tuple[float, float], w
         while True:
             depth = min(depth + 4.0, y1 - y0 - high)
             columns = tuple(Column(x0 + i * column, y0 + depth, column - 2.0, depth) for i in range(across))
-            over = _rows(flow(blocks, columns, draw=False)[1])
+            over = _rows(flow(blocks, columns, False, small)[1])
             if not over or depth >= y1 - y0 - high:
                 break
-        found.append(Layout(n, page, _inside((x0, y0 + depth, x1, y1)), columns, over))
+        found.append(Layout(n, page, _inside((x0, y0 + depth, x1, y1)), columns, over, small))
         for beside in (1, 2):
             left = x1 - beside * width
-            if wide <= left - x0:
-                columns = tuple(Column(left + i * width + 2.0, y1, width - 2.0, y1 - y0) for i in range(beside))
-                over = _rows(flow(blocks, columns, draw=False)[1])
-                found.append(Layout(n, page, _inside((x0, y0, left, y1)), columns, over))
+            if wide > left - x0:
+                continue
+            columns = tuple(Column(left + i * width + 2.0, y1, width - 2.0, y1 - y0) for i in range(beside))
+            over = _rows(flow(blocks, columns, False, small)[1])
+            found.append(Layout(n, page, _inside((x0, y0, left, y1)), columns, over, small))
+            under = y1 - y0 - high
+            if left - x0 >= width:
+                columns = (Column(x0, y0 + under, left - x0 - 2.0, under), *columns)
+                over = _rows(flow(blocks, columns, False, small)[1])
+                found.append(Layout(n, page, _inside((x0, y0 + under, left, y1)), columns, over, small))
     return found
 
 
@@ -68,23 +81,25 @@ def _inside(room: tuple[float, float, float, float]) -> tuple[float, float, floa
 
 
 def layout_of(paper: Paper, blocks: Sequence[Block], size: tuple[float, float], width: float) -> Layout:
-    """The largest standard scale at which all is on one page; LEGIBLE or the largest, with more pages, otherwise.
+    """The largest standard scale at which all is on one page, in the usual lettering or else in the smaller; LEGIBLE or
+    the largest, with more pages, otherwise.
 
     Raises Refusal when the layer fits at no scale.
     """
     first: Layout | None = None
-    for n in SCALES:
-        layouts = _layouts(paper, blocks, size, width, n)
-        if not layouts:
-            continue
-        best = min(layouts, key=lambda one: (one.over, one.paper.landscape, len(one.columns)))
-        first = first or best
-        if first is not best and min(size) / n < LEAST:
-            return first
-        if not best.over:
-            return best
-        if n >= LEGIBLE:
-            return first
+    for small in (1.0, SMALLER):
+        for n in SCALES:
+            layouts = _layouts(paper, blocks, size, width, n, small)
+            if not layouts:
+                continue
+            best = min(layouts, key=lambda one: (one.over, one.paper.landscape, len(one.columns)))
+            first = first or best
+            if first is not best and min(size) / n < LEAST:
+                break
+            if not best.over:
+                return best
+            if n >= LEGIBLE:
+                break
     if first is None:
         raise Refusal(
             f"A layer {size[0]:.0f} × {size[1]:.0f} mm is too large for {paper.name} at 1:{SCALES[-1]}: "

@@ -285,7 +285,7 @@ def layer_sheets(book: Book, stack: StackPlan, drawing: LayerDrawing) -> list[Sh
         grain_arrow(places, island, layer.grain, (24.0, 14.0))
     _number_arcs(places, onto, listed, True, units)
     marks += [m for label in places.labels for m in label.marks]
-    tables, over = flow(every, layout.columns)
+    tables, over = flow(every, layout.columns, size=layout.size)
     marks += tables + _heading(book, stack, layer, layout)
     scale = f"1:{n}"
     block = block_of(book, "Layer sheet", f"{stack.name}-{layer.number}", f"{stack.name}, layer {layer.number}",

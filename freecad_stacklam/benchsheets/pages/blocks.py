@@ -62,9 +62,9 @@ def notes(title: str, sentences: Sequence[str], width: float) -> Block:
     return Block(title, rows=tuple(lines))
 
 
-def _draw(block: Block, column: Column, top: float) -> list[Mark]:
-    x = column.x
-    marks: list[Mark] = [Text((x, top - PLAIN - 1.0), block.title, PLAIN, bold=True, fit=column.width)]
+def _draw(block: Block, column: Column, top: float, size: float) -> list[Mark]:
+    x, plain = column.x, PLAIN * size
+    marks: list[Mark] = [Text((x, top - (PLAIN + 1.0) * size), block.title, plain, bold=True, fit=column.width)]
     scale = column.width / sum(block.shares)
     edges = [x]
     for share in block.shares:
@@ -79,23 +79,25 @@ def _draw(block: Block, column: Column, top: float) -> list[Mark]:
                 end += 1  # words run on over empty cells
             room = edges[end] - edges[i] - GAP
             at = edges[i] if block.left[i] else edges[i + 1] - GAP
-            marks.append(Text((at, level), cell, PLAIN, "left" if block.left[i] else "right", bold=bold, fit=room))
+            marks.append(Text((at, level), cell, plain, "left" if block.left[i] else "right", bold=bold, fit=room))
 
-    level = top - TITLE
+    level = top - TITLE * size
     if block.heads:
-        line(block.heads, level - PLAIN - 0.4, True)
-        level -= HEADS
+        line(block.heads, level - (PLAIN + 0.4) * size, True)
+        level -= HEADS * size
         marks.append(Polyline(((x, level + 0.6), (x + column.width - GAP, level + 0.6)), "fine"))
     for row in block.rows:
-        line(row, level - PLAIN - 0.6, False)
-        level -= PITCH
+        line(row, level - (PLAIN + 0.6) * size, False)
+        level -= PITCH * size
     return marks
 
 
-def flow(blocks: Sequence[Block], columns: Sequence[Column], draw: bool = True) -> tuple[list[Mark], list[Block]]:
+def flow(
+    blocks: Sequence[Block], columns: Sequence[Column], draw: bool = True, size: float = 1.0
+) -> tuple[list[Mark], list[Block]]:
     """The blocks drawn into the columns one after the other, and what found no room, to go on another page.
 
-    draw: False asks only what finds no room.
+    draw: False asks only what finds no room. size: of the lettering and its pitch, 1 for the usual.
     """
     marks: list[Mark] = []
     left = list(blocks)
@@ -103,18 +105,18 @@ def flow(blocks: Sequence[Block], columns: Sequence[Column], draw: bool = True) 
         level = column.top
         while left:
             block = left[0]
-            room = level - (column.top - column.height) - block.top
-            fits = int((room + ROUNDING) // PITCH)
+            room = level - (column.top - column.height) - block.top * size
+            fits = int((room + ROUNDING) // (PITCH * size))
             if fits >= len(block.rows):
-                marks += _draw(block, column, level) if draw else []
-                level -= block.height
+                marks += _draw(block, column, level, size) if draw else []
+                level -= block.height * size
                 left.pop(0)
                 continue
             # A part of a table, with its heads again where it goes on; notes go on from one sentence to the next.
             if not block.heads:
                 fits = max((i for i in range(fits + 1) if block.rows[i][0].startswith(BULLET)), default=0)
             if fits >= 3:
-                marks += _draw(replace(block, rows=block.rows[:fits]), column, level) if draw else []
+                marks += _draw(replace(block, rows=block.rows[:fits]), column, level, size) if draw else []
                 more = block.title if block.title.endswith("(continued)") else f"{block.title} (continued)"
                 left[0] = replace(block, title=more, rows=block.rows[fits:])
             break
