@@ -79,8 +79,9 @@ def test_straight_sides_stay_straight() -> None:
 @settings(max_examples=25, deadline=None)
 def test_wood_all_round_a_convex_shadow_by_steiner(points, margin) -> None:
     """Steiner's formula: a convex figure grown by d has the area A + P d + π d². The chords of the corners are laid
-    outside, by up to 0.006 mm. GEOS leaves out vertices within a hundredth of the distance it lays off, which is 0.005 mm
-    on the way back over the saw's gap of 0.5 (from memory; 5.6 micrometres were met in all): the guard of 0.2 mm pays."""
+    outside, by up to 0.006 mm. GEOS leaves out vertices within a hundredth of the distance it lays off, which is
+    0.005 mm on the way back over the saw's gap of 0.5 (from memory; 0.0056 mm were met in all): the guard of 0.2 mm
+    pays for it."""
     hull = shapely.convex_hull(shapely.MultiPoint(points))
     if hull.geom_type != "Polygon" or hull.area < 50.0:
         return
