@@ -156,7 +156,6 @@ def look_at_a_fit(desk):
 
     told = {}
     desk.open_workbench()
-    FreeCAD.Units.setSchema(3)  # imperial decimal
     document = FreeCAD.newDocument("Two")
     for name, bottom in (("Foot", 0), ("Crown", 100)):
         box = document.addObject("Part::Box", name)
@@ -181,12 +180,12 @@ def look_at_a_fit(desk):
     desk.type_into("clearance", "0.005 in")
     desk.wait(0.5)
     told["typed"] = [field.property("text"), field.property("exactValue")]
-    FreeCAD.Units.setSchema(0)
     return told
 
 
 def test_a_fit_in_inches_shows_thousandths(tmp_path: Path) -> None:
-    told = keep(freecad(look_at_a_fit, tmp_path, timeout=240)).result
+    # Imperial decimal as the maker's preference: from 1.0 on a new document takes its units from there.
+    told = keep(freecad(look_at_a_fit, tmp_path, preferences={"Units/UserSchema": 3}, timeout=240)).result
     assert told["value"] == 0.1
     assert "0.0039" in told["shown"], told  # 0.1 / 25.4 = 0.003937
     assert told["typed"][1] == pytest.approx(0.127) and "0.0050" in told["typed"][0], told
