@@ -21,7 +21,7 @@ def solid(mesh: Mesh, frame: Sequence[float] | None = None) -> manifold3d.Manifo
     """The form as manifold3d sees it, in the stack's frame when one is given."""
     points = mesh.vertices if frame is None else to_stack(frame, mesh.vertices)
     return manifold3d.Manifold(
-        manifold3d.Mesh64(np.ascontiguousarray(points), np.ascontiguousarray(mesh.triangles, dtype=np.uint64))
+        manifold3d.Mesh64(np.array(points), np.ascontiguousarray(mesh.triangles, dtype=np.uint64))
     )
 
 

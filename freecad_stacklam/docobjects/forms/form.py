@@ -20,6 +20,7 @@ import Part
 from numpy.typing import NDArray
 
 from freecad_stacklam.docobjects.base.memory import Memory
+from freecad_stacklam.docobjects.forms import meshkernel
 from freecad_stacklam.lamination.form.mesh import signed_volume
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import MESH_DEFLECTION
@@ -179,6 +180,7 @@ def clear_cache() -> None:
     """Forget every mesh and key."""
     _known.clear()
     _meshes.clear()
+    meshkernel.clear()
 
 
 def _kept(shape: Any) -> _Kept:
@@ -198,10 +200,7 @@ def shape_key(form: Any) -> str:
     """A text that changes whenever the form changes, fit for a cache. Equal forms made apart may differ in it."""
     if isinstance(form, Part.Shape):
         return _kept(form).key
-    digest = hashlib.sha256()
-    for array in _topology(form):
-        digest.update(array.tobytes())
-    return digest.hexdigest() + "M"
+    return meshkernel.key_of_mesh(form)
 
 
 def _refuse_invalid(label: str, shape: Any) -> None:
@@ -220,7 +219,7 @@ def mesh_arrays(form: Any, deflection: float = MESH_DEFLECTION) -> tuple[Vertice
     Raises Refusal when nothing could be meshed.
     """
     if not isinstance(form, Part.Shape):
-        vertices, triangles = _topology(form)
+        vertices, triangles = meshkernel.mesh_topology(form)
         if not len(triangles):
             raise Refusal("The mesh has no triangles: pick a closed mesh.")
         return vertices, triangles
@@ -234,7 +233,7 @@ def _meshed(shape: Any, deflection: float) -> tuple[Any, Vertices, Triangles]:
 
 def _tessellated(shape: Any, deflection: float) -> tuple[Any, Vertices, Triangles]:
     clean = shape.copy()
-    vertices, triangles = _as_arrays(clean.tessellate(deflection))
+    vertices, triangles = meshkernel.as_arrays(clean.tessellate(deflection))
     if not len(triangles):
         raise Refusal("The shape could not be meshed: look at it with Part ▸ Check geometry and repair it first.")
     if signed_volume(vertices, triangles) < 0 and shape.ShapeType == "Solid" and shape.isValid():
@@ -242,16 +241,6 @@ def _tessellated(shape: Any, deflection: float) -> tuple[Any, Vertices, Triangle
         triangles = np.ascontiguousarray(triangles[:, ::-1])
     vertices.flags.writeable = triangles.flags.writeable = False
     return clean, vertices, triangles
-
-
-def _topology(mesh: Any) -> tuple[Vertices, Triangles]:
-    return _as_arrays(mesh.Topology)
-
-
-def _as_arrays(topology: tuple[list[Any], list[Any]]) -> tuple[Vertices, Triangles]:
-    points, corners = topology
-    vertices = np.array([(p.x, p.y, p.z) for p in points], dtype=np.float64).reshape(-1, 3)
-    return vertices, np.array(corners, dtype=np.int64).reshape(-1, 3)
 
 
 # --- points on the exact surface ----------------------------------------------------------------------------------

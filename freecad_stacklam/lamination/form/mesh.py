@@ -88,6 +88,8 @@ def gate(vertices: ArrayLike, triangles: ArrayLike, welds: Sequence[float] = WEL
         raise Refusal("The mesh encloses no volume: it is flat or folded onto itself; select a solid body.")
     if volume < 0:
         raise Refusal("The mesh is inside out, its faces look inward: flip its normals and slice again.")
+    for array in (welded, faces, twins):
+        array.flags.writeable = False
     return Mesh(welded, faces, twins, volume, tuple(notes))
 
 
@@ -155,6 +157,9 @@ def _pair_edges(faces: Ints, vertex_count: int) -> tuple[Ints, Ints]:
     nothing."""
     start = faces.ravel()
     end = faces[:, (1, 2, 0)].ravel()
+    twins = _plain_pairs(start, end, vertex_count)
+    if twins is not None:
+        return twins, np.empty((0, 2), dtype=np.int64)
     forward = start * vertex_count + end
     backward = end * vertex_count + start
     by_forward = np.argsort(forward, kind="stable")
@@ -170,6 +175,21 @@ def _pair_edges(faces: Ints, vertex_count: int) -> tuple[Ints, Ints]:
     matched = np.where(keys[at] == reverse, counts[at], 0)
     bad = keys[counts != matched]
     return twins, np.stack([bad // vertex_count, bad % vertex_count], axis=1)
+
+
+def _plain_pairs(start: Ints, end: Ints, vertex_count: int) -> Ints | None:
+    """The twins where every edge has one half-edge each way, as nearly always; else None."""
+    edge = np.minimum(start, end) * vertex_count + np.maximum(start, end)
+    order = np.argsort(edge, kind="stable")
+    edge = edge[order]
+    if len(edge) % 2 or (edge[::2] != edge[1::2]).any() or (edge[1:-1:2] == edge[2::2]).any():
+        return None
+    one, other = order[::2], order[1::2]
+    if (start[one] != end[other]).any():
+        return None
+    twins = np.empty(len(start), dtype=np.int64)
+    twins[one], twins[other] = other, one
+    return twins
 
 
 def _open_refusal(points: Floats, edges: Ints) -> Refusal:

@@ -65,7 +65,8 @@ def contain(
     cover = _cover_of(samples, np.asarray(planes, dtype=np.float64), blanks, areas)
     worst = int(cover.argmin())
     uncovered = sum(
-        _uncovered(points, triangles, bottom, top, area) for bottom, top, area in zip(planes[:-1], planes[1:], areas)
+        _uncovered(points, triangles[here], bottom, top, area)
+        for here, bottom, top, area in zip(by_layer(points, triangles, planes), planes[:-1], planes[1:], areas)
     )
     x, y, z = (float(v) for v in samples[worst])
     exact = 0 if exact_points is None else len(exact_points)
@@ -154,6 +155,20 @@ def _to_arc(where: Floats, a: tuple[float, float, float], b: tuple[float, float,
     return np.where(turned <= abs(sweep), np.abs(np.hypot(x, y) - radius), ends)
 
 
+def by_layer(points: Floats, triangles: Ints, planes: Sequence[float]) -> list[Ints]:
+    """The numbers of the triangles that a section within each layer can meet, found for all layers in one pass."""
+    heights = np.asarray(planes, dtype=np.float64)
+    z = points[:, 2][triangles]
+    first = np.searchsorted(heights, z.min(axis=1) - PROOF_ASIDE) - 1
+    last = np.searchsorted(heights, z.max(axis=1) + PROOF_ASIDE, side="right") - 1
+    first, last = np.maximum(first, 0), np.minimum(last, len(heights) - 2)
+    meets = np.maximum(last - first + 1, 0)
+    which = np.repeat(np.arange(len(triangles)), meets)
+    layer = np.arange(len(which)) - np.repeat(np.cumsum(meets) - meets - first, meets)
+    order = np.argsort(layer, kind="stable")
+    return np.split(which[order], np.cumsum(np.bincount(layer, minlength=len(heights) - 1))[:-1])
+
+
 def _uncovered(points: Floats, triangles: Ints, bottom: float, top: float, area: shapely.Geometry) -> float:
     """Volume of the form between two heights that lies outside the blank, by the mean of plain sections, mm³."""
     outside = [
@@ -170,20 +185,20 @@ def plain_section(points: Floats, triangles: Ints, height: float) -> shapely.Geo
     A height that meets a vertex is moved down a hair. Bodies that overlap count as one: a face of the cut plane is form
     when a ray from it leaves more often than it enters.
     """
-    z = points[:, 2] - height
-    z[np.abs(z) < PROOF_ASIDE] = PROOF_ASIDE
-    corner = z[triangles]
+    corner = points[:, 2][triangles] - height
+    corner[np.abs(corner) < PROOF_ASIDE] = PROOF_ASIDE
     crossing = np.flatnonzero((corner.min(axis=1) < 0) & (corner.max(axis=1) > 0))
     if not len(crossing):
         return MultiPolygon()
-    tri = triangles[crossing]
-    below = z[tri] < 0
+    tri, z = triangles[crossing], corner[crossing]
+    below = z < 0
     one_below = below.sum(axis=1) == 1
     # The corner that is alone on its side, then the two others; the cut runs with the form on its left.
     alone = np.where(one_below, below.argmax(axis=1), (~below).argmax(axis=1))
     rows = np.arange(len(tri))
-    a, b, c = tri[rows, alone], tri[rows, (alone + 1) % 3], tri[rows, (alone + 2) % 3]
-    towards, away = _between(points, z, a, b), _between(points, z, a, c)
+    one, two, three = ((rows, (alone + k) % 3) for k in range(3))
+    towards = _between(points, (tri[one], z[one]), (tri[two], z[two]))
+    away = _between(points, (tri[one], z[one]), (tri[three], z[three]))
     start = np.round(np.where(one_below[:, None], away, towards), PROOF_DIGITS)
     end = np.round(np.where(one_below[:, None], towards, away), PROOF_DIGITS)
     real = (start != end).any(axis=1)
@@ -215,8 +230,12 @@ def _faces_between(start: Floats, end: Floats) -> NDArray[np.object_]:
     return faces
 
 
-def _between(points: Floats, z: Floats, one: Ints, other: Ints) -> Floats:
-    first, second = np.minimum(one, other), np.maximum(one, other)
-    part = (z[first] / (z[first] - z[second]))[:, None]
+def _between(points: Floats, one: tuple[Ints, Floats], other: tuple[Ints, Floats]) -> Floats:
+    """Where edges cross the plane; each end as its vertex and its height over the plane. The same for an edge and for
+    its reverse, to the last digit."""
+    turned = one[0] > other[0]
+    first, second = np.where(turned, other[0], one[0]), np.where(turned, one[0], other[0])
+    over, under = np.where(turned, other[1], one[1]), np.where(turned, one[1], other[1])
+    part = (over / (over - under))[:, None]
     at: Floats = points[first, :2] + part * (points[second, :2] - points[first, :2])
     return at

@@ -16,6 +16,7 @@ glue line does not widen the neighbouring layer.
 
 from __future__ import annotations
 
+from collections import deque
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -23,6 +24,7 @@ import numpy as np
 from numpy.typing import NDArray
 from shapely.geometry import MultiPolygon
 
+from freecad_stacklam.lamination.form.spans import pairs_of
 from freecad_stacklam.lamination.layers.loops import EMPTY, fill_all
 from freecad_stacklam.lamination.tolerances import PLANE_SNAP
 
@@ -69,7 +71,8 @@ def slice_surface(
     slabs = len(heights) - 1
     z = _snapped(points[:, 2], heights)
     rank = _ranks(z, heights)
-    up = _faces_up(points, triangles)
+    facing = _facing(points, triangles, twins)
+    up = facing.up
     corner_rank = rank[triangles]
     side, tri, code = _cut_triangles(corner_rank, heights)
     if not sections:
@@ -80,7 +83,7 @@ def slice_surface(
 
     from_below = (side % 2 == 1) & up[tri] & (side < 2 * slabs)  # just above plane i: lower side of slab i
     at_top = (side % 2 == 0) & ~up[tri] & (side > 0)  # just below plane i + 1: upper side of slab i
-    rim = _silhouette(points, z, triangles, twins, rank, up, heights)
+    rim = _silhouette(points, z, facing, rank, heights)
     shadows = fill_all(
         np.concatenate([side[from_below] // 2, side[at_top] // 2 - 1, rim.owner]),
         np.concatenate([start[from_below], start[at_top], rim.start]),
@@ -114,11 +117,36 @@ def _ranks(z: Floats, heights: Floats) -> Ints:
     return np.where(on, 2 * under, 2 * under - 1)
 
 
-def _faces_up(points: Floats, triangles: Ints) -> NDArray[np.bool_]:
+@dataclass(frozen=True, eq=False)
+class _Facing:
+    """What of a surface looks up, and its silhouette: edges from up-facing triangles to others, from `tail` to
+    `head`."""
+
+    points: Floats
+    triangles: Ints
+    up: NDArray[np.bool_]
+    tail: Ints
+    head: Ints
+
+
+#: The surfaces asked for last: a stack asks several times for the same one. They are told by being the very same
+#: arrays, and only arrays that nobody can write to are kept.
+_kept: deque[_Facing] = deque(maxlen=4)
+
+
+def _facing(points: Floats, triangles: Ints, twins: Ints) -> _Facing:
+    for known in _kept:
+        if known.points is points and known.triangles is triangles:
+            return known
     x, y = points[:, 0], points[:, 1]
     a, b, c = triangles[:, 0], triangles[:, 1], triangles[:, 2]
     xa, ya = x[a], y[a]
-    return np.asarray((x[b] - xa) * (y[c] - ya) > (x[c] - xa) * (y[b] - ya))
+    up = np.asarray((x[b] - xa) * (y[c] - ya) > (x[c] - xa) * (y[b] - ya))
+    edges = np.flatnonzero(np.repeat(up, 3) & ~up[twins // 3])
+    found = _Facing(points, triangles, up, triangles.ravel()[edges], triangles[edges // 3, (edges % 3 + 1) % 3])
+    if not points.flags.writeable and not triangles.flags.writeable:
+        _kept.append(found)
+    return found
 
 
 def _cut_triangles(corner_rank: Ints, heights: Floats) -> tuple[Ints, Ints, Ints]:
@@ -128,10 +156,7 @@ def _cut_triangles(corner_rank: Ints, heights: Floats) -> tuple[Ints, Ints, Ints
     high = np.maximum(np.maximum(corner_rank[:, 0], corner_rank[:, 1]), corner_rank[:, 2])
     first = np.maximum(low + 1, 0)
     last = np.minimum(high, 2 * len(heights) - 1)
-    crossed = np.flatnonzero(last >= first)
-    count = (last - first + 1)[crossed]
-    tri = np.repeat(crossed, count)
-    side = first[tri] + np.arange(len(tri)) - np.repeat(np.cumsum(count) - count, count)
+    tri, side = pairs_of(first, last)
     above = corner_rank[tri] >= side[:, None]
     return side, tri, above[:, 0] + 2 * above[:, 1] + 4 * above[:, 2]
 
@@ -149,21 +174,14 @@ def _crossing(points: Floats, z: Floats, u: Ints, v: Ints, plane: Floats) -> Flo
     return at
 
 
-def _silhouette(
-    points: Floats, z: Floats, triangles: Ints, twins: Ints, rank: Ints, up: NDArray[np.bool_], heights: Floats
-) -> _Chain:
-    """Edges between an up-facing triangle and one that is not, each cut to the slabs it passes."""
-    edges = np.flatnonzero(np.repeat(up, 3) & ~up[twins // 3])
-    u = triangles.ravel()[edges]
-    v = triangles[edges // 3, (edges % 3 + 1) % 3]
+def _silhouette(points: Floats, z: Floats, facing: _Facing, rank: Ints, heights: Floats) -> _Chain:
+    """The edges of the silhouette, each cut to the slabs it passes."""
+    u, v = facing.tail, facing.head
     ru, rv = rank[u], rank[v]
     low, high = np.minimum(ru, rv), np.maximum(ru, rv)
     first = np.maximum(low // 2, 0)  # slab i holds rank 2·i + 1
     last = np.minimum((high - 1) // 2, len(heights) - 2)
-    keep = np.flatnonzero(last >= first)
-    count = (last - first + 1)[keep]
-    row = np.repeat(keep, count)
-    slab = first[row] + np.arange(len(row)) - np.repeat(np.cumsum(count) - count, count)
+    row, slab = pairs_of(first, last)
     return _Chain(
         slab,
         _end_in_slab(points, z, u[row], v[row], ru[row], slab, heights),

@@ -11,9 +11,11 @@ import numpy as np
 import pytest
 import shapely
 import solids
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from freecad_stacklam.lamination.form.frame import to_stack
-from freecad_stacklam.lamination.layers.proof import contain, plain_section, surface_samples
+from freecad_stacklam.lamination.layers.proof import SLICE_HEIGHTS, by_layer, contain, plain_section, surface_samples
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.plan.outline import Loop, Outline, area_polygon, circle, straight
 from freecad_stacklam.lamination.settings.stack import StackSettings
@@ -130,3 +132,17 @@ def test_containment_says_how_it_was_found(ball):
     _, plan, *_ = ball
     assert "points of the surface" in plan.containment.method
     assert replace(plan.containment, uncovered_volume=0.02).proven is False
+
+
+@given(st.lists(st.floats(-60.0, 60.0), min_size=2, max_size=9, unique=True), st.floats(-1.0, 1.0))
+@settings(max_examples=20, deadline=None)
+def test_no_layer_lacks_a_triangle_that_a_section_of_it_meets(planes: list[float], lean: float) -> None:
+    """The sections of a layer's own triangles are those of all triangles."""
+    ball = solids.ball(50.0, 2)
+    points = ball.vertices @ np.array([[1, 0, lean], [0, 1, 0], [0, 0, 1.0]])
+    heights = sorted(planes)
+    for here, low, high in zip(by_layer(points, ball.triangles, heights), heights, heights[1:]):
+        for part in SLICE_HEIGHTS:
+            z = low + part * (high - low)
+            some, whole = (plain_section(points, t, z) for t in (ball.triangles[here], ball.triangles))
+            assert some.symmetric_difference(whole).area < 1e-9

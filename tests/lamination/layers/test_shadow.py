@@ -37,7 +37,7 @@ KNOT = knot()
 
 
 def as_solid(mesh: Mesh) -> manifold3d.Manifold:
-    return manifold3d.Manifold(manifold3d.Mesh64(mesh.vertices, mesh.triangles.astype(np.uint64)))
+    return manifold3d.Manifold(manifold3d.Mesh64(mesh.vertices.copy(), mesh.triangles.astype(np.uint64)))
 
 
 @given(st.lists(st.floats(-70.0, 75.0), min_size=2, max_size=6, unique=True))
