@@ -25,6 +25,7 @@ from freecad_stacklam.data import example_form, example_rack, example_settings, 
 from freecad_stacklam.docobjects.cutting import cost_text, gap_text
 from freecad_stacklam.docobjects.family import cutting_in
 from freecad_stacklam.docobjects.forms.formfile import forms_in, unit_note
+from freecad_stacklam.docobjects.forms.plancache import standing_still
 from freecad_stacklam.docobjects.making.boards import keep_cutting
 from freecad_stacklam.docobjects.making.project import fill_document
 from freecad_stacklam.docobjects.reading.insides import finished_stacks
@@ -71,7 +72,7 @@ def run(asked: argparse.Namespace) -> bool:
     paper = paper_named(settings.paper)
     full = paper_named(settings.paper_full) if settings.paper_full else None
     form = Path(asked.form) if asked.form else example_form()
-    with _aside(Path(asked.out)) as folder:
+    with _aside(Path(asked.out)) as folder, standing_still():
         gui_application()
         document = FreeCAD.newDocument("project")
         try:

@@ -25,8 +25,8 @@ Arrays = tuple[NDArray[np.float64], NDArray[np.int64]]
 _MARK = 0xA0B0C0D0
 _VERSION = 0x00010000
 _HEAD = 264
-#: Meshes whose arrays are kept: a form is asked for several times in a row, and large ones fill the memory.
-KEPT = 2
+#: Meshes whose arrays are kept, raw: the gated mesh is kept elsewhere, and large ones fill the memory.
+KEPT = 1
 _kept: Memory[Arrays] = Memory(KEPT)
 
 

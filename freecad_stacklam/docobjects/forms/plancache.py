@@ -7,7 +7,8 @@ Nothing of this is saved: it is all made again from the form and the settings.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from typing import Any
 
@@ -58,8 +59,33 @@ def clear() -> None:
     clear_cache()
 
 
+#: Forms found since `standing_still` began; None outside it, when a form may change between two looks.
+_still: dict[tuple[Any, ...], Found] | None = None
+
+
+@contextmanager
+def standing_still() -> Iterator[None]:
+    """Within it no form changes, so each is looked at once: for a job that nobody edits while it is made."""
+    global _still
+    before, _still = _still, {}
+    try:
+        yield
+    finally:
+        _still = before
+
+
 def find_form(source: Any, path: str = "", solid: str = "") -> Found:
     """The form that `source` stands for. `solid`: its label, needed where there are several. Raises Refusal."""
+    asked = source.Document.Name, source.Name, path, solid
+    if _still is not None and asked in _still:
+        return _still[asked]
+    found = _looked_up(source, path, solid)
+    if _still is not None:
+        _still[asked] = found
+    return found
+
+
+def _looked_up(source: Any, path: str, solid: str) -> Found:
     solids = dict(solids_of(source, path))
     if len(solids) == 1:
         ((label, form),) = solids.items()
@@ -73,7 +99,13 @@ def find_form(source: Any, path: str = "", solid: str = "") -> Found:
 
 def find_forms(source: Any, path: str = "") -> list[Found]:
     """All forms that `source` stands for. Raises Refusal."""
-    return [_found(source, path, label, form) for label, form in solids_of(source, path)]
+    found = [_found(source, path, label, form) for label, form in solids_of(source, path)]
+    if _still is not None:
+        where = source.Document.Name, source.Name, path
+        _still.update({(*where, one.label): one for one in found})
+        if len(found) == 1:
+            _still[(*where, "")] = found[0]
+    return found
 
 
 def _found(source: Any, path: str, label: str, form: Any) -> Found:

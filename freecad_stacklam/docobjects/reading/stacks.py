@@ -51,9 +51,9 @@ def _zone(text: str) -> tuple[float, float]:
 _shown: WeakKeyDictionary[Any, tuple[StackSettings, StackPlan, Form]] = WeakKeyDictionary()
 
 
-def plan_of_stack(stack: StackObject) -> StackPlan:
-    """The plan for the form and the settings as they are now. Raises Refusal."""
-    return _planned(stack, settings_of_stack(stack))[0]
+def planned_stack(stack: StackObject) -> tuple[StackPlan, Form]:
+    """The plan and the form, both as they are now. Raises Refusal."""
+    return _planned(stack, settings_of_stack(stack))
 
 
 def form_of_stack(stack: StackObject) -> Form:

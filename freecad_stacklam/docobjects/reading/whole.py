@@ -15,7 +15,7 @@ from freecad_stacklam.docobjects.family import job_in, joints_in, name_of_stack,
 from freecad_stacklam.docobjects.reading.guide import carving_of
 from freecad_stacklam.docobjects.reading.insides import hollow_in, pins_in
 from freecad_stacklam.docobjects.reading.joints import settings_of_joint
-from freecad_stacklam.docobjects.reading.stacks import form_of_stack, plan_of_stack, settings_of_stack
+from freecad_stacklam.docobjects.reading.stacks import planned_stack, settings_of_stack
 from freecad_stacklam.docobjects.reading.wood import boards_for, settings_of_shop
 from freecad_stacklam.docobjects.spreadsheets.rack import boards_in
 from freecad_stacklam.lamination.job.assembly import assemble
@@ -72,9 +72,10 @@ def _plan(document: Document, settings: Settings, table: Mapping[str, Species] |
     for name in names:
         if names.count(name) > 1:
             raise Refusal(f"Two stacks are called “{name}”: give each piece a name of its own.")
+    planned = [planned_stack(s) for s in stacks]
     return assemble(
-        [plan_of_stack(s) for s in stacks],
-        [form_of_stack(s) for s in stacks],
+        [plan for plan, _ in planned],
+        [form for _, form in planned],
         settings.joints,
         settings,
         species_table() if table is None else table,

@@ -21,6 +21,9 @@ from freecad_stacklam.lamination.tolerances import NO_DIRECTION, NO_VOLUME, WELD
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
+#: Triangles taken at once where the corners of all would fill the memory.
+_CHUNK = 250_000
+
 
 @dataclass(frozen=True, eq=False)
 class Mesh:
@@ -179,7 +182,9 @@ def _pair_edges(faces: Ints, vertex_count: int) -> tuple[Ints, Ints]:
 
 def _plain_pairs(start: Ints, end: Ints, vertex_count: int) -> Ints | None:
     """The twins where every edge has one half-edge each way, as nearly always; else None."""
-    edge = np.minimum(start, end) * vertex_count + np.maximum(start, end)
+    edge = np.minimum(start, end)  # in place from here on: these arrays are the largest of all
+    edge *= vertex_count
+    edge += np.maximum(start, end)
     order = np.argsort(edge, kind="stable")
     edge = edge[order]
     if len(edge) % 2 or (edge[::2] != edge[1::2]).any() or (edge[1:-1:2] == edge[2::2]).any():
@@ -203,5 +208,8 @@ def _open_refusal(points: Floats, edges: Ints) -> Refusal:
 def signed_volume(points: Floats, faces: Ints) -> float:
     """Signed volume by the divergence theorem, mm³; taken about the middle, so that a far-off form loses no digits."""
     local = points - points.mean(axis=0)
-    a, b, c = (local[faces[:, i]] for i in range(3))
-    return float(np.einsum("ij,ij->", a, np.cross(b, c)) / 6.0)
+    total = 0.0
+    for at in range(0, len(faces), _CHUNK):
+        a, b, c = (local[faces[at : at + _CHUNK, i]] for i in range(3))
+        total += float(np.einsum("ij,ij->", a, np.cross(b, c)))
+    return total / 6.0

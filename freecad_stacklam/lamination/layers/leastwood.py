@@ -144,10 +144,13 @@ def _slabs(
     near, far, shadow. Where the heights of two faces mix, a slab comes in several."""
     ends = [sorted((steps[n].height - steps[n].side * a, steps[n].height - steps[n].side * b)) for n, a, b in asked]
     heights = np.unique(np.round(np.array(ends).ravel(), 6))
-    shadows = slice_surface(points, triangles, twins, heights.tolist(), sections=False).shadows
+    runs = [tuple(int(np.abs(heights - z).argmin()) for z in pair) for pair in ends]
+    wanted = np.zeros(len(heights) - 1, dtype=bool)
+    for first, last in runs:
+        wanted[first:last] = True
+    shadows = slice_surface(points, triangles, twins, heights.tolist(), sections=False, wanted=wanted).shadows
     found = []
-    for (number, _, _), (low, high) in zip(asked, ends):
-        first, last = (int(np.abs(heights - z).argmin()) for z in (low, high))
+    for (number, _, _), (first, last) in zip(asked, runs):
         for k in range(first, last):
             if not shadows[k].is_empty:
                 step = steps[number]

@@ -85,8 +85,12 @@ def contain(
 def surface_samples(points: Floats, triangles: Ints) -> Floats:
     """Vertices, points along the edges and points across the triangles, no further apart than SAMPLE_SPACING where the
     number allows; K × 3."""
-    corner = points[triangles]
-    longest = np.sqrt(((corner - np.roll(corner, 1, axis=1)) ** 2).sum(axis=2)).max(axis=1)
+    if 3 * len(triangles) > MOST_SAMPLES:
+        return points
+    longest = np.zeros(len(triangles))
+    for end in range(3):
+        edge = points[triangles[:, end]] - points[triangles[:, end - 1]]
+        np.maximum(longest, np.sqrt((edge**2).sum(axis=1)), out=longest)
     spacing = SAMPLE_SPACING
     while True:
         steps = np.maximum(1, np.ceil(longest / spacing).astype(np.int64))
@@ -101,7 +105,7 @@ def surface_samples(points: Floats, triangles: Ints) -> Floats:
         inside = (i + j <= n) & ~(((i == 0) & (j == 0)) | ((i == n) & (j == 0)) | ((i == 0) & (j == n)))
         a, b = i[inside] / n, j[inside] / n
         weight = np.stack([1 - a - b, a, b], axis=1)
-        pieces.append(np.einsum("kc,tcd->tkd", weight, corner[steps == n]).reshape(-1, 3))
+        pieces.append(np.einsum("kc,tcd->tkd", weight, points[triangles[steps == n]]).reshape(-1, 3))
     return np.concatenate(pieces)
 
 

@@ -60,12 +60,19 @@ class _Chain:
 
 
 def slice_surface(
-    points: Floats, triangles: Ints, twins: Ints, planes: Sequence[float], *, sections: bool = True
+    points: Floats,
+    triangles: Ints,
+    twins: Ints,
+    planes: Sequence[float],
+    *,
+    sections: bool = True,
+    wanted: NDArray[np.bool_] | None = None,
 ) -> Slices:
     """Shadows between the planes and sections at them.
 
     points: N × 3 in the stack's frame, mm; triangles, twins: as in Mesh. planes: ascending heights, mm. With
-    sections=False only the shadows are made (the sections are then empty), which is what live figures need.
+    sections=False only the shadows are made (the sections are then empty), which is what live figures need; wanted: n
+    marks, the slabs whose shadows are to be made then, if not all of them (the others are then empty).
     """
     heights = np.asarray(planes, dtype=np.float64)
     slabs = len(heights) - 1
@@ -75,15 +82,19 @@ def slice_surface(
     up = facing.up
     corner_rank = rank[triangles]
     side, tri, code = _cut_triangles(corner_rank, heights)
+    if wanted is None or sections:
+        wanted = np.ones(slabs, dtype=bool)
     if not sections:
         needed = np.where(side % 2 == 1, up[tri], ~up[tri])
+        # The slab over each plane for its upper side, the one under it for its lower side.
+        needed &= np.concatenate([[False], wanted, [False]])[(side + 1) // 2]
         side, tri, code = side[needed], tri[needed], code[needed]
     start = _on_edge(points, z, triangles, tri, _FALLS[code], heights[side // 2])
     end = _on_edge(points, z, triangles, tri, _RISES[code], heights[side // 2])
 
     from_below = (side % 2 == 1) & up[tri] & (side < 2 * slabs)  # just above plane i: lower side of slab i
     at_top = (side % 2 == 0) & ~up[tri] & (side > 0)  # just below plane i + 1: upper side of slab i
-    rim = _silhouette(points, z, facing, rank, heights)
+    rim = _silhouette(points, z, facing, rank, heights, wanted)
     shadows = fill_all(
         np.concatenate([side[from_below] // 2, side[at_top] // 2 - 1, rim.owner]),
         np.concatenate([start[from_below], start[at_top], rim.start]),
@@ -174,14 +185,17 @@ def _crossing(points: Floats, z: Floats, u: Ints, v: Ints, plane: Floats) -> Flo
     return at
 
 
-def _silhouette(points: Floats, z: Floats, facing: _Facing, rank: Ints, heights: Floats) -> _Chain:
-    """The edges of the silhouette, each cut to the slabs it passes."""
+def _silhouette(
+    points: Floats, z: Floats, facing: _Facing, rank: Ints, heights: Floats, wanted: NDArray[np.bool_]
+) -> _Chain:
+    """The edges of the silhouette, each cut to the wanted slabs it passes."""
     u, v = facing.tail, facing.head
     ru, rv = rank[u], rank[v]
     low, high = np.minimum(ru, rv), np.maximum(ru, rv)
     first = np.maximum(low // 2, 0)  # slab i holds rank 2·i + 1
     last = np.minimum((high - 1) // 2, len(heights) - 2)
     row, slab = pairs_of(first, last)
+    row, slab = row[wanted[slab]], slab[wanted[slab]]
     return _Chain(
         slab,
         _end_in_slab(points, z, u[row], v[row], ru[row], slab, heights),

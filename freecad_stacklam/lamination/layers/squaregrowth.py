@@ -47,7 +47,11 @@ def grown_square(
     inner = np.asarray(planes, dtype=np.float64)
     wanted = np.concatenate([(inner[:, None] + sign * depths).ravel() for sign in (-1.0, 1.0)])
     heights = _told_apart(np.concatenate([inner, wanted]), inner)
-    thin = slice_surface(points, triangles, twins, heights.tolist(), sections=False).shadows
+    # Merged heights stand up to SAME_HEIGHT off, so what begins less than that within the margin is left out, or the
+    # middle of a layer, whose slab begins where the ball ends, would reach into the next; the guard is far more.
+    reached = margin - SAME_HEIGHT
+    near = [((bottom < inner + reached) & (top > inner - reached)).any() for bottom, top in zip(heights, heights[1:])]
+    thin = slice_surface(points, triangles, twins, heights.tolist(), sections=False, wanted=np.array(near)).shadows
     simple = [shapely.simplify(s, COARSE) for s in thin]
     regions = []
     for shadow, bottom, top in zip(shadows, planes[:-1], planes[1:]):
@@ -58,10 +62,10 @@ def grown_square(
         shapely.prepare(region)
         shapely.prepare(own)
         for k, area in enumerate(simple):
-            # Heights that were merged stand up to SAME_HEIGHT off: the nearer end counts.
+            # The nearer end counts.
             apart = max(bottom - heights[k + 1], heights[k] - top, 0.0)
             outside = heights[k + 1] <= bottom or heights[k] >= top
-            if not outside or area.is_empty or apart >= margin or shapely.covers(own, thin[k]):
+            if not outside or area.is_empty or apart >= reached or shapely.covers(own, thin[k]):
                 continue
             reach = float(np.sqrt(margin**2 - apart**2)) + COARSE
             more = shapely.buffer(area, reach + max(CORNER_SAG, reach * CORNER_SAG / 10.0), quad_segs=_QUARTER)

@@ -35,6 +35,17 @@ def test_a_ball_grown_is_the_larger_ball():
         assert Point(0, 0).buffer(exact + 1.5, 64).covers(region)
 
 
+@pytest.mark.parametrize("margin", [1.0, 3.2, 4.2, 5.0, 6.3, 25.0 / 3.0])
+def test_a_cone_grown_is_the_larger_cone(margin: float) -> None:
+    # Its side stands margin/sin s farther out at every height, tan s = 50/200. 25 − 3.2 is no number that a computer
+    # holds: the middle of the lower layer once counted as within 3.2 of the upper one.
+    planes = [0.0, 25.0, 50.0]
+    _, upper = regions(solids.cone(200.0, 50.0), planes, margin)
+    radius = 100.0 + margin / np.sin(np.arctan(50 / 200))
+    assert upper.covers(Point(0, 0).buffer(radius - 0.3))  # the facets of cone and circle
+    assert Point(0, 0).buffer(radius + max(1.0, 0.2 * margin), 64).covers(upper)
+
+
 def test_upright_walls_need_no_more_than_the_level_allowance():
     mesh = solids.cylinder(80.0, 100.0)
     for region in regions(mesh, [0.0, 50.0, 100.0], 4.0):

@@ -25,8 +25,9 @@ def test_a_shallow_cone_is_told_with_its_zone_and_the_cost_of_square():
     assert [[z.side for z in layer.thin] for layer in plan.layers] == [[1], []]
     cost = plan.containment.square
     assert cost.wood > 0 and cost.level == least.distance
-    # The grown cone above the glue line has its radius larger by margin/sin s instead of margin, from apex to 25 mm.
-    assert cost.share == pytest.approx(0.47, abs=0.05)
+    # Above the glue line the cone's radius, 100 mm, is larger by margin/sin s = 3.2/0.2425 = 13.2 mm instead of by 3.2:
+    # π·(113.2² − 103.2²) of π·(203.2² + 103.2²) mm², both layers being 25 mm thick.
+    assert cost.share == pytest.approx(0.0417, abs=0.004)
 
 
 def test_square_allowance_leaves_it_everywhere():
