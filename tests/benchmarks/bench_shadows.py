@@ -17,32 +17,15 @@ import numpy as np
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
+sys.path.insert(0, str(Path(__file__).resolve().parent))
 
 import judges
+from forms import lobed
 
-from freecad_stacklam.lamination.form.mesh import Mesh, gate
+from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.layers.shadow import slice_surface
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.settings.stack import StackSettings
-
-
-def lobed(around: int, up: int) -> Mesh:
-    """A closed three-lobed pedestal, 450 mm high, of 2·around·(up + 1) triangles: undercut at its neck, twisted."""
-    t = np.linspace(0.0, 1.0, up + 1)
-    a = 2 * np.pi * np.arange(around) / around
-    radius = 60 + 90 * (2 * t - 1) ** 2 + 12 * np.sin(9 * t)
-    grid = radius[:, None] * (1 + 0.18 * np.cos(3 * (a[None, :] + 0.7 * t[:, None])))
-    ring = np.stack([grid * np.cos(a), grid * np.sin(a), np.broadcast_to(450 * t[:, None], grid.shape)], axis=-1)
-    points = np.vstack([ring.reshape(-1, 3), [0, 0, 0], [0, 0, 450]])
-    i, k = np.meshgrid(np.arange(around), np.arange(up), indexing="xy")
-    j = (i + 1) % around
-    p, q, r, s = k * around + i, k * around + j, (k + 1) * around + i, (k + 1) * around + j
-    side = np.concatenate([np.stack([p, q, s], -1).reshape(-1, 3), np.stack([p, s, r], -1).reshape(-1, 3)])
-    first = np.arange(around)
-    after = (first + 1) % around
-    bottom = np.stack([np.full(around, len(points) - 2), after, first], axis=1)
-    top = np.stack([np.full(around, len(points) - 1), up * around + first, up * around + after], axis=1)
-    return gate(points, np.vstack([side, bottom, top]))
 
 
 def best(work, runs: int) -> float:
