@@ -114,7 +114,10 @@ def _plan_boards(document: Any, settings: Settings) -> None:
     """A better cutting plan than the quick one, kept in the document, where there is a rack to cut from."""
     if settings.boards:
         stacks, wood = finished_stacks(document), wood_settings(document)
-        better = plan_boards(stacks, wood, seconds=PATIENCE, lp_bound=True)
+        try:
+            better = plan_boards(stacks, wood, seconds=PATIENCE, lp_bound=True)
+        except Refusal:
+            return  # said by the plan's checks
         keep_cutting(document, better, key_of(stacks, wood))
 
 

@@ -184,13 +184,21 @@ def test_of_several_thicknesses_the_least_wood_is_laid(tmp_path):
     assert sorted(round(n["top"] - n["bottom"], 3) for n in stack["layers"]) == [27.0, 45.0, 45.0]
 
 
-def test_a_rack_without_a_fitting_board_is_refused_with_the_stave(tmp_path, capfd):
+def test_a_rack_without_a_fitting_board_is_a_stop_with_the_stave(tmp_path, capfd):
+    """The rest is planned and written; a knot outside its board is a slip in the file, and nothing is."""
     form = tmp_path / "block.stl"
     box = solids.box(200, 120, 90)
     write_stl(form, (box.vertices, box.triangles))
     for board, says in (
-        ("thickness = '30mm'\nwidth = '200mm'\nlength = '2m'", "block 1 needs 45 mm"),
-        ("thickness = '48mm'\nwidth = '200mm'\nlength = '200mm'", "block 1"),
+        ("thickness = '30mm'\nwidth = '200mm'\nlength = '2m'", "stop: block 1 needs 45 mm"),
+        ("thickness = '48mm'\nwidth = '200mm'\nlength = '200mm'", "stop: block 1"),
+    ):
+        (tmp_path / "job.toml").write_text(f"[[stack]]\nstock = '45mm'\n[[board]]\n{board}\n")
+        out = tmp_path / "stopped"
+        assert answer("plan", str(form), "--settings", str(tmp_path / "job.toml"), "--out", str(out)) == 1
+        assert says in capfd.readouterr().out
+        assert (out / "drawings.pdf").is_file() and (out / "project.FCStd").is_file()
+    for board, says in (
         ("thickness = '48mm'\nwidth = '200mm'\nlength = '2m'\nknots = [['1990mm', '0mm', '40mm', '40mm']]", "knot"),
         ("thickness = '48mm'\nwidth = '-1mm'\nlength = '2m'", "line 5"),
     ):

@@ -21,6 +21,7 @@ from freecad_stacklam.docobjects.reading.insides import shown_pins
 from freecad_stacklam.docobjects.reading.stacks import shown_plan
 from freecad_stacklam.lamination.form.frame import lying, to_model
 from freecad_stacklam.lamination.inside.checks import pin_checks
+from freecad_stacklam.lamination.job.checks import left_out_checks
 from freecad_stacklam.lamination.joints.cover import cover_of
 from freecad_stacklam.lamination.joints.surfacecover import pin_bodies
 from freecad_stacklam.lamination.plan.insides import PinPlan
@@ -65,7 +66,7 @@ class Pins(Proxy):
         assert obj.Stack is not None
         plan = shown_pins(obj)
         show(obj, pin_shape(plan), placement_of(plan.frame))
-        checks = pin_checks(plan)
+        checks = [*left_out_checks([plan]), *pin_checks(plan)]
         least, place = _least(obj.Stack, plan)
         judged = [m.distance for m in plan.misfits if m.distance is not None]
         set_results(

@@ -299,11 +299,13 @@ def test_a_kept_plan_is_the_document_s_until_something_changes(block: Any, tmp_p
 def test_no_board_that_will_do_is_said_with_the_stave(block: Any) -> None:
     from freecad_stacklam.docobjects.reading.whole import plan_of
     from freecad_stacklam.docobjects.spreadsheets.rack import write_rack
-    from freecad_stacklam.lamination.refusal import Refusal
+
+    def stop() -> str:
+        plan = plan_of(block)
+        assert plan.boards is None and plan.bill and not plan.proven
+        return next(c.says for c in plan.checks if c.name == "boards left out")
 
     write_rack(block, (replace(OAK, thickness=30.0),))
-    with pytest.raises(Refusal, match=r"Block 1 needs 45 mm white oak, but the thickest board is 30 mm, 15.0 mm short"):
-        plan_of(block)
+    assert "Block 1 needs 45 mm white oak, but the thickest board is 30 mm, 15.0 mm short" in stop()
     write_rack(block, (replace(OAK, length=300.0),))
-    with pytest.raises(Refusal, match="Block 1"):
-        plan_of(block)
+    assert "Block 1" in stop()

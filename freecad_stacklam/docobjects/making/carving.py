@@ -20,6 +20,11 @@ def make_carving(document: Document, settings: CarvingSettings) -> CarvingObject
     """The document's carving guide with these settings; made if there is none. Part of the caller's undo step if one is
     open. Raises Refusal before anything was made."""
     try_carving(document, settings)
+    return put_carving(document, settings)
+
+
+def put_carving(document: Document, settings: CarvingSettings) -> CarvingObject:
+    """The same untried: a guide that cannot be made shows its sentence as an error."""
     carving = the_one(document, carving_in, Carving, "Carving guide", solid=True)
     _fill(carving, settings)
     carving.Suppressed = False

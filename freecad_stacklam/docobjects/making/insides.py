@@ -30,6 +30,11 @@ def make_hollow(stack: StackObject, asked: HollowSettings) -> HollowObject:
     if there is not None:
         raise Refusal(f"{name_of_stack(stack)} is hollowed already (“{there.Label}”): change that hollow instead.")
     try_hollow(stack, asked)
+    return put_hollow(stack, asked)
+
+
+def put_hollow(stack: StackObject, asked: HollowSettings) -> HollowObject:
+    """The same untried: a hollow that cannot be made shows its sentence as an error, and the layers do without it."""
     return _made(stack, Hollow, asked)
 
 
@@ -42,6 +47,11 @@ def make_pins(stack: StackObject, asked: PinSettings) -> PinsObject:
     if there is not None:
         raise Refusal(f"{name_of_stack(stack)} is pinned already (“{there.Label}”): change those pins instead.")
     try_pins(stack, asked)
+    return put_pins(stack, asked)
+
+
+def put_pins(stack: StackObject, asked: PinSettings) -> PinsObject:
+    """The same untried, as put_hollow."""
     return _made(stack, Pins, asked)
 
 
@@ -62,8 +72,12 @@ def change_pins(pins: PinsObject, asked: PinSettings) -> None:
 
 
 def try_hollow(stack: StackObject, asked: HollowSettings | None) -> StackPlan:
-    """The stack's plan with its joints and its pins as they are, and voids as asked. Raises Refusal."""
-    return pinned_plan(stack, joints_of(stack), asked, pins_in(stack))
+    """The stack's plan with its joints and its pins as they are, and voids as asked. Raises Refusal, also where they
+    leave a glue line no room for its pins."""
+    plan = pinned_plan(stack, joints_of(stack), asked, pins_in(stack))
+    if asked is not None and plan.left_out:
+        raise Refusal(plan.left_out[0].says)
+    return plan
 
 
 def try_pins(stack: StackObject, asked: PinSettings | None) -> StackPlan:

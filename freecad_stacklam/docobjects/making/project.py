@@ -14,8 +14,8 @@ from freecad_stacklam.docobjects.family import job_in, stacks_in
 from freecad_stacklam.docobjects.forms import plancache
 from freecad_stacklam.docobjects.job import Job
 from freecad_stacklam.docobjects.making.boards import make_shop
-from freecad_stacklam.docobjects.making.carving import make_carving
-from freecad_stacklam.docobjects.making.insides import make_hollow, make_pins
+from freecad_stacklam.docobjects.making.carving import put_carving
+from freecad_stacklam.docobjects.making.insides import put_hollow, put_pins
 from freecad_stacklam.docobjects.making.joints import make_joint
 from freecad_stacklam.docobjects.making.matching import match_document
 from freecad_stacklam.docobjects.making.single import the_one
@@ -36,8 +36,8 @@ def make_job(document: Document, settings: Settings) -> JobObject:
 def fill_document(document: Document, forms: Sequence[Any], settings: Settings) -> None:
     """Make the job, a stack for every form, the joints, hollows, pins and carving guide, and recompute.
 
-    forms: objects of the document. Without [[stack]] settings every solid becomes a stack with the defaults. Raises
-    Refusal; the document is then unfinished.
+    forms: objects of the document. Without [[stack]] settings every solid becomes a stack with the defaults. A hollow,
+    pins or a guide that cannot be made stand there with their errors. Raises Refusal; the document is then unfinished.
     """
     found: list[tuple[Any, plancache.Found]] = []
     for obj in forms:
@@ -64,11 +64,11 @@ def fill_document(document: Document, forms: Sequence[Any], settings: Settings) 
         make_joint(document, [stacks[name] for name in joint.stacks], joint)
     for form, chosen in pairs:
         if chosen.hollow is not None:
-            make_hollow(stacks[form.name], chosen.hollow)
+            put_hollow(stacks[form.name], chosen.hollow)
         if chosen.pins is not None:
-            make_pins(stacks[form.name], chosen.pins)
+            put_pins(stacks[form.name], chosen.pins)
     if settings.carving is not None:
-        make_carving(document, settings.carving)
+        put_carving(document, settings.carving)
     document.recompute()
 
 

@@ -8,6 +8,7 @@ Each step is kept (plancache), so that ten layers, the pins and the hollow that 
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from freecad_stacklam.docobjects.base.protocols import Document, HollowObject, JointObject, PinsObject, StackObject
 from freecad_stacklam.docobjects.base.rowproperties import read
@@ -21,7 +22,7 @@ from freecad_stacklam.lamination.inside.hollow import hollow_stack
 from freecad_stacklam.lamination.inside.pins import pin_stack
 from freecad_stacklam.lamination.joints.mortise import cut_layers
 from freecad_stacklam.lamination.lengths import parse_length
-from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.plan.layers import LeftOut, StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.hollow import HollowSettings
 from freecad_stacklam.lamination.settings.pins import PinSettings
@@ -117,8 +118,28 @@ def plan_with_cuts(
     hollow: HollowObject | None = None,
     pins: PinsObject | None = None,
 ) -> StackPlan:
-    """The stack's plan with mortises, voids and pin holes cut into its layers. Raises Refusal."""
-    return pinned_plan(stack, joints, _hollow_for(hollow, stack), _pins_for(pins, stack))
+    """The stack's plan with mortises, voids and pin holes cut into its layers, as far as they can be made. Raises
+    Refusal for a joint that cannot."""
+    return _as_far_as_can_be(stack, joints, _hollow_for(hollow, stack), _pins_for(pins, stack))
+
+
+def _as_far_as_can_be(
+    stack: StackObject, joints: Iterable[JointObject], hollow: HollowSettings | None, pins: PinSettings | None
+) -> StackPlan:
+    """With the voids and pins that can be made; the plan names the others, and the objects tell why."""
+    joints = list(joints)
+    plan = jointed_plan(stack, joints)
+    out: list[LeftOut] = []
+    try:
+        plan = hollowed_plan(stack, joints, hollow)
+    except Refusal as refusal:
+        hollow = None
+        out.append(LeftOut("hollow", str(refusal)))
+    try:
+        plan = pinned_plan(stack, joints, hollow, pins)
+    except Refusal as refusal:
+        out.append(LeftOut("pins", str(refusal)))
+    return replace(plan, left_out=(*plan.left_out, *out)) if out else plan
 
 
 def shown_hollow(hollow: HollowObject) -> StackPlan:
@@ -134,8 +155,8 @@ def shown_pins(pins: PinsObject) -> StackPlan:
 
 
 def finished_stacks(document: Document) -> list[StackPlan]:
-    """Every stack with its mortises, voids and pin holes, planned once. Raises Refusal."""
+    """Every stack with its mortises, voids and pin holes, as far as they can be made, planned once. Raises Refusal."""
     stacks = stacks_in(document)
     if not stacks:
         raise Refusal("There is no stack in this document: pick a form and slice it first.")
-    return [pinned_plan(stack, joints_of(stack), hollow_in(stack), pins_in(stack)) for stack in stacks]
+    return [_as_far_as_can_be(stack, joints_of(stack), hollow_in(stack), pins_in(stack)) for stack in stacks]

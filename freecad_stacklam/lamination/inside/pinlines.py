@@ -46,6 +46,14 @@ class Free:
     up: float
 
 
+class NoRoom(Refusal):
+    """No place for the pins of one glue line: that between layer `lower`, counted from 0, and the next."""
+
+    def __init__(self, lower: int, says: str) -> None:
+        super().__init__(says)
+        self.lower = lower
+
+
 def lines_of(stack: StackPlan, settings: PinSettings, fit: PinFit) -> list[Line]:
     """The glue lines of a stack from the bottom. Raises Refusal where a layer is too thin for any pin."""
     layers = stack.layers
@@ -133,8 +141,9 @@ def free_for(
             said = "the pins of the next glue line are in the way"
             continue
         return Free(free, down, up)
-    raise Refusal(
+    raise NoRoom(
+        line.lower,
         f"No pin of {settings.diameter:g} mm fits between layers {line.lower + 1} and {line.lower + 2} of "
         f"{stack.name}, because {said}: make the pins or their margin smaller, the wall of a hollow thicker, or leave "
-        f"that glue line without (skip = [{line.lower + 1}])."
+        f"that glue line without (skip = [{line.lower + 1}]).",
     )

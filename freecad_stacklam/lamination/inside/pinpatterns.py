@@ -17,7 +17,7 @@ import shapely
 from shapely.geometry import MultiPolygon, Point, Polygon
 
 from freecad_stacklam.lamination.inside.pinfit import PinFit
-from freecad_stacklam.lamination.inside.pinlines import Free, Line, contacts_at, free_for, neighbours, piece_of
+from freecad_stacklam.lamination.inside.pinlines import Free, Line, NoRoom, contacts_at, free_for, neighbours, piece_of
 from freecad_stacklam.lamination.inside.pinplaces import AT_LEAST, Floats, Held, best_places
 from freecad_stacklam.lamination.inside.wood import Inside
 from freecad_stacklam.lamination.inside.wrongways import Ways
@@ -112,10 +112,11 @@ def _placed(
         if made is None:
             made = _try(ground, group, pins)
         if made is None:
-            raise Refusal(
+            raise NoRoom(
+                group[0].lower,
                 f"{ground.settings.count} pins of {ground.settings.diameter:g} mm do not fit side by side between "
                 f"layers {group[0].lower + 1} and {group[0].lower + 2} of {ground.stack.name}: make them or their "
-                "margin smaller."
+                "margin smaller.",
             )
         for one in made:
             pins += one.pins

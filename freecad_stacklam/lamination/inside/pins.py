@@ -10,7 +10,7 @@ wrong way of laying the layer (`wrongways`), and lie far apart. Places that the 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 import shapely
@@ -20,16 +20,17 @@ from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.inside.handpins import hand_pins
 from freecad_stacklam.lamination.inside.hollow import hollow_stack
 from freecad_stacklam.lamination.inside.pinfit import fit_of
-from freecad_stacklam.lamination.inside.pinlines import Line, heights_of, lines_of
+from freecad_stacklam.lamination.inside.pinlines import Line, NoRoom, heights_of, lines_of
 from freecad_stacklam.lamination.inside.pinpatterns import Ground, place_pins, set_by_hand
 from freecad_stacklam.lamination.inside.pinplaces import best_places
 from freecad_stacklam.lamination.inside.wood import Inside, inset, kept_clear
 from freecad_stacklam.lamination.inside.wrongways import wrong_ways
 from freecad_stacklam.lamination.joints.surfacecover import SurfaceCover
 from freecad_stacklam.lamination.plan.areas import areas_of, blank_area
-from freecad_stacklam.lamination.plan.insides import PinPlan
-from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
+from freecad_stacklam.lamination.plan.insides import Misfit, PinPlan
+from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, LeftOut, StackPlan
 from freecad_stacklam.lamination.plan.outline import circle
+from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.pins import PinSettings
 from freecad_stacklam.lamination.settings.shop import Bit
 from freecad_stacklam.lamination.settings.stack import StackSettings
@@ -42,10 +43,12 @@ def pin_stack(stack: StackPlan, mesh: Mesh, settings: PinSettings, bits: Sequenc
     """The same stack with pins at its glue lines, their holes cut in both layers, and how surely they hold.
 
     mesh: the form in the model. bits: those of the shop. Joints and voids must be cut already: pins keep clear of them.
-    Raises Refusal with the rule that forbids the pins where none can be placed, or a place that the maker chose.
+    Glue lines without room for theirs are left out, and said. Raises Refusal with the rule that forbids the pins where
+    no line has room, or a place that the maker chose.
     """
     layers = [replace(n, cuts=tuple(c for c in n.cuts if c.kind != "pin")) for n in stack.layers]
-    stack = replace(stack, layers=tuple(layers), pins=(), misfits=())
+    kept = tuple(one for one in stack.left_out if not one.what.startswith("pins"))
+    stack = replace(stack, layers=tuple(layers), pins=(), misfits=(), left_out=kept)
     fit = fit_of(settings, bits)
     lines = lines_of(stack, settings, fit)
     points = lying(mesh, stack.frame)
@@ -57,7 +60,7 @@ def pin_stack(stack: StackPlan, mesh: Mesh, settings: PinSettings, bits: Sequenc
     chosen = hand_pins(ground, lines, cover)
     by_hand = {p.interface for p in chosen}
     todo = [n for n in lines if n.lower + 1 not in by_hand and n.lower + 1 not in settings.skip]
-    made, misfits = place_pins(ground, todo, chosen)
+    made, misfits, bare = _as_many_lines(ground, todo, chosen)
     made = [replace(p, least_cover=cover.of_pin(layers[p.interface - 1].top, p)) for p in made]
     pins = sorted([*chosen, *made], key=lambda p: p.interface)
     for line in lines:
@@ -74,8 +77,33 @@ def pin_stack(stack: StackPlan, mesh: Mesh, settings: PinSettings, bits: Sequenc
         layers[k + 1] = _with(layers[k + 1], Cut("pin", high, height, height + pin.depth_up))
     return replace(
         stack, layers=tuple(layers), pins=tuple(sorted(pins, key=lambda p: p.interface)),
-        misfits=tuple(sorted(misfits, key=lambda m: m.interface)),
+        misfits=tuple(sorted(misfits, key=lambda m: m.interface)), left_out=(*stack.left_out, *bare),
     )  # fmt: skip
+
+
+def _as_many_lines(
+    ground: Ground, lines: Sequence[Line], chosen: Sequence[PinPlan]
+) -> tuple[list[PinPlan], list[Misfit], list[LeftOut]]:
+    """Pins at all of these lines that have room for them, and what is left out. Raises Refusal where none has."""
+    todo, bare, said = list(lines), [], ""
+    while True:
+        try:
+            made, misfits = place_pins(ground, todo, chosen)
+        except NoRoom as none:
+            todo = [line for line in todo if line.lower != none.lower]
+            if not todo and not chosen:
+                raise
+            bare.append(none.lower + 1)
+            said = said or str(none)
+        else:
+            return made, misfits, [LeftOut("pins of a glue line", _also(said, bare))] if bare else []
+
+
+def _also(said: str, bare: Sequence[int]) -> str:
+    """The first line's sentence, and the numbers of the others."""
+    if len(bare) == 1:
+        return said
+    return f"{said} Nor do they fit at glue line {', '.join(map(str, bare[1:]))}."
 
 
 def _with(layer: LayerPlan, cut: Cut) -> LayerPlan:
@@ -105,13 +133,25 @@ def _waste_pins(ground: Ground, line: Line, others: Sequence[PinPlan]) -> list[P
     ]  # fmt: skip
 
 
-def finish_stack(stack: StackPlan, mesh: Mesh, settings: StackSettings, bits: Sequence[Bit] = ()) -> StackPlan:
+def finish_stack(
+    stack: StackPlan, mesh: Mesh, settings: StackSettings, bits: Sequence[Bit] = (), units: str = "mm"
+) -> StackPlan:
     """Voids first, then the pins around them, as far as the settings ask for either; joints must be cut already.
 
-    mesh: the form in the model; bits: those of the shop. Raises Refusal, with nothing half made.
+    mesh: the form in the model; bits: those of the shop. What cannot be made is left out, and the plan says so.
     """
-    if settings.hollow is not None:
-        stack = hollow_stack(stack, mesh, settings.hollow, settings.grain)
-    if settings.pins is not None:
-        stack = pin_stack(stack, mesh, settings.pins, bits)
-    return stack
+    hollow, pins = settings.hollow, settings.pins
+    done = stack
+    if hollow is not None:
+        done = or_left_out(stack, "hollow", lambda: hollow_stack(stack, mesh, hollow, settings.grain, units))
+    if pins is None:
+        return done
+    return or_left_out(done, "pins", lambda: pin_stack(done, mesh, pins, bits))
+
+
+def or_left_out(stack: StackPlan, what: str, work: Callable[[], StackPlan]) -> StackPlan:
+    """What `work` makes of the stack; the stack without it, and the sentence, where it is refused."""
+    try:
+        return work()
+    except Refusal as refusal:
+        return replace(stack, left_out=(*stack.left_out, LeftOut(what, str(refusal))))

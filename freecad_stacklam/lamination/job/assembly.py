@@ -16,14 +16,14 @@ from freecad_stacklam.lamination.boards.sawncut import stack_cut
 from freecad_stacklam.lamination.carving.guide import plan_carving, seams_between
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.inside.pins import finish_stack
-from freecad_stacklam.lamination.job.checks import SMALL_PART, checks_of
+from freecad_stacklam.lamination.job.checks import SMALL_PART, checks_of, left_out_checks
 from freecad_stacklam.lamination.joints.clashes import clash_checks
 from freecad_stacklam.lamination.joints.joint import place_joint
 from freecad_stacklam.lamination.joints.mortise import cut_layers
 from freecad_stacklam.lamination.layers.bandsaw import shop_saw_checks
 from freecad_stacklam.lamination.layers.sawroom import room_checks
 from freecad_stacklam.lamination.plan.boards import BoardsPlan
-from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.plan.layers import LeftOut, StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.job import Settings
@@ -56,7 +56,11 @@ def assemble(
     plan_wood: Callable[[Sequence[StackPlan], Settings], BoardsPlan] = boardplan.plan_boards,
 ) -> Plan:
     """Joints, voids, pins, boards, bill and checks for stacks that are planned already. A stack's own cuts are made
-    anew. plan_wood: plans staves and boards, where the settings ask for them."""
+    anew. plan_wood: plans staves and boards, where the settings ask for them.
+
+    A void, pins, boards or a carving guide that cannot be planned are left out, and a check says stop with the reason.
+    Raises Refusal where a joint cannot be placed, for the forms do not fit together without it.
+    """
     by_name = {s.name: s for s in stacks}
     meshes = {f.name: f.mesh for f in forms}
     placed = [
@@ -68,7 +72,7 @@ def assemble(
             by_name[member.stack] = cut_layers(by_name[member.stack], joint)
     for form, chosen in matched(forms, settings):
         if form.name in by_name:
-            by_name[form.name] = finish_stack(by_name[form.name], form.mesh, chosen, settings.shop.bits)
+            by_name[form.name] = finish_stack(by_name[form.name], form.mesh, chosen, settings.shop.bits, settings.units)
     swing = max((joint.swing for joint in placed), default=SWING)
     by_name = {n: replace(s, movement=height_movement(s, table, swing)) for n, s in by_name.items()}
     plan = Plan(
@@ -82,17 +86,25 @@ def assemble(
         compass_within=settings.compass_within,
         notes=tuple(f"{f.name}: {note}" for f in forms for note in f.mesh.notes),
     )
+    failed: list[LeftOut] = []
     if boardplan.wanted(settings):
-        plan = replace(plan, boards=plan_wood(plan.stacks, settings))
+        try:
+            plan = replace(plan, boards=plan_wood(plan.stacks, settings))
+        except Refusal as refusal:
+            failed.append(LeftOut("boards", str(refusal)))
         plan = replace(plan, stacks=tuple(_sawn(s, plan.boards) for s in plan.stacks))
     if settings.carving is not None:
         seams = seams_between(plan.boards.staves) if plan.boards is not None else None
         forms_of = [meshes[s.name] for s in plan.stacks]
-        guide = plan_carving(plan.stacks, forms_of, settings.carving, units=settings.units, seams=seams)
-        plan = replace(plan, carving=guide)
+        try:
+            guide = plan_carving(plan.stacks, forms_of, settings.carving, units=settings.units, seams=seams)
+            plan = replace(plan, carving=guide)
+        except Refusal as refusal:
+            failed.append(LeftOut("carving guide", str(refusal)))
     plan = replace(plan, bill=bill_of(plan, table, settings.shop.least_planing))
     saw = settings.shop.band_saw
-    checks = checks_of(plan, table, small_part=SMALL_PART if saw is None else saw.smallest_part)
+    checks = left_out_checks(plan.stacks, failed)
+    checks += checks_of(plan, table, small_part=SMALL_PART if saw is None else saw.smallest_part)
     return replace(plan, checks=(*checks, *clash_checks(plan), *shop_saw_checks(plan, saw), *room_checks(plan, saw)))
 
 

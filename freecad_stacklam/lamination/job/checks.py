@@ -7,7 +7,7 @@ Only geometry says stop. Rules that are common practice without a source can say
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from freecad_stacklam.lamination.bill.rows import blank_mass
 from freecad_stacklam.lamination.boards.edgeglue import edge_glue_checks
@@ -17,7 +17,7 @@ from freecad_stacklam.lamination.job.woodcheck import wood_checks
 from freecad_stacklam.lamination.joints.checks import EMBED_RATIO, JOINT_COVER, PRACTICE, joint_checks
 from freecad_stacklam.lamination.lengths import INCH, format_fine, format_length, format_mass, format_place
 from freecad_stacklam.lamination.plan.checks import Check
-from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.plan.layers import LeftOut, StackPlan
 from freecad_stacklam.lamination.plan.outline import extents
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.settings.shop import BandSaw
@@ -26,6 +26,9 @@ from freecad_stacklam.lamination.wood.species import Species
 from freecad_stacklam.lamination.wood.weights import weight_of
 
 PROOF = "geometry of the plan, by the proof"
+
+#: Of what could not be planned, the rule that forbids it stands in the sentence.
+ROOM = "the rule named in the sentence"
 
 #: Longest side, mm, below which a part is small at the band saw.
 SMALL_PART = BandSaw().smallest_part
@@ -63,6 +66,13 @@ def checks_of(
     for joint in plan.joints:
         found += joint_checks(joint, joint_cover, embed_ratio, units=plan.units)
     return tuple(found)
+
+
+def left_out_checks(stacks: Sequence[StackPlan], others: Sequence[LeftOut] = ()) -> tuple[Check, ...]:
+    """A stop for everything that was asked for and is not in the plan; others: what belongs to no stack."""
+    told = [(f"{stack.name}: {one.what}", one.says) for stack in stacks for one in stack.left_out]
+    told += [(one.what, one.says) for one in others]
+    return tuple(Check(f"{name} left out", "stop", 0.0, 0.0, "", ROOM, says) for name, says in told)
 
 
 def _height(stack: StackPlan, units: str, limit: float = HEIGHT_MOVE) -> list[Check]:

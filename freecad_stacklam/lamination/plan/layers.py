@@ -169,6 +169,14 @@ class SideView:
 
 
 @dataclass(frozen=True)
+class LeftOut:
+    """Something that was asked for and could not be planned, and the sentence that says why and what to do."""
+
+    what: str
+    says: str
+
+
+@dataclass(frozen=True)
 class StackPlan:
     """One form as a stack of layers. `frame` is the 4 × 4 matrix, row-major, that takes stack to model coordinates."""
 
@@ -188,6 +196,7 @@ class StackPlan:
     movement: HeightMovement | None = None  # over a year; None: the wood's shrinkage is not known
     sides: tuple[SideView, ...] = ()  # from the front and from the right, in the stack's frame; () where not known
     in_model: tuple[SideView, ...] = ()  # the same in the model
+    left_out: tuple[LeftOut, ...] = ()  # of what is cut into the layers
 
     @property
     def height(self) -> float:

@@ -16,8 +16,11 @@ from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.plan.boards import BoardsPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import Board
+from freecad_stacklam.lamination.settings.carving import CarvingSettings
+from freecad_stacklam.lamination.settings.hollow import HollowSettings
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.joint import JointSettings
+from freecad_stacklam.lamination.settings.pins import PinSettings
 from freecad_stacklam.lamination.settings.shop import BandSaw, Bit, ShopSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
 
@@ -46,6 +49,26 @@ def test_names_that_do_not_fit_are_refused() -> None:
         matched([POST, POST], Settings())
     with pytest.raises(Refusal, match="the solids found are none"):
         matched([], of("Leg"))
+
+
+def test_what_cannot_be_planned_is_left_out_and_said_as_a_stop() -> None:
+    """Void, pins, boards and guide each by itself: the rest of the plan stands as if it had not been asked for."""
+    plain = plan_job([POST, TOP], of("Post", "Top"), species_table())
+    post = StackSettings(form="Post", hollow=HollowSettings(wall=200.0, caps=1), pins=PinSettings(diameter=90.0))
+    boards = (Board("short", length=2000.0, width=200.0, thickness=20.0),)
+    carving = CarvingSettings(depth_holes=(("Leg", "top"),))
+    asked = Settings(stacks=(post, StackSettings(form="Top")), boards=boards, carving=carving)
+    plan = plan_job([POST, TOP], asked, species_table())
+    stops = {c.name: c.says for c in plan.checks if c.verdict == "stop"}
+    assert list(stops) == [
+        "Post: hollow left out", "Post: pins left out", "boards left out", "carving guide left out",
+    ]  # fmt: skip
+    assert "wall of 200 mm is thicker" in stops["Post: hollow left out"]
+    assert "thickest board is 20 mm" in stops["boards left out"] and "“Leg”" in stops["carving guide left out"]
+    assert not plan.proven and plain.proven
+    assert plan.boards is None and plan.carving is None
+    assert [s.layers for s in plan.stacks] == [s.layers for s in plain.stacks] and plan.bill == plain.bill
+    assert {c.name for c in plain.checks} <= {c.name for c in plan.checks}
 
 
 def test_joints_cut_the_layers_and_are_billed_and_checked() -> None:
