@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import hashlib
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -35,6 +35,8 @@ MOST_EDGE_POINTS = 8_000
 KEPT = 24
 #: Measured: the nearest point of a plane, cylinder, cone, sphere or torus costs 3 µs; of any other surface 0.5 ms.
 _QUICK_SURFACES = (Part.Plane, Part.Cylinder, Part.Cone, Part.Sphere, Part.Toroid)
+#: The exact end of a form stands no farther beyond its mesh than this, mm: a deflection that was asked for is no bound.
+END_ERROR = 5 * MESH_DEFLECTION
 _MOST_SLOW_POINTS = 400
 _MOST_NODES = 25_000
 _TSHAPE_FLAGS = re.compile(r"(?m)^[01]{7}$")
@@ -275,6 +277,44 @@ def exact_points(shape: Any, spacing: float = 10.0) -> Vertices:
         if not edge.Degenerated:
             points.extend(edge.discretize(Number=max(3, int(edge.Length / step) + 1)))
     return np.array([(p.x, p.y, p.z) for p in points], dtype=np.float64).reshape(-1, 3)
+
+
+def end_points(shape: Any, axis: Sequence[float]) -> Vertices:
+    """The points (K × 3, mm) of `shape` that lie farthest along `axis` and against it, exactly on it: a round end
+    stands up to the mesh's error beyond the mesh. Found by the kernel, as the nearest to a plane beyond each end.
+
+    axis: any length but 0. Empty for a mesh, which is its own exact form.
+    """
+    if not isinstance(shape, Part.Shape):
+        return np.empty((0, 3))
+    clean, vertices, _ = _meshed(shape, MESH_DEFLECTION)
+    along = np.asarray(axis, dtype=np.float64) / np.linalg.norm(axis)
+    middle = vertices.mean(axis=0)
+    reach = float(np.abs(vertices - middle).max())
+    found = []
+    for out in (along, -along):
+        top = float((vertices @ out).max())
+        plane = _plane_at(middle + out * (top - middle @ out + reach), out, 4 * reach)
+        for face in clean.Faces:
+            if _box_reaches(face.BoundBox, out) >= top - MESH_DEFLECTION:
+                point = np.array(tuple(face.distToShape(plane)[1][0][0]))
+                if top - MESH_DEFLECTION <= point @ out <= top + END_ERROR:
+                    found.append(point)
+    return np.array(found, dtype=np.float64).reshape(-1, 3)
+
+
+def _plane_at(centre: NDArray[np.float64], normal: NDArray[np.float64], size: float) -> Any:
+    plane = Part.makePlane(2 * size, 2 * size)
+    turn = FreeCAD.Rotation(FreeCAD.Vector(0, 0, 1), FreeCAD.Vector(*normal))
+    corner = turn.multVec(FreeCAD.Vector(size, size, 0))
+    plane.Placement = FreeCAD.Placement(FreeCAD.Vector(*centre) - corner, turn)
+    return plane
+
+
+def _box_reaches(box: Any, out: NDArray[np.float64]) -> float:
+    """How far a box reaches in a direction, mm; boxes of faces may be too large, never too small."""
+    low, high = np.array([box.XMin, box.YMin, box.ZMin]), np.array([box.XMax, box.YMax, box.ZMax])
+    return float(np.where(out > 0, high, low) @ out)
 
 
 def _every(triangles: list[Any], wanted: int) -> list[Any]:

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
+from functools import partial
 from typing import Any
 
 import numpy as np
@@ -20,6 +21,7 @@ from freecad_stacklam.docobjects.base.memory import Memory
 from freecad_stacklam.docobjects.forms.form import (
     clear_cache,
     datum_of,
+    end_points,
     exact_points,
     mesh_arrays,
     shape_key,
@@ -36,25 +38,32 @@ from freecad_stacklam.lamination.settings.stack import StackSettings
 
 @dataclass(frozen=True, eq=False)
 class Found:
-    """A form as it is now: what changes when it changes (`key`), its label, gated mesh, origin, and exact points."""
+    """A form as it is now: what changes when it changes (`key`), its label, gated mesh, origin, exact points, and
+    `ends`, its exact ends along an axis (K × 3, mm)."""
 
     key: str
     label: str
     mesh: Mesh
     datum: tuple[float, float, float]
     exact: NDArray[np.float64] | None
+    ends: Callable[[tuple[float, ...]], NDArray[np.float64]]
+
+    def exact_along(self, axis: tuple[float, ...]) -> NDArray[np.float64] | None:
+        """The exact points, and those at its ends along an axis; None for a form that is only a mesh."""
+        return None if self.exact is None else np.vstack([self.exact, self.ends(axis)])
 
 
 _KEPT = 48
 _meshes: Memory[tuple[Mesh, NDArray[np.float64] | None]] = Memory(_KEPT)
 _plans: Memory[StackPlan] = Memory(_KEPT)
+_ends: Memory[NDArray[np.float64]] = Memory(_KEPT)
 _joints: Memory[JointPlan] = Memory(_KEPT)
 _cuts: Memory[StackPlan] = Memory(_KEPT)
 
 
 def clear() -> None:
     """Forget everything, for tests that measure."""
-    for kept in (_meshes, _plans, _joints, _cuts):
+    for kept in (_meshes, _plans, _ends, _joints, _cuts):
         kept.clear()
     clear_cache()
 
@@ -111,7 +120,11 @@ def find_forms(source: Any, path: str = "") -> list[Found]:
 def _found(source: Any, path: str, label: str, form: Any) -> Found:
     key = shape_key(form)
     mesh, exact = _meshes.get(key, lambda: _gated(form))
-    return Found(key, label, mesh, datum_of(source, path), exact)
+    return Found(key, label, mesh, datum_of(source, path), exact, partial(_ends_of, key, form))
+
+
+def _ends_of(key: str, form: Any, axis: tuple[float, ...]) -> NDArray[np.float64]:
+    return _ends.get((key, axis), lambda: end_points(form, axis))
 
 
 def _gated(form: Any) -> tuple[Mesh, NDArray[np.float64] | None]:
@@ -125,9 +138,12 @@ def _gated(form: Any) -> tuple[Mesh, NDArray[np.float64] | None]:
 def plan_for(found: Found, settings: StackSettings, name: str) -> StackPlan:
     """The stack of a form, planned once for each form and settings. Raises Refusal."""
     key = found.key, found.datum, replace(settings, form="", copies=1, hollow=None, pins=None)
-    plan = _plans.get(
-        key, lambda: plan_stack(found.mesh, settings, name=name, datum=found.datum, exact_points=found.exact)
-    )
+
+    def planned() -> StackPlan:
+        exact = found.exact_along(settings.axis)
+        return plan_stack(found.mesh, settings, name=name, datum=found.datum, exact_points=exact)
+
+    plan = _plans.get(key, planned)
     if (plan.name, plan.copies) != (name, settings.copies):
         plan = replace(plan, name=name, copies=settings.copies)
         _plans.put(key, plan)

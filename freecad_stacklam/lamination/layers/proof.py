@@ -115,8 +115,10 @@ def _cover_of(
     """Signed distance of every sample to the wall of its layer's blank, mm: positive inside the wood."""
     cover = np.full(len(samples), -np.inf)
     z = samples[:, 2]
+    # What the planes let pass as a whole layer, a hair short of the form, passes here too, whatever the last bit.
+    near = PLANE_SNAP + ROUNDING
     for k, area in enumerate(areas):
-        here = np.flatnonzero((z >= planes[k] - PLANE_SNAP) & (z <= planes[k + 1] + PLANE_SNAP))
+        here = np.flatnonzero((z >= planes[k] - near) & (z <= planes[k + 1] + near))
         if not len(here):
             continue
         if area.is_empty:

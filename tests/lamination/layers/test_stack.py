@@ -241,3 +241,12 @@ def test_an_allowance_wider_than_the_form_is_refused_with_the_width() -> None:
     with pytest.raises(Refusal, match=r"45 mm all round is more than Slat is wide \(40 mm\): give less"):
         plan_stack(slim, StackSettings(stock=(45.0,), allowance=45.0), name="Slat")
     assert plan_stack(slim, StackSettings(stock=(45.0,), allowance=40.0), name="Slat").allowance == 40.0
+
+
+@pytest.mark.parametrize("short", [0.0, 0.0005, 0.001])
+def test_measured_layers_a_hair_short_of_the_form_are_proven(short: float) -> None:
+    """Within PLANE_SNAP the layers count as whole, for the planes and for the proof alike; 119.999 was told short."""
+    chosen = StackSettings(stock=(60.0,), thicknesses=(60.0, 60.0 - short))
+    plan = plan_stack(solids.box(200, 150, 120), chosen, name="box")
+    assert len(plan.layers) == 2 and plan.containment.proven
+    assert plan.containment.least_cover == pytest.approx(3.2, abs=0.2)
