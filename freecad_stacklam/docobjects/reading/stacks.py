@@ -58,7 +58,7 @@ def planned_stack(stack: StackObject) -> tuple[StackPlan, Form]:
 
 def form_of_stack(stack: StackObject) -> Form:
     """The form as it is now, for joints and for the whole job. Raises Refusal."""
-    return _form(_find(stack), stack)
+    return _form(_find(stack), stack, settings_of_stack(stack))
 
 
 def shown_plan(stack: StackObject) -> tuple[StackPlan, Form]:
@@ -90,10 +90,10 @@ def _find(stack: StackObject) -> plancache.Found:
     return plancache.find_form(stack.Form, stack.FormPath, stack.Solid)
 
 
-def _form(found: plancache.Found, stack: StackObject) -> Form:
-    return Form(name_of_stack(stack), found.mesh, found.datum, found.exact)
+def _form(found: plancache.Found, stack: StackObject, settings: StackSettings) -> Form:
+    return Form(name_of_stack(stack), found.mesh, found.datum, found.exact_along(settings.axis))
 
 
 def _planned(stack: StackObject, settings: StackSettings) -> tuple[StackPlan, Form]:
     found = _find(stack)
-    return plancache.plan_for(found, settings, name_of_stack(stack)), _form(found, stack)
+    return plancache.plan_for(found, settings, name_of_stack(stack)), _form(found, stack, settings)
