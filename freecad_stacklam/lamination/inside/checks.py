@@ -5,7 +5,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
+import shapely
+
+from freecad_stacklam.lamination.boards.sawncut import FLAT, QUARTER
+from freecad_stacklam.lamination.inside.waysin import KERF_ROOM, kerfs_of
 from freecad_stacklam.lamination.lengths import (
     format_bore,
     format_fine,
@@ -19,6 +24,7 @@ from freecad_stacklam.lamination.lengths import (
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.insides import HollowPlan, PinPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.tolerances import ROUNDING
 from freecad_stacklam.lamination.wood.heights import movement_of
 from freecad_stacklam.lamination.wood.species import Species
 from freecad_stacklam.lamination.wood.weights import mass_of
@@ -82,7 +88,28 @@ def pin_checks(stack: StackPlan, cover: float = PIN_COVER, units: str = "mm") ->
             says = f"At least {shown(least.least_cover)} of wood is left over every pin of {stack.name}."
         source = f"{GEOMETRY}; limit: {PRACTICE}"
         found.append(Check(f"{stack.name}: cover of the pins", verdict, least.least_cover, cover, "mm", source, says))
-    return found + _short_dowels(stack, units)
+    return found + _on_kerfs(stack, units) + _short_dowels(stack, units)
+
+
+def _on_kerfs(stack: StackPlan, units: str) -> list[Check]:
+    """Said only where it is so: a pin that the maker set on a kerf by which the blade comes into a void."""
+    near: list[tuple[float, PinPlan]] = []
+    for pin in stack.pins:
+        kerfs = kerfs_of(stack, (pin.interface, pin.interface + 1))
+        radius = max(pin.radius_below, pin.radius_above)
+        near += [(max(0.0, kerf.distance(shapely.Point(pin.centre)) - radius), pin) for kerf in kerfs]
+    near = [one for one in near if one[0] < KERF_ROOM - ROUNDING]
+    if not near:
+        return []
+    left, pin = min(near, key=lambda one: one[0])
+    apart = f"only {format_length(rounded_down(left, units), units)} from" if left > 0 else "on"
+    says = (
+        f"The pin between layers {pin.interface} and {pin.interface + 1} of {stack.name} "
+        f"at ({format_place(pin.centre, units)}) stands {apart} the kerf by which the blade comes into a void: move "
+        "it, or glue the kerf and let it set before you bore."
+    )
+    name = f"{stack.name}: pins beside kerfs"
+    return [Check(name, "caution", left, KERF_ROOM, "mm", f"{GEOMETRY}; limit: {PRACTICE}", says)]
 
 
 def _short_dowels(stack: StackPlan, units: str) -> list[Check]:
@@ -112,8 +139,10 @@ def dowel_checks(stack: StackPlan, table: Mapping[str, Species], swing: float, u
         if pin.waste or moves is None:
             continue
         room = pin.depth_down + pin.depth_up - pin.dowel
-        if worst is None or room - moves.quarter < worst[1] - worst[0]:
-            worst = (moves.quarter, room, pin)
+        if stack.movement is not None:
+            moves = replace(moves, cut=stack.movement.cut)
+        if worst is None or room - moves.most < worst[1] - worst[0]:
+            worst = (moves.most, room, pin)
     if worst is None:
         return []
     shrinks, room, pin = worst
@@ -121,11 +150,17 @@ def dowel_checks(stack: StackPlan, table: Mapping[str, Species], swing: float, u
     moves = movement_of([(low.species, pin.depth_down), (high.species, pin.depth_up)], table, swing)
     assert moves is not None
     tight = shrinks >= room
+    cut = "" if stack.movement is None else stack.movement.cut
+    by = (
+        f"{format_fine(shrinks, units, up=True)} (all boards {cut}-sawn)"
+        if cut in (FLAT, QUARTER)
+        else f"{format_fine(moves.flat, units, up=True)} (flat-sawn) to "
+        f"{format_fine(moves.quarter, units, up=True)} (quarter-sawn)"
+    )
     depth = format_length(pin.depth_down + pin.depth_up, units)
     says = (
         f"A dowel does not shrink in its length, but {depth} of {stack.name}'s layers around it lose "
-        f"{format_fine(moves.flat, units, up=True)} (flat-sawn) to {format_fine(shrinks, units, up=True)} "
-        f"(quarter-sawn) over {swing:g} % points of moisture; its ends have {format_fine(room, units)} of room"
+        f"{by} over {swing:g} % points of moisture; its ends have {format_fine(room, units)} of room"
     ) + (": shorten the dowels, or they open the glue line." if tight else ".")
     source = "FPL-GTR-282 (2021), Eq. 13-2 and 13-3, from total shrinkage"
     name = f"{stack.name}: room at the dowels' ends"

@@ -4,11 +4,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from math import ceil
 
 import numpy as np
 
+from freecad_stacklam.lamination.boards.sawncut import FLAT, QUARTER
 from freecad_stacklam.lamination.form.frame import direction_to_stack, to_stack
 from freecad_stacklam.lamination.joints.axis import outline_at, section_outline
 from freecad_stacklam.lamination.plan.jointaxis import JointAxis
@@ -33,6 +35,7 @@ def cut_layers(stack: StackPlan, joint: JointPlan) -> StackPlan:
         return stack
     axis = joint.axis
     start, end = through_waste(stack, joint, member)
+    down, up = _points(stack, joint, member)
     layers = []
     for layer in stack.layers:
         kept = tuple(c for c in layer.cuts if c.joint != joint.name)
@@ -42,7 +45,8 @@ def cut_layers(stack: StackPlan, joint: JointPlan) -> StackPlan:
             first, second = (outline_at(axis, stack.frame, outline, z) for z in (low, high))
             moved = np.array(first.outer.points) - np.array(second.outer.points)
             tilted = float(np.abs(moved).max()) > PLANE_SNAP
-            kept = (*kept, Cut("mortise", first, low, high, joint.name, second if tilted else None))
+            made = Cut("mortise", first, low, high, joint.name, second if tilted else None)
+            kept = (*kept, replace(made, point_down=down if low == start else 0.0, point_up=up if high == end else 0.0))
         layers.append(replace(layer, cuts=kept) if kept != layer.cuts else layer)
     return replace(stack, layers=tuple(layers))
 
@@ -55,10 +59,8 @@ def _relieved(joint: JointPlan, member: JointMember, axis: JointAxis, stack: Sta
 
 def through_waste(stack: StackPlan, joint: JointPlan, member: JointMember) -> tuple[float, float]:
     """Heights of the mortise with the waste beyond the form's own faces counted in, to the layer's face."""
-    meet = float(to_stack(stack.frame, np.array([joint.point]))[0, 2])
     start, end = member.start, member.end
-    open_low = member.through or abs(start - meet) < abs(end - meet)
-    open_high = member.through or not open_low
+    open_low, open_high = _open_ends(stack, joint, member)
     if open_low:
         start = max(
             (layer.bottom for layer in stack.layers if layer.bottom <= start + LEAST_CUT),
@@ -67,6 +69,29 @@ def through_waste(stack: StackPlan, joint: JointPlan, member: JointMember) -> tu
     if open_high:
         end = min((layer.top for layer in stack.layers if layer.top >= end - LEAST_CUT), default=stack.height)
     return start, end
+
+
+def ends_on_glue_line(stack: StackPlan, member: JointMember) -> bool:
+    """Whether a stopped mortise has its bottom on a glue line of its stack."""
+    inner = [layer.top for layer in stack.layers[:-1]]
+    return not member.through and any(abs(z - end) < LEAST_CUT for z in inner for end in (member.start, member.end))
+
+
+def _open_ends(stack: StackPlan, joint: JointPlan, member: JointMember) -> tuple[bool, bool]:
+    """Whether the mortise opens downwards, and upwards."""
+    meet = float(to_stack(stack.frame, np.array([joint.point]))[0, 2])
+    low = member.through or abs(member.start - meet) < abs(member.end - meet)
+    return low, member.through or not low
+
+
+def _points(stack: StackPlan, joint: JointPlan, member: JointMember) -> tuple[float, float]:
+    """How far the bit's point goes below and above the mortise, mm: beyond its closed end, unless that lies on a glue
+    line, for there the layer is bored through by itself."""
+    lead = max((row.point for row in joint.drilling if row.stack == stack.name), default=0.0)
+    if member.through or ends_on_glue_line(stack, member):
+        return 0.0, 0.0
+    open_low, open_high = _open_ends(stack, joint, member)
+    return (0.0 if open_low else lead), (0.0 if open_high else lead)
 
 
 def mortise_span(stack: StackPlan, axis: JointAxis, plan: Outline, span: tuple[float, float]) -> tuple[float, float]:
@@ -86,24 +111,60 @@ def grain_side(axis: JointAxis, stack: StackPlan, grain: float | None = None) ->
 
 
 def movements(
-    along: float, across: float, tenon: Species | None, layer: Species | None, swing: float
+    along: float, across: float, tenon: Species | None, layer: Species | None, swing: float, cut: str = ""
 ) -> tuple[float | None, float | None]:
     """How much a tenon moves in its mortise over a swing of `swing` % points of moisture, mm.
 
     along, across: the tenon's sizes along and across the layers' grain. Along it the mortise does not move:
-    size · C · swing. Across it both do; the worst case is a tangential face against a radial one:
-    size · |C − C′| · swing. C by Eq. 13-2 of FPL-GTR-282 (2021) from total shrinkage. None: the shrinkage is not known.
+    size · C · swing. Across it both do, size · |C − C′| · swing, at worst a tangential face against a radial one. cut:
+    how the layers' boards are sawn, where that is known: flat-sawn ones move tangentially in their width, quarter-sawn
+    ones radially; how the tenon lies in its board is the maker's choice and not known. C by
+    Eq. 13-2 of FPL-GTR-282 (2021) from total shrinkage. None: the shrinkage is not known.
     """
     if tenon is None or not tenon.shrink_tangential:
         return None, None
     free = along * movement_coefficient(tenon.shrink_tangential) * swing
     if layer is None or not layer.shrink_tangential or not layer.shrink_radial or not tenon.shrink_radial:
         return free, None
+    either = (layer.shrink_radial, layer.shrink_tangential)
+    widths = {FLAT: either[1:], QUARTER: either[:1]}.get(cut, either)
     worst = max(
-        abs(movement_coefficient(tenon.shrink_tangential) - movement_coefficient(layer.shrink_radial)),
-        abs(movement_coefficient(tenon.shrink_radial) - movement_coefficient(layer.shrink_tangential)),
+        abs(movement_coefficient(mine) - movement_coefficient(theirs))
+        for mine in (tenon.shrink_radial, tenon.shrink_tangential)
+        for theirs in widths
     )
     return free, across * worst * swing
+
+
+def moving(
+    member: JointMember, axis: JointAxis, stack: StackPlan, size: Sequence[float], tenon: Species | None,
+    layers: Species | None, swing: float,
+) -> JointMember:  # fmt: skip
+    """The member with its movement over a swing of `swing` % points of moisture.
+
+    size: of the mortise, mm. tenon, layers: their wood. By how the stack's boards are sawn, where its movement knows
+    it: the layers move along the tenon as in their thickness, radially where they are flat sawn, else tangentially.
+    """
+    cut = stack.movement.cut if stack.movement is not None else ""
+    thick = None if layers is None else layers.shrink_tangential
+    if layers is not None and cut == FLAT and layers.shrink_radial:
+        thick = layers.shrink_radial
+    side = grain_side(axis, stack)
+    along, across = movements(
+        size[side if len(size) == 2 else 0], size[1 - side if len(size) == 2 else 0], tenon, layers, swing, cut
+    )
+    height = member.embed * movement_coefficient(thick) * swing if thick else None
+    return replace(member, movement_along=along, movement_across=across, movement_height=height)
+
+
+def as_sawn(joint: JointPlan, stacks: Mapping[str, StackPlan], table: Mapping[str, Species]) -> JointPlan:
+    """The same joint with its movement told anew, once it is known how the boards of its stacks are sawn."""
+    tenon = table.get(joint.tenon.species)
+    members = [
+        moving(m, joint.axis, stacks[m.stack], joint.size, tenon, table.get(stacks[m.stack].species), joint.swing)
+        for m in joint.members
+    ]
+    return replace(joint, members=tuple(members))
 
 
 def relief_for(along: float | None, clearance: float) -> float:
