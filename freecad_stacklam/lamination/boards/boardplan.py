@@ -16,7 +16,7 @@ from freecad_stacklam.lamination.boards.stock import same_wood
 from freecad_stacklam.lamination.plan.boards import BoardsPlan, SeamConflict, Stave
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon
-from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.refusal import Defect, Refusal
 from freecad_stacklam.lamination.settings.board import Board, Rack
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.shop import ShopSettings
@@ -132,4 +132,4 @@ def _judge(stack: StackPlan, staves: Sequence[Stave]) -> None:
         mine = [s for s in staves if s.layer == layer.number]
         faults = cutcheck.blank_faults(mine, area_polygon(layer.blank), f"{stack.name} {layer.number}")
         if faults:
-            raise Refusal(f"The staves did not pass their check ({faults[0]}): change the least stave width a little.")
+            raise Defect(f"The staves ({faults[0]})")

@@ -21,7 +21,7 @@ from freecad_stacklam.lamination.packing import bounds
 from freecad_stacklam.lamination.packing.lot import ClearBoard, Lot, Packing
 from freecad_stacklam.lamination.packing.search import Cancelled, Progress, cheapest
 from freecad_stacklam.lamination.plan.boards import BoardCut, BoardsPlan, Stave
-from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.refusal import Defect, Refusal
 from freecad_stacklam.lamination.settings.board import Board, Rack
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.tolerances import NO_COST, ROUNDING, SAME_THICKNESS, WHOLE
@@ -115,9 +115,7 @@ def plan_cutting(
     )  # fmt: skip
     faults = cutcheck.faults_of(plan, rack.boards, shop)
     if faults:
-        raise Refusal(
-            f"The cutting plan did not pass its check ({faults[0]}): change a board's or the saw's sizes a little."
-        )
+        raise Defect(f"The cutting plan ({faults[0]})")
     return plan
 
 

@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""Where the seams of one island lie: dynamic programming over places across the grain.
+"""Where the seams of one island, or of a group of near ones, lie: dynamic programming over places across the grain.
 
 The least wood, charged at what rips from the boards at hand, and the fewest seams: one more must save as much wood as
 the shop asks. A seam near a joint, at an extreme of the outline or over a seam of the layer below is charged besides.
@@ -57,11 +57,12 @@ class Stock:
 
 
 class Island:
-    """One island of a blank, turned so that the grain runs along x (called u) and seams lie at places v across it."""
+    """One island of a blank, or a group of near ones, turned so that the grain runs along x (called u) and seams lie at
+    places v across it."""
 
     def __init__(
         self,
-        island: Polygon,
+        island: Polygon | MultiPolygon,
         off: Sequence[MultiPolygon],
         below: Sequence[Seam],
         stock: Stock,
@@ -151,6 +152,8 @@ class Island:
         empty = np.ones((len(cut), cells), dtype=bool)
         for k, part in enumerate(cut):
             for piece in shapely.get_parts(part):
+                if piece.is_empty:  # a row between two islands
+                    continue
                 a, _, b, _ = piece.bounds
                 first = int((a - self.u0) / CELL)
                 empty[k, first : int(np.ceil((b - self.u0) / CELL))] = False
@@ -224,20 +227,36 @@ class Island:
         for k, (low, high) in enumerate(zip(places[:-1], places[1:])):
             inside = shapely.intersection(self.island, shapely.box(self.u0 - 1, low, self.u1 + 1, high))
             spans = sorted((p.bounds[0], p.bounds[2]) for p in shapely.get_parts(inside) if p.area > NO_AREA)
-            joined: list[list[float]] = []
-            for a, b in spans:
-                if joined and a - joined[-1][1] < self.gap:
-                    joined[-1][1] = max(joined[-1][1], b)
-                else:
-                    joined.append([a, b])
             glued = (k > 0) + (k < len(places) - 2)
-            for a, b in joined:
-                self._check(b - a + 2 * (trim + STAVE_OVER), high - low + glued * self.shop.jointing)
-                found.append((a - trim - STAVE_OVER, b + trim + STAVE_OVER, low, high, glued))
+            width = high - low + glued * self.shop.jointing
+            for a, b in self._pieces(spans, trim + STAVE_OVER, width):
+                self._check(b - a, width)
+                found.append((a, b, low, high, glued))
         return found
 
+    def _pieces(self, spans: Sequence[tuple[float, float]], over: float, width: float) -> list[tuple[float, float]]:
+        """Staves along one row, from and to along the grain with their trim `over`, for the spans of the outline in it.
+
+        One stave serves spans that are so near that nothing is won by two; where no board is that long, they are parted
+        in the middle of the gap."""
+        joined: list[list[float]] = []
+        for a, b in spans:
+            near = bool(joined) and a - joined[-1][1] < self.gap
+            if near and (a <= joined[-1][1] or self._fit(max(b, joined[-1][1]) - joined[-1][0] + 2 * over, width)):
+                joined[-1][1] = max(joined[-1][1], b)
+            else:
+                joined.append([a, b])
+        ends = [[a - over, b + over] for a, b in joined]
+        for one, other in zip(ends, ends[1:]):
+            if one[1] > other[0]:
+                one[1] = other[0] = (one[1] + other[0]) / 2
+        return [(a, b) for a, b in ends]
+
+    def _fit(self, length: float, width: float) -> bool:
+        return any(w >= width - ROUNDING and n >= length - ROUNDING for w, n in self._pairs())
+
     def _check(self, length: float, width: float) -> None:
-        if any(w >= width - ROUNDING and n >= length - ROUNDING for w, n in self._pairs()):
+        if self._fit(length, width):
             return
         wide = [n for w, n in self._pairs() if w >= width - ROUNDING]
         if not wide:
@@ -285,10 +304,10 @@ def _gaps(empty: Bools, least: float) -> tuple[float, int]:
     return float(wide.sum()), len(wide)
 
 
-def _extremes(island: Polygon) -> list[float]:
+def _extremes(island: Polygon | MultiPolygon) -> list[float]:
     """Places across the grain where the outline or a hole turns back, so that a seam there would leave a thin tip."""
     found: set[float] = set()
-    for ring in (island.exterior, *island.interiors):
+    for ring in (r for p in shapely.get_parts(island) for r in (p.exterior, *p.interiors)):
         v = shapely.get_coordinates(ring)[:-1, 1]
         rise = np.sign(np.round(np.diff(np.append(v, v[0])), 6))
         moving = np.flatnonzero(rise)

@@ -2,7 +2,8 @@
 
 """Blanks that are wider than the boards, made up of parallel staves along the grain, layer by layer from the bottom.
 
-Where the seams lie is chosen for each island of a blank in seams.py; what could not be kept is reported.
+Where the seams lie is chosen in seams.py, for each island of a blank or, where islands lie inside or so near each other
+that the staves of one would run over the other's wood, for the group of them; what could not be kept is reported.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from math import cos, pi, sin
 
 import shapely
 from shapely import affinity
+from shapely.geometry import MultiPolygon, Polygon
 
 from freecad_stacklam.lamination.boards.seams import Island, Seam
 from freecad_stacklam.lamination.boards.stock import stock_for
@@ -22,7 +24,7 @@ from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.settings.board import Board
 from freecad_stacklam.lamination.settings.shop import ShopSettings
-from freecad_stacklam.lamination.tolerances import COARSE
+from freecad_stacklam.lamination.tolerances import COARSE, STAVE_OVER
 
 #: Grains further apart than this (degrees) cross, and their seams need no stagger.
 PARALLEL = 3.0
@@ -61,9 +63,8 @@ def _layer(
     strips: list[tuple[float, float, float, float, int]] = []
     seams: list[Seam] = []
     conflicts: list[SeamConflict] = []
-    islands = sorted((p for p in shapely.get_parts(turned) if p.area > 0), key=lambda p: (p.bounds[1], p.bounds[0]))
-    for island in islands:
-        cover = Island(island, off, near, stock, shop, who)
+    for group in groups_of(turned, shop.stave_trim + STAVE_OVER):
+        cover = Island(group, off, near, stock, shop, who)
         places = cover.seams()
         strips += cover.strips(places)
         for place in places[1:-1]:
@@ -79,6 +80,24 @@ def _layer(
         for i, strip in enumerate(strips)
     ]  # fmt: skip
     return staves, seams, conflicts
+
+
+def groups_of(blank: MultiPolygon, margin: float) -> list[Polygon | MultiPolygon]:
+    """The islands of a blank, from the lowest place across the grain up; those whose bounding boxes, grown by `margin`
+    (mm), overlap are one, and so on until none do: then no stave of one runs over another's wood."""
+    groups = [[p] for p in shapely.get_parts(blank) if p.area > 0]
+    boxes = [shapely.box(*g[0].bounds).buffer(margin, join_style="mitre") for g in groups]
+    joined = True
+    while joined:
+        joined = False
+        for i in range(len(groups) - 1, 0, -1):
+            met = next((k for k in range(i) if boxes[k].intersection(boxes[i]).area > 0), None)
+            if met is not None:
+                groups[met] += groups.pop(i)
+                boxes[met] = shapely.envelope(boxes[met].union(boxes.pop(i)))
+                joined = True
+    made = [g[0] if len(g) == 1 else MultiPolygon(g) for g in groups]
+    return sorted(made, key=lambda p: (p.bounds[1], p.bounds[0]))
 
 
 def _parallel(one: float, other: float) -> bool:

@@ -11,11 +11,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
 
-from freecad_stacklam.lamination.tolerances import ROUNDING, SAVING, WHOLE
+from freecad_stacklam.lamination.tolerances import NO_AREA, ROUNDING, SAVING, WHOLE
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -38,6 +40,15 @@ class ClearBoard:
     count: int = 1
     blocks: tuple[tuple[float, float, float, float], ...] = ()
     first: bool = False  # to be used before others
+
+    @cached_property
+    def clear(self) -> float:
+        """Area beside the blocks, which may overlap, mm²; 0 where nothing is left."""
+        if not self.blocks:
+            return self.a * self.b
+        taken = shapely.union_all([shapely.box(*k) for k in self.blocks])
+        left = self.a * self.b - float(shapely.intersection(taken, shapely.box(0.0, 0.0, self.a, self.b)).area)
+        return left if left > NO_AREA else 0.0
 
 
 @dataclass(frozen=True)

@@ -17,7 +17,7 @@ import numpy as np
 from freecad_stacklam.lamination.packing.byworth import by_worth, corrected
 from freecad_stacklam.lamination.packing.exchange import cheaper
 from freecad_stacklam.lamination.packing.firstfit import first_fit
-from freecad_stacklam.lamination.packing.lot import ClearBoard, Lot, Packing
+from freecad_stacklam.lamination.packing.lot import Lot, Packing
 from freecad_stacklam.lamination.tolerances import SAVING, WHOLE
 
 Progress = Callable[[float], None]
@@ -67,14 +67,10 @@ def _orders(lot: Lot) -> list[list[int]]:
 
 def _preferences(lot: Lot) -> list[list[int]]:
     """Orders in which boards are opened: those on hand first, small or cheap ones first, and large ones first."""
-    n = range(len(lot.sheets))
-    cheap = sorted(n, key=lambda k: (not lot.sheets[k].first, lot.sheets[k].cost / _room(lot.sheets[k])))
-    large = sorted(n, key=lambda k: (not lot.sheets[k].first, -_room(lot.sheets[k])))
+    n = [k for k, s in enumerate(lot.sheets) if s.clear]
+    cheap = sorted(n, key=lambda k: (not lot.sheets[k].first, lot.sheets[k].cost / lot.sheets[k].clear))
+    large = sorted(n, key=lambda k: (not lot.sheets[k].first, -lot.sheets[k].clear))
     return [cheap] if cheap == large else [cheap, large]
-
-
-def _room(sheet: ClearBoard) -> float:
-    return sheet.a * sheet.b - sum((x1 - x0) * (y1 - y0) for x0, y0, x1, y1 in sheet.blocks)
 
 
 def _search(

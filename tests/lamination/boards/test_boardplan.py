@@ -10,9 +10,10 @@ import plans
 import pytest
 import shapely
 
+from freecad_stacklam.lamination.boards import boardplan, cutting
 from freecad_stacklam.lamination.boards.boardplan import boards_for, plan_boards, wanted
 from freecad_stacklam.lamination.plan.boards import BoardsPlan
-from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.refusal import Defect, Refusal
 from freecad_stacklam.lamination.settings.board import Board, Knot, Rack
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.shop import ShopSettings
@@ -77,3 +78,16 @@ def test_few_wide_boards_are_not_wanted_for_every_stave() -> None:
 def test_an_impossible_rack_is_refused_by_the_layer() -> None:
     with pytest.raises(Refusal, match="Pedestal"):
         boards_for(plans.plant_stand().stacks, Rack((THIN,)), SHOP)
+
+
+def test_what_the_programs_own_check_refuses_is_called_its_defect(monkeypatch: pytest.MonkeyPatch) -> None:
+    """No setting mends it, so none is advised."""
+    pedestal = plans.plant_stand().stacks[:1]
+    with monkeypatch.context() as patch:
+        patch.setattr(boardplan.cutcheck, "blank_faults", lambda *_: ["Pedestal 1 a and Pedestal 1 b overlap"])
+        with pytest.raises(Defect, match=r"Pedestal 1 a and Pedestal 1 b overlap.*defect of the program") as refused:
+            boards_for(pedestal, Rack((THICK,)), SHOP)
+        assert "change" not in str(refused.value)
+    monkeypatch.setattr(cutting.cutcheck, "faults_of", lambda *_: ["a is not cut"])
+    with pytest.raises(Defect, match=r"a is not cut.*defect of the program"):
+        boards_for(pedestal, Rack((THICK,)), SHOP)

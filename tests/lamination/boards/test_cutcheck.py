@@ -6,6 +6,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+import shapely
+from shapely.geometry import MultiPolygon
 from woodyard import for_sale, stave
 
 from freecad_stacklam.lamination.boards import cutcheck
@@ -85,3 +87,27 @@ def test_what_a_board_is_like_is_asked_of_the_rack_and_not_of_the_planner() -> N
     assert any("lies on no flat face" in f for f in cutcheck.faults_of(lazy, RACK, SHOP))
     thin = (replace(RACK[0], surface="rough"),)
     assert any("leaves only 3.0 mm" in f for f in cutcheck.faults_of(plan, thin, replace(SHOP, least_planing=4.0)))
+
+
+def test_two_staves_in_one_place_are_refused_also_outside_the_blank() -> None:
+    """A blank of two squares 100 apart, and a stave of each that runs 60 mm towards the other; and two that only share
+    an edge, but for its last digits."""
+    blank = MultiPolygon([shapely.box(0, 0, 50, 50), shapely.box(150, 0, 200, 50)])
+    one, other = stave("a", 110.0, 50.0), stave("b", 110.0, 50.0)
+    one = replace(one, region=((0, 0), (110, 0), (110, 50), (0, 50)))
+    other = replace(other, region=((90, 0), (200, 0), (200, 50), (90, 50)))
+    assert cutcheck.blank_faults([one, other], blank, "layer") == ["a and b overlap"]
+    at, over = 7.405111208168758, 7.4051112081687664
+    one = replace(stave("a", 139.63549122875586, 66.64600087351893),
+                  region=((74.05111208168769, -69.81774561437794), (74.05111208168769, 69.81774561437794),
+                          (over, 69.81774561437794), (at, -69.81774561437794)))  # fmt: skip
+    other = replace(
+        stave("b", 139.63549122875586, 81.45622328985645),
+        region=(
+            (at, -69.81774561437794),
+            (over, 69.81774561437796),
+            (-74.05111208168769, 69.81774561437796),
+            (-74.05111208168769, -69.81774561437794),
+        ),
+    )
+    assert cutcheck.blank_faults([one, other], shapely.box(-70, -65, 70, 65), "layer") == []

@@ -176,6 +176,28 @@ def test_a_stave_that_only_knots_keep_off_is_refused() -> None:
         plan_cutting([stave("a", 600.0, 90.0)], Rack((knotty,)), SHOP)
 
 
+def test_a_board_that_is_all_knot_is_left_alone() -> None:
+    """A knot as large as its board, by itself and of two that overlap; another rack has nothing else."""
+    whole = Board("All knot", 200.0, 1000.0, 45.0, "oak", 1.0, knots=(Knot(0.0, 0.0, 1000.0, 200.0),))
+    halves = (Knot(0.0, 0.0, 700.0, 200.0), Knot(300.0, 0.0, 700.0, 200.0), Knot(0.0, 0.0, 1000.0, 200.0))
+    both = replace(whole, name="Two knots", knots=halves)
+    for seconds in (0.0, 0.2):
+        plan = plan_cutting([stave("a", 400.0, 90.0)], Rack((whole, both, for_sale(100.0, 1000.0))), SHOP,
+                            seconds=seconds)  # fmt: skip
+        assert [b.board for b in plan.plan] == ["Yard #1"]
+    sale = replace(whole, for_sale=True, count=0)
+    with pytest.raises(Refusal, match="finds no room on any board clear of its knots"):
+        plan_cutting([stave("a", 400.0, 90.0)], Rack((sale,)), SHOP)
+
+
+def test_knots_that_overlap_count_once() -> None:
+    """Three times the same knot over half a board: 0.1 m² are clear, and the piece goes there."""
+    knots = (Knot(500.0, 0.0, 500.0, 200.0),) * 3
+    board = Board("A", 200.0, 1000.0, 45.0, "oak", 1.0, knots=knots)
+    plan = plan_cutting([stave("a", 400.0, 90.0)], Rack((board, for_sale(100.0, 1000.0, 50.0))), SHOP)
+    assert [b.board for b in plan.plan] == ["A"]
+
+
 def test_quick_answer_and_five_thousand_staves_in_bounded_time_and_cancel_keeps_the_plan() -> None:
     rng = np.random.default_rng(3)
     rack = Rack((for_sale(190.0, 2400.0), for_sale(150.0, 3000.0, 1.05, "Long")))

@@ -7,6 +7,7 @@ from __future__ import annotations
 from dataclasses import replace
 from time import perf_counter
 
+import islands
 import numpy as np
 import plans
 import pytest
@@ -14,8 +15,9 @@ import shapely
 from shapely import affinity
 from shapely.geometry import MultiPolygon, Point, Polygon
 
+from freecad_stacklam.lamination.boards.boardplan import boards_for
 from freecad_stacklam.lamination.boards.cutcheck import blank_faults
-from freecad_stacklam.lamination.boards.staves import plan_staves
+from freecad_stacklam.lamination.boards.staves import groups_of, plan_staves
 from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon, rectangle, straight
 from freecad_stacklam.lamination.refusal import Refusal
@@ -189,3 +191,42 @@ def test_without_boards_staves_are_as_wide_as_the_shop_makes_them() -> None:
     found = plan_staves(stack_of(blank), [], replace(SHOP, max_stave=110.0))
     assert len(found.staves) == 2
     assert max(s.width for s in found.staves) <= 110.0
+
+
+def test_the_staves_of_an_island_inside_another_do_not_run_over_its_wood() -> None:
+    """The post in the pocket: each island cut alone, the post's staves would lie in one place with the pocket's."""
+    stack = islands.pocket_and_post()
+    staves = plan_staves(stack, [board(300.0, 2000.0, 30.0)], SHOP).staves
+    for layer in stack.layers:
+        mine = [s for s in staves if s.layer == layer.number]
+        assert blank_faults(mine, area_polygon(layer.blank), "layer") == []
+    assert len(staves) == 2  # the board is wide enough for each blank whole
+
+
+def test_islands_are_grouped_until_no_two_boxes_overlap() -> None:
+    """Three squares in a row, 8 mm between the first two: trimmed 5 mm they meet; the third stands 30 mm off."""
+    row = MultiPolygon([shapely.box(x, 0, x + 50, 50) for x in (0, 58, 138)])
+    assert [g.bounds for g in groups_of(row, 5.0)] == [(0, 0, 108, 50), (138, 0, 188, 50)]
+    # A box that only overlaps when two others are one: both arms of an L, and what stands in its corner.
+    corner = MultiPolygon([shapely.box(0, 0, 20, 100), shapely.box(15, 110, 100, 130), shapely.box(50, 50, 80, 80)])
+    assert [g.bounds for g in groups_of(corner, 5.5)] == [(0, 0, 100, 130)]
+
+
+def test_near_islands_that_no_board_takes_together_are_parted_between_them() -> None:
+    """Two bars 700 × 60 with 8 mm between their ends, boards with 1000 mm between their trims: two staves, and neither
+    lies on the other."""
+    bars = MultiPolygon([shapely.box(0, 0, 700, 60), shapely.box(708, 0, 1408, 60)])
+    staves = plan_staves(stack_of(bars), [board(120.0, 1050.0)], SHOP).staves
+    assert [s.length for s in staves] == pytest.approx([709.0, 709.0], abs=0.1)
+    assert blank_faults(staves, bars, "layer") == []
+
+
+@pytest.mark.parametrize("seed", range(30))
+def test_islands_in_and_beside_each_other_are_planned_from_any_rack(seed: int) -> None:
+    stack, rack = islands.case(seed)
+    plan = boards_for([stack], rack, SHOP)
+    assert plan.plan
+    for layer in stack.layers:
+        strips = [Polygon(s.region) for s in plan.staves if s.layer == layer.number]
+        assert covers(stack, plan.staves, layer) < 0.5
+        assert sum(s.area for s in strips) == pytest.approx(shapely.union_all(strips).area, abs=0.5)

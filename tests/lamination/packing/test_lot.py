@@ -27,6 +27,14 @@ def test_gaps_are_what_no_block_reaches(blocks, low, width) -> None:
     assert sum(up - below for below, up in found) == pytest.approx(clear.length)
 
 
+def test_clear_area_counts_blocks_that_overlap_once() -> None:
+    """110 × 60 less the union of 50 × 60 and 50 × 30 that share 20 × 30, by hand: 6600 − 3000 − 1500 + 600."""
+    board = ClearBoard(110.0, 60.0, 1.0, 1, ((0.0, 0.0, 50.0, 60.0), (30.0, 0.0, 80.0, 30.0)))
+    assert board.clear == pytest.approx(2700.0)
+    assert ClearBoard(110.0, 60.0, 1.0, 1, ((0.0, 0.0, 70.0, 60.0), (40.0, 0.0, 110.0, 60.0))).clear == 0.0
+    assert ClearBoard(110.0, 60.0, 1.0).clear == 6600.0
+
+
 def test_more_placed_is_better_then_cheaper() -> None:
     all_dear, one_left = Packing((), (), 9.0), Packing((), (3,), 1.0)
     assert all_dear.better_than(one_left)
