@@ -112,7 +112,7 @@ def test_lines_through_a_form_meet_it_where_rays_of_another_library_do():
     mesh = solids.torus(120.0, 40.0)
     at = np.random.default_rng(5).uniform(-170, 170, (40, 2))
     found = depths_along(mesh.vertices, mesh.triangles, at)
-    box = manifold3d.Manifold(manifold3d.Mesh64(mesh.vertices, mesh.triangles.astype(np.uint64)))
+    box = manifold3d.Manifold(manifold3d.Mesh64(mesh.vertices.copy(), mesh.triangles.astype(np.uint64)))
     needle = manifold3d.Manifold.cube((2e-3, 2e-3, 400.0), True)
     for (x, y), depths in zip(at, found):
         inside = sum(depths[1::2] - depths[0::2])

@@ -8,6 +8,7 @@ they were would be an empty promise. A refusal counts too, for then the option w
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from functools import cache
@@ -254,8 +255,13 @@ def test_no_option_is_accepted_that_nothing_reads(record: type[Record], row: Row
     if says is None:
         assert told(change(before), record is Settings) != told_once(before, record is Settings)
         return
-    with pytest.raises(Refusal, match=says):
-        told(change(before))
+    # Stacks and joints are refused; what cannot be planned of the rest is left out, with the same sentence as a stop.
+    try:
+        facts = told(change(before))
+    except Refusal as refusal:
+        facts = str(refusal)
+    assert re.search(says, facts), facts[-2000:]
+    assert not re.search(says, told_once(before))
 
 
 def test_the_base_is_a_plan_that_uses_every_room() -> None:
