@@ -158,7 +158,8 @@ def _wedge_words(stack: str, wedge: Wedge, species: str, units: Units) -> list[s
         f"{said(wedge.kerf_depth)} deep from the end. First bore a stop hole through the tenon at the foot of each, "
         f"Ø {fit(wedge.stop_hole)} or the next larger bit.",
         f"Wedges: {wedge.count} of {species}, grain along them, 1:{wedge.taper:.0f}, {fit(wedge.thickness)} thick "
-        f"{said(wedge.length)} from their tip and as thin as the kerf there; leave them longer for the hammer.",
+        f"{said(wedge.length)} from their tip and {fit(wedge.tip)} there, thinner than the kerf, so that they press at "
+        "its mouth and not at its foot; leave them longer for the hammer.",
         f"Flare the two end-grain walls of the mortise by {fit(wedge.flare)} each at the face, running out "
         f"{said(wedge.flare_depth)} deep; leave the other two square.",
         f"Wedging, once the mortise in {stack} is cut: {carve}flare; glue the "

@@ -6,6 +6,10 @@ A strip of thickness s between kerf and edge is a cantilever that stands on the 
 by δ until it meets the wall, and its outermost fibre is strained by 1.5 · s · δ / L² (cantilever with a load at its
 end; 3 · c · δ / L² for a section whose outermost fibre lies c from its neutral axis). Wood breaks in bending at about
 MOR / MOE.
+
+That holds only where the wedge presses at the mouth of the kerf alone. The end of such a strip slopes by 1.5 · δ / L,
+so the wedge must taper by as much or more: one as thin as the kerf at its tip would press near the foot, and the strip
+would be strained more than twice as much.
 """
 
 from __future__ import annotations
@@ -111,6 +115,7 @@ def wedge_of(
         strain=bending_strain(strip, spread, depth, joint.section),
         strain_limit=limit,
         strength_known=breaking_strain(wood) is not None,
+        tip=KERF + spread - 1.5 * spread / depth * length,
         buried=_buried(joint, member, stack, at_start),
     )
 

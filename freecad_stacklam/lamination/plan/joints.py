@@ -18,7 +18,8 @@ class Wedge:
     The wedges spread the tenon along the section's first side when `along_first`, else along its second. `kerf_turn` is
     the direction of the kerfs in the stack's plan, degrees from its x; a kerf's near side lies `kerf_from_edge` from
     the tenon's edge, it goes `kerf_depth` deep from the tenon's end and ends in a `stop_hole` in diameter. Each wedge
-    is as thin as the kerf at its tip and `thickness` mm where it passes the face, `length` further out. Each end-grain
+    is `tip` mm thick at its tip, thinner than the kerf, and `thickness` mm where it passes the face, `length` further
+    out: it opens the kerf at the face and touches the strip nowhere deeper. Each end-grain
     wall is flared by `flare` at the face, running out at `flare_depth`; each strip beside a kerf bends out by `spread`,
     which strains its outermost fibre by `strain`, and it may be strained by `strain_limit`.
     """
@@ -39,11 +40,12 @@ class Wedge:
     strain_limit: float
     strength_known: bool = True  # whether the wood's own strength stands behind the limit
     buried: float = 0.0  # how far the tenon ends below the rough face of its stack
+    tip: float = 0.0  # thickness of each wedge at its tip
 
     @property
     def taper(self) -> float:
         """Length over growth in thickness: 20 for 1:20."""
-        return self.length / (self.thickness - self.kerf_width)
+        return self.length / (self.thickness - self.tip)
 
     def kerfs(self, side: float) -> tuple[float, ...]:
         """Where the middles of the kerfs lie across a tenon `side` mm wide, from its middle."""
