@@ -183,8 +183,8 @@ def worked_stand(units: str = "mm") -> Plan:
     )  # fmt: skip
     wedge = Wedge(
         count=2, along_first=True, kerf_turn=90.0, kerf_width=1.5, kerf_depth=33.0, kerf_from_edge=4.5, stop_hole=2.25,
-        length=25.0, thickness=2.6, flare=1.0, flare_depth=25.0, spread=1.1, strain=0.0065, strain_limit=0.0068,
-        buried=6.0,
+        length=25.0, thickness=2.6, tip=1.13, flare=1.0, flare_depth=25.0, spread=1.1, strain=0.0065,
+        strain_limit=0.0068, buried=6.0,
     )  # fmt: skip
     joint = plan.joints[0]
     members = (

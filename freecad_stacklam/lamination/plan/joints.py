@@ -33,6 +33,7 @@ class Wedge:
     stop_hole: float
     length: float
     thickness: float
+    tip: float
     flare: float
     flare_depth: float
     spread: float
@@ -40,7 +41,6 @@ class Wedge:
     strain_limit: float
     strength_known: bool = True  # whether the wood's own strength stands behind the limit
     buried: float = 0.0  # how far the tenon ends below the rough face of its stack
-    tip: float = 0.0  # thickness of each wedge at its tip
 
     @property
     def taper(self) -> float:
