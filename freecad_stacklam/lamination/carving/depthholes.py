@@ -274,7 +274,7 @@ def _nearest_cut(
     """Least distance in space from a hole's cylinder to any cut or seam, mm (a lower bound)."""
     here, nearest = shapely.Point(x, y), float("inf")
     for layer in stack.layers:
-        things = [(cut_plan(cut), cut.start, cut.end) for cut in layer.cuts]
+        things = [(cut_plan(cut), cut.lowest, cut.highest) for cut in layer.cuts]
         things += [(line, layer.bottom, layer.top) for line in seams.get(layer.number, ())]
         for plan, start, end in things:
             aside = max(0.0, float(plan.distance(here)) - radius)

@@ -6,6 +6,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+import shapely
+
+from freecad_stacklam.lamination.inside.waysin import KERF_ROOM, kerfs_of
 from freecad_stacklam.lamination.lengths import (
     format_bore,
     format_fine,
@@ -19,6 +22,7 @@ from freecad_stacklam.lamination.lengths import (
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.insides import HollowPlan, PinPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.tolerances import ROUNDING
 from freecad_stacklam.lamination.wood.heights import movement_of
 from freecad_stacklam.lamination.wood.species import Species
 from freecad_stacklam.lamination.wood.weights import mass_of
@@ -82,7 +86,28 @@ def pin_checks(stack: StackPlan, cover: float = PIN_COVER, units: str = "mm") ->
             says = f"At least {shown(least.least_cover)} of wood is left over every pin of {stack.name}."
         source = f"{GEOMETRY}; limit: {PRACTICE}"
         found.append(Check(f"{stack.name}: cover of the pins", verdict, least.least_cover, cover, "mm", source, says))
-    return found + _short_dowels(stack, units)
+    return found + _on_kerfs(stack, units) + _short_dowels(stack, units)
+
+
+def _on_kerfs(stack: StackPlan, units: str) -> list[Check]:
+    """Said only where it is so: a pin that the maker set on a kerf by which the blade comes into a void."""
+    near: list[tuple[float, PinPlan]] = []
+    for pin in stack.pins:
+        kerfs = kerfs_of(stack, (pin.interface, pin.interface + 1))
+        radius = max(pin.radius_below, pin.radius_above)
+        near += [(max(0.0, kerf.distance(shapely.Point(pin.centre)) - radius), pin) for kerf in kerfs]
+    near = [one for one in near if one[0] < KERF_ROOM - ROUNDING]
+    if not near:
+        return []
+    left, pin = min(near, key=lambda one: one[0])
+    apart = f"only {format_length(rounded_down(left, units), units)} from" if left > 0 else "on"
+    says = (
+        f"The pin between layers {pin.interface} and {pin.interface + 1} of {stack.name} "
+        f"at ({format_place(pin.centre, units)}) stands {apart} the kerf by which the blade comes into a void: move "
+        "it, or glue the kerf and let it set before you bore."
+    )
+    name = f"{stack.name}: pins beside kerfs"
+    return [Check(name, "caution", left, KERF_ROOM, "mm", f"{GEOMETRY}; limit: {PRACTICE}", says)]
 
 
 def _short_dowels(stack: StackPlan, units: str) -> list[Check]:

@@ -84,9 +84,9 @@ def _refuse_clash(ground: Ground, line: Line, pin: PinPlan, made: Sequence[PinPl
     where = _where(ground, line, pin.centre)
     hole = Point(pin.centre).buffer(ground.fit.radius)
     low, high = line.height - pin.depth_down - pin.point, line.height + pin.depth_up + pin.point
-    for layer in ground.stack.layers[line.lower : line.lower + 2]:
+    for layer in ground.stack.layers:
         for cut in layer.cuts:
-            if cut.start < high and cut.end > low and cut_plan(cut).intersects(hole):
+            if cut.lowest < high and cut.highest > low and cut_plan(cut).intersects(hole):
                 what = f"the mortise of “{cut.joint}”" if cut.kind == "mortise" else f"a {cut.kind}"
                 raise Refusal(f"{where} would be bored into {what}: move it.")
     for other in made:

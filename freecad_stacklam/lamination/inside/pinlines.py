@@ -13,6 +13,7 @@ import shapely
 from shapely.geometry import MultiPolygon, Polygon
 
 from freecad_stacklam.lamination.inside.pinfit import PinFit
+from freecad_stacklam.lamination.inside.waysin import KERF_ROOM, kerfs_of
 from freecad_stacklam.lamination.inside.wood import Inside, cuts_between, inset, kept_clear
 from freecad_stacklam.lamination.plan.areas import areas_of
 from freecad_stacklam.lamination.plan.insides import PinPlan
@@ -126,9 +127,15 @@ def free_for(
             )
             continue
         cuts = cuts_between(stack, low, high, ("mortise", "hollow"))
-        free = areas_of(roomy.difference(kept_clear(shapely.union_all(cuts), radius + settings.margin)))
+        kerfs = kerfs_of(stack, (line.lower + 1, line.lower + 2))
+        closed = [
+            kept_clear(shapely.union_all(cuts), radius + settings.margin),
+            kept_clear(shapely.union_all(kerfs), radius + KERF_ROOM),
+        ]
+        free = areas_of(roomy.difference(shapely.union_all(closed)))
         if free.is_empty:
-            said = f"its joints and voids leave no strip of wood {room:g} mm wide (a pin and its margins) there"
+            taken = "joints, voids and the kerfs into them" if kerfs else "joints and voids"
+            said = f"its {taken} leave no strip of wood {room:g} mm wide (a pin and its margins) there"
             continue
         kept = [
             kept_clear(shapely.Point(p.centre), radius + p.radius_above + settings.margin)

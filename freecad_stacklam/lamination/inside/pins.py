@@ -23,6 +23,7 @@ from freecad_stacklam.lamination.inside.pinfit import fit_of
 from freecad_stacklam.lamination.inside.pinlines import Line, NoRoom, heights_of, lines_of
 from freecad_stacklam.lamination.inside.pinpatterns import Ground, place_pins, set_by_hand
 from freecad_stacklam.lamination.inside.pinplaces import best_places
+from freecad_stacklam.lamination.inside.waysin import KERF_ROOM, kerfs_of
 from freecad_stacklam.lamination.inside.wood import Inside, inset, kept_clear
 from freecad_stacklam.lamination.inside.wrongways import wrong_ways
 from freecad_stacklam.lamination.joints.surfacecover import SurfaceCover
@@ -73,8 +74,8 @@ def pin_stack(stack: StackPlan, mesh: Mesh, settings: PinSettings, bits: Sequenc
     for pin in pins:
         height, k = layers[pin.interface - 1].top, pin.interface - 1
         low, high = circle(2 * pin.radius_below, pin.centre), circle(2 * pin.radius_above, pin.centre)
-        layers[k] = _with(layers[k], Cut("pin", low, height - pin.depth_down, height))
-        layers[k + 1] = _with(layers[k + 1], Cut("pin", high, height, height + pin.depth_up))
+        layers[k] = _with(layers[k], Cut("pin", low, height - pin.depth_down, height, point_down=pin.point))
+        layers[k + 1] = _with(layers[k + 1], Cut("pin", high, height, height + pin.depth_up, point_up=pin.point))
     return replace(
         stack, layers=tuple(layers), pins=tuple(sorted(pins, key=lambda p: p.interface)),
         misfits=tuple(sorted(misfits, key=lambda m: m.interface)), left_out=(*stack.left_out, *bare),
@@ -117,6 +118,7 @@ def _waste_pins(ground: Ground, line: Line, others: Sequence[PinPlan]) -> list[P
     blank = inset(areas_of(ground.areas[line.lower].intersection(ground.areas[line.lower + 1])), radius + _WASTE_ROOM)
     kept = [kept_clear(lower.shadow, radius + _WASTE_ROOM), kept_clear(upper.shadow, radius + _WASTE_ROOM)]
     kept += [kept_clear(shapely.Point(p.centre), radius + p.radius_above + _WASTE_ROOM) for p in others]
+    kept += [kept_clear(kerf, radius + KERF_ROOM) for kerf in kerfs_of(ground.stack, (lower.number, upper.number))]
     free = areas_of(blank.difference(shapely.union_all(kept)))
     places = best_places(free, 2, settings.diameter, 0.0, []) if not free.is_empty else None
     if places is None:

@@ -9,6 +9,7 @@ loose end is threaded through a hole that lies wholly in the wood that falls out
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from math import cos, hypot, pi, sin
 
 import numpy as np
@@ -23,8 +24,13 @@ from freecad_stacklam.lamination.plan.outline import polygon_of
 from freecad_stacklam.lamination.settings.hollow import HollowSettings
 from freecad_stacklam.lamination.tolerances import NO_AREA
 
+#: A way in along the grain, as the settings name it.
+KERF = "kerf"
 #: A hole for the blade keeps this far inside the line of its void, mm, so that no trace of it stays.
 OFF_LINE = 2.0
+#: Wood left between a kerf and a hole beside it, mm: a kerf that is glued again holds like a seam, and a hole on it
+#: would open it (common practice, no source).
+KERF_ROOM = 3.0
 #: Places across a void at which a kerf is tried.
 TRIED = 41
 
@@ -37,9 +43,15 @@ def ways_in(stack: StackPlan, settings: HollowSettings) -> tuple[WayIn, ...]:
     found = []
     for layer in stack.layers:
         for cut in _voids(layer, settings.vent):
-            way = _kerf(layer, cut, settings) if settings.way_in == "kerf" else None
+            way = _kerf(layer, cut, settings) if settings.way_in == KERF else None
             found.append(way or _hole(layer, cut, settings))
     return tuple(found)
+
+
+def kerfs_of(stack: StackPlan, layers: Collection[int]) -> list[shapely.LineString]:
+    """The kerfs by which the blade comes into the voids of layers, by their numbers; in the stack's frame."""
+    ways = stack.hollow.ways_in if stack.hollow is not None else ()
+    return [shapely.LineString([w.start, w.end]) for w in ways if w.kind == KERF and w.layer in layers]
 
 
 def _voids(layer: LayerPlan, vent: float) -> list[Cut]:
@@ -77,7 +89,7 @@ def _kerf(layer: LayerPlan, cut: Cut, settings: HollowSettings) -> WayIn | None:
         return None
     ends = sorted(shapely.get_coordinates(best).tolist(), key=lambda p: -shapely.Point(p).distance(void))
     (x0, y0), (x1, y1) = ends[0], ends[-1]
-    return WayIn(layer.number, "kerf", (x0, y0), (x1, y1), 0.0, float(void.exterior.length))
+    return WayIn(layer.number, KERF, (x0, y0), (x1, y1), 0.0, float(void.exterior.length))
 
 
 def _hole(layer: LayerPlan, cut: Cut, settings: HollowSettings) -> WayIn:

@@ -98,7 +98,11 @@ def kept_clear(shape: shapely.Geometry, distance: float) -> shapely.Geometry:
 
 
 def cuts_between(stack: StackPlan, start: float, end: float, kinds: Sequence[str]) -> list[Polygon]:
-    """Plans of all cuts of these kinds that reach into the heights from `start` to `end`, mm."""
+    """Plans of all cuts of these kinds that reach into the heights from `start` to `end`, mm, the points of their bits
+    counted in."""
     return [
-        cut_plan(c) for layer in stack.layers for c in layer.cuts if c.kind in kinds and c.start < end and c.end > start
+        cut_plan(c)
+        for layer in stack.layers
+        for c in layer.cuts
+        if c.kind in kinds and c.lowest < end and c.highest > start
     ]

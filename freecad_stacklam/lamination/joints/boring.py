@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.form.frame import direction_to_stack, to_stack
 from freecad_stacklam.lamination.joints.cover import Cylinder
-from freecad_stacklam.lamination.joints.mortise import through_waste
+from freecad_stacklam.lamination.joints.mortise import ends_on_glue_line, through_waste
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.plan.jointaxis import JointAxis
 from freecad_stacklam.lamination.plan.joints import Boring, JointMember, JointPlan
@@ -95,12 +95,6 @@ def _row(
     return Boring(
         stack, layer, bit.diameter, depth, through, centres, chisel, side, when, bit.kind, bit.lead, bit.length
     )
-
-
-def ends_on_glue_line(stack: StackPlan, member: JointMember) -> bool:
-    """Whether a stopped mortise has its bottom on a glue line of its stack."""
-    inner = [layer.top for layer in stack.layers[:-1]]
-    return not member.through and any(abs(z - end) < LEAST_CUT for z in inner for end in (member.start, member.end))
 
 
 def bit_for(size: Sequence[float], bits: Sequence[Bit] = (), units: str = "mm") -> Bit:

@@ -6,13 +6,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import combinations, zip_longest
 
 import shapely
 
 from freecad_stacklam.lamination.lengths import format_length, rounded_down
 from freecad_stacklam.lamination.plan.checks import Check
-from freecad_stacklam.lamination.plan.layers import Cut, StackPlan
+from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.tolerances import ROUNDING
@@ -33,20 +33,29 @@ class Clash:
 
 
 def clashes_in(stack: StackPlan, nearer_than: float = LEAST_APART) -> tuple[Clash, ...]:
-    """The nearest place of every pair of cuts that are nearer than `nearer_than` mm, in plan and in height together."""
+    """The nearest place of every pair of cuts that are nearer than `nearer_than` mm, in plan and in height together,
+    the points of their bits counted in."""
     nearest: dict[tuple[str, str], Clash] = {}
-    for layer in stack.layers:
-        for a, b in combinations(layer.cuts, 2):
+    for layer, above in zip_longest(stack.layers, stack.layers[1:]):
+        for a, b in (*combinations(layer.cuts, 2), *_across(layer, above)):
             one, other = sorted((_name(a), _name(b)))
             if one == other:
                 continue
             flat = min(x.distance(y) for x in _plans(a) for y in _plans(b))
-            high = max(0.0, a.start - b.end, b.start - a.end)
+            high = max(0.0, a.lowest - b.highest, b.lowest - a.highest)
             apart = float((flat**2 + high**2) ** 0.5)
             known = nearest.get((one, other))
             if apart < nearer_than and (known is None or apart < known.apart):
                 nearest[one, other] = Clash(stack.name, layer.number, one, other, apart)
     return tuple(nearest.values())
+
+
+def _across(layer: LayerPlan, above: LayerPlan | None) -> Iterator[tuple[Cut, Cut]]:
+    """Pairs of cuts of two layers where the point of a bit reaches from one layer into the other."""
+    for a in layer.cuts:
+        for b in above.cuts if above is not None else ():
+            if a.highest > layer.top + ROUNDING or b.lowest < layer.top - ROUNDING:
+                yield a, b
 
 
 def _name(cut: Cut) -> str:

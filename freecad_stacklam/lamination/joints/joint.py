@@ -12,9 +12,15 @@ from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.joints.axis import convex_plan, section_outline
-from freecad_stacklam.lamination.joints.boring import bit_for, bored_at, borings_of, ends_on_glue_line, point_bodies
+from freecad_stacklam.lamination.joints.boring import bit_for, bored_at, borings_of, point_bodies
 from freecad_stacklam.lamination.joints.cover import Mouth, cover_of
-from freecad_stacklam.lamination.joints.mortise import grain_side, mortise_span, movements, relief_for
+from freecad_stacklam.lamination.joints.mortise import (
+    ends_on_glue_line,
+    grain_side,
+    mortise_span,
+    movements,
+    relief_for,
+)
 from freecad_stacklam.lamination.joints.runs import Run, chain_of, feelers_of, mouths_of, runs_of, wood_around
 from freecad_stacklam.lamination.joints.wedges import wedge_of
 from freecad_stacklam.lamination.plan.jointaxis import JointAxis, joint_axis

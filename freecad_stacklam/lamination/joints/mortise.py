@@ -33,6 +33,7 @@ def cut_layers(stack: StackPlan, joint: JointPlan) -> StackPlan:
         return stack
     axis = joint.axis
     start, end = through_waste(stack, joint, member)
+    down, up = _points(stack, joint, member)
     layers = []
     for layer in stack.layers:
         kept = tuple(c for c in layer.cuts if c.joint != joint.name)
@@ -42,7 +43,8 @@ def cut_layers(stack: StackPlan, joint: JointPlan) -> StackPlan:
             first, second = (outline_at(axis, stack.frame, outline, z) for z in (low, high))
             moved = np.array(first.outer.points) - np.array(second.outer.points)
             tilted = float(np.abs(moved).max()) > PLANE_SNAP
-            kept = (*kept, Cut("mortise", first, low, high, joint.name, second if tilted else None))
+            made = Cut("mortise", first, low, high, joint.name, second if tilted else None)
+            kept = (*kept, replace(made, point_down=down if low == start else 0.0, point_up=up if high == end else 0.0))
         layers.append(replace(layer, cuts=kept) if kept != layer.cuts else layer)
     return replace(stack, layers=tuple(layers))
 
@@ -55,10 +57,8 @@ def _relieved(joint: JointPlan, member: JointMember, axis: JointAxis, stack: Sta
 
 def through_waste(stack: StackPlan, joint: JointPlan, member: JointMember) -> tuple[float, float]:
     """Heights of the mortise with the waste beyond the form's own faces counted in, to the layer's face."""
-    meet = float(to_stack(stack.frame, np.array([joint.point]))[0, 2])
     start, end = member.start, member.end
-    open_low = member.through or abs(start - meet) < abs(end - meet)
-    open_high = member.through or not open_low
+    open_low, open_high = _open_ends(stack, joint, member)
     if open_low:
         start = max(
             (layer.bottom for layer in stack.layers if layer.bottom <= start + LEAST_CUT),
@@ -67,6 +67,29 @@ def through_waste(stack: StackPlan, joint: JointPlan, member: JointMember) -> tu
     if open_high:
         end = min((layer.top for layer in stack.layers if layer.top >= end - LEAST_CUT), default=stack.height)
     return start, end
+
+
+def ends_on_glue_line(stack: StackPlan, member: JointMember) -> bool:
+    """Whether a stopped mortise has its bottom on a glue line of its stack."""
+    inner = [layer.top for layer in stack.layers[:-1]]
+    return not member.through and any(abs(z - end) < LEAST_CUT for z in inner for end in (member.start, member.end))
+
+
+def _open_ends(stack: StackPlan, joint: JointPlan, member: JointMember) -> tuple[bool, bool]:
+    """Whether the mortise opens downwards, and upwards."""
+    meet = float(to_stack(stack.frame, np.array([joint.point]))[0, 2])
+    low = member.through or abs(member.start - meet) < abs(member.end - meet)
+    return low, member.through or not low
+
+
+def _points(stack: StackPlan, joint: JointPlan, member: JointMember) -> tuple[float, float]:
+    """How far the bit's point goes below and above the mortise, mm: beyond its closed end, unless that lies on a glue
+    line, for there the layer is bored through by itself."""
+    lead = max((row.point for row in joint.drilling if row.stack == stack.name), default=0.0)
+    if member.through or ends_on_glue_line(stack, member):
+        return 0.0, 0.0
+    open_low, open_high = _open_ends(stack, joint, member)
+    return (0.0 if open_low else lead), (0.0 if open_high else lead)
 
 
 def mortise_span(stack: StackPlan, axis: JointAxis, plan: Outline, span: tuple[float, float]) -> tuple[float, float]:

@@ -23,7 +23,8 @@ class Cut:
 
     `start` and `end` are heights in the stack with layer.bottom <= start < end <= layer.top; the cut goes through the
     layer when both are equal. `outline` is the cut's plan at `start`; `outline_end` at `end` (they differ only when
-    the cut's axis is tilted).
+    the cut's axis is tilted). The point of the bit that makes it goes deeper by `point_down` or `point_up`, and may
+    reach into the next layer.
     """
 
     kind: str  # "mortise", "pin" or "hollow"
@@ -32,6 +33,18 @@ class Cut:
     end: float
     joint: str | None = None
     outline_end: Outline | None = None
+    point_down: float = 0.0
+    point_up: float = 0.0
+
+    @property
+    def lowest(self) -> float:
+        """How low it takes wood away, the bit's point counted in: a height in the stack, mm."""
+        return self.start - self.point_down
+
+    @property
+    def highest(self) -> float:
+        """How high it takes wood away, the bit's point counted in: a height in the stack, mm."""
+        return self.end + self.point_up
 
     def opens_top(self, layer: LayerPlan, tolerance: float = ROUNDING) -> bool:
         """Whether it comes out of the layer's upper face."""

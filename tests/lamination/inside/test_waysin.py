@@ -11,15 +11,17 @@ import pytest
 import shapely
 import solids
 
-from freecad_stacklam.lamination.inside.checks import hollow_checks
+from freecad_stacklam.lamination.inside.checks import hollow_checks, pin_checks
 from freecad_stacklam.lamination.inside.hollow import hollow_stack
-from freecad_stacklam.lamination.inside.waysin import ways_in
+from freecad_stacklam.lamination.inside.pins import pin_stack
+from freecad_stacklam.lamination.inside.waysin import kerfs_of, ways_in
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.plan.areas import blank_area, cut_plan
 from freecad_stacklam.lamination.plan.layers import Cut
 from freecad_stacklam.lamination.plan.outline import circle
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.hollow import HollowSettings
+from freecad_stacklam.lamination.settings.pins import PinSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
 
 
@@ -95,3 +97,34 @@ def test_whether_it_is_worth_the_cuts(units, unit):
     poor = {c.name: c for c in hollow_checks(hollowed(cut_worth=1e6), {}, units=units)}["Piece: what hollowing saves"]
     assert poor.verdict == "caution"
     assert "leave it solid" in poor.says
+
+
+@pytest.mark.parametrize("grain", [0.0, 90.0])
+def test_pins_keep_off_the_kerfs_of_both_their_layers(grain):
+    """Walls of 40 mm and pins of 8 mm with a margin of 14: the ring that is left for centres is 2 mm wide, and where a
+    kerf crosses it a hole would open the glued kerf. Without kerfs the pins stand there."""
+    mesh = solids.cylinder(120.0, 225)
+    asked = PinSettings(diameter=8.0, depth=10.0, margin=14.0, waste=True)
+    for way in ("kerf", "bored hole"):
+        stack = pin_stack(hollowed(grain, way_in=way), mesh, asked)
+        for pin in stack.pins:
+            kerfs = kerfs_of(stack, (pin.interface, pin.interface + 1))
+            assert bool(kerfs) == (way == "kerf")
+            for kerf in kerfs:
+                assert kerf.distance(shapely.Point(pin.centre)) >= pin.radius_above + 3.0 - 1e-6
+        assert not any("kerfs" in check.name for check in pin_checks(stack))
+
+
+def test_a_pin_set_by_hand_on_a_kerf_is_judged():
+    stack = hollowed()
+    way = stack.hollow.ways_in[0]
+    x, y = np.add(way.start, way.end) / 2
+    mesh = solids.cylinder(120.0, 225)
+    on = pin_stack(stack, mesh, PinSettings(diameter=8.0, depth=10.0, at=((2.0, x, y), (2.0, 0.0, 100.0))))
+    (said,) = [check for check in pin_checks(on) if "kerfs" in check.name]
+    assert said.verdict == "caution" and "stands on the kerf" in said.says
+    beside = pin_stack(stack, mesh, PinSettings(diameter=8.0, depth=10.0, at=((2.0, x, y + 6.2), (2.0, 0.0, 100.0))))
+    (said,) = [check for check in pin_checks(beside) if "kerfs" in check.name]
+    assert said.figure == pytest.approx(2.0) and "only 2 mm from the kerf" in said.says  # 6.2 − 8.4 / 2
+    free = pin_stack(stack, mesh, PinSettings(diameter=8.0, depth=10.0, at=((2.0, x, y + 8.0), (2.0, 0.0, 100.0))))
+    assert not any("kerfs" in check.name for check in pin_checks(free))
