@@ -5,9 +5,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 import shapely
 
+from freecad_stacklam.lamination.boards.sawncut import FLAT, QUARTER
 from freecad_stacklam.lamination.inside.waysin import KERF_ROOM, kerfs_of
 from freecad_stacklam.lamination.lengths import (
     format_bore,
@@ -137,8 +139,10 @@ def dowel_checks(stack: StackPlan, table: Mapping[str, Species], swing: float, u
         if pin.waste or moves is None:
             continue
         room = pin.depth_down + pin.depth_up - pin.dowel
-        if worst is None or room - moves.quarter < worst[1] - worst[0]:
-            worst = (moves.quarter, room, pin)
+        if stack.movement is not None:
+            moves = replace(moves, cut=stack.movement.cut)
+        if worst is None or room - moves.most < worst[1] - worst[0]:
+            worst = (moves.most, room, pin)
     if worst is None:
         return []
     shrinks, room, pin = worst
@@ -146,11 +150,17 @@ def dowel_checks(stack: StackPlan, table: Mapping[str, Species], swing: float, u
     moves = movement_of([(low.species, pin.depth_down), (high.species, pin.depth_up)], table, swing)
     assert moves is not None
     tight = shrinks >= room
+    cut = "" if stack.movement is None else stack.movement.cut
+    by = (
+        f"{format_fine(shrinks, units, up=True)} (all boards {cut}-sawn)"
+        if cut in (FLAT, QUARTER)
+        else f"{format_fine(moves.flat, units, up=True)} (flat-sawn) to "
+        f"{format_fine(moves.quarter, units, up=True)} (quarter-sawn)"
+    )
     depth = format_length(pin.depth_down + pin.depth_up, units)
     says = (
         f"A dowel does not shrink in its length, but {depth} of {stack.name}'s layers around it lose "
-        f"{format_fine(moves.flat, units, up=True)} (flat-sawn) to {format_fine(shrinks, units, up=True)} "
-        f"(quarter-sawn) over {swing:g} % points of moisture; its ends have {format_fine(room, units)} of room"
+        f"{by} over {swing:g} % points of moisture; its ends have {format_fine(room, units)} of room"
     ) + (": shorten the dowels, or they open the glue line." if tight else ".")
     source = "FPL-GTR-282 (2021), Eq. 13-2 and 13-3, from total shrinkage"
     name = f"{stack.name}: room at the dowels' ends"

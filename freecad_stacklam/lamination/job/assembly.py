@@ -19,7 +19,7 @@ from freecad_stacklam.lamination.inside.pins import finish_stack
 from freecad_stacklam.lamination.job.checks import SMALL_PART, checks_of, left_out_checks
 from freecad_stacklam.lamination.joints.clashes import clash_checks
 from freecad_stacklam.lamination.joints.joint import place_joint
-from freecad_stacklam.lamination.joints.mortise import cut_layers
+from freecad_stacklam.lamination.joints.mortise import as_sawn, cut_layers
 from freecad_stacklam.lamination.layers.bandsaw import shop_saw_checks
 from freecad_stacklam.lamination.layers.sawroom import room_checks
 from freecad_stacklam.lamination.plan.boards import BoardsPlan
@@ -92,7 +92,9 @@ def assemble(
             plan = replace(plan, boards=plan_wood(plan.stacks, settings))
         except Refusal as refusal:
             failed.append(LeftOut("boards", str(refusal)))
-        plan = replace(plan, stacks=tuple(_sawn(s, plan.boards) for s in plan.stacks))
+        sawn = tuple(_sawn(s, plan.boards) for s in plan.stacks)
+        by_name = {s.name: s for s in sawn}
+        plan = replace(plan, stacks=sawn, joints=tuple(as_sawn(j, by_name, table) for j in plan.joints))
     if settings.carving is not None:
         seams = seams_between(plan.boards.staves) if plan.boards is not None else None
         forms_of = [meshes[s.name] for s in plan.stacks]

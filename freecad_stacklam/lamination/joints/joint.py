@@ -14,13 +14,7 @@ from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.joints.axis import convex_plan, section_outline
 from freecad_stacklam.lamination.joints.boring import bit_for, bored_at, borings_of, point_bodies
 from freecad_stacklam.lamination.joints.cover import Mouth, cover_of
-from freecad_stacklam.lamination.joints.mortise import (
-    ends_on_glue_line,
-    grain_side,
-    mortise_span,
-    movements,
-    relief_for,
-)
+from freecad_stacklam.lamination.joints.mortise import ends_on_glue_line, mortise_span, moving, relief_for
 from freecad_stacklam.lamination.joints.runs import Run, chain_of, feelers_of, mouths_of, runs_of, wood_around
 from freecad_stacklam.lamination.joints.wedges import wedge_of
 from freecad_stacklam.lamination.plan.jointaxis import JointAxis, joint_axis
@@ -30,7 +24,7 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.settings.shop import Bit
 from freecad_stacklam.lamination.tolerances import ROUNDING
-from freecad_stacklam.lamination.wood.species import Species, movement_coefficient
+from freecad_stacklam.lamination.wood.species import Species
 
 Floats = NDArray[np.float64]
 
@@ -178,26 +172,10 @@ def _moving(
     """The member with its movement over the season and the relief for it."""
     if table is None:
         return replace(member, relief=settings.relief or 0.0)
-    layers = table.get(stack.species)
-    height = (
-        member.embed * movement_coefficient(layers.shrink_tangential) * settings.swing
-        if layers is not None and layers.shrink_tangential
-        else None
-    )
-    side = grain_side(axis, stack)
-    across_grain = settings.size[side if len(settings.size) == 2 else 0]
-    other = settings.size[1 - side if len(settings.size) == 2 else 0]
-    along, across = movements(
-        across_grain, other, table.get(settings.species or species), table.get(stack.species), settings.swing
-    )
-    relief = settings.relief if settings.relief is not None else relief_for(along, settings.clearance)
-    return replace(
-        member,
-        movement_along=along,
-        movement_across=across,
-        movement_height=height,
-        relief=0.0 if settings.section == "round" and settings.relief is None else relief,
-    )
+    tenon = table.get(settings.species or species)
+    moved = moving(member, axis, stack, settings.size, tenon, table.get(stack.species), settings.swing)
+    relief = settings.relief if settings.relief is not None else relief_for(moved.movement_along, settings.clearance)
+    return replace(moved, relief=0.0 if settings.section == "round" and settings.relief is None else relief)
 
 
 def _is_wedged(settings: JointSettings, run: Run, chain: Sequence[Run]) -> bool:

@@ -4,11 +4,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from math import ceil
 
 import numpy as np
 
+from freecad_stacklam.lamination.boards.sawncut import FLAT, QUARTER
 from freecad_stacklam.lamination.form.frame import direction_to_stack, to_stack
 from freecad_stacklam.lamination.joints.axis import outline_at, section_outline
 from freecad_stacklam.lamination.plan.jointaxis import JointAxis
@@ -109,24 +111,60 @@ def grain_side(axis: JointAxis, stack: StackPlan, grain: float | None = None) ->
 
 
 def movements(
-    along: float, across: float, tenon: Species | None, layer: Species | None, swing: float
+    along: float, across: float, tenon: Species | None, layer: Species | None, swing: float, cut: str = ""
 ) -> tuple[float | None, float | None]:
     """How much a tenon moves in its mortise over a swing of `swing` % points of moisture, mm.
 
     along, across: the tenon's sizes along and across the layers' grain. Along it the mortise does not move:
-    size · C · swing. Across it both do; the worst case is a tangential face against a radial one:
-    size · |C − C′| · swing. C by Eq. 13-2 of FPL-GTR-282 (2021) from total shrinkage. None: the shrinkage is not known.
+    size · C · swing. Across it both do, size · |C − C′| · swing, at worst a tangential face against a radial one. cut:
+    how the layers' boards are sawn, where that is known: flat-sawn ones move tangentially in their width, quarter-sawn
+    ones radially; how the tenon lies in its board is the maker's choice and not known. C by
+    Eq. 13-2 of FPL-GTR-282 (2021) from total shrinkage. None: the shrinkage is not known.
     """
     if tenon is None or not tenon.shrink_tangential:
         return None, None
     free = along * movement_coefficient(tenon.shrink_tangential) * swing
     if layer is None or not layer.shrink_tangential or not layer.shrink_radial or not tenon.shrink_radial:
         return free, None
+    either = (layer.shrink_radial, layer.shrink_tangential)
+    widths = {FLAT: either[1:], QUARTER: either[:1]}.get(cut, either)
     worst = max(
-        abs(movement_coefficient(tenon.shrink_tangential) - movement_coefficient(layer.shrink_radial)),
-        abs(movement_coefficient(tenon.shrink_radial) - movement_coefficient(layer.shrink_tangential)),
+        abs(movement_coefficient(mine) - movement_coefficient(theirs))
+        for mine in (tenon.shrink_radial, tenon.shrink_tangential)
+        for theirs in widths
     )
     return free, across * worst * swing
+
+
+def moving(
+    member: JointMember, axis: JointAxis, stack: StackPlan, size: Sequence[float], tenon: Species | None,
+    layers: Species | None, swing: float,
+) -> JointMember:  # fmt: skip
+    """The member with its movement over a swing of `swing` % points of moisture.
+
+    size: of the mortise, mm. tenon, layers: their wood. By how the stack's boards are sawn, where its movement knows
+    it: the layers move along the tenon as in their thickness, radially where they are flat sawn, else tangentially.
+    """
+    cut = stack.movement.cut if stack.movement is not None else ""
+    thick = None if layers is None else layers.shrink_tangential
+    if layers is not None and cut == FLAT and layers.shrink_radial:
+        thick = layers.shrink_radial
+    side = grain_side(axis, stack)
+    along, across = movements(
+        size[side if len(size) == 2 else 0], size[1 - side if len(size) == 2 else 0], tenon, layers, swing, cut
+    )
+    height = member.embed * movement_coefficient(thick) * swing if thick else None
+    return replace(member, movement_along=along, movement_across=across, movement_height=height)
+
+
+def as_sawn(joint: JointPlan, stacks: Mapping[str, StackPlan], table: Mapping[str, Species]) -> JointPlan:
+    """The same joint with its movement told anew, once it is known how the boards of its stacks are sawn."""
+    tenon = table.get(joint.tenon.species)
+    members = [
+        moving(m, joint.axis, stacks[m.stack], joint.size, tenon, table.get(stacks[m.stack].species), joint.swing)
+        for m in joint.members
+    ]
+    return replace(joint, members=tuple(members))
 
 
 def relief_for(along: float | None, clearance: float) -> float:

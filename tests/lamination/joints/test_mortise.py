@@ -25,6 +25,7 @@ from freecad_stacklam.lamination.joints.mortise import (
 )
 from freecad_stacklam.lamination.plan.jointaxis import joint_axis
 from freecad_stacklam.lamination.plan.outline import area_polygon, polygon_of
+from freecad_stacklam.lamination.wood.species import movement_coefficient
 
 
 def test_movement_of_a_tenon_along_the_grain():
@@ -41,6 +42,22 @@ def test_movement_of_a_tenon_along_the_grain():
     assert 60 * (printed.tangential - printed.radial) * 4 == pytest.approx(0.444, abs=1e-3)
     assert across == pytest.approx(0.444, rel=0.05)
     assert movements(60.0, 60.0, None, oak, 4.0) == (None, None)
+
+
+def test_movement_across_by_how_the_layers_are_sawn():
+    """White oak, FPL-GTR-282 (2021): C 0.00376 tangential, 0.00194 radial. In their width flat-sawn layers move by the
+    first, quarter-sawn ones by the second; either face of the tenon may meet them. Teak moves less than the layers
+    either way."""
+    table = species_table()
+    oak, teak = table["white oak"], table["teak"]
+    most = 60 * (0.00376 - 0.00194) * 4
+    for cut in ("", "flat", "quarter"):
+        assert movements(60.0, 60.0, oak, oak, 4.0, cut)[1] == pytest.approx(most, abs=0.005)
+    least = movement_coefficient(teak.shrink_radial)
+    flat, quarter = (movements(60.0, 60.0, teak, oak, 4.0, cut)[1] for cut in ("flat", "quarter"))
+    assert flat == pytest.approx(60 * (0.00376 - least) * 4, abs=0.005)
+    assert quarter == pytest.approx(60 * (0.00194 - least) * 4, abs=0.005) and quarter < flat
+    assert movements(60.0, 60.0, teak, oak, 4.0)[1] == flat
 
 
 @pytest.mark.parametrize(
