@@ -80,7 +80,7 @@ def borings_of(
             side = "top" if high > layer.top - LEAST_CUT else "bottom"
             centres = _centres(axis, stack, places, high if side == "top" else low)
             rows.append(_row(bit, stack.name, layer.number, high - low, whole, centres, chisel, side, "before glue-up"))
-    return tuple(replace(row, stroke=stroke) for row in rows)
+    return tuple(replace(row, stroke=stroke, owned=not bits or bit in bits) for row in rows)
 
 
 def _opens_upwards(stack: StackPlan, joint: JointPlan, member: JointMember) -> bool:
@@ -98,11 +98,13 @@ def _row(
 
 
 def bit_for(size: Sequence[float], bits: Sequence[Bit] = (), units: str = "mm") -> Bit:
-    """The largest bit that fits a mortise of that size, or the smallest there is; without a list those that shops which
-    work in `units` keep."""
-    shop = bits or (INCH_BITS if units == "in" else COMMON_BITS)
-    fitting = [b for b in shop if b.diameter <= min(size) + ROUNDING]
-    return max(fitting, key=lambda b: b.diameter) if fitting else min(shop, key=lambda b: b.diameter)
+    """The largest bit that fits a mortise of that size: of `bits`, else of those that shops which work in `units` keep,
+    else one as wide as the mortise. None is ever wider than that, for it would bore into the walls."""
+    for shop in (bits, INCH_BITS if units == "in" else COMMON_BITS, (Bit(min(size)),)):
+        fitting = [b for b in shop if b.diameter <= min(size) + ROUNDING]
+        if fitting:
+            break
+    return max(fitting, key=lambda b: b.diameter)
 
 
 def point_bodies(bit: Bit, places: Floats, bottom: float, down: bool) -> list[Cylinder]:

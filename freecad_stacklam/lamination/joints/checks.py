@@ -40,7 +40,7 @@ def joint_checks(
     """All verdicts on one joint. cover: mm of wood over it; embed_ratio: depth of a stopped tenon in thicknesses;
     share: part of the form's width that its mortise may take. units: "mm" or "in", how the sentences tell lengths."""
     found = [_joint_cover(joint, cover, units), *_embedding(joint, embed_ratio, units)]
-    found += [*_reaches(joint, units), *_strokes(joint, units)]
+    found += [*_bit_wanted(joint, units), *_reaches(joint, units), *_strokes(joint, units)]
     for member in joint.members:
         found.append(_proportion(joint, member, share))
         found += _over_the_year(joint, member, units)
@@ -90,6 +90,19 @@ def _embedding(joint: JointPlan, ratio: float, units: str) -> list[Check]:
             Check(f"{joint.name}: depth in {member.stack}", verdict, member.embed, limit, "mm", PRACTICE, says)
         )
     return found
+
+
+def _bit_wanted(joint: JointPlan, units: str) -> list[Check]:
+    """Said only where none of the shop's own bits is narrow enough for the mortise."""
+    row = next((row for row in joint.drilling if not row.owned), None)
+    if row is None:
+        return []
+    narrow = min(joint.size)
+    says = (
+        f"Every bit of the shop's list is wider than the mortise of “{joint.name}”, {format_length(narrow, units)}: "
+        f"its table is for one of Ø {format_bit(row.diameter, units)}; get that, or make the mortise wider."
+    )
+    return [Check(f"{joint.name}: bit", "caution", row.diameter, narrow, "mm", "the shop's own list of bits", says)]
 
 
 def _reaches(joint: JointPlan, units: str) -> list[Check]:

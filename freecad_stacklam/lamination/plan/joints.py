@@ -98,6 +98,7 @@ class Boring:
     point: float = 0.0
     reach: float | None = None
     stroke: float | None = None  # of the drill press, where it is known
+    owned: bool = True  # whether the bit is one of the shop's own list, or there is no list
 
     @property
     def fed(self) -> float:

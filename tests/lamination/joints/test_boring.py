@@ -10,8 +10,10 @@ import shapely
 import solids
 from joined import joint, planned, post_and_top
 
+from freecad_stacklam.data import species_table
 from freecad_stacklam.lamination.form.frame import to_model
 from freecad_stacklam.lamination.joints.boring import bit_for, bored_at, borings_of, point_bodies
+from freecad_stacklam.lamination.joints.checks import joint_checks
 from freecad_stacklam.lamination.settings.shop import Bit
 
 
@@ -68,11 +70,10 @@ def test_holes_stay_inside_and_touch_every_wall(size, bits):
 @pytest.mark.parametrize(
     ("width", "bits", "bit"),
     [(40.0, (), 40.0), (43.0, (), 40.0), (34.0, (), 32.0), (60.0, (10.0, 25.4), 25.4), (25.4, (25.4,), 25.4),
-     (8.0, (12.0, 16.0), 12.0)],
+     (8.0, (12.0, 16.0), 8.0)],
 )  # fmt: skip
 def test_the_largest_bit_that_goes_in(width, bits, bit):
-    """Of those that shops keep (common practice, no source), or of the maker's own; too large only where there is no
-    smaller one."""
+    """Of those that shops keep (common practice, no source), or of the maker's own where one of them goes in."""
     pieces = post_and_top()
     found = joint(pieces, size=(width,), bits=bits, embed=(("Post", 60.0), ("Top", None)))
     assert {row.diameter for row in found.drilling} == {bit}
@@ -167,8 +168,23 @@ def test_shops_that_work_in_inches_keep_inch_bits():
     assert bit_for((36.0,), (Bit(35.0),), "in").diameter == 35.0  # the maker's own list wins
 
 
-def test_the_largest_bit_of_the_shop_or_the_smallest():
+def test_the_largest_bit_of_the_shop_that_fits():
     shop = [Bit(12.0), Bit(38.0, "spade"), Bit(45.0)]
     assert bit_for((40.0,), shop) == shop[1]
-    assert bit_for((10.0,), shop) == shop[0]
+    # A bit wider than the mortise would bore into its walls: what shops keep, else one of the mortise's own size.
+    assert bit_for((10.0,), shop).diameter == 10.0
+    assert bit_for((10.0,), shop, "in").diameter == pytest.approx(9.525)  # 3/8 in
+    assert bit_for((4.5,), shop).diameter == bit_for((4.5,)).diameter == 4.5
     assert len(bored_at("square", (40.0,), 38.0)) == 1
+
+
+def test_bits_that_are_all_too_wide_are_told():
+    """Ø 25 alone for a round mortise of 16.8: its table is for 16, and the plan says that this one is wanted."""
+    table = species_table()
+    found = joint(post_and_top(), table, bits=(25.0,), section="round", size=(16.8,))
+    assert {row.diameter for row in found.drilling} == {16.0}
+    (said,) = [check for check in joint_checks(found) if check.name == "j: bit"]
+    assert said.verdict == "caution" and "Ø 16 mm" in said.says
+    for bits in ((), (25.0, 12.0)):
+        fine = joint(post_and_top(), table, bits=bits, section="round", size=(16.8,))
+        assert not any(check.name == "j: bit" for check in joint_checks(fine))
