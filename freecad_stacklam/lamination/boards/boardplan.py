@@ -9,6 +9,7 @@ from dataclasses import replace
 
 from freecad_stacklam.lamination.boards import cutcheck
 from freecad_stacklam.lamination.boards.cutting import NoRoom, plan_cutting
+from freecad_stacklam.lamination.boards.onecut import dealt_out
 from freecad_stacklam.lamination.boards.sawncut import FLAT, QUARTER, mixed
 from freecad_stacklam.lamination.boards.staves import plan_staves
 from freecad_stacklam.lamination.boards.stock import same_wood
@@ -81,10 +82,20 @@ def boards_for(
             continue
         if not mixed(found) and not found.short and (mixed(plan) or found.objective < plan.objective):
             plan, staves, conflicts, used = found, made, conflicting, other
+    avoided: dict[str, str] = {}
+    for dealt in dealt_out(staves, rack.boards, shop) if mixed(plan) else ():
+        # Neither cut is enough for all, but each may be for whole panels.
+        try:
+            found = plan_cutting(staves, rack, shop, avoided=dealt)
+        except Refusal:
+            continue
+        if len(mixed(found)) < len(mixed(plan)) and (plan.short or not found.short):
+            plan, avoided = found, dealt
     if seconds > 0 or lp_bound:
         plan = plan_cutting(
-            staves, used, shop, seconds=seconds, progress=progress, cancelled=cancelled, lp_bound=lp_bound
-        )
+            staves, used, shop, seconds=seconds, progress=progress, cancelled=cancelled, lp_bound=lp_bound,
+            avoided=avoided,
+        )  # fmt: skip
     return replace(plan, seam_conflicts=tuple(conflicts))
 
 

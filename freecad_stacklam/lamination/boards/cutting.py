@@ -8,7 +8,7 @@ fits until the time is up; the cheaper plan is kept. Every plan passes the indep
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import ceil
 
@@ -54,16 +54,18 @@ def plan_cutting(
     progress: Progress | None = None,
     cancelled: Cancelled | None = None,
     lp_bound: bool = False,
+    avoided: Mapping[str, str] | None = None,
 ) -> BoardsPlan:
     """Cut all staves, every copy and the spare ones, from boards.
 
     seconds: 0 for the quick answer, else the time for a better one. progress: called with 0…1. cancelled: asked often;
-    True ends the search and keeps the best plan so far. Raises Refusal when a stave fits on no board at all, NoRoom
+    True ends the search and keeps the best plan so far. avoided: for staves, by name, how boards are sawn that they are
+    not cut from. Raises Refusal when a stave fits on no board at all, NoRoom
     when it only fits boards that are used up.
     """
     staves = (*staves, *_spares(staves, shop.spare_staves))
     priced = all(b.price is not None for b in rack.boards)
-    jobs = _jobs(staves, rack, shop)
+    jobs = _jobs(staves, rack, shop, avoided or {})
     cuts: list[BoardCut] = []
     short: list[str] = []
     area_bound, lp = 0.0, 0.0 if lp_bound else None
@@ -131,27 +133,28 @@ def _spares(staves: Sequence[Stave], count: int) -> list[Stave]:
     ]
 
 
-def _jobs(staves: Sequence[Stave], rack: Rack, shop: ShopSettings) -> list[_Job]:
-    """Staves by species and thickness, thickest first, each with the boards that are left for it."""
-    kinds: dict[tuple[str, float], list[tuple[Stave, int]]] = {}
+def _jobs(staves: Sequence[Stave], rack: Rack, shop: ShopSettings, avoided: Mapping[str, str]) -> list[_Job]:
+    """Staves by species, thickness and the cut they avoid, thickest first, each with the boards that are left for
+    it."""
+    kinds: dict[tuple[str, float, str], list[tuple[Stave, int]]] = {}
     for s in staves:
-        rows = kinds.setdefault((s.species.strip().lower(), round(s.thickness, 3)), [])
+        rows = kinds.setdefault((s.species.strip().lower(), round(s.thickness, 3), avoided.get(s.id, "")), [])
         rows += [(s, copy) for copy in range(1, s.copies + 1)]
     free = list(rack.boards)
     jobs = []
-    for (species, thickness), rows in sorted(kinds.items(), key=lambda k: (-k[0][1], k[0][0])):
-        mine = [b for b in free if suits(b, thickness, species, shop)]
-        others = {round(t, 3) for (sp, t) in kinds if t != thickness and sp == species}
+    for (species, thickness, cut), rows in sorted(kinds.items(), key=lambda k: (-k[0][1], k[0][0], k[0][2])):
+        able = [b for b in rack.boards if suits(b, thickness, species, shop) and not (cut and b.cut == cut)]
+        mine = [b for b in free if b in able]
+        others = {round(t, 3) for (sp, t, _) in kinds if t != thickness and sp == species}
         # A board on hand serves one thickness: the one that wastes least of it.
         mine = [b for b in mine if b.for_sale or not any(thickness < t <= b.thickness + SAME_THICKNESS for t in others)]
-        _takes(rows, mine or [b for b in rack.boards if suits(b, thickness, species, shop)], shop)
+        _takes(rows, mine or able, shop)
         assumed = None
         if not any(b.for_sale for b in mine):
-            alike = [b for b in rack.boards if suits(b, thickness, species, shop)]
-            like = max(alike, key=lambda b: (min(b.width, 1e9) * b.length, b.length))
+            like = max(able, key=lambda b: (min(b.width, 1e9) * b.length, b.length))
             needed = [cut_size(s, shop.jointing) for s, _ in rows]
-            able = [b for b in alike if all(_holds(b, size, shop) for size in needed)]
-            like = min(able, key=lambda b: b.width * b.length) if able else like
+            whole = [b for b in able if all(_holds(b, size, shop) for size in needed)]
+            like = min(whole, key=lambda b: b.width * b.length) if whole else like
             assumed = len(mine)
             mine = [*mine, replace(like, count=0, for_sale=True, knots=())]
         jobs.append(_Job(tuple(rows), tuple(mine), assumed))
