@@ -52,6 +52,13 @@ def pin_stack(stack: StackPlan, mesh: Mesh, settings: PinSettings, bits: Sequenc
     stack = replace(stack, layers=tuple(layers), pins=(), misfits=(), left_out=kept)
     fit = fit_of(settings, bits)
     lines = lines_of(stack, settings, fit)
+    if not lines and settings.at:
+        raise Refusal(
+            f"A pin is set by hand at glue line {int(settings.at[0][0])}, but {stack.name} is of one layer and has no "
+            "glue line."
+        )
+    if not lines:
+        return stack
     points = lying(mesh, stack.frame)
     inside = Inside(points, mesh, [h for line in lines for h in heights_of(line, settings, fit)])
     cover = SurfaceCover(points, mesh.triangles)

@@ -17,6 +17,7 @@ from freecad_stacklam.lamination.joints.cover import Mouth, cover_of
 from freecad_stacklam.lamination.joints.mortise import ends_on_glue_line, mortise_span, moving, relief_for
 from freecad_stacklam.lamination.joints.runs import Run, chain_of, feelers_of, mouths_of, runs_of, wood_around
 from freecad_stacklam.lamination.joints.wedges import wedge_of
+from freecad_stacklam.lamination.lengths import format_length
 from freecad_stacklam.lamination.plan.jointaxis import JointAxis, joint_axis
 from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan, Tenon
 from freecad_stacklam.lamination.plan.layers import StackPlan
@@ -55,6 +56,12 @@ def place_joint(
             )
     axis = joint_axis(settings.through, settings.axis, settings.turn)
     chain = chain_of(name, [runs_of(settings, axis, stacks[n], meshes[n]) for n in settings.stacks])
+    for run in chain:
+        if max(settings.size) > float(np.linalg.norm(np.ptp(run.points, axis=0))):
+            raise Refusal(
+                f"The mortise of joint “{name}” is {format_length(max(settings.size), units)} wide, more than "
+                f"{run.stack.name} is in any direction: make it smaller, and mind its unit."
+            )
     plan = section_outline(settings.section, settings.size)
     feelers = feelers_of(convex_plan(plan))
 

@@ -53,6 +53,15 @@ def planned(mesh, stock=45.0, name="Piece", allowance=3.0):
     return plan_stack(mesh, StackSettings(stock=(stock,), allowance=allowance), name=name)
 
 
+def test_a_stack_of_one_layer_has_no_glue_line_and_no_pins():
+    mesh = solids.box(200, 150, 40)
+    for asked in (PinSettings(), PinSettings(waste=True)):
+        stack = pin_stack(planned(mesh, stock=40.0), mesh, asked)
+        assert stack.pins == stack.misfits == ()
+    with pytest.raises(Refusal, match="glue line 1, but Piece is of one layer and has no glue line"):
+        pin_stack(planned(mesh, stock=40.0), mesh, PinSettings(at=((1.0, 0.0, 0.0),)))
+
+
 def arch():
     """Two legs of 80 × 80 mm, 200 mm high, under a bridge of 320 × 80 × 100 mm."""
     legs = [manifold3d.Manifold.cube((80, 80, 201)).translate((x, 0, 0)) for x in (0, 240)]
