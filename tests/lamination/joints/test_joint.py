@@ -25,7 +25,7 @@ def pieces():
 
 def test_a_mortise_far_larger_than_its_pieces_is_refused_at_once():
     """150 m, a slip of the unit: no hole of it is set out."""
-    with pytest.raises(Refusal, match="is 150000 mm wide, more than (Post|Top) is in any direction"):
+    with pytest.raises(Refusal, match=r"is 150000 mm wide, more than (Post|Top) is in any direction"):
         joint(post_and_top(), size=(150_000.0,))
     with pytest.raises(Refusal, match="is 9000 mm wide"):
         joint(post_and_top(), section="rectangle", size=(20.0, 9000.0))
