@@ -21,6 +21,8 @@ POUND = 0.45359237
 #: No length that a maker gives is longer, mm: outlines are closed on a grid that ends there.
 LONGEST = 200_000.0
 _INCH = Fraction(254, 10)
+#: No figure is written with more signs; one of 309 digits is more than a computer's largest number.
+_MOST_DIGITS = 300
 #: Units of length in mm, exactly: what is typed as 1-3/4 in is 44.45 mm to the last digit.
 LENGTHS = {
     "µm": Fraction(1, 1000), "mm": Fraction(1), "cm": Fraction(10), "m": Fraction(1000), "km": Fraction(1_000_000),
@@ -52,8 +54,16 @@ _PLAIN = re.compile(r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)")
 _VOLUME = re.compile(rf"({_NUMBER})\s*([a-zA-Z]+[3³]?)")
 
 
+def _shown(text: str) -> str:
+    """The beginning of a text that is too long for a sentence."""
+    return text if len(text) <= _MOST_DIGITS else f"{text[:12]}…"
+
+
 def _number(text: str) -> Fraction:
-    """The value of "45", "0.5", "3/4", "1-3/4" or "1 3/4"."""
+    """The value of "45", "0.5", "3/4", "1-3/4" or "1 3/4". Raises Refusal where it divides by zero, or has more digits
+    than any figure of a maker's."""
+    if len(text) > _MOST_DIGITS:
+        raise Refusal(f"“{_shown(text)}” has more digits than any size: write it as in 45mm or 1-3/4in.")
     total = Fraction(0)
     for part in re.split(r"[-+\s]+", text.strip()):
         try:
@@ -98,7 +108,7 @@ def parse_length(text_or_number: str | float, default_unit: str = "mm", *, comma
     text = _decimal(text, comma)
     both = _FEET_INCHES.fullmatch(text)
     if both:
-        size = float(int(both[2]) * LENGTHS["ft"] + _number(both[3]) * LENGTHS["in"])
+        size = float(_number(both[2]) * LENGTHS["ft"] + _number(both[3]) * LENGTHS["in"])
         return -size if both[1] == "-" else size
     found = _ONE.fullmatch(text)
     if not found:
@@ -113,8 +123,8 @@ def parse_length(text_or_number: str | float, default_unit: str = "mm", *, comma
 def parse_number(text: str) -> float:
     """A plain number with a decimal point or comma, "92.50", "92,50"; no sign between thousands. Raises Refusal."""
     found = _PLAIN.fullmatch(_decimal(text.strip()))
-    if not found:
-        raise Refusal(f"“{text}” is no number: write it with digits, without a unit.")
+    if not found or len(text) > _MOST_DIGITS:
+        raise Refusal(f"“{_shown(text)}” is no number: write it with digits, without a unit.")
     return float(found[0])
 
 

@@ -238,7 +238,7 @@ def test_a_hollow_that_leaves_no_room_for_the_pins_is_refused_before_anything_is
     make_pins(stack, PinSettings(margin=13.0))
     document.recompute()
     before = [o.Name for o in document.Objects]
-    with pytest.raises(Refusal, match="joints and voids leave no"):
+    with pytest.raises(Refusal, match="joints, voids and the kerfs into them leave no"):
         hollowed(stack, wall=35.0)
     document.abortTransaction()
     assert [o.Name for o in document.Objects] == before

@@ -40,6 +40,18 @@ def test_lengths_are_read(text: str | float, mm: float) -> None:
     assert parse_length(text) == pytest.approx(mm, abs=1e-9)
 
 
+def test_a_key_held_down_is_refused_and_is_no_error() -> None:
+    """400 digits are more than the largest number of a computer, about 1.8e308."""
+    for text in ("9" * 400, "9" * 400 + " mm", "1-" + "3" * 400 + "/4 in", "9" * 400 + "ft 3in", "0." + "1" * 400):
+        with pytest.raises(Refusal, match="more digits than any size"):
+            parse_length(text)
+    with pytest.raises(Refusal, match="is no number"):
+        parse_number("9" * 400)
+    with pytest.raises(Refusal, match="more digits than any size"):
+        parse_volume("9" * 400 + " l")
+    assert parse_length("44.449999999999996 mm") == 44.449999999999996
+
+
 def test_a_bare_number_is_in_the_unit_given() -> None:
     assert parse_length("1-3/4", "in") == pytest.approx(44.45)
     assert parse_length(2, "in") == pytest.approx(50.8)

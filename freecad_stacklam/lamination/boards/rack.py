@@ -94,7 +94,10 @@ def write_row(board: Board, units: str = "mm") -> list[str]:
 def read_rack(text: str, name: str = "rack.csv") -> Rack:
     """A rack from CSV text called `name`. Sizes carry a unit, in the cell or in the column's head ("width mm"). Raises
     Refusal with the line: "rack.csv, line 3: …"."""
-    rows = list(csv.reader(io.StringIO(text.removeprefix("\ufeff"))))
+    try:
+        rows = list(csv.reader(io.StringIO(text.removeprefix("\ufeff"))))
+    except csv.Error:
+        raise Refusal(f"{name} is no table of cells parted by commas: save the rack as CSV again.") from None
     rows_at = [(i + 1, row) for i, row in enumerate(rows) if any(c.strip() for c in row)]
     if not rows_at:
         raise Refusal(f"{name} is empty: the first line must name the columns, {', '.join(COLUMNS)}.")

@@ -10,20 +10,16 @@ not overlap.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from heapq import heappop, heappush
 
 import numpy as np
-import shapely
 from numpy.typing import NDArray
 
-from freecad_stacklam.lamination.layers.fitting import SAW_GAP
-from freecad_stacklam.lamination.layers.shadow import slice_surface
+from freecad_stacklam.lamination.layers.slabwood import Slab, SlabWood
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.tolerances import (
-    COARSE,
     GUARD,
     MOST_LAYERS,
     PLANE_SNAP,
@@ -44,8 +40,6 @@ MOST_UNIFORM = 3
 #: Where more slabs than this could be asked for, they are measured on a grid of heights, and no finer than FINEST mm.
 MOST_SLABS = 300
 FINEST = 0.5
-
-Slab = tuple[float, float]
 
 
 @dataclass(frozen=True)
@@ -79,63 +73,6 @@ class SequencePlan:
         return self.points[self.picked]
 
 
-class SlabWood:
-    """Blank areas of any slabs of one form, in mm². Every slab is measured once."""
-
-    def __init__(self, points: Floats, triangles: Ints, twins: Ints, margin: float, fill_holes: bool = False) -> None:
-        self.points, self.triangles, self.twins = points, triangles, twins
-        self.margin, self.fill_holes = margin, fill_holes
-        self._known: dict[Slab, float] = {}
-
-    def measure(self, slabs: Iterable[Slab]) -> None:
-        """Find the areas of all `slabs` (bottom, top) together: each pass takes slabs that do not overlap."""
-        wanted = sorted({s for s in slabs if s not in self._known})
-        for row in _rows(wanted):
-            heights = sorted({h for slab in row for h in slab})
-            at = {h: i for i, h in enumerate(heights)}
-            shadows = slice_surface(self.points, self.triangles, self.twins, heights, sections=False).shadows
-            chosen = np.array([shadows[at[low]] for low, _ in row], dtype=object)
-            grown = self._blanks(chosen)
-            self._known.update(zip(row, shapely.area(grown).tolist()))
-
-    def knows(self, slab: Slab) -> bool:
-        """Whether the slab was measured."""
-        return slab in self._known
-
-    def area(self, slab: Slab) -> float:
-        """Blank area of one slab that was measured."""
-        return self._known[slab]
-
-    def _blanks(self, shadows: NDArray[np.object_]) -> NDArray[np.object_]:
-        thin = shapely.simplify(shadows, COARSE, preserve_topology=False)
-        wide = shapely.buffer(thin, self.margin + SAW_GAP, quad_segs=6)
-        blanks = np.asarray(shapely.buffer(wide, -SAW_GAP, quad_segs=2))
-        if self.fill_holes:
-            blanks = np.array(
-                [shapely.union_all([shapely.Polygon(p.exterior) for p in shapely.get_parts(b)]) for b in blanks],
-                dtype=object,
-            )
-        return blanks
-
-
-def _rows(slabs: Sequence[Slab]) -> list[list[Slab]]:
-    """Slabs, sorted by their bottoms, dealt into rows in which none overlaps another."""
-    rows: list[list[Slab]] = []
-    ends: list[tuple[float, int]] = []
-    for slab in slabs:
-        if ends and ends[0][0] <= slab[0]:
-            _, k = heappop(ends)
-            # Planes closer than the snap would be one plane.
-            if slab[0] - rows[k][-1][1] in (0.0,) or slab[0] - rows[k][-1][1] > 4 * PLANE_SNAP:
-                rows[k].append(slab)
-                heappush(ends, (slab[1], k))
-                continue
-            heappush(ends, (rows[k][-1][1], k))
-        rows.append([slab])
-        heappush(ends, (slab[1], len(rows) - 1))
-    return rows
-
-
 def plan_sequence(
     points: Floats, triangles: Ints, twins: Ints, settings: StackSettings, *, shifts: int = SHIFTS
 ) -> SequencePlan:
@@ -146,7 +83,7 @@ def plan_sequence(
     when no sequence meets the planes that are asked for.
     """
     height = float(points[:, 2].max())
-    wood = SlabWood(points, triangles, twins, settings.allowance + GUARD, settings.fill_holes)
+    wood = SlabWood(points, triangles, twins, settings.allowance + GUARD, settings.fill_holes, settings.square)
     stock = tuple(sorted(set(settings.stock)))
     _check(height, stock, settings)
     frozen = _frozen(height, settings.thicknesses, settings.forbidden)

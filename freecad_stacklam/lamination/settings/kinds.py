@@ -269,7 +269,8 @@ SIZE = length(0.0, above=True)
 ROOM = length(0.0)
 PLACE = length(property="Distance")
 POINT = several(PLACE, 3, "VectorDistance")
-ANGLE = angle()
+#: Either way round, and no more than a whole turn: what is far beyond is a slip, and no sine is known of it.
+ANGLE = angle(-360.0, 360.0)
 AREA = number(0.0, property="Area", unit="mm²")
 VOLUME = _held(
     Kind(

@@ -22,6 +22,14 @@ def bundled() -> Rack:
     return read_rack(files("freecad_stacklam.data").joinpath("rack.csv").read_text(encoding="utf-8"))
 
 
+@pytest.mark.parametrize("text", ["a" * 200_000, "name,width,length,thickness\nx,100mm,1m," + "9" * 400])
+def test_nonsense_is_refused_in_a_sentence(text: str) -> None:
+    with pytest.raises(Refusal, match=r"rack\.csv"):
+        read_rack(text)
+    with pytest.raises(Refusal, match="count"):
+        read_rack("name,width,length,thickness,count\nx,100mm,1m,45mm," + "9" * 400)
+
+
 def test_the_bundled_rack_reads_and_writes_back_in_both_units() -> None:
     rack = bundled()
     assert {b.for_sale for b in rack.boards} == {True, False}

@@ -32,8 +32,8 @@ figures = st.floats(1e-6, 1e5)
 
 @given(figures)
 def test_a_figure_is_read_back_to_the_last_digit(value: float) -> None:
-    for kind in (SIZE, ANGLE, VOLUME):
-        assert kind.read(kind.write(value), "") == value
+    for kind, figure in ((SIZE, value), (ANGLE, value % 360), (VOLUME, value)):
+        assert kind.read(kind.write(figure), "") == figure
     assert float(plain(value)) == value
     assert "e" not in plain(value)
 
@@ -59,6 +59,12 @@ def test_bounds_are_held_at_their_ends() -> None:
     assert share.fault(30) == "" and share.fault(30.5) == "give 0 to 30"
     with pytest.raises(Refusal, match="impossible here"):
         SIZE.read("0mm", "")
+
+
+def test_no_angle_is_more_than_a_whole_turn() -> None:
+    """1e308 degrees have no sine."""
+    assert ANGLE.fault(-360.0) == ANGLE.fault(360.0) == ""
+    assert ANGLE.fault(1e308) == ANGLE.fault(-361.0) == "give -360 ° to 360 °"
 
 
 def test_words_are_those_that_are_known() -> None:
