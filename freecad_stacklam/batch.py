@@ -5,11 +5,7 @@
 from __future__ import annotations
 
 import argparse
-import os
-import shutil
-import tempfile
-from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from collections.abc import Iterator
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -54,6 +50,8 @@ from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.kinds import AXES
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.wood.species import find_species
+from freecad_stacklam.marks import mark_project
+from freecad_stacklam.outfolder import FOLDERS, PLAN, digests, written_aside
 from freecad_stacklam.qt_binding import gui_application
 from freecad_stacklam.sheetwriters.boardpicture import drawn
 from freecad_stacklam.sheetwriters.pdf import write_pdf
@@ -61,18 +59,18 @@ from freecad_stacklam.sheetwriters.sheetfolder import write_dxfs, write_svgs
 
 #: Time for a better cutting plan, s.
 PATIENCE = 2.0
-FILES = ("project.FCStd", "plan.json", "bill.csv", "drawings.pdf")
+FILES = ("project.FCStd", PLAN, "bill.csv", "drawings.pdf")
 
 
-def run(asked: argparse.Namespace) -> bool:
-    """Plan what was asked and write it to asked.out. True when the plan is proven. Raises Refusal and leaves
-    nothing."""
+def run(asked: argparse.Namespace) -> Plan:
+    """Plan what was asked and write it to asked.out; the plan. Raises Refusal and leaves nothing."""
     settings, told = _settings(asked)
     settings = _with_flags(settings, asked)
     paper = paper_named(settings.paper)
     full = paper_named(settings.paper_full) if settings.paper_full else None
     form = Path(asked.form) if asked.form else example_form()
-    with _aside(Path(asked.out)) as folder, standing_still():
+    inputs = [form, *([Path(asked.settings)] if asked.settings else [])]
+    with written_aside(Path(asked.out), (*FILES, *_folders(asked)), inputs) as folder, standing_still():
         gui_application()
         document = FreeCAD.newDocument("project")
         try:
@@ -89,7 +87,6 @@ def run(asked: argparse.Namespace) -> bool:
             sheets = drawing_book(plan, paper, written, full, cautions_for(plan), day=today())
             facts = as_dict(plan, settings)
             facts["sheets"] = sheet_index(sheets)
-            (folder / "plan.json").write_text(dumps(facts), encoding="utf-8")
             (folder / "bill.csv").write_text(csv_text(plan.bill, settings.units), encoding="utf-8", newline="")
             write_pdf(sheets, folder / "drawings.pdf", title=settings.title)
             if asked.dxf:
@@ -99,10 +96,16 @@ def run(asked: argparse.Namespace) -> bool:
             document.saveAs(str(folder / "project.FCStd"))
             if not (folder / "project.FCStd").is_file():
                 raise Refusal(f"The project could not be saved in {asked.out}: make room or choose another folder.")
+            mark_project(folder / "project.FCStd")
+            facts["files"] = digests(folder)
+            (folder / PLAN).write_text(dumps(facts), encoding="utf-8")
         finally:
             FreeCAD.closeDocument(document.Name)
-    _report(plan, Path(asked.out), [name for name in ("dxf", "svg") if getattr(asked, name)])
-    return plan.proven
+    return plan
+
+
+def _folders(asked: argparse.Namespace) -> list[str]:
+    return [name for name in FOLDERS if getattr(asked, name)]
 
 
 def today() -> str:
@@ -182,81 +185,49 @@ def _axis(text: str) -> tuple[float, float, float]:
     return x, y, z
 
 
-@contextmanager
-def _aside(out: Path) -> Iterator[Path]:
-    """A folder inside `out` whose files take their places when all is written; nothing is left when it is not."""
-    made = not out.exists()
-    try:
-        out.mkdir(parents=True, exist_ok=True)
-        folder = Path(tempfile.mkdtemp(prefix=".unfinished-", dir=out))
-    except OSError as error:
-        raise Refusal(f"The folder {out} cannot be written ({error.strerror}): choose another with --out.") from error
-    done = False
-    try:
-        yield folder
-        for name in sorted(os.listdir(folder)):
-            _put(folder / name, out / name)
-        done = True
-    except OSError as error:
-        why = error.strerror or error
-        raise Refusal(f"{out} could not be written ({why}): make room or choose another folder.") from error
-    finally:
-        shutil.rmtree(folder, ignore_errors=True)
-        if made and not done:
-            shutil.rmtree(out, ignore_errors=True)
-
-
-def _put(new: Path, place: Path) -> None:
-    """Put a file in its place, or the files of a folder beside what a maker keeps there."""
-    if new.is_dir() and place.is_dir():
-        for name in sorted(os.listdir(new)):
-            os.replace(new / name, place / name)
-    else:
-        os.replace(new, place)
-
-
-def _report(plan: Plan, out: Path, folders: Sequence[str] = ()) -> None:
+def report(plan: Plan, asked: argparse.Namespace) -> Iterator[str]:
+    """What is said of a plan that was written, line by line."""
     units = plan.units
     for stack in plan.stacks:
         proof = stack.containment
         verdict = "proven" if proof.proven else "STOP: the form is not inside its blanks"
-        print(
+        yield (
             f"{stack.name}: {len(stack.layers)} layers of {stack.species}, "
             f"{format_length(stack.height, units)} high, least cover {format_fine(proof.least_cover, units)}, {verdict}"
         )
     for note in plan.notes:
-        print(f"note: {note}")
+        yield f"note: {note}"
     for joint in plan.joints:
         size = " × ".join(format_fine(side, units) for side in joint.tenon.size)
-        print(
+        yield (
             f"{joint.name}: tenon {size} × {format_length(joint.tenon.length, units)}, "
             f"cover {format_length(rounded_down(joint.least_cover, units), units)}"
         )
     if plan.boards is not None:
-        _report_boards(plan.boards)
+        yield from _report_boards(plan.boards)
     if plan.carving is not None:
-        _report_carving(plan.carving, units)
+        yield _report_carving(plan.carving, units)
     for check in plan.checks:
         if check.verdict != "ok":
-            print(f"{check.verdict}: {check.says}")
-    print(f"Written to {out}: {', '.join((*FILES, *folders))}")
+            yield f"{check.verdict}: {check.says}"
+    yield f"Written to {asked.out}: {', '.join((*FILES, *_folders(asked)))}"
 
 
-def _report_carving(guide: CarvingPlan, units: str) -> None:
+def _report_carving(guide: CarvingPlan, units: str) -> str:
     holes = [hole for depth_map in guide.depth_maps for hole in depth_map.holes]
     volume = format_volume(sum(r.volume for r in guide.removed), units)
     time = "" if guide.hours is None else f", about {guide.hours:.1f} hours at your own rate"
-    print(f"Carving: {len(holes)} depth holes, {len(guide.templates)} section templates, {volume} to carve{time}")
+    return f"Carving: {len(holes)} depth holes, {len(guide.templates)} section templates, {volume} to carve{time}"
 
 
-def _report_boards(boards: BoardsPlan) -> None:
+def _report_boards(boards: BoardsPlan) -> Iterator[str]:
     if boards.plan and boards.yield_ is not None:
         buy = sum(not b.on_hand for b in boards.plan)
-        print(
+        yield (
             f"Boards: {len(boards.plan) - buy} from the rack, {buy} to buy, {100 * boards.yield_:.0f} % of them "
             f"becomes staves, cost {cost_text(boards)}; {gap_text(boards)}"
         )
     for line in (*boards.short, *boards.notes):
-        print(f"boards: {line}")
+        yield f"boards: {line}"
     for seam in boards.seam_conflicts:
-        print(f"caution: {seam.stack} {seam.layer}: {seam.says}")
+        yield f"caution: {seam.stack} {seam.layer}: {seam.says}"

@@ -3,18 +3,25 @@
 """The command line: what may be asked, and how it answers.
 
 Exit status: 0 the plan is proven to contain the form, or the options were printed; 1 a check says stop; 2 the input
-cannot be planned (one line on standard error, nothing left behind).
+cannot be planned (one line on standard error, nothing left behind); 128 and the signal's number when it was stopped.
 """
 
 from __future__ import annotations
 
 import argparse
 import os
+import shlex
+import signal
 import sys
+import tempfile
 from collections.abc import Sequence
-from typing import NoReturn
+from contextlib import suppress
+from traceback import format_exc
+from typing import NoReturn, TextIO
 
+from freecad_stacklam import __version__
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.outfolder import abandon
 
 PROVEN, STOP, BAD_INPUT = 0, 1, 2
 
@@ -48,11 +55,43 @@ def parser() -> argparse.ArgumentParser:
 
 def main(arguments: Sequence[str]) -> NoReturn:
     """Run one command line and leave the process with its exit status."""
+    _mend_streams()
+    end_with_a_sentence()
     status = answer(arguments)
     # FreeCAD's own leave-taking may crash or change the status, so it is left out.
-    sys.stdout.flush()
-    sys.stderr.flush()
+    for stream in (sys.stdout, sys.stderr):
+        with suppress(OSError, ValueError):
+            stream.flush()
     os._exit(status)
+
+
+def _mend_streams() -> None:
+    """Closed streams lead nowhere, and signs that a stream cannot write are replaced: a plan does not hang on who
+    listens."""
+    for number in (0, 1, 2):
+        try:
+            os.fstat(number)
+        except OSError:
+            os.open(os.devnull, os.O_RDWR)  # takes the lowest free number, which is this one
+    for name in ("stdout", "stderr"):
+        stream = getattr(sys, name)
+        if stream is None:
+            setattr(sys, name, open(os.devnull, "w", encoding="utf-8"))  # noqa: SIM115
+        elif hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")
+
+
+def end_with_a_sentence() -> None:
+    """From now on SIGTERM and SIGINT take away what is half written, say so and end the process with 128 + their
+    number."""
+
+    def end(number: int, _: object) -> None:
+        if abandon():
+            _say("Stopped: nothing was written.", sys.stderr)
+            os._exit(128 + number)
+
+    for number in (signal.SIGTERM, signal.SIGINT):
+        signal.signal(number, end)
 
 
 def answer(arguments: Sequence[str]) -> int:
@@ -62,15 +101,19 @@ def answer(arguments: Sequence[str]) -> int:
         if asked.command == "options":
             from freecad_stacklam.lamination.settings.optiontable import options_page
 
-            print(options_page(), end="")
+            _say(options_page().rstrip("\n"))
             return PROVEN
+        _refuse_empty(asked)
         from freecad_stacklam.find_freecad import make_importable
 
         make_importable()
         os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
-        from freecad_stacklam.batch import run
+        from freecad_stacklam.batch import report, run
 
-        return PROVEN if run(asked) else STOP
+        plan = run(asked)
+        for line in report(plan, asked):
+            _say(line)
+        return PROVEN if plan.proven else STOP
     except Refusal as refusal:
         return _refused(str(refusal))
     except ImportError as error:
@@ -78,8 +121,40 @@ def answer(arguments: Sequence[str]) -> int:
     except OSError as error:
         what, why = error.filename or "A file", error.strerror or error
         return _refused(f"{what} cannot be used ({why}): mend that and run again.")
+    except MemoryError:
+        return _refused("There is not enough memory for this form: give it with fewer triangles, or plan fewer stacks.")
+    except Exception as error:  # the last net: a defect of the program is no check that says stop
+        return _refused(
+            f"StackLam failed ({type(error).__name__}), which is a defect of the program and not of your work; nothing "
+            f"was written; what happened stands in {_told_in_a_file()}: please report it with that file."
+        )
+
+
+def _refuse_empty(asked: argparse.Namespace) -> None:
+    """Raise Refusal for a word that is there and says nothing, as a shell makes of a variable that is not set."""
+    for name, value in vars(asked).items():
+        if isinstance(value, str) and not value.strip():
+            flag = "FORM" if name == "form" else f"--{name}"
+            raise Refusal(f"{flag} is given but empty: write what it should be, or leave it out.")
+
+
+def _told_in_a_file() -> str:
+    """The traceback of the exception at hand, in a file of its own; its path."""
+    try:
+        handle, name = tempfile.mkstemp(prefix="stacklam-fault-", suffix=".txt")
+        with open(handle, "w", encoding="utf-8", errors="replace") as file:
+            file.write(f"StackLam {__version__}, Python {sys.version}\n{shlex.join(sys.argv)}\n\n{format_exc()}")
+    except OSError:
+        return "no file, for none could be written"
+    return name
+
+
+def _say(line: str, stream: TextIO | None = None) -> None:
+    """Print a line, whether or not somebody still reads."""
+    with suppress(OSError, ValueError):
+        print(line, file=stream or sys.stdout, flush=True)
 
 
 def _refused(sentence: str) -> int:
-    print(" ".join(sentence.split()), file=sys.stderr)
+    _say(" ".join(sentence.split()), sys.stderr)
     return BAD_INPUT

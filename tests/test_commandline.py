@@ -343,6 +343,10 @@ def test_bad_mesh_gets_a_sentence_and_leaves_nothing(kind, tmp_path, capfd):
     ("arguments", "says"),
     [
         (["--stock", "0mm"], "more than 0"),
+        (["--stock", "44,5"], "one size or two"),
+        (["--stock", "25,4mm"], "one size or two"),
+        (["--stock", ""], "--stock is given but empty"),
+        (["--settings", " "], "--settings is given but empty"),
         (["--stock=-45mm"], "more than 0"),
         (["--stock", "700mm"], "thicker"),
         (["--stock", "0.05mm"], "more than 1000"),
@@ -404,7 +408,8 @@ def test_folder_that_is_a_file_is_refused(tmp_path):
 def test_full_disk_is_refused_and_the_last_plan_is_kept(tmp_path):
     out = tmp_path / "plan"
     out.mkdir()
-    (out / "plan.json").write_text("the plan before")
+    before = '{"schema":1,"title":"the plan before"}'
+    (out / "plan.json").write_text(before)
     # A file-size limit stops writing as a full disk does, and needs no rights.
     done = run(
         "plan", "--out", str(out),
@@ -413,7 +418,7 @@ def test_full_disk_is_refused_and_the_last_plan_is_kept(tmp_path):
     assert done.returncode == 2, done.stdout
     assert "Traceback" not in done.stderr
     assert [p.name for p in out.iterdir()] == ["plan.json"]
-    assert (out / "plan.json").read_text() == "the plan before"
+    assert (out / "plan.json").read_text() == before
 
 
 def test_read_only_folder_is_refused(tmp_path, capfd):
@@ -426,3 +431,107 @@ def test_read_only_folder_is_refused(tmp_path, capfd):
         assert answer("plan", "--out", place) == 2
         assert "cannot be written" in capfd.readouterr().err
     tmp_path.chmod(0o700)
+
+
+def test_empty_words_plan_nothing(tmp_path, capfd, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    for words in (["plan", "", "--out", "plan"], ["plan", "--out", ""]):
+        assert answer(*words) == 2
+        assert "is given but empty" in capfd.readouterr().err
+    assert list(tmp_path.iterdir()) == []
+
+
+def box_project(path: Path) -> None:
+    import FreeCAD
+
+    document = FreeCAD.newDocument("box")
+    form = document.addObject("Part::Box", "Box")
+    form.Length, form.Width, form.Height = 100, 80, 60
+    document.recompute()
+    document.saveAs(str(path))
+    FreeCAD.closeDocument(document.Name)
+
+
+def test_a_form_is_never_replaced_by_its_plan(tmp_path, capfd):
+    import hashlib
+
+    import FreeCAD
+
+    from freecad_stacklam.outfolder import digests
+
+    form = tmp_path / "project.FCStd"
+    box_project(form)
+    before = form.read_bytes()
+    assert answer("plan", str(form), "--out", str(tmp_path)) == 2
+    assert "given to plan from" in capfd.readouterr().err
+    assert [p.name for p in tmp_path.iterdir()] == [form.name]
+    assert form.read_bytes() == before
+    # Its plan elsewhere is planned again in its place; a project that was worked on is kept.
+    out = tmp_path / "plan"
+    for _ in range(2):
+        assert answer("plan", str(form), "--stock", "20mm", "--out", str(out)) == 0
+    files = json.loads((out / "plan.json").read_text(encoding="utf-8"))["files"]
+    assert files == {n: d for n, d in digests(out).items() if n != "plan.json"}
+    assert files["bill.csv"] == hashlib.sha256((out / "bill.csv").read_bytes()).hexdigest()
+    document = FreeCAD.openDocument(str(out / "project.FCStd"))
+    document.addObject("Part::Box", "Mine")
+    document.save()
+    FreeCAD.closeDocument(document.Name)
+    assert answer("plan", str(form), "--stock", "20mm", "--out", str(out)) == 2
+    assert "project.FCStd” is not as a plan wrote it" in capfd.readouterr().err
+
+
+def test_old_layers_go_and_the_makers_files_stay(tmp_path):
+    form, out = tmp_path / "box.FCStd", tmp_path / "plan"
+    box_project(form)
+    assert answer("plan", str(form), "--stock", "10mm", "--dxf", "--svg", "--out", str(out)) == 0
+    (out / "dxf" / "mine.dxf").write_text("kept")
+    assert len(list((out / "dxf").iterdir())) == 7
+    assert answer("plan", str(form), "--stock", "30mm", "--dxf", "--out", str(out)) == 0
+    assert {p.name for p in (out / "dxf").iterdir()} == {"Box_01.dxf", "Box_02.dxf", "mine.dxf"}
+    assert not (out / "svg").exists()
+
+
+def test_the_last_net_tells_in_one_sentence_and_a_file(tmp_path, capfd, monkeypatch):
+    import re
+    import tempfile
+
+    from freecad_stacklam import batch
+
+    monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
+    monkeypatch.setattr(batch, "drawing_book", lambda *a, **k: 1 / 0)
+    refused(tmp_path, capfd, "ZeroDivisionError")
+    assert answer("plan", "--out", str(tmp_path / "plan")) == 2
+    (named,) = re.findall(r"stacklam-fault-\w+\.txt", capfd.readouterr().err)
+    assert "Traceback" in (tmp_path / named).read_text(encoding="utf-8")
+
+
+@pytest.mark.parametrize("closing", ["1>&-", "2>&-", "1>&- 2>&- 0>&-", "1>/dev/full", "| true"])
+def test_a_plan_does_not_hang_on_who_listens(closing, tmp_path):
+    box_project(tmp_path / "box.FCStd")
+    command = f"'{sys.executable}' -m freecad_stacklam plan '{tmp_path}/box.FCStd' --out '{tmp_path}/plan' {closing}"
+    done = subprocess.run(
+        ["bash", "-o", "pipefail", "-c", command], cwd=CHECKOUT, stderr=subprocess.PIPE, text=True, timeout=120
+    )
+    assert done.returncode == 0, done.stderr
+    assert "Traceback" not in done.stderr
+    assert {p.name for p in (tmp_path / "plan").iterdir()} == FILES
+
+
+def test_a_stop_in_the_midst_of_a_plan_leaves_nothing(tmp_path):
+    import signal
+    import time
+
+    process = subprocess.Popen(
+        [sys.executable, "-m", "freecad_stacklam", "plan", "--out", str(tmp_path / "plan")],
+        cwd=CHECKOUT, stderr=subprocess.PIPE, stdout=subprocess.PIPE, text=True,
+    )  # fmt: skip
+    for _ in range(600):
+        if list(tmp_path.glob("plan/.unfinished-*")):
+            break
+        time.sleep(0.05)
+    process.send_signal(signal.SIGTERM)
+    _, error = process.communicate(timeout=60)
+    assert process.returncode == 128 + signal.SIGTERM, error
+    assert "Stopped: nothing was written." in error
+    assert list(tmp_path.iterdir()) == []

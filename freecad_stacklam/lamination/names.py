@@ -4,6 +4,12 @@
 
 from __future__ import annotations
 
+import unicodedata
+from collections.abc import Sequence
+
+#: Letters of a file's name: systems bear 255 bytes, a letter takes up to four, and numbers and endings come after it.
+MOST_LETTERS = 40
+
 
 def letters(index: int) -> str:
     """The letters at a place counted from 0: A … Z, AA, AB …"""
@@ -16,5 +22,21 @@ def letters(index: int) -> str:
 
 
 def file_name(words: str, also: str = "") -> str:
-    """`words` with nothing but letters, digits, - and _ (and the signs in `also`); “stack” when nothing is left."""
-    return "".join(c if c.isalnum() or c in f"-_{also}" else "_" for c in words).strip(f"_{also}") or "stack"
+    """`words`, composed (NFC), with nothing but letters, digits, - and _ (and the signs in `also`), at most
+    MOST_LETTERS; “stack” when nothing is left."""
+    composed = unicodedata.normalize("NFC", words)
+    plain = "".join(c if c.isalnum() or c in f"-_{also}" else "_" for c in composed).strip(f"_{also}")
+    return plain[:MOST_LETTERS].strip(f"_{also}") or "stack"
+
+
+def file_names(words: Sequence[str]) -> list[str]:
+    """A file name for each, numbered where two would be the same where large letters are small ones."""
+    taken: set[str] = set()
+    names = []
+    for plain in map(file_name, words):
+        name, number = plain, 2
+        while name.casefold() in taken:
+            name, number = f"{plain}_{number}", number + 1
+        taken.add(name.casefold())
+        names.append(name)
+    return names

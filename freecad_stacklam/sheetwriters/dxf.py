@@ -13,7 +13,7 @@ from freecad_stacklam.benchsheets.drawing.backend import draw
 from freecad_stacklam.benchsheets.drawing.sheet import Arc, Circle, FilledRegion, Mark, Polyline, Text
 from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, draw_layers
 from freecad_stacklam.lamination.lengths import INCH
-from freecad_stacklam.lamination.names import file_name
+from freecad_stacklam.lamination.names import file_names
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import Loop
 from freecad_stacklam.lamination.plan.whole import Plan
@@ -35,6 +35,8 @@ LAYERS = {
 }
 #: Cuts that do not go through the layer stand on a DXF layer of their own, so that no router cuts them through.
 STOPPED = " STOPPED"
+#: A comment (group 999) that a file begins with, by which it is known as ours; other programs' saving drops it.
+HEAD = b"999\nDrawn by StackLam\n"
 #: Ends of the baseline, by DXF's names.
 ALIGNMENTS = {"left": "LEFT", "centre": "CENTER", "right": "RIGHT"}
 
@@ -124,6 +126,7 @@ class DxfDrawing:
     def save(self, path: str | Path) -> None:
         with aside(path) as temporary:
             self.document.saveas(temporary)
+            temporary.write_bytes(HEAD + temporary.read_bytes())
 
 
 def _notes(stack: StackPlan, drawn: LayerDrawing) -> list[Mark]:
@@ -152,9 +155,16 @@ def _draw_layer(drawing: DxfDrawing, stack: StackPlan, drawn: LayerDrawing) -> N
     draw(_notes(stack, drawn), drawing)
 
 
-def layer_file_name(stack: StackPlan, layer: LayerPlan) -> str:
-    """A name for one layer's file that every system bears."""
-    return f"{file_name(stack.name)}_{layer.number:02d}.dxf"
+def layer_file_name(name: str, layer: LayerPlan) -> str:
+    """A name for one layer's file that every system bears; `name`: of its stack, from `stack_file_names`."""
+    return f"{name}_{layer.number:02d}.dxf"
+
+
+def stack_file_names(plan: Plan) -> dict[str, str]:
+    """A name for the files of each stack by the stack's own name; no two are the same for a system that takes large and
+    small letters for one."""
+    names = [stack.name for stack in plan.stacks]
+    return dict(zip(names, file_names(names)))
 
 
 def write_layer_dxf(stack: StackPlan, drawn: LayerDrawing, path: str | Path, units: str = "mm") -> None:
@@ -166,10 +176,10 @@ def write_layer_dxf(stack: StackPlan, drawn: LayerDrawing, path: str | Path, uni
 
 def write_layer_dxfs(plan: Plan, folder: str | Path, units: str = "mm") -> tuple[Path, ...]:
     """One file for each layer of each stack in `folder`; their paths."""
-    written = []
+    written, names = [], stack_file_names(plan)
     for stack in plan.stacks:
         for drawn in draw_layers(plan, stack):
-            path = Path(folder) / layer_file_name(stack, drawn.layer)
+            path = Path(folder) / layer_file_name(names[stack.name], drawn.layer)
             write_layer_dxf(stack, drawn, path, units)
             written.append(path)
     return tuple(written)

@@ -9,11 +9,11 @@ from pathlib import Path
 
 from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, units_of
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
-from freecad_stacklam.lamination.names import file_name
+from freecad_stacklam.lamination.names import file_name, file_names
 from freecad_stacklam.lamination.plan.outline import loops_of
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.sheetwriters.dxf import write_layer_dxfs, write_loops_dxf
+from freecad_stacklam.sheetwriters.dxf import stack_file_names, write_layer_dxfs, write_loops_dxf
 from freecad_stacklam.sheetwriters.svg import write_svg
 
 
@@ -29,13 +29,14 @@ def write_svgs(sheets: Sequence[Sheet], folder: str | Path) -> tuple[Path, ...]:
 
 def write_dxfs(plan: Plan, folder: str | Path, units: AnyUnits = "mm") -> tuple[Path, ...]:
     """One file for every layer, and for every section template and gauge; their paths. Raises Refusal."""
-    target, unit = made_folder(folder), units_of(units).first
+    target, unit, stacks = made_folder(folder), units_of(units).first, stack_file_names(plan)
     written = list(write_layer_dxfs(plan, target, unit))
     for number, template in enumerate(plan.carving.templates if plan.carving else (), 1):
         parts = [("template", template.form), *((f"gauge {g.side}", g.area) for g in template.gauges)]
-        for name, area in parts:
+        names = file_names([name for name, _ in parts])
+        for name, (_, area) in zip(names, parts):
             if not area.is_empty:
-                path = target / f"{file_name(template.stack)}_section_{number:02d}_{file_name(name)}.dxf"
+                path = target / f"{stacks[template.stack]}_section_{number:02d}_{name}.dxf"
                 write_loops_dxf(loops_of(area), path, "template", unit)
                 written.append(path)
     return tuple(written)

@@ -16,6 +16,8 @@ from freecad_stacklam.sheetwriters.aside import aside
 
 #: Height of the capitals over the size of the type in common sans-serif fonts.
 CAPITALS = 0.72
+#: What a file begins with, by which it is known as ours.
+HEAD = '<?xml version="1.0" encoding="UTF-8"?>\n<!-- Drawn by StackLam -->\n'
 ANCHORS = {"left": "start", "centre": "middle", "right": "end"}
 
 
@@ -115,4 +117,4 @@ def svg_text(sheet: Sheet) -> str:
 def write_svg(sheet: Sheet, path: str | Path) -> None:
     """The sheet as an SVG file."""
     with aside(path) as temporary:
-        temporary.write_text('<?xml version="1.0" encoding="UTF-8"?>\n' + svg_text(sheet) + "\n", encoding="utf-8")
+        temporary.write_text(f"{HEAD}{svg_text(sheet)}\n", encoding="utf-8")

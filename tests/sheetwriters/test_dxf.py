@@ -23,9 +23,9 @@ from freecad_stacklam.lamination.plan.layers import Cut
 from freecad_stacklam.lamination.plan.outline import Loop, Outline, circle, rectangle
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.marks import is_ours
 from freecad_stacklam.sheetwriters.dxf import (
     DxfDrawing,
-    layer_file_name,
     write_layer_dxf,
     write_layer_dxfs,
     write_loops_dxf,
@@ -131,8 +131,18 @@ def test_a_file_for_each_layer(tmp_path: Path) -> None:
     assert [p.name for p in written[:2]] == ["Pedestal_01.dxf", "Pedestal_02.dxf"]
     assert len(written) == 12
     assert all(ezdxf.readfile(p).header["$INSUNITS"] == 1 for p in written[::4])
-    odd = stack_of("Fuß / Сиденье", plan.stacks[0].layers[:1])
-    assert layer_file_name(odd, odd.layers[0]) == "Fuß___Сиденье_01.dxf"
+    assert all(is_ours(p) for p in written[::4])
+    ezdxf.readfile(written[0]).saveas(tmp_path / "drawn on.dxf")
+    assert not is_ours(tmp_path / "drawn on.dxf")
+
+
+def test_stacks_of_like_names_have_files_of_their_own(tmp_path: Path) -> None:
+    layers = plant_stand().stacks[0].layers[:2]
+    names = ("A B", "A_B", "a b", "Fuß / Сиденье")
+    plan = replace(plant_stand(), stacks=tuple(stack_of(name, layers) for name in names), joints=())
+    written = [p.name for p in write_layer_dxfs(plan, tmp_path)]
+    assert len({name.lower() for name in written}) == 8
+    assert written[::2] == ["A_B_01.dxf", "A_B_2_01.dxf", "a_b_3_01.dxf", "Fuß___Сиденье_01.dxf"]
 
 
 def test_loops_alone(tmp_path: Path) -> None:

@@ -240,6 +240,7 @@ def as_dict(plan: Plan, settings: Settings) -> dict[str, Any]:
         "carving": carving_json(plan.carving),
         "bill": [record_facts(r) for r in plan.bill],
         "checks": [record_facts(c) for c in plan.checks],
+        "files": {},
     }  # fmt: skip
 
 
