@@ -74,11 +74,11 @@ def run(asked: argparse.Namespace) -> Plan:
         gui_application()
         document = FreeCAD.newDocument("project")
         try:
-            forms = forms_in(form, document)
+            forms = forms_in(form, document, asked.form_unit or "")
             fill_document(document, forms, settings)
             _plan_boards(document, settings)
             plan = plan_of(document)
-            note = unit_note(form)
+            note = unit_note(form, asked.form_unit or "")
             plan = replace(plan, notes=(*plan.notes, *([note] if note else []), *told))
             _draw_boards(document, plan)
             write_bill(document, plan.bill)

@@ -373,6 +373,17 @@ def test_shapes_that_are_no_solids_are_refused(name, says, tmp_path, capfd):
     refused(tmp_path, capfd, says, str(model_path(name)))
 
 
+def test_the_form_that_cannot_be_sliced_is_named(tmp_path, capfd):
+    parts = ""
+    for number, name in enumerate(("sound", "torn")):
+        box = solids.box(100, 80, 60)
+        parts += f"o {name}\n" + "".join(f"v {x + 300 * number} {y} {z}\n" for x, y, z in box.vertices)
+        faces = box.triangles[number:] + 1 + number * len(box.vertices)
+        parts += "".join(f"f {a} {b} {c}\n" for a, b, c in faces)
+    (tmp_path / "two.obj").write_text(parts)
+    refused(tmp_path, capfd, "“torn”: the mesh is not closed", str(tmp_path / "two.obj"))
+
+
 def test_missing_file_is_refused(tmp_path, capfd):
     refused(tmp_path, capfd, "chair.step", str(tmp_path / "chair.step"))
 

@@ -121,6 +121,13 @@ def read_with_notes(text: str, name: str = "settings") -> Read:
         facts = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise _syntax(str(error), text, name) from None
+    except ValueError as error:
+        # Python reads no figure of more digits than its limit allows (sys.set_int_max_str_digits).
+        long = re.search(r"\d{4000}", text.replace("_", ""))
+        if long is None:
+            raise _syntax(str(error), text, name) from None
+        line = text.replace("_", "").count("\n", 0, long.start()) + 1
+        raise Refusal(f"{name}, line {line}: a number of thousands of digits is no size: give a shorter one.") from None
     except RecursionError:
         raise Refusal(f"{name}, line 1: brackets are nested too deep: write the file as the README shows.") from None
     reader = _Reader(name, key_lines(text), "mm" if facts.get("units", "mm") == "mm" else "")

@@ -19,6 +19,8 @@ from freecad_stacklam.lamination.settings.kinds import (
     PLACE,
     ROOM,
     SIZE,
+    TEXT,
+    THREE,
     VOLUME,
     number,
     one_of,
@@ -32,8 +34,9 @@ figures = st.floats(1e-6, 1e5)
 
 @given(figures)
 def test_a_figure_is_read_back_to_the_last_digit(value: float) -> None:
-    for kind in (SIZE, ANGLE, VOLUME):
+    for kind in (SIZE, VOLUME):
         assert kind.read(kind.write(value), "") == value
+    assert ANGLE.read(ANGLE.write(value / 10), "") == value / 10
     assert float(plain(value)) == value
     assert "e" not in plain(value)
 
@@ -59,6 +62,39 @@ def test_bounds_are_held_at_their_ends() -> None:
     assert share.fault(30) == "" and share.fault(30.5) == "give 0 to 30"
     with pytest.raises(Refusal, match="impossible here"):
         SIZE.read("0mm", "")
+
+
+@pytest.mark.parametrize(
+    "value", [10**5000, -(10**5000), 1e308, -1e308, 10**13], ids=["large", "-large", "far", "-far", "13"]
+)
+def test_absurd_figures_are_refused_with_the_limit(value: float) -> None:
+    """No arithmetic meets them: a float bears no whole number of 5000 digits, and 1e308 squared is infinite."""
+    for kind in (number(), COUNT, ANGLE, SIZE, PLACE, number(0, 30), THREE):
+        given_ = [value] * 3 if kind is THREE else value
+        with pytest.raises(Refusal) as refused:
+            kind.read(given_, "mm")
+        assert len(str(refused.value)) < 200
+    assert COUNT.fault(10_000) == "give at most 9999"
+    assert number().fault(value) == "give at most 1e+12"
+    assert ANGLE.fault(36_001) == "give at most 36000 °"
+    assert several(SIZE).fault((1.0,) * 1001) == "give at most 1000 values, not 1001"
+
+
+@pytest.mark.parametrize("text", ["9" * 5000 + "mm", "1/" + "9" * 70 + "mm", "9" * 400])
+def test_sizes_of_thousands_of_letters_are_refused(text: str) -> None:
+    for read in (SIZE.read, ANGLE.read, VOLUME.read):
+        with pytest.raises(Refusal) as refused:
+            read(text, "mm")
+        assert len(str(refused.value)) < 200
+
+
+def test_texts_are_of_a_readable_length_and_print() -> None:
+    assert TEXT.fault("Fuß / Сиденье, 木 № 3 ½″") == ""
+    assert TEXT.fault("x" * 30_000) == "give at most 200 letters, not 30000"
+    for sign in ("\0", "\n", "\x1b[2J", "\u202e", "\ud800", "\u2028"):
+        assert "print" in TEXT.fault(f"A{sign}B")
+        assert sign not in shown(f"A{sign}B")
+    assert len(shown("x" * 30_000)) < 70
 
 
 def test_words_are_those_that_are_known() -> None:
