@@ -201,6 +201,12 @@ def test_a_rack_without_a_fitting_board_is_a_stop_with_the_stave(tmp_path, capfd
     for board, says in (
         ("thickness = '48mm'\nwidth = '200mm'\nlength = '2m'\nknots = [['1990mm', '0mm', '40mm', '40mm']]", "knot"),
         ("thickness = '48mm'\nwidth = '-1mm'\nlength = '2m'", "line 5"),
+        ("thickness = '1e-9mm'\nwidth = '200mm'\nlength = '2m'", "line 4"),
+        ("thickness = '0.0000001mm'\nwidth = '200mm'\nlength = '2m'", "line 4"),
+        (
+            "thickness = '48mm'\nwidth = '200mm'\nlength = '2m'\nspecies = 'oakum'",
+            "line 3: there is no species “oakum”",
+        ),
     ):
         (tmp_path / "job.toml").write_text(f"[[stack]]\nstock = '45mm'\n[[board]]\n{board}\n")
         refused(tmp_path, capfd, says, str(form), "--settings", str(tmp_path / "job.toml"))

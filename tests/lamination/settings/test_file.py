@@ -206,6 +206,34 @@ def test_absurd_values_are_refused_with_their_line(line: str, says: str) -> None
     assert len(str(refused.value)) < 300
 
 
+_JOINT = '[[joint]]\nname = "A"\nsize = "20mm"\nembed = {A = "10mm", B = "10mm"}\n'
+
+
+@pytest.mark.parametrize(
+    ("text", "says"),
+    [
+        (_JOINT + _JOINT, "line 5: the joint “A” stands twice, first in line 1: keep one, or rename one"),
+        (
+            '[[stack]]\nform = "A"\n[[stack]]\nform = "B"\n[[stack]]\nform = "A"',
+            "line 5: .*“A” stands twice, first in line 1",
+        ),
+        ("[[stack]]\n[[stack]]", "line 2: .*without form stands twice"),
+    ],
+)
+def test_two_tables_of_one_thing_are_refused(text: str, says: str) -> None:
+    with pytest.raises(Refusal, match=f"settings, {says}"):
+        read_settings(text)
+
+
+def test_what_is_known_outside_is_said_with_its_line() -> None:
+    def judge(record: object) -> None:
+        if getattr(record, "species", "") == "unobtainium":
+            raise Refusal("There is no such wood.")
+
+    with pytest.raises(Refusal, match=r"job, line 3: There is no such wood\."):
+        read_with_notes('[[stack]]\nform = "A"\n[[stack]]\nspecies = "unobtainium"', "job", judge)
+
+
 SIZES = st.floats(0.01, 5000)
 
 
