@@ -48,6 +48,7 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.file import read_with_notes
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.kinds import AXES
+from freecad_stacklam.lamination.settings.rows import Record
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.wood.species import find_species
 from freecad_stacklam.marks import mark_project
@@ -74,11 +75,11 @@ def run(asked: argparse.Namespace) -> Plan:
         gui_application()
         document = FreeCAD.newDocument("project")
         try:
-            forms = forms_in(form, document)
+            forms = forms_in(form, document, asked.form_unit or "")
             fill_document(document, forms, settings)
             _plan_boards(document, settings)
             plan = plan_of(document)
-            note = unit_note(form)
+            note = unit_note(form, asked.form_unit or "")
             plan = replace(plan, notes=(*plan.notes, *([note] if note else []), *told))
             _draw_boards(document, plan)
             write_bill(document, plan.bill)
@@ -143,13 +144,20 @@ def _settings(asked: argparse.Namespace) -> tuple[Settings, tuple[str, ...]]:
             raise Refusal(f"There is no settings file {path}: check the name.") from None
         except (OSError, UnicodeDecodeError) as error:
             raise Refusal(f"{path} cannot be read as text ({error}): give a TOML file.") from None
-        return read_with_notes(text, path.name)
+        return read_with_notes(text, path.name, _judge_wood)
     if not asked.form:
         path = example_settings()
         settings, told = read_with_notes(path.read_text(encoding="utf-8"), path.name)
         rack = example_rack()
         return replace(settings, boards=read_rack(rack.read_text(encoding="utf-8"), rack.name).boards), told
     return Settings(title=Path(asked.form).stem), ()
+
+
+def _judge_wood(record: Record) -> None:
+    """Raise Refusal where a record of the settings file names a wood that the table does not know."""
+    species = getattr(record, "species", "")
+    if species:
+        find_species(species_table(), species)
 
 
 def _with_flags(settings: Settings, asked: argparse.Namespace) -> Settings:

@@ -37,6 +37,11 @@ def parser() -> argparse.ArgumentParser:
     commands = top.add_subparsers(dest="command", required=True, metavar="plan|options")
     plan = commands.add_parser("plan", help="slice a form into layers, draw them and write the bill")
     plan.add_argument("form", nargs="?", metavar="FORM", help=".FCStd .step .brep .stl .obj .ply .3mf; none: example")
+    plan.add_argument(
+        "--form-unit",
+        choices=("mm", "cm", "m", "in", "ft"),
+        help="unit of a FORM that does not say it: STL, OBJ, PLY, BREP",
+    )
     plan.add_argument("--settings", metavar="FILE.toml", help="settings of the whole job")
     plan.add_argument("--stock", metavar="45mm", help="planed thickness of the boards, or several: 45mm,27mm")
     plan.add_argument("--allowance", metavar="3mm", help="wood left outside the form all round")
@@ -85,9 +90,13 @@ def end_with_a_sentence() -> None:
     """From now on SIGTERM and SIGINT take away what is half written, say so and end the process with 128 + their
     number."""
 
+    # Readers of forms are kept quiet by turning the streams away, and a stop may come in the midst of that.
+    heard = os.dup(2)
+
     def end(number: int, _: object) -> None:
         if abandon():
-            _say("Stopped: nothing was written.", sys.stderr)
+            with suppress(OSError):
+                os.write(heard, b"Stopped: nothing was written.\n")
             os._exit(128 + number)
 
     for number in (signal.SIGTERM, signal.SIGINT):

@@ -201,6 +201,12 @@ def test_a_rack_without_a_fitting_board_is_a_stop_with_the_stave(tmp_path, capfd
     for board, says in (
         ("thickness = '48mm'\nwidth = '200mm'\nlength = '2m'\nknots = [['1990mm', '0mm', '40mm', '40mm']]", "knot"),
         ("thickness = '48mm'\nwidth = '-1mm'\nlength = '2m'", "line 5"),
+        ("thickness = '1e-9mm'\nwidth = '200mm'\nlength = '2m'", "line 4"),
+        ("thickness = '0.0000001mm'\nwidth = '200mm'\nlength = '2m'", "line 4"),
+        (
+            "thickness = '48mm'\nwidth = '200mm'\nlength = '2m'\nspecies = 'oakum'",
+            "line 3: there is no species “oakum”",
+        ),
     ):
         (tmp_path / "job.toml").write_text(f"[[stack]]\nstock = '45mm'\n[[board]]\n{board}\n")
         refused(tmp_path, capfd, says, str(form), "--settings", str(tmp_path / "job.toml"))
@@ -371,6 +377,17 @@ def test_bad_value_gets_a_sentence_and_leaves_nothing(arguments, says, tmp_path,
 def test_shapes_that_are_no_solids_are_refused(name, says, tmp_path, capfd):
     # occt-misc ships one invalid shape and several without a solid.
     refused(tmp_path, capfd, says, str(model_path(name)))
+
+
+def test_the_form_that_cannot_be_sliced_is_named(tmp_path, capfd):
+    parts = ""
+    for number, name in enumerate(("sound", "torn")):
+        box = solids.box(100, 80, 60)
+        parts += f"o {name}\n" + "".join(f"v {x + 300 * number} {y} {z}\n" for x, y, z in box.vertices)
+        faces = box.triangles[number:] + 1 + number * len(box.vertices)
+        parts += "".join(f"f {a} {b} {c}\n" for a, b, c in faces)
+    (tmp_path / "two.obj").write_text(parts)
+    refused(tmp_path, capfd, "“torn”: the mesh is not closed", str(tmp_path / "two.obj"))
 
 
 def test_missing_file_is_refused(tmp_path, capfd):

@@ -3,7 +3,7 @@
 """Triangles out of mesh files that FreeCAD's own readers do not do justice to.
 
 3MF (3MF Core Specification 1.3: a ZIP archive with the model as XML): FreeCAD 0.20 has no reader for it, and the file
-says its unit. Extensions of the standard are passed by. OBJ with several named objects: FreeCAD makes one mesh of them.
+says its unit. Extensions of the standard are passed by.
 """
 
 from __future__ import annotations
@@ -22,6 +22,9 @@ from freecad_stacklam.lamination.refusal import Refusal
 UNITS = {"micron": 0.001, "millimeter": 1.0, "centimeter": 10.0, "inch": INCH, "foot": 12 * INCH, "meter": 1000.0}
 _CORE = "{http://schemas.microsoft.com/3dmanufacturing/core/2015/02}"
 _DEEPEST = 16
+#: Most triangles and placed meshes of one file, and most bytes of its model: no form needs more, and a few lines that
+#: refer to each other can ask for any number.
+MOST_TRIANGLES, MOST_PLACED, MOST_BYTES = 20_000_000, 10_000, 1_000_000_000
 
 
 def meshes_in_3mf(path: Path) -> list[tuple[str, NDArray[np.float64]]]:
@@ -32,17 +35,48 @@ def meshes_in_3mf(path: Path) -> list[tuple[str, NDArray[np.float64]]]:
     with zipfile.ZipFile(path) as archive:
         names = [n for n in archive.namelist() if n.lower().lstrip("/").startswith("3d/") and n.endswith(".model")]
         names.sort(key=lambda n: (n.count("/"), n))
+        if archive.getinfo(names[0]).file_size > MOST_BYTES:
+            raise Refusal(f"“{path.name}” holds a model of more than {MOST_BYTES // 10**9} GB: export it coarser.")
         data = archive.read(names[0])
     try:
         root = ElementTree.fromstring(data)
         scale = UNITS[root.get("unit", "millimeter")]
         objects = {o.attrib["id"]: o for o in root.iter(f"{_CORE}object")}
+        items = [item.attrib["objectid"] for item in root.iter(f"{_CORE}item")]
+        _refuse_too_many(path.name, objects, items)
         found: list[tuple[str, NDArray[np.float64]]] = []
         for item in root.iter(f"{_CORE}item"):
             found.extend(_placed(objects, item.attrib["objectid"], _matrix(item.get("transform")), 0))
-    except (ElementTree.ParseError, KeyError, ValueError, IndexError, TypeError) as problem:
+    except Refusal:
+        raise
+    except (ElementTree.ParseError, KeyError, ValueError, IndexError, TypeError, OverflowError) as problem:
         raise Refusal(f"“{path.name}” is not a 3MF file that can be understood: export it again.") from problem
     return [(name, corners * scale) for name, corners in found]
+
+
+def _refuse_too_many(file: str, objects: dict[str, ElementTree.Element], items: list[str]) -> None:
+    """Raise Refusal when the file places more than can be read, before anything is placed."""
+    known: dict[str, tuple[int, int]] = {}
+
+    def counted(number: str, depth: int) -> tuple[int, int]:
+        if depth > _DEEPEST:
+            raise ValueError("objects nested too deep")
+        if number not in known:
+            thing = objects[number]
+            if thing.find(f"{_CORE}mesh") is not None:
+                known[number] = 1, sum(1 for _ in thing.iter(f"{_CORE}triangle"))
+            else:
+                parts = [counted(c.attrib["objectid"], depth + 1) for c in thing.iter(f"{_CORE}component")]
+                known[number] = sum(p[0] for p in parts), sum(p[1] for p in parts)
+        return known[number]
+
+    totals = [counted(number, 0) for number in items]
+    meshes, triangles = sum(t[0] for t in totals), sum(t[1] for t in totals)
+    if meshes > MOST_PLACED or triangles > MOST_TRIANGLES:
+        raise Refusal(
+            f"“{file}” places {meshes} meshes of {triangles} triangles in all: give at most {MOST_PLACED} meshes and "
+            f"{MOST_TRIANGLES // 10**6} million triangles."
+        )
 
 
 def _placed(
@@ -77,28 +111,3 @@ def _matrix(text: str | None) -> NDArray[np.float64]:
     if text:
         place[:, :3] = np.array([float(n) for n in text.split()]).reshape(4, 3)
     return place
-
-
-def meshes_in_obj(text: str) -> list[tuple[str, NDArray[np.float64]]]:
-    """Every named object of an OBJ file that has faces: its name and corners, triangles × 3 × 3, in the file's unit.
-
-    Faces with more than three corners are cut into a fan. Raises Refusal when a face names a point that is not there.
-    """
-    points: list[list[float]] = []
-    objects: dict[str, list[list[int]]] = {}
-    faces = objects.setdefault("", [])
-    try:
-        for line in text.splitlines():
-            words = line.split()
-            if words[:1] == ["v"]:
-                points.append([float(w) for w in words[1:4]])
-            elif words[:1] == ["o"]:
-                faces = objects.setdefault(" ".join(words[1:]), [])
-            elif words[:1] == ["f"]:
-                at = [int(w.split("/")[0]) for w in words[1:]]
-                at = [n - 1 if n > 0 else len(points) + n for n in at]
-                faces.extend([at[0], at[k], at[k + 1]] for k in range(1, len(at) - 1))
-        place = np.array(points, dtype=np.float64).reshape(-1, 3)
-        return [(name, place[np.array(corners)]) for name, corners in objects.items() if corners]
-    except (ValueError, IndexError) as problem:
-        raise Refusal("The OBJ file has a line that cannot be understood: export it again.") from problem

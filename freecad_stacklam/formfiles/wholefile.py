@@ -12,10 +12,15 @@ from __future__ import annotations
 import io
 import re
 import zipfile
+import zlib
 from collections.abc import Callable
 from pathlib import Path
 
+from freecad_stacklam.formfiles.plyfile import header_of
 from freecad_stacklam.lamination.refusal import Refusal
+
+#: Bytes that an archive may unpack to; they are all looked at before it is read.
+MOST_UNZIPPED = 2_000_000_000
 
 KINDS = {
     ".fcstd": "FreeCAD document",
@@ -58,7 +63,10 @@ def refuse_unless_whole(path: Path) -> None:
         raise Refusal(f"“{path.name}” is empty: save or export it again.")
     if kind != ".stl":
         data = data.removeprefix(b"\xef\xbb\xbf").lstrip()
-    whole = _CHECKS[kind](data)
+    try:
+        whole = _CHECKS[kind](data)
+    except Refusal as refusal:
+        raise Refusal(str(refusal).format(f"“{path.name}”")) from None
     if whole is None:
         looks = next((name for sign, name in _SIGNS if data.startswith(sign)), "")
         says = f" but {looks}" if looks and not looks.endswith(KINDS[kind]) else ""
@@ -75,8 +83,12 @@ def _zip_holding(wanted: str) -> Callable[[bytes], bool | None]:
             with zipfile.ZipFile(io.BytesIO(data)) as archive:
                 if not any(re.fullmatch(wanted, name) for name in archive.namelist()):
                     return None
+                if sum(entry.file_size for entry in archive.infolist()) > MOST_UNZIPPED:
+                    raise Refusal(f"{{}} unpacks to more than {MOST_UNZIPPED // 10**9} GB: save it with less in it.")
                 return archive.testzip() is None
-        except (zipfile.BadZipFile, OSError, EOFError, ValueError, NotImplementedError, RuntimeError):
+        except Refusal:
+            raise
+        except (zipfile.BadZipFile, OSError, EOFError, ValueError, NotImplementedError, RuntimeError, zlib.error):
             return False
 
     return check
@@ -115,37 +127,32 @@ def _stl_whole(data: bytes) -> bool | None:
 
 
 def _ply_whole(data: bytes) -> bool | None:
-    head, mark, body = data.partition(b"end_header")
     if not data.startswith(b"ply"):
         return None
-    body = body.lstrip(b"\r").removeprefix(b"\n")
-    elements: list[tuple[int, int]] = []  # count, least size of one in bytes
-    sizes = {"char": 1, "uchar": 1, "int8": 1, "uint8": 1, "short": 2, "ushort": 2, "int16": 2, "uint16": 2}
-    sizes |= {"int": 4, "uint": 4, "int32": 4, "uint32": 4, "float": 4, "float32": 4, "double": 8, "float64": 8}
     try:
-        for words in (line.split() for line in head.decode("latin-1").splitlines()):
-            if words[:1] == ["element"]:
-                elements.append((int(words[2]), 0))
-            elif words[:1] == ["property"]:
-                count, size = elements[-1]
-                corners = 3 if "vert" in words[-1] else 0
-                size += sizes[words[2]] + corners * sizes[words[3]] if words[1] == "list" else sizes[words[1]]
-                elements[-1] = count, size
+        order, elements, body = header_of(data)
     except (IndexError, KeyError, ValueError):
         return False
-    if not mark or not elements:
+    if not elements:
         return False
-    if b"format ascii" in head:
+    if not order:
         lines = [line for line in body.splitlines() if line.strip()]
         last = lines[-1].split() if lines else []
         complete = not last or not last[0].isdigit() or len(last) > int(last[0])
-        return len(lines) >= sum(count for count, _ in elements) and complete
-    return len(body) >= sum(count * size for count, size in elements)
+        return len(lines) >= sum(e.count for e in elements) and complete
+    return len(body) >= sum(e.count * sum(map(_least_size, e.properties)) for e in elements)
+
+
+def _least_size(of: tuple[str, str, str]) -> int:
+    """Bytes that a property takes at least: a face has three corners."""
+    name, code, many = of
+    return int(many[1:] or 0) + int(code[1:]) * ((3 if "vert" in name else 0) if many else 1)
 
 
 def _obj_whole(data: bytes) -> bool | None:
     if b"\0" in data[:4096] or not re.search(rb"(?m)^\s*v\s+[-+.\d]", data):
         return None
+    data = re.sub(rb"#[^\n]*", b"", re.sub(rb"\\[ \t]*\r?\n", b" ", data))
     points = len(re.findall(rb"(?m)^\s*v\s", data))
     faces = [line.split() for line in re.findall(rb"(?m)^\s*f\s(.*)$", data)]
     try:

@@ -20,6 +20,8 @@ INCH = 25.4
 POUND = 0.45359237
 #: No length that a maker gives is longer, mm: outlines are closed on a grid that ends there.
 LONGEST = 200_000.0
+#: No size is written with more letters, and no plain figure of one is larger.
+MOST_LETTERS, LARGEST = 400, 1e15
 _INCH = Fraction(254, 10)
 #: No figure is written with more signs; one of 309 digits is more than a computer's largest number.
 _MOST_DIGITS = 300
@@ -76,6 +78,10 @@ def _number(text: str) -> Fraction:
 def _decimal(text: str, comma: bool = False) -> str:
     """The text with a decimal comma written as a point. Raises Refusal where it may mean two things; `comma`: where the
     text was typed a comma is the decimal sign, so that three places after it are no thousands."""
+    if len(text) > MOST_LETTERS:
+        raise Refusal(f"“{text[:20]}…” has {len(text)} letters: write a size with at most {MOST_LETTERS}.")
+    if re.search(r"(?<![.,\d])\d{16}", text):
+        raise Refusal(f"“{text[:20]}…” is too large a number for a size: write it as in 45mm or 1-3/4in.")
     if "," not in text:
         return text
     if "." in text.rstrip(".") or text.count(",") > 1:
@@ -102,6 +108,8 @@ def parse_length(text_or_number: str | float, default_unit: str = "mm", *, comma
     """
     if isinstance(text_or_number, bool):
         raise Refusal("A length is needed here, not yes or no: write it as in 45mm or 1-3/4in.")
+    if isinstance(text_or_number, (int, float)) and abs(text_or_number) > LARGEST:
+        raise Refusal("So large a number is no size: give it with its unit, as in 45mm or 1-3/4in.")
     if isinstance(text_or_number, (int, float)):
         return _bare(float(text_or_number), default_unit, f"{text_or_number:g}")
     text = text_or_number.strip()
@@ -148,7 +156,7 @@ def parse_angle(text_or_number: str | float) -> float:
     if isinstance(text_or_number, bool):
         raise Refusal("An angle is needed here, not yes or no: write it as in 15deg.")
     if isinstance(text_or_number, (int, float)):
-        if not isfinite(text_or_number):
+        if not abs(text_or_number) <= LARGEST:
             raise Refusal("An angle must be a number of degrees, as in 15deg.")
         return float(text_or_number)
     found = _ANGLE.fullmatch(_decimal(text_or_number.strip()))

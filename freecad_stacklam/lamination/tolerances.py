@@ -189,3 +189,6 @@ MOST_LAYERS = 1000
 
 #: An axis that leans by less than this, degrees, is told as upright or level: nobody lays a layer by a finer angle.
 NEAR_UPRIGHT = 10.0
+
+#: Share of a form's volume that bodies may seem to share by rounding before they are taken to overlap.
+COUNTED_TWICE = 1e-5

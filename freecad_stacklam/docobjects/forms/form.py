@@ -126,7 +126,7 @@ def _leaves(root: Any, sub: str, outer: Any, depth: int = 0) -> Iterator[tuple[s
         if shape is None or shape.isNull():
             return
         shape.Placement = outer * shape.Placement
-        solids = shape.Solids
+        solids = shape.Solids or _closed_shells(shape)
         for number, solid in enumerate(solids, 1):
             yield (label if len(solids) == 1 else f"{label} {number}"), solid
     elif source.isDerivedFrom("Mesh::Feature"):
@@ -148,6 +148,18 @@ def _leaves(root: Any, sub: str, outer: Any, depth: int = 0) -> Iterator[tuple[s
         for child in final_objects(c for c, _ in paths.values()):
             for path in paths[child.Name][1]:
                 yield from _leaves(root, path, outer, depth + 1)
+
+
+def _closed_shells(shape: Any) -> list[Any]:
+    """Solids out of the closed shells of a shape that has no solid: some programs write those alone."""
+    solids = []
+    for shell in shape.Shells:
+        if shell.isClosed() and shell.isValid():
+            solid = Part.Solid(shell)
+            if solid.Volume < 0:
+                solid.reverse()
+            solids.append(solid)
+    return solids
 
 
 def _unique(forms: list[tuple[str, Any]]) -> list[tuple[str, Any]]:

@@ -13,23 +13,38 @@ from typing import Any
 
 import FreeCAD
 import Mesh
+import numpy as np
 import Part
+from numpy.typing import NDArray
 
 from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.forms.form import final_objects, solids_of
 from freecad_stacklam.docobjects.forms.trialread import refuse_unless_readable
-from freecad_stacklam.formfiles.meshfiles import meshes_in_3mf, meshes_in_obj
+from freecad_stacklam.formfiles.meshfiles import meshes_in_3mf
+from freecad_stacklam.formfiles.objfile import meshes_in_obj
+from freecad_stacklam.formfiles.plyfile import mesh_in_ply
 from freecad_stacklam.formfiles.wholefile import KINDS, refuse_unless_whole
+from freecad_stacklam.lamination.lengths import LENGTHS
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.kinds import printed
 
 Found = list[tuple[str, Any]]
+
+#: Kinds of file that do not say their unit, and the size in mm under which a form in one of them is not taken to be in
+#: mm: no piece of furniture is so small, and one of 3 m in metres is.
+_UNITLESS = (".stl", ".obj", ".ply", ".brep", ".brp")
+LEAST_FORM = 4.0
+#: Letters of a label that are kept.
+_LONGEST_LABEL = 120
 
 #: What the usual STEP writer calls a shape without a name; it says nothing of the form, so the file's name is taken.
 UNNAMED = "Open CASCADE STEP translator"
 
 
-def forms_in(path: str | Path, document: Document) -> list[Any]:
+def forms_in(path: str | Path, document: Document, unit: str = "") -> list[Any]:
     """Read the solids and closed meshes of a file into `document`; the new objects, labelled as in the file.
+
+    unit: of a kind of file that does not say its own ("": mm, unless the forms would then be too small to be meant).
 
     Each becomes a Part::Feature or Mesh::Feature of its own, where it lay in the file's model, mm. The file itself is
     not changed. Of a .FCStd only finished shapes are taken: no shapes that others were built from, no stacks of ours.
@@ -55,13 +70,46 @@ def forms_in(path: str | Path, document: Document) -> list[Any]:
             FreeCAD.setActiveDocument(active)
     if not found:
         raise Refusal(f"“{path.name}” holds no solid: only a closed solid or a closed mesh can be stacked.")
-    return [_added(document, label, form) for label, form in found]
+    if kind not in _UNITLESS and unit:
+        raise Refusal(f"“{path.name}” says its unit itself: leave --form-unit out.")
+    if kind in _UNITLESS:
+        found = [(label, _in_mm(form, unit or "mm")) for label, form in found]
+        largest = max(_extent(form) for _, form in found)
+        if not unit and largest < LEAST_FORM:
+            raise Refusal(
+                f"“{path.name}” would be {largest:.2g} mm large if its figures are mm, and it does not say its unit: "
+                "say it with --form-unit, as in --form-unit m."
+            )
+    return [_added(document, label, form) for label, form in _named_apart(found)]
 
 
-def unit_note(path: str | Path) -> str:
-    """What was taken for granted about the file's unit; empty where the file says it itself."""
+def _in_mm(form: Any, unit: str) -> Any:
+    scale = float(LENGTHS[unit])
+    if scale == 1.0:
+        return form
+    if isinstance(form, Part.Shape):
+        return form.scaled(scale)
+    matrix = FreeCAD.Matrix()
+    matrix.scale(scale, scale, scale)
+    form.transform(matrix)
+    return form
+
+
+def _extent(form: Any) -> float:
+    """The largest size along x, y or z, mm, roughly: of a shape, between its vertices and at its edges' middles."""
+    if not isinstance(form, Part.Shape):
+        box = form.BoundBox
+        return float(max(box.XLength, box.YLength, box.ZLength))
+    points = [v.Point for v in form.Vertexes]
+    points += [e.valueAt((e.FirstParameter + e.LastParameter) / 2) for e in form.Edges if not e.Degenerated]
+    at = np.array([(p.x, p.y, p.z) for p in points]).reshape(-1, 3)
+    return float(np.ptp(at, axis=0).max()) if len(at) else 0.0
+
+
+def unit_note(path: str | Path, unit: str = "") -> str:
+    """What was taken for granted about the file's unit; empty where the file or the maker says it."""
     kind = Path(path).suffix.lower()
-    if kind in (".stl", ".obj", ".ply", ".brep", ".brp"):
+    if kind in _UNITLESS and not unit:
         return f"“{Path(path).name}” does not say its unit: it was taken to be in mm."
     return ""
 
@@ -155,14 +203,20 @@ def _through_document(label: str, kind: str, name: str, value: Any) -> Found:
 
 
 def _read_obj(path: Path) -> Found:
-    meshes = meshes_in_obj(path.read_text(encoding="utf-8", errors="replace"))
-    if len(meshes) < 2:
-        return [(meshes[0][0] or path.stem, form) for _, form in _read_mesh(path)] if meshes else []
-    return _named_apart([(label or path.stem, Mesh.Mesh(corners.tolist())) for label, corners in meshes])
+    return _as_meshes(path, meshes_in_obj(path.read_text(encoding="utf-8", errors="replace")))
+
+
+def _read_ply(path: Path) -> Found:
+    corners = mesh_in_ply(path.read_bytes())
+    return _as_meshes(path, [("", corners)] if len(corners) else [])
 
 
 def _read_3mf(path: Path) -> Found:
-    return _named_apart([(label or path.stem, Mesh.Mesh(corners.tolist())) for label, corners in meshes_in_3mf(path)])
+    return _as_meshes(path, meshes_in_3mf(path))
+
+
+def _as_meshes(path: Path, meshes: list[tuple[str, NDArray[np.float64]]]) -> Found:
+    return _named_apart([(label or path.stem, Mesh.Mesh(corners.tolist())) for label, corners in meshes])
 
 
 _READERS: dict[str, Callable[[Path], Found]] = {
@@ -172,7 +226,7 @@ _READERS: dict[str, Callable[[Path], Found]] = {
     ".brep": _read_brep,
     ".brp": _read_brep,
     ".stl": _read_mesh,
-    ".ply": _read_mesh,
+    ".ply": _read_ply,
     ".obj": _read_obj,
     ".3mf": _read_3mf,
 }
@@ -183,9 +237,11 @@ _TRIED = (".step", ".stp", ".brep", ".brp")
 
 
 def _named_apart(found: Found) -> Found:
+    """The same with labels that print, are not endless and are each the only one."""
     taken: set[str] = set()
     result: Found = []
     for label, form in found:
+        label = printed(" ".join(label.split()))[:_LONGEST_LABEL].strip() or "Form"
         name, number = label, 2
         while name in taken:
             name, number = f"{label} {number}", number + 1

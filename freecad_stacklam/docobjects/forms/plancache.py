@@ -119,7 +119,11 @@ def find_forms(source: Any, path: str = "") -> list[Found]:
 
 def _found(source: Any, path: str, label: str, form: Any) -> Found:
     key = shape_key(form)
-    mesh, exact = _meshes.get(key, lambda: _gated(form))
+    try:
+        mesh, exact = _meshes.get(key, lambda: _gated(form))
+    except Refusal as refusal:
+        said = str(refusal)
+        raise Refusal(said if f"“{label}”" in said else f"“{label}”: {said[:1].lower()}{said[1:]}") from refusal
     return Found(key, label, mesh, datum_of(source, path), exact, partial(_ends_of, key, form))
 
 

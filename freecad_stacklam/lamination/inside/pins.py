@@ -51,6 +51,12 @@ def pin_stack(stack: StackPlan, mesh: Mesh, settings: PinSettings, bits: Sequenc
     kept = tuple(one for one in stack.left_out if not one.what.startswith("pins"))
     stack = replace(stack, layers=tuple(layers), pins=(), misfits=(), left_out=kept)
     fit = fit_of(settings, bits)
+    beyond = [n for n in settings.skip if n >= len(layers)]
+    if beyond:
+        raise Refusal(
+            f"“{stack.name}” has {len(layers)} layers, so there is no glue line on layer {beyond[0]} to leave without "
+            "pins: take it out of skip."
+        )
     lines = lines_of(stack, settings, fit)
     if not lines and settings.at:
         raise Refusal(

@@ -15,7 +15,6 @@ from shapely.geometry import MultiPoint, MultiPolygon
 
 from freecad_stacklam.lamination.form.frame import frame_for, lying, to_stack
 from freecad_stacklam.lamination.form.mesh import Mesh
-from freecad_stacklam.lamination.form.volumes import slab_volumes
 from freecad_stacklam.lamination.layers.fitting import fit_outside, grown, without_holes
 from freecad_stacklam.lamination.layers.proof import contain
 from freecad_stacklam.lamination.layers.sequence import SequencePlan, SequencePoint, picked, plan_sequence
@@ -23,6 +22,7 @@ from freecad_stacklam.lamination.layers.shadow import slice_surface
 from freecad_stacklam.lamination.layers.sides import in_the_model, side_views
 from freecad_stacklam.lamination.layers.squaregrowth import grown_square
 from freecad_stacklam.lamination.layers.thickness import layer_planes
+from freecad_stacklam.lamination.layers.wholewood import wood_in_slabs
 from freecad_stacklam.lamination.layers.woodleft import measure_wood
 from freecad_stacklam.lamination.plan import outline
 from freecad_stacklam.lamination.plan.layers import FormFigures, LayerPlan, StackPlan
@@ -59,7 +59,8 @@ def preview(mesh: Mesh, settings: StackSettings, *, datum: Sequence[float] = (0.
     slices = slice_surface(points, mesh.triangles, mesh.twins, planes, sections=False)
     regions = _regions(mesh, points, slices.shadows, planes, settings)
     wood = sum(r.area * (top - bottom) for r, bottom, top in zip(regions, planes[:-1], planes[1:]))
-    return StackPreview(len(regions), wood, mesh.volume, float(points[:, 2].max()), planes[-1])
+    form = wood_in_slabs(mesh, points, planes).whole
+    return StackPreview(len(regions), wood, form, float(points[:, 2].max()), planes[-1])
 
 
 def plan_stack(
@@ -82,7 +83,7 @@ def plan_stack(
     _spare_enough(shadows, settings, name)
     regions = _regions(mesh, points, shadows, planes, settings)
     blanks = [fit_outside(region) for region in regions]
-    volumes = slab_volumes(points, mesh.triangles, planes)
+    form_wood = wood_in_slabs(mesh, points, planes)
     containment = contain(points, mesh.triangles, planes, blanks, exact)
     measured = measure_wood(
         mesh, points, replace(slices, shadows=shadows), regions, blanks, containment, settings, exact
@@ -99,13 +100,13 @@ def plan_stack(
             finished_bottom=slices.just_above[k],
             finished_top=slices.just_below[k + 1],
             blank_area=sum(outline.area(o) for o in blanks[k]),
-            finished_volume=volumes[k],
+            finished_volume=form_wood.slabs[k],
             thin=measured.thin[k],
         )
         for k in range(len(regions))
     )
     sides = side_views(points, mesh)
-    figures = FormFigures(mesh.volume, float(points[:, 2].max()), len(mesh.triangles), mesh.notes)
+    figures = FormFigures(form_wood.whole, float(points[:, 2].max()), len(mesh.triangles), form_wood.notes)
     return StackPlan(
         name=name,
         frame=frame,

@@ -13,9 +13,9 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.kinds import (
     BOOLEAN,
     PLACE,
-    SIZE,
     TEXT,
     Kind,
+    length,
     number,
     one_of,
     several,
@@ -63,6 +63,8 @@ def _knots_fault(value: Any) -> str:
 
 KNOTS = Kind("list of 4 lengths each", _read_knots, _BOXES.write, _knots_fault, "")
 _CELL = "a cell of the rack's sheet"
+#: A board's size: the rack's cells hold millionths, and no board is so thin.
+_SIZE = length(0.1)
 
 
 @dataclass(frozen=True)
@@ -73,9 +75,11 @@ class Board(Record):
     NOUN: ClassVar[str] = "board"
 
     name: str = option(NEEDED, TEXT, "Name", "What the board is called", by_hand=_CELL)
-    width: float = option(NEEDED, SIZE, "Width", "As the board lies on the rack", by_hand=_CELL)
-    length: float = option(NEEDED, SIZE, "Length", "As the board lies on the rack", by_hand=_CELL)
-    thickness: float = option(NEEDED, SIZE, "Thickness", "As the board lies on the rack, before planing", by_hand=_CELL)
+    width: float = option(NEEDED, _SIZE, "Width", "As the board lies on the rack", by_hand=_CELL)
+    length: float = option(NEEDED, _SIZE, "Length", "As the board lies on the rack", by_hand=_CELL)
+    thickness: float = option(
+        NEEDED, _SIZE, "Thickness", "As the board lies on the rack, before planing", by_hand=_CELL
+    )
     species: str = option("", TEXT, "Wood", "The wood, as named in the species table; left out: any", by_hand=_CELL)
     cost: float | None = option(
         None, number(0), "Cost", "In your own money, per board, board foot or m³; left out: not known", by_hand=_CELL
@@ -117,7 +121,7 @@ class Board(Record):
         if self.count == 0 and not self.for_sale:
             raise Refusal(f"{who}: 0 boards on hand is impossible: give 1 or more.")
         for knot in self.knots:
-            inside = knot.x >= 0 and knot.y >= 0 and knot.dx > 0 and knot.dy > 0
+            inside = knot.x >= 0 and knot.y >= 0 and round(knot.dx, 6) > 0 and round(knot.dy, 6) > 0
             if not inside or knot.x + knot.dx > self.length + ROUNDING or knot.y + knot.dy > self.width + ROUNDING:
                 raise Refusal(
                     f"{who}: a knot at {knot.x:g}, {knot.y:g} mm of {knot.dx:g} × {knot.dy:g} mm does not lie on the "

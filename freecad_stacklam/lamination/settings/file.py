@@ -10,26 +10,30 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from difflib import get_close_matches
 from typing import Any, NamedTuple
 
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import Board
 from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.settings.rows import NEEDED, Record, Row, rows_of
 from freecad_stacklam.lamination.settings.shop import ShopSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.settings.tomllines import Path, key_lines, line_of
 
 #: What stands in an example of a key that must be given.
 _EXAMPLES = {"text": '"Pedestal to top"', "length": '"45mm"'}
+#: Tables that are told apart by a key: two of one would be planned over each other.
+_TOLD_APART: dict[type[Record], str] = {JointSettings: "name", StackSettings: "form"}
 
 
 class _Reader:
     """Walks a parsed file by the rows; knows the file's name, the lines of its keys and the unit of bare numbers."""
 
-    def __init__(self, name: str, lines: Mapping[Path, int], unit: str) -> None:
-        self.name, self.lines, self.unit = name, lines, unit
+    def __init__(self, name: str, lines: Mapping[Path, int], unit: str, judge: Callable[[Record], None]) -> None:
+        self.name, self.lines, self.unit, self.judge = name, lines, unit, judge
         self.notes: list[str] = []
 
     def refusal(self, path: Path, says: str) -> Refusal:
@@ -57,7 +61,9 @@ class _Reader:
                 example = _EXAMPLES[row.kind.says] if row.kind is not None else "…"
                 raise self.refusal(path, f"this {record.NOUN} has no {row.key}: add one, as in {row.key} = {example}.")
         try:
-            return record(**values)
+            made = record(**values)
+            self.judge(made)
+            return made
         except Refusal as error:
             raise self.refusal(path, str(error)) from None
 
@@ -88,7 +94,19 @@ class _Reader:
         if not isinstance(value, list):
             head = f"[[{row.key}]]" if len(path) == 1 else f"a list of tables, {row.key} = [{{…}}]"
             raise self.refusal(path, f"write {head}, because there can be several.")
-        return tuple(self.record(row.record, v, (*path, i)) for i, v in enumerate(value))
+        made = tuple(self.record(row.record, v, (*path, i)) for i, v in enumerate(value))
+        if row.record in _TOLD_APART:
+            self._refuse_twins(_TOLD_APART[row.record], made, path)
+        return made
+
+    def _refuse_twins(self, key: str, made: tuple[Any, ...], path: Path) -> None:
+        """Raise Refusal where two tables are of one thing."""
+        names = [getattr(one, key) for one in made]
+        for i, name in enumerate(names):
+            if name in names[:i]:
+                first = line_of(self.lines, (*path, names.index(name))) or 1
+                what = f"the {made[i].NOUN} “{name}”" if name else f"a {made[i].NOUN} without {key}"
+                raise self.refusal((*path, i), f"{what} stands twice, first in line {first}: keep one, or rename one.")
 
 
 def _complete(record: type[Record], values: dict[str, Any], path: Path) -> None:
@@ -114,16 +132,24 @@ def read_settings(text: str, name: str = "settings") -> Settings:
     return read_with_notes(text, name).settings
 
 
-def read_with_notes(text: str, name: str = "settings") -> Read:
-    """As read_settings, with a note for each key that bears the name of an earlier release."""
+def read_with_notes(text: str, name: str = "settings", judge: Callable[[Record], None] = lambda _: None) -> Read:
+    """As read_settings, with a note for each key that bears the name of an earlier release. judge: raises Refusal for a
+    record that cannot be for a reason that is known outside, which is then said with its line."""
     text = text.removeprefix("\ufeff").replace("\r\n", "\n")
     try:
         facts = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
         raise _syntax(str(error), text, name) from None
+    except ValueError as error:
+        # Python reads no figure of more digits than its limit allows (sys.set_int_max_str_digits).
+        long = re.search(r"\d{4000}", text.replace("_", ""))
+        if long is None:
+            raise _syntax(str(error), text, name) from None
+        line = text.replace("_", "").count("\n", 0, long.start()) + 1
+        raise Refusal(f"{name}, line {line}: a number of thousands of digits is no size: give a shorter one.") from None
     except RecursionError:
         raise Refusal(f"{name}, line 1: brackets are nested too deep: write the file as the README shows.") from None
-    reader = _Reader(name, key_lines(text), "mm" if facts.get("units", "mm") == "mm" else "")
+    reader = _Reader(name, key_lines(text), "mm" if facts.get("units", "mm") == "mm" else "", judge)
     return Read(reader.record(Settings, facts, ()), tuple(reader.notes))
 
 

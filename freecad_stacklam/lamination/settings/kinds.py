@@ -7,10 +7,12 @@ be; and which kind of FreeCAD's properties holds it in a document.
 from __future__ import annotations
 
 import datetime
+import re
+import unicodedata
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from math import hypot, isfinite
+from math import hypot, inf
 from numbers import Integral, Real
 from typing import Any
 
@@ -18,6 +20,13 @@ from freecad_stacklam.lamination.lengths import LONGEST, parse_angle, parse_leng
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import NO_DIRECTION
 
+#: No figure is larger, whatever it stands for (mm³ are the largest: 1000 m³), no count, no angle (degrees), no list
+#: longer; no text has more letters. A plan has no use for more, and arithmetic and sheets do not bear any size.
+LARGEST, MOST_WHOLE, WIDEST, MOST_VALUES, MOST_TEXT = 1e12, 9999, 36_000.0, 1000, 200
+#: Signs that print nothing and may hide or turn about what stands beside them (Unicode categories Cc, Cf, Cs, Zl, Zp).
+_UNPRINTED = {"Cc", "Cf", "Cs", "Zl", "Zp"}
+#: Letters of a value that a sentence repeats.
+_REPEATED = 60
 AXES = {"x": (1.0, 0.0, 0.0), "y": (0.0, 1.0, 0.0), "z": (0.0, 0.0, 1.0)}
 
 
@@ -51,11 +60,20 @@ def shown(value: Any, unit: str = "") -> str:
     """A value as a sentence names it."""
     if isinstance(value, bool):
         return "true" if value else "false"
+    if isinstance(value, int) and abs(value) > LARGEST:
+        return "so large a number"  # it may have thousands of digits
     if isinstance(value, (int, float)):
         return f"{value:g} {unit}".rstrip()
     if isinstance(value, (tuple, list)):
-        return ", ".join(shown(v, unit) for v in value) or "nothing"
-    return f"“{value}”" if isinstance(value, str) else str(value)
+        return ", ".join([*(shown(v, unit) for v in value[:6]), *(["…"] if len(value) > 6 else [])]) or "nothing"
+    text = value if isinstance(value, str) else str(value)
+    text = printed(text[:_REPEATED]) + ("…" if len(text) > _REPEATED else "")
+    return f"“{text}”" if isinstance(value, str) else text
+
+
+def printed(text: str) -> str:
+    """A text with what prints nothing left out."""
+    return "".join(c for c in text if unicodedata.category(c) not in _UNPRINTED)
 
 
 def _held(kind: Kind) -> Kind:
@@ -75,14 +93,19 @@ def _held(kind: Kind) -> Kind:
 
 
 def _figure_fault(
-    least: float | None, most: float | None, above: bool, whole: bool, unit: str = ""
+    least: float | None, most: float | None, above: bool, whole: bool, unit: str = "", largest: float = LARGEST
 ) -> Callable[[Any], str]:
     room = f" {unit}" if unit else ""
 
     def fault(value: Any) -> str:
         wanted = Integral if whole else Real
-        if isinstance(value, bool) or not isinstance(value, wanted) or not isfinite(value):
+        if isinstance(value, bool) or not isinstance(value, wanted):
             return f"give a {'whole ' if whole else ''}number"
+        if value != value or value in (inf, -inf):  # isfinite bears no whole number of thousands of digits
+            return f"give a {'whole ' if whole else ''}number"
+        far: Any = value
+        if most is None and abs(far) > largest:
+            return f"give at most {largest:g}{room}"
         low = least is not None and (value < least or (above and value <= least))
         if not low and (most is None or value <= most):
             return ""
@@ -108,12 +131,14 @@ def number(
     said = "whole number" if whole else "number"
 
     def read(value: Any, _: str) -> float | int:
-        fits = not isinstance(value, bool) and isinstance(value, (int, float)) and isfinite(value)
+        fits = not isinstance(value, bool) and isinstance(value, (int, float))
+        if fits and abs(value) > LARGEST:
+            value = int(LARGEST) + 1 if whole else 10 * LARGEST  # refused below; a float bears no thousand digits
         if not fits or (whole and not isinstance(value, int)):
             raise Refusal(f"a {said} is needed, without quotes or unit, not {shown(value)}.")
         return value if whole else float(value)
 
-    fault = _figure_fault(least, most, above, whole)
+    fault = _figure_fault(least, most, above, whole, largest=MOST_WHOLE if whole else LARGEST)
     return _held(Kind(said, read, lambda v: v, fault, property or ("Integer" if whole else "Float"), unit, least, most))
 
 
@@ -127,7 +152,7 @@ def length(
             raise Refusal(f'a length is needed, as in "45mm" or "1-3/4in", not {shown(value)}.')
         return parse_length(value, unit)
 
-    within = _figure_fault(least, most, above, False, "mm")
+    within = _figure_fault(least, most, above, False, "mm", inf)
 
     def fault(value: Any) -> str:
         return within(value) or ("" if abs(value) <= LONGEST else f"give at most {LONGEST / 1000:g} m")
@@ -143,7 +168,7 @@ def angle(least: float | None = None, most: float | None = None) -> Kind:
             raise Refusal(f'an angle is needed, as in "15deg", not {shown(value)}.')
         return parse_angle(value)
 
-    fault = _figure_fault(least, most, False, False, "°")
+    fault = _figure_fault(least, most, False, False, "°", WIDEST)
     return _held(Kind("angle", read, lambda degrees: f"{plain(degrees)}deg", fault, "Angle", "°", least, most))
 
 
@@ -175,11 +200,15 @@ def one_of(*choices: str) -> Kind:
 def _text(value: Any, _: str) -> str:
     if not isinstance(value, str):
         raise Refusal(f"text in quotes is needed, not {shown(value)}.")
-    return value
+    return re.sub(r"\s*[\n\r\t]+\s*", " ", value)  # a line of a text in several lines goes on in the next
 
 
 def _text_fault(value: Any) -> str:
-    return "" if isinstance(value, str) else "give a text"
+    if not isinstance(value, str):
+        return "give a text"
+    if len(value) > MOST_TEXT:
+        return f"give at most {MOST_TEXT} letters, not {len(value)}"
+    return "" if printed(value) == value else "give letters and signs that print, without line ends or control signs"
 
 
 def _date(value: Any, unit: str) -> str:
@@ -212,11 +241,15 @@ def several(kind: Kind, count: int | None = None, property: str = "") -> Kind:
             value = [value]
         if count is not None and len(value) != count:
             raise Refusal(f"a list of {count} values is needed, not of {len(value)}.")
+        if len(value) > MOST_VALUES:
+            raise Refusal(f"a list of at most {MOST_VALUES} values is needed, not of {len(value)}.")
         return tuple(kind.read(v, unit) for v in value)
 
     def fault(value: Any) -> str:
         if not isinstance(value, tuple) or (count is not None and len(value) != count):
             return f"give a tuple of {count} values" if count is not None else "give a tuple of values"
+        if len(value) > MOST_VALUES:
+            return f"give at most {MOST_VALUES} values, not {len(value)}"
         return next(filter(None, map(kind.fault, value)), "")
 
     each = kind.says if kind.says.endswith("s") else f"{kind.says}s"
@@ -257,6 +290,8 @@ def _write_axis(axis: tuple[float, float, float]) -> Any:
 
 
 def _axis_fault(axis: Any) -> str:
+    if isinstance(axis, tuple) and len(axis) == 3 and any(abs(x) > LONGEST for x in axis if x in (inf, -inf) or x == x):
+        return "give x, y or z, or a shorter direction, as in 0, 0, 1"
     if THREE.fault(axis) or hypot(*axis) < NO_DIRECTION:
         return "that has no length; give x, y or z, or a direction"
     return "" if hypot(*axis) <= LONGEST else "give x, y or z, or a shorter direction, as in 0, 0, 1"
@@ -277,8 +312,8 @@ VOLUME = _held(
         "volume", _volume, lambda mm3: f"{plain(mm3)}mm3", _figure_fault(0.0, None, False, False), "Volume", "mm³", 0.0
     )
 )
-TEXT = Kind("text", _text, lambda v: v, _text_fault, "String")
-DATE = Kind("text or date", _date, lambda v: v, _text_fault, "String")
+TEXT = _held(Kind("text", _text, lambda v: v, _text_fault, "String"))
+DATE = _held(Kind("text or date", _date, lambda v: v, _text_fault, "String"))
 BOOLEAN = Kind("true or false", _boolean, lambda v: v, _boolean_fault, "Bool")
 AXIS = Kind("axis", _axis, _write_axis, _axis_fault, "Vector")
 #: Glue line, x, y.

@@ -353,7 +353,7 @@ def test_a_shape_without_a_solid_is_refused(document):
     from freecad_stacklam.docobjects.forms.form import solids_of
 
     face = document.addObject("Part::Feature", "Sheet")
-    for shape in (Part.makePlane(10, 10), Part.Shape(), Part.makeBox(1, 1, 1).Shells[0]):
+    for shape in (Part.makePlane(10, 10), Part.Shape(), Part.Shell(Part.makeBox(1, 1, 1).Faces[1:])):
         face.Shape = shape
         with pytest.raises(Refusal, match="“Sheet” holds no solid"):
             solids_of(face)

@@ -309,6 +309,45 @@ def test_the_example_covers_its_tenon(document, checkout):
         assert sculpted and min(mortise.distToShape(face)[0] for face in sculpted) >= cover
 
 
+@pytest.mark.parametrize("name", ["shell.brep", "inside out.brep"])
+def test_a_closed_shell_is_a_solid(name, document, tmp_path):
+    """100 × 80 × 60; an open shell is still none."""
+    import Part
+
+    shell = Part.makeBox(100, 80, 60).Shells[0]
+    if name == "inside out.brep":
+        shell.reverse()
+    shell.exportBrep(str(tmp_path / name))
+    (obj,) = read(tmp_path / name, document)
+    assert obj.Shape.ShapeType == "Solid"
+    assert obj.Shape.isValid()
+    assert volume(obj) == pytest.approx(480_000)
+    Part.Shell(shell.Faces[1:]).exportBrep(str(tmp_path / "open.brep"))
+    refused(tmp_path / "open.brep", document, "no solid")
+
+
+@pytest.mark.parametrize("name", ["ball.stl", "ball.brep"])
+def test_a_form_in_metres_asks_for_its_unit(name, document, tmp_path):
+    """A ball of 0.3 m in figures of metres: 0.3 mm large as they stand."""
+    import Part
+    import trimesh
+
+    from freecad_stacklam.docobjects.forms.formfile import forms_in, unit_note
+
+    ball, path = Part.makeSphere(0.15), tmp_path / name
+    if name.endswith("brep"):
+        ball.exportBrep(str(path))
+    else:
+        trimesh.creation.icosphere(4, radius=0.15).export(path)
+    refused(path, document, "0.3 mm large.*--form-unit m")
+    (obj,) = forms_in(path, document, "m")
+    assert volume(obj) == pytest.approx(4 / 3 * pi * 150**3, rel=6 / 150)
+    assert unit_note(path, "m") == ""
+    Part.makeSphere(5).exportStep(str(tmp_path / "ball.step"))
+    with pytest.raises(Refusal, match="says its unit itself"):
+        forms_in(tmp_path / "ball.step", document, "m")
+
+
 def test_objects_of_an_obj_file_become_forms_of_their_own(document, tmp_path):
     """Two cubes of 10 mm, faces of four corners, one counted from the end: the OBJ format's own rules."""
     quads = [(1, 3, 4, 2), (5, 6, 8, 7), (1, 2, 6, 5), (2, 4, 8, 6), (4, 3, 7, 8), (3, 1, 5, 7)]
@@ -365,3 +404,14 @@ def test_a_step_shape_without_a_name_takes_the_files(tmp_path, document):
 
     Part.makeBox(100, 80, 60).exportStep(str(tmp_path / "garden stool.step"))
     assert [obj.Label for obj in read(tmp_path / "garden stool.step", document)] == ["garden stool"]
+
+
+def test_names_out_of_a_file_print_and_end(document, tmp_path):
+    """A label of 30 000 letters, and one with signs that turn about or clear what a terminal shows."""
+    cube = "".join(f"v {x} {y} {z}\n" for z in (0, 10) for y in (0, 10) for x in (0, 10))
+    faces = "".join(f"f {a} {b} {c} {d}\n" for a, b, c, d in
+                    [(1, 3, 4, 2), (5, 6, 8, 7), (1, 2, 6, 5), (2, 4, 8, 6), (4, 3, 7, 8), (3, 1, 5, 7)])  # fmt: skip
+    names = ["x" * 30_000, "x" * 29_000, "a\x1b[2J\u202eb"]
+    (tmp_path / "named.obj").write_text(cube + "".join(f"o {name}\n{faces}" for name in names), encoding="utf-8")
+    labels = [obj.Label for obj in read(tmp_path / "named.obj", document)]
+    assert labels == ["x" * 120, "x" * 120 + " 2", "a[2Jb"]

@@ -118,13 +118,19 @@ def test_layer_turned_over_never_meets_the_pins_below_with_its_upper_holes():
         assert apart.min(axis=1).max() >= 15.0
 
 
+def test_a_glue_line_that_is_not_there_cannot_be_left_without_pins():
+    plan = planned(extruded(shapely.box(0, 0, 300, 200), 100))
+    with pytest.raises(Refusal, match="“Piece” has 3 layers, so there is no glue line on layer 99"):
+        pin_stack(plan, extruded(shapely.box(0, 0, 300, 200), 100), PinSettings(skip=(99,)))
+
+
 @pytest.mark.parametrize(
     "mesh", [solids.ball(150, 4), solids.cone(200, 450, 120), solids.cylinder(80, 180, 90)],
     ids=["ball", "cone", "cylinder"],
 )  # fmt: skip
 def test_cover_is_the_distance_in_space(mesh):
     plan = planned(mesh)
-    asked = PinSettings(skip=(9,))
+    asked = PinSettings(skip=(9,) if len(plan.layers) > 9 else ())
     stack = pin_stack(plan, mesh, asked)
     assert {p.interface for p in stack.pins} == set(range(1, len(plan.layers))) - {9}
     form = judges.solid(mesh, plan.frame)

@@ -19,6 +19,8 @@ from freecad_stacklam.lamination.settings.kinds import (
     PLACE,
     ROOM,
     SIZE,
+    TEXT,
+    THREE,
     VOLUME,
     number,
     one_of,
@@ -65,6 +67,38 @@ def test_no_angle_is_more_than_a_whole_turn() -> None:
     """1e308 degrees have no sine."""
     assert ANGLE.fault(-360.0) == ANGLE.fault(360.0) == ""
     assert ANGLE.fault(1e308) == ANGLE.fault(-361.0) == "give -360 ° to 360 °"
+
+
+@pytest.mark.parametrize(
+    "value", [10**5000, -(10**5000), 1e308, -1e308, 10**13], ids=["large", "-large", "far", "-far", "13"]
+)
+def test_absurd_figures_are_refused_with_the_limit(value: float) -> None:
+    """No arithmetic meets them: a float bears no whole number of 5000 digits, and 1e308 squared is infinite."""
+    for kind in (number(), COUNT, ANGLE, SIZE, PLACE, number(0, 30), THREE):
+        given_ = [value] * 3 if kind is THREE else value
+        with pytest.raises(Refusal) as refused:
+            kind.read(given_, "mm")
+        assert len(str(refused.value)) < 200
+    assert COUNT.fault(10_000) == "give at most 9999"
+    assert number().fault(value) == "give at most 1e+12"
+    assert several(SIZE).fault((1.0,) * 1001) == "give at most 1000 values, not 1001"
+
+
+@pytest.mark.parametrize("text", ["9" * 5000 + "mm", "1/" + "9" * 70 + "mm", "9" * 400])
+def test_sizes_of_thousands_of_letters_are_refused(text: str) -> None:
+    for read in (SIZE.read, ANGLE.read, VOLUME.read):
+        with pytest.raises(Refusal) as refused:
+            read(text, "mm")
+        assert len(str(refused.value)) < 200
+
+
+def test_texts_are_of_a_readable_length_and_print() -> None:
+    assert TEXT.fault("Fuß / Сиденье, 木 № 3 ½″") == ""
+    assert TEXT.fault("x" * 30_000) == "give at most 200 letters, not 30000"
+    for sign in ("\0", "\n", "\x1b[2J", "\u202e", "\ud800", "\u2028"):
+        assert "print" in TEXT.fault(f"A{sign}B")
+        assert sign not in shown(f"A{sign}B")
+    assert len(shown("x" * 30_000)) < 70
 
 
 def test_words_are_those_that_are_known() -> None:
