@@ -44,7 +44,7 @@ LADDERS: dict[str, tuple[tuple[str, ...], ...]] = {
         ("strength", "climate"),
         ("carving", "inside"),
         ("joints",),
-        ("layers", "bill"),
+        ("layers", "bill", "bandsaw"),
         ("boards",),
         ("settings", "packing"),
         ("wood",),

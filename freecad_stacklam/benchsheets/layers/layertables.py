@@ -23,8 +23,8 @@ from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, shown
 from freecad_stacklam.benchsheets.layers.underside import hole_words, pin_blocks, template_cuts
 from freecad_stacklam.benchsheets.pages.blocks import Block, notes
 from freecad_stacklam.benchsheets.pages.reminders import BAND_SAW
-from freecad_stacklam.lamination.layers.bandsaw import BLADES, least_inner_curve, widest_blade_for
-from freecad_stacklam.lamination.layers.sawroom import throat_known, throat_needed
+from freecad_stacklam.lamination.bandsaw.curves import BLADES, least_inner_curve, widest_blade_for
+from freecad_stacklam.lamination.bandsaw.throat import throat_known, throat_needed
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.plan.joints import Boring, JointPlan

@@ -10,6 +10,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from freecad_stacklam.lamination.bandsaw.curves import shop_saw_checks
+from freecad_stacklam.lamination.bandsaw.throat import room_checks
 from freecad_stacklam.lamination.bill.rows import bill_of
 from freecad_stacklam.lamination.boards import boardplan
 from freecad_stacklam.lamination.boards.sawncut import stack_cut
@@ -20,8 +22,6 @@ from freecad_stacklam.lamination.job.checks import SMALL_PART, checks_of, left_o
 from freecad_stacklam.lamination.joints.clashes import clash_checks
 from freecad_stacklam.lamination.joints.joint import place_joint
 from freecad_stacklam.lamination.joints.mortise import as_sawn, cut_layers
-from freecad_stacklam.lamination.layers.bandsaw import shop_saw_checks
-from freecad_stacklam.lamination.layers.sawroom import room_checks
 from freecad_stacklam.lamination.plan.boards import BoardsPlan
 from freecad_stacklam.lamination.plan.layers import LeftOut, StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan

@@ -1,3 +1,3 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""From the form to its layers: shadow, blanks, glue lines, proof, band saw."""
+"""From the form to its layers: shadow, blanks, glue lines, proof."""

@@ -17,8 +17,8 @@ from sheetsof import all_layer_sheets
 from freecad_stacklam.benchsheets.drawing.lettering import number, text_box, units_of
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Polyline, Sheet, Text
+from freecad_stacklam.lamination.bandsaw.throat import room_checks
 from freecad_stacklam.lamination.layers.fitting import fit_outside, grown
-from freecad_stacklam.lamination.layers.sawroom import room_checks
 from freecad_stacklam.lamination.plan.layers import LeastWood, ThinZone
 from freecad_stacklam.lamination.plan.outline import Outline, area_polygon, circle
 from freecad_stacklam.lamination.plan.whole import Plan

@@ -11,7 +11,7 @@ import pytest
 import shapely
 import solids
 
-from freecad_stacklam.lamination.layers.bandsaw import (
+from freecad_stacklam.lamination.bandsaw.curves import (
     BLADES,
     least_inner_curve,
     least_radius_of,

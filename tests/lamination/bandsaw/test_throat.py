@@ -15,7 +15,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely import affinity
 
-from freecad_stacklam.lamination.layers.sawroom import room_checks, throat_known, throat_needed
+from freecad_stacklam.lamination.bandsaw.throat import room_checks, throat_known, throat_needed
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.plan.outline import Outline, circle, straight
 from freecad_stacklam.lamination.plan.whole import Plan
