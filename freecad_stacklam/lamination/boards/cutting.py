@@ -15,7 +15,7 @@ from math import ceil
 from freecad_stacklam.lamination.boards import cutcheck
 from freecad_stacklam.lamination.boards.gangs import Gang, cut_size, gangs_of, single
 from freecad_stacklam.lamination.boards.sawing import RoughBoard, work
-from freecad_stacklam.lamination.boards.stock import suits, trim_of
+from freecad_stacklam.lamination.boards.stock import comes_flat, suits, trim_of
 from freecad_stacklam.lamination.lengths import CUBIC_METRE
 from freecad_stacklam.lamination.packing import bounds
 from freecad_stacklam.lamination.packing.lot import ClearBoard, Lot, Packing
@@ -274,7 +274,7 @@ def _records(job: _Job, laid: _Laid, shop: ShopSettings) -> tuple[list[BoardCut]
         pieces = [p for gang, x, y in gangs for p in gang.pieces(x, y)]
         pieces.sort(key=lambda p: (round(p.x, 6), round(p.y, 6)))
         thick = abs(board.thickness - thickness) <= SAME_THICKNESS
-        flat = board.surface == "surfaced" or (board.surface == "" and thick)
+        flat = comes_flat(board, thickness)
         rough = RoughBoard(
             board.length, board.width, shop.kerf, across, shop.shortest_to_machine, flat, thick and flat,
             shop.jointer_width, shop.planer_width,

@@ -19,14 +19,19 @@ def same_wood(board: Board, species: str) -> bool:
     return not board.species or not species or board.species.strip().lower() == species.strip().lower()
 
 
+def comes_flat(board: Board, thickness: float) -> bool:
+    """Whether a board may be used as it is for a layer of this thickness, mm: it is surfaced, or says neither and is as
+    thick as the layer, for nobody writes down a rough board so."""
+    as_thick = abs(board.thickness - thickness) <= SAME_THICKNESS
+    return board.surface == "surfaced" or (board.surface == "" and as_thick)
+
+
 def least_planing(board: Board, thickness: float, shop: ShopSettings) -> float:
     """How much must be planed off a board before it is a layer of this thickness, mm.
 
-    A surfaced board may be used as it is. One that says neither counts as surfaced where it is as thick as the layer:
-    nobody writes down a rough board so. A rough one is not flat until the least planing is off.
+    A rough one is not flat until the least planing is off.
     """
-    as_thick = abs(board.thickness - thickness) <= SAME_THICKNESS
-    return 0.0 if board.surface == "surfaced" or (board.surface == "" and as_thick) else shop.least_planing
+    return 0.0 if comes_flat(board, thickness) else shop.least_planing
 
 
 def suits(board: Board, thickness: float, species: str, shop: ShopSettings) -> bool:

@@ -14,7 +14,8 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from math import floor, hypot, pi, tan
+from functools import cached_property
+from math import floor, pi, tan
 
 import numpy as np
 import shapely
@@ -102,9 +103,9 @@ def depth_map(
         rung = np.concatenate(rings) if rings else np.empty((0, 2))
         # The deepest come first; where contours crowd, the next ones keep half a pitch away.
         found = apart([h for h in asked.holes(rung, Counter()) if h is not None], settings.pitch / 2)
-    for hole in asked.holes(grid, dropped):
-        if hole is not None and (not found or settings.hole_pattern == "grid" or _clear(hole, found, settings.pitch)):
-            found.append(hole)
+    filling = [hole for hole in asked.holes(grid, dropped) if hole is not None]
+    # Between contours the grid fills what lies a whole pitch from every hole.
+    found = apart([*found, *filling], settings.pitch, first=len(found)) if found else filling
     depths = sorted({h.depth for h in found})
     number = {depth: n for n, depth in enumerate(depths, 1)}
     holes = tuple(replace(h, stop=number[h.depth]) for h in found)
@@ -121,6 +122,15 @@ class _Ground:
     levels: _Levels
     under: NDArray[np.bool_]
     deepest: Floats
+
+
+@dataclass(frozen=True, eq=False)
+class _Bodies:
+    """What holes keep clear of: B plans, and the heights they reach from and to, mm."""
+
+    plans: NDArray[np.object_]
+    low: Floats
+    high: Floats
 
 
 @dataclass(frozen=True, eq=False)
@@ -146,6 +156,18 @@ class _Face:
     @property
     def least(self) -> float:
         return max(self.settings.least_depth, self.bit.point)
+
+    @cached_property
+    def kept_clear(self) -> _Bodies:
+        """The cuts and seams of every layer, once for all holes."""
+        found = []
+        for layer in self.stack.layers:
+            found += [(cut_plan(cut), cut.start, cut.end) for cut in layer.cuts]
+            found += [(line, layer.bottom, layer.top) for line in self.seams.get(layer.number, ())]
+        plans: list[shapely.Geometry] = [plan for plan, _, _ in found]
+        shapely.prepare(plans)
+        low, high = (np.array([body[k] for body in found], dtype=np.float64) for k in (1, 2))
+        return _Bodies(np.array(plans, dtype=object), low, high)
 
     def ground(self, places: Floats) -> _Ground:
         points = lying(self.mesh, self.stack.frame) * np.array([1.0, 1.0, self.sign])
@@ -185,7 +207,7 @@ class _Face:
             else TOO_DEEP if settings.bit_length is not None and depth > settings.bit_length
             else GAP if not levels.solid(i, rough - depth)
             else NEAR
-            if _nearest_cut(self.stack, x, y, self.bit.diameter / 2, body[0], body[1], self.seams) < settings.cover
+            if _nearest(self.kept_clear, x, y, self.bit.diameter / 2, body[0], body[1]) < settings.cover
             else ""
         )  # fmt: skip
         if why:
@@ -194,17 +216,19 @@ class _Face:
         return DepthHole(self.stack.name, self.face, x, y, sign * rough, depth, deepest, 0, self.bit.name)
 
 
-def apart(holes: Sequence[DepthHole], distance: float) -> list[DepthHole]:
-    """The holes in their order, without those nearer than `distance` mm to one that was kept."""
+def apart(holes: Sequence[DepthHole], distance: float, first: int = 0) -> list[DepthHole]:
+    """The holes in their order, without those nearer than `distance` mm to one that was kept. The `first` of them are
+    kept however near they are."""
+    if not holes:
+        return []
+    places = np.array([(hole.x, hole.y) for hole in holes])
+    free = np.ones(len(holes), dtype=bool)
     kept: list[DepthHole] = []
-    for hole in holes:
-        if _clear(hole, kept, distance):
+    for i, hole in enumerate(holes):
+        if free[i] or i < first:
             kept.append(hole)
+            free &= np.hypot(*(places - places[i]).T) >= distance - ROUNDING
     return kept
-
-
-def _clear(hole: DepthHole, others: Sequence[DepthHole], distance: float) -> bool:
-    return all(hypot(hole.x - h.x, hole.y - h.y) >= distance - ROUNDING for h in others)
 
 
 def _grid(stack: StackPlan, pitch: float, units: str, most: int = MOST_HOLES) -> Floats:
@@ -262,21 +286,10 @@ class _Levels:
         return all(self._full[k, i] for k in through)
 
 
-def _nearest_cut(
-    stack: StackPlan,
-    x: float,
-    y: float,
-    radius: float,
-    low: float,
-    high: float,
-    seams: Mapping[int, Sequence[shapely.Geometry]],
-) -> float:
-    """Least distance in space from a hole's cylinder to any cut or seam, mm (a lower bound)."""
-    here, nearest = shapely.Point(x, y), float("inf")
-    for layer in stack.layers:
-        things = [(cut_plan(cut), cut.start, cut.end) for cut in layer.cuts]
-        things += [(line, layer.bottom, layer.top) for line in seams.get(layer.number, ())]
-        for plan, start, end in things:
-            aside = max(0.0, float(plan.distance(here)) - radius)
-            nearest = min(nearest, float(np.hypot(aside, max(0.0, low - end, start - high))))
-    return nearest
+def _nearest(bodies: _Bodies, x: float, y: float, radius: float, low: float, high: float) -> float:
+    """Least distance in space from a hole's cylinder to any of the bodies, mm (a lower bound)."""
+    if not len(bodies.plans):
+        return np.inf
+    aside = np.maximum(0.0, shapely.distance(bodies.plans, shapely.Point(x, y)) - radius)
+    above = np.maximum(0.0, np.maximum(low - bodies.high, bodies.low - high))
+    return float(np.hypot(aside, above).min())

@@ -144,7 +144,7 @@ def _slabs(
     near, far, shadow. Where the heights of two faces mix, a slab comes in several."""
     ends = [sorted((steps[n].height - steps[n].side * a, steps[n].height - steps[n].side * b)) for n, a, b in asked]
     heights = np.unique(np.round(np.array(ends).ravel(), 6))
-    runs = [tuple(int(np.abs(heights - z).argmin()) for z in pair) for pair in ends]
+    runs = np.searchsorted(heights, np.round(np.array(ends), 6)).tolist()
     wanted = np.zeros(len(heights) - 1, dtype=bool)
     for first, last in runs:
         wanted[first:last] = True

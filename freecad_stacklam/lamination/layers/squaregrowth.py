@@ -61,7 +61,10 @@ def grown_square(
         own = shapely.buffer(shadow, GRID)
         shapely.prepare(region)
         shapely.prepare(own)
-        for k, area in enumerate(simple):
+        # Slabs within the margin of the layer, and no others: a stack has many.
+        first, last = np.searchsorted(heights, (bottom - margin, top + margin))
+        for k in range(max(int(first) - 1, 0), min(int(last), len(simple))):
+            area = simple[k]
             # The nearer end counts.
             apart = max(bottom - heights[k + 1], heights[k] - top, 0.0)
             outside = heights[k + 1] <= bottom or heights[k] >= top
@@ -77,7 +80,9 @@ def grown_square(
 
 def _told_apart(heights: Floats, kept: Floats) -> Floats:
     """Ascending heights, none nearer to another than SAME_HEIGHT; those of `kept` all stay."""
-    near = np.abs(heights[:, None] - kept[None, :]).min(axis=1)
+    ends = np.concatenate([[-np.inf], np.sort(kept), [np.inf]])
+    after = np.searchsorted(ends, heights)
+    near = np.minimum(heights - ends[after - 1], ends[after] - heights)
     others = np.unique(heights[near >= SAME_HEIGHT])
     if len(others):
         others = others[np.concatenate([[True], np.diff(others) >= SAME_HEIGHT])]
