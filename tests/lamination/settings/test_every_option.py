@@ -8,7 +8,7 @@ they were would be an empty promise. A refusal counts too, for then the option w
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from functools import cache
 from typing import Any
@@ -22,6 +22,7 @@ from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Text
 from freecad_stacklam.data import species_table
 from freecad_stacklam.lamination.form.mesh import Mesh, gate
+from freecad_stacklam.lamination.job import assembly
 from freecad_stacklam.lamination.job.assembly import Form, assemble, matched
 from freecad_stacklam.lamination.job.planjson import as_dict, dumps
 from freecad_stacklam.lamination.layers.stack import plan_stack
@@ -69,6 +70,39 @@ BASE = Settings(
     carving=CarvingSettings(depth_holes=(("Top", "top"),), planes=(PickedPlane("Skew", (0, 0, 100), (1, 0, 1)),)),
 )
 Change = Callable[[Settings], Settings]
+
+
+def kept(function: Callable[..., Any]) -> Callable[..., Any]:
+    """The function, asked once for each set of arguments: records and values by what they say, all else by itself."""
+    answers: dict[Any, Any] = {}
+    alive: list[Any] = []  # so that no id is given twice
+
+    def key(asked: Any) -> Any:
+        if asked is None or isinstance(asked, (Record, str, float, int)):
+            return asked
+        if isinstance(asked, Mapping):
+            return tuple((name, key(value)) for name, value in asked.items())
+        if isinstance(asked, (tuple, list)):
+            return tuple(map(key, asked))
+        alive.append(asked)
+        return id(asked)
+
+    def answer(*asked: Any) -> Any:
+        found = key(asked)
+        if found not in answers:
+            answers[found] = function(*asked)
+        return answers[found]
+
+    return answer
+
+
+@pytest.fixture(autouse=True, scope="module")
+def _rooms_asked_once() -> Iterator[None]:
+    """Joints, voids and pins are found once for all plans that ask the same of them."""
+    with pytest.MonkeyPatch.context() as patch:
+        for name in ("place_joint", "cut_layers", "finish_stack"):
+            patch.setattr(assembly, name, kept(getattr(assembly, name)))
+        yield
 
 
 @cache
