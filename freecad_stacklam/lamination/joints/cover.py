@@ -111,15 +111,17 @@ def cover_of(
         middle, foot = where[:, 3], nearest.reshape(-1, 4, 3)[:, 3]
         slope = (middle - foot) / np.maximum(distance.reshape(-1, 4)[:, 3], TINY)[:, None]
         fall = np.einsum("tcd,td->tc", surface - middle[:, None], slope).min(axis=1)
-        surface = _quartered(surface[distance.reshape(-1, 4)[:, 3] + fall < best.distance - tolerance])
+        surface = _halved(surface[distance.reshape(-1, 4)[:, 3] + fall < best.distance - tolerance])
     return best
 
 
-def _quartered(corner: Floats) -> Floats:
-    """Each triangle as four, through the middles of its sides."""
-    a, b, c = corner[:, 0], corner[:, 1], corner[:, 2]
-    ab, bc, ca = (a + b) / 2, (b + c) / 2, (c + a) / 2
-    return np.concatenate([np.stack(t, axis=1) for t in ((a, ab, ca), (ab, b, bc), (ca, bc, c), (ab, bc, ca))])
+def _halved(corner: Floats) -> Floats:
+    """Each triangle as two, through the middle of its longest side: slim ones, of which turned forms are made, grow
+    compact, where four like them would be as slim, and ever more of them."""
+    row, first = np.arange(len(corner)), np.linalg.norm(corner - np.roll(corner, -1, axis=1), axis=2).argmax(axis=1)
+    one, other, tip = (corner[row, (first + i) % 3] for i in range(3))
+    middle = (one + other) / 2
+    return np.concatenate([np.stack(t, axis=1) for t in ((one, middle, tip), (middle, other, tip))])
 
 
 def _place(point: Floats) -> tuple[float, float, float]:
