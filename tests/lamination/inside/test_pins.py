@@ -124,7 +124,8 @@ def test_cover_is_the_distance_in_space(mesh):
         height = plan.layers[pin.interface - 1].top
         body = bored(pin, height)
         assert (body - form).volume() == pytest.approx(0.0, abs=1e-6)
-        assert pin.least_cover == pytest.approx(air.min_gap(body, 200.0), abs=0.04)
+        # The judge looks 1 mm further than the figure, and would say so much where there is more.
+        assert pin.least_cover == pytest.approx(air.min_gap(body, pin.least_cover + 1.0), abs=0.04)
         assert pin.least_cover >= asked.margin
 
 
