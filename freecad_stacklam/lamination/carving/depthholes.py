@@ -23,6 +23,7 @@ from shapely.geometry import MultiPolygon
 
 from freecad_stacklam.lamination.carving.bitends import least_tips
 from freecad_stacklam.lamination.carving.contours import contours, spaced
+from freecad_stacklam.lamination.carving.stopsettings import merged_depths
 from freecad_stacklam.lamination.form.frame import lying
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.lengths import format_length
@@ -105,6 +106,9 @@ def depth_map(
     for hole in asked.holes(grid, dropped):
         if hole is not None and (not found or settings.hole_pattern == "grid" or _clear(hole, found, settings.pitch)):
             found.append(hole)
+    if settings.stop_step is None:  # the maker's own step is kept, however many stops it gives
+        shallower = merged_depths([h.depth for h in found])
+        found = [replace(h, depth=shallower[h.depth]) for h in found]
     depths = sorted({h.depth for h in found})
     number = {depth: n for n, depth in enumerate(depths, 1)}
     holes = tuple(replace(h, stop=number[h.depth]) for h in found)
