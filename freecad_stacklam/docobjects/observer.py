@@ -16,6 +16,8 @@ from freecad_stacklam.docobjects.family import BELONGINGS, made_for, settling, s
 from freecad_stacklam.docobjects.making.matching import match_document
 from freecad_stacklam.objectkinds import kind_of
 
+#: Properties, by the kind of their object, that say which bits holes are bored with.
+_BORED_WITH = {("shop", "Rest"), ("shop", "DrillStroke"), ("job", "Units")}
 _installed: list[Any] = []
 #: Such objects whose stack was deleted, by the name of their document.
 _lost: dict[str, set[str]] = {}
@@ -36,7 +38,12 @@ class Watcher:
             _lost.setdefault(obj.Document.Name, set()).update(names)
 
     def slotChangedObject(self, obj: Any, name: str) -> None:
-        """A form moves with what it sits in, without being recomputed itself."""
+        """A form moves with what it sits in, without being recomputed itself; joints and pins are bored with the shop's
+        bits, or with those that belong to the job's units, and link to neither."""
+        if (kind_of(obj), name) in _BORED_WITH and not settling(obj.Document):
+            for bored in obj.Document.Objects:
+                if kind_of(bored) in ("joint", "pins"):
+                    bored.touch()
         if name == "Placement" and _is_container(obj) and not settling(obj.Document):
             for stack in stacks_in(obj.Document):
                 if stack.Form is not None and _sits_in(stack.Form, obj):

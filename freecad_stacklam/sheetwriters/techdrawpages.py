@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from html import escape
+from itertools import takewhile
 from typing import Any
 
 import FreeCAD
@@ -134,7 +135,7 @@ def _renew(
     revision: str,
 ) -> None:
     kept = _fields(plan, stack, layer, 1, revision)
-    _letter(page.Template, {key: kept[key] for key in ("REVISION", "TITLE", "SUPPLEMENTARY_TITLE")})
+    _letter(page.Template, {key: kept[key] for key in ("REVISION", "TITLE", "SUPPLEMENTARY_TITLE", "SHEET")})
     size, (x0, y0, x1, y1) = _extents(layer)
     views = {s.Name: v for v in page.Views if v.isDerivedFrom("TechDraw::DrawViewPart") for s in v.Source}
     cut, finished = views.get(shown[0].Name), views.get(shown[1].Name)
@@ -179,19 +180,19 @@ def _words(page: Any, name: str, lines: Sequence[str], at: tuple[float, float], 
 
 
 def _fields(plan: Plan, stack: StackPlan, layer: LayerPlan, n: int, revision: str) -> dict[str, str]:
-    """The fields of ISO 7200. Approval is signed by hand."""
+    """What the title block says (benchsheets/pages/titleblock.py), by the names of ISO 7200; the note is by hand."""
+    before = takewhile(lambda other: other.name != stack.name, plan.stacks)
+    page = sum(len(other.layers) for other in before) + layer.number
     return {
-        "OWNER": plan.author,
-        "CREATOR": plan.author,
-        "APPROVAL": "",
         "TITLE": plan.title,
-        "SUPPLEMENTARY_TITLE": f"{stack.name}, layer {layer.number} of {len(stack.layers)}",
-        "NOTE": "",
         "DOCUMENT_TYPE": "Layer sheet",
+        "SHEET": f"sheet {page} of {sum(len(other.layers) for other in plan.stacks)}",
+        "SUPPLEMENTARY_TITLE": f"{stack.name}, layer {layer.number} of {len(stack.layers)}",
         "NUMBER": f"{stack.name}-{layer.number}",
-        "DATE": plan.date,
-        "SHEET": str(layer.number),
         "REVISION": revision,
+        "NOTE": "",
+        "CREATOR": plan.author,
+        "DATE": plan.date,
         "SCALE": f"1:{n}",
     }
 

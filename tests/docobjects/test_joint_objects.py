@@ -350,3 +350,33 @@ def test_a_drag_is_undone_and_joints_stay_where_a_file_has_them(
         assert again.getObject("Joint").Shape.CenterOfMass.x == pytest.approx(12, abs=1e-6)
     finally:
         FreeCAD.closeDocument(again.Name)
+
+
+def test_a_joint_is_bored_with_the_bits_of_the_shop_and_follows_them(stacks: tuple[Any, Any]) -> None:
+    from freecad_stacklam.docobjects.making.boards import make_shop
+    from freecad_stacklam.lamination.settings.shop import Bit, ShopSettings
+
+    joint = joined(stacks)
+    document = joint.Document
+    # The top is 54 thick; 30 of tenon and 2 of room leave 22, less 4 for the point of a rim bit (common practice).
+    assert joint.LeastCover.Value == pytest.approx(54 - 30 - 2 - 4, abs=0.01)
+    make_shop(document, ShopSettings(bits=(Bit(40.0, "twist"),)))
+    document.recompute()
+    # A twist bit of 118° leads by 20 / tan 59° = 12.017 mm.
+    assert joint.LeastCover.Value == pytest.approx(54 - 30 - 2 - 12.017, abs=0.01)
+    make_shop(document, ShopSettings())
+    document.recompute()
+    assert joint.LeastCover.Value == pytest.approx(54 - 30 - 2 - 4, abs=0.01)
+
+
+def test_a_joint_is_bored_with_the_bits_that_belong_to_the_documents_units(stacks: tuple[Any, Any]) -> None:
+    from freecad_stacklam.docobjects.making.project import make_job
+    from freecad_stacklam.docobjects.reading.joints import shown_joint
+    from freecad_stacklam.lamination.settings.job import Settings
+
+    joint = joined(stacks)
+    assert shown_joint(joint).drilling[0].diameter == 40.0
+    make_job(joint.Document, Settings(units="in"))
+    joint.Document.recompute()
+    # The widest of a shop's sixteenths that a side of 40 mm holds: 1 1/2 in.
+    assert shown_joint(joint).drilling[0].diameter == pytest.approx(38.1)

@@ -389,3 +389,20 @@ def test_pins_set_by_hand_come_from_the_file_and_go_back_to_it(document: Any, st
     pins = pinned(stack, at=at)
     assert list(pins.At) == ["1; 130 mm; 80 mm", "1; 29.2 mm; 44.5 mm"]
     assert settings_of_pins(pins).at == at
+
+
+def test_pins_follow_the_bits_of_the_shop(stack: Any) -> None:
+    from freecad_stacklam.docobjects.making.boards import make_shop
+    from freecad_stacklam.lamination.settings.shop import Bit, ShopSettings
+
+    pins = pinned(stack)
+    document = stack.Document
+    first = (pins.PinCount, pins.LeastCover.Value)
+    assert first[0] and "Invalid" not in pins.State
+    # 10 mm of depth and a point of 20 mm go through a layer of 25 mm and out of the foot.
+    make_shop(document, ShopSettings(bits=(Bit(DIAMETER, "brad point", point=20.0),)))
+    document.recompute()
+    assert "Invalid" in pins.State or pins.LeastCover.Value < first[1]
+    make_shop(document, ShopSettings())
+    document.recompute()
+    assert (pins.PinCount, pins.LeastCover.Value) == first and "Invalid" not in pins.State

@@ -135,13 +135,25 @@ class Desk:
         """Type a text into a line edit or the editor of a spin or combo box, by objectName, and press Tab."""
         widget = self.widget(name)
         edit = widget if isinstance(widget, QtGui.QLineEdit) else widget.findChildren(QtGui.QLineEdit)[0]
-        edit.setFocus()
+        self._focus(edit)
         edit.selectAll()
         for letter in text:
             self._key(edit, 0, letter)
         self._key(edit, QtCore.Qt.Key_Tab, "\t")
         self.wait()
         return widget
+
+    def _focus(self, edit: Any) -> None:
+        """Give a line the keyboard, as a click would. In a window that is not the active one Qt only notes the wish:
+        the line is then never left either, and what acts on that (what was typed is written anew) does not happen."""
+        window = edit.window()
+        if not window.isActiveWindow():
+            window.activateWindow()
+            self.wait(0.1)
+        if not window.isActiveWindow():  # no window manager hands out the focus here
+            QtGui.QApplication.setActiveWindow(window)
+        edit.setFocus()
+        self.wait(0.01)
 
     def _key(self, widget: Any, key: Any, text: str) -> None:
         for kind in (QtCore.QEvent.KeyPress, QtCore.QEvent.KeyRelease):

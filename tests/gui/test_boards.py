@@ -105,6 +105,12 @@ def plan_the_boards(desk, folder):
     told["too_wide"] = [sentence(), says_at_ok(desk.panel()), desk.panel_open()]
     desk.picture("cut-refused")
     desk.type_into("jointing", "1.5 mm")
+    desk.wait_until(lambda: figures()["staves"] != "–", what="the plan as before")
+    told["widest"] = desk.widget("maxStave").property("exactValue")
+    desk.type_into("maxStave", "70 mm")
+    desk.wait_until(lambda: figures()["staves"] not in ("–", told["quick"]["staves"]), what="narrower staves")
+    told["narrow"] = figures()["staves"]
+    desk.type_into("maxStave", "150 mm")
     desk.type_into("kerf", "2.5 mm")
     desk.wait_until(lambda: figures()["staves"] != "–", what="the plan for a thinner saw")
     desk.press("Look longer", desk.panel())
@@ -194,6 +200,8 @@ def test_rack_and_cutting_plan(tmp_path):
     assert told["too_wide"][1:] == [told["too_wide"][0], True]
     assert float(told["better"]["cost"]) <= float(told["quick"]["cost"])
     kept = told["kept"]
+    assert told["widest"] == 150.0
+    assert int(told["narrow"].split()[0]) > int(told["quick"]["staves"].split()[0])
     assert (kept["steps"], kept["new"], kept["kerf"]) == (1, ["Cutting", "Shop"], 2.5)
     assert kept["cost"] == told["better"]["cost"]
     assert kept["state"] == ["Up-to-date"]

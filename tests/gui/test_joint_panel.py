@@ -190,3 +190,29 @@ def test_a_fit_in_inches_shows_thousandths(tmp_path: Path) -> None:
     assert "0.0039" in told["shown"], told  # 0.1 / 25.4 = 0.003937
     assert told["typed"][1] == pytest.approx(0.127) and "0.0050" in told["typed"][0], told
     assert " mm" not in told["sentence"] + told["boring"]
+
+
+def type_while_another_window_is_active(desk):
+    import FreeCAD
+    from PySide import QtGui
+
+    desk.open_workbench()
+    document = FreeCAD.newDocument("One")
+    box = document.addObject("Part::Box", "Foot")
+    document.recompute()
+    desk.select(box)
+    desk.command("StackLam_SliceForm")
+    other = QtGui.QWidget()
+    other.show()
+    other.activateWindow()
+    desk.wait(0.5)
+    field = desk.type_into("allowance", "1/2")
+    return {"left": [field.property("text"), field.property("exactValue")], "other": other.isVisible()}
+
+
+def test_what_is_typed_counts_whichever_window_was_active(tmp_path: Path) -> None:
+    # Without the focus the field is never left, and its text stays as it was typed.
+    told = freecad(type_while_another_window_is_active, tmp_path, preferences={"Units/UserSchema": 3}, timeout=120)
+    assert told.result["other"]
+    text, value = told.result["left"]
+    assert value == pytest.approx(12.7) and text.replace(" ", "") in ("0.50in", '0.50"'), text

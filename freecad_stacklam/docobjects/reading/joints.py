@@ -9,9 +9,10 @@ from collections.abc import Sequence
 from freecad_stacklam.data import species_table
 from freecad_stacklam.docobjects.base.protocols import JointObject, StackObject
 from freecad_stacklam.docobjects.base.rowproperties import read
-from freecad_stacklam.docobjects.family import name_of_stack
+from freecad_stacklam.docobjects.family import name_of_stack, shop_in, units_in
 from freecad_stacklam.docobjects.forms import plancache
 from freecad_stacklam.docobjects.reading.stacks import shown_plan
+from freecad_stacklam.docobjects.reading.wood import settings_of_shop
 from freecad_stacklam.lamination.joints.joint import place_joint
 from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.plan.joints import JointPlan
@@ -92,8 +93,14 @@ def shown_joint(joint: JointObject) -> JointPlan:
 
 
 def placed_joint(of_stacks: Sequence[StackObject], settings: JointSettings) -> JointPlan:
+    """A joint of these settings between these stacks as they are shown, bored with the bits and the drill press of the
+    document's shop, or with those that shops working in the document's units keep. Raises Refusal."""
     shown = [shown_plan(s) for s in of_stacks]
-    key = (settings, *(plancache.Same(plan) for plan, _ in shown))
+    document = of_stacks[0].Document
+    shop, units = settings_of_shop(shop_in(document)), units_in(document)
+    key = (settings, shop.bits, units, shop.drill_stroke, *(plancache.Same(plan) for plan, _ in shown))
     stacks = {plan.name: plan for plan, _ in shown}
     meshes = {form.name: form.mesh for _, form in shown}
-    return plancache.joint_for(key, lambda: place_joint(settings, stacks, meshes, species_table()))
+    return plancache.joint_for(
+        key, lambda: place_joint(settings, stacks, meshes, species_table(), shop.bits, units, shop.drill_stroke)
+    )

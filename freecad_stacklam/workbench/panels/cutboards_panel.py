@@ -72,8 +72,8 @@ class CutBoardsPanel(Panel):
     # --- the fields ------------------------------------------------------------------------------------------------
     def _build(self) -> None:
         start = self._wood.shop
-        # What is not asked here: the rack says how wide boards are, the glue-up how much glue they take.
-        self.fields = RowFields(start, without=("max_stave", "glue_spread", "drill_stroke"), words=WORDS)
+        # What is not asked here: the glue-up says how much glue they take, the joints what the drill press does.
+        self.fields = RowFields(start, without=("glue_spread", "drill_stroke"), words=WORDS)
         self.figures = {name: figure(name) for name in ("staves", "boards", "buy", "yield", "cost", "best", "method")}
         takes, _ = group(
             translate("StackLam", "What it takes"),
