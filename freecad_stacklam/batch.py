@@ -65,10 +65,18 @@ FILES = ("project.FCStd", "plan.json", "bill.csv", "drawings.pdf")
 
 
 def run(asked: argparse.Namespace) -> bool:
-    """Plan what was asked and write it to asked.out. True when the plan is proven. Raises Refusal and leaves
-    nothing."""
-    settings, told = _settings(asked)
-    settings = _with_flags(settings, asked)
+    """Plan what was asked and write it to asked.out. True when the plan is proven. Raises Refusal, in the units of the
+    job, and leaves nothing."""
+    units = asked.units or "mm"
+    try:
+        settings, notes = _settings(asked)
+        units = asked.units or settings.units
+        return _run(_with_flags(settings, asked), notes, asked)
+    except Refusal as refusal:
+        raise Refusal(refusal.told(units)) from None
+
+
+def _run(settings: Settings, told: Sequence[str], asked: argparse.Namespace) -> bool:
     paper = paper_named(settings.paper)
     full = paper_named(settings.paper_full) if settings.paper_full else None
     form = Path(asked.form) if asked.form else example_form()

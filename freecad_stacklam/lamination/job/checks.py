@@ -20,6 +20,7 @@ from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.layers import LeftOut, StackPlan
 from freecad_stacklam.lamination.plan.outline import extents
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.refusal import told
 from freecad_stacklam.lamination.settings.shop import BandSaw
 from freecad_stacklam.lamination.tolerances import HALF_SHOWN, SAME_HEIGHT, UNCOVERED_VOLUME
 from freecad_stacklam.lamination.wood.species import Species
@@ -68,11 +69,13 @@ def checks_of(
     return tuple(found)
 
 
-def left_out_checks(stacks: Sequence[StackPlan], others: Sequence[LeftOut] = ()) -> tuple[Check, ...]:
+def left_out_checks(
+    stacks: Sequence[StackPlan], others: Sequence[LeftOut] = (), units: str = "mm"
+) -> tuple[Check, ...]:
     """A stop for everything that was asked for and is not in the plan; others: what belongs to no stack."""
-    told = [(f"{stack.name}: {one.what}", one.says) for stack in stacks for one in stack.left_out]
-    told += [(one.what, one.says) for one in others]
-    return tuple(Check(f"{name} left out", "stop", 0.0, 0.0, "", ROOM, says) for name, says in told)
+    found = [(f"{stack.name}: {one.what}", one.says) for stack in stacks for one in stack.left_out]
+    found += [(one.what, one.says) for one in others]
+    return tuple(Check(f"{name} left out", "stop", 0.0, 0.0, "", ROOM, told(says, units)) for name, says in found)
 
 
 def _height(stack: StackPlan, units: str, limit: float = HEIGHT_MOVE) -> list[Check]:

@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any, ClassVar
 
-from freecad_stacklam.lamination.lengths import INCH
+from freecad_stacklam.lamination.lengths import INCH, size
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.kinds import (
     ANGLE,
@@ -195,7 +195,7 @@ class CarvingSettings(Record):
     def check(self) -> None:
         """See Record."""
         if self.pitch < self.bit:
-            raise Refusal(f"Depth holes {self.pitch:g} mm apart run into each other: give more than the bit.")
+            raise Refusal(f"Depth holes {size(self.pitch)} apart run into each other: give more than the bit.")
         self._check_point()
 
     def _check_point(self) -> None:

@@ -59,7 +59,7 @@ class _Reader:
         try:
             return record(**values)
         except Refusal as error:
-            raise self.refusal(path, str(error)) from None
+            raise self.refusal(path, error.sentence) from None
 
     def _old(self, key: str, row: Row, facts: Mapping[str, Any], path: Path) -> None:
         """Note a key by its earlier name; refused where the new one stands beside it."""
@@ -81,7 +81,7 @@ class _Reader:
             try:
                 return row.kind.read(value, self.unit)
             except Refusal as error:
-                raise self.refusal(path, str(error)) from None
+                raise self.refusal(path, error.sentence) from None
         assert row.record is not None
         if not row.many:
             return self.record(row.record, value, path)
@@ -124,7 +124,10 @@ def read_with_notes(text: str, name: str = "settings") -> Read:
     except RecursionError:
         raise Refusal(f"{name}, line 1: brackets are nested too deep: write the file as the README shows.") from None
     reader = _Reader(name, key_lines(text), "mm" if facts.get("units", "mm") == "mm" else "")
-    return Read(reader.record(Settings, facts, ()), tuple(reader.notes))
+    try:
+        return Read(reader.record(Settings, facts, ()), tuple(reader.notes))
+    except Refusal as refusal:
+        raise Refusal(refusal.told(str(facts.get("units", "mm")))) from None
 
 
 def _syntax(message: str, text: str, name: str) -> Refusal:
