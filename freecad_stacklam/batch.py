@@ -230,7 +230,8 @@ def _report(plan: Plan, out: Path, folders: Sequence[str] = ()) -> None:
         verdict = "proven" if proof.proven else "STOP: the form is not inside its blanks"
         print(
             f"{stack.name}: {len(stack.layers)} layers of {stack.species}, "
-            f"{format_length(stack.height, units)} high, least cover {format_fine(proof.least_cover, units)}, {verdict}"
+            f"{format_length(stack.height, units)} high, "
+            f"least wood left {format_fine(proof.least_cover, units)}, {verdict}"
         )
     for note in plan.notes:
         print(f"note: {note}")

@@ -198,6 +198,13 @@ def format_fine(mm: float, units: str = "mm", up: bool = False) -> str:
     return f"{fine_figure(mm, units, 'up' if up else 'down')} {units}"
 
 
+def format_move(mm: float, units: str = "mm") -> str:
+    """A movement over the year, never less than it is: up to 0.1 mm or 0.01 in."""
+    if units == "in":
+        return f"{ceil(mm / INCH * 100 - WHOLE) / 100:.2f} in"
+    return f"{ceil(mm * 10 - WHOLE) / 10:.1f} mm"
+
+
 def format_bit(mm: float, units: str = "mm") -> str:
     """A bit by the measure it is sold in, whatever the units: "35 mm", "1-3/8 in"; in `units` where it is neither.
 

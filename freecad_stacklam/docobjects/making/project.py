@@ -29,7 +29,7 @@ from freecad_stacklam.lamination.settings.job import Settings
 
 def make_job(document: Document, settings: Settings) -> JobObject:
     """The document's job with these settings; made if there is none."""
-    job = the_one(document, job_in, Job)
+    job = the_one(document, job_in, Job, "Commission")
     fill(job, settings)
     return job
 

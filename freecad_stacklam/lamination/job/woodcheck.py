@@ -4,12 +4,11 @@
 
 from __future__ import annotations
 
-from freecad_stacklam.lamination.lengths import INCH, format_fine, format_place
+from freecad_stacklam.lamination.lengths import format_fine, format_place, format_volume
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.layers import LeastWood, SquareCost, StackPlan
 
 SOURCE = "geometry of the plan: walls by the proof, step faces by shadows of thin slabs; the stack's two ends left out"
-_LITRE = 1e6
 
 
 def wood_checks(stack: StackPlan, units: str) -> list[Check]:
@@ -28,8 +27,8 @@ def wood_checks(stack: StackPlan, units: str) -> list[Check]:
         says = f"{stack.name} has at least {left} of wood square to its surface, {where}; {asked} are asked for."
     if stack.square and cost is not None:
         says += (
-            f" Measured square to the surface, the allowance takes {_volume(cost.wood, units)} more wood than measured "
-            f"level ({_percent(cost)}), which would leave {format_fine(cost.level, units)}."
+            f" Measured square to the surface, the allowance takes {format_volume(cost.wood, units)} more wood than "
+            f"measured level ({_percent(cost)}), which would leave {format_fine(cost.level, units)}."
         )
     name = f"{stack.name}: least wood square to the surface"
     return [Check(name, "caution" if thin else "ok", least.distance, least.asked, "mm", SOURCE, says)]
@@ -49,14 +48,8 @@ def _remedy(stack: StackPlan, cost: SquareCost | None, units: str) -> str:
         return f"{marked}, or give more allowance."
     return (
         f"{marked}; more allowance, thinner layers or an allowance square to the surface leave more, the last for "
-        f"{_volume(cost.wood, units)} more wood ({_percent(cost)})."
+        f"{format_volume(cost.wood, units)} more wood ({_percent(cost)})."
     )
-
-
-def _volume(mm3: float, units: str) -> str:
-    if units == "in":
-        return f"{mm3 / INCH**3:.0f} in³"
-    return f"{mm3 / _LITRE:.2f} litres"
 
 
 def _percent(cost: SquareCost) -> str:

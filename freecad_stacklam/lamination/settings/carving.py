@@ -159,9 +159,11 @@ class CarvingSettings(Record):
         key="leave_over",
         was="leave",
     )
-    cover: float = option(10.0, ROOM, "Clear by", "Least wood to joints, pins, voids and seams", group="Depth holes")
+    cover: float = option(
+        10.0, ROOM, "Wood left over joints", "Least wood to joints, pins, voids and seams", group="Depth holes"
+    )
     landing: float = option(
-        3.0, ROOM, "Landing", "Flat wood that the drill stop needs around the bit", group="Depth holes"
+        3.0, ROOM, "Seat of the stop collar", "Flat wood that the stop collar needs around the bit", group="Depth holes"
     )
     least_depth: float = option(5.0, SIZE, "Shallowest", "Shallower holes are left out", group="Depth holes")
     bit: float = option(8.0, SIZE, "Bit", "Diameter of the bit", group="Depth holes")

@@ -17,6 +17,8 @@ from freecad_stacklam.lamination.settings.rows import NEEDED, Record, option, ro
 #: Kinds of bit, and how far their points lead where they are not measured, mm: the longer of what is usual (common
 #: practice, no source). A twist bit's follows from its angle.
 LEADS = {"rim": 4.0, "brad point": 4.0, "twist": 0.0, "spade": 12.0}
+#: Kinds that makers know by another word than the settings file's.
+SHOWN_KINDS = {"rim": "forstner"}
 #: How boards are divided first.
 FIRST_CUTS = ("crosscut", "rip", "better")
 _NO_GLUE_UP = "StackLam plans no glue-up yet: leave this out."

@@ -86,7 +86,7 @@ class StackSettings(Record):
         one_of("least wood", "fewest layers"),
         "Laid",
         "Where glue lines lie: where they save most wood, or as few "
-        "as can be; left out, layers are counted off from the bottom",
+        "as can be; left out, equal layers from the bottom up",
         by_hand="a word stands for neither",
         key="choose",
         was="pick",

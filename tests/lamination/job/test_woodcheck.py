@@ -28,7 +28,7 @@ def test_enough_wood_is_ok_and_thin_wood_a_caution_with_place_and_remedy():
     thin = stack(LeastWood(0.768, place, "step", 1, 1, 1.5), SquareCost(1.92e6, 0.47, 0.768))
     (check,) = wood_checks(thin, "mm")
     assert check.verdict == "caution"
-    for words in ("only 0.76 mm", "uncovered upper face of layer 1", "(10, -20, 44.5)", "1.92 litres", "47.0 %"):
+    for words in ("only 0.76 mm", "uncovered upper face of layer 1", "(10, -20, 44.5)", "1.92 l", "47.0 %"):
         assert words in check.says
     (inch,) = wood_checks(thin, "in")
     # 0.768 mm = 0.0302 in, rounded down; 1.92 l / 16 387.064 mm³ = 117 in³.
@@ -39,7 +39,7 @@ def test_square_allowance_says_what_it_costs_beside_what_level_leaves():
     made = stack(LeastWood(3.1, (0.0, 0.0, 5.0), "wall", 1, 0, 3.0), SquareCost(1e6, 0.1, 0.9), square=True)
     (check,) = wood_checks(made, "mm")
     assert check.verdict == "ok"
-    assert "1.00 litres more wood" in check.says and "would leave 0.9 mm" in check.says
+    assert "1.00 l more wood" in check.says and "would leave 0.9 mm" in check.says
     (short,) = wood_checks(replace(made, containment=replace(made.containment, square=None, least_wood=replace(
         made.containment.least_wood, distance=2.0))), "mm")  # fmt: skip
     assert short.verdict == "caution" and "more allowance" in short.says

@@ -82,8 +82,8 @@ def test_an_axis_is_a_letter_or_a_direction() -> None:
 
 
 def test_values_are_said_as_a_maker_would() -> None:
-    assert shown(45.0, "mm") == "45 mm"
-    assert shown((0.0, 12.5), "mm") == "0 mm, 12.5 mm"
+    assert told(shown(45.0, "mm")) == "45 mm"
+    assert told(shown((0.0, 12.5), "mm")) == "0 mm, 12.5 mm"
     assert (shown(True), shown("oak"), shown(())) == ("true", "“oak”", "nothing")
 
 
