@@ -5,7 +5,7 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from datetime import date
 from pathlib import Path
@@ -64,9 +64,19 @@ FILES = ("project.FCStd", PLAN, "bill.csv", "drawings.pdf")
 
 
 def run(asked: argparse.Namespace) -> Plan:
-    """Plan what was asked and write it to asked.out; the plan. Raises Refusal and leaves nothing."""
-    settings, told = _settings(asked)
-    settings = _with_flags(settings, asked)
+    """Plan what was asked and write it to asked.out; the plan. Raises Refusal, in the units of the job, and leaves
+    nothing."""
+    units = asked.units or "mm"
+    try:
+        settings, notes = _settings(asked)
+        units = asked.units or settings.units
+        return _run(_with_flags(settings, asked), notes, asked)
+    except Refusal as refusal:
+        refusal.sentence = refusal.told(units)
+        raise
+
+
+def _run(settings: Settings, told: Sequence[str], asked: argparse.Namespace) -> Plan:
     paper = paper_named(settings.paper)
     full = paper_named(settings.paper_full) if settings.paper_full else None
     form = Path(asked.form) if asked.form else example_form()
@@ -201,7 +211,8 @@ def report(plan: Plan, asked: argparse.Namespace) -> Iterator[str]:
         verdict = "proven" if proof.proven else "STOP: the form is not inside its blanks"
         yield (
             f"{stack.name}: {len(stack.layers)} layers of {stack.species}, "
-            f"{format_length(stack.height, units)} high, least cover {format_fine(proof.least_cover, units)}, {verdict}"
+            f"{format_length(stack.height, units)} high, "
+            f"least wood left {format_fine(proof.least_cover, units)}, {verdict}"
         )
     for note in plan.notes:
         yield f"note: {note}"

@@ -78,7 +78,7 @@ def written_aside(out: Path, names: Sequence[str], inputs: Sequence[Path] = ()) 
         _place(folder, out, earlier)
     except Refusal as refusal:
         # The folder written aside is nothing that a maker knows.
-        raise Refusal(str(refusal).replace(str(folder), str(out))) from refusal
+        raise Refusal(refusal.sentence.replace(str(folder), str(out))) from refusal
     except OSError as error:
         why = error.strerror or error
         raise Refusal(f"{out} could not be written ({why}): make room or choose another folder.") from error

@@ -18,7 +18,7 @@ from freecad_stacklam.docobjects.base.properties import Property, set_result, se
 from freecad_stacklam.docobjects.base.protocols import CarvingObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import properties_of
-from freecad_stacklam.docobjects.family import units_in
+from freecad_stacklam.docobjects.base.units import units_in
 from freecad_stacklam.docobjects.forms.shapes import show
 from freecad_stacklam.docobjects.reading.guide import Guide, guide_for, guide_key, settings_of_carving
 from freecad_stacklam.docobjects.reading.insides import finished_stacks

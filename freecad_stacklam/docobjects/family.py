@@ -10,7 +10,6 @@ from freecad_stacklam.docobjects.base.protocols import (
     CarvingObject,
     CuttingObject,
     Document,
-    JobObject,
     JointObject,
     ShopObject,
     StackObject,
@@ -77,17 +76,6 @@ def name_of_stack(stack: StackObject) -> str:
 def shop_in(document: Document) -> ShopObject | None:
     """The document's shop, or None."""
     return next((o for o in document.Objects if kind_of(o) == "shop"), None)
-
-
-def job_in(document: Document) -> JobObject | None:
-    """The document's job, or None."""
-    return next((o for o in document.Objects if kind_of(o) == "job"), None)
-
-
-def units_in(document: Document) -> str:
-    """What a document's sheets and sentences are written in: "mm" or "in"."""
-    job = job_in(document)
-    return "mm" if job is None else str(job.Units)
 
 
 def cutting_in(document: Document) -> CuttingObject | None:

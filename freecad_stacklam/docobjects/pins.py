@@ -15,6 +15,7 @@ from freecad_stacklam.docobjects.base.properties import Property, set_results
 from freecad_stacklam.docobjects.base.protocols import PinsObject, StackObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import properties_of
+from freecad_stacklam.docobjects.base.units import units_in
 from freecad_stacklam.docobjects.family import idle_because
 from freecad_stacklam.docobjects.forms.shapes import pin_shape, placement_of, show, show_idle
 from freecad_stacklam.docobjects.reading.insides import shown_pins
@@ -66,7 +67,7 @@ class Pins(Proxy):
         assert obj.Stack is not None
         plan = shown_pins(obj)
         show(obj, pin_shape(plan), placement_of(plan.frame))
-        checks = [*left_out_checks([plan]), *pin_checks(plan)]
+        checks = [*left_out_checks([plan], units=units_in(obj.Document)), *pin_checks(plan)]
         least, place = _least(obj.Stack, plan)
         judged = [m.distance for m in plan.misfits if m.distance is not None]
         set_results(

@@ -66,7 +66,7 @@ def refuse_unless_whole(path: Path) -> None:
     try:
         whole = _CHECKS[kind](data)
     except Refusal as refusal:
-        raise Refusal(str(refusal).format(f"“{path.name}”")) from None
+        raise Refusal(refusal.sentence.format(f"“{path.name}”")) from None
     if whole is None:
         looks = next((name for sign, name in _SIGNS if data.startswith(sign)), "")
         says = f" but {looks}" if looks and not looks.endswith(KINDS[kind]) else ""

@@ -12,7 +12,7 @@ from collections.abc import Iterable
 from fractions import Fraction
 from math import ceil, floor, isfinite
 
-from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.refusal import Refusal, either
 from freecad_stacklam.lamination.tolerances import SAME_LINE, WHOLE
 
 INCH = 25.4
@@ -216,6 +216,13 @@ def format_fine(mm: float, units: str = "mm", up: bool = False) -> str:
     return f"{fine_figure(mm, units, 'up' if up else 'down')} {units}"
 
 
+def format_move(mm: float, units: str = "mm") -> str:
+    """A movement over the year, never less than it is: up to 0.1 mm or 0.01 in."""
+    if units == "in":
+        return f"{ceil(mm / INCH * 100 - WHOLE) / 100:.2f} in"
+    return f"{ceil(mm * 10 - WHOLE) / 10:.1f} mm"
+
+
 def format_bit(mm: float, units: str = "mm") -> str:
     """A bit by the measure it is sold in, whatever the units: "35 mm", "1-3/8 in"; in `units` where it is neither.
 
@@ -252,6 +259,20 @@ def format_bore(mm: float, units: str = "mm") -> str:
     steps = mm / INCH * 64
     near = abs(steps - round(steps)) * INCH / 64 < SAME_LINE
     return format_length(mm, "in", 64) if near else f"{mm / INCH:.3f} in"
+
+
+def size(mm: float) -> str:
+    """A length in a refusal, which is told in the maker's units: to 0.1 mm, or 0.05 mm where it is that, "44.5 mm"; in
+    inches a whole 64th, "1-3/4 in", else a thousandth, so that two lengths that differ never read alike."""
+    if not isfinite(mm):
+        return f"{mm:g}"
+    exact = abs(mm * 20 - round(mm * 20)) < WHOLE
+    return either(f"{round(mm, 2 if exact else 1) + 0.0:.12g} mm", format_bore(mm, "in"))
+
+
+def sizes(*many: float) -> str:
+    """Lengths as of a board in a refusal: "45 mm × 100 mm × 2000 mm"."""
+    return " × ".join(map(size, many))
 
 
 def format_mass(kg: float, units: str = "mm") -> str:

@@ -1,10 +1,46 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""The one way the computation says no."""
+"""The one way the computation says no, and how its sentence follows the maker's units.
+
+A record that refuses a value knows no units, whoever tells the refusal does. So a length stands in the sentence in both
+(`lengths.size` writes it), and `told` keeps the one that is asked for. Sentences that are made of others are made of
+their `sentence`, not of their text, so that both are kept.
+"""
+
+from __future__ import annotations
+
+import re
+
+#: Signs of the private use area, which no name and no sentence holds: before, between and after the two texts.
+_OPEN, _BETWEEN, _CLOSE = "\ue000", "\ue001", "\ue002"
+_EITHER = re.compile(f"{_OPEN}([^{_CLOSE}]*){_BETWEEN}([^{_CLOSE}]*){_CLOSE}")
+
+
+def either(mm: str, inches: str) -> str:
+    """A figure for a sentence that is told in millimetres or in inches."""
+    return mm if mm == inches else f"{_OPEN}{mm}{_BETWEEN}{inches}{_CLOSE}"
+
+
+def told(sentence: str, units: str = "mm") -> str:
+    """A sentence in the units of whom it is told, "mm" or "in"."""
+    return _EITHER.sub(r"\2" if units == "in" else r"\1", sentence)
 
 
 class Refusal(ValueError):
-    """Input that cannot be planned. The text is one sentence a maker understands and says what to do."""
+    """Input that cannot be planned. The text is one sentence a maker understands and says what to do; as a plain string
+    it is in mm."""
+
+    def __init__(self, sentence: str = "") -> None:
+        super().__init__(sentence)
+        #: With its lengths in both units.
+        self.sentence = sentence
+
+    def __str__(self) -> str:
+        return told(self.sentence)
+
+    def told(self, units: str) -> str:
+        """The sentence in the units of the maker, "mm" or "in"."""
+        return told(self.sentence, units)
 
 
 class Defect(Refusal):

@@ -8,7 +8,7 @@ import FreeCAD
 import FreeCADGui
 
 from freecad_stacklam.docobjects.base.protocols import Document
-from freecad_stacklam.docobjects.family import job_in
+from freecad_stacklam.docobjects.base.units import job_in
 from freecad_stacklam.docobjects.reading.whole import plan_of
 from freecad_stacklam.docobjects.spreadsheets.billsheet import write_bill
 from freecad_stacklam.lamination.bill.csvtext import csv_text

@@ -15,7 +15,7 @@ import FreeCADGui
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.objectkinds import kind_of
 from freecad_stacklam.qt_binding import QtCore
-from freecad_stacklam.workbench.fields.messages import tell
+from freecad_stacklam.workbench.fields.messages import sentence_of, tell
 from freecad_stacklam.workbench.fields.panel import icon_path, open_panel
 from freecad_stacklam.workbench.scene import ghost, marks, tints
 
@@ -88,7 +88,7 @@ class Edited(View):
         try:
             open_panel(lambda: self.panel(view.Object))
         except Refusal as refusal:
-            tell(str(refusal))
+            tell(sentence_of(refusal))
             return False
         return True
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from freecad_stacklam.benchsheets.drawing.book import Book
-from freecad_stacklam.benchsheets.drawing.lettering import Units, length_text, number, unit_name, wrapped
+from freecad_stacklam.benchsheets.drawing.lettering import Units, length_text, number, unit_words, wrapped
 from freecad_stacklam.benchsheets.drawing.paper import SCALES, Paper
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRONG, Circle, Mark, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.pages.strip import drawing_space, joined, plain_strip, sheet_line
@@ -71,7 +71,7 @@ def _sheet(book: Book, stack: StackPlan, views: Sequence[Elevation], n: int, pag
         left += (space.width - wide * (4 * FIGURE + HEIGHT) - 2 * CLEAR - drawn) / 2
         marks += _view(stack, view, left, foot, n, book.units, wide)
         top = foot - BELOW
-    unit = unit_name(book.units)
+    unit = unit_words(book.units)
     words = (
         f"Figures in {unit}, level in this view, rounded down. From corner: from the step's outer corner in to the "
         "finished surface. At inner corner (ringed): wood over the finished surface there, left when the step is gone. "

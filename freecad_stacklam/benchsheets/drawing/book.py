@@ -7,7 +7,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, Units, unit_name, units_of
+from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, Units, unit_words, units_of
 from freecad_stacklam.benchsheets.drawing.paper import Paper, paper_named
 from freecad_stacklam.benchsheets.drawing.revision import plan_revision
 from freecad_stacklam.lamination.plan.whole import Plan
@@ -33,7 +33,7 @@ class Book:
     @property
     def sizes_note(self) -> str:
         """The title block's note on what unit the sizes are in."""
-        return f"sizes in {unit_name(self.units)}"
+        return f"sizes in {unit_words(self.units)}"
 
 
 def book_of(plan: Plan, paper: Paper, units: AnyUnits = "mm", full: Paper | None = None, day: str = "") -> Book:

@@ -123,6 +123,11 @@ def unit_name(units: Units) -> str:
     return f"{units.first} [{units.second}]" if units.both else units.first
 
 
+def unit_words(units: Units) -> str:
+    """The unit as it reads in a sentence: “mm”, “inches”, or “inches [mm]”."""
+    return re.sub(r"\bin\b", "inches", unit_name(units))
+
+
 def _bare(length: float, unit: str, fraction: int) -> str:
     return format_length(length, unit, fraction).rpartition(" ")[0]
 

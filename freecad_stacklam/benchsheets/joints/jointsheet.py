@@ -38,6 +38,7 @@ from freecad_stacklam.lamination.plan.jointaxis import JointAxis
 from freecad_stacklam.lamination.plan.joints import Boring, JointMember, JointPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.settings.shop import SHOWN_KINDS
 from freecad_stacklam.lamination.tolerances import HALF_SHOWN, ROUNDING
 
 #: Where FRONT is in the end view, and the length of the triangle that points to it, mm.
@@ -199,7 +200,7 @@ def _member_block(joint: JointPlan, units: Units) -> Block:
              moved(member.movement_across))
         )  # fmt: skip
     return Block(
-        f"Members, {unit_name(units)}: heights in each stack; movement for {joint.swing:g} % points of moisture",
+        f"Members, {unit_name(units)}: heights in each stack; movement for {joint.swing:g} points of moisture",
         ("stack", "from", "to", "tenon held", "end", "relief each end-grain wall", "moves along grain", "across"),
         (26.0, 13.0, 13.0, 18.0, 16.0, 42.0, 30.0, 18.0),
         (True, False, False, False, True, False, False, False),
@@ -229,7 +230,11 @@ def _drilling_block(rows: Sequence[Boring], units: Units) -> Block:
         for i, (x, y) in enumerate(row.centres):
             tip = "" if row.through else number(row.tip, units)
             rest = (depth, tip, row.side, row.when, f"{100 * row.chisel:.0f} %") if i == 0 else ("",) * 5
-            name = (where, f"Ø {bit_text(row.diameter, units)} {row.kind}".rstrip()) if i == 0 else ("", "")
+            name = (
+                (where, f"Ø {bit_text(row.diameter, units)} {SHOWN_KINDS.get(row.kind, row.kind)}".rstrip())
+                if i == 0
+                else ("", "")
+            )
             found.append((*name, number(x, units), number(y, units), *rest))
     return Block(
         f"Boring and chiselling, {unit_name(units)}: centres from the axis; depth of the walls, and to the bit's tip",

@@ -154,7 +154,7 @@ def _wedge_words(stack: str, wedge: Wedge, species: str, units: Units) -> list[s
     )
     return [
         f"Kerfs in the end that shows in {stack}: {wedge.count}, ACROSS the layers' grain, each "
-        f"{fit(wedge.kerf_width)} wide, its near side {said(wedge.kerf_from_edge)} in from the tenon's edge, "
+        f"{fit(wedge.kerf_width)} wide, its near side {said(wedge.kerf_from_edge)} from the tenon's edge, "
         f"{said(wedge.kerf_depth)} deep from the end. First bore a stop hole through the tenon at the foot of each, "
         f"Ø {fit(wedge.stop_hole)} or the next larger bit.",
         f"Wedges: {wedge.count} of {species}, grain along them, 1:{wedge.taper:.0f}, {fit(wedge.thickness)} thick "

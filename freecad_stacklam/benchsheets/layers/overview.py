@@ -24,7 +24,7 @@ from freecad_stacklam.benchsheets.drawing.lines import rings
 from freecad_stacklam.benchsheets.drawing.paper import SCALES
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, PLAIN, STRONG, FilledRegion, Mark, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.pages.strip import drawing_space, joined, plain_strip, sheet_line
-from freecad_stacklam.lamination.lengths import INCH
+from freecad_stacklam.lamination.lengths import INCH, format_move
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon, polygon_of
@@ -311,8 +311,8 @@ def _totals(plan: Plan, stack: StackPlan, x: float, y: float, width: float, unit
         moves = stack.movement
         known = f" (its boards are all {moves.cut} sawn)" if moves.cut else ""
         rows.append(
-            f"Height over {moves.swing:g} % points of moisture: {length_text(moves.flat, units)} flat sawn, "
-            f"{length_text(moves.quarter, units)} quarter sawn{known}"
+            f"Height over {moves.swing:g} points of moisture: {format_move(moves.flat, units.first)} flat sawn, "
+            f"{format_move(moves.quarter, units.first)} quarter sawn{known}"
         )
     for joint in plan.joints:
         member = next((m for m in joint.members if m.stack == stack.name), None)

@@ -12,6 +12,7 @@ from typing import Any, ClassVar
 from freecad_stacklam import objectkinds
 from freecad_stacklam.docobjects.base.migration import CURRENT, migrate
 from freecad_stacklam.docobjects.base.properties import Property, add_properties
+from freecad_stacklam.docobjects.base.units import units_in
 from freecad_stacklam.lamination.refusal import Refusal
 
 _SCHEMA = Property("Integer", "SchemaVersion", "StackLam", "Version of these properties", CURRENT, hidden=True)
@@ -47,7 +48,7 @@ class Proxy:
             self.compute(obj)
         except Refusal as refusal:
             # Raised anew from here, so that the report view tells the sentence and not the way to it.
-            raise Refusal(str(refusal)) from None
+            raise Refusal(refusal.told(units_in(obj.Document))) from None
 
     def compute(self, obj: Any) -> None:
         """Bring the results and the shape up to date; writes to no other object. Raises Refusal."""

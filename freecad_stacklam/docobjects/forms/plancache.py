@@ -122,7 +122,7 @@ def _found(source: Any, path: str, label: str, form: Any) -> Found:
     try:
         mesh, exact = _meshes.get(key, lambda: _gated(form))
     except Refusal as refusal:
-        said = str(refusal)
+        said = refusal.sentence
         raise Refusal(said if f"“{label}”" in said else f"“{label}”: {said[:1].lower()}{said[1:]}") from refusal
     return Found(key, label, mesh, datum_of(source, path), exact, partial(_ends_of, key, form))
 

@@ -10,7 +10,8 @@ from typing import Any
 
 from freecad_stacklam.docobjects.base.protocols import Document, JobObject
 from freecad_stacklam.docobjects.base.rowproperties import fill
-from freecad_stacklam.docobjects.family import job_in, stacks_in
+from freecad_stacklam.docobjects.base.units import job_in
+from freecad_stacklam.docobjects.family import stacks_in
 from freecad_stacklam.docobjects.forms import plancache
 from freecad_stacklam.docobjects.job import Job
 from freecad_stacklam.docobjects.making.boards import make_shop
@@ -28,7 +29,7 @@ from freecad_stacklam.lamination.settings.job import Settings
 
 def make_job(document: Document, settings: Settings) -> JobObject:
     """The document's job with these settings; made if there is none."""
-    job = the_one(document, job_in, Job)
+    job = the_one(document, job_in, Job, "Commission")
     fill(job, settings)
     return job
 

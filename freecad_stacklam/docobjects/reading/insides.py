@@ -12,7 +12,8 @@ from dataclasses import replace
 
 from freecad_stacklam.docobjects.base.protocols import Document, HollowObject, JointObject, PinsObject, StackObject
 from freecad_stacklam.docobjects.base.rowproperties import read
-from freecad_stacklam.docobjects.family import belongs_to, in_use, joints_of, shop_in, stacks_in, units_in
+from freecad_stacklam.docobjects.base.units import units_in
+from freecad_stacklam.docobjects.family import belongs_to, in_use, joints_of, shop_in, stacks_in
 from freecad_stacklam.docobjects.forms import plancache
 from freecad_stacklam.docobjects.forms.plancache import Same
 from freecad_stacklam.docobjects.reading.joints import shown_joint
@@ -134,11 +135,11 @@ def _as_far_as_can_be(
         plan = hollowed_plan(stack, joints, hollow)
     except Refusal as refusal:
         hollow = None
-        out.append(LeftOut("hollow", str(refusal)))
+        out.append(LeftOut("hollow", refusal.sentence))
     try:
         plan = pinned_plan(stack, joints, hollow, pins)
     except Refusal as refusal:
-        out.append(LeftOut("pins", str(refusal)))
+        out.append(LeftOut("pins", refusal.sentence))
     return replace(plan, left_out=(*plan.left_out, *out)) if out else plan
 
 

@@ -11,7 +11,8 @@ from functools import partial
 from freecad_stacklam.data import species_table
 from freecad_stacklam.docobjects.base.protocols import Document, StackObject
 from freecad_stacklam.docobjects.base.rowproperties import read
-from freecad_stacklam.docobjects.family import job_in, joints_in, name_of_stack, shop_in, stacks_in
+from freecad_stacklam.docobjects.base.units import job_in
+from freecad_stacklam.docobjects.family import joints_in, name_of_stack, shop_in, stacks_in
 from freecad_stacklam.docobjects.reading.guide import carving_of
 from freecad_stacklam.docobjects.reading.insides import hollow_in, pins_in
 from freecad_stacklam.docobjects.reading.joints import settings_of_joint

@@ -13,6 +13,7 @@ from typing import Any
 from freecad_stacklam.docobjects.base.memory import Memory
 from freecad_stacklam.docobjects.base.protocols import Document, ShopObject
 from freecad_stacklam.docobjects.base.rowproperties import read
+from freecad_stacklam.docobjects.base.units import units_in
 from freecad_stacklam.docobjects.family import cutting_in, shop_in
 from freecad_stacklam.docobjects.spreadsheets.rack import boards_in
 from freecad_stacklam.lamination.boards.boardplan import plan_boards
@@ -63,7 +64,7 @@ _made: Memory[BoardsPlan] = Memory(24)
 
 def wood_settings(document: Document) -> Settings:
     """The boards and the shop of a document. Raises Refusal."""
-    return Settings(shop=settings_of_shop(shop_in(document)), boards=boards_in(document))
+    return Settings(shop=settings_of_shop(shop_in(document)), boards=boards_in(document), units=units_in(document))
 
 
 def key_of(stacks: Sequence[StackPlan], settings: Settings) -> str:
@@ -72,7 +73,8 @@ def key_of(stacks: Sequence[StackPlan], settings: Settings) -> str:
         (s.name, s.copies, [(n.number, n.bottom, n.top, n.species, n.grain, n.blank, n.cuts) for n in s.layers])
         for s in stacks
     ]
-    return sha256(repr(_plain((told, settings.boards, settings.shop))).encode()).hexdigest()[:32]
+    inches = ("in",) if settings.units == "in" else ()  # its sentences are written in them
+    return sha256(repr(_plain((told, settings.boards, settings.shop, *inches))).encode()).hexdigest()[:32]
 
 
 def _plain(value: Any) -> Any:

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from freecad_stacklam.docobjects.base.protocols import Document
-from freecad_stacklam.docobjects.family import job_in
+from freecad_stacklam.docobjects.base.units import job_in
 from freecad_stacklam.docobjects.spreadsheets.sheets import new_sheet, write_cells
 from freecad_stacklam.lamination.bill.csvtext import csv_text
 from freecad_stacklam.lamination.names import letters

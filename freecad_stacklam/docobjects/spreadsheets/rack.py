@@ -14,7 +14,7 @@ from typing import Any
 import FreeCAD
 
 from freecad_stacklam.docobjects.base.protocols import Document
-from freecad_stacklam.docobjects.family import job_in
+from freecad_stacklam.docobjects.base.units import job_in
 from freecad_stacklam.docobjects.spreadsheets.sheets import new_sheet, typed_cells, write_cells
 from freecad_stacklam.lamination.boards.rack import COLUMNS, SIZES, heads, read_heads, read_row, write_row
 from freecad_stacklam.lamination.lengths import parse_length

@@ -21,7 +21,7 @@ from freecad_stacklam.lamination.wood.weights import mass_of
 
 #: Rows are per piece; totals count every copy.
 _BLANK = (
-    "per piece; size is the rectangle around all islands, along and across the grain; volume = area × thickness; "
+    "per piece; size is the rectangle around all its pieces, along and across the grain; volume = area × thickness; "
     "board feet of the rectangle, at the rough size sold that holds the thickness and the least planing; weight at "
     "12 % moisture"
 )
@@ -37,7 +37,7 @@ _FINISHED = "of one piece: form less its mortises and voids, at 12 % moisture; t
 
 
 def blank_size(layer: LayerPlan) -> tuple[float, float]:
-    """Length along the grain and width across it of the rectangle around all islands of a blank, mm."""
+    """Length along the grain and width across it of the rectangle around all its pieces of a blank, mm."""
     return extents(layer.blank, layer.grain) if layer.blank else (0.0, 0.0)
 
 

@@ -16,7 +16,7 @@ from freecad_stacklam.lamination.boards.stock import same_wood
 from freecad_stacklam.lamination.plan.boards import BoardsPlan, SeamConflict, Stave
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon
-from freecad_stacklam.lamination.refusal import Defect, Refusal
+from freecad_stacklam.lamination.refusal import Defect, Refusal, told
 from freecad_stacklam.lamination.settings.board import Board, Rack
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.shop import ShopSettings
@@ -40,10 +40,16 @@ def plan_boards(
 
     seconds, progress, cancelled, lp_bound: as in plan_cutting. Raises Refusal when a stave cannot be had.
     """
-    return boards_for(
+    plan = boards_for(
         stacks, Rack(settings.boards), settings.shop, seconds=seconds, progress=progress,
         cancelled=cancelled, lp_bound=lp_bound,
     )  # fmt: skip
+    units = settings.units
+    return replace(
+        plan,
+        short=tuple(told(line, units) for line in plan.short),
+        seam_conflicts=tuple(replace(one, says=told(one.says, units)) for one in plan.seam_conflicts),
+    )
 
 
 def boards_for(

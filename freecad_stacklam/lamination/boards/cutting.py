@@ -16,7 +16,7 @@ from freecad_stacklam.lamination.boards import cutcheck
 from freecad_stacklam.lamination.boards.gangs import Gang, cut_size, gangs_of, single
 from freecad_stacklam.lamination.boards.sawing import RoughBoard, work
 from freecad_stacklam.lamination.boards.stock import comes_flat, suits, trim_of
-from freecad_stacklam.lamination.lengths import CUBIC_METRE
+from freecad_stacklam.lamination.lengths import CUBIC_METRE, size, sizes
 from freecad_stacklam.lamination.packing import bounds
 from freecad_stacklam.lamination.packing.lot import ClearBoard, Lot, Packing
 from freecad_stacklam.lamination.packing.search import Cancelled, Progress, cheapest
@@ -172,20 +172,20 @@ def _takes(rows: Sequence[tuple[Stave, int]], boards: Sequence[Board], shop: Sho
             continue
         if not boards:
             raise Refusal(
-                f"Stave {stave.id} needs {stave.thickness:g} mm {stave.species}, but no board on the rack suits it: "
+                f"Stave {stave.id} needs {size(stave.thickness)} {stave.species}, but no board on the rack suits it: "
                 "add a board of that species and thickness."
             )
         wide = [b for b in boards if b.width >= width - ROUNDING]
         if not wide:
             most = max(b.width for b in boards)
             raise Refusal(
-                f"Stave {stave.id} is {width:.1f} mm wide as ripped, but the widest board is {most:g} mm, "
-                f"{width - most:.1f} mm short: add a wider board or allow narrower staves."
+                f"Stave {stave.id} is {size(width)} wide as ripped, but the widest board is {size(most)}, "
+                f"{size(width - most)} short: add a wider board or allow narrower staves."
             )
         most = max(b.length - 2 * trim_of(b, shop) for b in wide)
         raise Refusal(
-            f"Stave {stave.id} is {length:.1f} mm long, but the longest board wide enough has {most:.1f} mm between "
-            f"its end trims, {length - most:.1f} mm short: add a longer board."
+            f"Stave {stave.id} is {size(length)} long, but the longest board wide enough has {size(most)} between "
+            f"its end trims, {size(length - most)} short: add a longer board."
         )
 
 
@@ -294,8 +294,8 @@ def _records(job: _Job, laid: _Laid, shop: ShopSettings) -> tuple[list[BoardCut]
     if job.assumed is not None and number.get(job.assumed):
         board, count = job.boards[job.assumed], number[job.assumed]
         short.append(
-            f"The rack is short of {count} board{'s' if count > 1 else ''} of {board.thickness:g} × {board.width:g} × "
-            f"{board.length:g} mm {board.species}".rstrip()
+            f"The rack is short of {count} board{'s' if count > 1 else ''} of "
+            f"{sizes(board.thickness, board.width, board.length)} {board.species}".rstrip()
             + ", free of knots: buy as much, or add what you have."
         )
     return cuts, short

@@ -13,6 +13,7 @@ import io
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
+from freecad_stacklam.lamination import lengths
 from freecad_stacklam.lamination.cells import safe_cell
 from freecad_stacklam.lamination.lengths import INCH, LENGTHS, parse_length, parse_number
 from freecad_stacklam.lamination.refusal import Refusal
@@ -67,13 +68,13 @@ def read_row(cells: Mapping[str, str], units: Mapping[str, str], row: int, where
         try:
             facts[column.replace(" ", "_")] = _READ[column](text, unit)
         except Refusal as refusal:
-            raise Refusal(f"{where(row, column)}: {refusal}") from None
+            raise Refusal(f"{where(row, column)}: {refusal.sentence}") from None
     # Of boards that can be bought there are as many as wanted.
     facts.setdefault("count", 0 if facts.get("for_sale") else 1)
     try:
         return Board(**facts)
     except Refusal as refusal:
-        raise Refusal(f"{where(row, 'name')}: {refusal}") from None
+        raise Refusal(f"{where(row, 'name')}: {refusal.sentence}") from None
 
 
 def write_row(board: Board, units: str = "mm") -> list[str]:
@@ -147,7 +148,7 @@ def _text(text: str, unit: str) -> str:
 
 def _size(text: str, unit: str) -> float:
     if not text:
-        raise Refusal("this size is missing: give it as measured, such as 190 mm.")
+        raise Refusal(f"this size is missing: give it as measured, such as {lengths.size(190.0)}.")
     size = parse_length(text, unit)
     if size <= 0:
         raise Refusal(f"“{text}” is no size of a board: give more than 0.")
@@ -158,7 +159,7 @@ def _number(text: str, what: str) -> float:
     try:
         value = parse_number(text)
     except Refusal as refusal:
-        raise Refusal(str(refusal).replace("is no number", f"is no {what}")) from None
+        raise Refusal(refusal.sentence.replace("is no number", f"is no {what}")) from None
     if value < 0:
         raise Refusal(f"“{text}” is impossible for a {what}: give 0 or more.")
     return value

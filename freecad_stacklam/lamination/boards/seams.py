@@ -17,6 +17,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import MultiPolygon, Polygon
 
+from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.tolerances import COARSE, NO_AREA, ROUNDING, STAVE_OVER, WHOLE
@@ -93,7 +94,7 @@ class Island:
             return [self.v0, self.v1]
         if self.most <= 0:
             raise Refusal(
-                f"{self.who}: the widest board ({self.stock.widest:g} mm) leaves nothing after jointing: add a wider "
+                f"{self.who}: the widest board ({size(self.stock.widest)}) leaves nothing after jointing: add a wider "
                 "board or a smaller jointing allowance."
             )
         rows = int(min(MOST_ROWS, max(2, np.ceil(self.width / SEAM_GRID))))
@@ -261,13 +262,13 @@ class Island:
         wide = [n for w, n in self._pairs() if w >= width - ROUNDING]
         if not wide:
             raise Refusal(
-                f"{self.who} needs a stave {width:.0f} mm wide as ripped, but the widest board is "
-                f"{self.stock.widest:g} mm, {width - self.stock.widest:.0f} mm short: allow narrower staves or "
+                f"{self.who} needs a stave {size(width)} wide as ripped, but the widest board is "
+                f"{size(self.stock.widest)}, {size(width - self.stock.widest)} short: allow narrower staves or "
                 "add a wider board."
             )
         raise Refusal(
-            f"{self.who} needs a stave {length:.0f} mm long and {width:.0f} mm wide, but the longest board of that "
-            f"width has {max(wide):.0f} mm between its end trims, {length - max(wide):.0f} mm short: add a longer "
+            f"{self.who} needs a stave {size(length)} long and {size(width)} wide, but the longest board of that "
+            f"width has {size(max(wide))} between its end trims, {size(length - max(wide))} short: add a longer "
             "board or turn the grain."
         )
 
@@ -286,13 +287,13 @@ class Island:
         needed = min(self.shop.stagger, near / 4)
         apart = min((abs(place - s[1]) for s in self.below), default=inf)
         if apart < needed - ROUNDING:
-            found.append(f"the seam lies {apart:.0f} mm from a seam of the layer below; {needed:.0f} mm is wanted")
+            found.append(f"the seam lies {size(apart)} from a seam of the layer below; {size(needed)} is wanted")
         if any(low < place < high for low, high in self.off):
-            found.append(f"the seam runs within {self.shop.seam_margin:g} mm of a mortise or pin")
+            found.append(f"the seam runs within {size(self.shop.seam_margin)} of a mortise or pin")
         if any(abs(place - e) < self.shop.seam_margin for e in self.extremes):
-            found.append(f"the seam runs within {self.shop.seam_margin:g} mm of where the outline turns back")
+            found.append(f"the seam runs within {size(self.shop.seam_margin)} of where the outline turns back")
         if near < self.shop.min_stave - ROUNDING:
-            found.append(f"a stave beside the seam is only {near:.0f} mm wide; {self.shop.min_stave:g} mm is wanted")
+            found.append(f"a stave beside the seam is only {size(near)} wide; {size(self.shop.min_stave)} is wanted")
         return found
 
 

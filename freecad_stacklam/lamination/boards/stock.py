@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from math import inf
 
 from freecad_stacklam.lamination.boards.seams import Stock
+from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import Board
 from freecad_stacklam.lamination.settings.shop import ShopSettings
@@ -56,7 +57,7 @@ def stock_for(boards: Sequence[Board], thickness: float, species: str, shop: Sho
         return Stock(
             tuple(b.width for b in fitting), tuple(b.length - 2 * trim_of(b, shop) for b in fitting), thickness
         )
-    named = f"{thickness:g} mm {species}".strip()
+    named = f"{size(thickness)} {species}".strip()
     wood = [b for b in boards if same_wood(b, species)]
     if not wood:
         raise Refusal(f"{who} needs {named}, but no board on the rack is of that species: add one.")
@@ -64,19 +65,19 @@ def stock_for(boards: Sequence[Board], thickness: float, species: str, shop: Sho
     if not thick:
         most = max(b.thickness for b in wood)
         raise Refusal(
-            f"{who} needs {named}, but the thickest board is {most:g} mm, {thickness - most:.1f} mm short: add a "
+            f"{who} needs {named}, but the thickest board is {size(most)}, {size(thickness - most)} short: add a "
             "thicker board or choose thinner stock."
         )
     scant = [b for b in thick if b.thickness - thickness <= shop.planing + SAME_THICKNESS]
     if scant:
         most = max(b.thickness for b in scant)
         raise Refusal(
-            f"{who} needs {named}; the rough board of {most:g} mm leaves {most - thickness:.1f} mm to plane away, and "
-            f"{shop.least_planing:g} mm are asked to make it flat: add a thicker board, choose thinner stock, or say "
+            f"{who} needs {named}; the rough board of {size(most)} leaves {size(most - thickness)} to plane away, and "
+            f"{size(shop.least_planing)} are asked to make it flat: add a thicker board, choose thinner stock, or say "
             "surfaced where it is."
         )
     least = min(b.thickness for b in thick)
     raise Refusal(
-        f"{who} needs {named}; the thinnest board that reaches it is {least:g} mm, {least - thickness:.1f} mm to plane "
-        f"away and more than the {shop.planing:g} mm allowed: add a thinner board or allow more planing."
+        f"{who} needs {named}; the thinnest board that reaches it is {size(least)}, {size(least - thickness)} to plane "
+        f"away and more than the {size(shop.planing)} allowed: add a thinner board or allow more planing."
     )

@@ -18,6 +18,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import MultiPolygon, Polygon
 
+from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.plan.carving import Offset
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon
@@ -72,7 +73,7 @@ def offsets_by_station(stack: StackPlan, pitch: float, along: float = 0.0) -> tu
     Pieces are taken together: the outermost crossing counts. Raises Refusal for a pitch that is not above 0.
     """
     if not pitch > 0:
-        raise Refusal(f"Stations {pitch:g} mm apart cannot be: give more than 0 mm.")
+        raise Refusal(f"Stations {size(pitch)} apart cannot be: give more than nothing.")
     c, s = cos(along * pi / 180), sin(along * pi / 180)
     rows: list[Offset] = []
     for plane in _planes(stack):

@@ -11,6 +11,7 @@ import shapely
 from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.form.mesh import Mesh
+from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import FLAT_TRIANGLE, TINY_SQUARE, TOUCHING
 
@@ -42,7 +43,7 @@ def refuse_crossing(mesh: Mesh) -> tuple[str, ...]:
     if found.within:
         x, y, z = found.place
         raise Refusal(
-            f"The mesh crosses itself in {found.within} places, the first near x {x:.1f}, y {y:.1f}, z {z:.1f} mm: "
+            f"The mesh crosses itself in {found.within} places, the first near x {size(x)}, y {size(y)}, z {size(z)}: "
             "mend it where the faces pass through each other, or make a solid of it, and slice again."
         )
     if found.between:
@@ -60,8 +61,8 @@ def _refuse_turned_bodies(mesh: Mesh) -> None:
         if _winding(corner[body != turned], at) < 0.5:
             x, y, z = at + mesh.vertices.mean(axis=0)
             raise Refusal(
-                f"One of the {len(volume)} bodies of the mesh is inside out, near x {x:.1f}, y {y:.1f}, z {z:.1f} mm: "
-                "flip its normals and slice again."
+                f"One of the {len(volume)} bodies of the mesh is inside out, near x {size(x)}, "
+                f"y {size(y)}, z {size(z)}: flip its normals and slice again."
             )
 
 

@@ -15,6 +15,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
+from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import NO_DIRECTION, NO_VOLUME, WELDS
 
@@ -201,7 +202,7 @@ def _open_refusal(points: Floats, edges: Ints) -> Refusal:
     x, y, z = points[edges[0]].mean(axis=0)
     return Refusal(
         f"The mesh is not closed: {len(edges)} edges have no matching neighbour, the first near "
-        f"x {x:.1f}, y {y:.1f}, z {z:.1f} mm; close the holes, or make a solid of it, and slice again."
+        f"x {size(x)}, y {size(y)}, z {size(z)}; close the holes, or make a solid of it, and slice again."
     )
 
 

@@ -160,7 +160,7 @@ def dowel_checks(stack: StackPlan, table: Mapping[str, Species], swing: float, u
     depth = format_length(pin.depth_down + pin.depth_up, units)
     says = (
         f"A dowel does not shrink in its length, but {depth} of {stack.name}'s layers around it lose "
-        f"{by} over {swing:g} % points of moisture; its ends have {format_fine(room, units)} of room"
+        f"{by} over {swing:g} points of moisture; its ends have {format_fine(room, units)} of room"
     ) + (": shorten the dowels, or they open the glue line." if tight else ".")
     source = "FPL-GTR-282 (2021), Eq. 13-2 and 13-3, from total shrinkage"
     name = f"{stack.name}: room at the dowels' ends"

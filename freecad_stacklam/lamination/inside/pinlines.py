@@ -15,6 +15,7 @@ from shapely.geometry import MultiPolygon, Polygon
 from freecad_stacklam.lamination.inside.pinfit import PinFit
 from freecad_stacklam.lamination.inside.waysin import KERF_ROOM, kerfs_of
 from freecad_stacklam.lamination.inside.wood import Inside, cuts_between, inset, kept_clear
+from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.plan.areas import areas_of
 from freecad_stacklam.lamination.plan.insides import PinPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
@@ -65,7 +66,7 @@ def lines_of(stack: StackPlan, settings: PinSettings, fit: PinFit) -> list[Line]
     for line in lines:
         if min(line.down, line.up) < settings.depth * DEPTHS[-1]:
             raise Refusal(
-                f"A pin {settings.depth:g} mm deep comes through layer {line.lower + 1} or {line.lower + 2} of "
+                f"A pin {size(settings.depth)} deep comes through layer {line.lower + 1} or {line.lower + 2} of "
                 f"{stack.name}: give a smaller depth."
             )
     return lines
@@ -123,7 +124,7 @@ def free_for(
         room = settings.diameter + 2 * settings.margin
         if roomy.is_empty:
             said = said or (
-                f"the form is nowhere {room:g} mm wide (a pin and its margins) over their whole depth there"
+                f"the form is nowhere {size(room)} wide (a pin and its margins) over their whole depth there"
             )
             continue
         cuts = cuts_between(stack, low, high, ("mortise", "hollow"))
@@ -135,7 +136,7 @@ def free_for(
         free = areas_of(roomy.difference(shapely.union_all(closed)))
         if free.is_empty:
             taken = "joints, voids and the kerfs into them" if kerfs else "joints and voids"
-            said = f"its {taken} leave no strip of wood {room:g} mm wide (a pin and its margins) there"
+            said = f"its {taken} leave no strip of wood {size(room)} wide (a pin and its margins) there"
             continue
         kept = [
             kept_clear(shapely.Point(p.centre), radius + p.radius_above + settings.margin)
@@ -150,7 +151,7 @@ def free_for(
         return Free(free, down, up)
     raise NoRoom(
         line.lower,
-        f"No pin of {settings.diameter:g} mm fits between layers {line.lower + 1} and {line.lower + 2} of "
+        f"No pin of {size(settings.diameter)} fits between layers {line.lower + 1} and {line.lower + 2} of "
         f"{stack.name}, because {said}: make the pins or their margin smaller, the wall of a hollow thicker, or leave "
         f"that glue line without (skip = [{line.lower + 1}]).",
     )

@@ -21,6 +21,7 @@ from freecad_stacklam.lamination.inside.pinlines import Free, Line, NoRoom, cont
 from freecad_stacklam.lamination.inside.pinplaces import AT_LEAST, Floats, Held, best_places
 from freecad_stacklam.lamination.inside.wood import Inside
 from freecad_stacklam.lamination.inside.wrongways import Ways
+from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.plan.areas import areas_of
 from freecad_stacklam.lamination.plan.insides import Misfit, PinPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
@@ -114,7 +115,7 @@ def _placed(
         if made is None:
             raise NoRoom(
                 group[0].lower,
-                f"{ground.settings.count} pins of {ground.settings.diameter:g} mm do not fit side by side between "
+                f"{ground.settings.count} pins of {size(ground.settings.diameter)} do not fit side by side between "
                 f"layers {group[0].lower + 1} and {group[0].lower + 2} of {ground.stack.name}: make them or their "
                 "margin smaller.",
             )

@@ -108,7 +108,7 @@ def _as_many_lines(
             if not todo and not chosen:
                 raise
             bare.append(none.lower + 1)
-            said = said or str(none)
+            said = said or none.sentence
         else:
             return made, misfits, [LeftOut("pins of a glue line", _also(said, bare))] if bare else []
 
@@ -169,4 +169,4 @@ def or_left_out(stack: StackPlan, what: str, work: Callable[[], StackPlan]) -> S
     try:
         return work()
     except Refusal as refusal:
-        return replace(stack, left_out=(*stack.left_out, LeftOut(what, str(refusal))))
+        return replace(stack, left_out=(*stack.left_out, LeftOut(what, refusal.sentence)))

@@ -91,7 +91,7 @@ def assemble(
         try:
             plan = replace(plan, boards=plan_wood(plan.stacks, settings))
         except Refusal as refusal:
-            failed.append(LeftOut("boards", str(refusal)))
+            failed.append(LeftOut("boards", refusal.sentence))
         sawn = tuple(_sawn(s, plan.boards) for s in plan.stacks)
         by_name = {s.name: s for s in sawn}
         plan = replace(plan, stacks=sawn, joints=tuple(as_sawn(j, by_name, table) for j in plan.joints))
@@ -102,10 +102,10 @@ def assemble(
             guide = plan_carving(plan.stacks, forms_of, settings.carving, units=settings.units, seams=seams)
             plan = replace(plan, carving=guide)
         except Refusal as refusal:
-            failed.append(LeftOut("carving guide", str(refusal)))
+            failed.append(LeftOut("carving guide", refusal.sentence))
     plan = replace(plan, bill=bill_of(plan, table, settings.shop.least_planing))
     saw = settings.shop.band_saw
-    checks = left_out_checks(plan.stacks, failed)
+    checks = left_out_checks(plan.stacks, failed, plan.units)
     checks += checks_of(plan, table, small_part=SMALL_PART if saw is None else saw.smallest_part)
     return replace(plan, checks=(*checks, *clash_checks(plan), *shop_saw_checks(plan, saw), *room_checks(plan, saw)))
 

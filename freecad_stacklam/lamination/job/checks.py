@@ -15,11 +15,12 @@ from freecad_stacklam.lamination.boards.sawncut import cut_checks
 from freecad_stacklam.lamination.inside.checks import dowel_checks, hollow_checks, pin_checks
 from freecad_stacklam.lamination.job.woodcheck import wood_checks
 from freecad_stacklam.lamination.joints.checks import EMBED_RATIO, JOINT_COVER, PRACTICE, joint_checks
-from freecad_stacklam.lamination.lengths import INCH, format_fine, format_length, format_mass, format_place
+from freecad_stacklam.lamination.lengths import INCH, format_fine, format_length, format_mass, format_move, format_place
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.layers import LeftOut, StackPlan
 from freecad_stacklam.lamination.plan.outline import extents
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.refusal import told
 from freecad_stacklam.lamination.settings.shop import BandSaw
 from freecad_stacklam.lamination.tolerances import HALF_SHOWN, SAME_HEIGHT, UNCOVERED_VOLUME
 from freecad_stacklam.lamination.wood.species import Species
@@ -68,11 +69,13 @@ def checks_of(
     return tuple(found)
 
 
-def left_out_checks(stacks: Sequence[StackPlan], others: Sequence[LeftOut] = ()) -> tuple[Check, ...]:
+def left_out_checks(
+    stacks: Sequence[StackPlan], others: Sequence[LeftOut] = (), units: str = "mm"
+) -> tuple[Check, ...]:
     """A stop for everything that was asked for and is not in the plan; others: what belongs to no stack."""
-    told = [(f"{stack.name}: {one.what}", one.says) for stack in stacks for one in stack.left_out]
-    told += [(one.what, one.says) for one in others]
-    return tuple(Check(f"{name} left out", "stop", 0.0, 0.0, "", ROOM, says) for name, says in told)
+    found = [(f"{stack.name}: {one.what}", one.says) for stack in stacks for one in stack.left_out]
+    found += [(one.what, one.says) for one in others]
+    return tuple(Check(f"{name} left out", "stop", 0.0, 0.0, "", ROOM, told(says, units)) for name, says in found)
 
 
 def _height(stack: StackPlan, units: str, limit: float = HEIGHT_MOVE) -> list[Check]:
@@ -82,22 +85,18 @@ def _height(stack: StackPlan, units: str, limit: float = HEIGHT_MOVE) -> list[Ch
         return []
     much = moves.most > limit
     by = (
-        f"{_year(moves.most, units)} (all boards {moves.cut}-sawn)"
+        f"{format_move(moves.most, units)} (all boards {moves.cut}-sawn)"
         if moves.cut in ("flat", "quarter")
-        else f"{_year(moves.flat, units)} (flat-sawn boards) to {_year(moves.quarter, units)} (quarter-sawn)"
+        else f"{format_move(moves.flat, units)} (flat-sawn boards) to "
+        f"{format_move(moves.quarter, units)} (quarter-sawn)"
     )
     says = (
-        f"Over {moves.swing:g} % points of moisture {stack.name} moves {by} in its height of "
+        f"Over {moves.swing:g} points of moisture {stack.name} moves {by} in its height of "
         f"{format_length(stack.height, units)}"
     ) + (": let nothing rigid, glass, metal or a panel, be fixed along it at both ends." if much else ".")
     source = "FPL-GTR-282 (2021), Eq. 13-2 and 13-3, from total shrinkage; the limit: common practice, no source"
     name = f"{stack.name}: height over the year"
     return [Check(name, "caution" if much else "ok", moves.most, limit, "mm", source, says)]
-
-
-def _year(mm: float, units: str) -> str:
-    """A movement over the year, to 0.1 mm or 0.01 in."""
-    return f"{mm / INCH:.2f} in" if units == "in" else f"{mm:.1f} mm"
 
 
 def _containment(stack: StackPlan, units: str) -> list[Check]:
@@ -127,9 +126,9 @@ def _containment(stack: StackPlan, units: str) -> list[Check]:
         verdict = "ok"
         says = (
             f"{stack.name} has at least {format_fine(cover, units)} of wood outside it, for an allowance of "
-            f"{allowance} and a guard of {format_fine(stack.guard, units)}."
+            f"{allowance} besides the computing margin."
         )
-    least = Check(f"{stack.name}: least cover", verdict, cover, stack.allowance, "mm", PROOF, says)
+    least = Check(f"{stack.name}: least wood left", verdict, cover, stack.allowance, "mm", PROOF, says)
     return [uncovered, least]
 
 

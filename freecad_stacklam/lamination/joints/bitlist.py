@@ -10,10 +10,10 @@ from dataclasses import replace
 
 from freecad_stacklam.lamination.lengths import format_bit, parse_length
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.shop import LEADS, Bit
+from freecad_stacklam.lamination.settings.shop import LEADS, SHOWN_KINDS, Bit
 from freecad_stacklam.lamination.tolerances import ROUNDING
 
-_KINDS = re.compile(rf"(.*?)\s*({'|'.join(LEADS)})?", re.IGNORECASE | re.DOTALL)
+_KINDS = re.compile(rf"(.*?)\s*({'|'.join([*LEADS, *SHOWN_KINDS.values()])})?", re.IGNORECASE | re.DOTALL)
 
 
 def bits_text(bits: Sequence[Bit]) -> str:
@@ -29,6 +29,7 @@ def read_bits(text: str, unit: str = "mm", known: Sequence[Bit] = ()) -> tuple[B
         split = _KINDS.fullmatch(part)
         assert split is not None  # its first group takes anything
         diameter, kind = parse_length(split[1], unit), (split[2] or "rim").lower()
+        kind = next((k for k, shown in SHOWN_KINDS.items() if shown == kind), kind)
         if diameter <= 0:
             raise Refusal(f"“{part}” is no bit: give its diameter, as in 35 mm or 1-3/8 in.")
         alike = [b for b in known if abs(b.diameter - diameter) < ROUNDING and b.kind == kind]

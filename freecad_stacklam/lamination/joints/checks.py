@@ -161,8 +161,8 @@ def _strips(joint: JointPlan, member: JointMember, wedge: Wedge, units: str) -> 
     """The strips beside the kerfs bend out to the walls and must not break."""
     share, limit = f"{100 * wedge.strain:.2f} %", f"{100 * wedge.strain_limit:.2f} %"
     says = (
-        f"The strips beside the kerfs of “{joint.name}” bend out by {format_fine(wedge.spread, units)} "
-        f"in {member.stack}, which strains them by {share}"
+        f"The strips beside the kerfs of “{joint.name}” bend out in {member.stack} "
+        f"by {format_fine(wedge.spread, units)}, which strains them by {share}"
     )
     if wedge.strain > wedge.strain_limit:
         verdict, says = "stop", f"{says}, more than the {limit} that they bear: they would break."
@@ -187,11 +187,11 @@ def _strips(joint: JointPlan, member: JointMember, wedge: Wedge, units: str) -> 
 def _over_the_year(joint: JointPlan, member: JointMember, units: str) -> list[Check]:
     """What the layers do along the tenon, which does not move, and what both do across the layers' grain."""
     found = []
-    year = f"Over {joint.swing:g} % points of moisture "
+    year = f"Over {joint.swing:g} points of moisture "
     source = "FPL-GTR-282 (2021), Eq. 13-2 and 13-3, from total shrinkage; the limit: " + PRACTICE
     long = member.embed > GLUED_LENGTH + ROUNDING
     embed = format_length(member.embed, units)
-    says = f"The tenon of “{joint.name}” is glued across the grain over {embed} in {member.stack}" + (
+    says = f"The tenon of “{joint.name}” is glued in {member.stack} across the grain, over {embed}" + (
         f", more than {format_length(GLUED_LENGTH, units)}: glue the lower part alone, or let it in less."
         if long
         else "."
@@ -238,7 +238,7 @@ def _wedged_movement(joint: JointPlan, member: JointMember, units: str) -> Check
     tight = member.movement_along > room + ROUNDING
     moves = format_fine(member.movement_along, units, up=True)
     says = (
-        f"Over {joint.swing:g} % points of moisture the wedged tenon of “{joint.name}” moves "
+        f"Over {joint.swing:g} points of moisture the wedged tenon of “{joint.name}” moves "
         f"{moves} "
         f"against the end-grain walls of {member.stack}, which do not move"
     )
@@ -263,7 +263,7 @@ def _movement(joint: JointPlan, member: JointMember, units: str) -> Check:
     if not tight and float(fine_figure(room, units, "down")) < float(fine_figure(member.movement_along, units, "up")):
         gives = "as much"  # less than the last place apart: each rounded for safety would contradict the verdict
     says = (
-        f"Over {joint.swing:g} % points of moisture the tenon of “{joint.name}” moves {moves} "
+        f"Over {joint.swing:g} points of moisture the tenon of “{joint.name}” moves {moves} "
         f"along the grain of {member.stack}, which does not; the mortise has room for {gives}"
     ) + (": cut relief on its two end-grain walls." if tight else ".")
     source = "FPL-GTR-282 (2021), Eq. 13-2 and 13-3, from total shrinkage"

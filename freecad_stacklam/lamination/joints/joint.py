@@ -17,7 +17,7 @@ from freecad_stacklam.lamination.joints.cover import Mouth, cover_of
 from freecad_stacklam.lamination.joints.mortise import ends_on_glue_line, mortise_span, moving, relief_for
 from freecad_stacklam.lamination.joints.runs import Run, chain_of, feelers_of, mouths_of, runs_of, wood_around
 from freecad_stacklam.lamination.joints.wedges import wedge_of
-from freecad_stacklam.lamination.lengths import format_length
+from freecad_stacklam.lamination.lengths import format_length, size
 from freecad_stacklam.lamination.plan.jointaxis import JointAxis, joint_axis
 from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan, Tenon
 from freecad_stacklam.lamination.plan.layers import StackPlan
@@ -160,8 +160,8 @@ def _span(
     deep = depth + settings.end_room
     if deep >= length:
         raise Refusal(
-            f"Joint “{settings.name}” would go {deep:g} mm deep (end room counted) into {run.stack.name}, "
-            f"which is only {length:.1f} mm thick there: make it shallower, or through."
+            f"Joint “{settings.name}” would go {size(deep)} deep (end room counted) into {run.stack.name}, "
+            f"which is only {size(length)} thick there: make it shallower, or through."
         )
     if first:
         return (run.high - deep, run.high), depth, (run.high - depth, run.high)

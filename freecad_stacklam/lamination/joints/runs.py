@@ -17,6 +17,7 @@ from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.joints.axis import convex_plan
 from freecad_stacklam.lamination.joints.cover import Cylinder, Mouth, Prism, cover_of, depths_along, mouth_of
 from freecad_stacklam.lamination.layers.shadow import slice_surface
+from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.plan.jointaxis import JointAxis
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import Outline, polygon_of
@@ -86,7 +87,7 @@ def chain_of(name: str, choices: Sequence[Sequence[Run]]) -> list[Run]:
     if gap > MEETING_GAP:
         one, two = max(pairwise(chain), key=lambda pair: abs(pair[1].low - pair[0].high))
         apart = two.low - one.high
-        how = f"{apart:.1f} mm apart" if apart > 0 else f"{-apart:.1f} mm inside each other"
+        how = f"{size(apart)} apart" if apart > 0 else f"{size(-apart)} inside each other"
         raise Refusal(
             f"Joint “{name}”: {one.stack.name} and {two.stack.name} are {how} on its axis; move them until they touch."
         )

@@ -20,6 +20,7 @@ import numpy as np
 
 from freecad_stacklam.lamination.form.frame import to_stack
 from freecad_stacklam.lamination.joints.mortise import grain_side, through_waste
+from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan, Wedge
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
@@ -79,9 +80,8 @@ def wedge_of(
     needed = 2 * (STRIPS[-1] + KERF) + LEAST_CORE
     if side < needed:
         raise Refusal(
-            f"The tenon of joint “{joint.name}” is {side:.1f} mm wide along the grain of {stack.name} and two kerfs "
-            "for "
-            f"wedges need {needed:g} mm: make it wider, or leave it flush or proud."
+            f"The tenon of joint “{joint.name}” is {size(side)} wide along the grain of {stack.name} and two kerfs "
+            f"for wedges need {size(needed)}: make it wider, or leave it flush or proud."
         )
     limit, depth = strain_limit(wood), KERF_SHARE * member.embed
     strip = next((s for s in STRIPS if _flare(joint, s, depth, limit) >= MOST_FLARE - WHOLE), STRIPS[-1])
@@ -90,9 +90,9 @@ def wedge_of(
         fibre = 3.0 * _FIBRE[joint.section] * strip
         thick = sqrt(fibre * (LEAST_FLARE + joint.clearance) / limit) / KERF_SHARE
         raise Refusal(
-            f"The tenon of joint “{joint.name}” cannot be wedged in {stack.name}, {member.embed:.1f} mm thick there, "
-            f"for the strips beside the kerfs would break: make it {thick + 0.05:.1f} mm thick, or leave the tenon "
-            "flush or proud."
+            f"The tenon of joint “{joint.name}” cannot be wedged in {stack.name}, {size(member.embed)} thick there, "
+            f"for the strips beside the kerfs would break: make it {size(round(thick + 0.05, 1))} thick, or leave the "
+            "tenon flush or proud."
         )
     spread = flare + joint.clearance
     across = axis.other if first else axis.side

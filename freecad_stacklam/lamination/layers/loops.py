@@ -14,7 +14,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import MultiPolygon
 
-from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.refusal import Refusal, either
 from freecad_stacklam.lamination.tolerances import GRID, NO_AREA
 
 Floats = NDArray[np.float64]
@@ -46,7 +46,7 @@ def fill_all(owner: Ints, start: Floats, end: Floats, count: int) -> tuple[Multi
     width = max(int(a[:, 0].max()), int(b[:, 0].max())) - low + 2
     if width * count >= 1 << 31:
         if count == 1:
-            raise Refusal("The form is more than 200 m wide: check its unit.")
+            raise Refusal(f"The form is more than {either('200 m', '656 ft')} wide: check its unit.")
         return _filled_in_turn(owner, start, end, count, max(1, (1 << 31) // width - 1))
     shift = owner * width - low
     a[:, 0] += shift

@@ -17,6 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.layers.slabwood import Slab, SlabWood
+from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.tolerances import (
@@ -126,25 +127,25 @@ def _shifts(points: Floats, triangles: Ints, stock: float, spare: float, count: 
 def _check(height: float, stock: tuple[float, ...], settings: StackSettings) -> None:
     if not settings.thicknesses and stock[0] > height + PLANE_SNAP:
         raise Refusal(
-            f"Your thinnest stock ({stock[0]:g} mm) is thicker than the form is high ({height:.1f} mm along the axis): "
+            f"Your thinnest stock ({size(stock[0])}) is thicker than the form is high ({size(height)} along the axis): "
             "plane it thinner, or stack along another axis."
         )
     if height / stock[0] > MOST_LAYERS:
         raise Refusal(
-            f"Stock of {stock[0]:g} mm would give {height / stock[0]:.0f} layers in a form {height:.0f} mm high; more "
+            f"Stock of {size(stock[0])} would give {height / stock[0]:.0f} layers in a form {size(height)} high; more "
             f"than {MOST_LAYERS} are not planned: use thicker stock, or check the unit."
         )
     for plane in settings.forced:
         if not 0.0 < plane < height:
             raise Refusal(
-                f"A glue line was asked for at {plane:g} mm, but the form reaches from 0 to {height:.1f} mm: give a "
+                f"A glue line was asked for at {size(plane)}, but the form reaches from 0 to {size(height)}: give a "
                 "height inside it, measured from its bottom."
             )
         for low, high in settings.forbidden:
             if low < plane < high:
                 raise Refusal(
-                    f"A glue line is asked for at {plane:g} mm, where none may lie between {low:g} and {high:g} mm: "
-                    "change one of the two."
+                    f"A glue line is asked for at {size(plane)}, where none may lie between {size(low)} and "
+                    f"{size(high)}: change one of the two."
                 )
 
 
@@ -157,8 +158,8 @@ def _frozen(height: float, thicknesses: Sequence[float], forbidden: Sequence[Sla
         for low, high in forbidden:
             if low + SAME_HEIGHT < sum(kept) < min(high, height) - SAME_HEIGHT:
                 raise Refusal(
-                    f"The layers already made have a glue line at {sum(kept):g} mm, where none may lie ({low:g} to "
-                    f"{high:g} mm): change the zone."
+                    f"The layers already made have a glue line at {size(sum(kept))}, where none may lie "
+                    f"({size(low)} to {size(high)}): change the zone."
                 )
     return tuple(kept)
 
@@ -311,11 +312,11 @@ def _no_way(height: float, stock: tuple[float, ...], settings: StackSettings) ->
     for low, high in settings.forbidden:
         if high - low > stock[-1] + SAME_HEIGHT:
             return Refusal(
-                f"No glue line may lie between {low:g} and {high:g} mm, but that is more than your thickest stock "
-                f"({stock[-1]:g} mm): narrow the zone or add thicker stock."
+                f"No glue line may lie between {size(low)} and {size(high)}, but that is more than your thickest stock "
+                f"({size(stock[-1])}): narrow the zone or add thicker stock."
             )
     return Refusal(
-        f"No sequence of {', '.join(f'{t:g}' for t in stock)} mm boards meets the glue lines asked for in a form "
-        f"{height:.0f} mm high with no layer under {LEAST_LAYER:g} mm: move a plane, widen what is allowed, or add a "
+        f"No sequence of boards of {', '.join(map(size, stock))} meets the glue lines asked for in a form "
+        f"{size(height)} high with no layer under {size(LEAST_LAYER)}: move a plane, widen what is allowed, or add a "
         "thickness."
     )

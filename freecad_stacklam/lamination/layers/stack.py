@@ -24,6 +24,7 @@ from freecad_stacklam.lamination.layers.squaregrowth import grown_square
 from freecad_stacklam.lamination.layers.thickness import layer_planes
 from freecad_stacklam.lamination.layers.wholewood import wood_in_slabs
 from freecad_stacklam.lamination.layers.woodleft import measure_wood
+from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.plan import outline
 from freecad_stacklam.lamination.plan.layers import FormFigures, LayerPlan, StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
@@ -154,7 +155,7 @@ def _none_empty(
             shadow = MultiPolygon([MultiPoint(here).convex_hull.buffer(GUARD)]) if len(here) else shadow
         if shadow.is_empty:
             raise Refusal(
-                f"Nothing of the form lies between {bottom:.1f} and {top:.1f} mm along the axis: it is in separate "
+                f"Nothing of the form lies between {size(bottom)} and {size(top)} along the axis: it is in separate "
                 "pieces, one above the other; slice each piece by itself."
             )
         found.append(shadow)
@@ -193,8 +194,8 @@ def _spare_enough(shadows: Sequence[MultiPolygon], settings: StackSettings, name
     width = float(min(x1 - x0, y1 - y0))
     if settings.allowance > width:
         raise Refusal(
-            f"An allowance of {settings.allowance:g} mm all round is more than {name} is wide ({width:.0f} mm): give "
-            "less, 3 to 6 mm is usual."
+            f"An allowance of {size(settings.allowance)} all round is more than {name} is wide ({size(width)}): give "
+            f"less, {size(3.0)} to {size(6.0)} is usual."
         )
 
 

@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import MOST_LAYERS, PLANE_SNAP
 
@@ -20,16 +21,16 @@ def layer_planes(height: float, stock: float, planed: Sequence[float] = ()) -> t
     for t in (stock, *planed):
         if not t > 0:
             raise Refusal(
-                f"Stock of {t:g} mm cannot be laid: give the planed thickness of your boards, more than 0 mm."
+                f"Stock of {size(t)} cannot be laid: give the planed thickness of your boards, more than nothing."
             )
     if not planed and stock > height + PLANE_SNAP:
         raise Refusal(
-            f"The stock is thicker ({stock:g} mm) than the form is high ({height:.1f} mm along the axis): plane it "
+            f"The stock is thicker ({size(stock)}) than the form is high ({size(height)} along the axis): plane it "
             "thinner, or stack along another axis."
         )
     if height / stock > MOST_LAYERS:
         raise Refusal(
-            f"Stock of {stock:g} mm would give {height / stock:.0f} layers in a form {height:.0f} mm high; more than "
+            f"Stock of {size(stock)} would give {height / stock:.0f} layers in a form {size(height)} high; more than "
             f"{MOST_LAYERS} are not planned: use thicker stock, or check the unit."
         )
     planes = [0.0]

@@ -7,7 +7,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any, ClassVar, NamedTuple
 
-from freecad_stacklam.lamination.lengths import CUBIC_METRE
+from freecad_stacklam.lamination.lengths import CUBIC_METRE, size
 from freecad_stacklam.lamination.plan.boards import Rectangle
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.kinds import (
@@ -124,8 +124,9 @@ class Board(Record):
             inside = knot.x >= 0 and knot.y >= 0 and round(knot.dx, 6) > 0 and round(knot.dy, 6) > 0
             if not inside or knot.x + knot.dx > self.length + ROUNDING or knot.y + knot.dy > self.width + ROUNDING:
                 raise Refusal(
-                    f"{who}: a knot at {knot.x:g}, {knot.y:g} mm of {knot.dx:g} × {knot.dy:g} mm does not lie on the "
-                    f"board of {self.length:g} × {self.width:g} mm: measure x from its left end, y from its lower edge."
+                    f"{who}: a knot at {size(knot.x)}, {size(knot.y)} of {size(knot.dx)} × {size(knot.dy)} does not "
+                    f"lie on the board of {size(self.length)} × {size(self.width)}: measure x from its left end, y "
+                    "from its lower edge."
                 )
 
     @property

@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any, ClassVar
 
-from freecad_stacklam.lamination.lengths import INCH
+from freecad_stacklam.lamination.lengths import INCH, size
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.kinds import (
     ANGLE,
@@ -159,9 +159,11 @@ class CarvingSettings(Record):
         key="leave_over",
         was="leave",
     )
-    cover: float = option(10.0, ROOM, "Clear by", "Least wood to joints, pins, voids and seams", group="Depth holes")
+    cover: float = option(
+        10.0, ROOM, "Wood left over joints", "Least wood to joints, pins, voids and seams", group="Depth holes"
+    )
     landing: float = option(
-        3.0, ROOM, "Landing", "Flat wood that the drill stop needs around the bit", group="Depth holes"
+        3.0, ROOM, "Seat of the stop collar", "Flat wood that the stop collar needs around the bit", group="Depth holes"
     )
     least_depth: float = option(5.0, SIZE, "Shallowest", "Shallower holes are left out", group="Depth holes")
     bit: float = option(8.0, SIZE, "Bit", "Diameter of the bit", group="Depth holes")
@@ -195,7 +197,7 @@ class CarvingSettings(Record):
     def check(self) -> None:
         """See Record."""
         if self.pitch < self.bit:
-            raise Refusal(f"Depth holes {self.pitch:g} mm apart run into each other: give more than the bit.")
+            raise Refusal(f"Depth holes {size(self.pitch)} apart run into each other: give more than the bit.")
         self._check_point()
 
     def _check_point(self) -> None:

@@ -65,7 +65,7 @@ class _Reader:
             self.judge(made)
             return made
         except Refusal as error:
-            raise self.refusal(path, str(error)) from None
+            raise self.refusal(path, error.sentence) from None
 
     def _old(self, key: str, row: Row, facts: Mapping[str, Any], path: Path) -> None:
         """Note a key by its earlier name; refused where the new one stands beside it."""
@@ -87,7 +87,7 @@ class _Reader:
             try:
                 return row.kind.read(value, self.unit)
             except Refusal as error:
-                raise self.refusal(path, str(error)) from None
+                raise self.refusal(path, error.sentence) from None
         assert row.record is not None
         if not row.many:
             return self.record(row.record, value, path)
@@ -150,7 +150,10 @@ def read_with_notes(text: str, name: str = "settings", judge: Callable[[Record],
     except RecursionError:
         raise Refusal(f"{name}, line 1: brackets are nested too deep: write the file as the README shows.") from None
     reader = _Reader(name, key_lines(text), "mm" if facts.get("units", "mm") == "mm" else "", judge)
-    return Read(reader.record(Settings, facts, ()), tuple(reader.notes))
+    try:
+        return Read(reader.record(Settings, facts, ()), tuple(reader.notes))
+    except Refusal as refusal:
+        raise Refusal(refusal.told(str(facts.get("units", "mm")))) from None
 
 
 def _syntax(message: str, text: str, name: str) -> Refusal:

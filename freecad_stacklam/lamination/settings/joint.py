@@ -7,6 +7,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any, ClassVar
 
+from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.kinds import (
     ANGLE,
@@ -133,13 +134,13 @@ class JointSettings(Record):
             raise Refusal(f"A {self.section} mortise has {wanted}: joint “{self.name}” gives {len(self.size)}.")
         if self.clearance <= 0:
             raise Refusal(
-                f"A clearance of {self.clearance:g} mm leaves joint “{self.name}” no room for glue: give 0.05 to "
-                f"0.15 mm a face."
+                f"A clearance of {size(self.clearance)} leaves joint “{self.name}” no room for glue: give "
+                f"{size(0.05)} to {size(0.15)} a face."
             )
         if 2 * self.clearance >= min(self.size):
             raise Refusal(
                 f"The clearance of joint “{self.name}” leaves no tenon: make it smaller than half of "
-                f"{min(self.size):g} mm."
+                f"{size(min(self.size))}."
             )
 
     @property

@@ -12,12 +12,12 @@ import unicodedata
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from decimal import Decimal
-from math import hypot, inf
+from math import floor, hypot, inf
 from numbers import Integral, Real
 from typing import Any
 
-from freecad_stacklam.lamination.lengths import LONGEST, parse_angle, parse_length, parse_volume
-from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.lengths import INCH, LONGEST, parse_angle, parse_length, parse_volume, size
+from freecad_stacklam.lamination.refusal import Refusal, either
 from freecad_stacklam.lamination.tolerances import NO_DIRECTION
 
 #: No figure is larger, whatever it stands for (mm³ are the largest: 1000 m³), no count, no angle (degrees), no list
@@ -63,7 +63,7 @@ def shown(value: Any, unit: str = "") -> str:
     if isinstance(value, int) and abs(value) > LARGEST:
         return "so large a number"  # it may have thousands of digits
     if isinstance(value, (int, float)):
-        return f"{value:g} {unit}".rstrip()
+        return size(value) if unit == "mm" else f"{value:g} {unit}".rstrip()
     if isinstance(value, (tuple, list)):
         return ", ".join([*(shown(v, unit) for v in value[:6]), *(["…"] if len(value) > 6 else [])]) or "nothing"
     text = value if isinstance(value, str) else str(value)
@@ -95,7 +95,8 @@ def _held(kind: Kind) -> Kind:
 def _figure_fault(
     least: float | None, most: float | None, above: bool, whole: bool, unit: str = "", largest: float = LARGEST
 ) -> Callable[[Any], str]:
-    room = f" {unit}" if unit else ""
+    def shown_with(figure: float) -> str:
+        return size(figure) if unit == "mm" else f"{figure:g} {unit}".rstrip()
 
     def fault(value: Any) -> str:
         wanted = Integral if whole else Real
@@ -105,15 +106,17 @@ def _figure_fault(
             return f"give a {'whole ' if whole else ''}number"
         far: Any = value
         if most is None and abs(far) > largest:
-            return f"give at most {largest:g}{room}"
+            return f"give at most {shown_with(largest)}"
         low = least is not None and (value < least or (above and value <= least))
         if not low and (most is None or value <= most):
             return ""
         if least is not None and most is not None:
             return (
-                f"give {'more than ' if above else ''}{least:g}{room} {'and at most' if above else 'to'} {most:g}{room}"
+                f"give {'more than ' if above else ''}{shown_with(least)} {'and at most' if above else 'to'} "
+                f"{shown_with(most)}"
             )
-        return f"give more than {least:g}{room}" if above else f"give {least:g}{room} or more"
+        assert least is not None  # no kind has a most alone
+        return f"give more than {shown_with(least)}" if above else f"give {shown_with(least)} or more"
 
     return fault
 
@@ -142,6 +145,9 @@ def number(
     return _held(Kind(said, read, lambda v: v, fault, property or ("Integer" if whole else "Float"), unit, least, most))
 
 
+_LONGEST = either(f"{LONGEST / 1000:g} m", f"{floor(LONGEST / INCH / 12)} ft")
+
+
 def length(
     least: float | None = None, most: float | None = None, *, above: bool = False, property: str = "Length"
 ) -> Kind:
@@ -155,7 +161,7 @@ def length(
     within = _figure_fault(least, most, above, False, "mm", inf)
 
     def fault(value: Any) -> str:
-        return within(value) or ("" if abs(value) <= LONGEST else f"give at most {LONGEST / 1000:g} m")
+        return within(value) or ("" if abs(value) <= LONGEST else f"give at most {_LONGEST}")
 
     return _held(Kind("length", read, lambda mm: f"{plain(mm)}mm", fault, property, "mm", least))
 
@@ -174,7 +180,7 @@ def angle(least: float | None = None, most: float | None = None) -> Kind:
 
 def _volume(value: Any, _: str) -> float:
     if not isinstance(value, str):
-        raise Refusal(f'a volume with its unit is needed, as in "0.3 l", not {shown(value)}.')
+        raise Refusal(f'a volume with its unit is needed, as in "0.3 l" or "20 in3", not {shown(value)}.')
     return parse_volume(value)
 
 

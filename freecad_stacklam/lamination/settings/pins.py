@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.kinds import (
     BOOLEAN,
@@ -16,7 +17,6 @@ from freecad_stacklam.lamination.settings.kinds import (
     number,
     one_of,
     several,
-    shown,
 )
 from freecad_stacklam.lamination.settings.rows import Record, option
 from freecad_stacklam.lamination.settings.shop import LEADS
@@ -105,8 +105,8 @@ class PinSettings(Record):
             raise Refusal(f"{self.count} pins for each piece do not hold it: give 2 to 6, for one lets a layer turn.")
         if self.dowel_room >= self.depth:
             raise Refusal(
-                f"Dowels {shown(self.dowel_room, 'mm')} shorter than their holes leave nothing that holds in holes "
-                f"{shown(self.depth, 'mm')} deep: give less, as in 3 mm."
+                f"Dowels {size(self.dowel_room)} shorter than their holes leave nothing that holds in holes "
+                f"{size(self.depth)} deep: give less, as in {size(3.0)}."
             )
         both = sorted({int(line) for line, _, _ in self.at} & set(self.skip))
         if both:

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from math import radians, tan
 from typing import ClassVar
 
+from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.kinds import SIZE, VOLUME, angle, length, number, one_of
 from freecad_stacklam.lamination.settings.rows import NEEDED, Record, option, rows_of, table, tables
@@ -16,6 +17,8 @@ from freecad_stacklam.lamination.settings.rows import NEEDED, Record, option, ro
 #: Kinds of bit, and how far their points lead where they are not measured, mm: the longer of what is usual (common
 #: practice, no source). A twist bit's follows from its angle.
 LEADS = {"rim": 4.0, "brad point": 4.0, "twist": 0.0, "spade": 12.0}
+#: Kinds that makers know by another word than the settings file's.
+SHOWN_KINDS = {"rim": "forstner"}
 #: How boards are divided first.
 FIRST_CUTS = ("crosscut", "rip", "better")
 _NO_GLUE_UP = "StackLam plans no glue-up yet: leave this out."
@@ -193,13 +196,13 @@ class ShopSettings(Record):
         """See Record."""
         if self.least_planing > self.planing:
             raise Refusal(
-                f"Planing cannot take at least {self.least_planing:g} mm and at most {self.planing:g} mm: give a least "
-                "planing up to the most."
+                f"Planing cannot take at least {size(self.least_planing)} and at most {size(self.planing)}: give a "
+                "least planing up to the most."
             )
         if self.min_stave > self.max_stave:
             raise Refusal(
-                f"Staves cannot be at least {self.min_stave:g} mm and at most {self.max_stave:g} mm wide: give a least "
-                "width above 0 and below the greatest."
+                f"Staves cannot be at least {size(self.min_stave)} and at most {size(self.max_stave)} wide: give a "
+                "least width above 0 and below the greatest."
             )
 
     @property

@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.hollow import HollowSettings
 from freecad_stacklam.lamination.settings.kinds import (
@@ -85,7 +86,7 @@ class StackSettings(Record):
         one_of("least wood", "fewest layers"),
         "Laid",
         "Where glue lines lie: where they save most wood, or as few "
-        "as can be; left out, layers are counted off from the bottom",
+        "as can be; left out, equal layers from the bottom up",
         by_hand="a word stands for neither",
         key="choose",
         was="pick",
@@ -116,10 +117,12 @@ class StackSettings(Record):
     def check(self) -> None:
         """See Record."""
         if not self.stock:
-            raise Refusal("No stock thickness was given: say how thick your planed boards are, for instance 45 mm.")
+            raise Refusal(
+                f"No stock thickness was given: say how thick your planed boards are, for instance {size(45.0)}."
+            )
         for low, high in self.forbidden:
             if low >= high:
                 raise Refusal(
-                    f"A zone without glue lines runs from its lower to its upper height, not from {low:g} to "
-                    f"{high:g} mm."
+                    f"A zone without glue lines runs from its lower to its upper height, not from {size(low)} to "
+                    f"{size(high)}."
                 )

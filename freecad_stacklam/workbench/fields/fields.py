@@ -136,7 +136,7 @@ class _Minder(QtCore.QObject):
             self.field.setProperty(EXACT, self._read(text, raw))
             self.field.setProperty(FAULT, "")
         except Refusal as refusal:
-            self.field.setProperty(FAULT, str(refusal))
+            self.field.setProperty(FAULT, refusal.told(units_shown()))
 
     @QtCore.Slot()
     def put_back(self) -> None:

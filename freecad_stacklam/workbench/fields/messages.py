@@ -15,6 +15,7 @@ import FreeCADGui
 from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
+from freecad_stacklam.workbench.fields.fields import inches_are_shown
 
 QtWidgets = widgets()
 TITLE = "StackLam"
@@ -26,6 +27,11 @@ def tell(sentence: str) -> None:
     QtWidgets.QMessageBox.information(FreeCADGui.getMainWindow(), TITLE, sentence)
 
 
+def sentence_of(refusal: Refusal) -> str:
+    """What a refusal says, in the units that are shown."""
+    return refusal.told("in" if inches_are_shown() else "mm")
+
+
 def says_no_plainly(action: Callable[..., Any]) -> Callable[..., Any]:
     """Turn a Refusal of a command into its sentence."""
 
@@ -34,7 +40,7 @@ def says_no_plainly(action: Callable[..., Any]) -> Callable[..., Any]:
         try:
             return action(*args, **named)
         except Refusal as refusal:
-            tell(str(refusal))
+            tell(sentence_of(refusal))
             return None
 
     return wrapped
@@ -46,7 +52,7 @@ def told() -> Iterator[None]:
     try:
         yield
     except Refusal as refusal:
-        tell(str(refusal))
+        tell(sentence_of(refusal))
 
 
 @contextmanager

@@ -12,7 +12,7 @@ import FreeCADGui
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
 from freecad_stacklam.workbench.fields.fields import PATIENCE, figure, later, let_go, on_change
-from freecad_stacklam.workbench.fields.messages import tell
+from freecad_stacklam.workbench.fields.messages import sentence_of, tell
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 
 QtWidgets = widgets()
@@ -68,7 +68,7 @@ class Panel:
             self.show_figures()
             sentence, self._well = self.remark(), True
         except Refusal as refusal:
-            sentence, self._well = str(refusal), False
+            sentence, self._well = sentence_of(refusal), False
         except ReferenceError:  # an object was deleted, or its document closed, while the panel was open
             sentence, self._well = translate("StackLam", GONE), False
         if not self._well:
@@ -108,7 +108,7 @@ class Panel:
         try:
             self.make()
         except Refusal as refusal:
-            tell(str(refusal))
+            tell(sentence_of(refusal))
             return False
         except ReferenceError:
             tell(translate("StackLam", GONE))

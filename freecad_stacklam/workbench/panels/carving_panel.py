@@ -51,7 +51,7 @@ SIDES = (
 BY_HAND = ("gauges", "rate")
 #: What is shown for the words of an option.
 WORDS = {
-    "point": {"twist": QT_TRANSLATE_NOOP("StackLam", "twist bit"), "rim": QT_TRANSLATE_NOOP("StackLam", "rim bit")}
+    "point": {"twist": QT_TRANSLATE_NOOP("StackLam", "twist bit"), "rim": QT_TRANSLATE_NOOP("StackLam", "forstner bit")}
 }
 
 

@@ -11,8 +11,9 @@ from time import monotonic
 from typing import Any
 
 from freecad_stacklam.docobjects.base.protocols import Document
+from freecad_stacklam.docobjects.base.units import job_in
 from freecad_stacklam.docobjects.cutting import cost_text, gap_text
-from freecad_stacklam.docobjects.family import job_in, stacks_in
+from freecad_stacklam.docobjects.family import stacks_in
 from freecad_stacklam.docobjects.making.boards import keep_cutting, make_shop
 from freecad_stacklam.docobjects.reading.whole import unboarded_plan
 from freecad_stacklam.docobjects.reading.wood import boards_for, key_of, wood_settings
@@ -27,7 +28,7 @@ from freecad_stacklam.sheetwriters.boardpicture import drawn
 from freecad_stacklam.workbench.fields import preferences
 from freecad_stacklam.workbench.fields.board_picture import BoardPicture
 from freecad_stacklam.workbench.fields.fields import figure, group, side_by_side
-from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, tell
+from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, sentence_of, tell
 from freecad_stacklam.workbench.fields.panel import Panel
 from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
@@ -190,7 +191,7 @@ class CutBoardsPanel(Panel):
                 if bound.bound_lp is not None:
                     held = replace(held, bound_lp=bound.bound_lp, least_boards=bound.least_boards)
         except Refusal as refusal:
-            tell(str(refusal))
+            tell(sentence_of(refusal))
         finally:
             if self.__dict__:  # the panel may have been taken away meanwhile
                 self._run(False)

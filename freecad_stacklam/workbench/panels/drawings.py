@@ -17,7 +17,8 @@ from freecad_stacklam.benchsheets.drawing.lettering import FRACTIONS, Units
 from freecad_stacklam.benchsheets.drawing.paper import ANSI_Y14_1, ISO_216, paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
 from freecad_stacklam.docobjects.base.protocols import Document
-from freecad_stacklam.docobjects.family import job_in, stacks_in
+from freecad_stacklam.docobjects.base.units import job_in
+from freecad_stacklam.docobjects.family import stacks_in
 from freecad_stacklam.docobjects.making.project import make_job
 from freecad_stacklam.docobjects.reading.whole import plan_of, settings_of
 from freecad_stacklam.lamination.job.cautions import cautions_for
@@ -31,7 +32,7 @@ from freecad_stacklam.sheetwriters.pdf import write_pdf
 from freecad_stacklam.sheetwriters.png import sheet_image
 from freecad_stacklam.workbench.fields import preferences
 from freecad_stacklam.workbench.fields.fields import choice, figure, group, side_by_side
-from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, tell, told
+from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, sentence_of, tell, told
 from freecad_stacklam.workbench.fields.panel import Panel
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 from freecad_stacklam.workbench.panels import drawing_outputs
@@ -321,7 +322,7 @@ class DrawingsPanel(Panel):
                 write_pdf(self.sheets, path, title=self.settings().title)
                 self._keep()
         except Refusal as refusal:
-            tell(str(refusal))
+            tell(sentence_of(refusal))
             return False
         FreeCAD.Console.PrintMessage(f"StackLam: {len(self.sheets)} pages written to {path}\n")
         self.sentence.setText(

@@ -8,7 +8,7 @@ from typing import Any
 
 from freecad_stacklam.data import species_table
 from freecad_stacklam.docobjects.base.protocols import HollowObject, StackObject
-from freecad_stacklam.docobjects.family import units_in
+from freecad_stacklam.docobjects.base.units import units_in
 from freecad_stacklam.docobjects.forms.shapes import hollow_shape, placement_of
 from freecad_stacklam.docobjects.hollow import COVER_CHECK, glue_lines_met, thinnest_place
 from freecad_stacklam.docobjects.making.insides import change_hollow, make_hollow, try_hollow

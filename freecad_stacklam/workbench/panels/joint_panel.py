@@ -13,7 +13,7 @@ import numpy as np
 
 from freecad_stacklam.data import species_table
 from freecad_stacklam.docobjects.base.protocols import JointObject, StackObject
-from freecad_stacklam.docobjects.family import job_in
+from freecad_stacklam.docobjects.base.units import job_in
 from freecad_stacklam.docobjects.forms.shapes import tenon_shape
 from freecad_stacklam.docobjects.making.joints import change_joint, make_joint
 from freecad_stacklam.docobjects.reading.joints import settings_of_joint

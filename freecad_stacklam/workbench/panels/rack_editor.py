@@ -15,7 +15,7 @@ import FreeCADGui
 
 from freecad_stacklam.data import example_rack, species_table
 from freecad_stacklam.docobjects.base.protocols import Document
-from freecad_stacklam.docobjects.family import job_in
+from freecad_stacklam.docobjects.base.units import job_in
 from freecad_stacklam.docobjects.spreadsheets.rack import rack_in, rows_of, write_rack
 from freecad_stacklam.lamination.boards import rack
 from freecad_stacklam.lamination.boards.rack import COLUMNS, SIZES, read_row, write_row
@@ -26,7 +26,7 @@ from freecad_stacklam.lamination.settings.board import CUTS, DRYINGS, GRADES, PE
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
 from freecad_stacklam.sheetwriters.aside import aside
 from freecad_stacklam.workbench.fields.fields import figure, inches_are_shown, later
-from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, says_no_plainly, tell
+from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, says_no_plainly, sentence_of, tell
 from freecad_stacklam.workbench.fields.panel import GONE, icon_path
 from freecad_stacklam.workbench.fields.words import translate
 from freecad_stacklam.workbench.panels.drawings import file_stem, folder_of
@@ -241,7 +241,7 @@ class RackEditor(QtWidgets.QDialog):  # type: ignore[name-defined]
             )
             sentence, well = summary(self.boards), True
         except Refusal as refusal:
-            sentence, well = str(refusal), False
+            sentence, well = sentence_of(refusal), False
         self.sentence.setText(sentence)
         return well
 

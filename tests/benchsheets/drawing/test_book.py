@@ -23,7 +23,7 @@ def test_one_paper_serves_for_all_pages() -> None:
     book = book_of(plant_stand(), paper_named("A3"), "in/16+mm")
     assert book.desk == book.full == paper_named("A3")
     assert book.units == Units("in", 16, both=True)
-    assert book.sizes_note == "sizes in in [mm]"
+    assert book.sizes_note == "sizes in inches [mm]"
     assert book.revision == plan_revision(plant_stand())
 
 

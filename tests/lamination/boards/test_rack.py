@@ -84,7 +84,7 @@ def test_formula_cells_are_neutralised_and_read_back() -> None:
         ("name,thickness mm,width mm,length mm,cost\n\na,30,44,1000,dear\n", "line 3, cost: “dear” is no cost"),
         ("name,thickness mm,width mm,length mm\na,30,-44,1000\n", "line 2, width: “-44” is no size"),
         ("name,thickness mm,width mm,length mm\na,,44,1000\n", "line 2, thickness: this size is missing"),
-        (HEAD + "a,oak,30,100,900,1,,,,,0 0 950 20\n", "line 2: Board “a”: a knot at 0, 0 mm of 950 × 20 mm"),
+        (HEAD + "a,oak,30,100,900,1,,,,,0 0 950 20\n", "line 2: Board “a”: a knot at 0 mm, 0 mm of 950 mm × 20 mm"),
         (HEAD + "a,oak,30,100,900,1,,,,,5 5 20\n", "line 2, knots: the knot “5 5 20” needs four sizes"),
         (HEAD + "a,oak,30,100,900,0,,,no,,\n", "0 boards on hand is impossible"),
         (HEAD + "a,oak,30,100,900,1.5,,,no,,\n", "line 2, count: “1.5” is no count"),

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from shapely.geometry import MultiPolygon, Point, Polygon
 
 from freecad_stacklam.lamination.boards.seams import Island, Stock
-from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.refusal import Refusal, told
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.tolerances import STAVE_OVER
 
@@ -95,10 +95,10 @@ def test_faults_say_what_and_how_much() -> None:
         below=((0.0, 96.0, -150.0, 150.0),),
     )
     places = [0.0, 100.0, 270.0, 295.0, 300.0]
-    said = made.faults(places, 100.0)
+    said = [told(fault) for fault in made.faults(places, 100.0)]
     assert "4 mm from a seam of the layer below; 25 mm is wanted" in said[0]
     assert said[1] == "the seam runs within 8 mm of a mortise or pin"
-    assert made.faults(places, 295.0) == [
+    assert [told(fault, "mm") for fault in made.faults(places, 295.0)] == [
         "the seam runs within 8 mm of where the outline turns back",
         "a stave beside the seam is only 5 mm wide; 40 mm is wanted",
     ]
@@ -122,10 +122,10 @@ def test_a_stave_is_parted_where_the_blank_has_a_wide_gap() -> None:
 
 
 def test_what_no_board_gives_is_refused_with_the_difference() -> None:
-    with pytest.raises(Refusal, match=r"stave 2010 mm long and 82 mm wide.*has 1900 mm.*110 mm short"):
+    with pytest.raises(Refusal, match=r"stave 2010 mm long and 81.5 mm wide.*has 1900 mm.*110 mm short"):
         made = island(shapely.box(0, 0, 2000, 160), Stock((100.0,), (1900.0,)))
         made.strips([-STAVE_OVER, 80.0, 160.0 + STAVE_OVER])
-    with pytest.raises(Refusal, match=r"stave 122 mm wide as ripped, but the widest board is 100 mm, 22 mm short"):
+    with pytest.raises(Refusal, match=r"stave 121.5 mm wide as ripped, but the widest board is 100 mm, 21.5 mm short"):
         island(shapely.box(0, 0, 500, 240)).strips([-STAVE_OVER, 120.0, 240.0 + STAVE_OVER])
     with pytest.raises(Refusal, match="leaves nothing after jointing"):
         island(shapely.box(0, 0, 500, 30), Stock((12.0,), (900.0,)), replace(SHOP, jointing=6.0)).seams()

@@ -172,8 +172,8 @@ def test_a_body_takes_a_blink() -> None:
 @pytest.mark.parametrize(
     ("boards", "says"),
     [
-        ([board(150.0, thickness=40.0)], "Body 1 needs 45 mm white oak, but the thickest board is 40 mm, 5.0 mm short"),
-        ([board(150.0, thickness=60.0)], "the thinnest board that reaches it is 60 mm, 15.0 mm to plane away"),
+        ([board(150.0, thickness=40.0)], "Body 1 needs 45 mm white oak, but the thickest board is 40 mm, 5 mm short"),
+        ([board(150.0, thickness=60.0)], "the thinnest board that reaches it is 60 mm, 15 mm to plane away"),
         ([board(150.0, species="walnut")], "no board on the rack is of that species"),
         ([board(150.0, length=390.0)], "the longest board of that width has 340 mm between its end trims, 70 mm short"),
         ([board(3.0)], "leaves nothing after jointing"),

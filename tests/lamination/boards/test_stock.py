@@ -43,9 +43,9 @@ def test_air_dried_boards_lose_more_at_their_ends() -> None:
 @pytest.mark.parametrize(
     ("boards", "says"),
     [
-        ([board(20.0)], "the thickest board is 20 mm, 5.0 mm short"),
+        ([board(20.0)], "the thickest board is 20 mm, 5 mm short"),
         ([board(25.4, "rough")], "the rough board of 25.4 mm leaves 0.4 mm to plane away, and 3 mm are asked"),
-        ([board(40.0)], "the thinnest board that reaches it is 40 mm, 15.0 mm to plane away"),
+        ([board(40.0)], "the thinnest board that reaches it is 40 mm, 15 mm to plane away"),
         ([Board("B", 200.0, 2000.0, 30.0, "ash")], "no board on the rack is of that species"),
     ],
 )

@@ -47,7 +47,7 @@ def test_rounded_corners_are_welded_and_said_so(noise):
 
 def test_missing_triangle_is_refused_with_number_and_place():
     vertices, triangles = raw_box()
-    with pytest.raises(Refusal, match=r"not closed: 3 edges .* near x \d+\.\d, y \d+\.\d, z \d+\.\d mm"):
+    with pytest.raises(Refusal, match=r"not closed: 3 edges .* near x [\d.]+ mm, y [\d.]+ mm, z [\d.]+ mm"):
         gate(vertices, triangles[1:])
 
 

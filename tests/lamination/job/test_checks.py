@@ -44,7 +44,7 @@ def test_every_check_is_whole() -> None:
 def test_containment(cover: float, out: float, least: str, inside: str) -> None:
     proof = Containment(out, cover, (1.0, 2.0, 3.0), 1000, "by hand")
     plan = with_first(plans.plant_stand(), containment=proof)
-    assert check_of(plan, "Pedestal: least cover").verdict == least
+    assert check_of(plan, "Pedestal: least wood left").verdict == least
     assert check_of(plan, "Pedestal: form inside its blanks").verdict == inside
     stopped = any(c.verdict == "stop" for c in checks_of(plan, species_table()))
     assert stopped is not proof.proven
@@ -108,11 +108,11 @@ def test_sentences_on_a_stack_follow_the_units() -> None:
     plan = replace(with_first(plans.plant_stand(), containment=proof), units="in", joints=())
     stack = plan.stacks[0]
     found = {c.name: c for c in checks_of(replace(plan, stacks=(stack,)), species_table())}
-    for name in ("least cover", "form inside its blanks", "stack height", "smallest part at the band saw",
+    for name in ("least wood left", "form inside its blanks", "stack height", "smallest part at the band saw",
                  "weight to lift"):  # fmt: skip
         says = found[f"{stack.name}: {name}"].says
         assert not re.search(r"\b(mm|mm³|kg)\b", says), says
-    least = found["Pedestal: least cover"]
+    least = found["Pedestal: least wood left"]
     assert least.figure == 2.5 and "only 0.098 in of wood outside it at (1, 2, -3)" in least.says
 
 

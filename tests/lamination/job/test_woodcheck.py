@@ -28,7 +28,7 @@ def test_enough_wood_is_ok_and_thin_wood_a_caution_with_place_and_remedy():
     thin = stack(LeastWood(0.768, place, "step", 1, 1, 1.5), SquareCost(1.92e6, 0.47, 0.768))
     (check,) = wood_checks(thin, "mm")
     assert check.verdict == "caution"
-    for words in ("only 0.76 mm", "uncovered upper face of layer 1", "(10, -20, 44.5)", "1.92 l more", "47.0 %"):
+    for words in ("only 0.76 mm", "uncovered upper face of layer 1", "(10, -20, 44.5)", "1.92 l", "47.0 %"):
         assert words in check.says
     (inch,) = wood_checks(thin, "in")
     # 0.768 mm = 0.0302 in, rounded down; 1.92 l / 16 387.064 mm³ = 117 in³.

@@ -126,4 +126,4 @@ def test_what_a_year_does_along_and_across_the_tenon():
     verdicts = {c.name: c for c in joint_checks(wide)}
     assert verdicts["j: movement across in Top"].verdict == "caution"
     assert verdicts["j: cross-grain glue in Post"].verdict == "caution"
-    assert "over 120 mm in Post, more than 100 mm" in verdicts["j: cross-grain glue in Post"].says
+    assert "in Post across the grain, over 120 mm, more than 100 mm" in verdicts["j: cross-grain glue in Post"].says

@@ -87,7 +87,7 @@ def test_of_several_stretches_those_that_meet_are_taken():
     assert [(r.low, r.high) for r in chain] == [(0, 300), (300, 380)]
 
 
-@pytest.mark.parametrize(("low", "says"), [(301.5, "1.5 mm apart"), (297.0, "3.0 mm inside each other")])
+@pytest.mark.parametrize(("low", "says"), [(301.5, "1.5 mm apart"), (297.0, "3 mm inside each other")])
 def test_pieces_that_do_not_touch_or_overlap_are_refused(low, says):
     with pytest.raises(Refusal, match=f"Post and Top are {says} on its axis; move them until they touch"):
         chain_of("leg", [[run("Post", 0, 300)], [run("Top", low, 350)]])

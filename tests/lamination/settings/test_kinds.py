@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.refusal import Refusal, told
 from freecad_stacklam.lamination.settings.kinds import (
     ANGLE,
     AXIS,
@@ -55,7 +55,7 @@ def test_no_figure_is_no_figure(value: object) -> None:
 
 
 def test_bounds_are_held_at_their_ends() -> None:
-    assert ROOM.fault(0.0) == "" and SIZE.fault(0.0) == "give more than 0 mm"
+    assert ROOM.fault(0.0) == "" and told(SIZE.fault(0.0)) == "give more than 0 mm"
     assert COUNT.fault(1) == "" and COUNT.fault(0) == "give 1 or more" and COUNT.fault(1.5) == "give a whole number"
     share = number(0, 30)
     assert share.fault(30) == "" and share.fault(30.5) == "give 0 to 30"
@@ -122,15 +122,16 @@ def test_an_axis_is_a_letter_or_a_direction() -> None:
 
 
 def test_values_are_said_as_a_maker_would() -> None:
-    assert shown(45.0, "mm") == "45 mm"
-    assert shown((0.0, 12.5), "mm") == "0 mm, 12.5 mm"
+    assert told(shown(45.0, "mm")) == "45 mm"
+    assert told(shown((0.0, 12.5), "mm")) == "0 mm, 12.5 mm"
     assert (shown(True), shown("oak"), shown(())) == ("true", "“oak”", "nothing")
 
 
 @pytest.mark.parametrize("value", [1e6, 1.7976931348623157e308, -200_001.0])
 def test_no_length_and_no_place_is_longer_than_two_hundred_metres(value: float) -> None:
     """FreeCAD turns an infinite length into the largest number there is: no computation bears that."""
-    assert ROOM.fault(abs(value)) == SIZE.fault(abs(value)) == PLACE.fault(value) == "give at most 200 m"
+    assert ROOM.fault(abs(value)) == SIZE.fault(abs(value)) == PLACE.fault(value)
+    assert told(PLACE.fault(value)) == "give at most 200 m" and told(PLACE.fault(value), "in") == "give at most 656 ft"
     assert SIZE.fault(200_000.0) == ROOM.fault(12_000.0) == PLACE.fault(-12_000.0) == ""
     with pytest.raises(Refusal, match="impossible here: give at most 200 m"):
         SIZE.read("200001mm", "mm")

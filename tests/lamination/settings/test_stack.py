@@ -19,7 +19,7 @@ from freecad_stacklam.lamination.settings.stack import StackSettings
         ({"stock": ()}, "No stock thickness was given"),
         ({"stock": (45.0, 0.0)}, "“Stock thickness” of stack “Seat”"),
         ({"thicknesses": (45.0, -1.0)}, "“As planed, from layer 1”"),
-        ({"forbidden": ((30.0, 30.0),)}, "not from 30 to 30 mm"),
+        ({"forbidden": ((30.0, 30.0),)}, "not from 30 mm to 30 mm"),
         ({"forbidden": ((30.0,),)}, "“No glue lines between”"),
         ({"pick": "nonsense"}, "write least wood or fewest layers"),
         ({"axis": (0.0, 0.0, 0.0)}, "“Stacking axis”"),
