@@ -11,10 +11,12 @@ from __future__ import annotations
 from freecad_stacklam.docobjects.base.properties import Property, set_result, set_results
 from freecad_stacklam.docobjects.base.protocols import CuttingObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
+from freecad_stacklam.docobjects.base.units import units_in
 from freecad_stacklam.docobjects.reading.insides import finished_stacks
 from freecad_stacklam.docobjects.reading.wood import boards_for, key_of, wood_settings
+from freecad_stacklam.lamination.lengths import sizes
 from freecad_stacklam.lamination.plan.boards import BoardCut, BoardsPlan
-from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.refusal import Refusal, told
 from freecad_stacklam.lamination.tolerances import SAVING
 
 
@@ -68,7 +70,7 @@ def _show(obj: CuttingObject, plan: BoardsPlan) -> None:
             "Cost": cost_text(plan),
             "FromBest": gap_text(plan),
             "Method": plan.method,
-            "Boards": [board_line(b) for b in plan.plan],
+            "Boards": [board_line(b, units_in(obj.Document)) for b in plan.plan],
             "Notes": notes_of(plan),
         },
     )
@@ -94,9 +96,9 @@ def gap_text(plan: BoardsPlan) -> str:
     return f"at most {100 * gap:.1f} % above the best possible{plan.bounded} ({bound})"
 
 
-def board_line(board: BoardCut) -> str:
+def board_line(board: BoardCut, units: str = "mm") -> str:
     """What is cut from one board."""
-    size = f"{board.thickness:g} × {board.width:g} × {board.length:g} mm"
+    size = told(sizes(board.thickness, board.width, board.length), units)
     pieces = ", ".join(p.stave if p.copy == 1 else f"{p.stave} (copy {p.copy})" for p in board.pieces)
     return f"{board.board}, {size}{'' if board.on_hand else ', to buy'}: {pieces}"
 

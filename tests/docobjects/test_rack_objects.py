@@ -306,6 +306,6 @@ def test_no_board_that_will_do_is_said_with_the_stave(block: Any) -> None:
         return next(c.says for c in plan.checks if c.name == "boards left out")
 
     write_rack(block, (replace(OAK, thickness=30.0),))
-    assert "Block 1 needs 45 mm white oak, but the thickest board is 30 mm, 15.0 mm short" in stop()
+    assert "Block 1 needs 45 mm white oak, but the thickest board is 30 mm, 15 mm short" in stop()
     write_rack(block, (replace(OAK, length=300.0),))
     assert "Block 1" in stop()

@@ -54,7 +54,7 @@ def offsets_by_azimuth(stack: StackPlan, azimuths: Sequence[float]) -> tuple[Off
     A row is left out where the ray meets nothing of the piece. Raises Refusal when no azimuth is given.
     """
     if not azimuths:
-        raise Refusal("A table of offsets needs at least one azimuth: give a step, as in 15°.")
+        raise Refusal("A table of offsets needs at least one direction: give a step, as in 15°.")
     rows: list[Offset] = []
     for plane in _planes(stack):
         for number, pieces in enumerate(_pieces(plane), 1):

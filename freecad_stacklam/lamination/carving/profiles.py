@@ -113,7 +113,7 @@ def template(
     form = section_by(lying(mesh, stack.frame), mesh, plane)
     if form.area < _TOUCH:
         raise Refusal(
-            f"The plane “{plane.name}” misses {stack.name}: move it into the form, or choose another azimuth or height."
+            f"The plane “{plane.name}” misses {stack.name}: move it into the form, or change its direction or height."
         )
     made = [gauge(form, side, clearance=clearance, margin=margin, stands=plane.kind == "vertical") for side in gauges]
     return SectionTemplate(

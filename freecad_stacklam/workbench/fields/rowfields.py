@@ -12,17 +12,27 @@ import re
 from collections.abc import Collection, Iterator, Mapping
 from typing import Any
 
+from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.rows import Record, Row, rows_of
 from freecad_stacklam.qt_binding import widgets
-from freecad_stacklam.workbench.fields.fields import angle_field, choice, length_field, value_of
+from freecad_stacklam.workbench.fields.fields import angle_field, choice, length_field, units_shown, value_of
 from freecad_stacklam.workbench.fields.words import translate
 
 QtWidgets = widgets()
 #: Largest whole number and largest figure where a row has no bound.
 MOST_COUNT, MOST_FIGURE = 999, 1e6
-#: An area is typed in cm², a volume in cm³: how many mm² and mm³ these are.
-_TYPED_IN = {"Area": (100.0, " cm²"), "Volume": (1000.0, " cm³")}
+#: An area is typed in cm² or in², a volume in cm³ or in³: how many mm² and mm³ these are, and the places shown.
+_TYPED_IN = {
+    "mm": {"Area": (100.0, " cm²", 0), "Volume": (1000.0, " cm³", 0)},
+    "in": {"Area": (INCH**2, " in²", 1), "Volume": (INCH**3, " in³", 1)},
+}
+_SPACES = tuple(_TYPED_IN["mm"])
+
+
+def _typed_in(kind: str) -> tuple[float, str, int]:
+    """The unit of a figure in mm², mm³ or none, its sign, and how many places of it are shown."""
+    return _TYPED_IN[units_shown()].get(kind, (1.0, "", 3))
 
 
 class RowFields:
@@ -95,7 +105,7 @@ def _field(row: Row, value: Any, name: str, words: Mapping[str, str]) -> Any:
         field = QtWidgets.QSpinBox()
         field.setRange(int(row.kind.least or 0), int(row.kind.most or MOST_COUNT))
         field.setValue(value)
-    elif kind in ("Float", *_TYPED_IN):
+    elif kind in ("Float", *_SPACES):
         field = _figure_field(row, value)
     else:
         field = QtWidgets.QLineEdit(", ".join(f"{v:.12g}" for v in value))
@@ -109,8 +119,8 @@ def _figure_field(row: Row, value: float | None) -> Any:
     """A field for a plain number; where the option may be left out, its least value stands for that."""
     assert row.kind is not None
     field = QtWidgets.QDoubleSpinBox()
-    _, suffix = _TYPED_IN.get(row.kind.property, (1.0, ""))
-    field.setDecimals(0 if suffix else 3)
+    _, suffix, places = _typed_in(row.kind.property)
+    field.setDecimals(places)
     field.setRange(row.kind.least or 0.0, row.kind.most or MOST_FIGURE)
     field.setSingleStep(0.1)
     if row.first is None:
@@ -125,8 +135,8 @@ def _figure_field(row: Row, value: float | None) -> Any:
 
 def _typed(row: Row, value: float | None) -> float:
     assert row.kind is not None
-    scale, suffix = _TYPED_IN.get(row.kind.property, (1.0, ""))
-    return round((value or 0.0) / scale) if suffix else round(value or 0.0, 3)
+    scale, _, places = _typed_in(row.kind.property)
+    return round((value or 0.0) / scale, places)
 
 
 def _value(row: Row, field: Any, start: Any) -> Any:
@@ -141,11 +151,11 @@ def _value(row: Row, field: Any, start: Any) -> Any:
         return field.isChecked()
     if kind == "Integer":
         return field.value()
-    if kind in ("Float", *_TYPED_IN):
+    if kind in ("Float", *_SPACES):
         # The field shows fewer places than a value may have; what was not touched keeps its own.
         if field.value() == _typed(row, start):
             return start
-        held = field.value() * _TYPED_IN.get(kind, (1.0, ""))[0]
+        held = field.value() * _typed_in(kind)[0]
         return held or None if row.first is None else held
     return _numbers(row, field.text())
 

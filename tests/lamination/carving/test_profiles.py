@@ -215,5 +215,5 @@ def test_a_form_beside_its_axis_is_cut_through_its_middle():
     moved = gate(mesh.vertices + [500.0, 0, 0], mesh.triangles)
     made = job_templates([planned(moved)], [moved], (0.0,))
     assert len(made[0].form.geoms) == 2
-    with pytest.raises(Refusal, match="another azimuth"):
+    with pytest.raises(Refusal, match="its direction"):
         job_templates([planned(moved)], [moved], (90.0,))
