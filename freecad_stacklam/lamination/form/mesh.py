@@ -15,7 +15,7 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from freecad_stacklam.lamination.lengths import size
+from freecad_stacklam.lamination.lengths import LONGEST, size
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import NO_DIRECTION, NO_VOLUME, WELDS
 
@@ -41,6 +41,10 @@ class Mesh:
     notes: tuple[str, ...] = field(default=())
 
 
+#: Vertices farther than this from the model's origin, mm, keep no hundredths in the numbers that files hold them in.
+FARTHEST = 10 * LONGEST
+
+
 def gate(vertices: ArrayLike, triangles: ArrayLike, welds: Sequence[float] = WELDS) -> Mesh:
     """Check raw triangles and return them as a Mesh.
 
@@ -63,6 +67,10 @@ def gate(vertices: ArrayLike, triangles: ArrayLike, welds: Sequence[float] = WEL
             f"{int(np.flatnonzero(bad)[0])}): delete them or export the mesh again."
         )
     points, corners = _drop_unused(points, corners, used)
+    away, size = float(np.abs(points).max()), float(np.ptp(points, axis=0).max())
+    if away > FARTHEST or size > LONGEST:
+        what = f"is {size / 1000:.4g} m large" if size > LONGEST else f"lies {away / 1000:.4g} m from the origin"
+        raise Refusal(f"The form {what}, which is too far: look for a stray vertex, or check its unit.")
 
     notes: list[str] = []
     best: tuple[Floats, Ints, Ints, Ints] | None = None

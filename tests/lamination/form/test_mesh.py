@@ -96,3 +96,14 @@ def test_index_out_of_range_is_refused():
 def test_far_off_form_loses_no_digits():
     vertices, triangles = raw_box()
     assert gate(vertices + 1e6, triangles).volume == pytest.approx(480_000, rel=1e-9)
+
+
+@pytest.mark.parametrize(("figure", "says"), [(1e200, "large"), (-1e308, "large"), (3e5, "large"), (3.4e38, "large")])
+def test_a_stray_vertex_far_away_is_refused_before_any_arithmetic_meets_it(figure, says):
+    """One flipped byte of a file makes any figure of another; 1e200 cubed is beyond a float."""
+    vertices, triangles = raw_box()
+    vertices[3, 1] = figure
+    with pytest.raises(Refusal, match=f"m {says}, which is too far"), np.errstate(over="ignore"):
+        gate(vertices, triangles)
+    with pytest.raises(Refusal, match="from the origin"):
+        gate(raw_box()[0] + 1e7, triangles)
