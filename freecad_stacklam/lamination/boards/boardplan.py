@@ -30,17 +30,17 @@ def plan_boards(
     stacks: Sequence[StackPlan],
     settings: Settings,
     *,
-    seconds: float = 0.0,
+    rounds: int = 0,
     progress: Callable[[float], None] | None = None,
     cancelled: Callable[[], bool] | None = None,
     lp_bound: bool = False,
 ) -> BoardsPlan:
     """Staves of every stack cut from the rack in the settings. Without boards the staves alone are planned.
 
-    seconds, progress, cancelled, lp_bound: as in plan_cutting. Raises Refusal when a stave cannot be had.
+    rounds, progress, cancelled, lp_bound: as in plan_cutting. Raises Refusal when a stave cannot be had.
     """
     return boards_for(
-        stacks, Rack(settings.boards), settings.shop, seconds=seconds, progress=progress,
+        stacks, Rack(settings.boards), settings.shop, rounds=rounds, progress=progress,
         cancelled=cancelled, lp_bound=lp_bound,
     )  # fmt: skip
 
@@ -50,12 +50,12 @@ def boards_for(
     rack: Rack,
     shop: ShopSettings,
     *,
-    seconds: float = 0.0,
+    rounds: int = 0,
     progress: Callable[[float], None] | None = None,
     cancelled: Callable[[], bool] | None = None,
     lp_bound: bool = False,
 ) -> BoardsPlan:
-    """As plan_boards, from records: seconds of search, 0 for the quick answer. Raises Refusal when a stave cannot be
+    """As plan_boards, from records: rounds of search, 0 for the quick answer. Raises Refusal when a stave cannot be
     had."""
     staves, conflicts = _staves(stacks, rack.boards, shop)
     if not rack.boards:
@@ -81,9 +81,9 @@ def boards_for(
             continue
         if not mixed(found) and not found.short and (mixed(plan) or found.objective < plan.objective):
             plan, staves, conflicts, used = found, made, conflicting, other
-    if seconds > 0 or lp_bound:
+    if rounds > 0 or lp_bound:
         plan = plan_cutting(
-            staves, used, shop, seconds=seconds, progress=progress, cancelled=cancelled, lp_bound=lp_bound
+            staves, used, shop, rounds=rounds, progress=progress, cancelled=cancelled, lp_bound=lp_bound
         )
     return replace(plan, seam_conflicts=tuple(conflicts))
 
