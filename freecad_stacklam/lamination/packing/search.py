@@ -33,7 +33,7 @@ Cancelled = Callable[[], bool]
 #: Plans up to this much dearer than the best get their boards changed with more care.
 WORTH_A_TRY = 1.15
 #: So many pieces are laid exactly: at once, in a round, and all of a lot on request; and so many branches are followed.
-AT_ONCE, IN_A_ROUND, AT_MOST = 7, 11, 16
+AT_ONCE, IN_A_ROUND, AT_MOST = 5, 11, 16
 BRANCHES_AT_ONCE, BRANCHES = 300, 3000
 #: With no more pieces than this, so many plans of three stages are tried in a round.
 FEW, TRIES = 40, 12
