@@ -7,8 +7,9 @@
 
 CP-SAT may cut as the planner may: each board first into bands, each band into strips, each strip into staves end to
 end, crosscut first or ripped first as the shop says, the waste beside a stave sawn off afterwards. A band is as long as
-the longest of its strips, whatever lies in it, and ripped first it may even be all of the board. The staves are longer
-than the machines ask for, so none is ganged. Knots are rectangles that no stave may touch.
+the longest of its strips, whatever lies in it; ripped first, a single band is as wide as one of its staves, for else
+nothing would be ripped. The staves are longer than the machines ask for, so none is ganged. Knots are rectangles that
+no stave may touch.
 """
 
 from __future__ import annotations
@@ -140,6 +141,16 @@ def reference(staves: list[Stave], rack: Rack, shop: ShopSettings, below: float,
                 model.add(sum(low) <= max(0, b0 + kerf if b0 > 0 else 0)).only_enforce_if(over)
                 model.add(sum(high) <= max(0, slot.b - b1 + kerf if slot.b > b1 else 0)).only_enforce_if(over)
         model.add_no_overlap(bands)
+        if not slot.across:
+            # Ripped first there is a rip: two bands, or one as long (here: as wide) as one of its pieces.
+            two = model.new_bool_var(f"two{s}")
+            model.add(sum(in_band[j, j] for j in mine) >= 2).only_enforce_if(two)
+            widest = {i: model.new_bool_var(f"w{s}.{i}") for i in mine}
+            model.add(sum(widest.values()) + two >= on)
+            for i in mine:
+                model.add(widest[i] <= sum(lies[i, k] for k in mine if (i, k) in lies))
+                for j in mine:
+                    model.add(length[j] <= sizes[i][0]).only_enforce_if(widest[i])
         for k in mine:
             model.add(lies[k, k] <= on)
         room = (slot.a + kerf) * (slot.b + kerf)
