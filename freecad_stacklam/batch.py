@@ -30,6 +30,7 @@ from freecad_stacklam.docobjects.reading.wood import key_of, wood_settings
 from freecad_stacklam.docobjects.spreadsheets.billsheet import write_bill
 from freecad_stacklam.lamination.bill.csvtext import csv_text
 from freecad_stacklam.lamination.boards.boardplan import plan_boards
+from freecad_stacklam.lamination.boards.cutting import LOOK_LONGER
 from freecad_stacklam.lamination.boards.rack import read_rack
 from freecad_stacklam.lamination.job.cautions import cautions_for
 from freecad_stacklam.lamination.job.planjson import as_dict, dumps
@@ -58,8 +59,6 @@ from freecad_stacklam.sheetwriters.boardpicture import drawn
 from freecad_stacklam.sheetwriters.pdf import write_pdf
 from freecad_stacklam.sheetwriters.sheetfolder import write_dxfs, write_svgs
 
-#: Time for a better cutting plan, s.
-PATIENCE = 2.0
 FILES = ("project.FCStd", PLAN, "bill.csv", "drawings.pdf")
 
 
@@ -129,7 +128,7 @@ def _plan_boards(document: Any, settings: Settings) -> None:
     if settings.boards:
         stacks, wood = finished_stacks(document), wood_settings(document)
         try:
-            better = plan_boards(stacks, wood, seconds=PATIENCE, lp_bound=True)
+            better = plan_boards(stacks, wood, rounds=LOOK_LONGER, lp_bound=True)
         except Refusal:
             return  # said by the plan's checks
         keep_cutting(document, better, key_of(stacks, wood))

@@ -252,7 +252,7 @@ def test_a_kept_plan_is_the_document_s_until_something_changes(block: Any, tmp_p
     from freecad_stacklam.lamination.boards.boardplan import plan_boards
 
     stacks, wood = finished_stacks(block), reading.wood_settings(block)
-    better = replace(plan_boards(stacks, wood, seconds=0.3, lp_bound=True), method="by hand")
+    better = replace(plan_boards(stacks, wood, rounds=20, lp_bound=True), method="by hand")
     kept = keep_cutting(block, better, reading.key_of(stacks, wood))
     assert kept.State == ["Up-to-date"]
     assert plan_of(block).boards == better

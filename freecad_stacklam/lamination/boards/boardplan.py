@@ -31,17 +31,17 @@ def plan_boards(
     stacks: Sequence[StackPlan],
     settings: Settings,
     *,
-    seconds: float = 0.0,
+    rounds: int = 0,
     progress: Callable[[float], None] | None = None,
     cancelled: Callable[[], bool] | None = None,
     lp_bound: bool = False,
 ) -> BoardsPlan:
     """Staves of every stack cut from the rack in the settings. Without boards the staves alone are planned.
 
-    seconds, progress, cancelled, lp_bound: as in plan_cutting. Raises Refusal when a stave cannot be had.
+    rounds, progress, cancelled, lp_bound: as in plan_cutting. Raises Refusal when a stave cannot be had.
     """
     plan = boards_for(
-        stacks, Rack(settings.boards), settings.shop, seconds=seconds, progress=progress,
+        stacks, Rack(settings.boards), settings.shop, rounds=rounds, progress=progress,
         cancelled=cancelled, lp_bound=lp_bound,
     )  # fmt: skip
     units = settings.units
@@ -57,12 +57,12 @@ def boards_for(
     rack: Rack,
     shop: ShopSettings,
     *,
-    seconds: float = 0.0,
+    rounds: int = 0,
     progress: Callable[[float], None] | None = None,
     cancelled: Callable[[], bool] | None = None,
     lp_bound: bool = False,
 ) -> BoardsPlan:
-    """As plan_boards, from records: seconds of search, 0 for the quick answer. Raises Refusal when a stave cannot be
+    """As plan_boards, from records: rounds of search, 0 for the quick answer. Raises Refusal when a stave cannot be
     had."""
     staves, conflicts = _staves(stacks, rack.boards, shop)
     if not rack.boards:
@@ -97,9 +97,9 @@ def boards_for(
             continue
         if len(mixed(found)) < len(mixed(plan)) and (plan.short or not found.short):
             plan, avoided = found, dealt
-    if seconds > 0 or lp_bound:
+    if rounds > 0 or lp_bound:
         plan = plan_cutting(
-            staves, used, shop, seconds=seconds, progress=progress, cancelled=cancelled, lp_bound=lp_bound,
+            staves, used, shop, rounds=rounds, progress=progress, cancelled=cancelled, lp_bound=lp_bound,
             avoided=avoided,
         )  # fmt: skip
     return replace(plan, seam_conflicts=tuple(conflicts))

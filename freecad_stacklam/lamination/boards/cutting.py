@@ -2,8 +2,8 @@
 
 """The cutting plan: staves onto the boards of the rack, and onto boards to buy where those run out.
 
-Two methods compete: first fit at once, and on request band-by-band knapsacks with corrected worths and shuffled first
-fits until the time is up; the cheaper plan is kept. Every plan passes the independent checker before it is returned.
+How the cheapest boards are searched is told in packing/search.py: a quick answer at once, and on request so many rounds
+of looking longer. Every plan passes the independent checker before it is returned.
 """
 
 from __future__ import annotations
@@ -18,8 +18,8 @@ from freecad_stacklam.lamination.boards.sawing import RoughBoard, work
 from freecad_stacklam.lamination.boards.stock import comes_flat, suits, trim_of
 from freecad_stacklam.lamination.lengths import CUBIC_METRE, size, sizes
 from freecad_stacklam.lamination.packing import bounds
-from freecad_stacklam.lamination.packing.lot import ClearBoard, Lot, Packing
-from freecad_stacklam.lamination.packing.search import Cancelled, Progress, cheapest
+from freecad_stacklam.lamination.packing.lot import ClearBoard, Lot
+from freecad_stacklam.lamination.packing.search import Best, Cancelled, Progress, cheapest
 from freecad_stacklam.lamination.plan.boards import BoardCut, BoardsPlan, Stave
 from freecad_stacklam.lamination.refusal import Defect, Refusal
 from freecad_stacklam.lamination.settings.board import Board, Rack
@@ -28,8 +28,8 @@ from freecad_stacklam.lamination.tolerances import NO_COST, ROUNDING, SAME_THICK
 
 #: A board on hand counts as this part of its cost, so that it is used before one is bought.
 ON_HAND = 0.5
-#: Time for the LP bound of a whole plan, s; less is taken where it closes sooner.
-BOUND_TIME = 10.0
+#: Rounds of looking longer for a cheaper plan.
+LOOK_LONGER = 60
 
 
 class NoRoom(Refusal):
@@ -50,7 +50,7 @@ def plan_cutting(
     rack: Rack,
     shop: ShopSettings,
     *,
-    seconds: float = 0.0,
+    rounds: int = 0,
     progress: Progress | None = None,
     cancelled: Cancelled | None = None,
     lp_bound: bool = False,
@@ -58,10 +58,10 @@ def plan_cutting(
 ) -> BoardsPlan:
     """Cut all staves, every copy and the spare ones, from boards.
 
-    seconds: 0 for the quick answer, else the time for a better one. progress: called with 0…1. cancelled: asked often;
-    True ends the search and keeps the best plan so far. avoided: for staves, by name, how boards are sawn that they are
-    not cut from. Raises Refusal when a stave fits on no board at all, NoRoom
-    when it only fits boards that are used up.
+    rounds: 0 for the quick answer, else how long to look for a better one. progress: called with 0…1. cancelled: asked
+    often; True ends the search and keeps the best plan so far. avoided: for staves, by name, how boards are sawn that
+    they are not cut from. Raises Refusal when a stave fits on no board at all, NoRoom when it only fits boards that are
+    used up.
     """
     staves = (*staves, *_spares(staves, shop.spare_staves))
     priced = all(b.price is not None for b in rack.boards)
@@ -80,10 +80,10 @@ def plan_cutting(
             if progress:
                 progress((n + part) / len(jobs))
 
-        laid = _laid(job, shop, priced, seconds * share, stage, cancelled)
-        methods.append(laid.method)
+        laid = _laid(job, shop, priced, rounds, stage, cancelled)
+        methods.append(laid.best.method)
         sheets_used += laid.boards
-        objective += laid.packing.cost
+        objective += sum(laid.boards[f.kind].cost for f in laid.best.boards)
         made, missing = _records(job, laid, shop)
         cuts += made
         short += missing
@@ -93,7 +93,7 @@ def plan_cutting(
         area_bound += floor
         if lp is not None:
             ways = ("crosscut", "rip") if shop.first_cut == "better" else (shop.first_cut,)
-            found = bounds.lp_bound(sizes, laid.boards, shop.kerf, ways, BOUND_TIME * share, cancelled)
+            found = bounds.lp_bound(sizes, laid.boards, shop.kerf, ways, share, cancelled)
             # Stopped early it may lie below the area bound, which the whole LP never does.
             lp = None if found is None else lp + max(floor, found)
     prices = {s.cost for s in sheets_used}
@@ -189,10 +189,10 @@ def _takes(rows: Sequence[tuple[Stave, int]], boards: Sequence[Board], shop: Sho
         )
 
 
-def _sheets(boards: Sequence[Board], across: bool, priced: bool, shop: ShopSettings) -> list[ClearBoard]:
+def _sheets(job: _Job, across: bool, priced: bool, shop: ShopSettings) -> list[ClearBoard]:
     """Boards as the packer sees them: crosscut first has the board's length along its first axis."""
     sheets = []
-    for board in boards:
+    for board in job.boards:
         trim = trim_of(board, shop)
         length = board.length - 2 * trim
         blocks = []
@@ -207,71 +207,76 @@ def _sheets(boards: Sequence[Board], across: bool, priced: bool, shop: ShopSetti
     return sheets
 
 
+def _last(sheets: Sequence[ClearBoard], assumed: int | None) -> list[ClearBoard]:
+    """The same, with the board that is only assumed dearer than all others together: it is bought where they end."""
+    if assumed is None:
+        return list(sheets)
+    others = sum(s.cost * s.count for n, s in enumerate(sheets) if n != assumed)
+    return [replace(s, cost=s.cost + others) if n == assumed else s for n, s in enumerate(sheets)]
+
+
 @dataclass(frozen=True)
 class _Laid:
-    """The gangs of a job and where they lie: on `boards` with their length along the first axis; `across`: whether the
-    crosscuts come first."""
+    """The gangs of a job, where they lie, and the boards, with their length along the first axis."""
 
     gangs: list[Gang]
-    packing: Packing
+    best: Best
     boards: list[ClearBoard]
-    across: bool
-    method: str
 
 
 def _laid(
-    job: _Job, shop: ShopSettings, priced: bool, seconds: float, progress: Progress, cancelled: Cancelled | None
+    job: _Job, shop: ShopSettings, priced: bool, rounds: int, progress: Progress, cancelled: Cancelled | None
 ) -> _Laid:
     """The cheapest packing found: of gangs, else of staves with waste up to the machines' least length; only where the
     boards have no room for that, of staves as short as they are, which are then worked by hand."""
     ways = {"crosscut": (True,), "rip": (False,), "better": (True, False)}[shop.first_cut]
-    along = _sheets(job.boards, True, priced, shop)
+    along = _sheets(job, True, priced, shop)
     room = [(board.a, board.b) for board in along]
     together = gangs_of(job.staves, shop.jointing, shop.kerf, shop.shortest_to_machine, room)
     padded = [single(s, shop.jointing, shop.kerf, shop.shortest_to_machine, room) for s in job.staves]
     bare = [single(s, shop.jointing, shop.kerf) for s in job.staves]
 
-    def laid(gangs: list[Gang], seconds: float) -> _Laid:
+    def laid(gangs: list[Gang], rounds: int) -> _Laid:
         sizes = [(g.length, g.width) for g in gangs]
         lots = {
             across: Lot(
-                sizes if across else [(b, a) for a, b in sizes], _sheets(job.boards, across, priced, shop), shop.kerf
+                sizes if across else [(b, a) for a, b in sizes],
+                _last(_sheets(job, across, priced, shop), job.assumed),
+                shop.kerf,
             )
             for across in ways
         }
-        packing, across, method = cheapest(
-            lots, bounds.area_bound(sizes, along, shop.kerf), seconds, progress, cancelled
-        )
-        return _Laid(gangs, packing, along, across, method)
+        floor = bounds.area_bound(sizes, _last(along, job.assumed), shop.kerf)
+        return _Laid(gangs, cheapest(lots, floor, rounds, progress, cancelled), along)
 
     best: _Laid | None = None
     for gangs in (together, padded, bare):
-        if best is None or (gangs != best.gangs and best.packing.left):
-            best = laid(gangs, 0.0)
+        if best is None or (gangs != best.gangs and best.best.left):
+            best = laid(gangs, 0)
         elif gangs is padded and gangs != together:
-            other = laid(gangs, 0.0)
-            best = other if other.packing.better_than(best.packing) else best
+            other = laid(gangs, 0)
+            best = other if other.best.better_than(best.best) else best
     assert best is not None  # the gangs were laid
-    return laid(best.gangs, seconds) if seconds > 0 else best
+    return laid(best.gangs, rounds) if rounds > 0 else best
 
 
 def _records(job: _Job, laid: _Laid, shop: ShopSettings) -> tuple[list[BoardCut], list[str]]:
     """Boards with their pieces, their work and offcuts, and in words what must be bought that the rack does not
     offer."""
-    packing, across = laid.packing, laid.across
-    if packing.left:
-        stave = laid.gangs[packing.left[0]].staves[0][0]
+    if laid.best.left:
+        stave = laid.gangs[laid.best.left[0]].staves[0][0]
         raise NoRoom(
-            f"Stave {stave.id} finds no room on any board clear of its knots ({len(packing.left)} staves in all): "
+            f"Stave {stave.id} finds no room on any board clear of its knots ({len(laid.best.left)} staves in all): "
             "add a board, or one that can be bought."
         )
     cuts: list[BoardCut] = []
     number: dict[int, int] = {}
-    for kind, places in packing.boards:
+    for filled in laid.best.boards:
+        kind, across = filled.kind, filled.across
         board = job.boards[kind]
         number[kind] = number.get(kind, 0) + 1
         trim, thickness = trim_of(board, shop), job.staves[0][0].thickness
-        gangs = [(laid.gangs[i], *((a + trim, b) if across else (b + trim, a))) for i, a, b in places]
+        gangs = [(laid.gangs[i], *((a + trim, b) if across else (b + trim, a))) for i, a, b in filled.places]
         pieces = [p for gang, x, y in gangs for p in gang.pieces(x, y)]
         pieces.sort(key=lambda p: (round(p.x, 6), round(p.y, 6)))
         thick = abs(board.thickness - thickness) <= SAME_THICKNESS

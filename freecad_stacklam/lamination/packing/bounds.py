@@ -2,17 +2,16 @@
 
 """How good a cutting plan can be at best: lower bounds on its cost.
 
-The area bound needs no more than arithmetic. The LP bound is the linear relaxation of cutting stock over all band
-patterns, by column generation (Gilmore and Gomory, Operations Research 9 (1961) and 13 (1965)): the master in HiGHS
-through scipy, new patterns from knapsacks. Stopped early, it still gives the Lagrangian bound of its best prices. Knots
-are left out of both, which can only lower them.
+The area bound needs no more than arithmetic. The LP bound is the linear relaxation of cutting stock over all patterns
+of three stages (bands, strips, pieces end to end), by column generation (Gilmore and Gomory, Operations Research 9
+(1961) and 13 (1965)): the master in HiGHS through scipy, new patterns from knapsacks. Stopped early, it still gives the
+Lagrangian bound of its best prices. Knots are left out of both, which can only lower them.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from math import ceil, inf
-from time import perf_counter
 
 import numpy as np
 from numpy.typing import NDArray
@@ -24,8 +23,10 @@ from freecad_stacklam.lamination.tolerances import LP_CLOSE, LP_GAIN, NO_AREA, N
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
-#: Cells of a pricing knapsack; sizes are rounded down to a cell, so the bound stays one.
-CELLS = 3000
+#: Cells of a pricing knapsack along and across the bands; sizes are rounded down to a cell, so the bound stays one.
+CELLS_ALONG, CELLS_ACROSS = 1000, 400
+#: Rounds of new patterns, at least and at most, and the sums that all of them together may take.
+LEAST_ROUNDS, MOST_ROUNDS, SUMS = 8, 120, 6e9
 SMOOTH = 0.6
 
 
@@ -52,12 +53,13 @@ def lp_bound(
     sheets: Sequence[ClearBoard],
     kerf: float,
     ways: Sequence[str] = ("crosscut",),
-    seconds: float = 10.0,
+    share: float = 1.0,
     cancelled: Callable[[], bool] | None = None,
 ) -> float | None:
-    """Lower bound on the cost of cutting all pieces in bands; None without scipy or where no bound was found.
+    """Lower bound on the cost of cutting all pieces in three stages; None without scipy or where no bound was found.
 
-    sizes: (along, across) of each piece; sheets with a along the board; ways: "crosscut" and/or "rip" first.
+    sizes: (along, across) of each piece; sheets with a along the board; ways: "crosscut" and/or "rip" first. share: of
+    the rounds; they are counted by what they cost and not by the clock, so that the bound is the same on any machine.
     """
     try:
         from scipy.optimize import linprog
@@ -89,8 +91,8 @@ def lp_bound(
     # Pieces left uncut at a forbidding price keep the master solvable until patterns are found.
     dear = 1e3 * (max(s.cost for s in sheets) + 1.0)
     best, centre = -inf, np.zeros(len(demand))
-    begun = perf_counter()
-    while True:
+    rounds = int(min(MOST_ROUNDS, max(LEAST_ROUNDS, share * SUMS / max(1.0, sum(p.sums for _, p in pricers)))))
+    for turn in range(rounds):
         matrix = np.zeros((len(demand) + len(limited), len(columns) + len(demand)))
         matrix[: len(demand), : len(columns)] = -np.array(columns).T if columns else 0.0
         matrix[: len(demand), len(columns) :] = -np.eye(len(demand))
@@ -123,11 +125,12 @@ def lp_bound(
         if not gained:
             uncut = float(solved.x[len(columns) :].sum())
             return None if uncut > WHOLE else best
-        spent = perf_counter() - begun
         apart = float(solved.fun) - best
-        close = apart < LP_GAIN * abs(best) or (spent > seconds / 5 and apart < LP_CLOSE * abs(best))
-        if close or spent > seconds or (cancelled and cancelled()):
-            return best if best > 0 else None
+        if apart < LP_GAIN * abs(best) or (turn > rounds / 5 and apart < LP_CLOSE * abs(best)):
+            break
+        if cancelled and cancelled():
+            break
+    return best if best > 0 else None
 
 
 def _lagrangian(dual: Floats, demand: Floats, sheets: Sequence[ClearBoard], values: Floats) -> tuple[float, Floats]:
@@ -139,7 +142,7 @@ def _lagrangian(dual: Floats, demand: Floats, sheets: Sequence[ClearBoard], valu
 
 
 class _Pricer:
-    """The worthiest band pattern of one sheet, one way."""
+    """The worthiest pattern of one sheet, one way."""
 
     def __init__(
         self, pieces: Sequence[tuple[float, float]], demand: Floats, sheet: ClearBoard, kerf: float, way: str
@@ -149,11 +152,12 @@ class _Pricer:
         self.b = np.array([p[0] if turned else p[1] for p in pieces])
         long, wide = (sheet.b, sheet.a) if turned else (sheet.a, sheet.b)
         self.fits = np.flatnonzero((self.a <= long + ROUNDING) & (self.b <= wide + ROUNDING))
-        self.order = self.fits[np.argsort(self.a[self.fits], kind="stable")]
         self.demand = demand.astype(np.int64)
         self.count = len(pieces)
-        self.wa, self.cells_a = _cells(self.a, long, kerf)
-        self.wb, self.cells_b = _cells(self.b, wide, kerf)
+        self.wa, self.cells_a = _cells(self.a, long, kerf, CELLS_ALONG)
+        self.wb, self.cells_b = _cells(self.b, wide, kerf, CELLS_ACROSS)
+        self.order = self.fits[np.argsort(self.wb[self.fits], kind="stable")]
+        self.sums = float(self.cells_a * (self.cells_b * len(np.unique(self.wb[self.fits])) + self.cells_a))
 
     def plain(self) -> list[Floats]:
         """Boards of one kind of piece each."""
@@ -166,38 +170,65 @@ class _Pricer:
         return found
 
     def best(self, dual: Floats) -> tuple[float, Floats]:
-        """Worth and piece counts of the best pattern at these prices."""
+        """Worth and piece counts of the best pattern at these prices, and no pattern is worth more."""
         column = np.zeros(self.count)
         useful = [int(k) for k in self.order if dual[k] > NO_WORTH]
         if not useful:
             return 0.0, column
-        sack = Knapsack(self.cells_b)
-        bands: list[tuple[int, float, int]] = []  # cells along a, worth, row of the knapsack
+        # Strips of every width, for every length of band: pieces no wider than it, end to end.
+        sack = Knapsack(self.cells_a)
+        strips: list[tuple[int, int]] = []  # cells across, row of the knapsack
         for k in useful:
-            sack.add(k, int(self.wb[k]), float(dual[k]), int(self.demand[k]))
-            worth = float(sack.rows[-1][-1])
-            if not bands or worth > bands[-1][1] + NO_WORTH:
-                if bands and bands[-1][0] == int(self.wa[k]):
-                    bands.pop()
-                bands.append((int(self.wa[k]), worth, sack.stop))
-        board = Knapsack(self.cells_a)
-        for i, (weight, worth, _) in enumerate(bands):
-            board.add(i, weight, worth, self.cells_a // weight)
-        for i, many in board.chosen(self.cells_a):
-            for k, n in sack.chosen(self.cells_b, bands[i][2]):
-                column[k] += n * many
-        return float(board.rows[-1][-1]), column
+            sack.add(k, int(self.wa[k]), float(dual[k]), int(self.demand[k]))
+            if strips and strips[-1][0] == int(self.wb[k]):
+                strips.pop()
+            if not strips or (sack.rows[-1] > sack.rows[strips[-1][1]] + NO_WORTH).any():
+                strips.append((int(self.wb[k]), sack.stop))
+        wide = np.array([w for w, _ in strips])
+        worth = np.array([sack.rows[stop] for _, stop in strips])
+        # Bands of every length: strips side by side, as often as one likes.
+        bands = np.zeros((self.cells_b + 1, self.cells_a + 1))
+        which = np.full(bands.shape, -1, dtype=np.int32)
+        for x in range(1, self.cells_b + 1):
+            bands[x] = bands[x - 1]
+            able = int(np.searchsorted(wide, x, side="right"))
+            if able:
+                tried = bands[x - wide[:able]] + worth[:able]
+                best = tried.argmax(axis=0)
+                value = tried[best, np.arange(self.cells_a + 1)]
+                more = value > bands[x] + NO_WORTH
+                bands[x, more], which[x, more] = value[more], best[more]
+        # The board: bands one behind the other.
+        full, board = bands[-1], np.zeros(self.cells_a + 1)
+        cut = np.zeros(self.cells_a + 1, dtype=np.int64)
+        for y in range(1, self.cells_a + 1):
+            tried = board[y - 1 :: -1] + full[1 : y + 1] if y > 1 else board[:1] + full[1:2]
+            cut[y] = int(tried.argmax()) + 1
+            board[y] = tried[cut[y] - 1]
+        y = self.cells_a
+        while y > 0 and board[y] > NO_WORTH:
+            h, x = int(cut[y]), self.cells_b
+            while x > 0:
+                n = int(which[x, h])
+                if n < 0:
+                    x -= 1
+                    continue
+                for k, many in sack.chosen(h, strips[n][1]):
+                    column[k] += many
+                x -= int(wide[n])
+            y -= h
+        return float(board[-1]), column
 
 
-def _cells(sizes: Floats, room: float, kerf: float) -> tuple[Ints, int]:
-    """Sizes with their kerf in whole cells, rounded down, and the room, rounded up."""
+def _cells(sizes: Floats, room: float, kerf: float, most: int) -> tuple[Ints, int]:
+    """Sizes with their kerf in whole cells, rounded down, and the room, rounded up, in no more than `most` cells."""
     total = room + kerf
     step = 0.1
     whole = np.rint((np.append(sizes, room) + kerf) * 10)
     exact = np.abs((np.append(sizes, room) + kerf) * 10 - whole).max() < WHOLE
     if exact:
         step = float(np.gcd.reduce(whole.astype(np.int64))) / 10
-    if not exact or total / step > CELLS * 2:
-        step = total / CELLS
+    if not exact or total / step > most:
+        step = total / most
     cells = np.maximum(1, np.floor((sizes + kerf) / step + WHOLE)).astype(np.int64)
     return cells, max(1, ceil(total / step - WHOLE))

@@ -31,10 +31,11 @@ def by_worth(
     stop: Callable[[], bool] = lambda: False,
     pick: Callable[[list[int]], list[int]] = lambda kinds: kinds[:1],
     ahead: bool = True,
+    own_first: bool = True,
 ) -> Packing | None:
     """Fill board after board by knapsack. `worth` of one piece of each kind. `pick` chooses, among the sheets that
     may come next, those to be tried; the best filled for its cost is taken. ahead: choose a band with a view to
-    those that fill the rest of its board. None when `stop` said so."""
+    those that fill the rest of its board. own_first: those on hand before others. None when `stop` said so."""
     counts = np.array([len(k) for k in lot.kinds])
     next_item = np.zeros(len(lot.kinds), dtype=np.int64)
     spare = [s.count or -1 for s in lot.sheets]
@@ -43,7 +44,7 @@ def by_worth(
         if stop():
             return None
         ready = [k for k in sheets if spare[k]]
-        on_hand = [k for k in ready if lot.sheets[k].first]
+        on_hand = [k for k in ready if lot.sheets[k].first] if own_first else []
         filled = None
         for group in (on_hand, ready):
             tried = [(k, fill_board(lot, lot.sheets[k], counts, worth, ahead)) for k in pick(group)] if group else []

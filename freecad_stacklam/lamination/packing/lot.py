@@ -52,6 +52,15 @@ class ClearBoard:
 
 
 @dataclass(frozen=True)
+class Filled:
+    """One board of a kind with its pieces, and whether it is crosscut first: places in the axes of that way."""
+
+    kind: int
+    across: bool
+    places: tuple[Place, ...]
+
+
+@dataclass(frozen=True)
 class Packing:
     """Boards used: (number of the sheet, places); `left` are the items that found no board."""
 

@@ -18,6 +18,7 @@ from freecad_stacklam.docobjects.making.boards import keep_cutting, make_shop
 from freecad_stacklam.docobjects.reading.whole import unboarded_plan
 from freecad_stacklam.docobjects.reading.wood import boards_for, key_of, wood_settings
 from freecad_stacklam.lamination.boards.boardplan import plan_boards
+from freecad_stacklam.lamination.boards.cutting import LOOK_LONGER
 from freecad_stacklam.lamination.lengths import format_length
 from freecad_stacklam.lamination.plan.boards import BoardsPlan
 from freecad_stacklam.lamination.refusal import Refusal
@@ -34,8 +35,8 @@ from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 
 QtWidgets = widgets()
-#: Time for a better plan, and between two looks at the buttons while it is sought, s.
-SEARCH, BREATH = 2.6, 0.03
+#: Time between two looks at the buttons while a better plan is sought, s.
+BREATH = 0.03
 #: What is shown for the words of an option.
 WORDS = {"first_cut": {"better": QT_TRANSLATE_NOOP("StackLam", "whichever costs less")}}
 MOST_LINES = 4
@@ -90,9 +91,7 @@ class CutBoardsPanel(Panel):
         )
         self.better = QtWidgets.QPushButton(translate("StackLam", "Look longer"))
         self.better.setObjectName("planBetter")
-        self.better.setToolTip(
-            translate("StackLam", "Look for a cheaper plan for some three seconds, then for how good any can be")
-        )
+        self.better.setToolTip(translate("StackLam", "Look longer for a cheaper plan, then for how good any can be"))
         self.better.clicked.connect(self.plan_better)
         self.stop = QtWidgets.QPushButton(translate("StackLam", "Stop"))
         self.stop.setObjectName("stopPlanning")
@@ -178,12 +177,12 @@ class CutBoardsPanel(Panel):
         self._run(True)
         try:
             found = plan_boards(
-                self.stacks, settings, seconds=SEARCH, progress=self._progress, cancelled=_look(self._asked_to_stop)
+                self.stacks, settings, rounds=LOOK_LONGER, progress=self._progress, cancelled=_look(self._asked_to_stop)
             )
             if found.objective < held.objective * (1 - SAVING) or not held.plan:
                 held = found
             elif held.method != found.method:
-                held = replace(held, method=f"{held.method}; nothing cheaper was found in {SEARCH:g} s")
+                held = replace(held, method=f"{held.method}; nothing cheaper was found in {LOOK_LONGER} rounds")
             if not self._stop:
                 self.progress.setRange(0, 0)
                 self.sentence.setText(translate("StackLam", "Looking for how good a plan can be at all …"))

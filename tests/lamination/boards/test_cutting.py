@@ -5,13 +5,16 @@
 from __future__ import annotations
 
 import sys
+import time
 from dataclasses import replace
+from itertools import count as counting
 from time import perf_counter
 
 import numpy as np
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
+from smallracks import ONE_BOARD_DOES, small_rack
 from woodyard import BARE, CHVATAL, MILL, cut_apart, for_sale, rolls, stave
 
 from freecad_stacklam.lamination.boards import cutcheck
@@ -27,7 +30,7 @@ SHOP = ShopSettings()
 @pytest.mark.parametrize("problem", [CHVATAL, MILL])
 def test_textbook_rolls_within_one_and_a_half_percent(problem: tuple) -> None:
     staves, rack = rolls(problem)
-    plan = plan_cutting(staves, rack, BARE, seconds=1.5)
+    plan = plan_cutting(staves, rack, BARE, rounds=20)
     assert problem[2] <= len(plan.plan) <= 1.015 * problem[2]
     assert plan.bound_area is not None and plan.bound_area <= problem[3]
 
@@ -36,7 +39,7 @@ def test_textbook_rolls_within_one_and_a_half_percent(problem: tuple) -> None:
 def test_boards_cut_apart_are_planned_back_within_one(seed: int) -> None:
     shop = replace(BARE, kerf=3.0)
     staves = cut_apart(np.random.default_rng(seed), 6, 2400.0, 190.0, 3.0)
-    plan = plan_cutting(staves, Rack((for_sale(190.0, 2400.0),)), shop, seconds=1.0)
+    plan = plan_cutting(staves, Rack((for_sale(190.0, 2400.0),)), shop, rounds=20)
     assert 6 <= len(plan.plan) <= 7
 
 
@@ -46,7 +49,7 @@ def test_better_is_never_worse_than_quick() -> None:
     for first in ("crosscut", "rip", "better"):
         shop = replace(SHOP, first_cut=first)
         quick = plan_cutting(staves, rack, shop)
-        better = plan_cutting(staves, rack, shop, seconds=0.4)
+        better = plan_cutting(staves, rack, shop, rounds=3)
         assert better.objective <= quick.objective
         assert better.bound_area is not None and better.objective >= better.bound_area
         if first != "better":
@@ -54,10 +57,46 @@ def test_better_is_never_worse_than_quick() -> None:
             assert top.across == (first == "crosscut")
 
 
+def test_all_fit_one_bought_board_that_costs_less_than_two_on_hand() -> None:
+    """Boards on hand at half their price, 27.2 and 36.6, against one bought for 56: also the quick answer sees it."""
+    staves, rack = ONE_BOARD_DOES
+    plan = plan_cutting(staves, rack, SHOP)
+    assert [b.board for b in plan.plan] == ["Yard #1"] and plan.objective == 56.0
+
+
+@pytest.mark.parametrize(
+    ("seed", "least"), [(6, 119.6), (11, 65.55), (19, 44.8), (14, 85.55), (22, 125.2), (42, 159.7)]
+)
+def test_small_racks_cost_what_cp_sat_found_least(seed: int, least: float) -> None:
+    """Costs that CP-SAT (OR-Tools 9.15.6755) proved to be least for these racks within the same cuts: bands, strips,
+    ends; tests/benchmarks/bench_boards.py repeats it."""
+    staves, rack, first = small_rack(seed)
+    plan = plan_cutting(staves, rack, ShopSettings(first_cut=first, jointing=0.0), rounds=5)
+    assert plan.objective == pytest.approx(least, abs=0.01)
+
+
+def test_the_same_rack_gives_the_same_plan_however_busy_the_machine(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A clock that jumps an hour at every look changes nothing, for none is looked at."""
+    staves, rack, first = small_rack(2)
+    shop = ShopSettings(first_cut=first)
+    plain = plan_cutting(staves, rack, shop, rounds=2, lp_bound=True)
+    for clock in ("perf_counter", "monotonic", "time", "process_time"):
+        monkeypatch.setattr(time, clock, counting(0.0, 3600.0).__next__)
+    assert plan_cutting(staves, rack, shop, rounds=2, lp_bound=True) == plain
+
+
+def test_what_is_not_on_the_rack_is_bought_last() -> None:
+    """Two dear boards on hand do; a third like the cheap one, which is not there, would cost less and must not be asked
+    for."""
+    boards = (Board("Cheap", 100.0, 1000.0, 45.0, "oak", 1.0), Board("Dear", 100.0, 1000.0, 45.0, "oak", 60.0, count=2))
+    plan = plan_cutting([stave(f"s{i}", 800.0, 90.0) for i in range(3)], Rack(boards), SHOP)
+    assert plan.short == () and len(plan.plan) == 3
+
+
 def test_lp_bound_lies_between_area_bound_and_plan() -> None:
     pytest.importorskip("scipy", reason="the LP bound is only given where scipy is present")
     staves = cut_apart(np.random.default_rng(7), 3, 2400.0, 190.0, 3.0)
-    plan = plan_cutting(staves, Rack((for_sale(190.0, 2450.0),)), SHOP, seconds=0.3, lp_bound=True)
+    plan = plan_cutting(staves, Rack((for_sale(190.0, 2450.0),)), SHOP, rounds=20, lp_bound=True)
     assert plan.bound_area is not None and plan.bound_lp is not None
     assert plan.bound_area - 1e-6 <= plan.bound_lp <= plan.objective + 1e-6
 
@@ -69,13 +108,13 @@ planks = st.tuples(
 )
 
 
-@settings(max_examples=200, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
+@settings(max_examples=120, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
 @given(
     st.lists(sizes, min_size=1, max_size=25), st.lists(planks, min_size=1, max_size=4), st.floats(0, 6),
-    st.floats(0, 40), st.sampled_from(["crosscut", "rip", "better"]), st.sampled_from([0.0, 0.0, 0.0, 0.03]),
+    st.floats(0, 40), st.sampled_from(["crosscut", "rip", "better"]), st.sampled_from([0, 0, 0, 3]),
 )  # fmt: skip
 def test_plans_on_random_racks_pass_the_judge(
-    pieces: list, racks: list, kerf: float, trim: float, first: str, seconds: float
+    pieces: list, racks: list, kerf: float, trim: float, first: str, rounds: int
 ) -> None:
     boards = []
     for i, (width, length, count, marks, sale) in enumerate(racks):
@@ -87,7 +126,7 @@ def test_plans_on_random_racks_pass_the_judge(
     boards.append(for_sale(145.0, 800.0, 20.0))
     shop = ShopSettings(kerf=kerf, end_trim=trim, first_cut=first)
     staves = [stave(f"s{i}", n, w, copies=1 + i % 2, glued_edges=i % 3) for i, (n, w) in enumerate(pieces)]
-    plan = plan_cutting(staves, Rack(tuple(boards)), shop, seconds=seconds)
+    plan = plan_cutting(staves, Rack(tuple(boards)), shop, rounds=rounds)
     assert cutcheck.faults_of(plan, boards, shop) == []
     assert plan.objective >= plan.bound_area - 1e-9
     used = {b: sum(c.board.rsplit(" #", 1)[0] == b.name for c in plan.plan) for b in boards}
@@ -181,9 +220,9 @@ def test_a_board_that_is_all_knot_is_left_alone() -> None:
     whole = Board("All knot", 200.0, 1000.0, 45.0, "oak", 1.0, knots=(Knot(0.0, 0.0, 1000.0, 200.0),))
     halves = (Knot(0.0, 0.0, 700.0, 200.0), Knot(300.0, 0.0, 700.0, 200.0), Knot(0.0, 0.0, 1000.0, 200.0))
     both = replace(whole, name="Two knots", knots=halves)
-    for seconds in (0.0, 0.2):
+    for rounds in (0, 3):
         plan = plan_cutting([stave("a", 400.0, 90.0)], Rack((whole, both, for_sale(100.0, 1000.0))), SHOP,
-                            seconds=seconds)  # fmt: skip
+                            rounds=rounds)  # fmt: skip
         assert [b.board for b in plan.plan] == ["Yard #1"]
     sale = replace(whole, for_sale=True, count=0)
     with pytest.raises(Refusal, match="finds no room on any board clear of its knots"):
@@ -208,7 +247,7 @@ def test_quick_answer_and_five_thousand_staves_in_bounded_time_and_cancel_keeps_
     many = [stave(f"s{i}", float(rng.uniform(100, 500)), float(rng.uniform(45, 145))) for i in range(5000)]
     seen: list[float] = []
     start = perf_counter()
-    plan = plan_cutting(many, rack, SHOP, seconds=60.0, progress=seen.append, cancelled=lambda: True)
+    plan = plan_cutting(many, rack, SHOP, rounds=5000, progress=seen.append, cancelled=lambda: True)
     assert perf_counter() - start < 30.0  # 2 to 3 s on a quiet machine
     assert sum(len(b.pieces) for b in plan.plan) == 5000
 

@@ -58,7 +58,7 @@ def test_nothing_is_said_where_no_board_says_how_it_was_sawn() -> None:
 def test_panels_are_of_one_cut_where_the_rack_has_enough_of_it() -> None:
     """Two narrow quarter-sawn boards are cheapest and too few for the whole pedestal; flat ones would do for all."""
     pedestal = replace(plans.plant_stand().stacks[0])
-    few = Board("Quarter", 105.0, 700.0, 48.0, "white oak", 1.0, cut="quarter", count=2)
+    few = Board("Quarter", 105.0, 1100.0, 48.0, "white oak", 1.0, cut="quarter", count=2)
     flat = Board("Flat", 120.0, 2400.0, 48.0, "white oak", 60.0, cut="flat", count=6)
     shop = ShopSettings(max_stave=100.0)
     free = boards_for([pedestal], Rack((replace(few, cut=""), replace(flat, cut=""))), shop)

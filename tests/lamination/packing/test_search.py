@@ -8,26 +8,33 @@ from hypothesis import given, settings
 from packed import BOARDS, KERF, judge, lot_of, pieces
 
 from freecad_stacklam.lamination.packing.bounds import area_bound
-from freecad_stacklam.lamination.packing.lot import ClearBoard, Lot
-from freecad_stacklam.lamination.packing.search import cheapest
+from freecad_stacklam.lamination.packing.lot import ClearBoard, Lot, Packing
+from freecad_stacklam.lamination.packing.search import Best, cheapest
+
+
+def packing_of(found: Best) -> Packing:
+    return Packing(tuple((f.kind, f.places) for f in found.boards), found.left, found.cost)
 
 
 @given(pieces)
 @settings(max_examples=20, deadline=None)
 def test_the_quick_answer_can_be_cut_and_costs_no_less_than_the_bound(sizes) -> None:
     lot = lot_of(sizes)
-    found, across, method = cheapest({True: lot}, 0.0, 0.0, lambda part: None, None)
-    judge(lot, found)
-    assert (across, method) == (True, "first fit")
+    found = cheapest({True: lot}, 0.0, 0, lambda part: None, None)
+    judge(lot, packing_of(found))
+    assert all(board.across for board in found.boards)
     assert found.cost >= area_bound([(float(a), float(b)) for a, b in sizes], BOARDS, KERF) - 1e-9
 
 
 def test_the_way_that_costs_less_is_taken() -> None:
-    """The same piece on a dear board one way and on a cheap one the other."""
-    dear, cheap = ClearBoard(120.0, 120.0, 5.0, 0), ClearBoard(120.0, 120.0, 2.0, 0)
-    lots = {True: Lot([(100.0, 25.0)], [dear], 3.0), False: Lot([(25.0, 100.0)], [cheap], 3.0)}
-    found, across, _ = cheapest(lots, 0.0, 0.0, lambda part: None, None)
-    assert (found.cost, across) == (2.0, False)
+    """100 × 30, 60 × 70 and two of 40 × 35 on 100 × 100: ripped first they fill one board, worked by hand (a strip of
+    30 and one of 70, whose last 40 are ripped again); the first spans the board, so no crosscut comes first."""
+    sizes = [(100.0, 30.0), (60.0, 70.0), (40.0, 35.0), (40.0, 35.0)]
+    board = ClearBoard(100.0, 100.0, 2.0, 0)
+    lots = {True: Lot(sizes, [board], 0.0), False: Lot([(b, a) for a, b in sizes], [board], 0.0)}
+    found = cheapest(lots, 0.0, 0, lambda part: None, None)
+    assert (found.cost, [filled.across for filled in found.boards]) == (2.0, [False])
+    assert cheapest({True: lots[True]}, 0.0, 0, lambda part: None, None).cost == 4.0
 
 
 def test_it_ends_when_it_is_asked_to() -> None:
@@ -38,6 +45,6 @@ def test_it_ends_when_it_is_asked_to() -> None:
         return len(asked) > 3
 
     lot = lot_of([(300, 100)] * 9)
-    found, _, _ = cheapest({True: lot}, 0.0, 60.0, lambda part: None, cancelled)
-    judge(lot, found)
+    found = cheapest({True: lot}, 0.0, 5000, lambda part: None, cancelled)
+    judge(lot, packing_of(found))
     assert len(asked) < 50
