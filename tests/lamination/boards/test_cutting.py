@@ -20,7 +20,7 @@ from woodyard import BARE, CHVATAL, MILL, cut_apart, for_sale, rolls, stave
 from freecad_stacklam.lamination.boards import cutcheck
 from freecad_stacklam.lamination.boards.cutting import plan_cutting
 from freecad_stacklam.lamination.plan.boards import Stave
-from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.refusal import Refusal, told
 from freecad_stacklam.lamination.settings.board import Board, Knot, Rack
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 
@@ -173,8 +173,8 @@ def test_species_and_thicknesses_get_boards_of_their_own() -> None:
 def test_what_is_short_is_said_in_boards() -> None:
     hand = Board("Mine", 200.0, 2000.0, 45.0, "oak", 60.0)
     plan = plan_cutting([stave(f"s{i}", 900.0, 90.0) for i in range(10)], Rack((hand,)), SHOP)
-    assert plan.short == (
-        "The rack is short of 2 boards of 45 × 200 × 2000 mm oak, free of knots: buy as much, or add what you have.",
+    assert tuple(map(told, plan.short)) == (
+        "The rack is short of 2 boards of 45 mm × 200 mm × 2000 mm oak, free of knots: buy as much, or add what you have.",
     )
     assert sum(b.on_hand for b in plan.plan) == 1
 
@@ -197,8 +197,8 @@ def test_spare_staves_are_the_largest_again() -> None:
 @pytest.mark.parametrize(
     ("piece", "says"),
     [
-        (stave("Body 1 a", 500.0, 120.0), "Stave Body 1 a is 120.0 mm wide as ripped, but the widest board is 100 mm"),
-        (stave("Body 1 a", 980.0, 90.0), "is 980.0 mm long, but the longest board wide enough has 950.0 mm"),
+        (stave("Body 1 a", 500.0, 120.0), "Stave Body 1 a is 120 mm wide as ripped, but the widest board is 100 mm"),
+        (stave("Body 1 a", 980.0, 90.0), "is 980 mm long, but the longest board wide enough has 950 mm"),
         (stave("Body 1 a", 500.0, 90.0, thickness=60.0), "needs 60 mm oak, but no board on the rack suits it"),
         (stave("Body 1 a", 500.0, 90.0, species="walnut"), "needs 45 mm walnut, but no board on the rack suits it"),
     ],
