@@ -12,10 +12,11 @@ from typing import Any
 from freecad_stacklam.benchsheets.drawing.backend import draw
 from freecad_stacklam.benchsheets.drawing.sheet import Arc, Circle, FilledRegion, Mark, Polyline, Text
 from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, draw_layers
-from freecad_stacklam.lamination.lengths import INCH
+from freecad_stacklam.lamination.lengths import INCH, format_length
 from freecad_stacklam.lamination.names import file_names
+from freecad_stacklam.lamination.plan.insides import WayIn
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
-from freecad_stacklam.lamination.plan.outline import Loop
+from freecad_stacklam.lamination.plan.outline import Loop, loops_of, polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.sheetwriters.aside import aside
@@ -28,6 +29,9 @@ LAYERS = {
     "mortise": ("MORTISE", 7, "CONTINUOUS", 35),
     "pin": ("PIN", 7, "CONTINUOUS", 35),
     "hollow": ("HOLLOW", 7, "CONTINUOUS", 35),
+    "way in": ("WAY INTO VOID", 7, "CONTINUOUS", 35),
+    "little wood": ("LITTLE WOOD TOP", 7, "DOT", 18),
+    "little wood below": ("LITTLE WOOD BOTTOM", 7, "DOT", 18),
     "seam": ("STAVE SEAM", 7, "DASHDOT", 25),
     "template": ("SECTION TEMPLATE", 7, "CONTINUOUS", 50),
     "axis": ("AXIS", 7, "CENTER", 18),
@@ -129,14 +133,17 @@ class DxfDrawing:
             temporary.write_bytes(HEAD + temporary.read_bytes())
 
 
-def _notes(stack: StackPlan, drawn: LayerDrawing) -> list[Mark]:
-    """The axis, the grain and what layer it is, beside the outlines in the stack's frame."""
+def _notes(stack: StackPlan, drawn: LayerDrawing, units: str, under: bool = False) -> list[Mark]:
+    """The axis, the grain and what layer it is, beside the outlines in the stack's frame, or as seen from below."""
     layer = drawn.layer
     x0, y0, x1, y1 = drawn.blank.bounds
-    c, s = cos(radians(layer.grain)), sin(radians(layer.grain))
+    x0, x1 = (-x1, -x0) if under else (x0, x1)
+    grain_at = 180.0 - layer.grain if under else layer.grain
+    c, s = cos(radians(grain_at)), sin(radians(grain_at))
     below = min(y0, 0.0) - 16.0
     grain = ((x0 + 12 - 12 * c, below - 16 - 12 * s), (x0 + 12 + 12 * c, below - 16 + 12 * s))
-    words = f"{stack.name} {layer.number}, {layer.thickness:g} mm, this face up, front below"
+    face = "UNDERSIDE up, right to the left" if under else "this face up"
+    words = f"{stack.name} {layer.number}, {format_length(layer.thickness, units)}, {face}, front below"
     return [
         Polyline(((min(x0, 0.0) - 10.0, 0.0), (max(x1, 0.0) + 10.0, 0.0)), "axis"),
         Polyline(((0.0, min(y0, 0.0) - 10.0), (0.0, max(y1, 0.0) + 10.0)), "axis"),
@@ -146,13 +153,24 @@ def _notes(stack: StackPlan, drawn: LayerDrawing) -> list[Mark]:
     ]
 
 
-def _draw_layer(drawing: DxfDrawing, stack: StackPlan, drawn: LayerDrawing) -> None:
+def _way(way: WayIn) -> Mark:
+    """How the blade gets into a void: the line of a kerf, or a bored hole."""
+    if way.kind == "kerf":
+        return Polyline((way.start, way.end), "way in")
+    return Circle(way.start, way.bit / 2, "way in")
+
+
+def _draw_layer(drawing: DxfDrawing, stack: StackPlan, drawn: LayerDrawing, units: str) -> None:
     """All lines of one layer in the stack's frame, as its drawing for the bench has them."""
     for trace in drawn.traces:
         for loop in trace.loops:
             drawing.loop(loop, trace.kind, not trace.through)
+    for zone, area in drawn.thin:
+        for loop in loops_of(area):
+            drawing.loop(loop, zone)
     draw([Polyline(seam, "seam") for seam in drawn.seams], drawing)
-    draw(_notes(stack, drawn), drawing)
+    draw([_way(way) for way in drawn.ways], drawing)
+    draw(_notes(stack, drawn, units), drawing)
 
 
 def layer_file_name(name: str, layer: LayerPlan) -> str:
@@ -167,21 +185,61 @@ def stack_file_names(plan: Plan) -> dict[str, str]:
     return dict(zip(names, file_names(names)))
 
 
+def underside_file_name(name: str, layer: LayerPlan) -> str:
+    """A name for the file of one layer's underside; `name` as for `layer_file_name`."""
+    return f"{name}_{layer.number:02d}_underside.dxf"
+
+
+def _turned_over(loop: Loop) -> Loop:
+    """A loop seen from below: left and right exchanged, and gone round the other way so that wood stays on its left."""
+    points = loop.points[::-1]
+    bulges = [point[2] for point in loop.points]
+    # An arc belongs to the point it leaves; the way back leaves from its other end. Turned over and turned round, it
+    # bulges to the same side.
+    back = [bulges[(len(bulges) - 2 - i) % len(bulges)] for i in range(len(bulges))]
+    return Loop(tuple((-x, y, bulge) for (x, y, _), bulge in zip(points, back, strict=True)))
+
+
+def write_underside_dxf(stack: StackPlan, drawn: LayerDrawing, path: str | Path, units: str = "mm") -> bool:
+    """What is bored or milled in one layer's underside, as it lies turned over left for right: FRONT stays in front and
+    x runs towards LEFT. Nothing is written, and False given back, where there is nothing to do from below."""
+    layer = drawn.layer
+    cuts = [cut for cut in layer.cuts if cut.opens_bottom(layer) and not cut.opens_top(layer)]
+    if not cuts:
+        return False
+    drawing = DxfDrawing(units)
+    for outline in layer.blank:
+        for loop in (outline.outer, *outline.holes):
+            drawing.loop(_turned_over(loop), "cut")
+    for cut in cuts:
+        for loop in (cut.outline.outer, *cut.outline.holes):
+            drawing.loop(_turned_over(loop), cut.kind, stopped=True)
+        x0, y0, _, _ = polygon_of(cut.outline).bounds
+        deep = f"{cut.kind} {format_length(cut.end - cut.start, units)} deep"
+        draw([Text((-x0 + 2.0, y0), deep, 3.5)], drawing)
+    draw(_notes(stack, drawn, units, under=True), drawing)
+    drawing.save(path)
+    return True
+
+
 def write_layer_dxf(stack: StackPlan, drawn: LayerDrawing, path: str | Path, units: str = "mm") -> None:
     """One layer, full size in its stack's frame (the axis at 0, 0). `units`: mm or in."""
     drawing = DxfDrawing(units)
-    _draw_layer(drawing, stack, drawn)
+    _draw_layer(drawing, stack, drawn, units)
     drawing.save(path)
 
 
 def write_layer_dxfs(plan: Plan, folder: str | Path, units: str = "mm") -> tuple[Path, ...]:
-    """One file for each layer of each stack in `folder`; their paths."""
+    """One file for each layer of each stack in `folder`, and one more for each underside that is bored; their paths."""
     written, names = [], stack_file_names(plan)
     for stack in plan.stacks:
         for drawn in draw_layers(plan, stack):
             path = Path(folder) / layer_file_name(names[stack.name], drawn.layer)
             write_layer_dxf(stack, drawn, path, units)
             written.append(path)
+            under = Path(folder) / underside_file_name(names[stack.name], drawn.layer)
+            if write_underside_dxf(stack, drawn, under, units):
+                written.append(under)
     return tuple(written)
 
 

@@ -19,7 +19,7 @@ from plans import layer_of, plant_stand, stack_of
 from freecad_stacklam.benchsheets.drawing.backend import draw
 from freecad_stacklam.benchsheets.drawing.sheet import Arc, Circle, FilledRegion, Polyline, Text
 from freecad_stacklam.benchsheets.layers.layerdrawing import draw_layers
-from freecad_stacklam.lamination.plan.layers import Cut
+from freecad_stacklam.lamination.plan.layers import Cut, ThinZone
 from freecad_stacklam.lamination.plan.outline import Loop, Outline, circle, rectangle
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
@@ -208,3 +208,47 @@ def test_every_kind_of_mark_is_where_the_sheet_says(tmp_path: Path) -> None:
     assert (chain.closed, len(chain), line.dxf.end.x) == (True, 3, pytest.approx(1.0))
     assert (words.dxf.rotation, words.dxf.height * 25.4) == (30.0, pytest.approx(4.0))
     assert tuple(words.get_placement()[1])[:2] == pytest.approx((30.0 / 25.4, 30.0 / 25.4))
+
+
+def turned_over() -> Plan:
+    """The slot with one quarter-round bite and a mortise from below that lies towards RIGHT and front."""
+    plan = slotted()
+    layer = plan.stacks[0].layers[0]
+    cut = Cut("mortise", rectangle(40, 20, (50.0, -30.0)), 0.0, 18.0, "Leg")
+    bitten = Loop(((-100.0, 60.0, 0.0), (-100.0, -100.0, 0.0), (100.0, -100.0, 1.0), (100.0, 100.0, 0.0),
+                   (-60.0, 100.0, QUARTER)))  # fmt: skip
+    zone = ThinZone(1, shapely.MultiPolygon([shapely.box(-80, -60, -40, -20)]))
+    layer = replace(layer, blank=(Outline(bitten, ()),), cuts=(cut,), thin=(zone,))
+    return replace(plan, stacks=(stack_of("Seat", (layer,)),))
+
+
+#: Bulge of a quarter of a circle that bites into the wood: -tan(90° / 4).
+QUARTER = -0.41421356
+
+
+def test_an_underside_has_a_file_as_it_lies_turned_over(tmp_path: Path) -> None:
+    """The mortise 30..70 to the right is then 30..70 to the left; the area stays: 200 × 200 + π·100²/2 less a
+    quarter of a circle of 40 round the corner."""
+    plan = turned_over()
+    paths = write_layer_dxfs(plan, tmp_path)
+    assert [p.name for p in paths] == ["Seat_01.dxf", "Seat_01_underside.dxf"]
+    document = ezdxf.readfile(paths[1])
+    assert not document.audit().errors
+    loops = {e.dxf.layer: e for e in document.modelspace() if e.dxftype() == "LWPOLYLINE"}
+    assert set(loops) >= {"CUT LINE", "MORTISE STOPPED"}
+    box = bbox.extents([loops["MORTISE STOPPED"]])
+    assert (box.extmin.x, box.extmax.x, box.extmin.y) == pytest.approx((-70.0, -30.0, -40.0))
+    there = ezdxf.readfile(paths[0])
+    (above,) = [e for e in there.modelspace() if e.dxf.layer == "CUT LINE"]
+    assert closed_area(above) == pytest.approx(200**2 + pi * 100**2 / 2 - pi * 40**2 / 4, rel=1e-5)
+    assert closed_area(loops["CUT LINE"]) == pytest.approx(closed_area(above), rel=1e-6)
+    assert bbox.extents([loops["CUT LINE"]]).extmin.x == pytest.approx(-200.0)  # the round end is on the left now
+    words = " ".join(e.dxf.text for e in document.modelspace() if e.dxftype() == "TEXT")
+    assert "UNDERSIDE up" in words and "mortise 18 mm deep" in words
+
+
+def test_zones_of_little_wood_have_a_line_kind_of_their_own(tmp_path: Path) -> None:
+    document = ezdxf.readfile(write_layer_dxfs(turned_over(), tmp_path)[0])
+    (zone,) = [e for e in document.modelspace() if e.dxf.layer == "LITTLE WOOD TOP"]
+    assert closed_area(zone) == pytest.approx(40 * 40)
+    assert document.layers.get("LITTLE WOOD TOP").dxf.linetype not in ("CONTINUOUS", "Continuous")

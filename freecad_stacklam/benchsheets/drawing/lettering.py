@@ -12,7 +12,7 @@ from math import cos, radians, sin
 from shapely import Polygon
 
 from freecad_stacklam.benchsheets.drawing.sheet import Text
-from freecad_stacklam.lamination.lengths import fine_figure, format_bit, format_length, rounded_down
+from freecad_stacklam.lamination.lengths import fine_figure, format_bit, format_bore, format_length, rounded_down
 from freecad_stacklam.lamination.refusal import Refusal
 
 #: Fractions of an inch that rules are divided into.
@@ -164,6 +164,15 @@ def fine_text(length: float, units: Units, to: str = "nearest") -> str:
 def bit_text(diameter: float, units: Units) -> str:
     """A bit by the measure it is sold in: “35 mm”, “1-3/8 in”."""
     return format_bit(diameter, units.first)
+
+
+def bit_number(diameter: float, units: Units) -> str:
+    """A bit where the other figures stand without their unit: “35”, but “35 mm” among inches and “1-3/8 in” among mm,
+    for a bit is fetched by the name it was sold under."""
+    name = format_bit(diameter, units.first)
+    if not name.endswith(units.first):
+        return name
+    return format_bore(diameter, units.first).rpartition(" ")[0]
 
 
 def least_text(length: float, units: Units) -> str:

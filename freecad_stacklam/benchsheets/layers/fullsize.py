@@ -26,7 +26,8 @@ def _legend(stack: StackPlan, drawing: LayerDrawing, units: Units) -> tuple[tupl
         rows.append(("hidden", f"finished, bottom, at {length_text(layer.bottom, units)}"))
     if drawing.above is not None:
         rows.append(("next", f"layer {drawing.above.number} is glued here"))
-    kinds = " or ".join(dict.fromkeys(cut.kind for cut in shown_cuts(layer)))
+    ways = [way.kind if way.kind == "bored hole" else "kerf" for way in drawing.ways]
+    kinds = " or ".join(dict.fromkeys([*(cut.kind for cut in shown_cuts(layer)), *ways]))
     pens = {pen for pen, _ in drawing.lines}
     if "mortise" in pens:
         rows.append(("mortise", f"{kinds}, from above"))

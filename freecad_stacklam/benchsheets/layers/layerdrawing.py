@@ -17,9 +17,11 @@ from freecad_stacklam.benchsheets.drawing.lettering import Units, length_text, r
 from freecad_stacklam.benchsheets.drawing.lines import CROSS, HATCH, OVERRUN, arrow, rings, rings_within, turned, zone
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRONG, FilledRegion, Mark, Polyline, Text
 from freecad_stacklam.benchsheets.layers.compass import size_words
+from freecad_stacklam.benchsheets.layers.waysin import label_way, way_line
 from freecad_stacklam.benchsheets.pages.labels import Places
 from freecad_stacklam.benchsheets.pages.tiling import Tiling
 from freecad_stacklam.lamination.names import letters
+from freecad_stacklam.lamination.plan.insides import WayIn
 from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import Loop, Outline, area_polygon, loops_of, polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
@@ -82,6 +84,7 @@ class LayerDrawing:
     traces: tuple[Trace, ...] = ()
     seams: tuple[Segment, ...] = ()
     thin: tuple[tuple[str, MultiPolygon], ...] = ()  # zones of little wood, each with the pen of its hatch
+    ways: tuple[WayIn, ...] = ()  # how the blade gets into the voids
 
     @property
     def all_lines(self) -> MultiLineString:
@@ -140,6 +143,9 @@ def _draw(plan: Plan, stack: StackPlan, index: int, blank: MultiPolygon, edges: 
             lines.append((pen, rings(polygon_of(outline))))
             traces.append(Trace(cut.kind, (outline,), cut.goes_through(layer)))
         wood = wood.difference(polygon_of(cut.outline))
+    ways = tuple(w for w in stack.hollow.ways_in if w.layer == layer.number) if stack.hollow is not None else ()
+    lines += [("mortise", way_line(way)) for way in ways]
+    lines += [("fine", cross_at(Point(way.start))) for way in ways if way.kind != "kerf"]
     seams = seams_of(plan, stack, layer)
     if seams:
         lines.append(("seam", MultiLineString([list(ends) for ends in seams])))
@@ -157,7 +163,9 @@ def _draw(plan: Plan, stack: StackPlan, index: int, blank: MultiPolygon, edges: 
     whole = MultiPolygon([p for p in shapely.get_parts(wood) if p.geom_type == "Polygon"])
     near = [polygon_of(cut.outline) for cut in layer.cuts if cut.kind == "mortise"]
     together = shapely.union_all([Point(0, 0), *near[:1]])
-    return LayerDrawing(layer, above, blank, whole, tuple(lines), needed, together, tuple(traces), tuple(seams), thin)
+    return LayerDrawing(
+        layer, above, blank, whole, tuple(lines), needed, together, tuple(traces), tuple(seams), thin, ways
+    )
 
 
 def cross_at(at: Point, arm: float = 2.0) -> MultiLineString:
@@ -234,6 +242,8 @@ def layer_labels(drawing: LayerDrawing, stack: StackPlan, tiling: Tiling, units:
         direction_marks(places, island, start, turn)
     for i, cut in enumerate(shown_cuts(layer)):
         _label_cut(places, cut, letters(i), layer, turn, units)
+    for way in drawing.ways:
+        label_way(places, way, turn, units)
     places.near((0.0, 0.0), text_width("axis", PLAIN), PLAIN, lambda x, y: (Text((x, y), "axis", PLAIN),))
     for i, island in enumerate(islands):
         letter = letters(i).lower() if len(islands) > 1 else ""

@@ -10,6 +10,7 @@ from math import ceil, isfinite
 from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import (
     Units,
+    bit_number,
     fine_text,
     in_inches,
     least_text,
@@ -53,13 +54,21 @@ def _depth(cut: Cut, layer: LayerPlan, units: Units) -> tuple[str, str]:
     if top and bottom:
         return "through", ""
     depth = number(cut.end - cut.start, units)
-    return depth, "top" if top else "UNDER" if bottom else "inside"
+    return depth, "top" if top else "below" if bottom else "inside"
 
 
-def cut_block(layer: LayerPlan, units: Units) -> Block | None:
-    """Where every mortise, pin and hollow of the layer is, how large and how deep."""
+def from_below(cut: Cut, layer: LayerPlan) -> bool:
+    """Whether a cut is made from the layer's underside alone."""
+    return cut.opens_bottom(layer) and not cut.opens_top(layer)
+
+
+def cut_block(layer: LayerPlan, units: Units, under: bool = False) -> Block | None:
+    """Where every mortise, pin and hollow that this face shows is, how large and how deep; or, in a table of their own,
+    those that are made once the layer is turned over. Letters are the drawing's in both."""
     rows: list[tuple[str, ...]] = []
     for i, cut in enumerate(shown_cuts(layer)):
+        if from_below(cut, layer) != under:
+            continue
         depth, face = _depth(cut, layer, units)
         x, y = _centre(cut.outline)
         what = cut.kind if cut.outline_end is None else f"{cut.kind}, low"
@@ -76,8 +85,9 @@ def cut_block(layer: LayerPlan, units: Units) -> Block | None:
             rows.append(("", f"“{cut.joint}”", "", "", "", "", ""))
     if not rows:
         return None
+    title = "From the UNDERSIDE, layer turned over: x towards RIGHT" if under else "Cuts: centres from the axis"
     return Block(
-        f"Cuts: centres from the axis, {unit_name(units)}",
+        f"{title}, {unit_name(units)}",
         ("", "what", "x", "y", "size", "depth", "from"),
         (5.0, 16.0, 14.0, 14.0, 19.0, 12.0, 12.0),
         (True, True, False, False, False, False, True),
@@ -92,7 +102,7 @@ def boring_rows(rows: Sequence[Boring], units: Units) -> tuple[tuple[str, ...], 
         tip = f" ({number(row.tip, units)})" if row.point else ""
         depth = "through" if row.through else number(row.depth, units) + tip
         for i, (x, y) in enumerate(row.centres):
-            first = (f"Ø {number(row.diameter, units)}",) if i == 0 else ("″",)
+            first = (f"Ø {bit_number(row.diameter, units)}",) if i == 0 else ("″",)
             rest = (depth, row.side, row.when.removesuffix(" glue-up")) if i == 0 else ("″", "″", "″")
             found.append((*first, number(x, units), number(y, units), *rest))
     return tuple(found)
@@ -108,17 +118,21 @@ def _joints_here(plan: Plan, layer: LayerPlan) -> list[JointPlan]:
     return [joint for joint in plan.joints if joint.name in names]
 
 
-def drilling_block(plan: Plan, stack: StackPlan, layer: LayerPlan, units: Units) -> Block | None:
-    """The drilling table's lines for this layer and for the glued stack where its mortise runs through this layer."""
+def drilling_block(plan: Plan, stack: StackPlan, layer: LayerPlan, units: Units, under: bool = False) -> Block | None:
+    """The drilling table's lines for this layer and for the glued stack where its mortise runs through this layer; or
+    those alone that are bored in this layer's underside."""
     rows = [
         row
         for joint in _joints_here(plan, layer)
         for row in joint.drilling
-        if row.stack == stack.name and row.layer in (None, layer.number)
+        if row.stack == stack.name
+        and row.layer in (None, layer.number)
+        and under == (row.layer is not None and row.side == "bottom" and not row.through)
     ]
     if not rows:
         return None
-    title = f"Boring, {unit_name(units)}: depth of the walls (to the bit's tip)"
+    where = " in the UNDERSIDE" if under else ""
+    title = f"Boring{where}, {unit_name(units)}: depth of the walls (to the bit's tip)"
     return Block(title, BORING_HEADS, BORING_SHARES, BORING_LEFT, boring_rows(rows, units))
 
 
@@ -203,6 +217,22 @@ def way_in_words(stack: StackPlan, layer: LayerPlan, units: Units) -> list[str]:
     return words
 
 
+def under_blocks(plan: Plan, stack: StackPlan, layer: LayerPlan, units: Units) -> list[Block | None]:
+    """What is mortised from the underside: a step of its own, after all that is made from this face."""
+    if not any(cut.kind == "mortise" for cut in template_cuts(stack, layer)):
+        return []
+    steps = [
+        "Last, turn the layer over, left for right: FRONT stays in front, RIGHT comes to the left.",
+        "Lay the mirrored underside template on it, FRONT to FRONT, edges and axis lines together; knife the mortise.",
+        "Bore and chisel only as deep as the table says, measured from the face that is now up.",
+    ]
+    return [
+        notes("UNDERSIDE mortise: cut nothing for it from this face", steps, table_width(units)),
+        cut_block(layer, units, under=True),
+        drilling_block(plan, stack, layer, units, under=True),
+    ]
+
+
 def layer_blocks(
     book: Book, stack: StackPlan, drawing: LayerDrawing, arcs: Sequence[Edge], table: str = ""
 ) -> list[Block]:
@@ -222,12 +252,11 @@ def layer_blocks(
             )
         if member is not None and member.wedge is not None:
             words.append(f"“{joint.name}” is wedged here: flare the end-grain walls, see its joint sheet.")
-    if any(cut.kind == "mortise" for cut in template_cuts(stack, layer)):
-        words.append("Cuts marked UNDER are made from the underside, by the mirrored template: nothing from this face.")
     words += [f"Pins between layers {p.interface} and {p.interface + 1} stand in waste wood: pull them after the glue."
               for p in stack.pins if p.waste and layer.number in (p.interface, p.interface + 1)][:1]  # fmt: skip
     words += way_in_words(stack, layer, units)
     said = notes("Notes", [*words, BAND_SAW], table_width(units))
     pins = pin_blocks(stack, layer, units, table_width(units))
     blocks = [cut_block(layer, units), *pins, drilling_block(plan, stack, layer, units), said]
+    blocks += under_blocks(plan, stack, layer, units)
     return [block for block in blocks if block is not None]

@@ -18,7 +18,7 @@ from shapely import MultiLineString, MultiPolygon, Point
 from shapely.geometry.base import BaseGeometry
 
 from freecad_stacklam.benchsheets.drawing.book import Book
-from freecad_stacklam.benchsheets.drawing.lettering import Units, length_text, number, text_width
+from freecad_stacklam.benchsheets.drawing.lettering import Units, bit_number, length_text, number, text_width
 from freecad_stacklam.benchsheets.drawing.lines import CROSS, OVERRUN, rings, turned
 from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, STRONG, Mark, Sheet, Text
 from freecad_stacklam.benchsheets.layers.layerdrawing import (
@@ -33,7 +33,6 @@ from freecad_stacklam.benchsheets.pages.labels import Places
 from freecad_stacklam.benchsheets.pages.strip import Fields, joined, sheet_line, title_strip
 from freecad_stacklam.benchsheets.pages.tilepages import spaces_for, tile_pages
 from freecad_stacklam.benchsheets.pages.tiling import Tiling, tile
-from freecad_stacklam.lamination.lengths import format_bore
 from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.plan.insides import PinPlan, pin_patterns
 from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
@@ -44,8 +43,8 @@ _RIGHT = 180.0
 
 
 def hole_words(diameter: float, units: Units) -> str:
-    """A bored hole's diameter, without its unit."""
-    return f"Ø {format_bore(diameter, units.first).rpartition(' ')[0]}"
+    """A bored hole's diameter by its bit, without its unit where that is the plan's."""
+    return f"Ø {bit_number(diameter, units)}"
 
 
 def template_cuts(stack: StackPlan, layer: LayerPlan) -> list[Cut]:

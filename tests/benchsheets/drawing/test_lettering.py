@@ -8,6 +8,7 @@ import pytest
 
 from freecad_stacklam.benchsheets.drawing.lettering import (
     Units,
+    bit_number,
     fine_number,
     fine_text,
     least_text,
@@ -102,3 +103,13 @@ def test_fits_are_told_in_hundredths_and_thousandths() -> None:
     assert [fine_text(0.1, units_of(u)) for u in ("mm", "in", "mm+in")] == ["0.1 mm", "0.004 in", "0.1 mm [0.004 in]"]
     assert [fine_number(v, units_of("mm")) for v in (0.54, 0.0, 2.25, -0.001)] == ["0.54", "0", "2.25", "0"]
     assert fine_number(12.7, units_of("in")) == "0.500"
+
+
+@pytest.mark.parametrize(
+    ("diameter", "unit", "shown"),
+    [(35.0, "mm", "35"), (35.0, "in", "35 mm"), (34.925, "mm", "1-3/8 in"), (34.925, "in", "1-3/8"),
+     (10.4, "mm", "10.4"), (10.4, "in", "0.409")],
+)  # fmt: skip
+def test_a_bit_keeps_the_name_it_was_sold_under(diameter: float, unit: str, shown: str) -> None:
+    """1-3/8 in = 34.925 mm, and 1-25/64 in = 35.32 mm is no 35 mm bit; 10.4 / 25.4 = 0.409."""
+    assert bit_number(diameter, Units(unit)) == shown

@@ -103,6 +103,11 @@ def test_a_stopped_mortise_from_below_has_its_mirrored_template() -> None:
     found = sheets(plan, "template", 1, mirrored=True)
     assert found
     assert "18 mm deep, from this face" in said(found)
+    # On the layer sheet it is a step of its own, after what is cut from the upper face, never a row among that.
+    words = said(sheets(plan, "layer", 1))
+    own = words.index("UNDERSIDE mortise: cut nothing for it from this face")
+    assert own < words.index("turn the layer over, left for right") < words.index("From the UNDERSIDE, layer turned")
+    assert "Cuts: centres from the axis" not in words and "UNDER " not in words
     assert polygon_of(cut.outline).contains(polygon_of(cut.outline).centroid)
 
 
