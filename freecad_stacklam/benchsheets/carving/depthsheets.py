@@ -12,6 +12,7 @@ from shapely.geometry.base import BaseGeometry
 from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import (
     Units,
+    fine_text,
     length_text,
     number,
     text_width,
@@ -185,6 +186,11 @@ def _schedule(book: Book, stack: StackPlan, depth_map: DepthMap) -> list[Sheet]:
         "Depths count from the rough surface where the hole begins, before anything is carved.",
         "Colour the bottoms; carve until the colour is about to vanish.",
     ]
+    most = depth_map.leave + max((h.deepest - h.depth for h in depth_map.holes), default=0.0)
+    words.append(
+        f"Depths are rounded up towards you, to {len(depth_map.stops)} settings of the stop: up to "
+        f"{fine_text(most, units, 'up')} of wood is left under a hole whose colour is gone; go on by template."
+    )
     words += [f"Left out: {count} places, {reason}." for reason, count in depth_map.dropped]
     blocks = [notes("How to bore them", [*words, DRILL], width - 6.0)]
     stops = tuple((str(s.stop), mark_of(s.stop), number(s.depth, units), str(s.count), s.bit) for s in depth_map.stops)

@@ -24,6 +24,7 @@ from shapely.geometry import MultiPolygon
 
 from freecad_stacklam.lamination.carving.bitends import least_tips
 from freecad_stacklam.lamination.carving.contours import contours, spaced
+from freecad_stacklam.lamination.carving.stopsettings import merged_depths
 from freecad_stacklam.lamination.form.frame import lying
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.lengths import format_length
@@ -106,6 +107,9 @@ def depth_map(
     filling = [hole for hole in asked.holes(grid, dropped) if hole is not None]
     # Between contours the grid fills what lies a whole pitch from every hole.
     found = apart([*found, *filling], settings.pitch, first=len(found)) if found else filling
+    if settings.stop_step is None:  # the maker's own step is kept, however many stops it gives
+        shallower = merged_depths([h.depth for h in found])
+        found = [replace(h, depth=shallower[h.depth]) for h in found]
     depths = sorted({h.depth for h in found})
     number = {depth: n for n, depth in enumerate(depths, 1)}
     holes = tuple(replace(h, stop=number[h.depth]) for h in found)

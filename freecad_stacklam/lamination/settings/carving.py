@@ -103,8 +103,8 @@ class CarvingSettings(Record):
     landing: flat wood around the bit for its stop. least_depth: shallower holes are dropped. bit: its diameter; `point`
     and `angle` or `point_length` its point; `bit_length` how deep it bores (None: any depth). hole_pattern: "grid", or
     "contours" along lines of equal depth a stop_step apart. stop_step: what stop depths are rounded down to (None: 2 mm
-    or 3/32 in): what is rounded away is wood that stays. rate: litres of wood carved in an hour, measured by the maker
-    (None: no time is stated).
+    or 3/32 in, then brought to six settings at the most): what is rounded away is wood that stays. rate: litres of
+    wood carved in an hour, measured by the maker (None: no time is stated).
     """
 
     azimuth_step: float = option(
@@ -181,7 +181,7 @@ class CarvingSettings(Record):
     )
     stop_step: float | None = option(
         None, SIZE, "Steps of the stop", "What stop depths are rounded down to, so that the stop is set few times; "
-        "left out: 2 mm, or 3/32 in", group="Depth holes",
+        "left out: 2 mm, or 3/32 in, brought to six settings at the most", group="Depth holes",
     )  # fmt: skip
     rate: float | None = option(
         None, number(0, above=True), "You carve", "Litres that you carve in an hour, as measured; left out, no time is "

@@ -167,6 +167,18 @@ def test_a_shallow_dish_is_bored_in_few_stops_that_leave_wood(pattern):
         assert -over >= 2.0
 
 
+def test_a_deep_dish_needs_no_more_than_six_stops_unless_the_maker_asks_for_steps():
+    """In 2 mm steps this dish, 30 mm deep, has more than six depths; the same holes then stop at six of them."""
+    mesh, _, _ = dish()
+    free = depth_map(planned(mesh), mesh, "top", CarvingSettings(depth_holes=TOP, stop_step=2.0))
+    found = depth_map(planned(mesh), mesh, "top", CarvingSettings(depth_holes=TOP))
+    assert len(free.stops) > 6
+    assert len(found.stops) == 6
+    places = {(h.x, h.y): h.depth for h in free.holes}
+    assert {(h.x, h.y) for h in found.holes} == set(places)
+    assert all(h.depth <= places[h.x, h.y] for h in found.holes)
+
+
 def test_holes_along_contours_stand_in_rings():
     # A dish is round about the axis: the holes of one stop that come from its contour have one distance from the axis,
     # and no place of the dish is further than the pitch from a hole.
@@ -265,8 +277,8 @@ def test_shallow_holes_are_dropped_and_counted():
 
 def test_holes_deeper_than_the_bit_reaches_are_dropped():
     mesh, _, _ = dish()
-    free = depth_map(planned(mesh), mesh, "top", CarvingSettings(depth_holes=TOP))
-    found = depth_map(planned(mesh), mesh, "top", CarvingSettings(depth_holes=TOP, bit_length=20.0))
+    free = depth_map(planned(mesh), mesh, "top", CarvingSettings(depth_holes=TOP, stop_step=2.0))
+    found = depth_map(planned(mesh), mesh, "top", CarvingSettings(depth_holes=TOP, stop_step=2.0, bit_length=20.0))
     assert dict(found.dropped)[TOO_DEEP] == sum(h.depth > 20.0 for h in free.holes) > 0
     assert max(h.depth for h in found.holes) <= 20.0
 
