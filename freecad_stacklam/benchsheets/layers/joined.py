@@ -24,6 +24,7 @@ from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.tolerances import SAME_LINE
 
 Floats = NDArray[np.float64]
 
@@ -124,7 +125,7 @@ def _sheet(book: Book, group: Sequence[StackPlan]) -> Sheet:
             f"{len(group)} stacks, {length_text(high, units)} high, scale 1:{n}",
             sheet_line("Overview of the whole"),
             joined(f"plan {book.revision}", plan.author, plan.date),
-            "Lines: continuous = finished stacks as they stand in the model, long dashes = tenons.",
+            "Lines: continuous = finished stacks as they stand, what is behind left out; long dashes = tenons.",
         ),
     )
     every = (*marks, heading, *strip)
@@ -143,7 +144,9 @@ def _view(
 
     shapes = [laid(shape) for shape in view]
     tenons = [laid(tenon_outline(joint, coordinate)) for joint in joints]
-    lines = [("mortise", part) for shape in shapes for part in rings(shape).geoms]
+    order = _from_near(group, coordinate)
+    seen = _seen(shapes, order)
+    lines = [("mortise", part) for line in seen for part in shapely.get_parts(line)]
     lines += [("mortise hidden", part) for tenon in tenons for part in rings(tenon).geoms]
     marks: list[Mark] = [Polyline(shapely.get_coordinates(part), pen) for pen, part in lines]
     width, high = float(box[2] - box[0]) / n, float(box[3] - box[1]) / n
@@ -158,6 +161,30 @@ def _view(
     for stack, shape in zip(group, shapes, strict=True):
         _label(places, shape, stack.name, False)
     return [*marks, *(mark for label in places.labels for mark in label.marks)]
+
+
+def _from_near(group: Sequence[StackPlan], coordinate: int) -> list[int]:
+    """The stacks from the nearest to the farthest: from the front the least y is near, from the right the greatest x.
+    Each counts by its nearest point, which is exact for pieces that stand clear of each other."""
+    nearest = []
+    for stack in group:
+        if stack.in_model:
+            x0, _, x1, _ = stack.in_model[1 - coordinate].silhouette.bounds
+        else:
+            x0, _, x1, _ = silhouette(stack, 1 - coordinate).bounds
+        nearest.append(x0 if coordinate == 0 else -x1)
+    return sorted(range(len(group)), key=lambda i: (nearest[i], i))
+
+
+def _seen(shapes: Sequence[BaseGeometry], order: Sequence[int]) -> list[BaseGeometry]:
+    """The outlines of silhouettes, less what a nearer one stands before."""
+    seen: list[BaseGeometry] = [shapely.MultiLineString()] * len(shapes)
+    before: BaseGeometry = shapely.Polygon()
+    for i in order:
+        left = shapely.difference(rings(shapes[i]), shapely.buffer(before, -SAME_LINE))
+        seen[i] = shapely.line_merge(left) if left.geom_type == "MultiLineString" else left
+        before = shapely.union(before, shapes[i])
+    return seen
 
 
 def _label(places: Places, area: BaseGeometry, words: str, bold: bool) -> None:

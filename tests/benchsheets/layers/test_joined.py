@@ -8,11 +8,13 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
+import shapely
 from plans import legs, plant_stand
 
 from freecad_stacklam.benchsheets.drawing.book import book_of
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Polyline, Text
+from freecad_stacklam.benchsheets.layers import joined
 from freecad_stacklam.benchsheets.layers.joined import groups, joined_sheets, silhouette, tenon_outline
 
 
@@ -53,3 +55,15 @@ def test_a_leaning_stack_is_seen_where_it_stands() -> None:
     joint = replace(plan.joints[0], start=-75.0, end=52.0)
     u0, v0, u1, v1 = tenon_outline(joint, 0).bounds
     assert (u1 - u0, v1 - v0) == pytest.approx((joint.tenon.size[0], joint.end - joint.start))
+
+
+def test_what_stands_behind_is_left_out() -> None:
+    """A 30 × 10 box behind a 10 × 30 one, both from the floor and in the middle: of its outline of 80 the 10
+    of the upper edge lie behind the nearer one, which is whole. What only touches, as on the floor, stays."""
+    near, far = shapely.box(10, 0, 20, 30), shapely.box(0, 0, 30, 10)
+    first, other = joined._seen([far, near], [1, 0])
+    assert other.length == pytest.approx(80.0)
+    assert first.length == pytest.approx(80.0 - 10.0, abs=0.5)
+    assert not first.intersects(shapely.box(11, 9, 19, 11))
+    beside = shapely.box(20, 0, 30, 10)
+    assert joined._seen([near, beside], [0, 1])[1].length == pytest.approx(40.0, abs=0.1)
