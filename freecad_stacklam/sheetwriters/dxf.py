@@ -186,7 +186,7 @@ def stack_file_names(plan: Plan) -> dict[str, str]:
 
 
 def underside_file_name(name: str, layer: LayerPlan) -> str:
-    """A name for the file of one layer's underside; `name`: of its stack, from `stack_file_names`."""
+    """A name for the file of one layer's underside; `name` as for `layer_file_name`."""
     return f"{name}_{layer.number:02d}_underside.dxf"
 
 

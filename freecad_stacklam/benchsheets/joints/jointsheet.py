@@ -21,7 +21,7 @@ from freecad_stacklam.benchsheets.drawing.lettering import (
 )
 from freecad_stacklam.benchsheets.drawing.lines import arrow
 from freecad_stacklam.benchsheets.drawing.paper import SCALES
-from freecad_stacklam.benchsheets.drawing.sheet import LARGE, PLAIN, Circle, Mark, Polyline, Sheet, Text
+from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, Circle, Mark, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.joints.jointwords import (
     CHAMFER,
     joint_words,
@@ -41,6 +41,10 @@ from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.settings.shop import SHOWN_KINDS
 from freecad_stacklam.lamination.tolerances import HALF_SHOWN, ROUNDING
 
+#: A drawing any smaller than 1:5 tells nothing of a joint.
+LEGIBLE = 5
+#: Lettering that brings a long sheet to one page: 2.1 mm, or the 1.8 mm that are the least of ISO 3098.
+SMALLER = (0.84, NOTE / PLAIN)
 #: Where FRONT is in the end view, and the length of the triangle that points to it, mm.
 _FRONTS = {(0.0, 1.0): "FRONT up", (0.0, -1.0): "FRONT down", (1.0, 0.0): "FRONT right", (-1.0, 0.0): "FRONT left"}
 FRONT_MARK = 3.0
@@ -250,8 +254,19 @@ def _under(joint: JointPlan) -> float:
     return (len(_meets(joint)) - 2) * STEP + 24.0
 
 
-def _scale(joint: JointPlan, blank: _Blank, width: float, height: float) -> tuple[int, bool]:
-    """The standard scale 1:n for both views, and whether the end view stands beside the side view or under it.
+def _tables(plan: Plan, joint: JointPlan, units: Units, width: float) -> list[Block]:
+    """What is said of the joint, broken to `width` mm."""
+    blocks = [
+        notes("Notes", [*joint_words(plan, joint, units), DRILL], width),
+        notes("In this order", order_of_work(plan, joint, units), width),
+        _member_block(joint, units),
+    ]
+    return [*blocks, _drilling_block(joint.drilling, units)] if joint.drilling else blocks
+
+
+def _scale(joint: JointPlan, blank: _Blank, width: float, height: float) -> tuple[int, bool, bool]:
+    """The standard scale 1:n for both views, whether the end view stands beside the side view or under it, and whether
+    all is on one page then.
 
     `height` is what the tables leave; without any scale that fits it the tables go on over the page.
     """
@@ -261,10 +276,10 @@ def _scale(joint: JointPlan, blank: _Blank, width: float, height: float) -> tupl
             high = blank.high / n
             if (length + blank.wide) / n + 2 * DIMENSIONS + BETWEEN + 26.0 <= width:
                 if high + caption + _under(joint) <= room:
-                    return n, True
+                    return n, True, room == height
             elif length / n + 2 * DIMENSIONS <= width and 2 * (high + caption) + _under(joint) + 14.0 <= room:
-                return n, False
-    return SCALES[-1], True
+                return n, False, room == height
+    return SCALES[-1], True, False
 
 
 def joint_sheet(book: Book, joint: JointPlan) -> list[Sheet]:
@@ -276,14 +291,15 @@ def joint_sheet(book: Book, joint: JointPlan) -> list[Sheet]:
     members = joint.members
     length = joint.tenon.length
     top = f.y + f.height - HEADING
-    blocks = [
-        notes("Notes", [*joint_words(plan, joint, units), DRILL], f.width - 2.0),
-        notes("In this order", order_of_work(plan, joint, units), f.width - 2.0),
-        _member_block(joint, units),
-    ]
-    if joint.drilling:
-        blocks.append(_drilling_block(joint.drilling, units))
-    n, beside = _scale(joint, blank, f.width, top - f.y - sum(block.height for block in blocks))
+    for size in (1.0, *SMALLER):
+        blocks = _tables(plan, joint, units, (f.width - 2.0) / size)
+        room = top - f.y - size * sum(block.height for block in blocks)
+        n, beside, alone = _scale(joint, blank, f.width, room)
+        if alone and n <= LEGIBLE:
+            break
+    else:  # no lettering brings it to one page
+        size, blocks = 1.0, _tables(plan, joint, units, f.width - 2.0)
+        n, beside, _ = _scale(joint, blank, f.width, 0.0)
     under = _under(joint)
     beyond = text_width(number(blank.high, units), PLAIN) + 12.0 if blank.high / n < 20.0 else DIMENSIONS
     x, y = f.x + max(DIMENSIONS, beyond) + 2.0, top - CAPTION - 5.0 - blank.high / n / 2
@@ -306,7 +322,7 @@ def joint_sheet(book: Book, joint: JointPlan) -> list[Sheet]:
     sheets: list[Sheet] = []
     columns = [Column(f.x + 1.0, foot, f.width - 2.0, foot - f.y - 1.0)]
     while True:
-        tables, over = flow(blocks, columns)
+        tables, over = flow(blocks, columns, size=size)
         every = (head, *marks, *tables, *title_block(page, block))
         name = title if not sheets else f"{title}, continued"
         sheets.append(Sheet("joint", name, (page.width, page.height), every, scale=1.0 / n, paper_name=page.name))

@@ -118,3 +118,14 @@ def test_only_an_end_that_goes_in_is_chamfered() -> None:
     assert np.sort(x - x.min()) == pytest.approx([0, 0, 2, 2, 132, 132])
     assert np.sort(y - y.min()) == pytest.approx([0, 0, 2, 38, 40, 40])
     assert sum(np.hypot(*(a - b)) == pytest.approx(8**0.5) for a, b in zip(side, np.roll(side, 1, axis=0))) == 2
+
+
+@pytest.mark.parametrize(("paper", "units"), [("A4", "mm"), ("Letter", "in")])
+def test_a_wedged_joint_has_one_sheet(paper: str, units: str) -> None:
+    """With its notes, its steps in order and both tables, in lettering of no less than 1.8 mm (ISO 3098)."""
+    (sheet,) = joint_sheets(book_of(worked_stand(units), paper_named(paper), units))
+    words = said([sheet])
+    assert sheet.scale is not None and sheet.scale >= 1 / 5
+    assert "In this order" in words and any(text.startswith("Boring and chiselling") for text in words)
+    assert not any("continued" in text for text in words)
+    assert min(m.height for m in sheet.marks if isinstance(m, Text)) >= 1.79
