@@ -13,6 +13,8 @@ from typing import Any
 
 import FreeCAD
 import numpy as np
+import shapely
+from numpy.typing import NDArray
 
 from freecad_stacklam.docobjects.base.properties import Property, set_results
 from freecad_stacklam.docobjects.base.protocols import StackObject
@@ -22,6 +24,7 @@ from freecad_stacklam.docobjects.reading.stacks import PICKS, plan_anew
 from freecad_stacklam.lamination.form.frame import to_model
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.settings.stack import StackSettings
+from freecad_stacklam.lamination.tolerances import FIT_TOLERANCE
 
 
 class Stack(Proxy):
@@ -73,6 +76,14 @@ class Stack(Proxy):
         Property("VectorDistance", "CoverPlace", "Plan", "Where that is, in the model", result=True),
         Property("String", "CoverVerdict", "Plan", "ok, or caution: less wood is left than asked for", result=True),
         Property(
+            "VectorList",
+            "ThinRims",
+            "Plan",
+            "The rims of the step faces over which less wood is left than asked for: lines in the model, two ends each",
+            result=True,
+            hidden=True,
+        ),
+        Property(
             "String", "Verdict", "Plan", "ok: the form is proven to lie inside its blanks; stop: it is not", result=True
         ),
         Property("StringList", "Notes", "Plan", "What was mended or left out when the form was read", result=True),
@@ -107,4 +118,23 @@ def _wood_left(plan: StackPlan) -> dict[str, Any]:
         return {}
     (place,) = to_model(plan.frame, np.array([least.place])).tolist()
     verdict = "caution" if least.distance < least.asked else "ok"
-    return {"WoodLeft": least.distance, "CoverPlace": FreeCAD.Vector(*place), "CoverVerdict": verdict}
+    return {
+        "WoodLeft": least.distance,
+        "CoverPlace": FreeCAD.Vector(*place),
+        "CoverVerdict": verdict,
+        "ThinRims": [FreeCAD.Vector(*end) for end in thin_rims(plan).tolist()],
+    }
+
+
+def thin_rims(plan: StackPlan) -> NDArray[np.float64]:
+    """The rims of the plan's thin zones on the step faces, in the model: (2n, 3), mm, two rows a line; none, (0, 3)."""
+    ends = [np.zeros((0, 3))]
+    for layer in plan.layers:
+        for zone in layer.thin:
+            height = layer.top if zone.side > 0 else layer.bottom
+            for part in shapely.get_parts(zone.area.simplify(FIT_TOLERANCE)):
+                for ring in (part.exterior, *part.interiors):
+                    flat = shapely.get_coordinates(ring)
+                    points = np.column_stack([flat, np.full(len(flat), height)])
+                    ends.append(np.stack([points[:-1], points[1:]], axis=1).reshape(-1, 3))
+    return to_model(plan.frame, np.concatenate(ends))

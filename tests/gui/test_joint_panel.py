@@ -129,9 +129,9 @@ def test_a_tenon_through_three_pieces(tmp_path: Path) -> None:
     assert told["figures"][1] == "24.00 mm"
     # Chisels that reach 30 mm reach half of the shelf from either side, but neither of the stopped ends.
     assert sorted(told["figures"][2].split("; ")) == [
-        "Crown: 38 mm rim bit, before glue-up",
-        "Foot: 38 mm rim bit, before glue-up",
-        "Shelf: 38 mm rim bit, after glue-up",
+        "Crown: 38 mm forstner bit, before glue-up",
+        "Foot: 38 mm forstner bit, before glue-up",
+        "Shelf: 38 mm forstner bit, after glue-up",
     ]
     assert told["shop"] == [pytest.approx([34.925, 38.0]), pytest.approx(60.0)]
     assert told["made"] == [pytest.approx(180.0), "sugar maple", 30.0, "ok", 3]

@@ -228,7 +228,7 @@ class JointPanel(Panel):
     def _gives_box(self) -> Any:
         captions = {
             "tenon": translate("StackLam", "Tenon"),
-            "cover": translate("StackLam", "Least cover"),
+            "cover": translate("StackLam", "Least wood left"),
             "coverPlace": translate("StackLam", "nearest at"),
             "walls": translate("StackLam", "Relief"),
             "wedges": translate("StackLam", "Wedges"),

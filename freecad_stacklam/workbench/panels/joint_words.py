@@ -7,6 +7,7 @@ from __future__ import annotations
 from freecad_stacklam.lamination.joints.checks import JOINT_COVER, joint_checks
 from freecad_stacklam.lamination.lengths import format_bit, format_fine
 from freecad_stacklam.lamination.plan.joints import JointPlan
+from freecad_stacklam.lamination.settings.shop import SHOWN_KINDS
 from freecad_stacklam.workbench.fields.fields import shown_length, units_shown
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 
@@ -38,7 +39,8 @@ def figures_of(joint: JointPlan) -> dict[str, str]:
             for stack, w in wedges
         ),
         "boring": "; ".join(
-            f"{stack}: {format_bit(bit, units_shown())} {kind} bit, {when}" for stack, bit, kind, when in bits
+            f"{stack}: {format_bit(bit, units_shown())} {SHOWN_KINDS.get(kind, kind)} bit, {when}"
+            for stack, bit, kind, when in bits
         )
         or "–",
     }

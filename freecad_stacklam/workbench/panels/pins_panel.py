@@ -61,7 +61,7 @@ class PinsPanel(InsidePanel):
             translate("StackLam", "What it gives"),
             [
                 (translate("StackLam", "Pins"), self.number),
-                (translate("StackLam", "Least cover"), self.cover),
+                (translate("StackLam", "Least wood left"), self.cover),
                 (translate("StackLam", "Laid wrongly"), self.misfit),
             ],
         )

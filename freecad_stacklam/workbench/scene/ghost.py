@@ -22,6 +22,8 @@ TAKEN: Colour = (0.12, 0.37, 0.62)
 VERDICTS: dict[str, Colour] = {"ok": (0.10, 0.45, 0.20), "caution": (0.85, 0.45, 0.0), "stop": (0.80, 0.05, 0.05)}
 #: Part of the light that a ghost lets through, and how finely its round faces are drawn, mm.
 _CLEAR, _SAG = 0.55, 0.5
+#: Width of a line that marks a zone, pixels.
+_WIDE = 2.5
 
 _shown: list[tuple[str, Any]] = []
 
@@ -134,6 +136,23 @@ def mark_node(mark: Spot) -> Any:
     point.markerIndex.setValue(coin.SoMarkerSet.CIRCLE_FILLED_9_9)
     node.addChild(_label(mark.words, VERDICTS.get(mark.verdict, VERDICTS["stop"])))
     node.addChild(point)
+    return node
+
+
+def lines_node(ends: Sequence[Triple], verdict: str) -> Any:
+    """The Coin node of lines, two ends each, over all else and in the verdict's colour."""
+    from pivy import coin
+
+    node = coin.SoAnnotation()
+    light, colour, style = coin.SoLightModel(), coin.SoBaseColor(), coin.SoDrawStyle()
+    light.model.setValue(coin.SoLightModel.BASE_COLOR)
+    colour.rgb.setValue(*VERDICTS.get(verdict, VERDICTS["stop"]))
+    style.lineWidth.setValue(_WIDE)
+    points, lines = coin.SoCoordinate3(), coin.SoLineSet()
+    points.point.setValues(0, len(ends), ends)
+    lines.numVertices.setValues(0, len(ends) // 2, [2] * (len(ends) // 2))
+    for child in (light, colour, style, points, lines):
+        node.addChild(child)
     return node
 
 

@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""Marks in the 3D view at the place where least wood is left of a stack, or over a joint, a pin or a void.
+"""Marks in the 3D view at the place where least wood is left of a stack, or over a joint, a pin or a void; around a
+stack's thin zones, lines along their rims.
 
 A mark shows while its object is selected, and always while the verdict on that wood is caution or stop; never while
 the object is hidden.
@@ -16,12 +17,12 @@ import FreeCADGui
 from freecad_stacklam.objectkinds import kind_of
 from freecad_stacklam.workbench.fields.fields import shown_length
 from freecad_stacklam.workbench.fields.words import translate
-from freecad_stacklam.workbench.scene.ghost import Spot, mark_node
+from freecad_stacklam.workbench.scene.ghost import Spot, lines_node, mark_node
 
 #: Kind of object → the property that holds its least cover.
 COVERS = {"stack": "WoodLeft", "joint": "LeastCover", "pins": "LeastCover", "hollow": "LeastWall"}
 #: What a change of which property moves or words a mark.
-WATCHED = ("CoverPlace", "LeastCover", "LeastWall", "WoodLeft", "CoverVerdict", "Verdict", "Placement")
+WATCHED = ("CoverPlace", "LeastCover", "LeastWall", "WoodLeft", "ThinRims", "CoverVerdict", "Verdict", "Placement")
 
 
 class CoverMark:
@@ -44,6 +45,9 @@ class CoverMark:
             place = obj.CoverPlace if placed is None else placed.inverse().multVec(obj.CoverPlace)
             cover = getattr(obj, COVERS[kind_of(obj)]).Value
             self.switch.addChild(mark_node(Spot((place.x, place.y, place.z), words_for(cover), verdict)))
+            rims = [tuple(end) for end in getattr(obj, "ThinRims", ())]
+            if rims:
+                self.switch.addChild(lines_node(rims, verdict))
         self.switch.whichChild.setValue(-3 if self.shown else -1)
 
     @property
