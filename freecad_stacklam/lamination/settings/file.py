@@ -153,7 +153,8 @@ def read_with_notes(text: str, name: str = "settings", judge: Callable[[Record],
     try:
         return Read(reader.record(Settings, facts, ()), tuple(reader.notes))
     except Refusal as refusal:
-        raise Refusal(refusal.told(str(facts.get("units", "mm")))) from None
+        refusal.sentence = refusal.told(str(facts.get("units", "mm")))
+        raise
 
 
 def _syntax(message: str, text: str, name: str) -> Refusal:
