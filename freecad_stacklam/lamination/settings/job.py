@@ -26,27 +26,27 @@ UNITS = ("mm", "in")
 class Settings(Record):
     """A whole job."""
 
-    title: str = option("Stacked form", TEXT, "Title", "Title on the drawings and the bill", group="Commission")
-    units: str = option("mm", one_of(*UNITS), "Lengths in", "Units on the drawings and in the bill", group="Commission")
-    paper: str = option("A4", TEXT, "Paper", "Paper of the drawings: A4, Letter, A3 …", group="Commission")
+    title: str = option("Stacked form", TEXT, "Title", "Title on the drawings and the bill", group="Job")
+    units: str = option("mm", one_of(*UNITS), "Lengths in", "Units on the drawings and in the bill", group="Job")
+    paper: str = option("A4", TEXT, "Paper", "Paper of the drawings: A4, Letter, A3 …", group="Job")
     paper_full: str = option(
         "",
         TEXT,
         "Templates on",
         "Paper of full-size templates, such as roll 610mm; left out: the same",
-        group="Commission",
+        group="Job",
     )
-    date: str = option("", DATE, "Date", "Date on the drawings, as you write it; left out: none", group="Commission")
-    author: str = option("", TEXT, "Drawn by", "Who made the drawings", group="Commission")
+    date: str = option("", DATE, "Date", "Date on the drawings, as you write it; left out: none", group="Job")
+    author: str = option("", TEXT, "Drawn by", "Who made the drawings", group="Job")
     station_step: float = option(
         0.0, length(0.0, 500.0), "Offsets every",
         "Step between the offsets of a cut line on its layer sheet; 0: 20 mm, or 3/4 in where lengths are in inches",
-        group="Commission",
+        group="Job",
     )  # fmt: skip
     compass_within: float = option(
         1.0, length(0.0, 10.0), "Compass within",
         "How far outside the cut line at most 8 arcs may stand to be listed for a compass in place of offsets",
-        group="Commission",
+        group="Job",
     )  # fmt: skip
     stacks: tuple[StackSettings, ...] = tables(
         StackSettings, "Stacks", "How each form is stacked; none: every form becomes a stack", key="stack"

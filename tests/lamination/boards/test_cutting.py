@@ -174,7 +174,8 @@ def test_what_is_short_is_said_in_boards() -> None:
     hand = Board("Mine", 200.0, 2000.0, 45.0, "oak", 60.0)
     plan = plan_cutting([stave(f"s{i}", 900.0, 90.0) for i in range(10)], Rack((hand,)), SHOP)
     assert tuple(map(told, plan.short)) == (
-        "The rack is short of 2 boards of 45 mm × 200 mm × 2000 mm oak, free of knots: buy as much, or add what you have.",
+        "The rack is short of 2 boards of 45 mm × 200 mm × 2000 mm oak, free of knots: buy as much, or add what you "
+        "have.",
     )
     assert sum(b.on_hand for b in plan.plan) == 1
 
