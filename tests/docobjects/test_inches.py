@@ -15,8 +15,8 @@ pytestmark = pytest.mark.freecad
 
 #: A figure with a metric unit behind it.
 METRIC = re.compile(r"\d\s?(?:mm|cm|m|kg|g|l|litres?|ml|mm²|cm²|m²|mm³|m³|g/m²)(?![\w°²³'’])")
-#: Where both are meant: the check scales are printed in both, and FPL's equation is of no unit.
-BOTH = re.compile(r"100 mm")
+#: Where both are meant: the check scales are printed in both, and bits and dowels bear the measure they are sold in.
+BOTH = re.compile(r"100 mm|Ø \d+(?:\.\d)? mm")
 
 
 def metric(text: str) -> bool:
@@ -25,7 +25,9 @@ def metric(text: str) -> bool:
 
 def test_the_judge_itself() -> None:
     assert all(metric(t) for t in ("0.2 mm for", "3kg", "0.34 l, about", "180 g/m² on"))
-    assert not any(metric(t) for t in ("1-3/8 in", "5 lb", "measure 100 mm or 4 in", "10 layers", "0.59 oz/ft²"))
+    assert not any(
+        metric(t) for t in ("1-3/8 in", "5 lb", "measure 100 mm or 4 in", "10 layers", "dowel Ø 8 mm × 13/16 in")
+    )
 
 
 @pytest.mark.parametrize("name", ["plant_stand", "plant_stand_wedged"])
