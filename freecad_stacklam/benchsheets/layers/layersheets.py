@@ -54,14 +54,14 @@ def _height_words(book: Book, stack: StackPlan, layer: LayerPlan) -> str:
     units = book.units
     frame = np.array(stack.frame).reshape(4, 4)
     if abs(abs(frame[2, 2]) - 1.0) > PARALLEL:
-        return f"at {range_text(layer.bottom, layer.top, units)} in its stack"
+        return f"in its stack from {range_text(layer.bottom, layer.top, units)}"
     heights = [frame[2, 3] + frame[2, 2] * z for z in (layer.bottom, layer.top)]
     floor = _floor(book.plan)
     low, high = sorted(height - floor for height in heights)
     turned_over = ", upside down in the piece" if frame[2, 2] < 0 else ""
     words = f"{range_text(low, high, units)} above the floor{turned_over}"
     if abs(low - layer.bottom) > HALF_SHOWN:
-        words += f", at {range_text(layer.bottom, layer.top, units)} in its stack"
+        words += f", in its stack from {range_text(layer.bottom, layer.top, units)}"
     return words
 
 

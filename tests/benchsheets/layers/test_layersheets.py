@@ -186,7 +186,7 @@ def test_a_long_table_goes_on_over_the_page() -> None:
 def test_heights_count_from_the_floor_for_upper_stacks() -> None:
     sheets = sheets_of(plant_stand())
     top = next(s for s in sheets if s.stack == "Top" and s.layer == 1)
-    assert any("450 to 477 mm above the floor, at 0 to 27 mm in its stack" in w for w in said(top))
+    assert any("450 to 477 mm above the floor, in its stack from 0 to 27 mm" in w for w in said(top))
 
 
 def test_a_stack_that_lies_tells_its_heights_in_itself() -> None:
@@ -194,7 +194,7 @@ def test_a_stack_that_lies_tells_its_heights_in_itself() -> None:
     lying = (0.0, 0.0, 1.0, 0.0, 1.0, 0.0, 0.0, 0.0, 0.0, 1.0, 0.0, 0.0, 0.0, 0.0, 0.0, 1.0)
     plan = replace(plan, stacks=(replace(plan.stacks[0], frame=lying),))
     first = sheets_of(plan)[0]
-    assert any("at 0 to 45 mm in its stack" in w for w in said(first))
+    assert any("in its stack from 0 to 45 mm" in w for w in said(first))
 
 
 def test_a_square_allowance_is_told_as_such_and_little_wood_has_its_note() -> None:
