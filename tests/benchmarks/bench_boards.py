@@ -101,12 +101,11 @@ def reference(staves: list[Stave], rack: Rack, shop: ShopSettings, below: float,
                     model.add(lies[i, k] <= lies[k, k])
         length, start, in_band, bands, ends = {}, {}, {}, [], {}
         for j in mine:
-            length[j] = model.new_int_var(0, slot.a, f"h{s}.{j}")
+            length[j] = model.new_int_var(0, slot.a + kerf, f"h{s}.{j}")
             start[j] = model.new_int_var(0, slot.a, f"p{s}.{j}")
             ends[j] = model.new_int_var(0, slot.a + kerf, f"e{s}.{j}")
             in_band[j, j] = model.new_bool_var(f"b{s}.{j}")
             bands.append(model.new_optional_interval_var(start[j], length[j], ends[j], in_band[j, j], f"v{s}.{j}"))
-            model.add(length[j] <= slot.a)
         for j in mine:
             for k in mine:
                 if k > j:
@@ -150,7 +149,7 @@ def reference(staves: list[Stave], rack: Rack, shop: ShopSettings, below: float,
             for i in mine:
                 model.add(widest[i] <= sum(lies[i, k] for k in mine if (i, k) in lies))
                 for j in mine:
-                    model.add(length[j] <= sizes[i][0]).only_enforce_if(widest[i])
+                    model.add(length[j] <= sizes[i][0] + kerf).only_enforce_if(widest[i])
         for k in mine:
             model.add(lies[k, k] <= on)
         room = (slot.a + kerf) * (slot.b + kerf)

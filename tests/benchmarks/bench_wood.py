@@ -25,6 +25,7 @@ from bench_shadows import lobed
 
 from freecad_stacklam.data import example_form, example_rack, example_settings
 from freecad_stacklam.lamination.boards.boardplan import boards_for
+from freecad_stacklam.lamination.boards.cutting import LOOK_LONGER
 from freecad_stacklam.lamination.boards.rack import read_rack
 from freecad_stacklam.lamination.boards.staves import plan_staves
 from freecad_stacklam.lamination.form.mesh import gate
@@ -84,7 +85,7 @@ def shown(name: str, stacks: Sequence[StackPlan], rack: Rack, shop: ShopSettings
     start = perf_counter()
     quick = boards_for(stacks, rack, shop)
     first = perf_counter() - start
-    plan = boards_for(stacks, rack, shop, seconds=3.0, lp_bound=True)
+    plan = boards_for(stacks, rack, shop, rounds=LOOK_LONGER, lp_bound=True)
     lp = "–" if plan.bound_lp is None else f"{plan.bound_lp:.2f}"
     least = "" if plan.least_boards is None else f" (at least {plan.least_boards} boards)"
     sum_of = sum(s.width * s.length * s.thickness * s.copies for s in plan.staves) * 1e-6
