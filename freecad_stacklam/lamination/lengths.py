@@ -23,8 +23,9 @@ LONGEST = 200_000.0
 #: No size is written with more letters, and no plain figure of one is larger.
 MOST_LETTERS, LARGEST = 400, 1e15
 _INCH = Fraction(254, 10)
-#: No figure is written with more signs; one of 309 digits is more than a computer's largest number.
-_MOST_DIGITS = 300
+#: More digits than these before its decimal sign has no figure of a maker's; one of 309 is more than a computer's
+#: largest number.
+_MOST_DIGITS = 15
 #: Units of length in mm, exactly: what is typed as 1-3/4 in is 44.45 mm to the last digit.
 LENGTHS = {
     "µm": Fraction(1, 1000), "mm": Fraction(1), "cm": Fraction(10), "m": Fraction(1000), "km": Fraction(1_000_000),
@@ -56,16 +57,8 @@ _PLAIN = re.compile(r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)")
 _VOLUME = re.compile(rf"({_NUMBER})\s*([a-zA-Z]+[3³]?)")
 
 
-def _shown(text: str) -> str:
-    """The beginning of a text that is too long for a sentence."""
-    return text if len(text) <= _MOST_DIGITS else f"{text[:12]}…"
-
-
 def _number(text: str) -> Fraction:
-    """The value of "45", "0.5", "3/4", "1-3/4" or "1 3/4". Raises Refusal where it divides by zero, or has more digits
-    than any figure of a maker's."""
-    if len(text) > _MOST_DIGITS:
-        raise Refusal(f"“{_shown(text)}” has more digits than any size: write it as in 45mm or 1-3/4in.")
+    """The value of "45", "0.5", "3/4", "1-3/4" or "1 3/4". Raises Refusal where it divides by zero."""
     total = Fraction(0)
     for part in re.split(r"[-+\s]+", text.strip()):
         try:
@@ -76,12 +69,13 @@ def _number(text: str) -> Fraction:
 
 
 def _decimal(text: str, comma: bool = False) -> str:
-    """The text with a decimal comma written as a point. Raises Refusal where it may mean two things; `comma`: where the
-    text was typed a comma is the decimal sign, so that three places after it are no thousands."""
+    """The text with a decimal comma written as a point. Raises Refusal where it may mean two things, or is longer or
+    larger than any figure of a maker's; `comma`: where the text was typed a comma is the decimal sign, so that three
+    places after it are no thousands."""
     if len(text) > MOST_LETTERS:
         raise Refusal(f"“{text[:20]}…” has {len(text)} letters: write a size with at most {MOST_LETTERS}.")
-    if re.search(r"(?<![.,\d])\d{16}", text):
-        raise Refusal(f"“{text[:20]}…” is too large a number for a size: write it as in 45mm or 1-3/4in.")
+    if re.search(rf"(?<![.,\d])\d{{{_MOST_DIGITS + 1}}}", text):
+        raise Refusal(f"“{text[:20]}…” is too large a number: write at most {_MOST_DIGITS} digits before the decimal sign.")
     if "," not in text:
         return text
     if "." in text.rstrip(".") or text.count(",") > 1:
@@ -131,8 +125,8 @@ def parse_length(text_or_number: str | float, default_unit: str = "mm", *, comma
 def parse_number(text: str) -> float:
     """A plain number with a decimal point or comma, "92.50", "92,50"; no sign between thousands. Raises Refusal."""
     found = _PLAIN.fullmatch(_decimal(text.strip()))
-    if not found or len(text) > _MOST_DIGITS:
-        raise Refusal(f"“{_shown(text)}” is no number: write it with digits, without a unit.")
+    if not found:
+        raise Refusal(f"“{text}” is no number: write it with digits, without a unit.")
     return float(found[0])
 
 
