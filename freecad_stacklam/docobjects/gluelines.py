@@ -17,9 +17,11 @@ from shapely.geometry import Polygon
 from freecad_stacklam.docobjects.base.properties import Property, set_results
 from freecad_stacklam.docobjects.base.protocols import GlueLinesObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
+from freecad_stacklam.docobjects.base.units import units_in
 from freecad_stacklam.docobjects.forms.shapes import placement_of, show, wire_of
 from freecad_stacklam.docobjects.reading.stacks import shown_plan
 from freecad_stacklam.lamination.layers.fitting import fit_outside
+from freecad_stacklam.lamination.lengths import format_length
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.tolerances import ROUNDING
 
@@ -58,6 +60,7 @@ class GlueLines(Proxy):
             show(obj, shape, placement_of(plan.frame))
             return
         show(obj, line_shape(plan), placement_of(plan.frame))
+        units = units_in(obj.Document)
         lengths = [sum(ring.length for ring in _rings(plan, k)) for k in range(len(plan.layers) - 1)]
         set_results(
             obj,
@@ -65,7 +68,8 @@ class GlueLines(Proxy):
                 "LineCount": sum(length > 0 for length in lengths),
                 "TotalLength": sum(lengths),
                 "Lines": [
-                    f"layers {layer.number} and {layer.number + 1}: {layer.top:g} mm high, {length:.0f} mm long"
+                    f"layers {layer.number} and {layer.number + 1}: {format_length(layer.top, units)} high, "
+                    f"{format_length(length, units)} long"
                     for layer, length in zip(plan.layers, lengths)
                 ],
             },

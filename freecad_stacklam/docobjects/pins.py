@@ -25,6 +25,7 @@ from freecad_stacklam.lamination.inside.checks import pin_checks
 from freecad_stacklam.lamination.job.checks import left_out_checks
 from freecad_stacklam.lamination.joints.cover import cover_of
 from freecad_stacklam.lamination.joints.surfacecover import pin_bodies
+from freecad_stacklam.lamination.lengths import format_length, rounded_down
 from freecad_stacklam.lamination.plan.insides import PinPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.verdicts import worst_of
@@ -67,7 +68,8 @@ class Pins(Proxy):
         assert obj.Stack is not None
         plan = shown_pins(obj)
         show(obj, pin_shape(plan), placement_of(plan.frame))
-        checks = [*left_out_checks([plan], units=units_in(obj.Document)), *pin_checks(plan)]
+        units = units_in(obj.Document)
+        checks = [*left_out_checks([plan], units=units), *pin_checks(plan, units=units)]
         least, place = _least(obj.Stack, plan)
         judged = [m.distance for m in plan.misfits if m.distance is not None]
         set_results(
@@ -77,7 +79,7 @@ class Pins(Proxy):
                 "LeastCover": least,
                 "CoverPlace": FreeCAD.Vector(*place),
                 "LeastMisfit": min(judged, default=0.0),
-                "Misfits": misfit_lines(plan),
+                "Misfits": misfit_lines(plan, units),
                 "CoverVerdict": worst_of(c for c in checks if c.name.endswith(COVER_CHECK)),
                 "Verdict": worst_of(checks),
                 "Notes": [*(c.says for c in checks), *without_waste(plan, obj.Waste)],
@@ -105,7 +107,7 @@ def pin_place(stack: StackObject, plan: StackPlan, pin: PinPlan) -> tuple[float,
     return float(x), float(y), float(z)
 
 
-def misfit_lines(plan: StackPlan) -> list[str]:
+def misfit_lines(plan: StackPlan, units: str = "mm") -> list[str]:
     """One line for each glue line: how surely its pins keep the upper layer the right way round."""
     lines = []
     for m in plan.misfits:
@@ -113,7 +115,7 @@ def misfit_lines(plan: StackPlan) -> list[str]:
         if m.distance is None:
             lines.append(f"{where}: the outline itself shows every wrong way")
         else:
-            lines.append(f"{where}: {m.distance:.1f} mm, {m.way}")
+            lines.append(f"{where}: {format_length(rounded_down(m.distance, units), units)}, {m.way}")
     return lines
 
 

@@ -115,7 +115,7 @@ def _wood_left(plan: StackPlan) -> dict[str, Any]:
     """The least wood and its place in the model; nothing of a plan where it was not measured."""
     least = plan.containment.least_wood
     if least is None:
-        return {}
+        return {"WoodLeft": 0.0, "CoverPlace": FreeCAD.Vector(), "CoverVerdict": "", "ThinRims": []}
     (place,) = to_model(plan.frame, np.array([least.place])).tolist()
     verdict = "caution" if least.distance < least.asked else "ok"
     return {

@@ -274,6 +274,15 @@ def format_mass(kg: float, units: str = "mm") -> str:
     return f"{kg / POUND:.1f} lb" if units == "in" else f"{kg:.1f} kg"
 
 
+def format_figure(value: float, unit: str, units: str = "mm") -> str:
+    """A check's figure with its unit to four digits: mm, kg and l as they are, or in, lb and in³ where lengths are read
+    in inches; a figure of another unit or of none as it is."""
+    inches = {"mm": (INCH, "in"), "mm²": (INCH**2, "in²"), "mm³": (INCH**3, "in³"), "kg": (POUND, "lb")}
+    inches["l"] = INCH**3 / VOLUMES["l"], "in³"
+    worth, name = inches.get(unit, (1.0, unit)) if units == "in" else (1.0, unit)
+    return f"{value / worth:.4g} {name}".strip()
+
+
 def format_place(place: Iterable[float], units: str = "mm") -> str:
     """Coordinates in mm as they stand in a sentence, without unit: to 0.1 mm or 0.01 in, "12.5, 0, -3"."""
     unit, places = (INCH, 2) if units == "in" else (1.0, 1)

@@ -35,7 +35,7 @@ from freecad_stacklam.lamination.refusal import Refusal
 #: Room for the views on the sheet, and its middle, mm from the lower left corner.
 ROOM, MIDDLE = (168.0, 186.0), (110.0, 154.0)
 #: Where the words and the grain's arrow stand, and the height of their type, mm.
-WORDS, GRAIN, TYPE = (110.0, 270.0), (178.0, 60.0), 3.0
+WORDS, GRAIN, TYPE = (110.0, 270.0), (172.0, 60.0), 3.0
 #: Half the width of the axis cross, mm in the stack, at most.
 CROSS = 12.0
 WIDE, NARROW = 0.5, 0.25
@@ -107,7 +107,9 @@ def _page(
         at = MIDDLE[0] + (x - middle[0]) * scale, MIDDLE[1] + (y - middle[1]) * scale
         _view(page, stack, [finished], scale, at, f"{stack.name} {layer.number} finished form", NARROW)
     _words(page, "Words", _lines(stack, layer, size, units), WORDS)
-    _words(page, "Grain", ["-----  grain  -----"], GRAIN, layer.grain)  # not every font has arrows
+    _words(
+        page, "Grain", ["-----  grain  -----"], GRAIN, layer.grain, f"grain {layer.number}"
+    )  # not every font has arrows
     return page
 
 
@@ -170,10 +172,13 @@ def _view(
     return view
 
 
-def _words(page: Any, name: str, lines: Sequence[str], at: tuple[float, float], turn: float = 0.0) -> None:
+def _words(
+    page: Any, name: str, lines: Sequence[str], at: tuple[float, float], turn: float = 0.0, label: str = ""
+) -> None:
+    """Lines of text; label: short where they stand near the border, for TechDraw frames a view as wide as its label."""
     words = page.Document.addObject("TechDraw::DrawViewAnnotation", name)
     page.addView(words)
-    words.Label = f"{page.Label.removesuffix(', sheet')} {name.lower()}"
+    words.Label = label or f"{page.Label.removesuffix(', sheet')} {name.lower()}"
     words.Text, words.TextSize = list(lines), TYPE
     words.X, words.Y = at
     words.Rotation = turn

@@ -34,6 +34,16 @@ def make_job(document: Document, settings: Settings) -> JobObject:
     return job
 
 
+def begin_job(document: Document, units: str, paper: str) -> None:
+    """Give a document that holds nothing of ours yet a job in the maker's own inches; part of the caller's undo step.
+
+    Units decide which bits bore the holes, so they are kept in the file and are the same wherever it is opened. A
+    document without a job is one in millimetres, and with stacks in it stays one.
+    """
+    if units != "mm" and job_in(document) is None and not stacks_in(document):
+        make_job(document, Settings(title="", units=units, paper=paper))
+
+
 def fill_document(document: Document, forms: Sequence[Any], settings: Settings) -> None:
     """Make the job, a stack for every form, the joints, hollows, pins and carving guide, and recompute.
 

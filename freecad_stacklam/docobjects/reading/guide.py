@@ -59,7 +59,11 @@ class Guide:
 
     def left_out(self) -> list[str]:
         """Places that are not bored, and why."""
-        return [f"{m.stack}, {m.face}: {count} places, {why}" for m in self.maps for why, count in m.dropped]
+        return [
+            f"{m.stack}, {m.face}: {count} place{'s' if count != 1 else ''}, {why}"
+            for m in self.maps
+            for why, count in m.dropped
+        ]
 
 
 def settings_of_carving(carving: CarvingObject) -> CarvingSettings:

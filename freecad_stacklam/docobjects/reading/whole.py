@@ -31,9 +31,10 @@ from freecad_stacklam.lamination.wood.species import Species
 def settings_of(document: Document) -> Settings:
     """All that the document's objects say, as one record. Raises Refusal when a value cannot be."""
     job = job_in(document)
-    settings = Settings(title=document.Label) if job is None else Settings(**read(job, Settings))
+    settings = Settings(title="") if job is None else Settings(**read(job, Settings))
     return replace(
         settings,
+        title=settings.title or document.Label,
         stacks=tuple(_stack_settings(s) for s in stacks_in(document)),
         joints=tuple(settings_of_joint(j) for j in joints_in(document) if not j.Suppressed),
         shop=settings_of_shop(shop_in(document)),

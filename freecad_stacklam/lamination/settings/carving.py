@@ -114,8 +114,9 @@ class CarvingSettings(Record):
         (), _ANGLES, "Offsets at", "Or these directions alone, degrees from the stack's x", group="Offsets"
     )
     station: float | None = option(
-        None, SIZE, "Stations every", "Distance of stations across the form; left out: none", group="Offsets"
-    )
+        None, SIZE, "Stations every", "Distance of stations across the form; left out: none", group="Offsets",
+        nothing="none",
+    )  # fmt: skip
     stations_along: float = option(
         0.0, ANGLE, "Stations along", "Direction in which stations follow each other", group="Offsets"
     )
@@ -165,7 +166,7 @@ class CarvingSettings(Record):
     landing: float = option(
         3.0, ROOM, "Seat of the stop collar", "Flat wood that the stop collar needs around the bit", group="Depth holes"
     )
-    least_depth: float = option(5.0, SIZE, "Shallowest", "Shallower holes are left out", group="Depth holes")
+    least_depth: float = option(5.0, SIZE, "None shallower than", "Shallower holes are left out", group="Depth holes")
     bit: float = option(8.0, SIZE, "Bit", "Diameter of the bit", group="Depth holes")
     point: str = option(
         "twist", one_of(*POINTS), "Kind of bit", "The bit's point leads its full width", group="Depth holes"
@@ -179,11 +180,13 @@ class CarvingSettings(Record):
         "bit's follows from its angle", by_hand="none and 0 mm are two things",
     )  # fmt: skip
     bit_length: float | None = option(
-        None, SIZE, "Length of the bit", "How deep the bit bores; left out: deep enough", group="Depth holes"
-    )
+        None, SIZE, "Length of the bit", "How deep the bit bores; left out: deep enough", group="Depth holes",
+        nothing="deep enough",
+    )  # fmt: skip
     stop_step: float | None = option(
         None, SIZE, "Steps of the stop", "What stop depths are rounded down to, so that the stop is set few times; "
         "left out: 2 mm, or 3/32 in, brought to six settings at the most", group="Depth holes",
+        nothing="few settings",
     )  # fmt: skip
     rate: float | None = option(
         None, number(0, above=True), "You carve", "Litres that you carve in an hour, as measured; left out, no time is "

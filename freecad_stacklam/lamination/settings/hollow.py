@@ -33,11 +33,13 @@ class HollowSettings(Record):
         "Vent",
         "Diameter of a hole from the underside into each void, for its air; 0 for none",
         group="Hollow",
+        nothing="none",
     )
     margin: float = option(10.0, ROOM, "Wood to joints", "Least wood between a void and a joint", group="Hollow")
     web: float = option(
-        0.0, ROOM, "Web across the grain", "Width of a bar left standing across the grain; 0 for none", group="Hollow"
-    )
+        0.0, ROOM, "Web across the grain", "Width of a bar left standing across the grain; 0 for none", group="Hollow",
+        nothing="none",
+    )  # fmt: skip
     turn: float = option(
         16.0, ROOM, "Saw turns in a radius of", "Radius of the tightest curve that the saw cuts inside a void",
         group="Hollow", property="SawTurn", key="saw_radius", was="turn",

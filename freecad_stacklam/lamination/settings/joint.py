@@ -54,7 +54,7 @@ def _depths_fault(depths: Any) -> str:
     return next(filter(None, (SIZE.fault(depth) for _, depth in depths if depth is not None)), "")
 
 
-DEPTHS = Kind("depth for each stack", _read_depths, _write_depths, _depths_fault, "StringList")
+DEPTHS = Kind("depth for each stack", _read_depths, _write_depths, _depths_fault, "StringList", unit="mm")
 
 
 @dataclass(frozen=True)

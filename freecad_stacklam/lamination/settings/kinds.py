@@ -66,6 +66,8 @@ def shown(value: Any, unit: str = "") -> str:
         return size(value) if unit == "mm" else f"{value:g} {unit}".rstrip()
     if isinstance(value, (tuple, list)):
         return ", ".join([*(shown(v, unit) for v in value[:6]), *(["…"] if len(value) > 6 else [])]) or "nothing"
+    if value is None:
+        return "through"  # the only option left out inside a list is a depth
     text = value if isinstance(value, str) else str(value)
     text = printed(text[:_REPEATED]) + ("…" if len(text) > _REPEATED else "")
     return f"“{text}”" if isinstance(value, str) else text

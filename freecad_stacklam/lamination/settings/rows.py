@@ -27,7 +27,7 @@ class Row:
 
     caption and tip: in a panel; the tip is also the property's text and the README's. group and property: in a
     document object. by_hand: why no property holds it as it is, "" where one does.
-    was: the key of an earlier release, which files may still hold.
+    was: the key of an earlier release, which files may still hold. nothing: what 0 means in a panel, in a word or two.
     A row with a `record` is a table of options of its own, or `many` of them, and has no kind.
     """
 
@@ -43,6 +43,7 @@ class Row:
     record: type[Record] | None = None
     many: bool = False
     was: str = ""
+    nothing: str = ""
 
     def check(self, value: Any, who: str) -> None:
         """Raises Refusal when the option cannot have this value. who: whose it is, for the sentence."""
@@ -70,9 +71,10 @@ def option(
     property: str = "",
     by_hand: str = "",
     was: str = "",
+    nothing: str = "",
 ) -> Any:
     """The field of one option. key and property: where they are not those that follow from the field's name."""
-    return _field(Row("", key, kind, first, caption, tip, group, property, by_hand, was=was))
+    return _field(Row("", key, kind, first, caption, tip, group, property, by_hand, was=was, nothing=nothing))
 
 
 def table(record: type[Record], caption: str, tip: str, *, first: Any = None, key: str = "") -> Any:

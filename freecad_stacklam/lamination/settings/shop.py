@@ -125,11 +125,11 @@ class ShopSettings(Record):
     )  # fmt: skip
     jointer_width: float | None = option(
         None, SIZE, "Jointer takes", "Widest face over the jointer's knives; left out, no part is judged too wide",
-        group="Saw",
+        group="Saw", nothing="not judged",
     )  # fmt: skip
     planer_width: float | None = option(
         None, SIZE, "Planer takes", "Widest board through the planer; left out, no part is judged too wide",
-        group="Saw",
+        group="Saw", nothing="not judged",
     )  # fmt: skip
     jointing: float = option(
         1.5,

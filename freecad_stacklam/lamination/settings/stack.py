@@ -92,8 +92,9 @@ class StackSettings(Record):
         was="pick",
     )
     glue_line_worth: float = option(
-        0.0, VOLUME, "A line must save", "Wood that one more glue line must save to be worth its work", group="Boards"
-    )
+        0.0, VOLUME, "A line must save",
+        "Wood that one more glue line must save to be worth its work; 0: any saving is", group="Boards",
+    )  # fmt: skip
     forced: tuple[float, ...] = option(
         (),
         several(PLACE),

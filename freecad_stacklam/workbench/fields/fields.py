@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import gc
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import Any
 
 import FreeCAD
@@ -25,11 +25,17 @@ QtWidgets = widgets()
 
 #: 144 in³ in mm³.
 BOARD_FOOT = 144 * INCH**3
+#: Room between a box and its rows, pixels: left, above, right, below.
+MARGINS = (6, 6, 6, 6)
 #: Milliseconds of quiet before the figures follow what is typed.
 PATIENCE = 150
 
-#: Decimals of a field for a fit, in inches.
-FIT_PLACES = 4
+#: Most decimals of a field in inches, enough for a fit and for sixteenths; and the fewest, FreeCAD's own.
+MOST_PLACES, FEWEST_PLACES = 4, 2
+#: Least width of a field, pixels: with it a panel is no wider than FreeCAD's own at first.
+NARROW = 90
+#: Least width of a line for a text: beside a long caption its words could not be read, and it goes below.
+READABLE = 150
 
 #: The field's own value, kept beside the one that FreeCAD rounds; and why there is none, a sentence.
 EXACT, FAULT = "exactValue", "fault"
@@ -38,14 +44,6 @@ EXACT, FAULT = "exactValue", "fault"
 def length_field(name: str, value: float, tip: str = "") -> Any:
     """A field for a length in mm, in the user's units; `name` is its objectName."""
     return _field(name, value, "mm", tip)
-
-
-def finer(field: Any) -> Any:
-    """The same field, which shows decimal inches with places for a fit: FreeCAD's would show 0.00 in for 0.1 mm."""
-    minder = next(m for m in _minders if m.field is field)
-    minder.fine = True
-    minder.put_fine()
-    return field
 
 
 def angle_field(name: str, value: float, tip: str = "") -> Any:
@@ -59,7 +57,9 @@ def _field(name: str, value: float, unit: str, tip: str) -> Any:
     field.setProperty("unit", unit)
     field.setToolTip(tip)
     set_value(field, value)
-    _minders.append(_Minder(field, unit == "mm"))
+    minder = _Minder(field, unit)
+    _minders.append(minder)
+    minder.put_fine()
     return field
 
 
@@ -75,14 +75,13 @@ class _Minder(QtCore.QObject):
     and would then hand out that dead shell for a new widget at the same place in memory.
     """
 
-    def __init__(self, field: Any, length: bool) -> None:
+    def __init__(self, field: Any, unit: str) -> None:
         super().__init__()
-        self.field, self.length = field, length
+        self.field, self.unit, self.length = field, unit, unit == "mm"
         self.edit = field.findChild(QtWidgets.QLineEdit)
         self.shown = self.edit.text()  # as FreeCAD wrote it last: a bare number is in its unit
         self.busy = False
         self.dropped = ""  # a bad text, which FreeCAD replaces by the value before
-        self.fine = False  # whether it shows a fit
         self.finer = QtCore.QTimer(self)
         self.finer.setSingleShot(True)
         self.finer.timeout.connect(self.put_fine)
@@ -109,14 +108,14 @@ class _Minder(QtCore.QObject):
     def _write(self, value: float) -> None:
         self.busy = True
         try:
+            self.field.setProperty("unit", self.unit)  # some versions took another from a bad text, such as 40 kg
             self.field.setProperty("rawValue", value)
             self.edit.setModified(False)
             self.field.setProperty(EXACT, value)
         finally:
             self.busy = False
         self.shown = self.edit.text()
-        if self.fine:
-            self.finer.start()
+        self.finer.start()
 
     @QtCore.Slot(str)
     def keep_exact(self, text: str) -> None:
@@ -127,8 +126,7 @@ class _Minder(QtCore.QObject):
         if not self.edit.isModified():
             self.field.setProperty(FAULT, "")
             self.shown = text
-            if self.fine:
-                self.finer.start()  # once FreeCAD is done with the field
+            self.finer.start()  # once FreeCAD is done with the field
             if exact is None or abs(raw - exact) > _rounding(text, raw):
                 self.field.setProperty(EXACT, raw)
             return
@@ -148,13 +146,17 @@ class _Minder(QtCore.QObject):
 
     @QtCore.Slot()
     def put_fine(self) -> None:
-        """Show the exact value to a tenth of a thousandth where FreeCAD shows decimal inches."""
-        if self not in _minders or not alive(self.edit) or self.edit.isModified():
+        """Show the exact value, to a tenth of a thousandth, where FreeCAD rounds decimal inches: 1-1/16 in is not 1.06,
+        and 0.1 mm not 0.00."""
+        if not self.length or self not in _minders or not alive(self.edit) or self.edit.isModified():
             return
         shown = re.fullmatch(r"\s*-?\d+[.,]\d+(\s*in)", self.edit.text())
         if shown is None:
             return
-        number = QtCore.QLocale().toString(float(self.field.property(EXACT)) / INCH, "f", FIT_PLACES)
+        inches = float(self.field.property(EXACT)) / INCH
+        _, _, places = f"{inches:.{MOST_PLACES}f}".partition(".")
+        places = places.rstrip("0").ljust(FEWEST_PLACES, "0")
+        number = QtCore.QLocale().toString(inches, "f", len(places))
         # FreeCAD, which would round it, keeps its own number.
         quiet = self.edit.blockSignals(True)
         try:
@@ -279,9 +281,20 @@ def shown_length(millimetres: float) -> str:
     return str(FreeCAD.Units.Quantity(millimetres, FreeCAD.Units.Length).UserString)
 
 
+def typed_lengths(many: Iterable[float]) -> str:
+    """Lengths in mm as they could have been typed, exactly: in decimal inches where these are shown and a length has no
+    more places of them than a fit."""
+    said = []
+    for mm in many:
+        inches = round(mm / INCH, MOST_PLACES)
+        exact = inches_are_shown() and abs(inches * INCH - mm) < ROUNDING
+        said.append(f"{inches:.12g} in" if exact else f"{mm:.12g} mm")
+    return "; ".join(said)
+
+
 def shown_volume(cubic_millimetres: float) -> str:
     """A volume of wood for reading: in the user's units, with board feet where inches are in use."""
-    text = str(FreeCAD.Units.Quantity(cubic_millimetres, FreeCAD.Units.Volume).UserString)
+    text = str(FreeCAD.Units.Quantity(cubic_millimetres, FreeCAD.Units.Volume).UserString).replace("^3", "³")
     if inches_are_shown():
         text += f" ({cubic_millimetres / BOARD_FOOT:.1f} board feet)"
     return text
@@ -327,12 +340,23 @@ def group(title: str, rows: list[tuple[str, Any]]) -> tuple[Any, Any]:
     box = QtWidgets.QGroupBox(title)
     layout = QtWidgets.QFormLayout(box)
     layout.setFieldGrowthPolicy(QtWidgets.QFormLayout.AllNonFixedFieldsGrow)
+    layout.setContentsMargins(*MARGINS)
+    layout.setRowWrapPolicy(QtWidgets.QFormLayout.WrapLongRows)
     for caption, widget in rows:
+        _narrow(widget)
         if caption:
             layout.addRow(caption, widget)
         else:
             layout.addRow(widget)
     return box, layout
+
+
+def _narrow(widget: Any) -> None:
+    """Let a field shrink with the panel: by itself it would be as wide as the longest text it could show."""
+    if isinstance(widget, (QtWidgets.QAbstractSpinBox, QtWidgets.QComboBox)):
+        widget.setMinimumWidth(NARROW)
+    elif isinstance(widget, QtWidgets.QLineEdit):
+        widget.setMinimumWidth(READABLE)
 
 
 def side_by_side(*widgets: Any) -> Any:
@@ -341,6 +365,7 @@ def side_by_side(*widgets: Any) -> Any:
     row = QtWidgets.QHBoxLayout(holder)
     row.setContentsMargins(0, 0, 0, 0)
     for widget in widgets:
+        _narrow(widget)
         row.addWidget(widget)
     row.setStretchFactor(widgets[0], 1)
     return holder

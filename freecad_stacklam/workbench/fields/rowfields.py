@@ -61,10 +61,7 @@ class RowFields:
 
     def lines(self, *names: str) -> list[tuple[str, Any]]:
         """Caption and field of these rows, or of all, for `group`."""
-        return [
-            ("" if _is_check(row) else translate("StackLam", row.caption), self.fields[row.name])
-            for row in self._chosen(names)
-        ]
+        return [("" if _is_check(row) else _caption(row), self.fields[row.name]) for row in self._chosen(names)]
 
     def of_group(self, title: str) -> list[tuple[str, Any]]:
         """Caption and field of the rows of one group."""
@@ -83,6 +80,12 @@ class RowFields:
 
 def _object_name(prefix: str, row: Row) -> str:
     return prefix + row.property if prefix else row.property[0].lower() + row.property[1:]
+
+
+def _caption(row: Row) -> str:
+    """The caption, with what 0 means where it is no measure."""
+    said = translate("StackLam", row.caption)
+    return f"{said} (0: {translate('StackLam', row.nothing)})" if row.nothing else said
 
 
 def _is_check(row: Row) -> bool:

@@ -11,7 +11,7 @@ from freecad_stacklam.lamination.layers.sequence import SequencePoint
 from freecad_stacklam.lamination.lengths import INCH, parse_lengths, parse_volume
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.qt_binding import widgets
-from freecad_stacklam.workbench.fields.fields import choice, group, inches_are_shown
+from freecad_stacklam.workbench.fields.fields import choice, group, inches_are_shown, typed_lengths
 from freecad_stacklam.workbench.fields.thickness_curve import ThicknessCurve, worth_for
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 
@@ -27,7 +27,7 @@ class GlueLineFields:
     """Other stock, how glue lines are chosen, what one must save, and the curve to pick a point from."""
 
     def __init__(self, start: StackSettings, on_pick: Callable[[int], None]) -> None:
-        self.others = QtWidgets.QLineEdit("; ".join(f"{t:.12g} mm" for t in start.stock[1:]))
+        self.others = QtWidgets.QLineEdit(typed_lengths(start.stock[1:]))
         self.others.setObjectName("otherStock")
         self.others.setPlaceholderText(
             translate("StackLam", "1-1/16 in; 3/4 in; …")

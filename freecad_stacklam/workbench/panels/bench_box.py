@@ -45,7 +45,7 @@ class BenchBox:
             [
                 *fields.lines(*BENCH),
                 (translate("StackLam", "Bits"), self.bits),
-                (translate("StackLam", "Drill stroke"), self.stroke),
+                (translate("StackLam", "Drill stroke (0: any)"), self.stroke),
             ],
         )
 

@@ -87,7 +87,15 @@ class CarvingPanel(Panel):
     def _gives(self) -> Any:
         names = ("holes", "stops", "deepest", "shallowest", "toCarve", "hours", "leftOut")
         self.figures = {name: figure(name) for name in names}
-        captions = ("Depth holes", "Settings of the stop", "Deepest", "Shallowest", "To carve", "Time", "Left out")
+        captions = (
+            "Depth holes",
+            "Settings of the stop",
+            "Deepest hole",
+            "Shallowest hole",
+            "To carve",
+            "Time",
+            "Left out",
+        )
         return group(translate("StackLam", "What it gives"), list(zip(captions, self.figures.values())))[0]
 
     def _holes(self, start: CarvingSettings) -> Any:
@@ -156,10 +164,14 @@ class CarvingPanel(Panel):
                 "StackLam", "Wood that you carve away in an hour, measured on a piece of yours; no rate is assumed"
             )
         )
-        self.lines = QtWidgets.QCheckBox(translate("StackLam", "Draw the glue lines on the finished forms"))
+        self.lines = QtWidgets.QCheckBox(translate("StackLam", "Draw the glue lines"))
         self.lines.setObjectName("glueLines")
         self.lines.setChecked(self._new or any(glue_lines_of(s) is not None for s in self.stacks))
-        self.lines.setToolTip(translate("StackLam", "They stay in step when you change the stacking axis or the stock"))
+        self.lines.setToolTip(
+            translate(
+                "StackLam", "On the finished forms; they stay in step when you change the stacking axis or the stock"
+            )
+        )
         return group(
             translate("StackLam", "Your work"), [(translate("StackLam", "You carve"), self.rate), ("", self.lines)]
         )[0]

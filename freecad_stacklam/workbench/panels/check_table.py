@@ -11,7 +11,9 @@ from typing import Any
 import FreeCADGui
 
 from freecad_stacklam.docobjects.base.protocols import Document
+from freecad_stacklam.docobjects.base.units import units_in
 from freecad_stacklam.docobjects.reading.whole import plan_of
+from freecad_stacklam.lamination.lengths import format_figure
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
 from freecad_stacklam.workbench.fields.messages import busy, says_no_plainly
@@ -36,8 +38,8 @@ WORDS = {
 ORDER = {"stop": 0, "caution": 1, "ok": 2}
 
 
-def _number(value: float, unit: str) -> str:
-    return "–" if isnan(value) else f"{value:.4g} {unit}".strip()
+def _number(value: float, unit: str, units: str) -> str:
+    return "–" if isnan(value) else format_figure(value, unit, units)
 
 
 def headline(checks: Sequence[Check], proven: bool) -> str:
@@ -90,6 +92,7 @@ class CheckTable(QtWidgets.QDialog):  # type: ignore[name-defined]
         """Check the document as it is now. Raises Refusal when it cannot be planned."""
         with busy():
             plan = plan_of(self.document)
+        units = units_in(self.document)
         checks = sorted(plan.checks, key=lambda c: ORDER.get(c.verdict, 0))
         self.setWindowTitle(translate("StackLam", "Checks of {}").format(plan.title))
         self.head.setText(headline(checks, plan.proven))
@@ -98,8 +101,8 @@ class CheckTable(QtWidgets.QDialog):  # type: ignore[name-defined]
             cells = (
                 translate("StackLam", WORDS.get(check.verdict, check.verdict)),
                 check.name,
-                _number(check.figure, check.unit),
-                _number(check.limit, check.unit),
+                _number(check.figure, check.unit, units),
+                _number(check.limit, check.unit, units),
                 check.says,
                 check.source,
             )

@@ -33,6 +33,7 @@ from freecad_stacklam.sheetwriters.png import sheet_image
 from freecad_stacklam.workbench.fields import preferences
 from freecad_stacklam.workbench.fields.fields import choice, figure, group, side_by_side
 from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, sentence_of, tell, told
+from freecad_stacklam.workbench.fields.page_picture import PagePicture
 from freecad_stacklam.workbench.fields.panel import Panel
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 from freecad_stacklam.workbench.panels import drawing_outputs
@@ -217,10 +218,7 @@ class DrawingsPanel(Panel):
     def _make_picture(self) -> None:
         """A look at one page after the other."""
         self.caption = figure("page")
-        self.picture = QtWidgets.QLabel()
-        self.picture.setObjectName("picture")
-        self.picture.setAlignment(QtCore.Qt.AlignCenter)
-        self.picture.setFrameShape(QtWidgets.QFrame.StyledPanel)
+        self.picture = PagePicture("picture")
         self.back = QtWidgets.QPushButton(translate("StackLam", "Previous"))
         self.on = QtWidgets.QPushButton(translate("StackLam", "Next"))
         self.back.setObjectName("previousPage")
@@ -299,9 +297,7 @@ class DrawingsPanel(Panel):
         self.at = max(0, min(page, len(self.sheets) - 1))
         sheet = self.sheets[self.at]
         image = sheet_image(sheet, min(GLANCE, MOST_DOTS * INCH / max(sheet.paper)))
-        self.picture.setPixmap(
-            QtGui.QPixmap.fromImage(image).scaled(380, 420, QtCore.Qt.KeepAspectRatio, QtCore.Qt.SmoothTransformation)
-        )
+        self.picture.show_page(image)
         self.caption.setText(
             translate("StackLam", "Page {} of {}: {}").format(self.at + 1, len(self.sheets), sheet.title)
         )

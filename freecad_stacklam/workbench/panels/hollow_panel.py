@@ -8,7 +8,6 @@ from typing import Any
 
 from freecad_stacklam.data import species_table
 from freecad_stacklam.docobjects.base.protocols import HollowObject, StackObject
-from freecad_stacklam.docobjects.base.units import units_in
 from freecad_stacklam.docobjects.forms.shapes import hollow_shape, placement_of
 from freecad_stacklam.docobjects.hollow import COVER_CHECK, glue_lines_met, thinnest_place
 from freecad_stacklam.docobjects.making.insides import change_hollow, make_hollow, try_hollow
@@ -20,7 +19,7 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.hollow import HollowSettings
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields import preferences
-from freecad_stacklam.workbench.fields.fields import figure, group, shown_length, shown_volume
+from freecad_stacklam.workbench.fields.fields import figure, group, shown_length, shown_volume, units_shown
 from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.fields.words import translate
 from freecad_stacklam.workbench.panels.inside_panel import InsidePanel
@@ -63,10 +62,6 @@ class HollowPanel(InsidePanel):
             self.body.addWidget(box)
         self.watch(*self.fields)
 
-    @property
-    def _units(self) -> str:
-        return units_in(self.stack.Document)
-
     def asked(self) -> HollowSettings:
         """See InsidePanel."""
         return HollowSettings(**self.fields.values())
@@ -105,7 +100,7 @@ class HollowPanel(InsidePanel):
         shape = hollow_shape(plan)
         shape.Placement = placement_of(plan.frame)
         verdict = worst_of(
-            c for c in hollow_checks(plan, species_table(), units=self._units) if c.name.endswith(COVER_CHECK)
+            c for c in hollow_checks(plan, species_table(), units=units_shown()) if c.name.endswith(COVER_CHECK)
         )
         mark = ghost.Spot(thinnest_place(plan), words_for(plan.hollow.least_wall), verdict)
         ghost.show(self.stack.Document, [ghost.Part3D(shape, ghost.TAKEN)], [mark])
@@ -120,7 +115,7 @@ class HollowPanel(InsidePanel):
         """See Panel."""
         assert self._found is not None
         return "\n".join(
-            c.says for c in hollow_checks(self._found, species_table(), units=self._units) if c.verdict != "ok"
+            c.says for c in hollow_checks(self._found, species_table(), units=units_shown()) if c.verdict != "ok"
         )
 
     def work(self) -> Any:

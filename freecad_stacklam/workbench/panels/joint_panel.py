@@ -13,7 +13,7 @@ import numpy as np
 
 from freecad_stacklam.data import species_table
 from freecad_stacklam.docobjects.base.protocols import JointObject, StackObject
-from freecad_stacklam.docobjects.base.units import job_in
+from freecad_stacklam.docobjects.base.units import units_in
 from freecad_stacklam.docobjects.forms.shapes import tenon_shape
 from freecad_stacklam.docobjects.making.joints import change_joint, make_joint
 from freecad_stacklam.docobjects.reading.joints import settings_of_joint
@@ -29,14 +29,12 @@ from freecad_stacklam.workbench.fields.axisfield import AxisField
 from freecad_stacklam.workbench.fields.fields import (
     choice,
     figure,
-    finer,
     group,
     length_field,
     on_change,
     set_value,
     show_row,
     side_by_side,
-    units_shown,
     value_of,
 )
 from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, says_no_plainly
@@ -53,8 +51,6 @@ QtWidgets = widgets()
 #: Options that the panel asks in a way of its own, and what is shown for the words of another.
 BY_HAND = ("axis", "species")
 WORDS = {"ends": {"wedged": QT_TRANSLATE_NOOP("StackLam", "proud and wedged")}}
-#: Least width of a field, pixels.
-NARROW = 90
 
 
 class JointPanel(Panel):
@@ -119,20 +115,9 @@ class JointPanel(Panel):
     # --- the fields ------------------------------------------------------------------------------------------------
     def _build(self) -> None:
         self.fields = RowFields(self._start, without=BY_HAND, words=WORDS)
-        finer(self.fields["clearance"])
         self.section, self.ends = self.fields["section"], self.fields["ends"]
         axis, tenon = self._axis_box(), self._tenon_box()
         self.bench = BenchBox(self.stacks[0].Document, self.fields)
-        for field in (
-            *self.point,
-            *self.depths.values(),
-            self.side,
-            self.width,
-            *self.fields,
-            self.species,
-            self.bench.stroke,
-        ):
-            field.setMinimumWidth(NARROW)  # or the panel is wider than FreeCAD's own
         # Figures and sentence first: the fields below may be more than the window is high.
         for box in (self._gives_box(), self.sentence, axis, tenon, self.bench.box):
             self.body.addWidget(box)
@@ -181,10 +166,8 @@ class JointPanel(Panel):
         self.own_relief.setToolTip(
             translate("StackLam", "Otherwise each end-grain wall is cut back as far as the movement calls for")
         )
-        self.relief = finer(
-            length_field(
-                "relief", start.relief or 0.0, translate("StackLam", "Cut back from each end-grain wall of the mortise")
-            )
+        self.relief = length_field(
+            "relief", start.relief or 0.0, translate("StackLam", "Cut back from each end-grain wall of the mortise")
         )
         woods = sorted({*species_table(), *filter(None, [start.species])})
         self.species = choice(
@@ -229,7 +212,7 @@ class JointPanel(Panel):
         captions = {
             "tenon": translate("StackLam", "Tenon"),
             "cover": translate("StackLam", "Least wood left"),
-            "coverPlace": translate("StackLam", "nearest at"),
+            "coverPlace": translate("StackLam", "Nearest at"),
             "walls": translate("StackLam", "Relief"),
             "wedges": translate("StackLam", "Wedges"),
             "boring": translate("StackLam", "Boring"),
@@ -285,8 +268,7 @@ class JointPanel(Panel):
 
     def figures(self) -> JointPlan:
         """The joint for the values as they stand."""
-        shop, job = self.bench.shop(), job_in(self.stacks[0].Document)
-        units = str(job.Units) if job is not None else units_shown()
+        shop, units = self.bench.shop(), units_in(self.stacks[0].Document)  # OK bores with the same bits
         return place_joint(
             self.settings(), self._plans, self._meshes, species_table(), shop.bits, units, shop.drill_stroke
         )

@@ -12,13 +12,14 @@ from freecad_stacklam.docobjects.making.insides import change_pins, make_pins, t
 from freecad_stacklam.docobjects.pins import COVER_CHECK, misfit_lines, pin_place, without_waste
 from freecad_stacklam.docobjects.reading.insides import pin_places, pin_texts, settings_of_pins
 from freecad_stacklam.lamination.inside.checks import pin_checks
+from freecad_stacklam.lamination.job.checks import left_out_checks
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.verdicts import worst_of
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.pins import PinSettings
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields import preferences
-from freecad_stacklam.workbench.fields.fields import figure, group, shown_length
+from freecad_stacklam.workbench.fields.fields import figure, group, shown_length, units_shown
 from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.fields.words import translate
 from freecad_stacklam.workbench.panels.inside_panel import InsidePanel
@@ -86,7 +87,7 @@ class PinsPanel(InsidePanel):
         self.number.setText(
             f"{len(inner)}" + (translate("StackLam", " and {} in waste wood").format(waste) if waste else "")
         )
-        checks = pin_checks(plan)
+        checks = pin_checks(plan, units=units_shown())
         marks = []
         if inner:
             least = min(inner, key=lambda p: p.least_cover)
@@ -109,7 +110,7 @@ class PinsPanel(InsidePanel):
             )
         else:
             self.misfit.setText(translate("StackLam", "every outline shows it") if plan.misfits else "–")
-        self.lines.setText("\n".join(misfit_lines(plan)) or "–")
+        self.lines.setText("\n".join(misfit_lines(plan, units_shown())) or "–")
         shape = pin_shape(plan)
         if not shape.isNull():
             shape.Placement = placement_of(plan.frame)
@@ -124,7 +125,9 @@ class PinsPanel(InsidePanel):
     def remark(self) -> str:
         """See Panel."""
         assert self._found is not None
-        says = [c.says for c in pin_checks(self._found) if c.verdict != "ok"]
+        units = units_shown()
+        found = [*left_out_checks([self._found], units=units), *pin_checks(self._found, units=units)]
+        says = [c.says for c in found if c.verdict != "ok"]
         return "\n".join([*says, *without_waste(self._found, self.fields["waste"].isChecked())])
 
     def work(self) -> Any:

@@ -12,6 +12,7 @@ from freecad_stacklam.data import species_table
 from freecad_stacklam.docobjects.base.protocols import StackObject
 from freecad_stacklam.docobjects.forms.form import solids_of
 from freecad_stacklam.docobjects.forms.plancache import Found, find_form
+from freecad_stacklam.docobjects.making.project import begin_job
 from freecad_stacklam.docobjects.making.stacks import change_stack, make_stack
 from freecad_stacklam.docobjects.reading.stacks import settings_of_stack
 from freecad_stacklam.lamination.layers.sequence import SequencePoint
@@ -30,6 +31,8 @@ from freecad_stacklam.workbench.fields.fields import (
     length_field,
     shown_length,
     shown_volume,
+    typed_lengths,
+    units_shown,
     value_of,
 )
 from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, tell
@@ -89,9 +92,11 @@ class SlicePanel(Panel):
         self.stock = length_field(
             "stock", start.stock[0], translate("StackLam", "Thickness of the boards as they leave the planer")
         )
-        self.planed = QtWidgets.QLineEdit("; ".join(f"{t:.12g} mm" for t in start.thicknesses))
+        self.planed = QtWidgets.QLineEdit(typed_lengths(start.thicknesses))
         self.planed.setObjectName("planed")
-        self.planed.setPlaceholderText(translate("StackLam", "44.6 mm; 45.2 mm; …"))
+        self.planed.setPlaceholderText(
+            translate("StackLam", "1.756 in; 1.78 in; …" if inches_are_shown() else "44.6 mm; 45.2 mm; …")
+        )
         self.planed.setToolTip(
             translate(
                 "StackLam",
@@ -248,6 +253,7 @@ class SlicePanel(Panel):
         with busy():
             if self.stack is None:
                 with one_undo_step(document, translate("StackLam", "Slice {}").format(self.source.Label)):
+                    begin_job(document, units_shown(), preferences.paper())
                     self.stack = make_stack(document, self.source, settings, path=self.path)
             else:
                 with one_undo_step(document, translate("StackLam", "Change layers of {}").format(self.source.Label)):

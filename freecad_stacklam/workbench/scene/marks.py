@@ -37,7 +37,9 @@ class CoverMark:
     def follow(self, obj: Any) -> None:
         """Put the mark where the object says, with its words, and show it when it should."""
         self.switch.removeAllChildren()
-        verdict = getattr(obj, "CoverVerdict", "") or getattr(obj, "Verdict", "")
+        # A stack's own verdict is on its proof: without a least wood it has nothing to mark.
+        other = "" if kind_of(obj) == "stack" else getattr(obj, "Verdict", "")
+        verdict = getattr(obj, "CoverVerdict", "") or other
         wanted = verdict in ("ok", "caution", "stop") and obj.ViewObject.Visibility
         if wanted and (verdict != "ok" or is_selected(obj)):
             # What hangs under a view moves with the object.

@@ -1,0 +1,147 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""A whole job in a window that shows decimal inches: what OK makes is what the panel said, and nothing speaks in mm."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+from drive import freecad
+from shots import keep
+
+pytestmark = pytest.mark.gui
+
+#: A figure with a metric unit behind it.
+METRIC = re.compile(r"\d\s?(?:mm|cm|m|kg|g|l|litres?)(?![\w'’])")
+#: How wide FreeCAD 0.20's own side panel is at first, without its frame and its scroll bar, pixels.
+ROOM = 246
+
+
+def work_in_inches(desk):
+    import gc
+
+    import FreeCAD
+    import FreeCADGui
+    from PySide import QtGui
+
+    from freecad_stacklam.docobjects.reading.joints import shown_joint
+    from freecad_stacklam.workbench.fields.panel import Panel
+    from freecad_stacklam.workbench.panels.joint_words import figures_of
+
+    told = {"wide": {}, "says": {}}
+    desk.open_workbench()
+    desk.command("StackLam_Example")
+    document = FreeCAD.ActiveDocument
+
+    def look(name):
+        """How wide the open panel wants to be, and every word in it."""
+        form = [o for o in gc.get_objects() if isinstance(o, Panel) and "form" in o.__dict__][-1].form
+        desk.wait_until(lambda: desk.widget(f"StackLam_{name}") is not None)
+        told["wide"][name] = form.minimumSizeHint().width()
+        told["says"][name] = [w.text() for w in form.findChildren(QtGui.QLabel)] + [
+            w.text() or w.placeholderText() for w in form.findChildren(QtGui.QLineEdit)
+        ]
+
+    # The first stack puts the maker's units into the document, in its own undo step.
+    desk.select(document.Pedestal)
+    desk.command("StackLam_SliceForm")
+    look("SliceForm")
+    desk.type_into("stock", "40 kg")
+    told["kg"] = desk.says_at_ok()
+    desk.type_into("stock", "1-13/16")
+    told["sixteenths"] = desk.widget("stock").findChildren(QtGui.QLineEdit)[0].text()
+    told["eighth"] = desk.widget("allowance").findChildren(QtGui.QLineEdit)[0].text()
+    desk.type_into("stock", "1-3/4")
+    undos = document.UndoCount
+    desk.press_ok()
+    jobs = [o for o in document.Objects if type(getattr(o, "Proxy", None)).__name__ == "Job"]
+    told["job"] = [[o.Units, o.Paper, o.Title] for o in jobs] + [document.UndoCount - undos]
+    document.undo()
+    document.recompute()
+    told["undone"] = [o.Name for o in document.Objects]
+    document.redo()
+    document.recompute()
+    desk.select(document.Top)
+    desk.command("StackLam_SliceForm")
+    desk.type_into("stock", "1-1/16")
+    desk.press_ok()
+    told["jobs"] = sum(type(getattr(o, "Proxy", None)).__name__ == "Job" for o in document.Objects)
+
+    # The joint is bored with the bits that the panel names.
+    FreeCADGui.Selection.clearSelection()
+    desk.command("StackLam_AddJoint")
+    desk.type_into("depth1", "-1")
+    desk.wait(1.0)
+    told["depth"] = desk.widget("StackLam_AddJointSentence").text()
+    desk.type_into("depth1", "3")
+    desk.type_into("tenonSide", "40 kg")
+    desk.wait(0.5)
+    desk.type_into("tenonSide", "1-9/16")
+    desk.wait(1.0)
+    told["side"] = desk.widget("tenonSide").findChildren(QtGui.QLineEdit)[0].text()
+    look("AddJoint")
+    boring = desk.widget("boring").text()
+    desk.press_ok()
+    joint = next(o for o in document.Objects if type(getattr(o, "Proxy", None)).__name__ == "Joint")
+    told["boring"] = [boring, figures_of(shown_joint(joint))["boring"]]
+
+    # Pins: a glue line that gets none is told before OK, not only after.
+    stack = next(o for o in document.Objects if o.Label == "Pedestal stack")
+    desk.select(stack)
+    desk.command("StackLam_SetPins")
+    desk.wait(1.5)
+    look("SetPins")
+    says = desk.widget("StackLam_SetPinsSentence").text()
+    desk.press_ok()
+    pins = next(o for o in document.Objects if type(getattr(o, "Proxy", None)).__name__ == "Pins")
+    told["pins"] = [says, list(pins.Notes), pins.Verdict, list(pins.Misfits)]
+    desk.select(stack)
+    desk.command("StackLam_HollowLayers")
+    desk.wait(1.0)
+    look("HollowLayers")
+    desk.press_cancel()
+    desk.command("StackLam_CarvingGuide")
+    desk.wait(1.5)
+    look("CarvingGuide")
+    desk.picture("carving-inches")
+    desk.press_ok()
+    lines = next(o for o in document.Objects if o.Name == "GlueLines")
+    told["lines"] = list(lines.Lines)
+    desk.command("StackLam_LayerDrawings")
+    desk.wait(2.0)
+    look("LayerDrawings")
+    desk.press("Close", desk.panel())
+
+    desk.command("StackLam_CheckStack")
+    table = desk.widget("StackLamChecks")
+    rows = desk.widget("checks", table)
+    told["checks"] = [rows.item(i, j).text() for i in range(rows.rowCount()) for j in (2, 3, 4)]
+    table.close()
+    return told
+
+
+def test_a_window_in_inches(tmp_path: Path) -> None:
+    run = keep(freecad(work_in_inches, tmp_path, preferences={"Units/UserSchema": 3}, timeout=240))
+    told = run.result
+    assert "“40 k" in told["kg"]  # some versions take no second letter of a unit that is no length
+    # 1-13/16 = 1.8125; the first allowance, 1/8 in, is 0.125: FreeCAD's own two places would say 1.81 and 0.13.
+    assert (told["sixteenths"], told["eighth"], told["side"]) == ("1.8125 in", "0.125 in", "1.5625 in")
+    assert told["job"] == [["in", "Letter", ""], 1]
+    assert told["undone"] == ["Pedestal", "Top"]
+    assert told["jobs"] == 1
+    assert "“Pedestal”, -1 in" in told["depth"]
+    panel, made = told["boring"]
+    assert panel == made
+    assert " in forstner bit" in panel
+    says, notes, verdict, misfits = told["pins"]
+    assert verdict == "stop"
+    assert "No pin of 3/8 in fits between layers 10 and 11" in says
+    assert says.splitlines()[0] == notes[0]
+    assert misfits
+    assert told["lines"]
+    spoken = [*notes, *misfits, *told["lines"], *told["checks"], told["depth"]]
+    spoken += [word for words in told["says"].values() for word in words if "actual size" not in word]
+    assert [text for text in spoken if METRIC.search(text)] == []
+    assert {name: width for name, width in told["wide"].items() if width > ROOM} == {}
