@@ -13,6 +13,7 @@ import hashlib
 import json
 import os
 import re
+import secrets
 import shutil
 import socket
 import tempfile
@@ -56,22 +57,24 @@ def written_aside(out: Path, names: Sequence[str], inputs: Sequence[Path] = ()) 
     """
     made = next((p for p in reversed((out, *out.parents)) if not p.exists()), None)
     _refuse_taken(out, (*names, PLAN), inputs)
-    try:
-        out.mkdir(parents=True, exist_ok=True)
-        earlier = _files_of(out / PLAN) | _swept(out)
-        prefix = f"{_ASIDE}{_host()}-{os.getpid()}-"
-        folder = Path(tempfile.mkdtemp(prefix=prefix, dir=out))
-    except OSError as error:
-        if made is not None:
-            _remove_empty(out, made)
-        raise Refusal(f"The folder {out} cannot be written ({error.strerror}): choose another with --out.") from error
+    folder = out / f"{_ASIDE}{_host()}-{os.getpid()}-{secrets.token_hex(4)}"
 
     def leave() -> None:
         shutil.rmtree(folder, ignore_errors=True)
         if made is not None:
             _remove_empty(out, made)
 
-    _open.append(leave)
+    try:
+        earlier = _files_of(out / PLAN) | _swept(out)
+        _open.append(leave)  # before anything is made: a stop may come at any moment
+        out.mkdir(parents=True, exist_ok=True)
+        folder.mkdir(mode=0o700)
+    except OSError as error:
+        leave()
+        if leave in _open:
+            _open.remove(leave)
+        raise Refusal(f"The folder {out} cannot be written ({error.strerror}): choose another with --out.") from error
+
     try:
         yield folder
         _refuse_taken(out, _names_in(folder), inputs)

@@ -543,12 +543,13 @@ def test_a_stop_in_the_midst_of_a_plan_leaves_nothing(tmp_path):
         [sys.executable, "-m", "freecad_stacklam", "plan", "--out", str(tmp_path / "plan")],
         cwd=CHECKOUT, stderr=subprocess.PIPE, stdout=subprocess.PIPE, text=True,
     )  # fmt: skip
-    for _ in range(600):
-        if list(tmp_path.glob("plan/.unfinished-*")):
-            break
-        time.sleep(0.05)
+    end = time.monotonic() + 120
+    while not list(tmp_path.glob("plan/.unfinished-*")):
+        assert process.poll() is None, f"the plan ended before it was stopped: {process.communicate()}"
+        assert time.monotonic() < end, "no plan was begun within 120 s"
+        time.sleep(0.02)
     process.send_signal(signal.SIGTERM)
-    _, error = process.communicate(timeout=60)
+    _, error = process.communicate(timeout=120)
     assert process.returncode == 128 + signal.SIGTERM, error
     assert "Stopped: nothing was written." in error
     assert list(tmp_path.iterdir()) == []

@@ -246,3 +246,25 @@ def test_a_stop_leaves_nothing_and_says_so(number: int, tmp_path: Path) -> None:
     assert process.returncode == 128 + number  # what a shell says of a program that a signal ended (POSIX, 2.8.2)
     assert said == "Stopped: nothing was written.\n"
     assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("made_by_then", [1, 2])
+def test_a_stop_leaves_nothing_even_while_the_folders_are_made(
+    made_by_then: int, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made, left = [], []
+    mkdir = os.mkdir
+
+    def mkdir_and_stop(*args, **kwargs):  # type: ignore[no-untyped-def]
+        mkdir(*args, **kwargs)
+        made.append(args[0])
+        if len(made) == made_by_then:
+            assert outfolder.abandon()
+            left.extend(tmp_path.rglob("*"))
+            raise SystemExit  # the process ends here
+
+    monkeypatch.setattr(os, "mkdir", mkdir_and_stop)
+    with pytest.raises(SystemExit), written_aside(tmp_path / "plan", ["bill.csv"]):
+        pass
+    assert len(made) == made_by_then
+    assert left == []
