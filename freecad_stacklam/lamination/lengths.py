@@ -75,7 +75,9 @@ def _decimal(text: str, comma: bool = False) -> str:
     if len(text) > MOST_LETTERS:
         raise Refusal(f"“{text[:20]}…” has {len(text)} letters: write a size with at most {MOST_LETTERS}.")
     if re.search(rf"(?<![.,\d])\d{{{_MOST_DIGITS + 1}}}", text):
-        raise Refusal(f"“{text[:20]}…” is too large a number: write at most {_MOST_DIGITS} digits before the decimal sign.")
+        raise Refusal(
+            f"“{text[:20]}…” is too large a number: write at most {_MOST_DIGITS} digits before the decimal sign."
+        )
     if "," not in text:
         return text
     if "." in text.rstrip(".") or text.count(",") > 1:

@@ -24,7 +24,7 @@ def test_blank_members_and_drilling_are_there() -> None:
     words = said(joint_sheets(book_of(worked_stand(), paper_named("A4"))))
     every = " ".join(" ".join(words).split())
     for wanted in ("white oak, 40 × 40 mm, 132 mm long, grain along its length", "clearance 0.1 mm", "through",
-                   "2, ACROSS the layers' grain, each", "1.5 mm wide", "4.5 mm in from the tenon's edge, 33 mm deep",
+                   "2, ACROSS the layers' grain, each", "1.5 mm wide", "4.5 mm from the tenon's edge, 33 mm deep",
                    "1:17",
                    "2.6 mm thick 25 mm from their tip", "by 1 mm each at the face, running out 25 mm",
                    "carve the form at the mortise down", "ends 6 mm below the rough face",

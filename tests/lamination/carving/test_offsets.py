@@ -152,7 +152,7 @@ def test_turning_the_form_turns_the_table():
 
 def test_bad_steps_are_refused():
     plan = planned(solids.box(100, 100, 50))
-    with pytest.raises(Refusal, match="azimuth"):
+    with pytest.raises(Refusal, match="at least one direction"):
         offsets_by_azimuth(plan, ())
     with pytest.raises(Refusal, match="Stations"):
         offsets_by_station(plan, 0.0)

@@ -30,7 +30,7 @@ from freecad_stacklam.lamination.joints.joint import place_joint
 from freecad_stacklam.lamination.joints.mortise import cut_layers
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.plan.outline import area, polygon_of
-from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.refusal import Refusal, told
 from freecad_stacklam.lamination.settings.file import read_settings
 from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.settings.pins import PinSettings
@@ -260,7 +260,7 @@ def test_mortise_that_fills_the_section_is_the_rule_that_forbids():
     assert {p.interface for p in found.pins} == {1, 2}
     (bare,) = found.left_out
     assert "between layers 3 and 4 of Post" in bare.says
-    assert "joints and voids leave no strip of wood 26 mm wide" in bare.says
+    assert "joints and voids leave no strip of wood 26 mm wide" in told(bare.says)
     assert bare.says.endswith("Nor do they fit at glue line 4, 5.")
     assert pin_stack(found, mesh, PinSettings()).left_out == found.left_out
 
