@@ -232,7 +232,7 @@ def test_pieces_one_above_the_other_are_refused():
     both = gate(
         np.vstack([low.vertices, high.vertices]), np.vstack([low.triangles, high.triangles + len(low.vertices)])
     )
-    with pytest.raises(Refusal, match=r"between 20\.0 and 40\.0 mm"):
+    with pytest.raises(Refusal, match=r"between 20 mm and 40 mm"):
         plan_stack(both, StackSettings(stock=(20.0,)), name="two")
 
 
