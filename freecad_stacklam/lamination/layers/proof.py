@@ -25,6 +25,7 @@ from shapely.geometry import MultiPolygon
 from freecad_stacklam.lamination.plan.layers import Containment
 from freecad_stacklam.lamination.plan.outline import Outline, arc_of, edges_of, polygon_of
 from freecad_stacklam.lamination.tolerances import (
+    GUARD,
     JUST_INSIDE,
     PLANE_SNAP,
     PROOF_ASIDE,
@@ -56,13 +57,15 @@ def contain(
 
     points: N × 3 of the mesh in the stack's frame, mm; planes: the n + 1 heights; blanks: the outlines of the n layers.
     exact_points: K × 3 on the modelled surface, in the stack's frame. Samples within PLANE_SNAP of a glue line may lie
-    in either neighbour.
+    in either neighbour, and on a flake of the form that is no farther from it on both sides, in none.
     """
     areas = [shapely.union_all([polygon_of(o, PROOF_SAG) for o in layer]) for layer in blanks]
     samples = surface_samples(points, triangles)
+    of_mesh = len(samples)
     if exact_points is not None and len(exact_points):
         samples = np.vstack([samples, exact_points])
     cover = _cover_of(samples, np.asarray(planes, dtype=np.float64), blanks, areas)
+    cover[:of_mesh][_in_flakes(samples[:of_mesh], cover[:of_mesh], points, triangles, planes)] = np.inf
     worst = int(cover.argmin())
     uncovered = sum(
         _uncovered(points, triangles[here], bottom, top, area)
@@ -132,6 +135,29 @@ def _cover_of(
     out = np.isneginf(cover)
     cover[out] = -np.maximum(planes[0] - z[out], z[out] - planes[-1])
     return cover
+
+
+def _in_flakes(
+    samples: Floats, cover: Floats, points: Floats, triangles: Ints, planes: Sequence[float]
+) -> NDArray[np.bool_]:
+    """Marks the samples that lie on nothing but a flake: less than PLANE_SNAP from a glue line, and out of the form
+    (ROUNDING counted in) both so far above it and so far below. That is what moving heights onto glue lines takes off
+    the form, and the one part that a blank may lack."""
+    flakes = np.zeros(len(samples), dtype=bool)
+    short = np.flatnonzero(cover < GUARD)  # a blank always stands out by so much
+    if not len(short):
+        return flakes
+    near = PLANE_SNAP + ROUNDING
+    for plane in planes:
+        here = short[np.abs(samples[short, 2] - plane) <= near]
+        if len(here):
+            where = shapely.points(samples[here, :2])
+            gone = np.ones(len(here), dtype=bool)
+            for height in (plane - near, plane + near):
+                section = plain_section(points, triangles, height)
+                gone &= section.is_empty | (shapely.distance(section, where) > ROUNDING)
+            flakes[here[gone]] = True
+    return flakes
 
 
 def _to_wall(outlines: Sequence[Outline], where: Floats) -> Floats:

@@ -7,6 +7,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import judges
+import manifold3d
 import numpy as np
 import pytest
 import shapely
@@ -15,6 +16,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from freecad_stacklam.lamination.form.frame import to_stack
+from freecad_stacklam.lamination.form.mesh import gate
 from freecad_stacklam.lamination.layers.proof import SLICE_HEIGHTS, by_layer, contain, plain_section, surface_samples
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.plan.outline import Loop, Outline, area_polygon, circle, straight
@@ -146,3 +148,29 @@ def test_no_layer_lacks_a_triangle_that_a_section_of_it_meets(planes: list[float
             z = low + part * (high - low)
             some, whole = (plain_section(points, t, z) for t in (ball.triangles[here], ball.triangles))
             assert some.symmetric_difference(whole).area < 1e-9
+
+
+def flaked(thick: float):
+    """A block of 40 × 40 × 20 with a plate of 60 × 40 × `thick` through it, its middle on z = 10; by manifold3d."""
+    cube = manifold3d.Manifold.cube
+    mesh = (cube((40, 40, 20)) + cube((60, 40, thick)).translate((0, 0, 10 - thick / 2))).to_mesh64()
+    return gate(np.array(mesh.vert_properties)[:, :3], np.array(mesh.tri_verts, dtype=np.int64))
+
+
+def test_a_flake_that_a_glue_line_swallows_is_not_called_missing_wood():
+    # Both its faces are within PLANE_SNAP (0.001 mm) of the glue line, so it belongs to neither layer.
+    plan = plan_stack(flaked(0.0003), StackSettings(stock=(10.0,), allowance=0.0), name="flaked")
+    assert plan.containment.proven
+    assert judges.uncovered(flaked(0.0003), plan) == pytest.approx(20 * 40 * 0.0003, rel=0.05)
+    # A plate twice as thick as what may be lacking is wood, and is covered.
+    plan = plan_stack(flaked(0.004), StackSettings(stock=(10.0,), allowance=0.0), name="plate")
+    assert plan.containment.proven
+    assert judges.uncovered(flaked(0.004), plan) < 0.01
+
+
+def test_a_plate_thicker_than_a_flake_is_missed():
+    mesh = flaked(0.004)
+    planes, narrow = (0.0, 10.0, 20.0), [(straight(shapely.box(-0.2, -0.2, 40.2, 40.2)),)] * 2
+    proof = contain(mesh.vertices, mesh.triangles, planes, narrow)
+    assert not proof.proven
+    assert proof.least_cover == pytest.approx(-19.8)  # the plate ends at 60, the blank at 40.2
