@@ -12,11 +12,13 @@ from freecad_stacklam.benchsheets.pages.blocks import Block, notes
 from freecad_stacklam.benchsheets.pages.reminders import GRINDER
 from freecad_stacklam.benchsheets.pages.tablepages import table_pages
 from freecad_stacklam.benchsheets.pages.titleblock import block_of
-from freecad_stacklam.lamination.lengths import INCH
+from freecad_stacklam.lamination.lengths import INCH, VOLUMES
 from freecad_stacklam.lamination.plan.carving import CarvingPlan, CarvingStep, Removed
 from freecad_stacklam.lamination.plan.layers import StackPlan
 
 WIDTH = 178.0
+#: mm³ in a litre, in which the rate is given.
+LITRE = VOLUMES["l"]
 
 
 def _span(span: tuple[float, float] | None, units: Units) -> str:
@@ -47,7 +49,7 @@ def _steps(rows: list[CarvingStep], units: Units) -> Block:
 
 def _removed(rows: list[Removed], units: Units) -> Block:
     inches = in_inches(units)
-    unit, places, name = (INCH**3, 1, "in³") if inches else (1e6, 2, "litres")
+    unit, places, name = (INCH**3, 1, "in³") if inches else (LITRE, 2, "litres")
 
     def shown(value: float) -> str:
         return f"{value / unit:.{places}f}"
@@ -85,10 +87,13 @@ def carving_sheets(book: Book, stack: StackPlan, carving: CarvingPlan) -> list[S
         "before the finished surface. Where it is least, go with rasp and scraper only.",
         "Check with the section templates and the table of offsets as you come near.",
     ]
+    inches = in_inches(book.units)
     if carving.rate is not None:
-        words.append(f"Hours at your own rate of {carving.rate:g} litres an hour.")
+        rate = f"{carving.rate * LITRE / INCH**3:.0f} in³" if inches else f"{carving.rate:g} litres"
+        words.append(f"Hours at your own rate of {rate} an hour.")
     else:
-        words.append("No time is stated: measure how many litres you carve in an hour and give it with the plan.")
+        measure = f"in³ ({LITRE / INCH**3:.0f} are a litre)" if inches else "litres"
+        words.append(f"No time is stated: measure how many {measure} you carve in an hour and give it with the plan.")
     blocks = [notes("In this order", [*words, GRINDER], WIDTH)]
     if steps:
         blocks.append(_steps(steps, book.units))

@@ -29,7 +29,8 @@ from freecad_stacklam.benchsheets.joints.jointwords import (
     members_of,
     order_of_work,
 )
-from freecad_stacklam.benchsheets.pages.blocks import Block, Column, flow, notes
+from freecad_stacklam.benchsheets.joints.mouthviews import MouthView, mouth_marks, mouth_views, room_for
+from freecad_stacklam.benchsheets.pages.blocks import Block, Column, flow, notes, steps
 from freecad_stacklam.benchsheets.pages.reminders import DRILL
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block
@@ -50,6 +51,8 @@ _FRONTS = {(0.0, 1.0): "FRONT up", (0.0, -1.0): "FRONT down", (1.0, 0.0): "FRONT
 FRONT_MARK = 3.0
 #: Heading; room for dimension lines; between the two views; caption over a view; mm.
 HEADING, DIMENSIONS, BETWEEN, CAPTION = 13.0, 20.0, 30.0, 12.0
+#: The row of mortises stands so much nearer under the dimension lines than tables do, mm.
+CLOSER = 5.0
 
 
 Point = tuple[float, float]
@@ -258,26 +261,32 @@ def _tables(plan: Plan, joint: JointPlan, units: Units, width: float) -> list[Bl
     """What is said of the joint, broken to `width` mm."""
     blocks = [
         notes("Notes", [*joint_words(plan, joint, units), DRILL], width),
-        notes("In this order", order_of_work(plan, joint, units), width),
+        steps("In this order", order_of_work(plan, joint, units), width),
         _member_block(joint, units),
     ]
     return [*blocks, _drilling_block(joint.drilling, units)] if joint.drilling else blocks
 
 
-def _scale(joint: JointPlan, blank: _Blank, width: float, height: float) -> tuple[int, bool, bool]:
-    """The standard scale 1:n for both views, whether the end view stands beside the side view or under it, and whether
-    all is on one page then.
+def _scale(
+    joint: JointPlan, blank: _Blank, mouths: list[MouthView], width: float, height: float
+) -> tuple[int, bool, bool]:
+    """The standard scale 1:n for all views, whether the end view stands beside the side view or under it, and whether
+    all is on one page then. The mortises stand in a row under both.
 
     `height` is what the tables leave; without any scale that fits it the tables go on over the page.
     """
-    length, caption = joint.tenon.length, CAPTION + 5.0
-    for room in (height, 130.0):
+    length = joint.tenon.length
+    for room in (height, 170.0 if mouths else 130.0):
         for n in SCALES:
             high = blank.high / n
+            caption = CAPTION + 5.0 + room_for(mouths, n, width) - (CLOSER if mouths else 0.0)
             if (length + blank.wide) / n + 2 * DIMENSIONS + BETWEEN + 26.0 <= width:
                 if high + caption + _under(joint) <= room:
                     return n, True, room == height
-            elif length / n + 2 * DIMENSIONS <= width and 2 * (high + caption) + _under(joint) + 14.0 <= room:
+            elif (
+                length / n + 2 * DIMENSIONS <= width
+                and 2 * high + CAPTION + 5.0 + caption + _under(joint) + 14.0 <= room
+            ):
                 return n, False, room == height
     return SCALES[-1], True, False
 
@@ -291,15 +300,16 @@ def joint_sheet(book: Book, joint: JointPlan) -> list[Sheet]:
     members = joint.members
     length = joint.tenon.length
     top = f.y + f.height - HEADING
+    mouths = mouth_views(plan, joint, units)
     for size in (1.0, *SMALLER):
         blocks = _tables(plan, joint, units, (f.width - 2.0) / size)
         room = top - f.y - size * sum(block.height for block in blocks)
-        n, beside, alone = _scale(joint, blank, f.width, room)
+        n, beside, alone = _scale(joint, blank, mouths, f.width, room)
         if alone and n <= LEGIBLE:
             break
     else:  # no lettering brings it to one page
         size, blocks = 1.0, _tables(plan, joint, units, f.width - 2.0)
-        n, beside, _ = _scale(joint, blank, f.width, 0.0)
+        n, beside, _ = _scale(joint, blank, mouths, f.width, 0.0)
     under = _under(joint)
     beyond = text_width(number(blank.high, units), PLAIN) + 12.0 if blank.high / n < 20.0 else DIMENSIONS
     x, y = f.x + max(DIMENSIONS, beyond) + 2.0, top - CAPTION - 5.0 - blank.high / n / 2
@@ -308,6 +318,10 @@ def joint_sheet(book: Book, joint: JointPlan) -> list[Sheet]:
         end_x, end_y = f.x + f.width / 2, y - blank.high / n - under - CAPTION
     marks = _side_view(joint, blank, x, y, n, units) + _end_view(joint, blank, end_x, end_y, n, units)
     foot = end_y - blank.high / n / 2 - (under if beside else 18.0)
+    row = room_for(mouths, n, f.width)
+    if row < float("inf"):
+        marks += mouth_marks(mouths, f.x, foot + CLOSER, f.width, n)
+        foot -= row - (CLOSER if mouths else 0.0)
     level = y + blank.high / n / 2 + (6.0 if blank.high / n > 14.0 else 11.5)
     if members:
         near, far = f"in {members[0].stack}", f"in {members[-1].stack}"

@@ -5,18 +5,23 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import acos, atan2, degrees
 
 from freecad_stacklam.benchsheets.drawing.lettering import Units, fine_text, least_text, length_text, size_text
+from freecad_stacklam.lamination.form.frame import direction_to_stack
 from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan, Wedge
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
-from freecad_stacklam.lamination.tolerances import ROUNDING
+from freecad_stacklam.lamination.tolerances import PARALLEL, ROUNDING
 
 #: Chamfer on the edges of an end that goes in; width and depth of the groove that lets glue and air out; how far it
 #: stops short of an end that shows; mm. Common practice, no source.
 CHAMFER = 2.0
 GROOVE = (2.0, 1.0)
 GROOVE_STOPS = 10.0
+#: Sides by their direction, degrees round from RIGHT seen from above, and how near to one is on it.
+SIDES = {"RIGHT": 0.0, "the back": 90.0, "the left": 180.0, "FRONT": 270.0}
+_NEARLY = 0.5
 
 
 def members_of(plan: Plan, joint: JointPlan) -> list[tuple[JointMember, StackPlan]]:
@@ -62,7 +67,7 @@ def _glue_words(joint: JointPlan, member: JointMember, units: Units) -> str:
 
 
 def order_of_work(plan: Plan, joint: JointPlan, units: Units) -> list[str]:
-    """The order of the work, from the first line to the glue."""
+    """The order of the work, from the first line to the glue, a step a sentence."""
     before = list(dict.fromkeys(row.stack for row in joint.drilling if row.when.startswith("before")))
     after = list(dict.fromkeys(row.stack for row in joint.drilling if not row.when.startswith("before")))
     stopped = {m.stack for m in joint.members if not m.through}
@@ -93,7 +98,52 @@ def order_of_work(plan: Plan, joint: JointPlan, units: Units) -> list[str]:
         )
     steps.append("Mark FRONT on the tenon's face at the triangle; plane it to the mortises as cut, chamfer, groove.")
     steps.append("Try it dry, FRONT to FRONT, home to its marks; then glue as said above, clamp along the tenon.")
-    return [f"{i}. {step}" for i, step in enumerate(steps, 1)]
+    return steps
+
+
+def _leaning_words(plan: Plan, joint: JointPlan) -> list[str]:
+    """How an axis that is not square to the layers is bored: its lean and where to, as the drill's table is set."""
+    leans: dict[str, list[str]] = {}
+    for member, stack in members_of(plan, joint):
+        along = direction_to_stack(stack.frame, joint.axis.along)
+        x, y, z = (along if along[2] > 0 else -along).tolist()
+        if z > 1.0 - PARALLEL:
+            continue
+        lean, towards = degrees(acos(z)), degrees(atan2(y, x)) % 360.0
+        side = next((name for name, at in SIDES.items() if abs((towards - at + 180.0) % 360.0 - 180.0) < _NEARLY), None)
+        where = side or f"{towards:.0f}° (0° is RIGHT, 90° the back)"
+        words = (
+            f"leans {lean:.1f}° from square to the layers, going up towards {where}: a bevel set to {90 - lean:.1f}°"
+        )
+        leans.setdefault(words, []).append(member.stack)
+    return [
+        f"In {_listed(names)} the axis {words} against the face shows it. Tilt the drill's table or block the work up, "
+        "clamped, until the bit runs along it; at a slope it catches on one side first: guide it through a block "
+        "bored at that angle, and feed slowly. Depths are along the axis, from where it passes the face."
+        for words, names in leans.items()
+    ]
+
+
+def _point_words(plan: Plan, joint: JointPlan, units: Units) -> list[str]:
+    """Layers out of whose far face a bit's point comes, though the mortise stops short of it."""
+    stacks = {stack.name: stack for stack in plan.stacks}
+    words = []
+    for row in joint.drilling:
+        if row.layer is None or row.through or row.stack not in stacks:
+            continue
+        layers = stacks[row.stack].layers
+        layer = next((n for n in layers if n.number == row.layer), None)
+        if layer is None or row.tip <= layer.thickness + ROUNDING:
+            continue
+        down = row.side == "top"
+        outmost = layer is (layers[0] if down else layers[-1])
+        face = "a face of the stack: see that it is carved away or hidden" if outmost else "the next layer hides it"
+        words.append(
+            f"{row.stack} {row.layer}: the bit's point comes out {length_text(row.tip - layer.thickness, units)} "
+            f"through the layer's {'underside' if down else 'top'} ({face}); clamp waste under it, and feed slowly "
+            "at the end."
+        )
+    return words
 
 
 def _listed(names: Sequence[str]) -> str:
@@ -117,6 +167,7 @@ def joint_words(plan: Plan, joint: JointPlan, units: Units) -> list[str]:
         f"Mortise {joint.section}, "
         + (f"Ø {length_text(joint.size[0], units)}" if joint.section == "round" else
            size_text(joint.size[0], joint.size[-1], units))
+        + (" before relief" if any(m.relief for m in joint.members) else "")
         + f"; clearance {fine_text(joint.clearance, units)} on each glued face, "
         f"{length_text(joint.end_room, units)} room at a "
         "stopped end.",
@@ -125,6 +176,7 @@ def joint_words(plan: Plan, joint: JointPlan, units: Units) -> list[str]:
     for member in joint.members:
         if member.wedge is not None:
             words += _wedge_words(member.stack, member.wedge, joint.tenon.species, units)
+    words += _leaning_words(plan, joint) + _point_words(plan, joint, units)
     words.append(_ends_and_groove(joint, units))
     words += [_glue_words(joint, member, units) for member in joint.members if member.wedge is None]
     if joint.proud and any(m.through for m in joint.members):

@@ -22,7 +22,7 @@ from freecad_stacklam.benchsheets.drawing.lettering import (
 from freecad_stacklam.benchsheets.layers.compass import Edge, edges, size_words
 from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, shown_cuts
 from freecad_stacklam.benchsheets.layers.underside import hole_words, pin_blocks, template_cuts
-from freecad_stacklam.benchsheets.pages.blocks import Block, notes
+from freecad_stacklam.benchsheets.pages.blocks import Block, notes, steps
 from freecad_stacklam.benchsheets.pages.reminders import BAND_SAW
 from freecad_stacklam.lamination.bandsaw.curves import BLADES, least_inner_curve, widest_blade_for
 from freecad_stacklam.lamination.bandsaw.throat import throat_known, throat_needed
@@ -221,13 +221,13 @@ def under_blocks(plan: Plan, stack: StackPlan, layer: LayerPlan, units: Units) -
     """What is mortised from the underside: a step of its own, after all that is made from this face."""
     if not any(cut.kind == "mortise" for cut in template_cuts(stack, layer)):
         return []
-    steps = [
+    done = [
         "Last, turn the layer over, left for right: FRONT stays in front, RIGHT comes to the left.",
         "Lay the mirrored underside template on it, FRONT to FRONT, edges and axis lines together; knife the mortise.",
         "Bore and chisel only as deep as the table says, measured from the face that is now up.",
     ]
     return [
-        notes("UNDERSIDE mortise: cut nothing for it from this face", steps, table_width(units)),
+        steps("UNDERSIDE mortise: cut nothing for it from this face", done, table_width(units)),
         cut_block(layer, units, under=True),
         drilling_block(plan, stack, layer, units, under=True),
     ]

@@ -28,7 +28,7 @@ from freecad_stacklam.benchsheets.layers.layerdrawing import (
     grain_arrow,
     label_island,
 )
-from freecad_stacklam.benchsheets.pages.blocks import Block, notes
+from freecad_stacklam.benchsheets.pages.blocks import Block, notes, steps
 from freecad_stacklam.benchsheets.pages.labels import Places
 from freecad_stacklam.benchsheets.pages.strip import Fields, joined, sheet_line, title_strip
 from freecad_stacklam.benchsheets.pages.tilepages import spaces_for, tile_pages
@@ -118,29 +118,21 @@ def _steps(layer: LayerPlan, pins: list[PinPlan], units: Units, width: float) ->
     said = "UNDERSIDE pins: bore nothing for them here"
     bore = f"Bore {hole}, looser than the dowel, {_depths(pins, True, units)}"
     if pins[0].underside == "template":
-        steps = [
+        done = [
             "Turn this layer over, left for right. Fix the mirrored underside template on it, FRONT to FRONT, edges "
             "and axis lines together.",
             f"{bore}, where the template shows it.",
         ]
     else:
-        steps = [
+        done = [
             f"Bore the top of layer {below} first, by its own sheet.",
             f"Set dowel centres {hole_words(pins[0].diameter, units)} in its {len(pins)} holes.",
             f"Lay this layer on it, this face up, FRONT line over FRONT line, its edge on the line drawn on layer "
             f"{below}; press or tap it down.",
             f"Turn this layer over. {bore}, on the marks.",
         ]
-    steps.append(f"Try it dry on dowels {_dowels(pins, units)}: FRONT over FRONT, and no other way.")
-    block = notes(said, steps, width)
-    rows, step = [], 0
-    for (row,) in block.rows:
-        if row.startswith("• "):
-            step += 1
-            rows.append((f"{step}. {row[2:]}",))
-        else:
-            rows.append((row,))
-    return replace(block, rows=tuple(rows))
+    done.append(f"Try it dry on dowels {_dowels(pins, units)}: FRONT over FRONT, and no other way.")
+    return steps(said, done, width)
 
 
 def _mirrored(geometry: BaseGeometry) -> BaseGeometry:

@@ -15,8 +15,8 @@ from freecad_stacklam.lamination.tolerances import ROUNDING
 PITCH, TITLE, HEADS, AFTER = 4.2, 5.6, 4.8, 3.0
 #: Between columns, mm.
 GAP = 1.8
-#: Before each sentence of notes.
-BULLET = "• "
+#: Before each sentence of notes, and before the lines on which it goes on.
+BULLET, GOES_ON = "• ", "   "
 
 
 @dataclass(frozen=True)
@@ -55,10 +55,19 @@ class Column:
 
 def notes(title: str, sentences: Sequence[str], width: float) -> Block:
     """Sentences as a block, broken to `width` mm."""
+    return _listed(title, [(BULLET, sentence) for sentence in sentences], width)
+
+
+def steps(title: str, sentences: Sequence[str], width: float) -> Block:
+    """Sentences to be done in their order, numbered, broken to `width` mm."""
+    return _listed(title, [(f"{i}. ", sentence) for i, sentence in enumerate(sentences, 1)], width)
+
+
+def _listed(title: str, sentences: Sequence[tuple[str, str]], width: float) -> Block:
     lines = []
-    for sentence in sentences:
+    for mark, sentence in sentences:
         first, *rest = wrapped(sentence, PLAIN, width - 4.0)
-        lines += [(f"{BULLET}{first}",), *((f"   {line}",) for line in rest)]
+        lines += [(f"{mark}{first}",), *((f"{GOES_ON}{line}",) for line in rest)]
     return Block(title, rows=tuple(lines))
 
 
@@ -114,7 +123,7 @@ def flow(
                 continue
             # A part of a table, with its heads again where it goes on; notes go on from one sentence to the next.
             if not block.heads:
-                fits = max((i for i in range(fits + 1) if block.rows[i][0].startswith(BULLET)), default=0)
+                fits = max((i for i in range(fits + 1) if not block.rows[i][0].startswith(GOES_ON)), default=0)
             if fits >= 3:
                 marks += _draw(replace(block, rows=block.rows[:fits]), column, level, size) if draw else []
                 more = block.title if block.title.endswith("(continued)") else f"{block.title} (continued)"

@@ -13,8 +13,9 @@ import shapely
 from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.form.frame import direction_to_stack, to_stack
+from freecad_stacklam.lamination.joints.axis import section_outline
 from freecad_stacklam.lamination.joints.cover import Cylinder
-from freecad_stacklam.lamination.joints.mortise import ends_on_glue_line, through_waste
+from freecad_stacklam.lamination.joints.mortise import ends_on_glue_line, mortise_span, through_waste
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.plan.jointaxis import JointAxis
 from freecad_stacklam.lamination.plan.joints import Boring, JointMember, JointPlan
@@ -52,8 +53,10 @@ def borings_of(
     Where the axis stands square to the layers the mortise is cut layer by layer before glue-up, each layer from its own
     datum, and a waxed dummy tenon keys them (`before`: as the trade prefers it). Otherwise one within the chisel's
     reach (from both faces when it goes through) is bored in the assembled stack; a deeper one, and a stopped one that
-    ends on a glue line, layer by layer: there each layer is bored through and no point goes deeper. bits: those at hand
-    (none: the common ones of shops that work in `units`); chisel_reach: mm; stroke: of the drill press, mm, if known.
+    ends on a glue line, layer by layer: there each layer is bored through and no point goes deeper. Depths are those of
+    the bit's way: along the axis, from where it passes the bored face; a layer that only a corner of a leaning
+    mortise's bottom reaches is left to the chisel. bits: those at hand (none: the common ones of shops that work in
+    `units`); chisel_reach: mm; stroke: of the drill press, mm, if known.
     """
     axis = joint.axis
     bit = bit_for(joint.size, bits, units)
@@ -63,14 +66,16 @@ def borings_of(
     for member, stack in zip(joint.members, stacks):
         start, end = through_waste(stack, joint, member)
         open_top = _opens_upwards(stack, joint, member)
+        floor, rise = _floor(joint, stack, member, open_top), abs(float(direction_to_stack(stack.frame, axis.along)[2]))
         reach = (end - start) / (2 if member.through else 1)
-        square = abs(float(direction_to_stack(stack.frame, axis.along)[2])) > 1.0 - PARALLEL
+        square = rise > 1.0 - PARALLEL
         if not (before and square) and reach <= chisel_reach and not ends_on_glue_line(stack, member):
             height = end if open_top else start
             whole = member.through
             centres = _centres(axis, stack, places, height)
             side = "top" if open_top else "bottom"
-            rows.append(_row(bit, stack.name, None, end - start, whole, centres, chisel, side, "after glue-up"))
+            depth = (end - start if whole else abs(height - floor)) / rise
+            rows.append(_row(bit, stack.name, None, depth, whole, centres, chisel, side, "after glue-up"))
             continue
         for layer in stack.layers:
             low, high = max(start, layer.bottom), min(end, layer.top)
@@ -78,14 +83,30 @@ def borings_of(
                 continue
             whole = high - low > layer.thickness - LEAST_CUT
             side = "top" if high > layer.top - LEAST_CUT else "bottom"
-            centres = _centres(axis, stack, places, high if side == "top" else low)
-            rows.append(_row(bit, stack.name, layer.number, high - low, whole, centres, chisel, side, "before glue-up"))
+            height = high if side == "top" else low
+            deep = high - low
+            if not (whole or member.through):
+                deep = height - floor if open_top else floor - height
+                if deep <= LEAST_CUT:
+                    continue
+            centres = _centres(axis, stack, places, height)
+            rows.append(
+                _row(bit, stack.name, layer.number, deep / rise, whole, centres, chisel, side, "before glue-up")
+            )
     return tuple(replace(row, stroke=stroke, owned=not bits or bit in bits) for row in rows)
 
 
 def _opens_upwards(stack: StackPlan, joint: JointPlan, member: JointMember) -> bool:
     meet = float(to_stack(stack.frame, np.array([joint.point]))[0, 2])
     return abs(member.end - meet) <= abs(member.start - meet)
+
+
+def _floor(joint: JointPlan, stack: StackPlan, member: JointMember, open_top: bool) -> float:
+    """Height at which the axis meets the bottom of a stopped mortise: a leaning one's corners reach beyond it by half
+    of what its section spans in height."""
+    low, high = mortise_span(stack, joint.axis, section_outline(joint.section, joint.size), (0.0, 0.0))
+    hang = (high - low) / 2
+    return member.start + hang if open_top else member.end - hang
 
 
 def _row(

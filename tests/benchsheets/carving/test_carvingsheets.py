@@ -280,3 +280,11 @@ def test_the_guide_says_what_is_left_and_no_time_without_a_rate() -> None:
     untimed = said(pages("carving", rate=None))
     assert "hours" not in untimed
     assert any("No time is stated" in w for w in untimed)
+
+
+def test_the_rate_of_a_plan_in_inches_is_in_cubic_inches() -> None:
+    """1 litre is 61.02 in³: half of it an hour is 31."""
+    words = " ".join(said(pages("carving", "in")))
+    assert "31 in³ an hour" in words and "litres" not in words
+    untimed = " ".join(said(pages("carving", "in", rate=None)))
+    assert "how many in³ (61 are a litre)" in " ".join(untimed.split())

@@ -5,6 +5,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import cos, radians, sin, sqrt
 
 import pytest
 from plans import worked_stand
@@ -48,12 +49,33 @@ def test_ends_that_go_in_are_chamfered_and_the_groove_stops_where_it_would_show(
 def test_the_order_of_work_names_who_is_bored_when_and_the_dummy_tenon(units) -> None:
     joint = bare()
     steps = order_of_work(worked_stand(), joint, units)
-    assert [step.split(".")[0] for step in steps] == [str(n) for n in range(1, len(steps) + 1)]
     every = " ".join(steps)
     assert "reference face" in every and "dummy tenon" in every and "draw it from Pedestal" in every
     assert every.index("Before glue-up, Pedestal") < every.index("After glue-up, Top") < every.index("Try it dry")
     alone = replace(joint, drilling=tuple(row for row in joint.drilling if row.stack == "Top"))
     assert "dummy" not in " ".join(order_of_work(worked_stand(), alone, units))
+
+
+def test_a_leaning_axis_is_told_as_the_drills_table_is_set() -> None:
+    """sin 12° = 0.2079 to the right: the bevel stands at 78°; towards (−1, 1) in plan is 135° round from RIGHT."""
+    lean = radians(12.0)
+    right = said(bare(direction=(sin(lean), 0.0, cos(lean))))
+    assert "In Pedestal and Top the axis leans 12.0° from square" in right
+    assert "going up towards RIGHT: a bevel set to 78.0°" in right and "along the axis" in right
+    aslant = said(bare(direction=(sin(lean) * sqrt(0.5), -sin(lean) * sqrt(0.5), -cos(lean))))  # pointing down
+    assert "leans 12.0°" in aslant and "towards 135° (0° is RIGHT, 90° the back)" in aslant
+    assert "leans" not in said(bare())
+
+
+def test_a_point_that_comes_out_of_its_layer_is_told() -> None:
+    """Walls 43 deep in a layer of 45, the point 4 mm longer: 2 mm of it come out."""
+    joint = bare()
+    short, long = (replace(joint.drilling[0], depth=43.0, point=point) for point in (1.5, 4.0))
+    assert "comes out" not in said(replace(joint, drilling=(short,)))
+    told = said(replace(joint, drilling=(long,)))
+    assert "Pedestal 9: the bit's point comes out 2 mm through the layer's underside (the next layer hides it)" in told
+    lowest = said(replace(joint, drilling=(replace(long, layer=1),)))
+    assert "a face of the stack" in lowest
 
 
 def test_two_goes_where_the_stroke_is_short() -> None:

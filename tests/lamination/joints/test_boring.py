@@ -51,6 +51,23 @@ def test_deep_mortise_is_bored_layer_by_layer():
     assert sum(r.depth for r in rows) == pytest.approx(315 - 148)
 
 
+def test_a_leaning_mortise_is_bored_as_deep_along_its_axis_as_the_tenon_needs():
+    """12° from square, depth and room for glue 40 + 2 along the axis, from where it passes the face: the drill's stop
+    is set to 42, not to the 41.1 + 2.5 + … that the lowest corner of the bottom lies below the face."""
+    stacks, meshes = post_and_top()
+    lean = np.radians(12.0)
+    found = joint(
+        (stacks, meshes), axis=(np.sin(lean), 0, np.cos(lean)), through=(0, 0, 300), section="rectangle",
+        size=(24.0, 36.0), embed=(("Post", 40.0), ("Top", None)),
+    )  # fmt: skip
+    post, top = found.drilling
+    assert post.when == top.when == "after glue-up"
+    assert found.members[0].start == pytest.approx(300 - 42 * np.cos(lean) - 12 * np.sin(lean))
+    waste = 15  # the last layer of the post stands so far over the form
+    assert post.depth == pytest.approx(42 + waste / np.cos(lean))
+    assert top.depth == pytest.approx(90 / np.cos(lean))
+
+
 @pytest.mark.parametrize(
     ("size", "bits"), [((43.0,), (20.0, 38.0)), ((60.0, 24.0), (24.0,)), ((50.0, 30.0), (12.0, 16.0))]
 )
