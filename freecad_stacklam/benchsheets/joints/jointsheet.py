@@ -228,6 +228,12 @@ def _alike(rows: Sequence[Boring]) -> list[tuple[Boring, int | None, int | None]
     return found
 
 
+def _chiselled(row: Boring) -> str:
+    """The part that the bit leaves, nothing where it is as round and as wide as the mortise."""
+    part = f"{100 * row.chisel:.0f} %"
+    return "nothing" if part == "0 %" else part
+
+
 def _drilling_block(rows: Sequence[Boring], units: Units) -> Block:
     found = []
     for row, first, last in _alike(rows):
@@ -236,7 +242,7 @@ def _drilling_block(rows: Sequence[Boring], units: Units) -> Block:
         depth = "through" if row.through else number(row.depth, units)
         for i, (x, y) in enumerate(row.centres):
             tip = "" if row.through else number(row.tip, units)
-            rest = (depth, tip, row.side, row.when, f"{100 * row.chisel:.0f} %") if i == 0 else ("",) * 5
+            rest = (depth, tip, row.side, row.when, _chiselled(row)) if i == 0 else ("",) * 5
             name = (
                 (where, f"Ø {bit_text(row.diameter, units)} {SHOWN_KINDS.get(row.kind, row.kind)}".rstrip())
                 if i == 0

@@ -76,6 +76,10 @@ def order_of_work(plan: Plan, joint: JointPlan, units: Units) -> list[str]:
         "boring table names under “from”: it is the reference face, it lies free at that time, and depths count from "
         "it, waste included. Use one gauge setting for all, and mark FRONT beside each mortise.",
     ]
+    if any(row.side == "bottom" and not row.through for row in joint.drilling):
+        steps[0] += (
+            " On a face from below x still counts towards RIGHT, which lies to the left once the wood is turned."
+        )
     chisel = "" if joint.section == "round" else ", and chisel to the knife lines"
     if before:
         layered = [n for n in before if sum(row.stack == n for row in joint.drilling) > 1]

@@ -19,6 +19,7 @@ from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRON
 from freecad_stacklam.benchsheets.layers.compass import size_words
 from freecad_stacklam.benchsheets.layers.waysin import label_way, way_line
 from freecad_stacklam.benchsheets.pages.labels import Places
+from freecad_stacklam.benchsheets.pages.strip import IN_STRIP
 from freecad_stacklam.benchsheets.pages.tiling import Tiling
 from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.plan.insides import WayIn
@@ -193,14 +194,12 @@ def cuts_line(layer: LayerPlan, units: Units) -> str:
     below = "UNDERSIDE pins: see layer sheet" if len(cuts) < len(layer.cuts) else ""
     if not cuts:
         return below or "no cuts in this layer"
-    if len(cuts) > (1 if below else 2):
-        return (
-            f"{len(cuts)} cuts here; pins in the UNDERSIDE"
-            if below
-            else (f"{len(cuts)} cuts, letters as on the layer sheet")
-        )
+    count = f"{len(cuts)} cut{'s' if len(cuts) > 1 else ''}"
+    short = f"{count} here; pins in the UNDERSIDE" if below else f"{count}, letters as on the layer sheet"
     said = ", ".join(" ".join(cut_words(c, layer, units)) for c in cuts)
-    return f"{said}; {below}" if below else said
+    said = f"{said}; {below}" if below else said
+    # What is bored from below must never be cut off by the strip's end.
+    return said if len(cuts) <= (1 if below else 2) and text_width(said, PLAIN) <= IN_STRIP else short
 
 
 def _edge_point(

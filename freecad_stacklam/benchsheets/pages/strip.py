@@ -37,6 +37,11 @@ SQUARE_MM, SQUARE_IN = 100.0, 4 * INCH
 #: Lower left corner of each pair of scales from the margins' corner, mm.
 _AT_MM, _AT_IN = 1.0, 4.8
 
+#: What the sentences have on the narrowest page, and how far they may be condensed; longer ones than IN_STRIP, as wide
+#: as written, are cut off, mm.
+FIELDS_WIDTH, SQUEEZE = 65.0, 0.65
+IN_STRIP = (FIELDS_WIDTH - 1.0) / SQUEEZE
+
 ACTUAL_SIZE = "Print at 100 % / actual size."
 MEASURE = "Measure the check scales before cutting."
 
@@ -99,7 +104,7 @@ def title_strip(paper: Paper, fields: Fields) -> list[Mark]:
     width = _fields_width(paper) if fields.legend else right - x
     for i, line in enumerate(fields.lines):
         height = STRONG - 0.5 if i == 0 else PLAIN
-        line = shortened(line, height, width - 1.0, bold=i == 0, squeeze=0.65)
+        line = shortened(line, height, width - 1.0, bold=i == 0, squeeze=SQUEEZE)
         marks.append(
             Text((x, top - 4.5 - 4.15 * i), line, STRONG - 0.5 if i == 0 else PLAIN, bold=i == 0, fit=width - 1.0)
         )
@@ -123,8 +128,8 @@ def title_strip(paper: Paper, fields: Fields) -> list[Mark]:
 
 def _fields_width(paper: Paper) -> float:
     """Room for the sentences: what the narrowest page leaves, and more on a wider one."""
-    spare = paper.width - 2 * paper.margin - SIDE - 2.0 - 28.0 - 65.0 - 1.0 - 47.5 - 15.0 - 22.0
-    return 65.0 + max(0.0, min(spare, 45.0))
+    spare = paper.width - 2 * paper.margin - SIDE - 2.0 - 28.0 - FIELDS_WIDTH - 1.0 - 47.5 - 15.0 - 22.0
+    return FIELDS_WIDTH + max(0.0, min(spare, 45.0))
 
 
 def map_place(paper: Paper) -> tuple[float, float, float, float]:

@@ -254,6 +254,15 @@ def _wedged_movement(joint: JointPlan, member: JointMember, units: str) -> Check
     return Check(f"{joint.name}: movement in {member.stack}", verdict, member.movement_along, room, "mm", source, says)
 
 
+def _eased(joint: JointPlan, member: JointMember, units: str) -> str:
+    """How much comes off each end-grain wall so that the tenon has room to move, and how."""
+    assert member.movement_along is not None
+    each = format_fine(member.movement_along / 2 - joint.clearance, units, up=True)
+    if joint.section == "round":
+        return f"rasp {each} off each of the two end-grain quarters of its wall, or take a square tenon with relief"
+    return f"cut {each} of relief on each of its two end-grain walls"
+
+
 def _movement(joint: JointPlan, member: JointMember, units: str) -> Check:
     """Along the layers' grain the mortise does not move and the tenon does."""
     assert member.movement_along is not None
@@ -265,7 +274,7 @@ def _movement(joint: JointPlan, member: JointMember, units: str) -> Check:
     says = (
         f"Over {joint.swing:g} points of moisture the tenon of “{joint.name}” moves {moves} "
         f"along the grain of {member.stack}, which does not; the mortise has room for {gives}"
-    ) + (": cut relief on its two end-grain walls." if tight else ".")
+    ) + (f": {_eased(joint, member, units)}." if tight else ".")
     source = "FPL-GTR-282 (2021), Eq. 13-2 and 13-3, from total shrinkage"
     verdict = "caution" if tight else "ok"
     return Check(f"{joint.name}: movement in {member.stack}", verdict, member.movement_along, room, "mm", source, says)

@@ -3,7 +3,7 @@
 """How much wood is left between a joint and the finished surface: true distance in space, with the place.
 
 A joint's own mouth, where it leaves the form on purpose, is not a lack of cover: surface that lies across the axis, in
-the plane of the mouth, is left out.
+the plane of the mouth or rising out of it as a dish does, is left out. The wood beside the joint is thicker there.
 """
 
 from __future__ import annotations
@@ -56,24 +56,31 @@ class Cover:
 @dataclass(frozen=True)
 class Mouth:
     """A face through which a joint leaves the form on purpose, near its axis: z = level + slope · (x, y) within `slack`
-    mm, and between the heights `low` and `high` over the joint's own section."""
+    mm, and between the heights `low` and `high` over the joint's own section. `outward` is 1 where the joint leaves the
+    form upwards along its axis, −1 downwards, 0 where that is not known."""
 
     low: float
     high: float
     level: float
     slope: tuple[float, float] = (0.0, 0.0)
     slack: float = 1.0
+    outward: float = 0.0
 
 
-def mouth_of(felt: Floats) -> Mouth:
+def mouth_of(felt: Floats, outward: float = 0.0) -> Mouth:
     """The mouth through points felt over a section (K × 3): their plane by least squares, and how far they leave it."""
     if len(felt) < 3:
         level = float(felt[:, 2].mean())
-        return Mouth(float(felt[:, 2].min()), float(felt[:, 2].max()), level, slack=MOUTH_SLACK)
+        return Mouth(float(felt[:, 2].min()), float(felt[:, 2].max()), level, slack=MOUTH_SLACK, outward=outward)
     (a, b, level), *_ = np.linalg.lstsq(np.column_stack([felt[:, :2], np.ones(len(felt))]), felt[:, 2], rcond=None)
     off = float(np.abs(felt[:, 2] - felt[:, 0] * a - felt[:, 1] * b - level).max())
     return Mouth(
-        float(felt[:, 2].min()), float(felt[:, 2].max()), float(level), (float(a), float(b)), MOUTH_SLACK + off
+        float(felt[:, 2].min()),
+        float(felt[:, 2].max()),
+        float(level),
+        (float(a), float(b)),
+        MOUTH_SLACK + off,
+        outward,
     )
 
 
@@ -96,7 +103,8 @@ def cover_of(
     mouth = np.zeros(len(corner), dtype=bool)
     for face in mouths:
         off = corner[:, :, 2] - corner[:, :, :2] @ np.array(face.slope) - face.level
-        mouth |= across & (np.abs(off) <= face.slack).all(axis=1)
+        in_plane = np.abs(off) <= face.slack
+        mouth |= across & (in_plane | (off * face.outward > face.slack)).all(axis=1)
     surface = corner[~mouth]
     if not len(surface):
         return Cover(float("inf"), (0.0, 0.0, prism.start))

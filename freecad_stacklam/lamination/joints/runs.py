@@ -122,14 +122,15 @@ def mouths_of(chain: Sequence[Run], feelers: Floats) -> list[list[Mouth]]:
     mouths = []
     for i, run in enumerate(chain):
         ends = []
-        for face, column, neighbour in ((run.low, 0, i - 1), (run.high, 1, i + 1)):
+        for face, column, neighbour, outward in ((run.low, 0, i - 1, -1.0), (run.high, 1, i + 1, 1.0)):
             depth = felt[i][:, column]
             if 0 <= neighbour < len(chain):
                 own = np.abs(depth - felt[neighbour][:, 1 - column]) <= MEETING_GAP
             else:
                 own = np.abs(depth - face) <= reach + ROUNDING
             own &= ~np.isnan(depth)
-            ends.append(mouth_of(np.vstack([[0.0, 0.0, face], np.column_stack([feelers[own], depth[own]])])))
+            felt_here = np.vstack([[0.0, 0.0, face], np.column_stack([feelers[own], depth[own]])])
+            ends.append(mouth_of(felt_here, outward))
         mouths.append(ends)
     return mouths
 

@@ -78,6 +78,14 @@ def test_a_point_that_comes_out_of_its_layer_is_told() -> None:
     assert "a face of the stack" in lowest
 
 
+def test_x_of_a_face_turned_over_is_told() -> None:
+    joint = bare()
+    for side, told in (("top", False), ("bottom", True)):
+        bored = replace(joint, drilling=(replace(joint.drilling[0], side=side),))
+        words = " ".join(order_of_work(worked_stand(), bored, MM))
+        assert ("to the left once the wood is turned" in words) is told
+
+
 def test_two_goes_where_the_stroke_is_short() -> None:
     joint = bare()
     for stroke, asked in ((10.0, True), (500.0, False)):

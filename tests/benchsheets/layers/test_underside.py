@@ -13,11 +13,12 @@ import solids
 from plans import plant_stand, stack_of
 
 from freecad_stacklam.benchsheets.book.whole import drawing_book
-from freecad_stacklam.benchsheets.drawing.lettering import Units
+from freecad_stacklam.benchsheets.drawing.lettering import Units, shortened
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
-from freecad_stacklam.benchsheets.drawing.sheet import Polyline, Sheet, Text
-from freecad_stacklam.benchsheets.layers.layerdrawing import draw_layers
+from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, Polyline, Sheet, Text
+from freecad_stacklam.benchsheets.layers.layerdrawing import cuts_line, draw_layers
 from freecad_stacklam.benchsheets.layers.underside import hole_words
+from freecad_stacklam.benchsheets.pages.strip import FIELDS_WIDTH, SQUEEZE
 from freecad_stacklam.lamination.inside.pins import pin_stack
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.plan.outline import polygon_of
@@ -40,6 +41,19 @@ def drum(underside: str = "dowel centres", units: str = "mm", by_hand: bool = Tr
 def sheets(plan: Plan, kind: str, layer: int, mirrored: bool = False) -> list[Sheet]:
     book = drawing_book(plan, paper_named("A4"), plan.units)
     return [s for s in book if (s.kind, s.layer, s.mirrored) == (kind, layer, mirrored)]
+
+
+@pytest.mark.parametrize("units", ["mm", "in"])
+def test_the_strip_always_says_what_is_bored_from_below(units: str) -> None:
+    """However long the words of the cuts above are: what does not go into the strip is cut off at its end."""
+    layer = drum(units=units).stacks[0].layers[1]
+    cut = next(c for c in layer.cuts if c.end == layer.top)
+    below = tuple(c for c in layer.cuts if c.start == layer.bottom)
+    for name in ("Post", "The long joint from the post of the stand up to its top"):
+        long = replace(cut, kind="mortise", joint=name)
+        line = cuts_line(replace(layer, cuts=(*below, long)), Units(units))
+        assert "UNDERSIDE" in line
+        assert shortened(line, PLAIN, FIELDS_WIDTH - 1.0, squeeze=SQUEEZE) == line
 
 
 def holes(found: list[Sheet]) -> list[tuple[float, float]]:

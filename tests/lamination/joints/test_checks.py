@@ -68,6 +68,15 @@ def test_room_and_movement_never_contradict_the_verdict():
     assert found.verdict == "ok" and "moves 0.022 in" in found.says and "has room for as much" in found.says
 
 
+def test_a_tenon_that_has_no_room_is_told_how_much_comes_off_each_wall():
+    """It moves 0.9, half of it to each side; the clearance gives 0.1 of that: 0.35, up to 0.4 where tenths are kept."""
+    tight = replace(worked(), members=tuple(replace(m, relief=0.0) for m in worked().members))
+    for section, wanted in (("square", "of relief on each of its two end-grain walls"), ("round", "rasp ")):
+        says = next(c.says for c in joint_checks(replace(tight, section=section)) if c.name == "leg: movement in Post")
+        assert wanted in says and "0.35 mm" in says
+    assert "relief on" not in says  # a round mortise has no walls to set back
+
+
 def verdict(plan: JointPlan, name: str, **limits: float) -> str:
     (found,) = (c for c in joint_checks(plan, **limits) if c.name == f"leg: {name}")
     return found.verdict

@@ -100,6 +100,26 @@ def test_the_plane_of_a_mouth_is_not_counted_and_what_stands_beside_it_is():
     assert found.distance == pytest.approx(20.0, abs=2e-3)
 
 
+@pytest.mark.parametrize(("bend", "least"), [(1 / 300.0, 30.0), (0.0, 30.0), (-1 / 60.0, None)])
+def test_a_dish_that_rises_round_a_mouth_is_no_lack_of_wood(bend, least):
+    """z = 50 + bend·r²/2 about a mouth 20 mm square, and a wall 30 mm from it: in a dish the wood beside it grows
+    thicker, so that the wall is the least; a dome falls away beside the mouth and is counted."""
+    at = np.linspace(-40.0, 40.0, 41)
+    x, y = (v.ravel() for v in np.meshgrid(at, at))
+    points = np.column_stack([x, y, 50.0 + bend * (x**2 + y**2) / 2])
+    i = np.arange(41 * 41).reshape(41, 41)
+    a, b, c, d = (v.ravel() for v in (i[:-1, :-1], i[:-1, 1:], i[1:, 1:], i[1:, :-1]))
+    wall = np.array([(40.0, -40.0, -10.0), (40.0, 40.0, -10.0), (40.0, 0.0, 90.0)])
+    triangles = np.vstack([np.column_stack([a, b, c]), np.column_stack([a, c, d]), [np.arange(3) + len(points)]])
+    square = np.array([(-10.0, -10.0), (10.0, -10.0), (10.0, 10.0), (-10.0, 10.0)])
+    felt = np.column_stack([square, np.full(4, 50.0 + bend * 100.0)])
+    found = cover_of(np.vstack([points, wall]), triangles, Prism(square, 0.0, 50.0), [mouth_of(felt, outward=1.0)])
+    if least is None:
+        assert found.distance < 20.0
+    else:
+        assert found.distance == pytest.approx(least)
+
+
 def test_a_slanting_mouth_is_fitted_as_numpy_fits_a_plane():
     flat = np.random.default_rng(3).uniform(-20, 20, (12, 2))
     mouth = mouth_of(np.column_stack([flat, 7.0 + flat @ (0.2, -0.1)]))
