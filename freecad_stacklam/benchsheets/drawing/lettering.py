@@ -213,6 +213,16 @@ def least_text(length: float, units: Units) -> str:
     return _rounded_text(length, units, _after(rounded_down))
 
 
+def least_number(length: float, units: Units) -> str:
+    """A depth that must not be exceeded, without its unit: rounded down in each unit."""
+    parts = [
+        _bare(rounded_down(length, unit, units.fraction), unit, units.fraction)
+        for unit in (units.first, units.second)
+        if unit
+    ]
+    return parts[0] if len(parts) == 1 else f"{parts[0]} [{parts[1]}]"
+
+
 def most_text(length: float, units: Units) -> str:
     """The same of wood that is to be left, or room that is needed: rounded up in each unit."""
     return _rounded_text(length, units, _after(rounded_up))
