@@ -6,7 +6,14 @@ from __future__ import annotations
 
 from math import acos, atan2, degrees
 
-from freecad_stacklam.benchsheets.drawing.lettering import Units, fine_text, least_text, length_text, size_text
+from freecad_stacklam.benchsheets.drawing.lettering import (
+    Units,
+    bit_text,
+    fine_text,
+    least_text,
+    length_text,
+    size_text,
+)
 from freecad_stacklam.lamination.form.frame import direction_to_stack
 from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan, Wedge
@@ -160,7 +167,7 @@ def joint_words(plan: Plan, joint: JointPlan, units: Units) -> list[str]:
         + f" It is {fine_text(2 * joint.clearance, units)} less than the mortise each way: plane it to the mortise as "
         "cut.",
         f"Mortise {joint.section}, "
-        + (f"Ø {length_text(joint.size[0], units)}" if joint.section == "round" else
+        + (f"Ø {bit_text(joint.size[0], units)}" if joint.section == "round" else
            size_text(joint.size[0], joint.size[-1], units))
         + (" before relief" if any(m.relief for m in joint.members) else "")
         + f"; clearance {fine_text(joint.clearance, units)} on each glued face, "

@@ -11,6 +11,7 @@ from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import (
     Units,
     bit_number,
+    bit_text,
     fine_text,
     in_inches,
     least_text,
@@ -208,7 +209,7 @@ def way_in_words(stack: StackPlan, layer: LayerPlan, units: Units) -> list[str]:
             )
         else:
             words.append(
-                f"Void: bore {length_text(way.bit, units)} through the waste at {start}, thread the blade and cut the "
+                f"Void: bore Ø {bit_text(way.bit, units)} through the waste at {start}, thread the blade and cut the "
                 f"void out from there; a band saw cannot: take a saw whose blade comes loose at one end."
             )
     return words
