@@ -39,10 +39,10 @@ class Watcher:
 
     def slotChangedObject(self, obj: Any, name: str) -> None:
         """A form moves with what it sits in, without being recomputed itself; joints and pins are bored with the shop's
-        bits, or with those that belong to the job's units, and link to neither."""
+        bits, or with those that belong to the job's units, and link to neither; glue lines are told in those units."""
         if (kind_of(obj), name) in _BORED_WITH and not settling(obj.Document):
             for bored in obj.Document.Objects:
-                if kind_of(bored) in ("joint", "pins"):
+                if kind_of(bored) in ("joint", "pins", "glue lines"):
                     bored.touch()
         if name == "Placement" and _is_container(obj) and not settling(obj.Document):
             for stack in stacks_in(obj.Document):

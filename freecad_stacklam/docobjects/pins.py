@@ -108,7 +108,8 @@ def pin_place(stack: StackObject, plan: StackPlan, pin: PinPlan) -> tuple[float,
 
 
 def misfit_lines(plan: StackPlan, units: str = "mm") -> list[str]:
-    """One line for each glue line: how surely its pins keep the upper layer the right way round."""
+    """One line for each glue line: how surely its pins keep the upper layer the right way round; misses are rounded
+    down."""
     lines = []
     for m in plan.misfits:
         where = f"layers {m.interface} and {m.interface + 1}"

@@ -179,6 +179,13 @@ def rounded_down(mm: float, units: str = "mm", denominator: int = 32) -> float:
     return floor(mm / step + WHOLE) * step
 
 
+def rounded_up(mm: float, units: str = "mm", denominator: int = 32) -> float:
+    """A length brought up to the next place in which `format_length` shows it, mm: wood that is to be left, room that
+    is needed."""
+    step = INCH / denominator if units == "in" else 0.1
+    return ceil(mm / step - WHOLE) * step
+
+
 def format_length(mm: float, units: str = "mm", denominator: int = 32) -> str:
     """A length as read at the bench: "45 mm", "45.3 mm", or to the nearest 1/denominator inch "1-3/4 in".
 
@@ -192,6 +199,15 @@ def format_length(mm: float, units: str = "mm", denominator: int = 32) -> str:
     tenths = floor(round(abs(mm) * 10, 6) + 0.5)
     text = f"{tenths // 10}.{tenths % 10}" if tenths % 10 else f"{tenths // 10}"
     return f"{'-' if mm < 0 and tenths else ''}{text} mm"
+
+
+def format_thickness(mm: float, units: str = "mm", denominator: int = 32) -> str:
+    """What boards are planed to: "45 mm", a fraction of an inch where it is that to a thousandth, "1-3/4 in", else the
+    thousandths, "1.772 in": layers add up, and ten of 1-25/32 in would stand 2.4 mm higher than ten of 45 mm."""
+    if units != "in":
+        return format_length(mm)
+    near = abs(mm - floor(mm / INCH * denominator + 0.5) * INCH / denominator) <= INCH / 1000
+    return format_length(mm, "in", denominator) if near else f"{mm / INCH:.3f} in"
 
 
 def fine_figure(mm: float, units: str = "mm", to: str = "nearest") -> str:

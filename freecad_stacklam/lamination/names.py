@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""Names: letters in their order, and names that every system bears as a file's."""
+"""Names: letters in their order, lists in a sentence, and names that every system bears as a file's."""
 
 from __future__ import annotations
 
@@ -19,6 +19,12 @@ def letters(index: int) -> str:
         index, rest = divmod(index - 1, 26)
         text = chr(ord("A") + rest) + text
     return text
+
+
+def listed(names: Sequence[str]) -> str:
+    """Names as they stand in a sentence: “A”, “A and B”, “A, B and C”."""
+    *first, last = names
+    return f"{', '.join(first)} and {last}" if first else last
 
 
 def file_name(words: str, also: str = "") -> str:

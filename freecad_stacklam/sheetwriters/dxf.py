@@ -12,7 +12,7 @@ from typing import Any
 from freecad_stacklam.benchsheets.drawing.backend import draw
 from freecad_stacklam.benchsheets.drawing.sheet import Arc, Circle, FilledRegion, Mark, Polyline, Text
 from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, draw_layers
-from freecad_stacklam.lamination.lengths import INCH, format_length
+from freecad_stacklam.lamination.lengths import INCH, format_length, format_thickness
 from freecad_stacklam.lamination.names import file_names
 from freecad_stacklam.lamination.plan.insides import WayIn
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
@@ -143,7 +143,7 @@ def _notes(stack: StackPlan, drawn: LayerDrawing, units: str, under: bool = Fals
     below = min(y0, 0.0) - 16.0
     grain = ((x0 + 12 - 12 * c, below - 16 - 12 * s), (x0 + 12 + 12 * c, below - 16 + 12 * s))
     face = "UNDERSIDE up, right to the left" if under else "this face up"
-    words = f"{stack.name} {layer.number}, {format_length(layer.thickness, units)}, {face}, front below"
+    words = f"{stack.name} {layer.number}, {format_thickness(layer.thickness, units)}, {face}, front below"
     return [
         Polyline(((min(x0, 0.0) - 10.0, 0.0), (max(x1, 0.0) + 10.0, 0.0)), "axis"),
         Polyline(((0.0, min(y0, 0.0) - 10.0), (0.0, max(y1, 0.0) + 10.0)), "axis"),

@@ -299,6 +299,8 @@ def test_filled_from_settings_saved_and_opened_again(document: Any, tmp_path: Pa
 
 def test_glue_lines_of_a_ball_are_its_circles(document: Any, ball: Any) -> None:
     from freecad_stacklam.docobjects.making.gluelines import make_glue_lines
+    from freecad_stacklam.docobjects.making.project import make_job
+    from freecad_stacklam.lamination.settings.job import Settings
 
     lines = make_glue_lines(ball)
     assert make_glue_lines(ball) is lines or make_glue_lines(ball).Name == lines.Name
@@ -313,6 +315,13 @@ def test_glue_lines_of_a_ball_are_its_circles(document: Any, ball: Any) -> None:
         assert wire.isClosed()
         for vertex in wire.Vertexes[::17]:
             assert vertex.distToShape(surface)[0] < 0.15
+    # The lowest lies at 25 mm, 63/64 in, and is 2 π √(100² - 75²) = 415.6 mm long, 16-3/8 in (416 mm) or 11/32 (415.1).
+    assert lines.Lines[0].startswith("layers 1 and 2: 25 mm high, 41")
+    job = make_job(document, Settings())
+    document.recompute()
+    job.Units = "in"
+    document.recompute()
+    assert lines.Lines[0] in (f"layers 1 and 2: 31/32 in high, 16-{part} in long" for part in ("11/32", "3/8"))
     document.Ball.Placement.Base.y = 250
     document.recompute()
     assert lines.Shape.BoundBox.Center.y == pytest.approx(250, abs=0.1)

@@ -86,6 +86,20 @@ def test_pins_stand_in_their_holes(document: Any, stack: Any) -> None:
     assert len(pins.Misfits) == 3
 
 
+def test_its_lines_follow_the_units_of_the_commission(document: Any, stack: Any) -> None:
+    from freecad_stacklam.docobjects.making.project import make_job
+    from freecad_stacklam.lamination.settings.job import Settings
+
+    pins = pinned(stack)
+    assert all(" mm, " in line for line in pins.Misfits)
+    job = make_job(document, Settings())
+    document.recompute()
+    job.Units = "in"
+    document.recompute()
+    assert all(" in, " in line and " mm" not in line for line in pins.Misfits)
+    assert not any(" mm" in note for note in pins.Notes)
+
+
 def test_the_place_of_the_least_cover_is_where_it_says(document: Any, stack: Any) -> None:
     import Part
 

@@ -17,12 +17,15 @@ from freecad_stacklam.lamination.lengths import (
     format_length,
     format_mass,
     format_spread,
+    format_thickness,
     format_volume,
     parse_angle,
     parse_length,
     parse_lengths,
     parse_number,
     parse_volume,
+    rounded_down,
+    rounded_up,
 )
 from freecad_stacklam.lamination.refusal import Refusal
 
@@ -209,3 +212,19 @@ def test_numbers_with_either_decimal_sign(text: str, value: float) -> None:
 def test_what_is_no_plain_number_is_refused(text: str) -> None:
     with pytest.raises(Refusal):
         parse_number(text)
+
+
+def test_room_that_is_needed_is_rounded_up_and_room_that_is_there_down():
+    """4 mm are 5.04 of 1/32 in: 3/16 are 4.76 mm, 5/32 are 3.97 mm. 3/16 in stay 3/16 in."""
+    assert [format_length(rounded_up(mm, "in"), "in") for mm in (4.0, 4.7625)] == ["3/16 in", "3/16 in"]
+    assert format_length(rounded_down(4.0, "in"), "in") == "5/32 in"
+    assert [format_length(rounded_up(mm)) for mm in (4.0, 4.01)] == ["4 mm", "4.1 mm"]
+
+
+def test_layers_planed_as_told_add_up():
+    """45 mm are 1.77165 in; ten planed to 1-25/32 in = 45.244 mm would stand 2.44 mm too high, to 1.772 in 0.09 mm."""
+    assert [format_thickness(mm, "in") for mm in (45.0, 44.45, 27.0)] == ["1.772 in", "1-3/4 in", "1-1/16 in"]
+    assert format_thickness(45.0) == "45 mm"
+    for tenths in range(60, 800):
+        said = format_thickness(tenths / 10, "in")
+        assert abs(parse_length(said) - tenths / 10) <= 25.4 / 1000 + 1e-9, said

@@ -21,6 +21,7 @@ from freecad_stacklam.benchsheets.drawing.lettering import (
     size_text,
     text_box,
     text_width,
+    thickness_text,
     unit_name,
 )
 from freecad_stacklam.benchsheets.drawing.paper import SCALES
@@ -157,7 +158,7 @@ def _steps(board: BoardCut, units: Units) -> Block:
         part = f"{number(o.part[0], units)}, {number(o.part[1], units)}"
         size = f"{number(o.part[2], units)} × {number(o.part[3], units)}"
         rows.append((str(o.number), o.machine, o.what, where, part, size, _named(o.staves)))
-    to = f", planed to {length_text(board.planed, units)}" if board.planed else ""
+    to = f", planed to {thickness_text(board.planed, units)}" if board.planed else ""
     return Block(
         f"{board.board}{to}, {unit_name(units)}",
         ("step", "on", "what", "at", "part from", "part", "staves"),

@@ -4,7 +4,7 @@
 
 from __future__ import annotations
 
-from freecad_stacklam.benchsheets.drawing.lettering import Units, length_text, number, unit_name
+from freecad_stacklam.benchsheets.drawing.lettering import Units, least_text, length_text, most_text, number, unit_name
 from freecad_stacklam.benchsheets.pages.blocks import Block, notes
 from freecad_stacklam.benchsheets.pages.reminders import BOARDS
 from freecad_stacklam.lamination.plan.boards import FLATTEN, HAND_PLANE, JOINTER, PLANE, PLANER, BoardsPlan
@@ -23,7 +23,7 @@ def _short_words(boards: BoardsPlan, units: Units) -> list[str]:
     words = []
     if boards.shortest_to_machine > 0:
         words.append(
-            f"Nothing shorter than {length_text(boards.shortest_to_machine, units)} goes over the jointer, through the "
+            f"Nothing shorter than {most_text(boards.shortest_to_machine, units)} goes over the jointer, through the "
             "planer or along the fence; where a manual asks for more, set more. Short pieces are held by a clamp or a "
             "stop at the crosscut saw, never by hand."
         )
@@ -46,7 +46,7 @@ def _wide_words(boards: BoardsPlan, units: Units) -> list[str]:
         wide = [o.part[3] for b in boards.plan for o in b.operations if o.machine == machine and o.what == what]
         if takes is not None:
             words.append(
-                f"The {machine} takes {length_text(takes, units)}: wider boards are ripped at the band saw first, and "
+                f"The {machine} takes {least_text(takes, units)}: wider boards are ripped at the band saw first, and "
                 "what is still wider is planed by hand."
             )
         elif wide:
@@ -55,7 +55,7 @@ def _wide_words(boards: BoardsPlan, units: Units) -> list[str]:
     if unknown:
         words.append(
             f"CAUTION: it is not known how wide your {' and '.join(unknown)} {'take' if len(unknown) > 1 else 'takes'}"
-            f". Parts up to {length_text(widest, units)} wide go there: measure the knives first, or set the width and "
+            f". Parts up to {most_text(widest, units)} wide go there: measure the knives first, or set the width and "
             "plan again."
         )
     return words

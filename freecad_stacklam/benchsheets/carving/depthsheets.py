@@ -12,11 +12,15 @@ from shapely.geometry.base import BaseGeometry
 from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import (
     Units,
+    bit_text,
     fine_text,
-    length_text,
+    least_number,
+    least_text,
+    most_text,
     number,
     text_width,
     unit_name,
+    unit_words,
 )
 from freecad_stacklam.benchsheets.drawing.lines import CROSS, OVERRUN, rings, turned
 from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, STRONG, Mark, Polyline, Sheet, Text
@@ -106,7 +110,7 @@ def _label_holes(places: Places, depth_map: DepthMap, turn: float, units: Units)
     radius = depth_map.bit.diameter / 2
     for hole in depth_map.holes:
         x, y = shapely.get_coordinates(turned(_mirrored(Point(hole.x, hole.y), depth_map.face), turn))[0].tolist()
-        words = f"{hole.stop}: {number(hole.depth, units)}"
+        words = f"{hole.stop}: {least_number(hole.depth, units)}"
         width = text_width(words, PLAIN)
         reach = radius + ARM + 1.4
         beside = np.array([(reach, -PLAIN / 2), (-reach - width, -PLAIN / 2), (-width / 2, reach + 0.8),
@@ -153,8 +157,8 @@ def _map_sheets(book: Book, stack: StackPlan, depth_map: DepthMap) -> list[Sheet
         (
             joined(plan.title, stack.name),
             f"Depth holes from {'below, seen from below' if below else 'the top'}: {len(depth_map.holes)} holes",
-            f"bit {bit.name}, Ø {length_text(bit.diameter, units)}; leaves {length_text(depth_map.leave, units)}",
-            f"beside each hole: stop, depth to the tip in {unit_name(units)}",
+            f"bit {bit.name}, Ø {bit_text(bit.diameter, units)}; leaves {least_text(depth_map.leave, units)}",
+            f"beside each hole: stop, depth to the tip in {unit_words(units)}",
             "marks: " + ", ".join(f"{s.stop} {mark_of(s.stop)}" for s in depth_map.stops[: len(STOP_MARKS)]),
             joined(sheet_line("Depth holes"), plan.date),
             joined(f"part {stack.name}", f"plan {book.revision}", plan.author),
@@ -179,9 +183,9 @@ def _schedule(book: Book, stack: StackPlan, depth_map: DepthMap) -> list[Sheet]:
     width = 134.0 if units.both else 90.0
     bit = depth_map.bit
     words = [
-        f"Bit: {bit.name}, {length_text(bit.diameter, units)} wide; its point leads by {length_text(bit.point, units)} "
+        f"Bit: {bit.name}, {bit_text(bit.diameter, units)} wide; its point leads by {most_text(bit.point, units)} "
         "and is counted: depths are to the tip.",
-        f"Every hole stops {length_text(depth_map.leave, units)} or more above the finished surface. Set the stop once "
+        f"Every hole stops {least_text(depth_map.leave, units)} or more above the finished surface. Set the stop once "
         "for each group, measure it on the bit, and bore a trial hole in waste.",
         "Depths count from the rough surface where the hole begins, before anything is carved.",
         "Colour the bottoms; carve until the colour is about to vanish.",
@@ -191,9 +195,11 @@ def _schedule(book: Book, stack: StackPlan, depth_map: DepthMap) -> list[Sheet]:
         f"Depths are rounded up towards you, to {len(depth_map.stops)} settings of the stop: up to "
         f"{fine_text(most, units, 'up')} of wood is left under a hole whose colour is gone; go on by template."
     )
-    words += [f"Left out: {count} places, {reason}." for reason, count in depth_map.dropped]
+    words += [f"Left out: {count} place{'s' if count > 1 else ''}, {reason}." for reason, count in depth_map.dropped]
     blocks = [notes("How to bore them", [*words, DRILL], width - 6.0)]
-    stops = tuple((str(s.stop), mark_of(s.stop), number(s.depth, units), str(s.count), s.bit) for s in depth_map.stops)
+    stops = tuple(
+        (str(s.stop), mark_of(s.stop), least_number(s.depth, units), str(s.count), s.bit) for s in depth_map.stops
+    )
     blocks.append(
         Block(f"Stops, {unit_name(units)}", ("stop", "mark", "to the tip", "holes", "bit"),
               (9.0, 21.0, 18.0, 12.0, 30.0), (True, True, False, False, True), stops)
@@ -202,7 +208,7 @@ def _schedule(book: Book, stack: StackPlan, depth_map: DepthMap) -> list[Sheet]:
         holes = sorted((h for h in depth_map.holes if h.stop == stop.stop), key=lambda h: (-h.y, h.x))
         rows = tuple((number(h.x, units), number(h.y, units), number(h.surface, units)) for h in holes)
         blocks.append(
-            Block(f"Stop {stop.stop} ({mark_of(stop.stop)}): {length_text(stop.depth, units)} deep",
+            Block(f"Stop {stop.stop} ({mark_of(stop.stop)}): {least_text(stop.depth, units)} deep",
                   ("x", "y", "begins at height"), (26.0, 26.0, 38.0), (False, False, False), rows)
         )  # fmt: skip
     face = "underside" if depth_map.face == "bottom" else "top"

@@ -5,6 +5,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 from functools import lru_cache
 from math import cos, radians, sin
@@ -12,7 +13,15 @@ from math import cos, radians, sin
 from shapely import Polygon
 
 from freecad_stacklam.benchsheets.drawing.sheet import Text
-from freecad_stacklam.lamination.lengths import fine_figure, format_bit, format_bore, format_length, rounded_down
+from freecad_stacklam.lamination.lengths import (
+    fine_figure,
+    format_bit,
+    format_bore,
+    format_length,
+    format_thickness,
+    rounded_down,
+    rounded_up,
+)
 from freecad_stacklam.lamination.refusal import Refusal
 
 #: Fractions of an inch that rules are divided into.
@@ -54,17 +63,22 @@ def text_box(text: Text, room: float = 0.0) -> Polygon:
     return Polygon([(text.at[0] + c * x - s * y, text.at[1] + s * x + c * y) for x, y in corners])
 
 
+#: The blank between a figure and its unit, and after Ø, where no line breaks.
+_UNBROKEN = re.compile(r"(?<=[\d\])]) (?=(?:mm|in|ft|lb|kg|%|l|m²|in²|ft²|in³)(?![\w°’]))|(?<=Ø) (?=\d)")
+
+
 def wrapped(text: str, height: float, width: float) -> list[str]:
-    """`text` broken at blanks into lines no longer than `width` mm (a single longer word stands alone)."""
+    """`text` broken at blanks into lines no longer than `width` mm (a single longer word stands alone); a figure stays
+    with its unit."""
     lines: list[str] = []
     line = ""
-    for word in text.split():
+    for word in _UNBROKEN.sub("\u00a0", " ".join(text.split())).split(" "):
         longer = f"{line} {word}".strip()
         if line and text_width(longer, height) > width:
             lines.append(line)
             longer = word
         line = longer
-    return [*lines, line] if line else lines
+    return [one.replace("\u00a0", " ") for one in ([*lines, line] if line else lines)]
 
 
 def shortened(text: str, height: float, width: float, bold: bool = False, squeeze: float = 0.75) -> str:
@@ -154,6 +168,11 @@ def length_text(length: float, units: Units) -> str:
     return _in_each(units, "{}", length)
 
 
+def thickness_text(length: float, units: Units) -> str:
+    """What boards are planed to: as a length, but in thousandths of an inch where no fraction is so near."""
+    return _rounded_text(length, units, format_thickness)
+
+
 def fine_number(length: float, units: Units, to: str = "nearest") -> str:
     """A fit, a clearance or a movement without its unit: mm to 0.01, inches to 0.001; to: see `fine_figure`."""
     first = fine_figure(length, units.first, to)
@@ -180,13 +199,42 @@ def bit_number(diameter: float, units: Units) -> str:
     return format_bore(diameter, units.first).rpartition(" ")[0]
 
 
+def loose_bit_number(diameter: float, units: Units) -> str:
+    """The same of a hole that need not fit: among inches the 64th that comes nearest, with what was asked for behind
+    it, “21/64 (0.331)”, for no bit of thousandths is sold."""
+    asked = bit_number(diameter, units)
+    if units.first != "in" or "." not in asked or " " in asked:
+        return asked
+    return f"{_bare(diameter, 'in', 64)} ({asked})"
+
+
 def least_text(length: float, units: Units) -> str:
     """The same of wood that is left somewhere: rounded down in each unit."""
+    return _rounded_text(length, units, _after(rounded_down))
+
+
+def least_number(length: float, units: Units) -> str:
+    """A depth that must not be exceeded, without its unit: rounded down in each unit."""
     parts = [
-        f"{_bare(rounded_down(length, unit, units.fraction), unit, units.fraction)} {unit}"
+        _bare(rounded_down(length, unit, units.fraction), unit, units.fraction)
         for unit in (units.first, units.second)
         if unit
     ]
+    return parts[0] if len(parts) == 1 else f"{parts[0]} [{parts[1]}]"
+
+
+def most_text(length: float, units: Units) -> str:
+    """The same of wood that is to be left, or room that is needed: rounded up in each unit."""
+    return _rounded_text(length, units, _after(rounded_up))
+
+
+def _after(to: Callable[[float, str, int], float]) -> Callable[[float, str, int], str]:
+    """A length written after it was rounded by `to`."""
+    return lambda length, unit, fraction: format_length(to(length, unit, fraction), unit, fraction)
+
+
+def _rounded_text(length: float, units: Units, written: Callable[[float, str, int], str]) -> str:
+    parts = [written(length, unit, units.fraction) for unit in (units.first, units.second) if unit]
     return parts[0] if len(parts) == 1 else f"{parts[0]} [{parts[1]}]"
 
 

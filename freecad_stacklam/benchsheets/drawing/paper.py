@@ -8,8 +8,8 @@ import re
 from dataclasses import dataclass, replace
 from math import isfinite
 
-from freecad_stacklam.lamination.lengths import INCH, parse_length
-from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.lengths import INCH, format_bit, parse_length, size
+from freecad_stacklam.lamination.refusal import Refusal, either
 
 #: Scales for reduced drawings, after ISO 5455; 1:1 where it fits.
 SCALES = (1, 2, 5, 10, 20, 50, 100, 200)
@@ -58,12 +58,15 @@ class Paper:
 
     def __post_init__(self) -> None:
         if not (isfinite(self.margin) and self.margin > 0):
-            raise Refusal(f"The printable margin of {self.name} must be more than 0 mm: 10 mm suits most printers.")
+            raise Refusal(
+                f"The printable margin of {self.name} must be more than nothing: "
+                f"{either('10 mm', '3/8 in')} suits most printers."
+            )
         across, along = sorted((self.width, self.height))
         if across - 2 * self.margin < LEAST_WIDTH or along - 2 * self.margin < LEAST_HEIGHT:
             raise Refusal(
-                f"{self.name} leaves {max(0.0, across - 2 * self.margin):.0f} mm between its margins and the check "
-                f"scales and title strip need {LEAST_WIDTH:.0f} mm: take A4, Letter or larger, or a smaller margin."
+                f"{self.name} leaves {size(max(0.0, across - 2 * self.margin))} between its margins and the check "
+                f"scales and title strip need {size(LEAST_WIDTH)}: take A4, Letter or larger, or a smaller margin."
             )
 
     @property
@@ -93,9 +96,10 @@ def _roll(text: str) -> Paper:
         ) from None
     if width > LONGEST_ROLL:
         raise Refusal(
-            f"A roll {width:.0f} mm wide cannot be printed: give the width of the roll in your plotter, such as 610 mm."
+            f"A roll {size(width)} wide cannot be printed: give the width of the roll in your plotter, such as "
+            f"{either('610 mm', '24 in')}."
         )
-    return Paper(f"roll {width:g} mm", width, LONGEST_ROLL, turnable=False, roll=True)
+    return Paper(f"roll {format_bit(width)}", width, LONGEST_ROLL, turnable=False, roll=True)
 
 
 def paper_named(text: str, margin: float = MARGIN) -> Paper:

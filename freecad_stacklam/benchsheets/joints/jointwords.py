@@ -4,11 +4,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from math import acos, atan2, degrees
 
-from freecad_stacklam.benchsheets.drawing.lettering import Units, fine_text, least_text, length_text, size_text
+from freecad_stacklam.benchsheets.drawing.lettering import (
+    Units,
+    bit_text,
+    fine_text,
+    least_text,
+    length_text,
+    size_text,
+)
 from freecad_stacklam.lamination.form.frame import direction_to_stack
+from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan, Wedge
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
@@ -84,20 +91,20 @@ def order_of_work(plan: Plan, joint: JointPlan, units: Units) -> list[str]:
     if before:
         layered = [n for n in before if sum(row.stack == n for row in joint.drilling) > 1]
         steps.append(
-            f"Before glue-up, {_listed(before)}: bore each layer by itself, clamped, the bit square to its face"
+            f"Before glue-up, {listed(before)}: bore each layer by itself, clamped, the bit square to its face"
             f"{chisel}; a layer bored through is knifed on both faces."
         )
         if layered:
             deep, open_ = ([n for n in layered if (n in stopped) is wanted] for wanted in (True, False))
-            out = [f"draw it from {_listed(deep)}, where you leave it long enough to grip"] if deep else []
-            out += [f"knock it out of {_listed(open_)}"] if open_ else []
+            out = [f"draw it from {listed(deep)}, where you leave it long enough to grip"] if deep else []
+            out += [f"knock it out of {listed(open_)}"] if open_ else []
             steps.append(
-                f"Glue the layers of {_listed(layered)} over a dummy tenon that fits all their mortises, waxed: it is "
+                f"Glue the layers of {listed(layered)} over a dummy tenon that fits all their mortises, waxed: it is "
                 f"the key that keeps them in line. Before the glue is hard {', and '.join(out)}; clean the walls."
             )
     if after:
         steps.append(
-            f"After glue-up, {_listed(after)}: bore with the work clamped and the bit along the joint's axis{chisel}; "
+            f"After glue-up, {listed(after)}: bore with the work clamped and the bit along the joint's axis{chisel}; "
             "through mortises from both faces to meet inside."
         )
     steps.append("Mark FRONT on the tenon's face at the triangle; plane it to the mortises as cut, chamfer, groove.")
@@ -121,7 +128,7 @@ def _leaning_words(plan: Plan, joint: JointPlan) -> list[str]:
         )
         leans.setdefault(words, []).append(member.stack)
     return [
-        f"In {_listed(names)} the axis {words} against the face shows it. Tilt the drill's table or block the work up, "
+        f"In {listed(names)} the axis {words} against the face shows it. Tilt the drill's table or block the work up, "
         "clamped, until the bit runs along it; at a slope it catches on one side first: guide it through a block "
         "bored at that angle, and feed slowly. Depths are along the axis, from where it passes the face."
         for words, names in leans.items()
@@ -150,11 +157,6 @@ def _point_words(plan: Plan, joint: JointPlan, units: Units) -> list[str]:
     return words
 
 
-def _listed(names: Sequence[str]) -> str:
-    *first, last = names
-    return f"{', '.join(first)} and {last}" if first else last
-
-
 def joint_words(plan: Plan, joint: JointPlan, units: Units) -> list[str]:
     """Sizes, fits and walls to glue, as sentences."""
     tenon = joint.tenon
@@ -169,11 +171,11 @@ def joint_words(plan: Plan, joint: JointPlan, units: Units) -> list[str]:
         + f" It is {fine_text(2 * joint.clearance, units)} less than the mortise each way: plane it to the mortise as "
         "cut.",
         f"Mortise {joint.section}, "
-        + (f"Ø {length_text(joint.size[0], units)}" if joint.section == "round" else
+        + (f"Ø {bit_text(joint.size[0], units)}" if joint.section == "round" else
            size_text(joint.size[0], joint.size[-1], units))
         + (" before relief" if any(m.relief for m in joint.members) else "")
         + f"; clearance {fine_text(joint.clearance, units)} on each glued face, "
-        f"{length_text(joint.end_room, units)} room at a "
+        f"{least_text(joint.end_room, units)} room at a "
         "stopped end.",
         f"Least wood from joint to finished surface: {least_text(joint.least_cover, units)}. Carve with care there.",
     ]  # fmt: skip

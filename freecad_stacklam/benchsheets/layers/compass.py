@@ -7,7 +7,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import cos, degrees, hypot, radians, sin
 
-from freecad_stacklam.benchsheets.drawing.lettering import Units, number
+from freecad_stacklam.benchsheets.drawing.lettering import Units, loose_bit_number, number
+from freecad_stacklam.lamination.plan.layers import Cut
 from freecad_stacklam.lamination.plan.outline import Loop, Outline, arc_of, edges_of, polygon_of
 from freecad_stacklam.lamination.tolerances import SAME_ARC
 
@@ -93,3 +94,11 @@ def size_words(outline: Outline, units: Units) -> str:
         return f"{number(a, units)} × {number(b, units)}"
     x0, y0, x1, y1 = polygon_of(outline).bounds
     return f"{number(x1 - x0, units)} × {number(y1 - y0, units)}"
+
+
+def cut_size(cut: Cut, units: Units) -> str:
+    """The size of a cut; a pin's hole by the bit that bores it, as the steps that bore it say."""
+    found = edges(cut.outline.outer)
+    if cut.kind == "pin" and len(found) == 1 and found[0].whole and not units.both:
+        return f"Ø {loose_bit_number(2 * found[0].radius, units)}"
+    return size_words(cut.outline, units)

@@ -5,7 +5,14 @@
 from __future__ import annotations
 
 from freecad_stacklam.benchsheets.drawing.book import Book
-from freecad_stacklam.benchsheets.drawing.lettering import Units, fine_text, length_text, range_text, size_text
+from freecad_stacklam.benchsheets.drawing.lettering import (
+    Units,
+    fine_text,
+    length_text,
+    range_text,
+    size_text,
+    thickness_text,
+)
 from freecad_stacklam.benchsheets.drawing.lines import turned
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
 from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, cuts_line, layer_labels, shown_cuts
@@ -50,7 +57,7 @@ def _fields(book: Book, stack: StackPlan, drawing: LayerDrawing, turn: float) ->
     copies = f"make {stack.copies}" if stack.copies > 1 else ""
     lines = (
         joined(plan.title, stack.name),
-        f"Height {range_text(layer.bottom, layer.top, units)}, stock {length_text(layer.thickness, units)}",
+        f"Height {range_text(layer.bottom, layer.top, units)}, stock {thickness_text(layer.thickness, units)}",
         joined(layer.species, f"blank {size_text(along, across, units)}, grain first", copies),
         cuts_line(layer, units),
         joined(sheet_line("Full-size template"), plan.date),

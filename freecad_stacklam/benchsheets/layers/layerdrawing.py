@@ -16,7 +16,7 @@ from shapely.geometry.base import BaseGeometry
 from freecad_stacklam.benchsheets.drawing.lettering import Units, length_text, range_text, shortened, text_width
 from freecad_stacklam.benchsheets.drawing.lines import CROSS, HATCH, OVERRUN, arrow, rings, rings_within, turned, zone
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRONG, FilledRegion, Mark, Polyline, Text
-from freecad_stacklam.benchsheets.layers.compass import size_words
+from freecad_stacklam.benchsheets.layers.compass import cut_size
 from freecad_stacklam.benchsheets.layers.waysin import label_way, way_line
 from freecad_stacklam.benchsheets.pages.labels import Places
 from freecad_stacklam.benchsheets.pages.strip import IN_STRIP
@@ -254,7 +254,7 @@ def layer_labels(drawing: LayerDrawing, stack: StackPlan, tiling: Tiling, units:
 def _label_cut(places: Places, cut: Cut, letter: str, layer: LayerPlan, turn: float, units: Units) -> None:
     """What the cut is and how deep; where that finds no room, the letter under which the layer sheet has it."""
     what, depth = cut_words(cut, layer, units)
-    what = f"{letter}: {what}" if cut.kind == "mortise" else f"{letter}: {what} {size_words(cut.outline, units)}"
+    what = f"{letter}: {what}" if cut.kind == "mortise" else f"{letter}: {what} {cut_size(cut, units)}"
     width = max(text_width(what, PLAIN), text_width(depth, PLAIN))
     area = turned(polygon_of(cut.outline), turn)
 

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from freecad_stacklam.benchsheets.drawing.paper import SCALES, Paper
 from freecad_stacklam.benchsheets.pages.blocks import Block, Column, flow
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
+from freecad_stacklam.lamination.lengths import sizes
 from freecad_stacklam.lamination.refusal import Refusal
 
 #: Heading above the drawing; room round it for the dimension lines (left and below) and for labels; mm of paper.
@@ -101,8 +102,5 @@ def layout_of(paper: Paper, blocks: Sequence[Block], size: tuple[float, float], 
             if n >= LEGIBLE:
                 break
     if first is None:
-        raise Refusal(
-            f"A layer {size[0]:.0f} × {size[1]:.0f} mm is too large for {paper.name} at 1:{SCALES[-1]}: "
-            "choose a larger paper."
-        )
+        raise Refusal(f"A layer {sizes(*size)} is too large for {paper.name} at 1:{SCALES[-1]}: choose a larger paper.")
     return first

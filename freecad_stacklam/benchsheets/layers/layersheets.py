@@ -21,6 +21,7 @@ from freecad_stacklam.benchsheets.drawing.lettering import (
     number,
     range_text,
     text_width,
+    thickness_text,
 )
 from freecad_stacklam.benchsheets.drawing.lines import HATCH, zone
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRONG, Mark, Polyline, Sheet, Text
@@ -89,7 +90,7 @@ def _heading(book: Book, stack: StackPlan, layer: LayerPlan, layout: Layout) -> 
     room = f.width - first - 2.0
     copies = f", make {stack.copies}" if stack.copies > 1 else ""
     facts = (
-        f"{layer.species}, {length_text(layer.thickness, book.units)} thick{copies}; "
+        f"{layer.species}, {thickness_text(layer.thickness, book.units)} thick{copies}; "
         f"{_height_words(book, stack, layer)}"
     )
     return [

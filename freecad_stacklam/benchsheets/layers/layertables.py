@@ -11,6 +11,7 @@ from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import (
     Units,
     bit_number,
+    bit_text,
     fine_text,
     in_inches,
     least_text,
@@ -19,9 +20,9 @@ from freecad_stacklam.benchsheets.drawing.lettering import (
     size_text,
     unit_name,
 )
-from freecad_stacklam.benchsheets.layers.compass import Edge, edges, size_words
+from freecad_stacklam.benchsheets.layers.compass import Edge, cut_size, edges, size_words
 from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, shown_cuts
-from freecad_stacklam.benchsheets.layers.underside import hole_words, pin_blocks, template_cuts
+from freecad_stacklam.benchsheets.layers.underside import pin_blocks, template_cuts
 from freecad_stacklam.benchsheets.pages.blocks import Block, notes, steps
 from freecad_stacklam.benchsheets.pages.reminders import BAND_SAW
 from freecad_stacklam.lamination.bandsaw.curves import BLADES, least_inner_curve, widest_blade_for
@@ -72,10 +73,7 @@ def cut_block(layer: LayerPlan, units: Units, under: bool = False) -> Block | No
         depth, face = _depth(cut, layer, units)
         x, y = _centre(cut.outline)
         what = cut.kind if cut.outline_end is None else f"{cut.kind}, low"
-        size = size_words(cut.outline, units)
-        if cut.kind == "pin" and size.startswith("Ø") and not units.both:
-            x0, _, x1, _ = polygon_of(cut.outline).bounds
-            size = hole_words(x1 - x0, units)
+        size = cut_size(cut, units)
         rows.append((letters(i), what, number(x, units), number(y, units), size, depth, face))
         if cut.outline_end is not None:  # a tilted axis: its place at the upper end too
             x, y = _centre(cut.outline_end)
@@ -166,9 +164,9 @@ def _throat_words(plan: Plan, stack: StackPlan, layer: LayerPlan, units: Units) 
     if throat is None:
         return [f"{words}."]
     if need.room <= throat + ROUNDING:
-        return [f"{words}; the saw has {length_text(throat, units)}."]
+        return [f"{words}; the saw has {least_text(throat, units)}."]
     way_out = "bore and jigsaw the hole" if need.in_hole else "saw waste corners off first"
-    return [f"{words}; the saw has only {length_text(throat, units)}: {way_out}, or use a larger saw."]
+    return [f"{words}; the saw has only {least_text(throat, units)}: {way_out}, or use a larger saw."]
 
 
 def _thin_words(stack: StackPlan, layer: LayerPlan, units: Units) -> list[str]:
@@ -188,7 +186,7 @@ def _saw_words(layer: LayerPlan, units: Units) -> list[str]:
         words.append(f"{curve.corners} inner corners: make relief cuts or bore them first.")
     if isfinite(curve.radius):
         blade = widest_blade_for(curve.radius)
-        least = f"Tightest inner curve: radius {length_text(curve.radius, units)}; "
+        least = f"Tightest inner curve: radius {least_text(curve.radius, units)}; "
         if blade is None:
             words.append(least + "tighter than band-saw blades turn: bore it out or make relief cuts.")
         elif blade < BLADES[-1][0]:
@@ -211,7 +209,7 @@ def way_in_words(stack: StackPlan, layer: LayerPlan, units: Units) -> list[str]:
             )
         else:
             words.append(
-                f"Void: bore {length_text(way.bit, units)} through the waste at {start}, thread the blade and cut the "
+                f"Void: bore Ø {bit_text(way.bit, units)} through the waste at {start}, thread the blade and cut the "
                 f"void out from there; a band saw cannot: take a saw whose blade comes loose at one end."
             )
     return words

@@ -16,6 +16,7 @@ from freecad_stacklam.benchsheets.drawing.lettering import (
     Units,
     in_inches,
     length_text,
+    most_text,
     number,
     size_text,
     unit_name,
@@ -301,7 +302,7 @@ def _totals(plan: Plan, stack: StackPlan, x: float, y: float, width: float, unit
     litres = "cubic inches" if in_inches(units) else "litres"
     unit = INCH**3 if in_inches(units) else 1e6
     rows = [
-        f"Stack {across} × {length_text(stack.height, units)} high, allowance {length_text(stack.allowance, units)}"
+        f"Stack {across} × {length_text(stack.height, units)} high, allowance {most_text(stack.allowance, units)}"
         f"{' square to the surface' if stack.square else ''}, "
         f"{stack.species}" + (f", make {stack.copies}" if stack.copies > 1 else ""),
         f"Blanks {blanks / unit:.1f} {litres}, form {stack.form.volume / unit:.1f} {litres}, "

@@ -7,7 +7,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from freecad_stacklam.benchsheets.drawing.book import Book
-from freecad_stacklam.benchsheets.drawing.lettering import length_text
+from freecad_stacklam.benchsheets.drawing.lettering import most_text
 from freecad_stacklam.benchsheets.layers.compass import Edge
 from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing
 from freecad_stacklam.benchsheets.layers.layerlayout import Layout, layout_of
@@ -37,7 +37,7 @@ def tables_of(
     compass = compass_line(drawing.layer.blank, within)
     if compass is not None:
         listed = arcs_of(compass)
-        far = f"; its lines are up to {length_text(within, units)} further out than the template's"
+        far = f"; its lines are up to {most_text(within, units)} further out than the template's"
         said = (
             f"Laid out by compass from the table{'' if listed == arcs else far}. Sizes from the axis, as on the sheet."
         )

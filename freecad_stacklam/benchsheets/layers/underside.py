@@ -18,7 +18,15 @@ from shapely import MultiLineString, MultiPolygon, Point
 from shapely.geometry.base import BaseGeometry
 
 from freecad_stacklam.benchsheets.drawing.book import Book
-from freecad_stacklam.benchsheets.drawing.lettering import Units, bit_number, length_text, number, text_width
+from freecad_stacklam.benchsheets.drawing.lettering import (
+    Units,
+    least_text,
+    length_text,
+    loose_bit_number,
+    most_text,
+    number,
+    text_width,
+)
 from freecad_stacklam.benchsheets.drawing.lines import CROSS, OVERRUN, rings, turned
 from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, STRONG, Mark, Sheet, Text
 from freecad_stacklam.benchsheets.layers.layerdrawing import (
@@ -33,7 +41,7 @@ from freecad_stacklam.benchsheets.pages.labels import Places
 from freecad_stacklam.benchsheets.pages.strip import Fields, joined, sheet_line, title_strip
 from freecad_stacklam.benchsheets.pages.tilepages import spaces_for, tile_pages
 from freecad_stacklam.benchsheets.pages.tiling import Tiling, tile
-from freecad_stacklam.lamination.names import letters
+from freecad_stacklam.lamination.names import letters, listed
 from freecad_stacklam.lamination.plan.insides import PinPlan, pin_patterns
 from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import polygon_of
@@ -44,7 +52,7 @@ _RIGHT = 180.0
 
 def hole_words(diameter: float, units: Units) -> str:
     """A bored hole's diameter by its bit, without its unit where that is the plan's."""
-    return f"Ø {bit_number(diameter, units)}"
+    return f"Ø {loose_bit_number(diameter, units)}"
 
 
 def template_cuts(stack: StackPlan, layer: LayerPlan) -> list[Cut]:
@@ -77,13 +85,13 @@ def _depths(pins: list[PinPlan], up: bool, units: Units) -> str:
     found = []
     for depth in sorted({round(p.depth_up if up else p.depth_down, 3) for p in pins}):
         point = max(p.point for p in pins)
-        found.append(f"{length_text(depth, units)} deep, to the bit's tip {length_text(depth + point, units)}")
+        found.append(f"{length_text(depth, units)} deep, to the bit's tip {most_text(depth + point, units)}")
     return " or ".join(found)
 
 
 def _dowels(pins: list[PinPlan], units: Units) -> str:
     sizes = sorted({(round(p.diameter, 3), round(p.dowel, 3)) for p in pins})
-    return " and ".join(f"{hole_words(d, units)} × {length_text(length, units)}" for d, length in sizes)
+    return " and ".join(f"{hole_words(d, units)} × {least_text(length, units)}" for d, length in sizes)
 
 
 def _jig_words(stack: StackPlan, line: int, units: Units) -> list[str]:
@@ -92,8 +100,8 @@ def _jig_words(stack: StackPlan, line: int, units: Units) -> list[str]:
     if pattern is None or len(pattern.interfaces) < 2:
         return []
     places = "; ".join(f"{number(x, units)}, {number(y, units)}" for x, y in pattern.centres)
-    apart = " and ".join(
-        length_text(hypot(a[0] - b[0], a[1] - b[1]), units) for a, b in combinations(pattern.centres[:3], 2)
+    apart = listed(
+        [length_text(hypot(a[0] - b[0], a[1] - b[1]), units) for a, b in combinations(pattern.centres[:3], 2)]
     )
     return [
         f"Same pattern at glue lines {_runs(pattern.interfaces)}: one jig drills them. Its holes from the axis cross "

@@ -12,8 +12,9 @@ from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, STRONG, Mark, Shee
 from freecad_stacklam.benchsheets.pages.listpage import HEAD, LINE, list_page
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 
-#: Lines so much nearer to each other still read well: 4.1 mm for letters of 2.5.
-CLOSER = 0.89
+#: Lettering as a part of the usual, smaller only where it saves a page: its capitals are 2.1 mm high at the least, as
+#: on the layer sheets.
+SIZES = (1.0, 0.92, 0.84)
 
 
 def caution_sheets(book: Book, cautions: Sequence[str]) -> list[Sheet]:
@@ -37,35 +38,32 @@ def passed_sheets(book: Book) -> list[Sheet]:
 
 
 def _pages(book: Book, kind: str, title: str, blocks: Sequence[tuple[str, bool]]) -> list[Sheet]:
-    """Sentences as running text over as many pages as they take; (words, whether it is a heading). Set closer where
-    that saves a page with but a few lines on it."""
-    usual, closer = (_set(book, kind, title, blocks, spacing) for spacing in (1.0, CLOSER))
-    return closer if len(closer) < len(usual) else usual
+    """Sentences as running text over as many pages as they take, in smaller lettering where that saves one; (words,
+    whether it is a heading)."""
+    pages = min((_laid(book, blocks, size) for size in SIZES), key=len)  # a few lines are no page of their own
+    return [list_page(book, kind, title, marks, title) for marks in pages]
 
 
-def _set(book: Book, kind: str, title: str, blocks: Sequence[tuple[str, bool]], spacing: float) -> list[Sheet]:
-    """The pages with their lines at `spacing` times the usual pitch."""
-    pitch = LINE * spacing
+def _laid(book: Book, blocks: Sequence[tuple[str, bool]], size: float) -> list[list[Mark]]:
+    """The marks of each page. size: of the lettering and its pitch, 1 for the usual."""
     space = drawing_space(book.desk.portrait())
     width = min(space.width - 6.0, 200.0)
-    sheets: list[Sheet] = []
+    pages: list[list[Mark]] = []
     marks: list[Mark] = []
     top, low = space.y + space.height - HEAD, space.y + 4.0
     y = top
     for words, strong in blocks:
-        height = STRONG if strong else PLAIN
+        height = (STRONG if strong else PLAIN) * size
         lines = wrapped(words, height, width - 4.0)
-        if y - pitch * len(lines) < low and y < top:
-            sheets.append(list_page(book, kind, title, marks, title))
+        if y - LINE * size * len(lines) < low and y < top:
+            pages.append(marks)
             marks, y = [], top
         if strong:
-            y -= 2.0
+            y -= 2.0 * size
         for i, line in enumerate(lines):
             if i == 0 and not strong:
-                marks.append(Text((space.x + 2.0, y), "•", PLAIN))
+                marks.append(Text((space.x + 2.0, y), "•", height))
             marks.append(Text((space.x + (2.0 if strong else 6.0), y), line, height, bold=strong, fit=width))
-            y -= pitch * (1.2 if strong else 1.0)
-        y -= 1.6 * spacing
-    if marks:
-        sheets.append(list_page(book, kind, title, marks, title))
-    return sheets
+            y -= LINE * size * (1.2 if strong else 1.0)
+        y -= 1.6 * size
+    return [*pages, marks] if marks else pages

@@ -121,9 +121,12 @@ def flow(
                 level -= block.height * size
                 left.pop(0)
                 continue
-            # A part of a table, with its heads again where it goes on; notes go on from one sentence to the next.
+            # A part of a table, with its heads again where it goes on; notes go on from one sentence to the next, and
+            # steps only where they are longer than a column.
             if not block.heads:
                 fits = max((i for i in range(fits + 1) if not block.rows[i][0].startswith(GOES_ON)), default=0)
+                if level < column.top and not block.rows[0][0].startswith(BULLET):
+                    fits = 0
             if fits >= 3:
                 marks += _draw(replace(block, rows=block.rows[:fits]), column, level, size) if draw else []
                 more = block.title if block.title.endswith("(continued)") else f"{block.title} (continued)"

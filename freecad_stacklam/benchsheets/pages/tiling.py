@@ -20,6 +20,7 @@ from shapely.geometry.base import BaseGeometry
 
 from freecad_stacklam.benchsheets.drawing.lines import turned
 from freecad_stacklam.benchsheets.drawing.paper import Paper
+from freecad_stacklam.lamination.lengths import sizes
 from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import WHOLE
@@ -150,7 +151,7 @@ def _tiled(drawing: MultiLineString, space: DrawingSpace, turn: float, overlap: 
         space = _cut_to_length(space, y1 - y0)
     if rows * columns > MOST_TILES:
         raise Refusal(
-            f"A layer {x1 - x0:.0f} × {y1 - y0:.0f} mm needs {rows * columns} pages of {space.paper.name}: "
+            f"A layer {sizes(x1 - x0, y1 - y0)} needs {rows * columns} pages of {space.paper.name}: "
             "choose a larger paper or a roll."
         )
     pitch_x, pitch_y = space.width - overlap, space.height - overlap

@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from math import pi
 
 from freecad_stacklam.lamination.bill.woodbill import tenon_stock, wood_rows
-from freecad_stacklam.lamination.lengths import format_bore, format_length
+from freecad_stacklam.lamination.lengths import format_bit, format_length, rounded_down
 from freecad_stacklam.lamination.plan.bill import BillRow
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
@@ -156,7 +156,7 @@ def dowel_rows(plan: Plan) -> list[BillRow]:
 
 
 def _dowel_name(diameter: float, length: float, units: str) -> str:
-    return f"Ø {format_bore(diameter, units)} × {format_length(length, units)}"
+    return f"Ø {format_bit(diameter, units)} × {format_length(rounded_down(length, units), units)}"
 
 
 def _total(name: str, rows: Sequence[BillRow], how: str) -> BillRow:

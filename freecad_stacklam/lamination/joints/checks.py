@@ -150,8 +150,10 @@ def _strokes(joint: JointPlan, units: str) -> list[Check]:
 def _proportion(joint: JointPlan, member: JointMember, limit: float) -> Check:
     """A third for the tenon leaves a third in each wall."""
     wide = member.share > limit + HALF_PERCENT
-    says = f"The mortise of “{joint.name}” takes {member.share:.0%} of the width of {member.stack}" + (
-        f", more than the usual {limit:.0%}: leave more wood in the walls, or judge it by its load." if wide else "."
+    says = f"The mortise of “{joint.name}” takes {100 * member.share:.0f} % of the width of {member.stack}" + (
+        f", more than the usual {100 * limit:.0f} %: leave more wood in the walls, or judge it by its load."
+        if wide
+        else "."
     )
     verdict = "caution" if wide else "ok"
     return Check(f"{joint.name}: width in {member.stack}", verdict, member.share, limit, "", PRACTICE, says)
@@ -171,7 +173,7 @@ def _strips(joint: JointPlan, member: JointMember, wedge: Wedge, units: str) -> 
         says += f"; the strength of {joint.tenon.species} is not known, the weakest wood of the table bears {limit}: "
         "try it."
     else:
-        verdict, says = "ok", f"{says}; {STRAIN_SHARE:.0%} of what breaks {joint.tenon.species} is {limit}."
+        verdict, says = "ok", f"{says}; {100 * STRAIN_SHARE:.0f} % of what breaks {joint.tenon.species} is {limit}."
     source = "strain of a cantilever, limit a share of MOR/MOE by the species table; the share: " + PRACTICE
     return Check(
         f"{joint.name}: wedges in {member.stack}",

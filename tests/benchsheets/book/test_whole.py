@@ -162,6 +162,23 @@ def test_bill_and_cautions_are_complete() -> None:
     assert "Wear eye protection, hearing protection and a dust mask." in cautions
 
 
+def test_a_few_cautions_are_no_page_of_their_own() -> None:
+    """With more and more of them there is never a page whose lettering would have stood on the one before, and a second
+    page comes only when the smallest lettering fills the first."""
+    usual, found = 2.5, []
+    for count in range(4, 60, 2):
+        cautions = tuple(f"Caution {i}: mind the hands, the eyes, the ears and the lungs." for i in range(count))
+        book = drawing_book(replace(checked(), stacks=(), joints=()), paper_named("Letter"), cautions=cautions)
+        pages = [s for s in book if s.kind == "cautions"]
+        words = " ".join(" ".join(w for s in pages for w in said(s)).split())
+        assert all(f"Caution {i}: " in words for i in range(count))
+        (height,) = {round(m.height, 3) for s in pages for m in s.marks if isinstance(m, Text) and m.text == "•"}
+        found.append((len(pages), height))
+    assert found[0] == (1, usual) and [pages for pages, _ in found] == sorted(pages for pages, _ in found)
+    assert {h for pages, h in found if pages == 1} == {usual, 2.3, 2.1}
+    assert next(height for pages, height in found if pages == 2) == usual
+
+
 def test_long_lists_go_on_over_the_page() -> None:
     plan = large_stack(60, 40, 150, 120)
     from plans import bill_of

@@ -269,7 +269,12 @@ def test_the_schedule_groups_by_stop() -> None:
     assert "its point leads by 2.4 mm" in every
     assert "Left out: 7 places, too shallow." in every
     inches = said([s for s in pages("depth holes", "in") if "schedule" in s.title])
-    assert "Stop 1 (plain): 3/8 in deep" in inches  # 9.5 mm is 0.3740 in
+    assert "Stop 1 (plain): 11/32 in deep" in inches  # 9.5 mm is 0.3740 in: 3/8 in would be deeper than is allowed
+    every = " ".join(" ".join(inches).split())
+    # 2 mm are 2.5 of 1/32 in, a point of 2.4 mm is 3.02 of them; the bit is asked for by the name it is sold under.
+    assert "Every hole stops 1/16 in or more above" in every and "8 mm wide; its point leads by 1/8 in" in every
+    (strip,) = {t for t in said([s for s in pages("depth holes", "in") if s.tile]) if t.startswith("bit twist")}
+    assert strip == "bit twist 118° 8 mm, Ø 8 mm; leaves 1/16 in"
 
 
 def test_the_guide_says_what_is_left_and_no_time_without_a_rate() -> None:

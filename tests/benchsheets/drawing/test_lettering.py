@@ -13,6 +13,7 @@ from freecad_stacklam.benchsheets.drawing.lettering import (
     fine_text,
     least_text,
     length_text,
+    most_text,
     number,
     range_text,
     size_text,
@@ -113,3 +114,18 @@ def test_fits_are_told_in_hundredths_and_thousandths() -> None:
 def test_a_bit_keeps_the_name_it_was_sold_under(diameter: float, unit: str, shown: str) -> None:
     """1-3/8 in = 34.925 mm, and 1-25/64 in = 35.32 mm is no 35 mm bit; 10.4 / 25.4 = 0.409."""
     assert bit_number(diameter, Units(unit)) == shown
+
+
+def test_an_allowance_is_told_up_and_wood_that_is_left_down() -> None:
+    """4 mm are 5.04 of 1/32 in."""
+    assert (most_text(4.0, Units("in")), least_text(4.0, Units("in"))) == ("3/16 in", "5/32 in")
+    assert most_text(4.0, Units("mm", both=True)) == "4 mm [3/16 in]"
+
+
+def test_no_line_ends_between_a_figure_and_its_unit() -> None:
+    text = "The voids take 3 % of it, 0.6 lb, 26.32 in² and leave 1-3/16 in of wood beside Ø 8 mm or 12.5 [1/2] in"
+    for width in range(8, 90):
+        lines = wrapped(text, 2.5, float(width))
+        assert " ".join(lines) == text
+        assert not any(line.endswith(("Ø", "3", "0.6", "26.32", "3/16", "8", "]")) for line in lines)
+        assert not any(line.split()[0] in ("%", "lb", "in²", "in", "mm") for line in lines)

@@ -43,6 +43,21 @@ def test_roll_widths() -> None:
     assert paper_named("roll 24 in").width == pytest.approx(609.6)
     assert paper_named('Roll 36"').width == pytest.approx(914.4)
     assert paper_named("roll 61 cm").roll
+    assert [paper_named(text).name for text in ("roll 610mm", 'Roll 36"')] == ["roll 610 mm", "roll 36 in"]
+    assert paper_named(paper_named("roll 24in").name).width == pytest.approx(609.6)
+
+
+def test_refusals_are_told_in_the_maker_s_units() -> None:
+    """A roll of 610 mm is one of 24 in (24.016 in)."""
+    with pytest.raises(Refusal) as wide:
+        paper_named("roll 99999mm")
+    with pytest.raises(Refusal) as thin:
+        paper_named("A4", 0.0)
+    assert "such as 24 in." in wide.value.told("in") and "such as 610 mm." in str(wide.value)
+    assert "3/8 in suits" in thin.value.told("in") and "10 mm suits" in str(thin.value)
+    with pytest.raises(Refusal) as narrow:
+        paper_named("A4", 40.0)
+    assert not any(" mm" in one.value.told("in") for one in (wide, thin, narrow))
 
 
 @pytest.mark.parametrize("name", ["A5", "foolscap", "", "A4 sideways"])

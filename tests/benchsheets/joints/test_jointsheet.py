@@ -131,6 +131,7 @@ def test_a_wedged_joint_has_one_sheet_where_it_goes_on_it(paper: str, units: str
     sheet, words = sheets[0], said(sheets)
     assert any(text.startswith("mortise in Top") for text in said(sheets[:1]))
     assert sheet.scale is not None and sheet.scale >= 1 / 5
+    assert not any(text.startswith("• 1.") for text in words) and any(text.startswith("1. ") for text in words)
     assert "In this order" in words and any(text.startswith("Boring and chiselling") for text in words)
     assert pages == 2 or not any("continued" in text for text in words)
     assert min(m.height for m in sheet.marks if isinstance(m, Text)) >= 1.79

@@ -11,7 +11,7 @@ from plans import SIDE, plant_stand, worked_stand
 
 from freecad_stacklam.benchsheets.drawing.book import book_of
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
-from freecad_stacklam.benchsheets.drawing.sheet import FilledRegion, Polyline
+from freecad_stacklam.benchsheets.drawing.sheet import FilledRegion, Polyline, Text
 from freecad_stacklam.benchsheets.layers.overview import overview_sheet
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.plan.whole import Plan
@@ -68,3 +68,11 @@ def test_the_form_is_drawn_by_its_silhouette_and_its_dish_on_the_axis() -> None:
     assert found["hidden"]
     lowest = min(line[:, 1].min() for line in found["hidden"])
     assert (lowest - foot) / sheet.scale == pytest.approx(40.0, abs=0.3)
+
+
+def test_the_allowance_is_told_up() -> None:
+    """4 mm are 5.04 of 1/32 in: 5/32 in are less than was asked for."""
+    mesh = solids.cylinder(60, 90, 60)
+    plan = Plan("Drum", "in", (plan_stack(mesh, StackSettings(stock=(45.0,), allowance=4.0), name="Drum"),))
+    sheet = overview_sheet(book_of(plan, paper_named("Letter"), "in"), plan.stacks[0])
+    assert any("allowance 3/16 in" in m.text for m in sheet.marks if isinstance(m, Text))

@@ -19,6 +19,7 @@ from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, Polyline, Sheet, T
 from freecad_stacklam.benchsheets.layers.layerdrawing import cuts_line, draw_layers
 from freecad_stacklam.benchsheets.layers.underside import hole_words
 from freecad_stacklam.benchsheets.pages.strip import FIELDS_WIDTH, SQUEEZE
+from freecad_stacklam.lamination.bill.rows import dowel_rows
 from freecad_stacklam.lamination.inside.pins import pin_stack
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.plan.outline import polygon_of
@@ -136,7 +137,19 @@ def test_one_jig_for_all_glue_lines_is_dimensioned_from_the_axis() -> None:
 
 
 def test_holes_in_inches_show_the_fit() -> None:
-    """3/8 in = 9.525 mm; 9.525 + 0.4 = 9.925 mm is 25/64 in = 9.922 mm; 10.4 mm is 0.409 in and no 64th."""
+    """3/8 in = 9.525 mm; 9.525 + 0.4 = 9.925 mm is 25/64 in = 9.922 mm; 10.4 mm is 0.409 in and no 64th: the
+    next is 26/64 in = 10.32 mm, and no bit of thousandths is sold."""
     inch = Units("in")
-    assert [hole_words(d, inch) for d in (9.525, 9.925, 10.4)] == ["Ø 3/8", "Ø 25/64", "Ø 0.409"]
+    assert [hole_words(d, inch) for d in (9.525, 9.925, 10.4)] == ["Ø 3/8", "Ø 25/64", "Ø 13/32 (0.409)"]
     assert hole_words(10.4, Units()) == "Ø 10.4"
+
+
+def test_every_page_names_a_pin_s_bit_alike_in_inches() -> None:
+    """A dowel of 10 mm is bought as such: a hole of 25/64 in = 9.92 mm is too tight for it. Its two holes of 12 mm less
+    3 mm of room are 21 mm = 26.5 of 1/32 in, and 13/16 in = 26 of them is no longer than that."""
+    plan = drum(units="in")
+    every = said([*sheets(plan, "template", 2), *sheets(plan, "layer", 2)])
+    assert "pin Ø 10 mm" in every and "25/64" not in every
+    assert "Dowels Ø 10 mm × 13/16 in" in every
+    assert "Bore Ø 13/32 (0.409), looser than the dowel" in every
+    assert {row.name for row in dowel_rows(plan)} == {"Ø 10 mm × 13/16 in"}

@@ -125,5 +125,6 @@ def test_joins_keep_off_the_axis() -> None:
 
 
 def test_too_many_pages_are_refused() -> None:
-    with pytest.raises(Refusal, match="choose a larger paper or a roll"):
+    with pytest.raises(Refusal, match="choose a larger paper or a roll") as refused:
         a4(outline(9000, 9000))
+    assert " mm × " in str(refused.value) and " mm" not in refused.value.told("in")
