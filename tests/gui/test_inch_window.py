@@ -15,8 +15,8 @@ pytestmark = pytest.mark.gui
 
 #: A figure with a metric unit behind it.
 METRIC = re.compile(r"\d\s?(?:mm|cm|m|kg|g|l|litres?)(?![\w'’])")
-#: How wide FreeCAD 0.20's own side panel is at first, without its frame and its scroll bar, pixels.
-ROOM = 246
+#: How wide FreeCAD's own side panel is at first, without frame and scroll bar, pixels: 246 in 0.20, less in 1.1.
+ROOM = 215
 
 
 def work_in_inches(desk):
@@ -69,6 +69,12 @@ def work_in_inches(desk):
     desk.press_ok()
     told["jobs"] = sum(type(getattr(o, "Proxy", None)).__name__ == "Job" for o in document.Objects)
 
+    def icon_of(thing):
+        return thing.ViewObject.Icon.pixmap(64, 64).toImage()
+
+    drawn = FreeCADGui.getIcon(document.getObject("Layer").ViewObject.Proxy.getIcon()).pixmap(64, 64).toImage()
+    told["icon"] = icon_of(document.getObject("Layer")) == drawn
+
     # The joint is bored with the bits that the panel names.
     FreeCADGui.Selection.clearSelection()
     desk.command("StackLam_AddJoint")
@@ -101,6 +107,19 @@ def work_in_inches(desk):
     desk.command("StackLam_HollowLayers")
     desk.wait(1.0)
     look("HollowLayers")
+    desk.type_into("wall", "1-1/4 in")
+    desk.wait(1.5)
+    told["hollow"] = [desk.widget("voids").text(), desk.widget("StackLam_HollowLayersSentence").text()]
+    desk.press_ok()
+    # The rack, and the boards cut from it.
+    desk.command("StackLam_BoardRack")
+    desk.press("Example boards", desk.widget("StackLam_BoardRack"))
+    told["rack"] = desk.widget("StackLam_BoardRackSentence").text()
+    desk.press("OK", desk.widget("StackLam_BoardRack"))
+    desk.wait(0.3)
+    desk.command("StackLam_CutBoards")
+    desk.wait_until(lambda: desk.widget("staves", desk.panel()).text() != "–", what="the quick plan")
+    look("CutBoards")
     desk.press_cancel()
     desk.command("StackLam_CarvingGuide")
     desk.wait(1.5)
@@ -112,7 +131,10 @@ def work_in_inches(desk):
     desk.command("StackLam_LayerDrawings")
     desk.wait(2.0)
     look("LayerDrawings")
+    desk.press("Pages to edit", desk.panel())
     desk.press("Close", desk.panel())
+    told["tabs"] = [o.Name for o in document.Objects if o.TypeId == "TechDraw::DrawPage" and o.ViewObject.Visibility]
+    told["grain"] = [o.Label for o in document.Objects if o.Name.startswith("Grain")]
 
     desk.command("StackLam_CheckStack")
     table = desk.widget("StackLamChecks")
@@ -131,6 +153,7 @@ def test_a_window_in_inches(tmp_path: Path) -> None:
     assert told["job"] == [["in", "Letter", ""], 1]
     assert told["undone"] == ["Pedestal", "Top"]
     assert told["jobs"] == 1
+    assert told["icon"]
     assert "“Pedestal”, -1 in" in told["depth"]
     panel, made = told["boring"]
     assert panel == made
@@ -140,8 +163,14 @@ def test_a_window_in_inches(tmp_path: Path) -> None:
     assert "No pin of 3/8 in fits between layers 10 and 11" in says
     assert says.splitlines()[0] == notes[0]
     assert misfits
+    # The glue line without pins was without them before: no reason against a hollow.
+    assert told["hollow"][0].startswith("1, in layer")
+    assert "No pin" not in told["hollow"][1]
+    assert told["tabs"] == []
+    assert len(told["grain"]) == 13
+    assert max(map(len, told["grain"])) < 12
     assert told["lines"]
-    spoken = [*notes, *misfits, *told["lines"], *told["checks"], told["depth"]]
+    spoken = [told["rack"], *notes, *misfits, *told["lines"], *told["checks"], told["depth"]]
     spoken += [word for words in told["says"].values() for word in words if "actual size" not in word]
     assert [text for text in spoken if METRIC.search(text)] == []
     assert {name: width for name, width in told["wide"].items() if width > ROOM} == {}
