@@ -22,6 +22,9 @@ import FreeCAD
 import FreeCADGui
 from PySide import QtCore, QtGui  # FreeCAD's own alias; QtGui holds the widgets too
 
+#: Seconds that the window gets to be painted for a picture: long where pictures are kept to be looked at (shots.py).
+EXPOSURE = 0.5 if os.environ.get("STACKLAM_SHOTS") else 0.02
+
 
 class Desk:
     """What a test's steps can ask of the running FreeCAD. Times in seconds."""
@@ -35,24 +38,47 @@ class Desk:
         self._tired: set[int] = set()
         self._watch = QtCore.QTimer()
         self._watch.timeout.connect(self._mind_dialogs)
-        self._watch.start(200)
+        self._watch.start(20)
         # FreeCAD puts its window back to a size of its own while it starts.
         self.wait_until(lambda: self.window.isVisible(), what="the main window")
-        self.wait(0.3)
+        self._breathe(0.3)
         self.window.setGeometry(0, 0, 1500, 950)
-        self.wait(0.1)
+        self._breathe(0.1)
 
     # --- waiting ---------------------------------------------------------------------------------------------------
-    def wait(self, seconds: float = 0.2) -> None:
-        """Let FreeCAD work for a while."""
+    def _breathe(self, seconds: float = 0.02) -> None:
+        """Let FreeCAD do what is due: the events at hand, and those they make in turn; for `seconds` at least."""
         end = time.monotonic() + seconds
-        while True:
+        rounds = 0
+        while rounds < 4 or time.monotonic() < end:
             QtGui.QApplication.processEvents()
-            if time.monotonic() >= end:
-                return
-            time.sleep(0.01)
+            rounds += 1
+            time.sleep(0.002)
 
-    def wait_until(self, true: Callable[[], Any], seconds: float = 20.0, what: str = "") -> Any:
+    def settle(self, seconds: float = 60.0) -> None:
+        """Let FreeCAD work until every panel has acted on what was typed; fails after `seconds`.
+
+        A panel acts once the typing has paused. That pause is cut short here; a panel that does not watch a field is
+        not made to act, and its figures stay as they were.
+        """
+        self._breathe()
+        end = time.monotonic() + seconds
+        patience: dict[int, int] = {}
+        while waiting := [pause for pause in self._pauses() if pause.isActive()]:
+            assert time.monotonic() < end, f"waited {seconds:g} s in vain for a panel to act on what was typed"
+            for pause in waiting:
+                first = patience.setdefault(id(pause), pause.interval())
+                pause.start(0)
+                self._breathe()
+                if not pause.isActive():
+                    pause.setInterval(first)
+
+    def _pauses(self) -> list[Any]:
+        """The timers by which our panels wait for the typing to pause."""
+        ours = [w for w in self._widgets(QtGui.QWidget) if w.objectName().startswith("StackLam_")]
+        return [pause for widget in ours for pause in widget.findChildren(QtCore.QTimer, "typingPause")]
+
+    def wait_until(self, true: Callable[[], Any], seconds: float = 60.0, what: str = "") -> Any:
         """Let FreeCAD work until `true()` holds and return its value; fails after `seconds`."""
         end = time.monotonic() + seconds
         while True:
@@ -73,9 +99,8 @@ class Desk:
     def open_workbench(self, name: str = "StackLamWorkbench") -> Any:
         """Switch to a workbench and return it."""
         FreeCADGui.activateWorkbench(name)
-        self.wait()
-        active = FreeCADGui.activeWorkbench().name()
-        assert active == name, f"the workbench is {active}, not {name}"
+        self.wait_until(lambda: FreeCADGui.activeWorkbench().name() == name, what=f"the workbench {name}")
+        self._breathe()
         return FreeCADGui.activeWorkbench()
 
     def select(self, thing: Any, *subnames: str) -> None:
@@ -83,14 +108,14 @@ class Desk:
         FreeCADGui.Selection.clearSelection()
         for sub in subnames or ("",):
             FreeCADGui.Selection.addSelection(thing.Document.Name, thing.Name, sub)
-        self.wait(0.05)
+        self._breathe()
 
     def command(self, name: str) -> None:
         """Run a command by name, as its button would; fails if FreeCAD has greyed it out or does not know it."""
         assert name in FreeCADGui.listCommands(), f"FreeCAD has no command {name}"
         assert self.is_active(name), f"{name} is greyed out"
         FreeCADGui.runCommand(name)
-        self.wait()
+        self._breathe()
 
     def is_active(self, name: str) -> bool:
         """Whether a command could be pressed now."""
@@ -140,7 +165,7 @@ class Desk:
         for letter in text:
             self._key(edit, 0, letter)
         self._key(edit, QtCore.Qt.Key_Tab, "\t")
-        self.wait()
+        self._breathe()
         return widget
 
     def _focus(self, edit: Any) -> None:
@@ -149,11 +174,11 @@ class Desk:
         window = edit.window()
         if not window.isActiveWindow():
             window.activateWindow()
-            self.wait(0.1)
+            self._breathe(0.1)
         if not window.isActiveWindow():  # no window manager hands out the focus here
             QtGui.QApplication.setActiveWindow(window)
         edit.setFocus()
-        self.wait(0.01)
+        self._breathe()
 
     def _key(self, widget: Any, key: Any, text: str) -> None:
         for kind in (QtCore.QEvent.KeyPress, QtCore.QEvent.KeyRelease):
@@ -171,7 +196,7 @@ class Desk:
         button = self.button(text, inside)
         assert button.isEnabled(), f"the button “{text}” is greyed out"
         button.click()
-        self.wait()
+        self._breathe()
 
     def press_ok(self) -> None:
         """Press OK in the open task panel."""
@@ -197,18 +222,18 @@ class Desk:
             self.type_into("stock", stock)
             if allowance:
                 self.type_into("allowance", allowance)
-            self.wait(0.3)
+            self.settle()
             self.press_ok()
 
     # --- pictures --------------------------------------------------------------------------------------------------
     def picture(self, name: str, widget: Any = None) -> str:
         """Save the main window as it shows on the screen (3D view, panels, dialogs over it), or one widget, as NAME.png
         and return the path."""
+        self.settle()
         if widget is not None:
-            self.wait(0.3)
             return self._keep(name, lambda path: widget.grab().save(path))
         self._tidy()
-        self.wait(0.5)
+        self._breathe(EXPOSURE)
         at = self.window.frameGeometry()
         # A grab of the window itself would leave the 3D view blank.
         screen = QtGui.QApplication.primaryScreen()
@@ -221,7 +246,7 @@ class Desk:
                 dock.hide()
         if self.window.width() < 1400:
             self.window.setGeometry(0, 0, 1500, 950)
-        self.wait(0.2)
+        self._breathe()
         left = [
             dock
             for dock in self.window.findChildren(QtGui.QDockWidget)
@@ -232,7 +257,7 @@ class Desk:
 
     def screen(self, name: str) -> str:
         """Save the whole screen, with menus and dialogs that lie over the window."""
-        self.wait(0.3)
+        self._breathe(EXPOSURE)
         return self._keep(name, lambda path: QtGui.QApplication.primaryScreen().grabWindow(0).save(path))
 
     def view(self, name: str, width: int = 1200, height: int = 900, fit: bool = True) -> str:
@@ -241,7 +266,7 @@ class Desk:
         if fit:
             view.viewIsometric()
             FreeCADGui.SendMsgToActiveView("ViewFit")
-        self.wait(0.5)
+        self._breathe(EXPOSURE)
         return self._keep(name, lambda path: view.saveImage(path, width, height, "White"))
 
     def _keep(self, name: str, save: Callable[[str], Any]) -> str:

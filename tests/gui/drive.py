@@ -55,6 +55,7 @@ QUIET: dict[str, bool | int | float | str] = {
     "Mod/Start/FirstStart2024": False,
     "Addons/AutoCheck": False,
     "View/ShowNaviCube": False,
+    "View/UseNavigationAnimations": False,
     "Units/UserSchema": 0,
     # 1.1 lays the task panel over the right of the 3D view; wide enough to be read.
     "/MainWindow/DockWindows/OverlayRight/Width": 430,

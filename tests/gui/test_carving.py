@@ -51,30 +51,30 @@ def guide_the_example(desk):
     desk.picture("carving-panel")
     desk.widget("rate").setValue(1.5)
     desk.type_into("pitch", "50 mm")
-    desk.wait(1.2)
+    desk.settle()
     told["wider"] = figures()
 
     # Refused in a sentence, and OK says the same.
     refused = {}
     for name, text, good in (("bit", "0", "8 mm"), ("pitch", "4 mm", "50 mm"), ("templates", "north", "0, 90")):
         desk.type_into(name, text)
-        desk.wait(1.0)
+        desk.settle()
         said = sentence()
         desk.press_ok()
         refused[text] = [said, desk.boxes.pop(), desk.panel_open()]
         desk.type_into(name, good)
-        desk.wait(1.0)
+        desk.settle()
     point = desk.widget("point")
     point.setCurrentIndex(point.findData("brad point"))
-    desk.wait(1.0)
+    desk.settle()
     told["refused"] = refused
     told["brad"] = [sentence(), desk.widget("pointLength").isVisible(), desk.widget("pointAngle").isVisible()]
     desk.picture("carving-refused")
     desk.type_into("pointLength", "2.5 mm")
-    desk.wait(1.0)
+    desk.settle()
     told["brad_measured"] = figures()["holes"]
     point.setCurrentIndex(point.findData("twist"))
-    desk.wait(1.0)
+    desk.settle()
 
     # A plane of its own: a flat face of the form.
     faces = document.Pedestal.Shape.Faces
@@ -117,7 +117,7 @@ def guide_the_example(desk):
                     desk.widget("rate").value(), desk.widget("glueLines").isChecked()]  # fmt: skip
     desk.widget("glueLines").setChecked(False)
     face(1, "top")
-    desk.wait(1.2)
+    desk.settle()
     desk.press_ok()
     told["edited"] = [list(document.Carving.DepthHoles), document.getObject("GlueLines") is None]
 
@@ -206,7 +206,7 @@ def draw_the_guide(desk, folder):
         for i in range(box.count()):
             kept = box.item(i).data(QtCore.Qt.UserRole) in kinds
             box.item(i).setCheckState(QtCore.Qt.Checked if kept else QtCore.Qt.Unchecked)
-        desk.wait(1.5)
+        desk.settle()
 
     box = desk.widget("kinds")
     told["kinds"] = [box.item(i).data(QtCore.Qt.UserRole) for i in range(box.count())]
@@ -215,7 +215,7 @@ def draw_the_guide(desk, folder):
     told["few"] = page()
     desk.widget("fraction").setCurrentIndex(2)
     desk.widget("bothUnits").setChecked(True)
-    desk.wait(1.5)
+    desk.settle()
     for _ in range(3):
         desk.press("Next")
     told["shown"] = page()
@@ -269,9 +269,9 @@ def draw_the_guide(desk, folder):
     document.recompute()
     first = next(o for o in document.Objects if o.Label == "Pedestal layer 10, sheet")
     first.ViewObject.doubleClicked()
-    desk.wait(1.0)
+    desk.settle()
     FreeCADGui.SendMsgToActiveView("ViewFit")
-    desk.wait(1.0)
+    desk.settle()
     desk.picture("techdraw-page")
     told["state"] = sorted({s for o in document.Objects for s in o.State})
     return told

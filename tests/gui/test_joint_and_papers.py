@@ -40,24 +40,24 @@ def finish_the_example(desk, folder):
     desk.type_into("pointZ", "450 mm")
     desk.widget("ownRelief").setChecked(True)
     desk.type_into("relief", "0.5 mm")
-    desk.wait(1.0)
+    desk.settle()
     told["tenon"] = [desk.widget(n).text() for n in ("tenon", "cover", "coverPlace")]
     told["relief"] = desk.widget("walls").text()
     refused = {}
     for field, text in (("depth2", "60 mm"), ("tenonSide", "0"), ("pointX", "2 m")):
         right = desk.widget(field).property("rawValue")
         desk.type_into(field, text)
-        desk.wait(0.8)
+        desk.settle()
         refused[text] = [desk.widget("StackLam_AddJointSentence").text(), desk.says_at_ok()]
         desk.widget(field).setProperty("rawValue", right)
-        desk.wait(0.8)
+        desk.settle()
     told["refused"] = refused
     desk.type_into("tenonSide", "100 mm")
-    desk.wait(1.0)
+    desk.settle()
     told["breaks_out"] = desk.widget("StackLam_AddJointSentence").text()
     desk.picture("joint-breaks-out")
     desk.type_into("tenonSide", "40 mm")
-    desk.wait(1.0)
+    desk.settle()
     desk.picture("joint-panel")
     plain = {o.Name: o.Shape.Volume for o in document.Objects if hasattr(o, "Shape") and o.Name.startswith("Layer")}
     desk.press_ok()
@@ -78,13 +78,13 @@ def finish_the_example(desk, folder):
     desk.wait_until(desk.panel_open, what="the joint's panel")
     told["edit_starts_at"] = [desk.widget(n).property("exactValue") for n in ("depth1", "depth2", "tenonSide")]
     desk.widget("through2").click()
-    desk.wait(1.0)
+    desk.settle()
     desk.widget("ends").setCurrentIndex(desk.widget("ends").findData("wedged"))
-    desk.wait(1.0)
+    desk.settle()
     told["wedged"] = [desk.widget("wedges").text(), desk.widget("proud").isVisible()]
     desk.picture("joint-wedged")
     desk.widget("ends").setCurrentIndex(desk.widget("ends").findData("flush"))
-    desk.wait(1.0)
+    desk.settle()
     told["through"] = [desk.widget("tenon").text(), desk.widget("depth2").isEnabled()]
     # A round one, and the axis tied to the middle of the pedestal's upper face.
     desk.widget("section").setCurrentIndex(desk.widget("section").findData("round"))
@@ -92,7 +92,7 @@ def finish_the_example(desk, folder):
     upper = max(range(len(faces)), key=lambda i: faces[i].CenterOfMass.z)
     desk.select(document.Pedestal, f"Face{upper + 1}")
     desk.press("Use selected vertex, circle or face")
-    desk.wait(1.0)
+    desk.settle()
     told["picked"] = [desk.widget("pointZ").property("exactValue"), faces[upper].CenterOfMass.z]
     told["round"] = desk.widget("tenon").text()
     desk.press_ok()
@@ -125,15 +125,15 @@ def finish_the_example(desk, folder):
     told["picture"] = [desk.widget("picture").pixmap().width(), desk.widget("picture").pixmap().height()]
     desk.picture("drawings")
     desk.type_into("paperFull", "roll of something")
-    desk.wait(1.2)
+    desk.settle()
     told["no_such_paper"] = [desk.widget("StackLam_LayerDrawingsSentence").text(), desk.widget("writePdf").isEnabled()]
     desk.type_into("paperFull", "roll 610mm")
     desk.type_into("title", "Stand for a fern")
-    desk.wait(1.2)
+    desk.settle()
     told["on_a_roll"] = desk.widget("page").text()
     desk.picture("drawings-roll")
     desk.type_into("paperFull", "same paper")
-    desk.wait(1.2)
+    desk.settle()
     desk.widget("openViewer").setChecked(False)
     count = len(desk.boxes)
     desk.type_into("path", folder + "/no such folder/drawings.pdf")

@@ -61,7 +61,7 @@ def join_three_pieces(desk):
     desk.widget("beforeGlueUp").setChecked(False)
     desk.widget("bits").setText("38 mm; 1-3/8 in")
     desk.type_into("drillStroke", "60 mm")
-    desk.wait(1.0)
+    desk.settle()
     told["figures"] = [desk.widget(n).text() for n in ("tenon", "cover", "boring")]
     told["sentence"] = desk.widget("StackLam_AddJointSentence").text()
     FreeCADGui.activeDocument().activeView().viewIsometric()
@@ -77,7 +77,7 @@ def join_three_pieces(desk):
     told["selected"] = mark.shown
     desk.view("joint-selected")
     FreeCADGui.Selection.clearSelection()
-    desk.wait(0.1)
+    desk.wait_until(lambda: not mark.shown, what="the mark to go with the selection")
     told["unselected"] = mark.shown
 
     # Too near to the side: the mark stays, selected or not.
@@ -94,7 +94,7 @@ def join_three_pieces(desk):
     told["edit"] = [desk.widget("chiselReach").property("exactValue"), desk.widget("tenonWood").currentData()]
     told["edit_preview"] = previews()
     FreeCADGui.activeDocument().resetEdit()
-    desk.wait(0.3)
+    desk.wait_until(lambda: not desk.panel_open(), what="the joint's panel to close")
     told["escaped"] = [desk.panel_open(), previews()]
 
     # A copy stands in the same wood until it is moved; suppressed, it takes none.
@@ -170,7 +170,7 @@ def look_at_a_fit(desk):
     for name in ("Foot", "Crown"):
         FreeCADGui.Selection.addSelection(document.Name, name)
     desk.command("StackLam_AddJoint")
-    desk.wait(1.0)
+    desk.settle()
     field = desk.widget("clearance")
     told["shown"] = field.property("text")
     told["value"] = field.property("exactValue")
@@ -178,7 +178,7 @@ def look_at_a_fit(desk):
     told["sentence"] = desk.widget("StackLam_AddJointSentence").text()
     desk.picture("joint-in-inches")
     desk.type_into("clearance", "0.005 in")
-    desk.wait(0.5)
+    desk.settle()
     told["typed"] = [field.property("text"), field.property("exactValue")]
     return told
 
@@ -205,7 +205,7 @@ def type_while_another_window_is_active(desk):
     other = QtGui.QWidget()
     other.show()
     other.activateWindow()
-    desk.wait(0.5)
+    desk.wait_until(other.isActiveWindow, what="the other window to be the active one")
     field = desk.type_into("allowance", "1/2")
     return {"left": [field.property("text"), field.property("exactValue")], "other": other.isVisible()}
 

@@ -27,7 +27,7 @@ def slice_a_hat(desk):
     desk.command("StackLam_SliceForm")
     desk.type_into("stock", "25 mm")
     desk.type_into("allowance", "3 mm")
-    desk.wait(0.4)
+    desk.settle()
     desk.press_ok()
     (stack,) = [o for o in document.Objects if type(getattr(o, "Proxy", None)).__name__ == "Stack"]
     mark = stack.ViewObject.Proxy.mark
@@ -48,7 +48,7 @@ def slice_a_hat(desk):
     document.recompute()
     told["square"] = [stack.CoverVerdict, mark.shown, len(stack.ThinRims)]
     desk.select(stack)
-    desk.wait(0.2)
+    desk.wait_until(lambda: mark.shown, what="the mark of the stack that is selected")
     told["selected"] = mark.shown
     return told
 

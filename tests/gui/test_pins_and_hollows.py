@@ -54,17 +54,17 @@ def pin_and_hollow_the_example(desk, folder):
     desk.command("StackLam_SetPins")
     desk.type_into("pinDiameter", "8 mm")
     desk.type_into("pinMargin", "60 mm")
-    desk.wait(1.5)
+    desk.settle()
     told["refused"] = [desk.widget("StackLam_SetPinsSentence").text(), desk.widget("pins").text(), previews()]
     count = len(desk.boxes)
     desk.press_ok()
     told["ok_refused"] = [len(desk.boxes) - count, desk.panel_open(), [o.Name for o in document.Objects] == before]
     desk.type_into("pinSkip", "eight")
-    desk.wait(1.5)
+    desk.settle()
     told["no_layer"] = desk.widget("StackLam_SetPinsSentence").text()
     desk.widget("pinSkip").clear()
     desk.type_into("pinMargin", "8 mm")
-    desk.wait(1.5)
+    desk.settle()
     told["pins"] = [desk.widget(n).text() for n in ("pins", "pinCover", "pinMisfit", "pinLines")]
     desk.view("pins-preview")
     desk.picture("pins-panel")
@@ -86,16 +86,16 @@ def pin_and_hollow_the_example(desk, folder):
     desk.select(stack)
     desk.command("StackLam_HollowLayers")
     desk.type_into("wall", "30 mm")
-    desk.wait(1.5)
+    desk.settle()
     told["hollow"] = [desk.widget(n).text() for n in ("voids", "woodSaved", "leastWall", "glueArea", "vents")]
     told["hollow_says"] = desk.widget("StackLam_HollowLayersSentence").text()
     desk.view("hollow-preview")
     desk.picture("hollow-panel")
     desk.type_into("wall", "200 mm")
-    desk.wait(1.5)
+    desk.settle()
     told["too_thick"] = [desk.widget("StackLam_HollowLayersSentence").text(), previews()]
     desk.type_into("wall", "30 mm")
-    desk.wait(1.5)
+    desk.settle()
     desk.press_ok()
     hollow = made("Hollow")
     told["hollow_made"] = [hollow.VoidCount, hollow.WoodSaved.Value, hollow.Verdict, pins.Hollow == hollow, previews()]
@@ -107,14 +107,14 @@ def pin_and_hollow_the_example(desk, folder):
     desk.wait_until(desk.panel_open, what="the hollow's panel")
     told["edit"] = [desk.widget("wall").property("exactValue"), desk.widget("caps").value(), previews()]
     desk.type_into("vent", "8 mm")
-    desk.wait(1.5)
+    desk.settle()
     desk.press_ok()
     told["vented"] = [hollow.Vent.Value, hollow.Verdict, FreeCADGui.activeDocument().getInEdit() is None]
     FreeCADGui.activeDocument().setEdit(pins.Name)
     desk.wait_until(desk.panel_open, what="the pins' panel")
     told["edit_pins"] = [desk.widget(n).property("exactValue") for n in ("pinDiameter", "pinMargin")]
     FreeCADGui.activeDocument().resetEdit()
-    desk.wait(0.3)
+    desk.wait_until(lambda: not desk.panel_open(), what="the pins' panel to close")
     told["escaped"] = [desk.panel_open(), previews()]
     desk.select(stack)
     desk.command("StackLam_SetPins")  # pinned already: the same pins are edited
@@ -146,7 +146,7 @@ def pin_and_hollow_the_example(desk, folder):
     document.saveAs(path)
     FreeCAD.closeDocument(document.Name)
     document = FreeCAD.openDocument(path)
-    desk.wait(0.3)
+    desk.settle()
     for obj in document.Objects:
         obj.touch()
     document.recompute()
@@ -156,7 +156,7 @@ def pin_and_hollow_the_example(desk, folder):
     told["views"] = [type(made(kind).ViewObject.Proxy).__name__ for kind in ("Pins", "Hollow")]
     FreeCADGui.Selection.clearSelection()
     FreeCADGui.Selection.addSelection(document.Name, made("Pins").Name)
-    desk.wait(0.2)
+    desk.wait_until(lambda: made("Pins").ViewObject.Proxy.mark.shown, what="the mark of the pins that are selected")
     told["mark_reopened"] = made("Pins").ViewObject.Proxy.mark.shown
     return told
 

@@ -49,21 +49,21 @@ def slice_the_example(desk, folder):
     desk.select(document.Pedestal)
     desk.command("StackLam_SliceForm")
     desk.type_into("stock", "27 mm")
-    desk.wait(0.4)
+    desk.settle()
     told["at_27"] = figures()
     desk.type_into("stock", "1-3/4 in")
-    desk.wait(0.4)
+    desk.settle()
     told["at_1_3_4_in"] = figures()
     refused = {}
     for text in ("0", "-5 mm", "900 mm", "0.1 mm"):
         desk.type_into("stock", text)
-        desk.wait(0.4)
+        desk.settle()
         refused[text] = [desk.widget("StackLam_SliceFormSentence").text(), figures()["layers"], desk.says_at_ok()]
     told["refused"] = refused
     desk.picture("panel-refused")
     desk.type_into("stock", "45 mm")
     desk.type_into("allowance", "4 mm")
-    desk.wait(0.4)
+    desk.settle()
     told["at_45"] = figures()
     desk.picture("panel")
     desk.press_ok()
@@ -96,7 +96,7 @@ def slice_the_example(desk, folder):
     told["edit_starts_at"] = desk.widget("stock").property("exactValue")
     desk.type_into("stock", "30 mm")
     desk.press_ok()
-    desk.wait(0.3)
+    desk.wait_until(lambda: FreeCADGui.activeDocument().getInEdit() is None, what="the editing to end")
     told["in_edit"] = FreeCADGui.activeDocument().getInEdit() is not None
     told["after_edit"] = layers(stacks()[0])
     document.undo()
@@ -123,7 +123,7 @@ def slice_the_example(desk, folder):
                 new.writestr(name, old.read(name))
     for key, file in (("reopened", path), ("bare", bare)):
         document = FreeCAD.openDocument(file)
-        desk.wait(0.3)
+        desk.settle()
         (stack,) = stacks()
         for obj in document.Objects:
             obj.touch()
@@ -142,7 +142,7 @@ def slice_the_example(desk, folder):
         desk.wait_until(desk.panel_open, what="the stack's panel")
         told[key]["stock"] = desk.widget("stock").property("exactValue")
         desk.press_cancel()
-        desk.wait(0.2)
+        desk.settle()
         desk.view(key)
         FreeCAD.closeDocument(document.Name)
     return told
@@ -234,7 +234,7 @@ def slice_many_kinds(desk):
     def said(action):
         count = len(desk.boxes)
         action()
-        desk.wait(0.5)
+        desk.settle()
         return desk.boxes[count:]
 
     def nothing_made():
@@ -267,7 +267,7 @@ def slice_many_kinds(desk):
         desk.command("StackLam_SliceForm")
         desk.type_into("stock", "45 mm")
         desk.type_into("allowance", "3 mm")
-        desk.wait(0.4)
+        desk.settle()
         told["kinds"][kind] = [desk.widget("layers").text(), desk.widget("wood").text()]
         desk.press_cancel()
     desk.select(compound)
@@ -281,7 +281,7 @@ def slice_many_kinds(desk):
     desk.type_into("stock", "25 mm")
     desk.select(box, "Face1")
     desk.press("Use selected face or edge")
-    desk.wait(0.4)
+    desk.settle()
     told["along_x"] = [desk.widget("layers").text(), desk.widget("axisText").text(), desk.widget("axis").currentText()]
     told["needs_a_pick"] = said(lambda: (desk.select(box), desk.press("Use selected face or edge")))
     told["axis_kept"] = desk.widget("layers").text()
@@ -326,7 +326,7 @@ def work_in_inches(desk):
     def written_anew():
         stock = desk.widget("stock")
         stock.setProperty("unit", "in")  # makes FreeCAD write the text anew
-        desk.wait(0.2)
+        desk.settle()
         return [stock.findChild(QtGui.QLineEdit).text(), round(value_of(stock), 6)]
 
     desk.open_workbench()
@@ -347,20 +347,20 @@ def work_in_inches(desk):
     told["stepped"] = value_of(desk.widget("stock"))
     desk.type_into("stock", "1 in")
     desk.type_into("allowance", "0")
-    desk.wait(0.4)
+    desk.settle()
     told["shown"] = {n: desk.widget(n).text() for n in ("layers", "height", "wood", "formVolume")}
     desk.type_into("planed", "1-1/8in; 0.875in")
-    desk.wait(0.4)
+    desk.settle()
     told["planed"] = {n: desk.widget(n).text() for n in ("layers", "height")}
     desk.type_into("planed", "thick")
-    desk.wait(0.4)
+    desk.settle()
     told["no_length"] = desk.widget("StackLam_SliceFormSentence").text()
     desk.widget("planed").clear()
     desk.picture("panel-inches")
     # The form goes while the panel is open.
     document.removeObject("Block")
     desk.type_into("stock", "2 in")
-    desk.wait(0.4)
+    desk.settle()
     told["gone"] = desk.widget("StackLam_SliceFormSentence").text()
     told["ok"] = desk.says_at_ok()
     desk.press_cancel()

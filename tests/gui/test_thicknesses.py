@@ -25,7 +25,7 @@ def pick_a_point(desk):
     desk.select(document.Pedestal)
     desk.command("StackLam_SliceForm")
     desk.type_into("stock", "45 mm")
-    desk.wait(0.5)
+    desk.settle()
 
     def curve():
         return desk.widget("thicknessCurve")
@@ -36,7 +36,7 @@ def pick_a_point(desk):
     def click(index):
         at = curve().place(index)
         curve().pick_near(at.x(), at.y())
-        desk.wait(0.3)
+        desk.settle()
 
     told["hidden_at_first"] = not curve().isVisible()
     desk.type_into("otherStock", "27 mm")

@@ -4,7 +4,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+from collections.abc import Callable, Collection, Iterable, Sequence
+from typing import Any
 
 from freecad_stacklam.benchsheets.boards.boardsheets import board_sheets
 from freecad_stacklam.benchsheets.boards.stavemaps import stave_sheets
@@ -55,23 +56,31 @@ def drawing_book(
     """
     book = book_of(plan, paper, units, full, day)
     carving = plan.carving
-    sheets = [*joined_sheets(book), *(overview_sheet(book, stack) for stack in plan.stacks)]
-    sheets += bill_sheets(book)
-    sheets += board_sheets(book)
+    sheets: list[Sheet] = []
+
+    def add(kind: str, draw: Callable[..., Iterable[Sheet]], *things: Any) -> None:
+        if kind not in without:
+            sheets.extend(draw(book, *things))
+
+    add("overview", joined_sheets)
     for stack in plan.stacks:
-        sheets += stave_sheets(book, stack)
-        for drawing in draw_layers(plan, stack):
-            sheets += layer_templates(book, stack, drawing)
-            sheets += underside_templates(book, stack, drawing)
-            sheets += layer_sheets(book, stack, drawing)
-    sheets += joint_sheets(book)
+        add("overview", lambda book, stack: [overview_sheet(book, stack)], stack)
+    add("bill", bill_sheets)
+    add("boards", board_sheets)
+    for stack in plan.stacks:
+        add("boards", stave_sheets, stack)
+        if not {"template", "layer"} <= set(without):
+            for drawing in draw_layers(plan, stack):
+                add("template", layer_templates, stack, drawing)
+                add("template", underside_templates, stack, drawing)
+                add("layer", layer_sheets, stack, drawing)
+    add("joint", joint_sheets)
     if carving is not None:
         for stack in plan.stacks:
-            sheets += depth_sheets(book, stack, carving)
-            sheets += carving_sheets(book, stack, carving)
-            sheets += offset_sheets(book, stack, carving)
-            sheets += section_sheets(book, stack, carving)
-    sheets = [sheet for sheet in sheets if sheet.kind not in without]
+            add("depth holes", depth_sheets, stack, carving)
+            add("carving", carving_sheets, stack, carving)
+            add("offsets", offset_sheets, stack, carving)
+            add("section", section_sheets, stack, carving)
     sheets = [*caution_sheets(book, cautions), *sheets, *passed_sheets(book)]
     # The contents stay on one page where that can be, for the cautions come next.
     detail = next((d for d in DETAILS if contents_size(len(entries_of(sheets, 1, d)), book.desk) == 1), DETAILS[-1])

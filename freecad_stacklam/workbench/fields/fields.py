@@ -272,6 +272,7 @@ def on_change(widget: Any, action: Callable[[], None]) -> None:
 def later(parent: Any, action: Callable[[], Any], patience: int = PATIENCE) -> Any:
     """A timer that runs `action` once the typing has paused for `patience` milliseconds; start() it at every change."""
     timer = QtCore.QTimer(parent)
+    timer.setObjectName("typingPause")
     timer.setSingleShot(True)
     timer.setInterval(patience)
     timer.timeout.connect(action)

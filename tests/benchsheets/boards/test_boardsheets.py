@@ -12,7 +12,7 @@ import shapely
 from plans import plant_stand, worked_stand
 
 from freecad_stacklam.benchsheets.boards.stavemaps import letter_of, triangle_of
-from freecad_stacklam.benchsheets.book.whole import drawing_book
+from freecad_stacklam.benchsheets.book.whole import KINDS, drawing_book
 from freecad_stacklam.benchsheets.drawing.lettering import text_box
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Circle, Polyline, Sheet, Text
@@ -44,7 +44,8 @@ def sawn(units: str = "mm") -> Plan:
 
 
 def pages(plan: Plan, paper: str = "A4", units: str = "mm") -> list[Sheet]:
-    return [s for s in drawing_book(plan, paper_named(paper), units) if s.kind == "boards"]
+    others = [kind for kind in KINDS if kind != "boards"]
+    return [s for s in drawing_book(plan, paper_named(paper), units, without=others) if s.kind == "boards"]
 
 
 def said(sheets: list[Sheet]) -> list[str]:

@@ -6,6 +6,7 @@ from __future__ import annotations
 
 import json
 from dataclasses import replace
+from functools import cache
 from itertools import combinations
 
 import pytest
@@ -13,7 +14,7 @@ import shapely
 from plans import large_stack, plant_stand, worked_stand
 
 from freecad_stacklam.benchsheets.book.index import sheet_index
-from freecad_stacklam.benchsheets.book.whole import drawing_book
+from freecad_stacklam.benchsheets.book.whole import KINDS, drawing_book
 from freecad_stacklam.benchsheets.drawing.lettering import text_box
 from freecad_stacklam.benchsheets.drawing.paper import SCALES, paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Polyline, Sheet, Text
@@ -31,12 +32,17 @@ def checked() -> Plan:
     return replace(plant_stand(), checks=checks)
 
 
+@cache
+def checked_book() -> tuple[Sheet, ...]:
+    return drawing_book(checked(), paper_named("A4"), cautions=CAUTIONS)
+
+
 def said(sheet: Sheet) -> list[str]:
     return [m.text for m in sheet.marks if isinstance(m, Text)]
 
 
 def test_order_and_numbers() -> None:
-    book = drawing_book(checked(), paper_named("A4"), cautions=CAUTIONS)
+    book = checked_book()
     kinds = list(dict.fromkeys(s.kind for s in book))
     assert kinds == ["contents", "cautions", "overview", "bill", "template", "layer", "joint", "passed checks"]
     assert [s.page for s in book] == list(range(1, len(book) + 1))
@@ -55,7 +61,7 @@ def said_in(contents: Sheet) -> dict[str, str]:
 
 
 def test_contents_give_the_right_pages() -> None:
-    book = drawing_book(checked(), paper_named("A4"), cautions=CAUTIONS)
+    book = checked_book()
     (contents,) = (s for s in book if s.kind == "contents")
     rows = said_in(contents)
     for stack, count in (("Pedestal", 10), ("Top", 2)):
@@ -193,3 +199,14 @@ def test_a_sheet_that_sends_someone_to_a_machine_says_what_to_mind() -> None:
     for kind, word in (("layer", "Band saw:"), ("joint", "Drill:")):
         words = " ".join(" ".join(w for s in book if s.kind == kind for w in said(s)).split())
         assert word in words and "the manual, your local rules and licensed practice come first" in words, kind
+
+
+def test_kinds_that_are_left_out_take_their_sheets_and_no_others() -> None:
+    plan = replace(worked_stand(), checks=checked().checks)
+    whole = drawing_book(plan, paper_named("A3"))
+    kinds = KINDS.keys() & {s.kind for s in whole}
+    assert kinds >= {"overview", "bill", "boards", "template", "layer", "joint"}
+    for some in (sorted(kinds)[::2], sorted(kinds)[1::2], sorted(kinds)[:3]):
+        rest = drawing_book(plan, paper_named("A3"), without=some)
+        told = [[(s.kind, s.title, s.tile) for s in book if s.kind != "contents"] for book in (whole, rest)]
+        assert told[1] == [sheet for sheet in told[0] if sheet[0] not in some], some

@@ -5,6 +5,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache
 from math import sqrt
 
 import numpy as np
@@ -13,7 +14,7 @@ import shapely
 from plans import plant_stand
 from shapely import MultiPolygon
 
-from freecad_stacklam.benchsheets.book.whole import drawing_book
+from freecad_stacklam.benchsheets.book.whole import KINDS, drawing_book
 from freecad_stacklam.benchsheets.carving.depthsheets import STOP_MARKS
 from freecad_stacklam.benchsheets.drawing.lettering import text_box
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
@@ -67,6 +68,7 @@ def profile() -> SectionTemplate:
                     MultiPolygon([form]), (Gauge("right", MultiPolygon([gauge]), True),), marks)  # fmt: skip
 
 
+@cache
 def carved(units: str = "mm", rate: float | None = 0.5) -> Plan:
     offsets = tuple(ball_row(h, a) for h in (90.0, 135.0, 225.0) for a in range(0, 360, 15))
     steps = (CarvingStep("Pedestal", 1, 45.0, 18.8, (10.0, 19.1), (3.4, 4.2), (), ()),
@@ -77,8 +79,13 @@ def carved(units: str = "mm", rate: float | None = 0.5) -> Plan:
     return replace(plant_stand(units), carving=guide)
 
 
+@cache
+def carved_book(units: str, paper: str, rate: float | None) -> tuple[Sheet, ...]:
+    return drawing_book(carved(units, rate), paper_named(paper), units)
+
+
 def pages(kind: str, units: str = "mm", paper: str = "A4", rate: float | None = 0.5) -> list[Sheet]:
-    return [s for s in drawing_book(carved(units, rate), paper_named(paper), units) if s.kind == kind]
+    return [s for s in carved_book(units, paper, rate) if s.kind == kind]
 
 
 def said(sheets: list[Sheet]) -> list[str]:
@@ -116,7 +123,8 @@ def cells(sheets: list[Sheet], row: str, title: str = "Finished surface, from th
 
 
 def offset_pages(plan: Plan, units: str = "mm", paper: str = "A4") -> list[Sheet]:
-    return [s for s in drawing_book(plan, paper_named(paper), units) if s.kind == "offsets"]
+    others = [kind for kind in KINDS if kind != "offsets"]
+    return [s for s in drawing_book(plan, paper_named(paper), units, without=others) if s.kind == "offsets"]
 
 
 def test_offsets_of_a_ball_as_they_are_read() -> None:
@@ -293,3 +301,14 @@ def test_the_rate_of_a_plan_in_inches_is_in_cubic_inches() -> None:
     assert "31 in³ an hour" in words and "litres" not in words
     untimed = " ".join(said(pages("carving", "in", rate=None)))
     assert "how many in³ (61 are a litre)" in " ".join(untimed.split())
+
+
+def test_kinds_that_are_left_out_take_their_sheets_and_no_others() -> None:
+    plan = carved()
+    whole = drawing_book(plan, paper_named("A3"))
+    kinds = {"carving", "depth holes", "offsets", "section"}
+    assert {s.kind for s in whole} >= kinds
+    for some in (sorted(kinds)[::2], sorted(kinds)[1::2], sorted(kinds)[:3]):
+        rest = drawing_book(plan, paper_named("A3"), without=some)
+        told = [[(s.kind, s.title, s.tile) for s in book if s.kind != "contents"] for book in (whole, rest)]
+        assert told[1] == [sheet for sheet in told[0] if sheet[0] not in some], some

@@ -13,7 +13,7 @@ import pytest
 from plans import layer_of, stack_of
 from shapely import Point
 
-from freecad_stacklam.benchsheets.book.whole import drawing_book
+from freecad_stacklam.benchsheets.book.whole import KINDS, drawing_book
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.layers.waysin import way_line
@@ -31,7 +31,8 @@ def drawn(way: WayIn, units: str = "mm") -> list[Sheet]:
     layer = layer_of(1, 0.0, 40.0, [Point(0, 0).buffer(85.0)] * 2, (Cut("hollow", circle(60.0), 0.0, 40.0),))
     stack = replace(stack_of("Drum", (layer,)), hollow=HollowPlan(55.0, 0, 1e5, 55.0, (), (), (way,)))
     plan = Plan("Drum", units, (stack,))
-    return [s for s in drawing_book(plan, paper_named("A4"), units) if s.kind in ("template", "layer")]
+    others = [kind for kind in KINDS if kind not in ("template", "layer")]
+    return [s for s in drawing_book(plan, paper_named("A4"), units, without=others) if s.kind in ("template", "layer")]
 
 
 def lines(sheet: Sheet) -> list[np.ndarray]:

@@ -108,14 +108,15 @@ planks = st.tuples(
 )
 
 
-@settings(max_examples=120, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
-@given(
+random_racks = given(
     st.lists(sizes, min_size=1, max_size=25), st.lists(planks, min_size=1, max_size=4), st.floats(0, 6),
     st.floats(0, 40), st.sampled_from(["crosscut", "rip", "better"]), st.sampled_from([0, 0, 0, 3]),
 )  # fmt: skip
-def test_plans_on_random_racks_pass_the_judge(
-    pieces: list, racks: list, kerf: float, trim: float, first: str, rounds: int
-) -> None:
+few = settings(max_examples=30, deadline=None, derandomize=True, suppress_health_check=list(HealthCheck))
+many = settings(few, max_examples=400)
+
+
+def plans_pass_the_judge(pieces: list, racks: list, kerf: float, trim: float, first: str, rounds: int) -> None:
     boards = []
     for i, (width, length, count, marks, sale) in enumerate(racks):
         spots = tuple(
@@ -138,6 +139,10 @@ def test_plans_on_random_racks_pass_the_judge(
             for p in cut.pieces:
                 apart = max(p.x - (x + dx), x - (p.x + p.length), p.y - (y + dy), y - (p.y + p.width))
                 assert apart >= -1e-6
+
+
+test_plans_on_random_racks_pass_the_judge = few(random_racks(plans_pass_the_judge))
+test_plans_on_very_many_random_racks_pass_the_judge = pytest.mark.slow(many(random_racks(plans_pass_the_judge)))
 
 
 def test_knots_are_sawn_around() -> None:

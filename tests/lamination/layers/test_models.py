@@ -4,13 +4,15 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 import judges
 import numpy as np
 import pytest
 from models import MESHES, load_mesh
 
 from freecad_stacklam.lamination.form.crossing import crossings
-from freecad_stacklam.lamination.form.mesh import gate
+from freecad_stacklam.lamination.form.mesh import Mesh, gate
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.stack import StackSettings
@@ -20,12 +22,21 @@ CLOSED = [name for name, model in MESHES.items() if model.closed]
 OPEN = [name for name, model in MESHES.items() if not model.closed]
 
 
+@cache
+def form(name: str) -> Mesh:
+    vertices, triangles, _source = load_mesh(name)
+    return gate(vertices, triangles)
+
+
+@pytest.mark.parametrize("name", CLOSED)
+def test_no_closed_model_passes_through_itself(name):
+    assert crossings(form(name)).within == 0
+
+
 @pytest.mark.parametrize("axis", [(0, 0, 1), (1, 0.3, 0.2)], ids=["upright", "tilted"])
 @pytest.mark.parametrize("name", CLOSED)
 def test_blanks_hold_the_form_and_shadows_are_the_judges(name, axis):
-    vertices, triangles, _source = load_mesh(name)
-    mesh = gate(vertices, triangles)
-    assert crossings(mesh).within == 0
+    mesh = form(name)
     height = float(np.ptp(mesh.vertices @ (np.array(axis) / np.linalg.norm(axis))))
     plan = plan_stack(mesh, StackSettings(stock=(height / 9.5,), axis=axis, allowance=0.0), name=name)
     assert plan.containment.proven
@@ -40,8 +51,7 @@ def test_blanks_hold_the_form_and_shadows_are_the_judges(name, axis):
 
 @pytest.mark.parametrize("name", [n for n in CLOSED if n != "ant"])  # bodies that overlap have no even-odd section
 def test_finished_outlines_are_the_judges_sections(name):
-    vertices, triangles, _source = load_mesh(name)
-    mesh = gate(vertices, triangles)
+    mesh = form(name)
     height = float(np.ptp(mesh.vertices[:, 2]))
     plan = plan_stack(mesh, StackSettings(stock=(height / 7.3,), allowance=0.0), name=name)
     for layer in plan.layers[1:]:

@@ -155,7 +155,7 @@ def test_any_axis_gives_a_proven_stack_in_its_own_frame(axis):
 
 
 def test_volumes_of_layers_sum_to_the_form():
-    for mesh in (solids.ball(), solids.cone(), solids.torus()):
+    for mesh in (solids.ball(200, 4), solids.cone(), solids.torus()):
         plan = plan_stack(mesh, StackSettings(stock=(22.0,), axis=(0.2, 0.1, 1)), name="form")
         assert sum(layer.finished_volume for layer in plan.layers) == pytest.approx(mesh.volume, rel=1e-12)
 
