@@ -7,6 +7,7 @@ manifold3d judges: the form less its blanks must be empty, but for what PLANE_SN
 
 from __future__ import annotations
 
+import re
 import traceback
 from collections.abc import Callable
 from dataclasses import dataclass, replace
@@ -33,10 +34,11 @@ PROVEN, REFUSED, FAULT = "proven", "refused", "FAULT"
 #: Processor seconds that a plan may take: the longest that a maker would wait for one form.
 LONGEST = 60.0
 #: Words of which a refusal has at least one: they say what to do.
-ADVICE = (
-    "give", "choose", "pick", "select", "mend", "close", "flip", "make", "slice", "lay", "leave", "look", "check",
-    "export", "save", "say", "use", "add", "take", "delete", "move", "name", "set", "buy", "repair", "install", "or ",
-)  # fmt: skip
+ADVICE = re.compile(
+    r"\b(give|choose|pick|select|mend|close|flip|make|slice|lay|leave|look|check|export|save|say|use|add|take|delete|"
+    r"move|name|set|buy|repair|install|write|needs?|the keys here are|mean|plane|turn|spell|ask|wait|start|raise|"
+    r"lower|put|keep|report)\b"
+)
 
 
 @dataclass(frozen=True)
@@ -59,11 +61,11 @@ def ill_said(sentence: str) -> str:
     """What is wrong with a refusal's sentence; empty where nothing is."""
     if "\n" in sentence or "Traceback" in sentence:
         return "not one line"
-    if not sentence.endswith("."):
+    if not sentence.endswith((".", "?")):
         return "no sentence"
     if len(sentence) > 600:
         return "too long"
-    if not any(word in sentence.lower() for word in ADVICE):
+    if not ADVICE.search(sentence.lower()):
         return "does not say what to do"
     return "says nan" if "nan" in sentence.lower().split() else ""
 

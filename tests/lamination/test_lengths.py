@@ -23,8 +23,9 @@ from freecad_stacklam.lamination.lengths import (
     parse_lengths,
     parse_number,
     parse_volume,
+    size,
 )
-from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.refusal import Refusal, told
 
 
 @pytest.mark.parametrize(
@@ -206,3 +207,10 @@ def test_numbers_with_either_decimal_sign(text: str, value: float) -> None:
 def test_what_is_no_plain_number_is_refused(text: str) -> None:
     with pytest.raises(Refusal):
         parse_number(text)
+
+
+def test_a_figure_beyond_all_sizes_is_told_in_few_digits() -> None:
+    # Twenty times the first is more than the largest number that a computer holds, 1.797e308.
+    assert told(size(8.98846567431158e306)) == "8.99e+306 mm"
+    assert told(size(-2.54e200), "in") == "-1e+199 in"
+    assert told(size(1e9)) == "1000000000 mm"

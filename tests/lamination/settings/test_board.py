@@ -42,7 +42,7 @@ def test_grades_are_shares_of_clear_wood() -> None:
     ],
 )
 def test_a_knot_off_the_board_is_refused_with_both_sizes(knot: Knot) -> None:
-    with pytest.raises(Refusal, match=r"“Oak”.*does not lie on the board of 2438\.4 × 203\.2 mm"):
+    with pytest.raises(Refusal, match=r"“Oak”.*does not lie on the board of 2438\.4 mm × 203\.2 mm"):
         replace(OAK, knots=(knot,))
     assert replace(OAK, knots=(Knot(2378.4, 183.2, 60.0, 20.0),)).knots[0].box == (2378.4, 183.2, 60.0, 20.0)
 

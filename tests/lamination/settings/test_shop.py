@@ -57,7 +57,7 @@ def test_options_that_nothing_reads_yet_are_named_with_what_to_do() -> None:
     ("asked", "says"),
     [
         ({"kerf": 500.0}, "“Kerf” of the shop cannot be 500 mm: give 0 mm to 20 mm"),
-        ({"stagger": 1e9}, "“Stagger” of the shop cannot be 1e\\+09 mm: give 0 mm to 500 mm"),
+        ({"stagger": 1e9}, "“Stagger” of the shop cannot be 1000000000 mm: give 0 mm to 500 mm"),
         ({"jointing": 25.0}, "give 0 mm to 20 mm"),
         ({"planing": 101.0}, "give 0 mm to 100 mm"),
         ({"end_trim": 1500.0}, "give 0 mm to 1000 mm"),
