@@ -6,11 +6,8 @@ changed, meshes with a facet turned, lost, doubled or a corner moved. Each is re
 
 from __future__ import annotations
 
-import sys
 import tempfile
 from pathlib import Path
-
-sys.path.insert(0, str(Path(__file__).resolve().parent))
 
 import numpy as np
 import pytest
