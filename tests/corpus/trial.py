@@ -26,7 +26,7 @@ from freecad_stacklam.lamination.job.planjson import as_dict, dumps
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
-from freecad_stacklam.lamination.refusal import Defect, Refusal
+from freecad_stacklam.lamination.refusal import Defect, Refusal, told
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.tolerances import PLANE_SNAP, UNCOVERED_VOLUME
 
@@ -86,7 +86,7 @@ def tried(kind: str, name: str, plan: Callable[[], tuple[Plan, list[Mesh]]], jud
     except Exception:
         return Outcome(kind, name, FAULT, process_time() - start, traceback.format_exc(limit=-4))
     seconds = process_time() - start
-    left = tuple(f"{one.what}: {one.says}" for one in left_outs(made))
+    left = tuple(f"{one.what}: {told(one.says)}" for one in left_outs(made))
     found = Outcome(
         kind, name, PROVEN, seconds, "", left, False, sum(len(s.layers) for s in made.stacks),
         sum(len(m.triangles) for m in meshes),
