@@ -278,6 +278,8 @@ def size(mm: float) -> str:
     inches a whole 64th, "1-3/4 in", else a thousandth, so that two lengths that differ never read alike."""
     if not isfinite(mm):
         return f"{mm:g}"
+    if abs(mm) > LARGEST:  # no size: its digits would fill a line
+        return either(f"{mm:.3g} mm", f"{mm / INCH:.3g} in")
     exact = abs(mm * 20 - round(mm * 20)) < WHOLE
     return either(f"{round(mm, 2 if exact else 1) + 0.0:.12g} mm", format_bore(mm, "in"))
 

@@ -13,6 +13,11 @@ import re
 
 #: Signs of the private use area, which no name and no sentence holds: before, between and after the two texts.
 _OPEN, _BETWEEN, _CLOSE = "\ue000", "\ue001", "\ue002"
+#: What breaks a line or moves the pen of a terminal.
+_BREAKS = re.compile(r"[\s\x00-\x1f\x7f-\x9f]+")
+#: Longest word, and longest text between quotation marks, that a sentence repeats; of a longer one it shows the start.
+LONGEST_WORD, LONGEST_QUOTE = 120, 200
+_TOO_LONG = re.compile(rf"(“[^”]{{{LONGEST_QUOTE}}})[^”]+(?=”)|(\S{{{LONGEST_WORD}}})\S+")
 _EITHER = re.compile(f"{_OPEN}([^{_CLOSE}]*){_BETWEEN}([^{_CLOSE}]*){_CLOSE}")
 
 
@@ -26,11 +31,17 @@ def told(sentence: str, units: str = "mm") -> str:
     return _EITHER.sub(r"\2" if units == "in" else r"\1", sentence)
 
 
+def one_line(sentence: str) -> str:
+    """The sentence on one line, with what it repeats of a file cut to a length that can be read."""
+    return _TOO_LONG.sub(r"\1\2…", _BREAKS.sub(" ", sentence))
+
+
 class Refusal(ValueError):
-    """Input that cannot be planned. The text is one sentence a maker understands and says what to do; as a plain string
-    it is in mm."""
+    """Input that cannot be planned. The text is one sentence a maker understands and says what to do, on one line
+    whatever it repeats; as a plain string it is in mm."""
 
     def __init__(self, sentence: str = "") -> None:
+        sentence = one_line(sentence)
         super().__init__(sentence)
         #: With its lengths in both units.
         self.sentence = sentence

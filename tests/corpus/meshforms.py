@@ -247,7 +247,7 @@ def overlapping(chance: np.random.Generator) -> RawForm:
 
 def dense(chance: np.random.Generator) -> RawForm:
     """A carved form as scanned: noise on its surface, up to 80 000 triangles."""
-    body = trimesh.creation.icosphere(int(chance.integers(4, 7)), 50)
+    body = trimesh.creation.icosphere(int(chance.choice([4, 4, 5, 5, 6])), 50)
     points = np.asarray(body.vertices)
     waves = chance.uniform(-3, 3, (4, 3)) / 20
     bump = sum(np.sin(points @ w + p) for w, p in zip(waves, chance.uniform(0, 6, 4)))

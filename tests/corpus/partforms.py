@@ -192,8 +192,8 @@ def solid_outcome(kind: str, seed: int, judge: bool) -> Outcome:
 
 
 def planned(found: list[Found], settings: Callable[[tuple[float, float, float]], Settings]) -> tuple[Plan, list[Mesh]]:
-    """Forms of a document as a plan; settings: of the largest extents."""
-    box = np.max([np.ptp(f.mesh.vertices, axis=0) for f in found], axis=0)
+    """Forms of a document as a plan; settings: of the least extents."""
+    box = np.min([np.ptp(f.mesh.vertices, axis=0) for f in found], axis=0)
     chosen = settings((float(box[0]), float(box[1]), float(box[2])))
     forms = {f.label: f for f in found}
     by_name = [Form(f.label, f.mesh, f.datum, f.exact) for f in found]

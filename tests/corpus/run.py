@@ -6,8 +6,9 @@
     python tests/corpus/run.py --what solids --count 300 --seed 1  # Part solids, a Python that finds FreeCAD
     python tests/corpus/run.py --what models                       # files of other people's forms, the same Python
 
-Each form is planned in a process of its own making, which ends when it takes too long. Every outcome is a line of JSON
-in --out; at the end stands the table by kind, and every fault with the numbers that make it again (--kind, --seed).
+Forms are planned in a process beside, which is ended when it takes too long. Every outcome is a line of JSON in --out,
+and what stands there already is not done again; at the end stands the table by kind. A fault is told with the kind and
+number that make it again: --kind KIND --only NUMBER.
 """
 
 from __future__ import annotations
@@ -15,11 +16,11 @@ from __future__ import annotations
 import argparse
 import json
 import multiprocessing
+import os
 import sys
 from collections.abc import Callable, Iterator
 from dataclasses import asdict
 from pathlib import Path
-from time import monotonic
 from typing import Any
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
@@ -30,8 +31,8 @@ from chances import settings_for
 from meshforms import KINDS, mesh_form
 from trial import FAULT, PROVEN, REFUSED, Outcome, planned_mesh, tried
 
-#: Seconds by the clock after which a form is given up: a busy machine is no fault.
-GIVEN_UP = 240.0
+#: Processor seconds after which a form is given up: a busy machine is no fault.
+GIVEN_UP = 180.0
 Task = tuple[str, str, int, bool]  # what, kind, seed, judged
 
 
@@ -39,6 +40,11 @@ def tasks(what: str, kinds: list[str], count: int, seed: int, every: int) -> Ite
     """`count` forms, the kinds in turn; of each kind every `every`th is judged from outside."""
     for k in range(count):
         yield what, kinds[k % len(kinds)], seed * 100_000 + k // len(kinds), (k // len(kinds)) % every == 0
+
+
+def name_of(task: Task) -> str:
+    """What its outcome is called."""
+    return task[1] if task[0] == "models" else f"{task[1]} {task[2]}"
 
 
 def outcome(task: Task) -> Outcome:
@@ -72,6 +78,12 @@ def _worker(pipe: Any) -> None:
         pipe.send(outcome(task))
 
 
+def spent(process: int) -> float:
+    """Processor seconds of a process so far (/proc/PID/stat, fields 14 and 15: proc(5))."""
+    fields = Path(f"/proc/{process}/stat").read_text().rsplit(")", 1)[1].split()
+    return (int(fields[11]) + int(fields[12])) / os.sysconf("SC_CLK_TCK")
+
+
 def all_outcomes(todo: list[Task], given_up: float = GIVEN_UP) -> Iterator[Outcome]:
     """Every form in turn, in a process beside this one, which is ended and begun anew where it hangs or falls."""
     context = multiprocessing.get_context("spawn")
@@ -83,16 +95,17 @@ def all_outcomes(todo: list[Task], given_up: float = GIVEN_UP) -> Iterator[Outco
             process.start()
             end.close()
         pipe.send(task)
-        started = monotonic()
+        started = spent(process.pid)
         try:
-            there = pipe.poll(given_up)
+            while not (there := pipe.poll(2.0)) and spent(process.pid) - started < given_up:
+                pass
             found = pipe.recv() if there else None
         except EOFError:
-            found = Outcome(task[1], f"{task[1]} {task[2]}", FAULT, monotonic() - started, "the process ended")
+            found = Outcome(task[1].split("/")[0], name_of(task), FAULT, 0.0, "the process ended")
             process = None
         if found is None:
             process.kill()
-            process, found = None, Outcome(task[1], f"{task[1]} {task[2]}", FAULT, given_up, "given up: it hangs")
+            process, found = None, Outcome(task[1].split("/")[0], name_of(task), FAULT, given_up, "given up: it hangs")
         yield found
     if process is not None:
         pipe.send(None)
@@ -138,7 +151,11 @@ def main() -> int:
         return 0
     count = asked.count if asked.what != "models" else len(chosen)
     found = []
-    for one in all_outcomes(list(tasks(asked.what, chosen, count, asked.seed, asked.judge_every))):
+    if asked.out and asked.out.is_file():
+        found = [read(line) for line in asked.out.read_text(encoding="utf-8").splitlines()]
+    done = {o.name for o in found}
+    todo = [t for t in tasks(asked.what, chosen, count, asked.seed, asked.judge_every) if name_of(t) not in done]
+    for one in all_outcomes(todo):
         found.append(one)
         if asked.out:
             with asked.out.open("a", encoding="utf-8") as file:

@@ -7,6 +7,7 @@ manifold3d judges: the form less its blanks must be empty, but for what PLANE_SN
 
 from __future__ import annotations
 
+import re
 import traceback
 from collections.abc import Callable
 from dataclasses import dataclass, replace
@@ -25,7 +26,7 @@ from freecad_stacklam.lamination.job.planjson import as_dict, dumps
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
-from freecad_stacklam.lamination.refusal import Defect, Refusal
+from freecad_stacklam.lamination.refusal import Defect, Refusal, told
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.tolerances import PLANE_SNAP, UNCOVERED_VOLUME
 
@@ -33,10 +34,11 @@ PROVEN, REFUSED, FAULT = "proven", "refused", "FAULT"
 #: Processor seconds that a plan may take: the longest that a maker would wait for one form.
 LONGEST = 60.0
 #: Words of which a refusal has at least one: they say what to do.
-ADVICE = (
-    "give", "choose", "pick", "select", "mend", "close", "flip", "make", "slice", "lay", "leave", "look", "check",
-    "export", "save", "say", "use", "add", "take", "delete", "move", "name", "set", "buy", "repair", "install", "or ",
-)  # fmt: skip
+ADVICE = re.compile(
+    r"\b(give|choose|pick|select|mend|close|flip|make|slice|lay|leave|look|check|export|save|say|use|add|take|delete|"
+    r"move|name|set|buy|repair|install|write|needs?|the keys here are|mean|plane|turn|spell|ask|wait|start|raise|"
+    r"lower|put|keep|report)\b"
+)
 
 
 @dataclass(frozen=True)
@@ -59,11 +61,11 @@ def ill_said(sentence: str) -> str:
     """What is wrong with a refusal's sentence; empty where nothing is."""
     if "\n" in sentence or "Traceback" in sentence:
         return "not one line"
-    if not sentence.endswith("."):
+    if not sentence.endswith((".", "?")):
         return "no sentence"
     if len(sentence) > 600:
         return "too long"
-    if not any(word in sentence.lower() for word in ADVICE):
+    if not ADVICE.search(sentence.lower()):
         return "does not say what to do"
     return "says nan" if "nan" in sentence.lower().split() else ""
 
@@ -84,7 +86,7 @@ def tried(kind: str, name: str, plan: Callable[[], tuple[Plan, list[Mesh]]], jud
     except Exception:
         return Outcome(kind, name, FAULT, process_time() - start, traceback.format_exc(limit=-4))
     seconds = process_time() - start
-    left = tuple(f"{one.what}: {one.says}" for one in left_outs(made))
+    left = tuple(f"{one.what}: {told(one.says)}" for one in left_outs(made))
     found = Outcome(
         kind, name, PROVEN, seconds, "", left, False, sum(len(s.layers) for s in made.stacks),
         sum(len(m.triangles) for m in meshes),

@@ -27,8 +27,9 @@ from freecad_stacklam.lamination.lengths import (
     parse_volume,
     rounded_down,
     rounded_up,
+    size,
 )
-from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.refusal import Refusal, told
 
 
 @pytest.mark.parametrize(
@@ -246,3 +247,10 @@ def test_layers_planed_as_told_add_up():
 def test_a_check_s_figure_follows_the_units(value: float, unit: str, inches: str) -> None:
     assert format_figure(value, unit, "in") == inches
     assert format_figure(value, unit) == f"{value:.4g} {unit}".strip()
+
+
+def test_a_figure_beyond_all_sizes_is_told_in_few_digits() -> None:
+    # Twenty times the first is more than the largest number that a computer holds, 1.797e308.
+    assert told(size(8.98846567431158e306)) == "8.99e+306 mm"
+    assert told(size(-2.54e200), "in") == "-1e+199 in"
+    assert told(size(1e9)) == "1000000000 mm"

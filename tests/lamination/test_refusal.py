@@ -11,6 +11,7 @@ from pathlib import Path
 import pytest
 
 import freecad_stacklam.lamination
+from freecad_stacklam.lamination.boards.rack import read_rack
 from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.refusal import Refusal, either, told
 from freecad_stacklam.lamination.settings.file import read_settings
@@ -99,3 +100,18 @@ def test_records_that_know_no_units_refuse_in_the_files(units: str) -> None:
             read_settings(f'units = "{units}"\n{text}')
         assert wanted[units == "in"] in str(refusal.value)
         assert units == "mm" or not METRIC.search(QUOTED.sub("", str(refusal.value)))
+
+
+def test_what_a_refusal_repeats_of_a_file_breaks_no_line_and_is_cut() -> None:
+    with pytest.raises(Refusal) as found:
+        read_rack('name,width,length,thickness\na,"10\n20\x1b[2J' + "9" * 300 + '",1m,45mm\n')
+    said = str(found.value)
+    assert said.isprintable()
+    assert len(said) < 400
+    with pytest.raises(Refusal) as found:
+        read_settings("a" * 900 + " = 1", "mine.toml")
+    assert str(found.value).startswith("mine.toml, line 1: " + "a" * 120 + "… there is no such key")
+    assert len(str(found.value)) < 400
+    # Cut only within its own quotation marks, and not at all where it is short enough.
+    assert str(Refusal(f"“{'a b ' * 60}” and “c”: give less.")) == f"“{'a b ' * 50}…” and “c”: give less."
+    assert str(Refusal("“a” is none: give one.")) == "“a” is none: give one."
