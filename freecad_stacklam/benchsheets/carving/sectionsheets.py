@@ -4,21 +4,34 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+
 import numpy as np
 import shapely
+import shapely.affinity
 from shapely import MultiLineString, Point
 from shapely.geometry import MultiPolygon
 
+from freecad_stacklam.benchsheets.carving.together import places_on_pages
 from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import size_text, text_width
 from freecad_stacklam.benchsheets.drawing.lines import rings, turned
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRONG, Mark, Sheet, Text
-from freecad_stacklam.benchsheets.pages.labels import Places
+from freecad_stacklam.benchsheets.pages.labels import Places, Rows
 from freecad_stacklam.benchsheets.pages.strip import Fields, joined, sheet_line, title_strip
 from freecad_stacklam.benchsheets.pages.tilepages import spaces_for, tile_pages
-from freecad_stacklam.benchsheets.pages.tiling import tile
+from freecad_stacklam.benchsheets.pages.tiling import BORDER, DrawingSpace, tile
 from freecad_stacklam.lamination.plan.carving import CarvingPlan, SectionTemplate
 from freecad_stacklam.lamination.plan.layers import StackPlan
+
+#: Glue lines and the axis run out over the profile by this, mm.
+RUN_OUT = 4.0
+#: Heights of the title's first line and of the others, as large as goes on the outline.
+LETTERING = ((LARGE, STRONG), (STRONG, PLAIN), (PLAIN, NOTE))
+#: Room round a title that stands under its outline, mm.
+ROUND_TITLE = 3.0
 
 #: How a gauge is held, by its side in the plane of the template.
 HELD = {
@@ -41,7 +54,7 @@ def _seen(template: SectionTemplate) -> str:
 def _lines(template: SectionTemplate, area: MultiPolygon, pen: str) -> list[tuple[str, MultiLineString]]:
     lines = [(pen, rings(area))]
     x0, y0, x1, y1 = area.bounds
-    window = shapely.box(x0 - 4.0, y0 - 4.0, x1 + 4.0, y1 + 4.0)
+    window = shapely.box(x0 - RUN_OUT, y0 - RUN_OUT, x1 + RUN_OUT, y1 + RUN_OUT)
     marks: list[shapely.LineString] = []
     axis: list[shapely.LineString] = []
     for mark in template.marks:
@@ -69,27 +82,36 @@ def _label_marks(places: Places, template: SectionTemplate, area: MultiPolygon, 
         def rows(a: float, b: float, name: str = mark.name) -> tuple[Mark, ...]:
             return (Text((a, b), name, NOTE),)
 
-        beside = np.array([(0.0, 1.5), (0.0, -3.6), (-8.0, 1.5), (8.0, 1.5), (-8.0, -3.6), (8.0, -3.6), (-16.0, 1.5),
-                           (-24.0, 1.5), (-32.0, 1.5)])  # fmt: skip
+        # Level with the place or along the line to either side, over the line or under it.
+        along = np.array([0.0, -4.0, 4.0, -8.0, 8.0, -12.0, -16.0, -20.0, -24.0, -28.0, -32.0])
+        beside = np.array([(step, level) for step in along for level in (1.5, -3.6)])
         places.first(np.array([x - width / 2, y]) + beside, width, NOTE, rows)
 
 
-def _title_on(places: Places, area: MultiPolygon, turn: float, words: tuple[str, str, str]) -> None:
+def _lettered(words: tuple[str, str, str], first: float, other: float) -> tuple[float, float, Rows]:
+    """The title in lettering of those heights: its width and height, and how it is drawn at a lower left corner."""
+    width = max(text_width(words[0], first, bold=True), *(text_width(w, other) for w in words[1:]))
+
+    def rows(x: float, y: float) -> tuple[Mark, ...]:
+        return (
+            Text((x, y + 3.4 * other), words[0], first, bold=True),
+            Text((x, y + 1.6 * other), words[1], other),
+            Text((x, y), words[2], other),
+        )
+
+    return width, first + 3.4 * other, rows
+
+
+def _title_within(places: Places, area: MultiPolygon, turn: float, words: tuple[str, str, str]) -> bool:
+    """The title on the outline, as large as goes there; False where it does not at all."""
     largest = max(shapely.get_parts(turned(area, turn)), key=lambda p: p.area)
-    for first, other in ((LARGE, STRONG), (STRONG, PLAIN), (PLAIN, NOTE)):
-        width = max(text_width(words[0], first, bold=True), *(text_width(w, other) for w in words[1:]))
+    return any(places.within(largest, *_lettered(words, *heights)) for heights in LETTERING)
 
-        def rows(x: float, y: float, first: float = first, other: float = other) -> tuple[Mark, ...]:
-            return (
-                Text((x, y + 3.4 * other), words[0], first, bold=True),
-                Text((x, y + 1.6 * other), words[1], other),
-                Text((x, y), words[2], other),
-            )
 
-        if places.within(largest, width, first + 3.4 * other, rows):
-            return
-    at = largest.representative_point()
-    places.near((at.x, at.y), width, first + 3.4 * other, rows)
+def _title_on(places: Places, area: MultiPolygon, turn: float, words: tuple[str, str, str]) -> None:
+    if not _title_within(places, area, turn, words):
+        at = max(shapely.get_parts(turned(area, turn)), key=lambda p: p.area).representative_point()
+        places.near((at.x, at.y), *_lettered(words, *LETTERING[-1]))
 
 
 def _one(
@@ -125,17 +147,145 @@ def _one(
     return tile_pages("section", title, tiling, lying, places, strip, stack.name, in_plan=template.kind == "level")
 
 
-def section_sheets(book: Book, stack: StackPlan, carving: CarvingPlan) -> list[Sheet]:
-    """All section templates of a stack and their gauges, tiled over the paper. Not yet numbered."""
-    sheets: list[Sheet] = []
+@dataclass(frozen=True)
+class _Outline:
+    """What is cut out along one wide line: the profile itself or one gauge."""
+
+    template: SectionTemplate
+    area: MultiPolygon
+    words: tuple[str, str, str]
+    name: str
+
+    @cached_property
+    def lines(self) -> list[tuple[str, MultiLineString]]:
+        """Its lines by pen."""
+        return _lines(self.template, self.area, "cut")
+
+    @cached_property
+    def bounds(self) -> tuple[float, float, float, float]:
+        """Around all its lines."""
+        x0, y0, x1, y1 = MultiLineString([part for _, drawn in self.lines for part in drawn.geoms]).bounds
+        return x0, y0, x1, y1
+
+    @cached_property
+    def under(self) -> tuple[float, float]:
+        """Width and height of the title that stands under an outline too slim for it; nothing where it stands on it."""
+        x0, y0, x1, y1 = self.bounds
+        alone = Places([(x0, y0, x1, y1)], MultiLineString([g for _, d in self.lines for g in d.geoms]), self.area)
+        if _title_within(alone, self.area, 0.0, self.words):
+            return 0.0, 0.0
+        width, height, _ = _lettered(self.words, *LETTERING[-1])
+        return width + 2 * ROUND_TITLE, height + 2 * ROUND_TITLE
+
+    @property
+    def size(self) -> tuple[float, float]:
+        """Width and height with its lines and what is written under it, mm."""
+        x0, y0, x1, y1 = self.bounds
+        return max(x1 - x0, self.under[0]), y1 - y0 + self.under[1]
+
+    def named(self, places: Places) -> None:
+        """Its title on it, or in the room kept under it."""
+        if not self.under[1]:
+            _title_on(places, self.area, 0.0, self.words)
+            return
+        corner = np.array([[self.bounds[0] + ROUND_TITLE, self.bounds[1] - self.under[1] + ROUND_TITLE]])
+        places.first(corner, *_lettered(self.words, *LETTERING[-1]))
+
+    def moved(self, x: float, y: float) -> _Outline:
+        """With the lower left corner of all that belongs to it there."""
+        dx, dy = x - self.bounds[0], y + self.under[1] - self.bounds[1]
+        marks = tuple(
+            replace(m, start=(m.start[0] + dx, m.start[1] + dy), end=(m.end[0] + dx, m.end[1] + dy))
+            for m in self.template.marks
+        )
+        area = shapely.affinity.translate(self.area, dx, dy)
+        return replace(self, template=replace(self.template, marks=marks), area=area)
+
+
+def _outlines(stack: StackPlan, carving: CarvingPlan) -> list[_Outline]:
+    found = []
     for template in carving.templates:
         if template.stack != stack.name:
             continue
-        seen = _seen(template)
-        words = ("PATTERN", f"{stack.name}, {template.name}", seen)
-        sheets += _one(book, stack, template, template.form, words, "profile")
+        words = ("PATTERN", f"{stack.name}, {template.name}", _seen(template))
+        found.append(_Outline(template, template.form, words, "profile"))
         for gauge in template.gauges:
             held = HELD[gauge.side] + ("; it bridges hollows there" if gauge.spans else "")
             words = ("GAUGE", f"{stack.name}, {template.name}", held)
-            sheets += _one(book, stack, template, gauge.area, words, f"gauge, {gauge.side}")
+            found.append(_Outline(template, gauge.area, words, f"gauge, {gauge.side}"))
+    return found
+
+
+def _shared(book: Book, stack: StackPlan, outlines: Sequence[_Outline], space: DrawingSpace, n: int) -> list[Sheet]:
+    """One page with several outlines, each with its own words on it or under it."""
+    lines = [line for o in outlines for line in o.lines]
+    every = MultiLineString([part for _, drawn in lines for part in drawn.geoms])
+    width, height = _room(space)
+    window = shapely.box(0.0, 0.0, width, height).boundary  # so that the page lies as it was filled
+    tiling = tile(MultiLineString([window.coords]), (space,), Point(0, 0))
+    areas = MultiPolygon([part for o in outlines for part in o.area.geoms])
+    places = Places([tiling.tiles[0].window], every, areas)  # one page: nothing of it is trimmed away
+    for outline in outlines:
+        outline.named(places)
+    for outline in outlines:
+        _label_marks(places, outline.template, outline.area, 0.0)
+    kind = outlines[0].template.kind
+    fields = Fields(
+        (
+            joined(book.plan.title, stack.name),
+            f"{len(outlines)} patterns and gauges, {'level' if kind == 'level' else 'upright'}",
+            "what each is stands on it: cut them apart first",
+            "glue on card or thin plywood; cut on the wide line",
+            joined(sheet_line("Section templates"), book.plan.date),
+            joined(f"part {stack.name}", f"plan {book.revision}", book.plan.author),
+        ),
+        legend=(("cut", "cut here"), ("fine", "glue lines"), ("centre", "axis")),
+        number="S",
+        above_number="PATTERNS",
+        front=-90.0,
+        front_word="FLOOR" if kind == "vertical" else "FRONT",
+    )
+    title = f"{stack.name}, sections together, {n}"
+    strip = title_strip(tiling.paper, fields)
+    return tile_pages("section", title, tiling, lines, places, strip, stack.name, in_plan=False)
+
+
+def _on_one_page(book: Book, outline: _Outline) -> bool:
+    """Whether it lies, unturned, on one page with its lines."""
+    return any(_goes_on(outline, space) for space in spaces_for(book.full))
+
+
+def _room(space: DrawingSpace) -> tuple[float, float]:
+    """What a page has for outlines within its border, mm."""
+    return space.width - 2 * BORDER, space.height - 2 * BORDER
+
+
+def _goes_on(outline: _Outline, space: DrawingSpace) -> bool:
+    return all(size <= room for size, room in zip(outline.size, _room(space)))
+
+
+def section_sheets(book: Book, stack: StackPlan, carving: CarvingPlan) -> list[Sheet]:
+    """All section templates of a stack and their gauges: what is larger than a page tiled over several, small ones of a
+    kind together. Not yet numbered."""
+    outlines = _outlines(stack, carving)
+    small = [o for o in outlines if o.template.kind != "plane" and _on_one_page(book, o)] if not book.full.roll else []
+    sheets: list[Sheet] = []
+    for o in outlines:
+        if o not in small:
+            sheets += _one(book, stack, o.template, o.area, o.words, o.name)
+    for kind in dict.fromkeys(o.template.kind for o in small):
+        # What is too wide for the page upright goes on pages that lie, and what is too high for those stands.
+        left, count = [o for o in small if o.template.kind == kind], 0
+        for space in spaces_for(book.full):
+            here = [o for o in left if _goes_on(o, space)]
+            left = [o for o in left if o not in here]
+            places = places_on_pages([o.size for o in here], *_room(space)) or []
+            for page in range(max((p for p, _, _ in places), default=-1) + 1):
+                lie = [o.moved(x, y) for o, (p, x, y) in zip(here, places) if p == page]
+                if len(lie) == 1:
+                    (own,) = (o for o, (p, _, _) in zip(here, places) if p == page)
+                    sheets += _one(book, stack, own.template, own.area, own.words, own.name)
+                else:
+                    count += 1
+                    sheets += _shared(book, stack, lie, space, count)
     return sheets
