@@ -173,7 +173,7 @@ def joint_words(plan: Plan, joint: JointPlan, units: Units) -> list[str]:
         f"Mortise {joint.section}, "
         + (f"Ø {bit_text(joint.size[0], units)}" if joint.section == "round" else
            size_text(joint.size[0], joint.size[-1], units))
-        + (" before relief" if any(m.relief for m in joint.members) else "")
+        + (" before relief" if joint.section != "round" and any(m.relief for m in joint.members) else "")
         + f"; clearance {fine_text(joint.clearance, units)} on each glued face, "
         f"{least_text(joint.end_room, units)} room at a "
         "stopped end.",
