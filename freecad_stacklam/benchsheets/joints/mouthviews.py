@@ -12,7 +12,7 @@ import shapely.affinity
 from numpy.typing import NDArray
 from shapely import Polygon
 
-from freecad_stacklam.benchsheets.drawing.lettering import Units, number
+from freecad_stacklam.benchsheets.drawing.lettering import Units, bit_number, number
 from freecad_stacklam.benchsheets.drawing.lines import arrow
 from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, FilledRegion, Mark, Polyline, Text
 from freecad_stacklam.benchsheets.joints.jointwords import members_of
@@ -51,7 +51,7 @@ def _size(joint: JointPlan, outline: Outline, units: Units) -> str:
     points = outline.outer.points
     if joint.section == "round":
         a, b = number(across, units), number(deep, units)
-        return f"Ø {a}" if a == b else f"{a} × {b}"
+        return f"Ø {bit_number(joint.size[0], units)}" if a == b else f"{a} × {b}"
     if len(points) == 4:
         ways = [(points[i + 1][0] - points[i][0], points[i + 1][1] - points[i][1]) for i in (0, 1)]
         ways.sort(key=lambda way: abs(degrees(atan2(way[1], way[0]) % radians(180.0)) - 90.0), reverse=True)

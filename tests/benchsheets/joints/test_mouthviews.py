@@ -73,6 +73,8 @@ def test_round_mouths_and_the_room_the_row_takes() -> None:
     joint = replace(plan.joints[0], section="round", size=(32.0,))
     views = mouth_views(plan, joint, MM)
     assert [view.size for view in views] == ["Ø 32", "Ø 32"]
+    # 32 mm are 40.3 of 1/32 in and no inch bit: it bears the measure it is sold in
+    assert {view.size for view in mouth_views(plan, joint, units_of("in"))} == {"Ø 32 mm"}
     assert room_for(views, 2, 180.0) == pytest.approx(room_for(views, 1, 180.0) - 16.0, abs=0.05)
     assert room_for(views, 1, 60.0) == float("inf")  # two of 32 do not stand side by side there
     assert room_for([], 1, 180.0) == 0.0
