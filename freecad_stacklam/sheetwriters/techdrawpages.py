@@ -107,9 +107,10 @@ def _page(
         at = MIDDLE[0] + (x - middle[0]) * scale, MIDDLE[1] + (y - middle[1]) * scale
         _view(page, stack, [finished], scale, at, f"{stack.name} {layer.number} finished form", NARROW)
     _words(page, "Words", _lines(stack, layer, size, units), WORDS)
-    _words(
-        page, "Grain", ["-----  grain  -----"], GRAIN, layer.grain, f"grain {layer.number}"
-    )  # not every font has arrows
+    arrow = "-----  grain  -----"  # not every font has arrows
+    _words(page, "Grain", [arrow], GRAIN, layer.grain, f"grain {layer.number}")
+    if getattr(page, "ViewObject", None) is not None:
+        page.ViewObject.Visibility = False  # or all pages open as tabs when the file is next opened
     return page
 
 

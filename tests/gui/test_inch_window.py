@@ -101,7 +101,10 @@ def work_in_inches(desk):
     desk.command("StackLam_HollowLayers")
     desk.wait(1.0)
     look("HollowLayers")
-    desk.press_cancel()
+    desk.type_into("wall", "1-1/4 in")
+    desk.wait(1.5)
+    told["hollow"] = [desk.widget("voids").text(), desk.widget("StackLam_HollowLayersSentence").text()]
+    desk.press_ok()
     desk.command("StackLam_CarvingGuide")
     desk.wait(1.5)
     look("CarvingGuide")
@@ -112,7 +115,10 @@ def work_in_inches(desk):
     desk.command("StackLam_LayerDrawings")
     desk.wait(2.0)
     look("LayerDrawings")
+    desk.press("Pages to edit", desk.panel())
     desk.press("Close", desk.panel())
+    told["tabs"] = [o.Name for o in document.Objects if o.TypeId == "TechDraw::DrawPage" and o.ViewObject.Visibility]
+    told["grain"] = [o.Label for o in document.Objects if o.Name.startswith("Grain")]
 
     desk.command("StackLam_CheckStack")
     table = desk.widget("StackLamChecks")
@@ -140,6 +146,12 @@ def test_a_window_in_inches(tmp_path: Path) -> None:
     assert "No pin of 3/8 in fits between layers 10 and 11" in says
     assert says.splitlines()[0] == notes[0]
     assert misfits
+    # The glue line without pins was without them before: no reason against a hollow.
+    assert told["hollow"][0].startswith("1, in layer")
+    assert "No pin" not in told["hollow"][1]
+    assert told["tabs"] == []
+    assert len(told["grain"]) == 13
+    assert max(map(len, told["grain"])) < 12
     assert told["lines"]
     spoken = [*notes, *misfits, *told["lines"], *told["checks"], told["depth"]]
     spoken += [word for words in told["says"].values() for word in words if "actual size" not in word]

@@ -73,9 +73,10 @@ def change_pins(pins: PinsObject, asked: PinSettings) -> None:
 
 def try_hollow(stack: StackObject, asked: HollowSettings | None) -> StackPlan:
     """The stack's plan with its joints and its pins as they are, and voids as asked. Raises Refusal, also where they
-    leave a glue line no room for its pins."""
-    plan = pinned_plan(stack, joints_of(stack), asked, pins_in(stack))
-    if asked is not None and plan.left_out:
+    leave a glue line no room for its pins; one that has none without the voids either is no reason."""
+    joints, pins = joints_of(stack), pins_in(stack)
+    plan = pinned_plan(stack, joints, asked, pins)
+    if asked is not None and plan.left_out and plan.left_out != pinned_plan(stack, joints, None, pins).left_out:
         raise Refusal(plan.left_out[0].says)
     return plan
 

@@ -212,7 +212,9 @@ def hollow_checks(
     vented = [v for v in hollow.voids if v.vent and v.vent_place]
     if closed:
         first = closed[0]
-        says = f"The void in layers {first.layers[0]} to {first.layers[-1]} of {stack.name} is closed: "
+        one = first.layers[0] == first.layers[-1]
+        where = f"layer {first.layers[0]}" if one else f"layers {first.layers[0]} to {first.layers[-1]}"
+        says = f"The void in {where} of {stack.name} is closed: "
         if first.vent_place is not None:
             at = format_place(first.vent_place, units)
             says += f"bore a vent up into it from the underside at ({at}), so that its air can follow the seasons."
@@ -233,11 +235,11 @@ def _worth(stack: StackPlan, hollow: HollowPlan, saved: str, units: str) -> list
     each, wood = hollow.volume / count, sum(layer.blank_volume for layer in stack.layers)
     sawn = format_length(sum(way.around + way.length for way in hollow.ways_in), units)
     kerfs = sum(way.kind == "kerf" for way in hollow.ways_in)
-    more = f", {kerfs} kerfs to glue again" if kerfs else f", {count} holes to bore"
+    more = f", {_many(kerfs, 'kerf')} to glue again" if kerfs else f", {_many(count, 'hole')} to bore"
     poor = each < hollow.worth
     says = (
         f"The voids of {stack.name} save {saved.rstrip(',')}, {100 * hollow.volume / wood:.0f} % of its blanks, for "
-        f"{count} voids to saw{more} and {sawn} of cut: {format_volume(each, units)} each; the boards "
+        f"{_many(count, 'void')} to saw{more} and {sawn} of cut: {format_volume(each, units)} each; the boards "
         f"are bought all the same"
     )
     if poor:
@@ -245,6 +247,10 @@ def _worth(stack: StackPlan, hollow: HollowPlan, saved: str, units: str) -> list
     name = f"{stack.name}: what hollowing saves"
     source = f"{GEOMETRY}; limit: the maker's own (first value: {PRACTICE})"
     return [Check(name, "caution" if poor else "ok", each / 1e6, hollow.worth / 1e6, "l", source, says + ".")]
+
+
+def _many(count: int, thing: str) -> str:
+    return f"{count} {thing}" if count == 1 else f"{count} {thing}s"
 
 
 def _height(stack: StackPlan, numbers: set[int]) -> float:

@@ -153,5 +153,5 @@ def free_for(
         line.lower,
         f"No pin of {size(settings.diameter)} fits between layers {line.lower + 1} and {line.lower + 2} of "
         f"{stack.name}, because {said}: make the pins or their margin smaller, the wall of a hollow thicker, or leave "
-        f"that glue line without: give the layer under it, {line.lower + 1}, as one to skip.",
+        f"that glue line without, and set none on top of layer {line.lower + 1}.",
     )

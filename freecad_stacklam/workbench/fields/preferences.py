@@ -36,7 +36,7 @@ def species() -> str:
 
 def tenon_side() -> float:
     """Side of a square floating tenon, mm."""
-    return float(_group().GetFloat("TenonSide", 40.0))
+    return float(_group().GetFloat("TenonSide", 38.1 if inches_are_shown() else 40.0))
 
 
 def pin_diameter() -> float:

@@ -20,6 +20,7 @@ from freecad_stacklam.docobjects.reading.joints import settings_of_joint
 from freecad_stacklam.docobjects.reading.stacks import shown_plan
 from freecad_stacklam.lamination.form.volumes import volume_middle
 from freecad_stacklam.lamination.joints.joint import place_joint
+from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.joint import SECTIONS, JointSettings
@@ -35,6 +36,7 @@ from freecad_stacklam.workbench.fields.fields import (
     set_value,
     show_row,
     side_by_side,
+    units_shown,
     value_of,
 )
 from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, says_no_plainly
@@ -109,8 +111,10 @@ class JointPanel(Panel):
             return -inf
 
     def _depth(self, name: str, side: float) -> float:
-        """One and a half times the side, but no more than half of the form's height."""
-        return round(min(1.5 * side, self._plans[name].form.height / 2))
+        """One and a half times the side, but no more than half of the form's height, in whole mm or
+        eighths of an inch."""
+        step = INCH / 8 if units_shown() == "in" else 1.0
+        return round(min(1.5 * side, self._plans[name].form.height / 2) / step) * step
 
     # --- the fields ------------------------------------------------------------------------------------------------
     def _build(self) -> None:

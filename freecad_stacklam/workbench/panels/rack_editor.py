@@ -306,7 +306,9 @@ def summary(boards: Sequence[Board]) -> str:
     feet = sum(b.count * b.board_feet for b in own)
     volume = sum(b.count * b.volume for b in own) / CUBIC_METRE
     unpriced = sum(b.cost is None for b in boards)
-    text = f"{sum(b.count for b in own)} boards on hand, {volume:.3f} m³, {feet:g} board feet; "
+    count = sum(b.count for b in own)
+    metric = "" if inches_are_shown() else f" {volume:.3f} m³,"
+    text = f"{count} board{'' if count == 1 else 's'} on hand,{metric} {feet:g} board feet; "
     text += f"{kinds} kind{'' if kinds == 1 else 's'} can be bought."
     return text + (f" {unpriced} without a cost: the plan then saves wood, not money." if unpriced else "")
 
