@@ -105,6 +105,16 @@ def work_in_inches(desk):
     desk.wait(1.5)
     told["hollow"] = [desk.widget("voids").text(), desk.widget("StackLam_HollowLayersSentence").text()]
     desk.press_ok()
+    # The rack, and the boards cut from it.
+    desk.command("StackLam_BoardRack")
+    desk.press("Example boards", desk.widget("StackLam_BoardRack"))
+    told["rack"] = desk.widget("StackLam_BoardRackSentence").text()
+    desk.press("OK", desk.widget("StackLam_BoardRack"))
+    desk.wait(0.3)
+    desk.command("StackLam_CutBoards")
+    desk.wait_until(lambda: desk.widget("staves", desk.panel()).text() != "–", what="the quick plan")
+    look("CutBoards")
+    desk.press_cancel()
     desk.command("StackLam_CarvingGuide")
     desk.wait(1.5)
     look("CarvingGuide")
@@ -153,7 +163,7 @@ def test_a_window_in_inches(tmp_path: Path) -> None:
     assert len(told["grain"]) == 13
     assert max(map(len, told["grain"])) < 12
     assert told["lines"]
-    spoken = [*notes, *misfits, *told["lines"], *told["checks"], told["depth"]]
+    spoken = [told["rack"], *notes, *misfits, *told["lines"], *told["checks"], told["depth"]]
     spoken += [word for words in told["says"].values() for word in words if "actual size" not in word]
     assert [text for text in spoken if METRIC.search(text)] == []
     assert {name: width for name, width in told["wide"].items() if width > ROOM} == {}

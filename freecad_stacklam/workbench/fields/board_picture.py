@@ -13,12 +13,13 @@ from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
 from freecad_stacklam.sheetwriters.boardpicture import board_pages, boards_image
 from freecad_stacklam.sheetwriters.png import sheet_image
 from freecad_stacklam.workbench.fields.messages import busy
+from freecad_stacklam.workbench.fields.page_picture import PagePicture
 from freecad_stacklam.workbench.fields.panel import icon_path
 from freecad_stacklam.workbench.fields.words import translate
 
 QtWidgets = widgets()
-#: Dots per inch of the large picture and of the small one; width of the small one, dots.
-DPI, GLANCE, SMALL = 120.0, 80.0, 380
+#: Dots per inch of the large picture and of the small one.
+DPI, GLANCE = 120.0, 80.0
 
 
 class BoardPicture(QtWidgets.QWidget):  # type: ignore[name-defined]
@@ -30,10 +31,7 @@ class BoardPicture(QtWidgets.QWidget):  # type: ignore[name-defined]
         self.units = "mm"
         layout = QtWidgets.QVBoxLayout(self)
         layout.setContentsMargins(0, 0, 0, 0)
-        self.small = QtWidgets.QLabel()
-        self.small.setObjectName("boardPicture")
-        self.small.setAlignment(QtCore.Qt.AlignCenter)
-        self.small.setFrameShape(QtWidgets.QFrame.StyledPanel)
+        self.small = PagePicture("boardPicture")
         self.more = QtWidgets.QPushButton(translate("StackLam", "Look closer"))
         self.more.setObjectName("lookCloser")
         self.more.setToolTip(
@@ -51,11 +49,7 @@ class BoardPicture(QtWidgets.QWidget):  # type: ignore[name-defined]
             self.clear()
             return
         self.plan, self.units = plan, units
-        self.small.setPixmap(
-            QtGui.QPixmap.fromImage(sheet_image(pages[0], GLANCE)).scaled(
-                SMALL, SMALL, QtCore.Qt.KeepAspectRatio, QtCore.Qt.SmoothTransformation
-            )
-        )
+        self.small.show_page(sheet_image(pages[0], GLANCE))
         self.more.setText(
             translate("StackLam", "Look closer")
             if len(pages) == 1

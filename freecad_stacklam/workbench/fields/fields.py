@@ -33,7 +33,7 @@ PATIENCE = 150
 #: Most decimals of a field in inches, enough for a fit and for sixteenths; and the fewest, FreeCAD's own.
 MOST_PLACES, FEWEST_PLACES = 4, 2
 #: Least width of a field, pixels: with it a panel is no wider than FreeCAD's own at first.
-NARROW = 90
+NARROW = 105
 #: Least width of a line for a text: beside a long caption its words could not be read, and it goes below.
 READABLE = 150
 

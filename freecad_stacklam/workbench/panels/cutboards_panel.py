@@ -35,6 +35,8 @@ from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 
 QtWidgets = widgets()
+#: Least width of the bar of progress beside its buttons, pixels.
+LEAST_BAR = 40
 #: Time between two looks at the buttons while a better plan is sought, s.
 BREATH = 0.03
 #: What is shown for the words of an option.
@@ -101,6 +103,7 @@ class CutBoardsPanel(Panel):
         self.progress = QtWidgets.QProgressBar()
         self.progress.setObjectName("planProgress")
         self.progress.setRange(0, 100)
+        self.progress.setMinimumWidth(LEAST_BAR)
         saw, _ = group(translate("StackLam", "Saw"), self.fields.of_group("Saw"))
         staves, _ = group(translate("StackLam", "Staves"), self.fields.of_group("Staves"))
         self.body.addWidget(takes)
