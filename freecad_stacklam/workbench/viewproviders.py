@@ -53,7 +53,10 @@ class View:
 
     def getIcon(self) -> str:
         """Path of the picture in the tree."""
-        return icon_path(self.icon)
+        path = icon_path(self.icon)
+        # FreeCAD draws it itself and keeps it by this path: Qt cannot read SVG everywhere.
+        FreeCADGui.getIcon(path)
+        return path
 
     def claimChildren(self) -> list[Any]:
         """Objects shown under this one in the tree."""
@@ -297,3 +300,9 @@ class ShopView(View):
 
 class JobView(View):
     """What holds for the whole document: title, units, who and when."""
+
+    icon = "StackLam_LayerDrawings"
+
+    def isShow(self) -> bool:
+        """See CuttingView."""
+        return True

@@ -69,6 +69,12 @@ def work_in_inches(desk):
     desk.press_ok()
     told["jobs"] = sum(type(getattr(o, "Proxy", None)).__name__ == "Job" for o in document.Objects)
 
+    def icon_of(thing):
+        return thing.ViewObject.Icon.pixmap(64, 64).toImage()
+
+    drawn = FreeCADGui.getIcon(document.getObject("Layer").ViewObject.Proxy.getIcon()).pixmap(64, 64).toImage()
+    told["icon"] = icon_of(document.getObject("Layer")) == drawn
+
     # The joint is bored with the bits that the panel names.
     FreeCADGui.Selection.clearSelection()
     desk.command("StackLam_AddJoint")
@@ -147,6 +153,7 @@ def test_a_window_in_inches(tmp_path: Path) -> None:
     assert told["job"] == [["in", "Letter", ""], 1]
     assert told["undone"] == ["Pedestal", "Top"]
     assert told["jobs"] == 1
+    assert told["icon"]
     assert "“Pedestal”, -1 in" in told["depth"]
     panel, made = told["boring"]
     assert panel == made

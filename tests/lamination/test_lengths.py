@@ -13,6 +13,7 @@ from freecad_stacklam.lamination.lengths import (
     format_area,
     format_bit,
     format_bore,
+    format_figure,
     format_fine,
     format_length,
     format_mass,
@@ -209,3 +210,20 @@ def test_numbers_with_either_decimal_sign(text: str, value: float) -> None:
 def test_what_is_no_plain_number_is_refused(text: str) -> None:
     with pytest.raises(Refusal):
         parse_number(text)
+
+
+@pytest.mark.parametrize(
+    ("value", "unit", "inches"),
+    [
+        (50.8, "mm", "2 in"),
+        (1290.32, "mm²", "2 in²"),  # 1 in² = 645.16 mm²
+        (16387.064, "mm³", "1 in³"),
+        (0.45359237, "kg", "1 lb"),
+        (1.0, "l", "61.02 in³"),  # 1e6 / 16387.064
+        (0.34, "", "0.34"),
+        (1.0, "closed", "1 closed"),
+    ],
+)
+def test_a_check_s_figure_follows_the_units(value: float, unit: str, inches: str) -> None:
+    assert format_figure(value, unit, "in") == inches
+    assert format_figure(value, unit) == f"{value:.4g} {unit}".strip()

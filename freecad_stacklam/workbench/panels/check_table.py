@@ -38,6 +38,13 @@ WORDS = {
 ORDER = {"stop": 0, "caution": 1, "ok": 2}
 
 
+def figures_of(check: Check, units: str) -> tuple[str, str]:
+    """A check's figure and its limit, in these units; a stop that measures nothing has none."""
+    if check.verdict == "stop" and check.figure == check.limit:
+        return "–", "–"
+    return _number(check.figure, check.unit, units), _number(check.limit, check.unit, units)
+
+
 def _number(value: float, unit: str, units: str) -> str:
     return "–" if isnan(value) else format_figure(value, unit, units)
 
@@ -101,8 +108,7 @@ class CheckTable(QtWidgets.QDialog):  # type: ignore[name-defined]
             cells = (
                 translate("StackLam", WORDS.get(check.verdict, check.verdict)),
                 check.name,
-                _number(check.figure, check.unit, units),
-                _number(check.limit, check.unit, units),
+                *figures_of(check, units),
                 check.says,
                 check.source,
             )
