@@ -181,12 +181,12 @@ class CarvingSettings(Record):
     )  # fmt: skip
     bit_length: float | None = option(
         None, SIZE, "Length of the bit", "How deep the bit bores; left out: deep enough", group="Depth holes",
-        nothing="deep enough",
+        nothing="any",
     )  # fmt: skip
     stop_step: float | None = option(
         None, SIZE, "Steps of the stop", "What stop depths are rounded down to, so that the stop is set few times; "
         "left out: 2 mm, or 3/32 in, brought to six settings at the most", group="Depth holes",
-        nothing="few settings",
+        nothing="few",
     )  # fmt: skip
     rate: float | None = option(
         None, number(0, above=True), "You carve", "Litres that you carve in an hour, as measured; left out, no time is "

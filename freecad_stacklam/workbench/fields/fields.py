@@ -32,8 +32,10 @@ PATIENCE = 150
 
 #: Most decimals of a field in inches, enough for a fit and for sixteenths; and the fewest, FreeCAD's own.
 MOST_PLACES, FEWEST_PLACES = 4, 2
-#: Least width of a field, pixels: with it a panel is no wider than FreeCAD's own at first.
-NARROW = 105
+#: Least width of a field, and of one of two side by side, pixels: a panel is then no wider than FreeCAD's own at first.
+NARROW, NARROWER = 105, 84
+#: Most width that a button or a tick asks for, pixels.
+LONGEST = 170
 #: Least width of a line for a text: beside a long caption its words could not be read, and it goes below.
 READABLE = 150
 
@@ -351,10 +353,15 @@ def group(title: str, rows: list[tuple[str, Any]]) -> tuple[Any, Any]:
     return box, layout
 
 
-def _narrow(widget: Any) -> None:
+def _narrow(widget: Any, least: int = NARROW) -> None:
     """Let a field shrink with the panel: by itself it would be as wide as the longest text it could show."""
+    if widget.minimumWidth() > 0:
+        return  # it has a width of its own
     if isinstance(widget, (QtWidgets.QAbstractSpinBox, QtWidgets.QComboBox)):
-        widget.setMinimumWidth(NARROW)
+        widget.setMinimumWidth(least)
+    elif isinstance(widget, QtWidgets.QAbstractButton):
+        # Rather the last letters of a few words out of sight than all fields and Cancel.
+        widget.setMinimumWidth(min(widget.sizeHint().width(), LONGEST))
     elif isinstance(widget, QtWidgets.QLineEdit):
         widget.setMinimumWidth(READABLE)
 
@@ -365,7 +372,7 @@ def side_by_side(*widgets: Any) -> Any:
     row = QtWidgets.QHBoxLayout(holder)
     row.setContentsMargins(0, 0, 0, 0)
     for widget in widgets:
-        _narrow(widget)
+        _narrow(widget, NARROWER)
         row.addWidget(widget)
     row.setStretchFactor(widgets[0], 1)
     return holder
