@@ -427,10 +427,11 @@ def test_full_disk_is_refused_and_the_last_plan_is_kept(tmp_path):
     out.mkdir()
     before = '{"schema":1,"title":"the plan before"}'
     (out / "plan.json").write_text(before)
+    box_project(tmp_path / "box.FCStd")
     # A file-size limit stops writing as a full disk does, and needs no rights.
     done = run(
-        "plan", "--out", str(out),
-        preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (30_000, 30_000)),
+        "plan", str(tmp_path / "box.FCStd"), "--out", str(out),
+        preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (10_000, 10_000)),
     )  # fmt: skip
     assert done.returncode == 2, done.stdout
     assert "Traceback" not in done.stderr

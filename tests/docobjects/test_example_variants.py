@@ -8,8 +8,6 @@ The judges: FreeCAD's own booleans and distances between forms, layers, pins, vo
 from __future__ import annotations
 
 import json
-import subprocess
-import sys
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -127,18 +125,18 @@ def test_the_command_line_s_settings_and_the_document_agree(stand: Any) -> None:
     assert again.joints == plan.joints
 
 
-def test_the_command_line_writes_the_same_project(stand: Any, tmp_path: Path) -> None:
+def test_the_command_line_writes_the_same_project(
+    stand: Any, tmp_path: Path, capfd: pytest.CaptureFixture[str]
+) -> None:
     import FreeCAD
 
+    from freecad_stacklam.commandline import answer
     from freecad_stacklam.data import example_form, wedged_settings
     from freecad_stacklam.docobjects.reading.whole import plan_of
 
-    command = [sys.executable, "-m", "freecad_stacklam", "plan", str(example_form())]
-    done = subprocess.run(
-        [*command, "--settings", str(wedged_settings()), "--out", str(tmp_path)],
-        capture_output=True, text=True, timeout=300, cwd=Path(__file__).parents[2],
-    )  # fmt: skip
-    assert done.returncode == 0, done.stderr
+    # In this process, which has looked at the forms already; tests/test_commandline.py plans in one of its own.
+    asked = ["plan", str(example_form()), "--settings", str(wedged_settings()), "--out", str(tmp_path)]
+    assert answer(asked) == 0, capfd.readouterr().err
     told = json.loads((tmp_path / "plan.json").read_text(encoding="utf-8"))
     plan = plan_of(stand)
     for facts, planned in zip(told["stacks"], plan.stacks):

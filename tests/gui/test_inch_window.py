@@ -108,7 +108,7 @@ def work_in_inches(desk):
     desk.settle()
     look("HollowLayers")
     desk.type_into("wall", "1-1/4 in")
-    desk.wait(1.5)
+    desk.settle()
     told["hollow"] = [desk.widget("voids").text(), desk.widget("StackLam_HollowLayersSentence").text()]
     desk.press_ok()
     # The rack, and the boards cut from it.
@@ -116,7 +116,7 @@ def work_in_inches(desk):
     desk.press("Example boards", desk.widget("StackLam_BoardRack"))
     told["rack"] = desk.widget("StackLam_BoardRackSentence").text()
     desk.press("OK", desk.widget("StackLam_BoardRack"))
-    desk.wait(0.3)
+    desk.settle()
     desk.command("StackLam_CutBoards")
     desk.wait_until(lambda: desk.widget("staves", desk.panel()).text() != "–", what="the quick plan")
     look("CutBoards")
