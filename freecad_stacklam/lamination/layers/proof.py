@@ -25,6 +25,7 @@ from shapely.geometry import MultiPolygon
 from freecad_stacklam.lamination.plan.layers import Containment
 from freecad_stacklam.lamination.plan.outline import Outline, arc_of, edges_of, polygon_of
 from freecad_stacklam.lamination.tolerances import (
+    GRID,
     GUARD,
     JUST_INSIDE,
     PLANE_SNAP,
@@ -42,6 +43,8 @@ Ints = NDArray[np.int64]
 #: Surface samples lie at most this far apart, mm, until the number below is reached.
 SAMPLE_SPACING = 2.0
 MOST_SAMPLES = 150_000
+#: Places that fall short are searched for flakes at no more heights than this: more are no flake.
+MOST_FLAKE_HEIGHTS = 100
 #: Heights at which each layer is sliced, as parts of its thickness; the ends just inside the glue lines.
 SLICE_HEIGHTS = (JUST_INSIDE, 0.25, 0.5, 0.75, 1.0 - JUST_INSIDE)
 
@@ -57,7 +60,7 @@ def contain(
 
     points: N × 3 of the mesh in the stack's frame, mm; planes: the n + 1 heights; blanks: the outlines of the n layers.
     exact_points: K × 3 on the modelled surface, in the stack's frame. Samples within PLANE_SNAP of a glue line may lie
-    in either neighbour, and on a flake of the form that is no farther from it on both sides, in none.
+    in either neighbour, and those on a flake (see _in_flakes) in none.
     """
     areas = [shapely.union_all([polygon_of(o, PROOF_SAG) for o in layer]) for layer in blanks]
     samples = surface_samples(points, triangles)
@@ -141,8 +144,9 @@ def _in_flakes(
     samples: Floats, cover: Floats, points: Floats, triangles: Ints, planes: Sequence[float]
 ) -> NDArray[np.bool_]:
     """Marks the samples that lie on nothing but a flake: less than PLANE_SNAP from a glue line, and out of the form
-    (ROUNDING counted in) both so far above it and so far below. That is what moving heights onto glue lines takes off
-    the form, and the one part that a blank may lack."""
+    (ROUNDING counted in) both so far above it and so far below, which is what moving heights onto glue lines takes off
+    the form; or anywhere, where the form so far above and below is at most twice GRID wide, which is what drawing
+    outlines on a grid takes off. They are the only parts that a blank may lack."""
     flakes = np.zeros(len(samples), dtype=bool)
     short = np.flatnonzero(cover < GUARD)  # a blank always stands out by so much
     if not len(short):
@@ -150,14 +154,26 @@ def _in_flakes(
     near = PLANE_SNAP + ROUNDING
     for plane in planes:
         here = short[np.abs(samples[short, 2] - plane) <= near]
-        if len(here):
-            where = shapely.points(samples[here, :2])
-            gone = np.ones(len(here), dtype=bool)
-            for height in (plane - near, plane + near):
-                section = plain_section(points, triangles, height)
-                gone &= section.is_empty | (shapely.distance(section, where) > ROUNDING)
-            flakes[here[gone]] = True
+        flakes[here[_out_of(points, triangles, plane, samples[here, :2], ROUNDING, 0.0)]] = True
+    short = short[~flakes[short]]
+    heights = np.unique(np.round(samples[short, 2], PROOF_DIGITS))
+    for height in heights if len(heights) <= MOST_FLAKE_HEIGHTS else ():
+        here = short[np.abs(samples[short, 2] - height) < ROUNDING * 10]
+        flakes[here[_out_of(points, triangles, height, samples[here, :2], PLANE_SNAP, GRID)]] = True
     return flakes
+
+
+def _out_of(
+    points: Floats, triangles: Ints, height: float, where: Floats, far: float, thinned: float
+) -> NDArray[np.bool_]:
+    """Marks the places that are farther than `far` from the form just above a height and just below it, when it is
+    `thinned` by so much all round."""
+    out = np.ones(len(where), dtype=bool)
+    near = PLANE_SNAP + ROUNDING
+    for level in (height - near, height + near) if len(where) else ():
+        section = shapely.buffer(plain_section(points, triangles, level), -thinned)
+        out &= section.is_empty | (shapely.distance(section, shapely.points(where)) > far)
+    return out
 
 
 def _to_wall(outlines: Sequence[Outline], where: Floats) -> Floats:
@@ -203,12 +219,11 @@ def by_layer(points: Floats, triangles: Ints, planes: Sequence[float]) -> list[I
 
 def _uncovered(points: Floats, triangles: Ints, bottom: float, top: float, area: shapely.Geometry) -> float:
     """Volume of the form between two heights that lies outside the blank, by the mean of plain sections, mm³."""
-    outside = [
-        shapely.difference(plain_section(points, triangles, bottom + part * (top - bottom)), area).area
-        for part in SLICE_HEIGHTS
-    ]
-    # Slivers of rounding along a wall that the form touches are no volume.
-    return float(sum(a for a in outside if a > PROOF_SLIVER) / len(outside) * (top - bottom))
+    heights = [bottom + part * (top - bottom) for part in SLICE_HEIGHTS]
+    missing = [shapely.difference(plain_section(points, triangles, height), area) for height in heights]
+    # Slivers of rounding along a wall that the form touches are no volume, nor are flakes as thin as the grid.
+    outside = [m.area for m in missing if m.area > PROOF_SLIVER and not shapely.buffer(m, -GRID).is_empty]
+    return float(sum(outside) / len(heights) * (top - bottom))
 
 
 def plain_section(points: Floats, triangles: Ints, height: float) -> shapely.Geometry:

@@ -174,3 +174,14 @@ def test_a_plate_thicker_than_a_flake_is_missed():
     proof = contain(mesh.vertices, mesh.triangles, planes, narrow)
     assert not proof.proven
     assert proof.least_cover == pytest.approx(-19.8)  # the plate ends at 60, the blank at 40.2
+
+
+def test_an_upright_flake_finer_than_the_grid_is_not_called_missing_wood():
+    # A wall of 20 mm that is 60 nanometres thick: outlines are drawn on a grid of 0.0001 mm.
+    cube = manifold3d.Manifold.cube
+    for thick, proven in ((0.00006, True), (0.02, False)):
+        made = (cube((40, 40, 20)) + cube((60, thick, 13)).translate((0, 20.00002, 0))).to_mesh64()
+        mesh = gate(np.array(made.vert_properties)[:, :3], np.array(made.tri_verts, dtype=np.int64))
+        assert plan_stack(mesh, StackSettings(stock=(10.0,), allowance=0.0), name="fin").containment.proven
+        narrow = [(straight(shapely.box(-0.2, -0.2, 40.2, 40.2)),)] * 2
+        assert contain(mesh.vertices, mesh.triangles, (0.0, 10.0, 20.0), narrow).proven is proven
