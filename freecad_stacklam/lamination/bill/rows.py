@@ -143,11 +143,12 @@ def _tenon_row(plan: Plan, joint: JointPlan, table: Mapping[str, Species], plani
 
 
 def dowel_rows(plan: Plan) -> list[BillRow]:
-    """Dowels by diameter and length, counted over every copy; their wood is bought and not in the totals."""
+    """Dowels by diameter and length, counted over every copy; their wood is bought and not in the totals. Lengths are
+    rounded down as they are read, so that no dowel is cut too long for its holes."""
     counts: dict[tuple[float, float], int] = {}
     for stack in plan.stacks:
         for pin in stack.pins:
-            size = (round(pin.diameter, 3), round(pin.dowel, 3))
+            size = (round(pin.diameter, 3), rounded_down(round(pin.dowel, 3), plan.units))
             counts[size] = counts.get(size, 0) + stack.copies
     return [
         BillRow("dowel", _dowel_name(diameter, length, plan.units), "", n, diameter, length, diameter, how=_DOWEL)
@@ -156,7 +157,7 @@ def dowel_rows(plan: Plan) -> list[BillRow]:
 
 
 def _dowel_name(diameter: float, length: float, units: str) -> str:
-    return f"Ø {format_bit(diameter, units)} × {format_length(rounded_down(length, units), units)}"
+    return f"Ø {format_bit(diameter, units)} × {format_length(length, units)}"
 
 
 def _total(name: str, rows: Sequence[BillRow], how: str) -> BillRow:

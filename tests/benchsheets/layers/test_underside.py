@@ -153,3 +153,4 @@ def test_every_page_names_a_pin_s_bit_alike_in_inches() -> None:
     assert "Dowels Ø 10 mm × 13/16 in" in every
     assert "Bore Ø 13/32 (0.409), looser than the dowel" in every
     assert {row.name for row in dowel_rows(plan)} == {"Ø 10 mm × 13/16 in"}
+    assert [row.length for row in dowel_rows(plan)] == pytest.approx([13 / 16 * 25.4])  # the bill's column says no more
