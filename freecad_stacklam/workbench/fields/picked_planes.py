@@ -14,6 +14,8 @@ from freecad_stacklam.workbench.fields.picking import picked_direction, picked_p
 from freecad_stacklam.workbench.fields.words import translate
 
 QtWidgets = widgets()
+#: Least width of the short one of two buttons, pixels.
+NARROW_BUTTON = 62
 
 
 class PickedPlanes:
@@ -33,6 +35,7 @@ class PickedPlanes:
         self.add.setObjectName("addPlane")
         self.remove = QtWidgets.QPushButton(translate("StackLam", "Remove"))
         self.remove.setObjectName("removePlane")
+        self.remove.setMinimumWidth(NARROW_BUTTON)
         self.add.clicked.connect(self._add)
         self.remove.clicked.connect(self._remove)
         column = QtWidgets.QVBoxLayout(self.widget)
