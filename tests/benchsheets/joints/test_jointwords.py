@@ -96,6 +96,6 @@ def test_two_goes_where_the_stroke_is_short() -> None:
 def test_a_round_mortise_is_named_by_its_bit_and_its_room_is_told_down() -> None:
     """36 mm are 45.35 of 1/32 in and no inch bit; 2 mm are 2.5 of 1/32 in."""
     joint = bare(section="round", size=(36.0,), end_room=2.0)
-    assert "Mortise round, Ø 36 mm before relief; clearance" in said(joint, INCHES)
-    assert "Mortise round, Ø 1-3/8 in before relief; clearance" in said(replace(joint, size=(34.925,)), INCHES)
+    assert "Mortise round, Ø 36 mm; clearance" in said(joint, INCHES)
+    assert "Mortise round, Ø 1-3/8 in; clearance" in said(replace(joint, size=(34.925,)), INCHES)
     assert "1/16 in room at a stopped end" in said(joint, INCHES) and "2 mm room at a stopped end" in said(joint)
