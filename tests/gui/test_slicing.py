@@ -378,7 +378,7 @@ def test_inches_board_feet_and_a_form_that_goes_away(tmp_path: Path) -> None:
     assert [value for _, value in told["exact"]] == [46.0375, 46.0375, 50.8, 7.9375]
     assert told["stepped"] > 7.9375 + 0.2
     # A board foot is 144 in³: 12 × 12 × 4 in are 4 board feet. The guard of 0.2 mm all round adds a third of a percent.
-    assert told["shown"]["formVolume"] == "576.00 in^3 (4.0 board feet)"
+    assert told["shown"]["formVolume"] == "576.00 in³ (4.0 board feet)"
     assert told["shown"]["wood"].endswith("(4.0 board feet)")
     assert told["planed"]["layers"] == "4, the lowest 2 as planed"  # 1.125 + 0.875 + 1 + 1
     assert told["planed"]["height"] == "4.00 in, as high as the form"
