@@ -276,7 +276,7 @@ def format_bore(mm: float, units: str = "mm") -> str:
 def size(mm: float) -> str:
     """A length in a refusal, which is told in the maker's units: to 0.1 mm, or 0.05 mm where it is that, "44.5 mm"; in
     inches a whole 64th, "1-3/4 in", else a thousandth, so that two lengths that differ never read alike."""
-    if not isfinite(mm * 100):  # nor can what has so many digits be written in steps
+    if not isfinite(mm):
         return f"{mm:g}"
     if abs(mm) > LARGEST:  # no size: its digits would fill a line
         return either(f"{mm:.3g} mm", f"{mm / INCH:.3g} in")
