@@ -29,6 +29,10 @@ class PagePicture(QtWidgets.QLabel):  # type: ignore[name-defined]
         self._page = QtGui.QPixmap.fromImage(image)
         self._fit()
 
+    def minimumSizeHint(self) -> Any:
+        """Qt asks this. A page that is shown must not hold the panel as wide as it is."""
+        return QtCore.QSize(LEAST, super().minimumSizeHint().height())
+
     def clear(self) -> None:
         """Show nothing."""
         self._page = None

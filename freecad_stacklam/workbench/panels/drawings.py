@@ -163,7 +163,7 @@ class DrawingsPanel(Panel):
             preferences.fraction(),
             translate("StackLam", "Inches are written to the nearest of these"),
         )
-        self.both = QtWidgets.QCheckBox(translate("StackLam", "The other unit too, in brackets"))
+        self.both = QtWidgets.QCheckBox(translate("StackLam", "Other unit in brackets"))
         self.both.setObjectName("bothUnits")
         self.both.setChecked(preferences.both_units())
 
