@@ -5,6 +5,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 import shapely
@@ -104,16 +105,19 @@ def crossings(mesh: Mesh) -> Crossings:
     return Crossings(within, between, place)
 
 
+@lru_cache(maxsize=4)
 def bodies_of(mesh: Mesh) -> Ints:
-    """Number of the connected body that each triangle belongs to."""
-    label = np.arange(len(mesh.triangles))
-    neighbours = (mesh.twins // 3).reshape(-1, 3)
+    """Number of the connected body that each triangle belongs to. Found once, and not to be written to."""
+    label = np.arange(len(mesh.triangles), dtype=np.int32)
+    one, two, three = (mesh.twins // 3).astype(np.int32).reshape(-1, 3).T
     while True:
-        least = np.minimum(label, label[neighbours].min(axis=1))
+        least = np.minimum(np.minimum(label, label[one]), np.minimum(label[two], label[three]))
         least = least[least]
         least = least[least]
         if np.array_equal(least, label):
-            numbers: Ints = np.unique(label, return_inverse=True)[1].reshape(-1)
+            first = label == np.arange(len(label), dtype=np.int32)
+            numbers: Ints = (np.cumsum(first) - 1)[label]
+            numbers.flags.writeable = False
             return numbers
         label = least
 
