@@ -10,8 +10,19 @@ setup_runtime
 OUT=$ROOT/out/example
 say "Planning the example with $(freecad_version)"
 cd "$ROOT"
-status=0
-PYTHONPATH=$ROOT:$FREECAD_PATH QT_QPA_PLATFORM=offscreen "$PYTHON" -m freecad_stacklam plan --out "$OUT" || status=$?
+plan() {
+    status=0
+    PYTHONPATH=$ROOT:$FREECAD_PATH QT_QPA_PLATFORM=offscreen "$PYTHON" -m freecad_stacklam plan --out "$OUT" || status=$?
+}
+plan
+# A project that was worked on since, or an earlier release's, is kept: the example goes beside it.
+number=2
+while [ "$status" = 2 ] && [ -e "$OUT/project.FCStd" ]; do
+    OUT=$ROOT/out/example-$number
+    say "Planning into $OUT instead"
+    number=$((number + 1))
+    plan
+done
 [ "$status" = 0 ] || stop "The example could not be planned (exit status $status)."
 for file in drawings.pdf bill.csv project.FCStd; do
     [ -s "$OUT/$file" ] || stop "The plan says it is done, but $OUT/$file is missing or empty."
