@@ -42,14 +42,14 @@ from freecad_stacklam.lamination.lengths import (
     parse_lengths,
     rounded_down,
 )
+from freecad_stacklam.lamination.options.kinds import AXES
+from freecad_stacklam.lamination.options.rows import Record
 from freecad_stacklam.lamination.plan.boards import BoardsPlan
 from freecad_stacklam.lamination.plan.carving import CarvingPlan
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.file import read_with_notes
 from freecad_stacklam.lamination.settings.job import Settings
-from freecad_stacklam.lamination.settings.kinds import AXES
-from freecad_stacklam.lamination.settings.rows import Record
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.wood.species import find_species
 from freecad_stacklam.marks import mark_project

@@ -4,10 +4,10 @@
 
 from __future__ import annotations
 
+from freecad_stacklam.lamination.options.rows import rows_of
+from freecad_stacklam.lamination.options.tomllines import toml_value
 from freecad_stacklam.lamination.settings.file import facts_of
 from freecad_stacklam.lamination.settings.job import Settings
-from freecad_stacklam.lamination.settings.rows import rows_of
-from freecad_stacklam.lamination.settings.tomllines import toml_value
 
 
 def write_settings(settings: Settings) -> str:

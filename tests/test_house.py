@@ -49,7 +49,7 @@ LADDERS: dict[str, tuple[tuple[str, ...], ...]] = {
         ("settings", "packing"),
         ("wood",),
         ("plan",),
-        ("form",),
+        ("form", "options"),
     ),
     "benchsheets": (
         ("book",),

@@ -67,7 +67,7 @@ def test_a_new_object_says_the_first_values(made: Any) -> None:
 @pytest.mark.parametrize("made", records(), indirect=True)
 def test_what_is_filled_in_is_read_back(made: Any) -> None:
     from freecad_stacklam.docobjects.base.rowproperties import fill, read
-    from freecad_stacklam.lamination.settings.rows import rows_of
+    from freecad_stacklam.lamination.options.rows import rows_of
 
     obj, record = made
     other: dict[str, Any] = {}

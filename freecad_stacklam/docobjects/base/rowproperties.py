@@ -13,7 +13,7 @@ from typing import Any
 import FreeCAD
 
 from freecad_stacklam.docobjects.base.properties import Property
-from freecad_stacklam.lamination.settings.rows import Record, Row, rows_of
+from freecad_stacklam.lamination.options.rows import Record, Row, rows_of
 
 
 def properties_of(record: type[Record]) -> tuple[Property, ...]:

@@ -25,8 +25,8 @@ from freecad_stacklam.formfiles.objfile import meshes_in_obj
 from freecad_stacklam.formfiles.plyfile import mesh_in_ply
 from freecad_stacklam.formfiles.wholefile import KINDS, refuse_unless_whole
 from freecad_stacklam.lamination.lengths import LENGTHS
+from freecad_stacklam.lamination.options.kinds import printed
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.kinds import printed
 
 Found = list[tuple[str, Any]]
 

@@ -19,9 +19,9 @@ from freecad_stacklam.docobjects.reading.insides import finished_stacks
 from freecad_stacklam.docobjects.reading.wood import key_of, wood_settings
 from freecad_stacklam.docobjects.shop import Shop
 from freecad_stacklam.lamination.boards.keptplan import plan_text
+from freecad_stacklam.lamination.options.rows import rows_of
 from freecad_stacklam.lamination.plan.boards import BoardsPlan
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.rows import rows_of
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 
 

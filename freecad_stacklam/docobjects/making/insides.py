@@ -14,11 +14,11 @@ from freecad_stacklam.docobjects.hollow import Hollow
 from freecad_stacklam.docobjects.making.layers import match_layers
 from freecad_stacklam.docobjects.pins import Pins
 from freecad_stacklam.docobjects.reading.insides import hollow_in, pin_texts, pinned_plan, pins_in
+from freecad_stacklam.lamination.options.rows import Record
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.hollow import HollowSettings
 from freecad_stacklam.lamination.settings.pins import PinSettings
-from freecad_stacklam.lamination.settings.rows import Record
 
 
 def make_hollow(stack: StackObject, asked: HollowSettings) -> HollowObject:

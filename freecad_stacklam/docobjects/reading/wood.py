@@ -18,11 +18,11 @@ from freecad_stacklam.docobjects.family import cutting_in, shop_in
 from freecad_stacklam.docobjects.spreadsheets.rack import boards_in
 from freecad_stacklam.lamination.boards.boardplan import plan_boards
 from freecad_stacklam.lamination.boards.keptplan import read_plan
+from freecad_stacklam.lamination.options.rows import Record, rows_of
 from freecad_stacklam.lamination.plan.boards import BoardsPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.job import Settings
-from freecad_stacklam.lamination.settings.rows import Record, rows_of
 from freecad_stacklam.lamination.settings.shop import BandSaw, Bit, ShopSettings
 
 _FIRST = ShopSettings()

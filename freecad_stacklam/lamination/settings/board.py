@@ -8,9 +8,7 @@ from dataclasses import dataclass
 from typing import Any, ClassVar, NamedTuple
 
 from freecad_stacklam.lamination.lengths import CUBIC_METRE, size
-from freecad_stacklam.lamination.plan.boards import Rectangle
-from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.kinds import (
+from freecad_stacklam.lamination.options.kinds import (
     BOOLEAN,
     PLACE,
     TEXT,
@@ -20,7 +18,9 @@ from freecad_stacklam.lamination.settings.kinds import (
     one_of,
     several,
 )
-from freecad_stacklam.lamination.settings.rows import NEEDED, Record, option
+from freecad_stacklam.lamination.options.rows import NEEDED, Record, option
+from freecad_stacklam.lamination.plan.boards import Rectangle
+from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import ROUNDING
 from freecad_stacklam.lamination.wood.tally import tally
 

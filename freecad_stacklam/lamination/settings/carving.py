@@ -11,8 +11,7 @@ from dataclasses import dataclass
 from typing import Any, ClassVar
 
 from freecad_stacklam.lamination.lengths import INCH, size
-from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.kinds import (
+from freecad_stacklam.lamination.options.kinds import (
     ANGLE,
     AXIS,
     BOOLEAN,
@@ -27,7 +26,8 @@ from freecad_stacklam.lamination.settings.kinds import (
     several,
     shown,
 )
-from freecad_stacklam.lamination.settings.rows import NEEDED, Record, option, tables
+from freecad_stacklam.lamination.options.rows import NEEDED, Record, option, tables
+from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import WHOLE
 
 #: Kinds of bit. The point of a twist bit follows from its angle; that of the others is measured.

@@ -14,14 +14,14 @@ from collections.abc import Callable, Mapping
 from difflib import get_close_matches
 from typing import Any, NamedTuple
 
+from freecad_stacklam.lamination.options.rows import NEEDED, Record, Row, rows_of
+from freecad_stacklam.lamination.options.tomllines import Path, key_lines, line_of
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import Board
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.joint import JointSettings
-from freecad_stacklam.lamination.settings.rows import NEEDED, Record, Row, rows_of
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
-from freecad_stacklam.lamination.settings.tomllines import Path, key_lines, line_of
 
 #: What stands in an example of a key that must be given.
 _EXAMPLES = {"text": '"Pedestal to top"', "length": '"45mm"'}

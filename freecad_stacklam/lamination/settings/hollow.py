@@ -6,9 +6,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from freecad_stacklam.lamination.options.kinds import AREA, ROOM, SIZE, VOLUME, number, one_of
+from freecad_stacklam.lamination.options.rows import Record, option
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.kinds import AREA, ROOM, SIZE, VOLUME, number, one_of
-from freecad_stacklam.lamination.settings.rows import Record, option
 
 
 @dataclass(frozen=True)

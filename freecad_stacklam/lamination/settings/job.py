@@ -10,12 +10,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from freecad_stacklam.lamination.options.kinds import DATE, TEXT, length, one_of
+from freecad_stacklam.lamination.options.rows import Record, option, table, tables
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import Board
 from freecad_stacklam.lamination.settings.carving import CarvingSettings
 from freecad_stacklam.lamination.settings.joint import JointSettings
-from freecad_stacklam.lamination.settings.kinds import DATE, TEXT, length, one_of
-from freecad_stacklam.lamination.settings.rows import Record, option, table, tables
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
 

@@ -8,8 +8,7 @@ from dataclasses import dataclass
 from typing import Any, ClassVar
 
 from freecad_stacklam.lamination.lengths import size
-from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.kinds import (
+from freecad_stacklam.lamination.options.kinds import (
     ANGLE,
     AXIS,
     BOOLEAN,
@@ -23,7 +22,8 @@ from freecad_stacklam.lamination.settings.kinds import (
     several,
     shown,
 )
-from freecad_stacklam.lamination.settings.rows import NEEDED, Record, option
+from freecad_stacklam.lamination.options.rows import NEEDED, Record, option
+from freecad_stacklam.lamination.refusal import Refusal
 
 #: Sections of a mortise, and how many sizes each has.
 SECTIONS = {"square": 1, "rectangle": 2, "round": 1}

@@ -4,9 +4,9 @@
 
 from __future__ import annotations
 
+from freecad_stacklam.lamination.options.rows import NEEDED, Record, Row, rows_of
+from freecad_stacklam.lamination.options.tomllines import toml_value
 from freecad_stacklam.lamination.settings.job import Settings
-from freecad_stacklam.lamination.settings.rows import NEEDED, Record, Row, rows_of
-from freecad_stacklam.lamination.settings.tomllines import toml_value
 
 _HEAD = """# Options of the settings file
 

@@ -7,8 +7,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from freecad_stacklam.lamination.lengths import size
-from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.kinds import (
+from freecad_stacklam.lamination.options.kinds import (
     BOOLEAN,
     COUNT,
     PIN_PLACE,
@@ -18,7 +17,8 @@ from freecad_stacklam.lamination.settings.kinds import (
     one_of,
     several,
 )
-from freecad_stacklam.lamination.settings.rows import Record, option
+from freecad_stacklam.lamination.options.rows import Record, option
+from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.shop import LEADS
 
 #: How the holes in a layer's underside are found.

@@ -10,9 +10,9 @@ from math import radians, tan
 from typing import ClassVar
 
 from freecad_stacklam.lamination.lengths import size
+from freecad_stacklam.lamination.options.kinds import SIZE, VOLUME, angle, length, number, one_of
+from freecad_stacklam.lamination.options.rows import NEEDED, Record, option, rows_of, table, tables
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.kinds import SIZE, VOLUME, angle, length, number, one_of
-from freecad_stacklam.lamination.settings.rows import NEEDED, Record, option, rows_of, table, tables
 
 #: Kinds of bit, and how far their points lead where they are not measured, mm: the longer of what is usual (common
 #: practice, no source). A twist bit's follows from its angle.

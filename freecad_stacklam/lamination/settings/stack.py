@@ -7,9 +7,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from freecad_stacklam.lamination.lengths import size
-from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.hollow import HollowSettings
-from freecad_stacklam.lamination.settings.kinds import (
+from freecad_stacklam.lamination.options.kinds import (
     ANGLE,
     AXIS,
     BOOLEAN,
@@ -22,8 +20,10 @@ from freecad_stacklam.lamination.settings.kinds import (
     one_of,
     several,
 )
+from freecad_stacklam.lamination.options.rows import Record, option, table
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.hollow import HollowSettings
 from freecad_stacklam.lamination.settings.pins import PinSettings
-from freecad_stacklam.lamination.settings.rows import Record, option, table
 
 _TEXTS = "a list of texts with their units"
 

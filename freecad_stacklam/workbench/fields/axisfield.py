@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from freecad_stacklam.lamination.settings.kinds import AXES
+from freecad_stacklam.lamination.options.kinds import AXES
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields.fields import choice, figure
 from freecad_stacklam.workbench.fields.messages import says_no_plainly

@@ -13,8 +13,8 @@ from collections.abc import Collection, Iterator, Mapping
 from typing import Any
 
 from freecad_stacklam.lamination.lengths import INCH
+from freecad_stacklam.lamination.options.rows import Record, Row, rows_of
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.rows import Record, Row, rows_of
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields.fields import angle_field, choice, length_field, units_shown, value_of
 from freecad_stacklam.workbench.fields.words import translate

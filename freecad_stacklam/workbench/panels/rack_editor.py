@@ -20,8 +20,8 @@ from freecad_stacklam.docobjects.spreadsheets.rack import rack_in, rows_of, writ
 from freecad_stacklam.lamination.boards import rack
 from freecad_stacklam.lamination.boards.rack import COLUMNS, SIZES, read_row, write_row
 from freecad_stacklam.lamination.lengths import CUBIC_METRE
+from freecad_stacklam.lamination.options import rows as option_rows
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings import rows as option_rows
 from freecad_stacklam.lamination.settings.board import CUTS, DRYINGS, GRADES, PER, SURFACES, Board, Rack
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
 from freecad_stacklam.sheetwriters.aside import aside

@@ -8,9 +8,9 @@ from dataclasses import replace
 
 import pytest
 
+from freecad_stacklam.lamination.options.rows import rows_of
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import GRADES, Board, Knot
-from freecad_stacklam.lamination.settings.rows import rows_of
 
 OAK = Board("Oak", 203.2, 2438.4, 50.8, "white oak")  # 8 in × 8 ft of 8/4
 

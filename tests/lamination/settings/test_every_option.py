@@ -27,6 +27,7 @@ from freecad_stacklam.lamination.job import assembly
 from freecad_stacklam.lamination.job.assembly import Form, assemble, matched
 from freecad_stacklam.lamination.job.planjson import as_dict, dumps
 from freecad_stacklam.lamination.layers.stack import plan_stack
+from freecad_stacklam.lamination.options.rows import NEEDED, Record, Row, rows_of
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import Board, Knot
@@ -35,7 +36,6 @@ from freecad_stacklam.lamination.settings.hollow import HollowSettings
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.settings.pins import PinSettings
-from freecad_stacklam.lamination.settings.rows import NEEDED, Record, Row, rows_of
 from freecad_stacklam.lamination.settings.shop import BandSaw, Bit, ShopSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
 

@@ -8,13 +8,13 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+from freecad_stacklam.lamination.options.rows import rows_of
 from freecad_stacklam.lamination.settings.carving import CarvingSettings, PickedPlane
 from freecad_stacklam.lamination.settings.hollow import HollowSettings
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.settings.optiontable import options_page
 from freecad_stacklam.lamination.settings.pins import PinSettings
-from freecad_stacklam.lamination.settings.rows import rows_of
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
 

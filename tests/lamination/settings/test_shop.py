@@ -9,8 +9,8 @@ from typing import Any
 
 import pytest
 
+from freecad_stacklam.lamination.options.rows import rows_of
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.rows import rows_of
 from freecad_stacklam.lamination.settings.shop import BandSaw, Bit, ShopSettings
 
 

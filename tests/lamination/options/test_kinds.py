@@ -10,8 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from freecad_stacklam.lamination.refusal import Refusal, told
-from freecad_stacklam.lamination.settings.kinds import (
+from freecad_stacklam.lamination.options.kinds import (
     ANGLE,
     AXIS,
     BOOLEAN,
@@ -28,6 +27,7 @@ from freecad_stacklam.lamination.settings.kinds import (
     several,
     shown,
 )
+from freecad_stacklam.lamination.refusal import Refusal, told
 
 figures = st.floats(1e-6, 1e5)
 

@@ -11,15 +11,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from freecad_stacklam.lamination.options.kinds import COUNT, SIZE
+from freecad_stacklam.lamination.options.rows import NEEDED, Record, option, rows_of
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import Board
 from freecad_stacklam.lamination.settings.carving import CarvingSettings
 from freecad_stacklam.lamination.settings.hollow import HollowSettings
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.joint import JointSettings
-from freecad_stacklam.lamination.settings.kinds import COUNT, SIZE
 from freecad_stacklam.lamination.settings.pins import PinSettings
-from freecad_stacklam.lamination.settings.rows import NEEDED, Record, option, rows_of
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
 

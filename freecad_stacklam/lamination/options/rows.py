@@ -13,8 +13,8 @@ from dataclasses import MISSING, dataclass, field, fields, replace
 from functools import cache
 from typing import Any, ClassVar
 
+from freecad_stacklam.lamination.options.kinds import Kind, shown
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.kinds import Kind, shown
 
 #: First value of an option that must be given.
 NEEDED: Any = MISSING

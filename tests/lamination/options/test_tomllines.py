@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from freecad_stacklam.lamination.settings.tomllines import key_lines, line_of, toml_text, toml_value
+from freecad_stacklam.lamination.options.tomllines import key_lines, line_of, toml_text, toml_value
 
 TEXT = '''title = "a [header] = in a string"  # and = in a comment
 [shop]
