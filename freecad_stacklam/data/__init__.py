@@ -7,7 +7,10 @@ from __future__ import annotations
 import tomllib
 from functools import cache
 from pathlib import Path
+from typing import Any
 
+from freecad_stacklam.lamination.quantities import parse_pressure, parse_temperature, parse_time
+from freecad_stacklam.lamination.settings.glue import Glue
 from freecad_stacklam.lamination.wood.species import PrintedCoefficient, Species
 
 HERE = Path(__file__).resolve().parent
@@ -22,6 +25,23 @@ def species_table() -> dict[str, Species]:
     for row in rows:
         printed = tuple(PrintedCoefficient(**p) for p in row.pop("printed", ()))
         table[row["name"]] = Species(**{"specific_gravity": None, **row}, printed=printed)
+    return table
+
+
+@cache
+def glue_table() -> dict[str, Glue]:
+    """The bundled kinds of glue by name, in the order of the file."""
+    with (HERE / "glues.toml").open("rb") as file:
+        rows = tomllib.load(file)["glue"]
+    reads = {
+        **dict.fromkeys(("open_time", "assembly_time", "clamp_time", "cure_time"), parse_time),
+        **dict.fromkeys(("least_pressure", "most_pressure"), parse_pressure),
+        "least_temperature": parse_temperature,
+    }
+    table = {}
+    for row in rows:
+        held: dict[str, Any] = {key: reads[key](value) if key in reads else value for key, value in row.items()}
+        table[row["name"]] = Glue(**held)
     return table
 
 

@@ -10,6 +10,7 @@ from freecad_stacklam.lamination.plan.bill import BillRow
 from freecad_stacklam.lamination.plan.boards import BoardsPlan
 from freecad_stacklam.lamination.plan.carving import CarvingPlan
 from freecad_stacklam.lamination.plan.checks import Check
+from freecad_stacklam.lamination.plan.gluing import GlueUpPlan
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 
@@ -29,6 +30,7 @@ class Plan:
     notes: tuple[str, ...] = field(default=())
     boards: BoardsPlan | None = None
     carving: CarvingPlan | None = None
+    glue_up: GlueUpPlan | None = None
     station_step: float = 0.0  # between the offsets of a cut line, mm; 0: as the units suit
     compass_within: float = 1.0  # how far outside a cut line the arcs of its compass table may stand, mm
 

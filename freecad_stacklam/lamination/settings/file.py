@@ -20,13 +20,14 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import Board
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.joint import JointSettings
+from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
 
 #: What stands in an example of a key that must be given.
 _EXAMPLES = {"text": '"Pedestal to top"', "length": '"45mm"'}
 #: Tables that are told apart by a key: two of one would be planned over each other.
-_TOLD_APART: dict[type[Record], str] = {JointSettings: "name", StackSettings: "form"}
+_TOLD_APART: dict[type[Record], str] = {JointSettings: "name", StackSettings: "form", PressSettings: "name"}
 
 
 class _Reader:

@@ -15,7 +15,10 @@ from freecad_stacklam.lamination.options.rows import Record, option, table, tabl
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import Board
 from freecad_stacklam.lamination.settings.carving import CarvingSettings
+from freecad_stacklam.lamination.settings.glue import GlueSettings
+from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.joint import JointSettings
+from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
 
@@ -55,6 +58,13 @@ class Settings(Record):
     shop: ShopSettings = table(ShopSettings, "Shop", "How boards are sawn", first=ShopSettings())
     boards: tuple[Board, ...] = tables(Board, "Boards", "Boards on hand, and boards that can be bought", key="board")
     carving: CarvingSettings | None = table(CarvingSettings, "Carving", "The carving guide; left out: none")
+    glue: GlueSettings | None = table(
+        GlueSettings, "Glue", "The glue that the stack is glued with; left out: the usual"
+    )
+    room: GluingRoom | None = table(GluingRoom, "Room", "Where it is glued, and by whom; left out: as its first values")
+    presses: tuple[PressSettings, ...] = tables(
+        PressSettings, "Clamps", "What the shop presses with; none: the glue-up is not planned", key="clamp"
+    )
 
     def who(self) -> str:
         """See Record."""

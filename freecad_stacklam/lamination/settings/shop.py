@@ -21,7 +21,10 @@ LEADS = {"rim": 4.0, "brad point": 4.0, "twist": 0.0, "spade": 12.0}
 SHOWN_KINDS = {"rim": "forstner"}
 #: How boards are divided first.
 FIRST_CUTS = ("crosscut", "rip", "better")
-_NO_GLUE_UP = "StackLam plans no glue-up yet: leave this out."
+_GLUE, _CLAMP = (
+    "it belongs to [glue] now: write it there.",
+    "a shop has clamps of several kinds: write [[clamp]] for each.",
+)
 _JSON = "kept as JSON"
 #: Who asks for one of these wants staves, also without a rack.
 _OF_STAVES = ("max_stave", "min_stave", "stave_trim", "stagger", "seam_worth", "spare_staves")
@@ -108,9 +111,10 @@ class ShopSettings(Record):
     stave's option wants staves, also without a rack.
     """
 
-    UNREAD: ClassVar[Mapping[str, str]] = dict.fromkeys(
-        ("open_time", "close_time", "clamps", "clamp_opening", "clamp_throat"), _NO_GLUE_UP
-    )
+    UNREAD: ClassVar[Mapping[str, str]] = {
+        **dict.fromkeys(("open_time", "assembly_time", "close_time"), _GLUE),
+        **dict.fromkeys(("clamps", "clamp_opening", "clamp_throat"), _CLAMP),
+    }
     kerf: float = option(3.0, length(0.0, 20.0), "Kerf", "Wood that the saw turns into dust at every cut", group="Saw")
     end_trim: float = option(
         25.0, length(0.0, 1000.0), "End trim", "Lost at each end of a board to checks and grit", group="Saw"

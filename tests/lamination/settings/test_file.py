@@ -141,7 +141,7 @@ def test_the_bundled_example_reads() -> None:
         ('section = "square"', 'section = "oval"', "square, rectangle or round"),
         ('kerf = "1/8in"', 'kerf = "-1mm"', "0 mm to 20 mm"),
         ('kerf = "1/8in"', 'clamps = []', "no glue-up yet"),
-        ('kerf = "1/8in"', 'open_time = "10min"', "no glue-up yet"),
+        ('kerf = "1/8in"', 'open_time = "10min"', "belongs to [glue]"),
         ('throat = "13-1/2in"', 'throat = "0mm"', "more than 0 mm"),
         ('{blade = "1/2in", radius', "{radius", "says nothing without the blade"),
         ('{diameter = "1in"}', '{diameter = "1in", name = "best"}', "by its diameter"),
