@@ -1,0 +1,64 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The glue: kinds from the table, the maker's own figures over them."""
+
+from __future__ import annotations
+
+import pytest
+
+from freecad_stacklam.data import glue_table
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.glue import USUAL, GlueSettings, glue_of
+
+TABLE = glue_table()
+
+
+def test_every_kind_of_the_table_can_be_used() -> None:
+    for name in TABLE:
+        glue = glue_of(GlueSettings(kind=name.upper()), TABLE)
+        assert glue.open_time <= glue.assembly_time and glue.clamp_time <= glue.cure_time
+        assert glue.thin == (glue.least_pressure is None) == (glue.most_pressure is None)
+    assert USUAL in TABLE
+
+
+def test_the_usual_glue_is_within_what_a_glue_makers_guide_says() -> None:
+    """A glue maker's guide for PVA, as cited by trade practice: least temperature near 4 to 13 °C, clamped 30 to 60 min,
+    loaded after 24 h; open 5 to 10 min, total 10 to 20 min at 20 °C (common practice, no source)."""
+    glue = TABLE[USUAL]
+    assert 4 <= glue.least_temperature <= 13
+    assert 30 * 60 <= glue.clamp_time <= 60 * 60 and glue.cure_time == 24 * 3600
+    assert 5 * 60 <= glue.open_time <= 10 * 60 and 10 * 60 <= glue.assembly_time <= 20 * 60
+    assert 150 <= glue.spread <= 200
+
+
+def test_the_makers_figures_win() -> None:
+    glue = glue_of(GlueSettings(open_time=300.0, spread=150.0, least_pressure=0.5), TABLE)
+    assert (glue.open_time, glue.spread, glue.least_pressure) == (300.0, 150.0, 0.5)
+    assert glue.assembly_time == TABLE[USUAL].assembly_time
+
+
+@pytest.mark.parametrize(
+    ("settings", "says"),
+    [
+        (dict(kind="epoxi"), "did you mean epoxy"),
+        (dict(kind="nails and hope"), "take one of yellow glue"),
+        (dict(open_time=3000.0), "give its assembly time too"),
+        (dict(clamp_time=2e6), "give both times"),
+        (dict(kind="epoxy", least_pressure=1.0), "give both pressures"),
+    ],
+)
+def test_a_glue_that_cannot_be_is_refused(settings: dict, says: str) -> None:  # type: ignore[type-arg]
+    with pytest.raises(Refusal, match=says):
+        glue_of(GlueSettings(**settings), TABLE)
+
+
+@pytest.mark.parametrize(
+    "settings",
+    [
+        dict(open_time=900.0, assembly_time=600.0), dict(least_pressure=2.0, most_pressure=1.0),
+        dict(clamp_time=7200.0, cure_time=3600.0), dict(spread=0.0), dict(faces=3), dict(water=1.5),
+    ],
+)  # fmt: skip
+def test_figures_that_contradict_are_refused(settings: dict) -> None:  # type: ignore[type-arg]
+    with pytest.raises(Refusal, match="give"):
+        GlueSettings(**settings)
