@@ -15,6 +15,7 @@ from typing import Any
 from freecad_stacklam.lamination.bill.rows import layer_board_feet
 from freecad_stacklam.lamination.job.boardsjson import boards_json
 from freecad_stacklam.lamination.job.carvingjson import carving_json
+from freecad_stacklam.lamination.job.gluejson import glue_up_json, gluing_json
 from freecad_stacklam.lamination.job.jsonfacts import area, maybe, number, numbers, outlines, record_facts
 from freecad_stacklam.lamination.plan.insides import HollowPlan, pin_patterns
 from freecad_stacklam.lamination.plan.joints import JointPlan
@@ -236,7 +237,8 @@ def as_dict(plan: Plan, settings: Settings) -> dict[str, Any]:
         "joints": [_joint(j) for j in plan.joints],
         "boards": boards_json(plan.boards),
         "sheets": [],
-        "glue_up": [],
+        "glue_up": glue_up_json(plan.glue_up),
+        "gluing": gluing_json(plan.glue_up),
         "carving": carving_json(plan.carving),
         "bill": [record_facts(r) for r in plan.bill],
         "checks": [record_facts(c) for c in plan.checks],

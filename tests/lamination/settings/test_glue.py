@@ -22,8 +22,8 @@ def test_every_kind_of_the_table_can_be_used() -> None:
 
 
 def test_the_usual_glue_is_within_what_a_glue_makers_guide_says() -> None:
-    """A glue maker's guide for PVA, as cited by trade practice: least temperature near 4 to 13 °C, clamped 30 to 60 min,
-    loaded after 24 h; open 5 to 10 min, total 10 to 20 min at 20 °C (common practice, no source)."""
+    """A glue maker's guide for PVA, as cited by trade practice: least temperature near 4 to 13 °C, clamped 30 to
+    60 min, loaded after 24 h; open 5 to 10 min, total 10 to 20 min at 20 °C (common practice, no source)."""
     glue = TABLE[USUAL]
     assert 4 <= glue.least_temperature <= 13
     assert 30 * 60 <= glue.clamp_time <= 60 * 60 and glue.cure_time == 24 * 3600
@@ -40,11 +40,11 @@ def test_the_makers_figures_win() -> None:
 @pytest.mark.parametrize(
     ("settings", "says"),
     [
-        (dict(kind="epoxi"), "did you mean epoxy"),
-        (dict(kind="nails and hope"), "take one of yellow glue"),
-        (dict(open_time=3000.0), "give its assembly time too"),
-        (dict(clamp_time=2e6), "give both times"),
-        (dict(kind="epoxy", least_pressure=1.0), "give both pressures"),
+        ({"kind": "epoxi"}, "did you mean epoxy"),
+        ({"kind": "nails and hope"}, "take one of yellow glue"),
+        ({"open_time": 3000.0}, "give its assembly time too"),
+        ({"clamp_time": 2e6}, "give both times"),
+        ({"kind": "epoxy", "least_pressure": 1.0}, "give both pressures"),
     ],
 )
 def test_a_glue_that_cannot_be_is_refused(settings: dict, says: str) -> None:  # type: ignore[type-arg]
@@ -55,8 +55,8 @@ def test_a_glue_that_cannot_be_is_refused(settings: dict, says: str) -> None:  #
 @pytest.mark.parametrize(
     "settings",
     [
-        dict(open_time=900.0, assembly_time=600.0), dict(least_pressure=2.0, most_pressure=1.0),
-        dict(clamp_time=7200.0, cure_time=3600.0), dict(spread=0.0), dict(faces=3), dict(water=1.5),
+        {"open_time": 900.0, "assembly_time": 600.0}, {"least_pressure": 2.0, "most_pressure": 1.0},
+        {"clamp_time": 7200.0, "cure_time": 3600.0}, {"spread": 0.0}, {"faces": 3}, {"water": 1.5},
     ],
 )  # fmt: skip
 def test_figures_that_contradict_are_refused(settings: dict) -> None:  # type: ignore[type-arg]

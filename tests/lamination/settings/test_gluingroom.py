@@ -17,7 +17,7 @@ def test_the_first_values_are_a_room_that_can_be_glued_in() -> None:
 
 
 @pytest.mark.parametrize(
-    "values", [dict(humidity=0.0), dict(humidity=100.0), dict(helpers=-1), dict(temperature=99.0), dict(clamp=0.0)]
+    "values", [{"humidity": 0.0}, {"humidity": 100.0}, {"helpers": -1}, {"temperature": 99.0}, {"clamp": 0.0}]
 )
 def test_impossible_rooms_are_refused(values: dict) -> None:  # type: ignore[type-arg]
     with pytest.raises(Refusal, match="of the room cannot be"):
