@@ -2,7 +2,7 @@
 
 """Times, pressures, forces, masses and temperatures, read and written.
 
-The factors are those of NIST SP 811 (2008), appendix B.8, through the worked examples of a magazine's clamp test: 27 in²
+The factors are those of NIST SP 811 (2008), appendix B.8, through examples of a magazine's clamp test: 27 in²
 at 450 psi need 12 150 lbf, 25 in² at 150 psi 3 750 lbf.
 """
 

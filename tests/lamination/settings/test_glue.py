@@ -22,7 +22,7 @@ def test_every_kind_of_the_table_can_be_used() -> None:
 
 
 def test_the_usual_glue_is_within_what_a_glue_makers_guide_says() -> None:
-    """A glue maker's guide for PVA, as cited by trade practice: least temperature near 4 to 13 °C, clamped 30 to
+    """A glue maker's guide for PVA: least temperature near 4 to 13 °C, clamped 30 to
     60 min, loaded after 24 h; open 5 to 10 min, total 10 to 20 min at 20 °C (common practice, no source)."""
     glue = TABLE[USUAL]
     assert 4 <= glue.least_temperature <= 13

@@ -44,7 +44,7 @@ def test_read_from_a_file_and_written_back() -> None:
 def test_no_vacuum_presses_more_than_the_air() -> None:
     """ISO 2533, the standard atmosphere: 0.101325 MPa at sea level."""
     assert AIR <= 0.101325
-    with pytest.raises(Refusal, match="0.1"):
+    with pytest.raises(Refusal, match=r"0\.1"):
         PressSettings("Bag", "vacuum", air=0.2)
 
 
