@@ -202,4 +202,4 @@ def _iron(stacks: Sequence[StackPlan], glue: Glue) -> list[Condition]:
         f"Bare iron blackens {what} where glue is wet: lay waxed paper or a caul between the wood and every bar, pad, "
         f"pipe and rod ({_PRACTICE})."
     )
-    return [Condition("iron", WAIT, None, None, "", says)]
+    return [Condition("iron", GO, None, None, "", says)]

@@ -261,7 +261,8 @@ def _with(panel: Panel, job: _Job, used: Sequence[PressSettings], ends: tuple[fl
 def _before(ease: float, places: Sequence[ClampPlace], units: str) -> tuple[str, ...]:
     said = [
         "Number the staves and draw a triangle across them; joint the edges, and glue them the same day.",
-        "Lay it dry: no light through any seam, bars above and below in turn, the panel flat between them.",
+        "Lay it dry: no light through any seam, bars above and below in turn, a strip of scrap under every jaw, the "
+        "panel flat between them.",
     ]
     if ease < 1 and places:
         most = format_force(max(p.force for p in places), units)
