@@ -216,10 +216,10 @@ def _pressed(
         rest[one.name] -= 1
     left = tuple(replace(p, count=rest[p.name]) for p in presses if rest[p.name] > 0)
     how = (
-        f"{len(used)} of {wants} clamps wanted, up to {format_length(spacing, job.units)} apart, the first "
-        f"{format_length(min(FIRST, (high - low) / 2), job.units)} from the ends"
+        f"Set {len(used)} of the {wants} clamps wanted, up to {format_length(spacing, job.units)} apart, the first "
+        f"{format_length(min(FIRST, (high - low) / 2), job.units)} from the ends."
     )
-    return replace(setup, limits=tuple(limits), why=f"{setup.why}: {how}", opening=needed), left
+    return replace(setup, limits=tuple(limits), before=(*setup.before, how), opening=needed), left
 
 
 def _with(panel: Panel, job: _Job, used: Sequence[PressSettings], ends: tuple[float, float], height: float) -> SetUp:
@@ -252,8 +252,8 @@ def _with(panel: Panel, job: _Job, used: Sequence[PressSettings], ends: tuple[fl
     return SetUp(
         number=1, round=1, kind=EDGES, stack=stave.stack, first=stave.layer, last=stave.layer, joins=(), lines=(),
         clock=_clock(panel, job, len(used)), glue=grams, area=panel.area, places=tuple(places), pressures=pressures,
-        burden=burden, why=f"Layer {stave.layer} of {stave.stack} from {len(panel.staves)} staves"
-        + (f", once for each of {stave.copies} copies" if stave.copies > 1 else ""),
+        burden=burden, why=f"The blank of layer {stave.layer} is wider than one board: {len(panel.staves)} staves"
+        + (f", once for each of {stave.copies} copies." if stave.copies > 1 else "."),
         before=_before(ease, places, job.units), staves=tuple(s.id for s in panel.staves),
     )  # fmt: skip
 
@@ -297,23 +297,36 @@ def _on_seam(
 
 
 def _clock(panel: Panel, job: _Job, clamps: int) -> Clock:
-    """Each seam spread and closed in turn, then cauls and clamps, with every hand that helps."""
-    room, moves, now, longest = job.room, [], 0.0, 0.0
-    for i, seam in enumerate(panel.seams):
-        square = seam.length * panel.staves[0].thickness / SQUARE_METRE
+    """Each seam spread and closed in turn, then the strips under the jaws and the clamps."""
+    squares = [seam.length * panel.staves[0].thickness for seam in panel.seams]
+    return clock_for(job.glue, job.room, squares, 2 if job.room.caul_thickness > 0 else 0, clamps)
+
+
+def clock_for(
+    glue: Glue, room: GluingRoom, areas: Sequence[float], cauls: int, clamps: int, wedges: int = 0, parts: int = 1
+) -> Clock:
+    """A timeline: each area, mm², is spread and what lies on it laid (`parts` pieces), then cauls and clamps are set
+    and wedges driven. The clock runs from the first glue, so the first beginning is before it. Helpers share the spreading,
+    and cauls and clamps by whole pieces; one drives the wedges."""
+    hands, moves, now, longest = 1 + room.helpers, list[Move](), 0.0, 0.0
+    for i, area in enumerate(areas):
+        now += room.start if i else 0.0
         began = now
-        for what, takes in (("spread", room.start + room.spread * square * job.glue.faces), ("lay", room.place)):
+        spread = room.spread * area / SQUARE_METRE * glue.faces / hands
+        for what, takes in (("spread", spread), ("lay", room.place * parts)):
             moves.append(Move(now, takes, what, i + 1))
             now += takes
         longest = max(longest, now - began)
-    hands = 1 + room.helpers
-    closing = [("cauls", 2 * room.caul if room.caul_thickness > 0 else 0.0), ("clamps", clamps * room.clamp)]
+    closing = (
+        ("cauls", room.caul * ceil(cauls / hands)),
+        ("clamps", room.clamp * (ceil(clamps / hands) + wedges)),
+    )
     for what, takes in closing:
         if takes > 0:
-            moves.append(Move(now, takes / hands, what))
-            now += takes / hands
+            moves.append(Move(now, takes, what))
+            now += takes
     pace = warmer(room.temperature)
-    return Clock(job.glue.open_time * pace, job.glue.assembly_time * pace, longest, now, tuple(moves))
+    return Clock(glue.open_time * pace, glue.assembly_time * pace, longest, now, tuple(moves))
 
 
 def warmer(temperature: float) -> float:

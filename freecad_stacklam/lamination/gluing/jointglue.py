@@ -16,7 +16,7 @@ from math import pi
 import numpy as np
 
 from freecad_stacklam.lamination.form.frame import to_model, to_stack
-from freecad_stacklam.lamination.gluing.edges import Wanted, warmer
+from freecad_stacklam.lamination.gluing.edges import Wanted, clock_for
 from freecad_stacklam.lamination.gluing.jointhold import JointJob, hold_of, places_of, pressures_of
 from freecad_stacklam.lamination.gluing.jointseat import (
     JointSeat,
@@ -36,7 +36,6 @@ from freecad_stacklam.lamination.plan.gluing import (
     BrokenLimit,
     Burden,
     Clock,
-    Move,
     SetUp,
 )
 from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan
@@ -133,7 +132,7 @@ def _set_up(joints: Sequence[JointPlan], job: JointJob, blocked: tuple[BrokenLim
     square = squareness_of(joint, lower, upper)
     names = [s.name for s in order]
     others = f", closed together with {listed([f'“{j.name}”' for j in joints[1:]])}" if joints[1:] else ""
-    before = [*_first(joints, job), *_steps(joints, seats, job)]
+    before = [*_first(joints, job), *_steps(joints, seats, job), f"It is {hold.says}."]
     if square is not None:
         before.append(squareness_words(square, job.units))
     return SetUp(
@@ -141,7 +140,8 @@ def _set_up(joints: Sequence[JointPlan], job: JointJob, blocked: tuple[BrokenLim
         joins=(), lines=(), clock=clock, glue=area / SQUARE_METRE * job.glue.spread * job.glue.faces * (1 + job.loss),
         area=area, places=places, pressures=pressures_of(seats, hold.used, lower, job), burden=_burden(order, job),
         opening=max(s.height for s in seats) + 2 * job.room.caul_thickness, limits=limits,
-        why=f"“{joint.name}”{others}: {listed(names)}; {hold.says}", before=tuple(before), helps=hold.helps,
+        why=f"{listed(names)} meet over the tenon of “{joint.name}”{others} once each is glued by itself.",
+        before=tuple(before), helps=hold.helps,
         joint=joint.name, stacks=tuple(names),
     )  # fmt: skip
 
@@ -238,22 +238,9 @@ def _burden(order: Sequence[StackPlan], job: JointJob) -> Burden | None:
 
 def _clock(joints: Sequence[JointPlan], area: float, clamps: int, parts: int, job: JointJob) -> Clock:
     """Walls and tenon are spread, the parts closed over it, then clamps and wedges set."""
-    room, hands = job.room, 1 + job.room.helpers
     wedges = sum(m.wedge.count for j in joints for m in j.members if m.wedge is not None)
-    steps = [
-        ("spread", len(joints) * room.start + room.spread * area / SQUARE_METRE * job.glue.faces),
-        ("lay", room.place * parts),
-        ("cauls", 2 * room.caul / hands if clamps and room.caul_thickness > 0 else 0.0),
-        ("clamps", clamps * room.clamp / hands + wedges * room.clamp),
-    ]
-    moves, now = [], 0.0
-    for what, takes in steps:
-        if takes > 0:
-            moves.append(Move(now, takes, what))
-            now += takes
-    pace = warmer(room.temperature)
-    contact = sum(takes for what, takes in steps[:2])
-    return Clock(job.glue.open_time * pace, job.glue.assembly_time * pace, contact, now, tuple(moves))
+    cauls = 2 if clamps and job.room.caul_thickness > 0 else 0
+    return clock_for(job.glue, job.room, [area], cauls, clamps, wedges, parts)
 
 
 def _late(clock: Clock) -> list[BrokenLimit]:

@@ -84,7 +84,7 @@ def hold_of(joints: Sequence[JointPlan], seats: Sequence[JointSeat], job: JointJ
             return Hold(says + (", and by its wedges" if wedged else ""), used, limits, helps)
     if wedged:
         return Hold("held by its wedges alone; press the seat home by hand weight until they bite", helps=helps)
-    says = "nothing that is owned presses it together"
+    says = "pressed together by nothing that is owned: see what would help"
     if clamps and not tall:
         widest = max(p.opening or 0.0 for p in clamps)
         what = BrokenLimit(

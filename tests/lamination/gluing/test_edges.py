@@ -17,6 +17,7 @@ from plans import worked_stand
 from freecad_stacklam.data import glue_table, species_table
 from freecad_stacklam.lamination.gluing.edges import (
     clamps_along,
+    clock_for,
     cone_spacing,
     edge_set_ups,
     panels_of,
@@ -168,6 +169,19 @@ def test_a_clock_that_breaks_names_the_mend() -> None:
     assert helped.clock.to_pressure < alone.clock.to_pressure
 
 
+def test_the_timeline_of_two_seams() -> None:
+    """By hand: 27,000 mm² at 400 s/m² are 10.8 s. Spread, lay 30 s, begin 10 s, spread, lay; 2 cauls and 5 clamps of 20
+    s: 231.6 s; a helper halves the spreading and leaves 1 caul and 3 clamps to one hand: 160.8 s."""
+    alone = clock_for(GLUE, ROOM, (27_000.0, 27_000.0), 2, 5)
+    assert alone.to_pressure == pytest.approx(10.8 + 30 + 10 + 10.8 + 30 + 40 + 100)
+    assert alone.to_contact == pytest.approx(40.8)
+    assert [m.what for m in alone.moves] == ["spread", "lay", "spread", "lay", "cauls", "clamps"]
+    assert all(a.end <= b.start + 1e-9 for a, b in zip(alone.moves[:-1], alone.moves[1:]))
+    helped = clock_for(GLUE, replace(ROOM, helpers=1), (27_000.0, 27_000.0), 2, 5)
+    assert helped.to_pressure == pytest.approx(5.4 + 30 + 10 + 5.4 + 30 + 20 + 60)
+    assert clock_for(GLUE, ROOM, (1.0,), 0, 0, wedges=2).to_pressure == pytest.approx(30 + 40, abs=0.01)
+
+
 def test_panels_cure_side_by_side_while_clamps_last() -> None:
     """Each wants 5 of 12: two in a round."""
     staves = [s for layer in range(1, 6) for s in strips(120, 90, 130, layer=layer)]
@@ -186,6 +200,6 @@ def test_loose_pieces_of_the_worked_stand_are_told_and_lengths_follow_the_units(
     assert plan.boards is not None
     (found,) = set_ups(list(plan.boards.staves))
     assert (found.stack, found.first) == ("Pedestal", 2)
-    assert "mm" in found.why
+    assert "mm" in found.before[-1]
     (inches,) = set_ups(list(plan.boards.staves), units="in")
     assert "mm" not in "".join((inches.why, *inches.before, *(x.says for x in inches.limits)))
