@@ -306,8 +306,8 @@ def clock_for(
     glue: Glue, room: GluingRoom, areas: Sequence[float], cauls: int, clamps: int, wedges: int = 0, parts: int = 1
 ) -> Clock:
     """A timeline: each area, mm², is spread and what lies on it laid (`parts` pieces), then cauls and clamps are set
-    and wedges driven. The clock runs from the first glue, so the first beginning is before it. Helpers share the spreading,
-    and cauls and clamps by whole pieces; one drives the wedges."""
+    and wedges driven. The clock runs from the first glue, so the first beginning is before it. Helpers share the
+    spreading, and cauls and clamps by whole pieces; one drives the wedges."""
     hands, moves, now, longest = 1 + room.helpers, list[Move](), 0.0, 0.0
     for i, area in enumerate(areas):
         now += room.start if i else 0.0
