@@ -119,6 +119,16 @@ def test_a_size_is_read_as_it_was_typed(document: Any, typed: str, millimetres: 
     assert boards_in(document)[0].thickness == pytest.approx(millimetres, abs=1e-9)
 
 
+@pytest.mark.parametrize("typed", ["8.5", "8.5 %", "'8.5 %", "=8 + 0.5"])
+def test_the_moisture_of_a_board_is_read_as_it_was_typed(document: Any, typed: str) -> None:
+    from freecad_stacklam.docobjects.spreadsheets.rack import boards_in, write_rack
+
+    sheet = write_rack(document, (OAK, replace(OAK, name="Second", moisture=9.25)))
+    sheet.set("O2", typed)
+    document.recompute()
+    assert [board.moisture for board in boards_in(document)] == [8.5, 9.25]
+
+
 @pytest.mark.parametrize(
     ("cell", "typed", "says"),
     [
@@ -141,7 +151,9 @@ def test_a_size_is_read_as_it_was_typed(document: Any, typed: str, millimetres: 
         ("C1", "'thickness ells", "Rack, cell C1: there is no column “thickness ells”"),
         ("C1", "", "Rack, cell C1: there is no column “”"),
         ("B1", "'name", "Rack, cell B1: the column “name” stands twice"),
-        ("O2", "note", "Rack, cell O2: this column has no name"),
+        ("O2", "damp", "Rack, cell O2: “damp” is no number"),
+        ("O2", "90", "Rack, cell A2: “Moisture” of board “Oak 1” cannot be 90 %"),
+        ("P2", "note", "Rack, cell P2: this column has no name"),
     ],
 )
 def test_a_cell_that_cannot_be_is_named_in_one_sentence(document: Any, cell: str, typed: str, says: str) -> None:

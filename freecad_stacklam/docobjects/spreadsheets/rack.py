@@ -25,8 +25,8 @@ from freecad_stacklam.lamination.settings.board import Board
 #: Names the sheet as ours, so that a maker's own sheet is never taken for it.
 MARK = "StackLamRack"
 #: Widths of the columns, pixels; those of words are wide.
-_WIDTHS = (140, 110, 105, 90, 95, 60, 70, 95, 70, 110, 240, 85, 70, 80)
-_NUMBERS = (*SIZES, "count", "cost")
+_WIDTHS = (140, 110, 105, 90, 95, 60, 70, 95, 70, 110, 240, 85, 70, 80, 80)
+_NUMBERS = (*SIZES, "count", "cost", "moisture")
 
 
 def rack_in(document: Document) -> Any:

@@ -293,6 +293,7 @@ def _records(job: _Job, laid: _Laid, shop: ShopSettings) -> tuple[list[BoardCut]
                 thickness=board.thickness, species=board.species, cost=board.price, on_hand=not board.for_sale,
                 pieces=tuple(pieces), knots=tuple(k.box for k in board.knots), operations=operations, offcuts=offcuts,
                 priced=board.priced, grade=board.grade, cut=board.cut, end_trim=trim, flat=flat, planed=thickness,
+                moisture=board.moisture,
             )
         )  # fmt: skip
     short = []

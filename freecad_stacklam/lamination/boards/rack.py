@@ -16,12 +16,13 @@ from typing import Any
 from freecad_stacklam.lamination import lengths
 from freecad_stacklam.lamination.cells import safe_cell
 from freecad_stacklam.lamination.lengths import INCH, LENGTHS, parse_length, parse_number
+from freecad_stacklam.lamination.quantities import parse_percent
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import CUTS, DRYINGS, GRADES, PER, SURFACES, Board, Knot, Rack
 
 COLUMNS = (
     "name", "species", "thickness", "width", "length", "count", "cost", "per", "for sale", "grade", "knots",
-    "surface", "dried", "cut",
+    "surface", "dried", "cut", "moisture",
 )  # fmt: skip
 SIZES = ("thickness", "width", "length")
 #: Says where a cell is, from the number of its row (from 0) and its column: "Rack, cell C3".
@@ -86,6 +87,7 @@ def write_row(board: Board, units: str = "mm") -> list[str]:
         str(board.count) if board.count else "", "" if board.cost is None else number_text(board.cost),
         "" if board.cost is None and board.per == "board" else board.per, "yes" if board.for_sale else "no",
         board.grade, knots, board.surface, board.dried, board.cut,
+        "" if board.moisture is None else number_text(board.moisture),
     ]  # fmt: skip
 
 
@@ -169,6 +171,10 @@ def _cost(text: str, unit: str) -> float:
     return _number(text, "cost")
 
 
+def _percent(text: str, unit: str) -> float:
+    return parse_percent(text)
+
+
 def _count(text: str, unit: str) -> int:
     value = _number(text, "count")
     if value != int(value):
@@ -205,7 +211,7 @@ def _knots(text: str, unit: str) -> tuple[Knot, ...]:
 _READ: dict[str, Callable[[str, str], Any]] = {
     "name": _text, "species": _text, "thickness": _size, "width": _size, "length": _size, "count": _count,
     "cost": _cost, "per": _one_of(PER), "for sale": _yes, "grade": _one_of(tuple(GRADES)), "surface": _one_of(SURFACES),
-    "dried": _one_of(DRYINGS), "cut": _one_of(CUTS), "knots": _knots,
+    "dried": _one_of(DRYINGS), "cut": _one_of(CUTS), "knots": _knots, "moisture": _percent,
 }  # fmt: skip
 
 

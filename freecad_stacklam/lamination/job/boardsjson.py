@@ -41,7 +41,7 @@ def _board(board: BoardCut) -> dict[str, Any]:
     return {
         "board": board.board, "width": number(board.width), "length": number(board.length),
         "thickness": number(board.thickness), "species": board.species, "cost": maybe(board.cost),
-        "on_hand": board.on_hand, "cut": board.cut,
+        "on_hand": board.on_hand, "cut": board.cut, "moisture": maybe(board.moisture),
         "pieces": [record_facts(p) for p in board.pieces],
         "knots": [numbers(k) for k in board.knots],
         "operations": _operations(board),

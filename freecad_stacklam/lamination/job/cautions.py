@@ -14,6 +14,8 @@ from freecad_stacklam.lamination.plan.whole import Plan
 
 #: A bit this wide catches and turns the work, mm (common practice, no source).
 LARGE_BIT = 20.0
+#: Weight, kg, above which what lies in clamps is lifted by two (common practice, no source).
+HEAVY = 15.0
 
 FIRST = (
     "The manuals of your machines, your local rules and licensed practice come before anything printed here; these "
@@ -41,6 +43,16 @@ def _chiselled(plan: Plan) -> bool:
 
 def _glued(plan: Plan) -> bool:
     return any(len(stack.layers) > 1 for stack in plan.stacks) or bool(plan.joints)
+
+
+def _pressed(plan: Plan) -> bool:
+    return plan.glue_up is not None and bool(plan.glue_up.set_ups)
+
+
+def _lifted(plan: Plan) -> bool:
+    """Whether something heavy is moved while it is in clamps or wet."""
+    burdens = [s.burden for s in plan.glue_up.set_ups] if plan.glue_up is not None else []
+    return any(b is not None and b.mass is not None and b.mass > HEAVY for b in burdens)
 
 
 def _heavy(plan: Plan) -> bool:
@@ -94,6 +106,26 @@ REMINDERS: tuple[tuple[Callable[[Plan], bool], str], ...] = (
     (
         _glued,
         "Glue: read its sheet, wear gloves, air the room; clamps under load can slip and let go.",
+    ),
+    (
+        _pressed,
+        "The sheet of your glue's maker comes before every time, temperature and pressure printed here; so does the "
+        "safety sheet for gloves, air, skin and fire, above all with resins and polyurethane.",
+    ),
+    (
+        _pressed,
+        "Clamps: tighten by turns, your face out of line with bars and screws, never a pipe on a handle that its maker "
+        "did not allow it on; let go by turns too, for a bowed part springs.",
+    ),
+    (
+        _pressed,
+        "Rods and go-bars under load shoot out: plates that cannot tip, sound threads, eyes covered, nobody over the "
+        "rod's end or under a sprung bar; watch a vacuum pump by its manual.",
+    ),
+    (
+        _lifted,
+        "A stack in its clamps is heavier than its wood and its bars catch: clear the way, lift and turn it by two, "
+        "and chock what can roll.",
     ),
     (
         _heavy,

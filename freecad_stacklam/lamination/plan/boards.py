@@ -119,6 +119,7 @@ class BoardCut:
     flat: bool = False  # it comes surfaced and needs no flattening
     cut: str = ""  # how it was sawn from the log: flat, rift, quarter; "": not known
     planed: float = 0.0  # to what it is planed, mm; no planing where it is that already
+    moisture: float | None = None  # as measured, %; None: not known
 
     @property
     def cuts(self) -> tuple[Operation, ...]:

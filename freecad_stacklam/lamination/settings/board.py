@@ -18,6 +18,7 @@ from freecad_stacklam.lamination.options.kinds import (
     one_of,
     several,
 )
+from freecad_stacklam.lamination.options.quantities import percent
 from freecad_stacklam.lamination.options.rows import NEEDED, Record, option
 from freecad_stacklam.lamination.plan.boards import Rectangle
 from freecad_stacklam.lamination.refusal import Refusal
@@ -110,6 +111,9 @@ class Board(Record):
         "", one_of(*CUTS), "Cut", "How it was sawn from the log; left out: not known, so both movements are told",
         by_hand=_CELL,
     )  # fmt: skip
+    moisture: float | None = option(
+        None, percent(1.0, 60.0), "Moisture", "As a meter showed it before gluing; left out: not known", by_hand=_CELL
+    )
 
     def who(self) -> str:
         """See Record."""

@@ -34,7 +34,7 @@ from freecad_stacklam.workbench.panels.drawings import file_stem, folder_of
 QtWidgets = widgets()
 #: Heads as a maker reads them, and widths in pixels.
 TITLES = {row.name.replace("_", " "): row.caption for row in option_rows.rows_of(Board)}
-WIDTHS = (140, 110, 100, 90, 90, 60, 70, 95, 75, 115, 170, 85, 70, 80)
+WIDTHS = (140, 110, 100, 90, 90, 60, 70, 95, 75, 115, 170, 85, 70, 80, 80)
 TIPS = {
     "thickness": "As the board lies on the rack, before planing",
     "count": "How many alike; for boards that you can buy: empty for as many as wanted",
@@ -45,6 +45,7 @@ TIPS = {
     "surface": "Rough from the saw, or surfaced; empty: surfaced where it is as thick as its layer, else rough",
     "dried": "In a kiln, or in the air, where more is lost at the ends; empty: kiln",
     "cut": "How it was sawn from the log: flat, rift or quarter; empty: not known",
+    "moisture": "Percent, as a meter showed it before gluing; empty: not known",
 }
 
 
@@ -89,7 +90,7 @@ class RackEditor(QtWidgets.QDialog):  # type: ignore[name-defined]
         self.setWindowTitle(translate("StackLam", "Board rack of {}").format(document.Label))
         self.setWindowIcon(QtGui.QIcon(icon_path("StackLam_BoardRack")))
         self.setAttribute(QtCore.Qt.WA_DeleteOnClose)
-        self.resize(1260, 480)
+        self.resize(1340, 480)
         self._build()
         self._soon = later(self, self.check)
         self._fill_from_sheet()
@@ -175,7 +176,7 @@ class RackEditor(QtWidgets.QDialog):  # type: ignore[name-defined]
         self.table.insertRow(at)
         for i, text in enumerate(texts):
             item = QtWidgets.QTableWidgetItem(text)
-            if COLUMNS[i] in (*SIZES, "count", "cost"):
+            if COLUMNS[i] in (*SIZES, "count", "cost", "moisture"):
                 item.setTextAlignment(QtCore.Qt.AlignRight | QtCore.Qt.AlignVCenter)
             self.table.setItem(at, i, item)
         self._filling = False

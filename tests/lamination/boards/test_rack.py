@@ -42,6 +42,13 @@ def test_the_bundled_rack_reads_and_writes_back_in_both_units() -> None:
             assert k.box == pytest.approx(m.box, abs=1e-4)
 
 
+def test_the_moisture_of_a_board_is_read_with_and_without_its_sign_and_written_back() -> None:
+    text = "name,thickness mm,width mm,length mm,moisture\na,30,100,900,8.5\nb,30,100,900,9 %\nc,30,100,900,\n"
+    rack = read_rack(text)
+    assert [b.moisture for b in rack.boards] == [8.5, 9.0, None]
+    assert read_rack(write_rack(rack)) == rack == read_rack(write_rack(rack, "mm"))
+
+
 def test_prices_by_board_board_foot_and_volume() -> None:
     """6-1/4 in × 8 ft × 2 in is 8 board feet by surface measure (4-1/6 counts as 4), an example of the hardwood trade's
     grading rules; a cubic metre is its volume."""
@@ -92,6 +99,11 @@ def test_formula_cells_are_neutralised_and_read_back() -> None:
         (HEAD + "a,oak,30,100,900,1,9,each,,,\n", "per: “each” is not known here"),
         (HEAD + "a,oak,30,100,900,1,-9,,,,\n", "cost: “-9” is impossible"),
         (HEAD + "a,oak,30,100,900,1,9,,,prime,\n", "grade: “prime” is not known here"),
+        ("name,thickness mm,width mm,length mm,moisture\na,30,100,900,dry\n", "moisture: “dry” is no number"),
+        (
+            "name,thickness mm,width mm,length mm,moisture\na,30,100,900,85\n",
+            "line 2: “Moisture” of board “a” cannot be 85 %",
+        ),
     ],
 )
 def test_a_bad_rack_file_is_refused_on_its_line(text: str, says: str) -> None:

@@ -1,0 +1,196 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Verdicts on the glue-up: broken limits, pressure, reach, crushing, conditions, days before carving.
+
+Rules of practice say caution. Stop is said only where what is owned cannot press a run or a panel at all, or where a
+joint has no way in: both are geometry. Two stacks over a tenon can be pressed by bars and rope, so there it is caution.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from freecad_stacklam.lamination.plan.checks import Check
+from freecad_stacklam.lamination.plan.gluing import (
+    JOINT,
+    LAYERS,
+    BrokenLimit,
+    Condition,
+    GlueUpPlan,
+    LinePressure,
+    SetUp,
+)
+from freecad_stacklam.lamination.quantities import format_pressure
+
+PRACTICE = "common practice, no source"
+#: Part of a line's area that the 45° cones should reach (common practice, no source).
+LEAST_REACHED = 0.95
+#: Part of the mean strength across the grain that pressure may use: 95 of 100 boards have as much, by the scatter of
+#: 28 % that FPL-GTR-190 (2010), Table 5-6, gives for it: 1 − 1.645 × 0.28.
+MOST_CRUSH = 1.0 - 1.645 * 0.28
+_CRUSHING = "FPL-GTR-190 (2010), Table 5-3a, compression across the grain, and Table 5-6, its scatter"
+_PRESSURE = "pressure by the glue's kind; thin glues by the wood's density, FPL-GTR-282 (2021), Ch. 10"
+_CONES = "45° cones under the pads; limit: " + PRACTICE
+#: Where a limit comes from, by its name.
+_SOURCES = {
+    "clock": "the glue's own times at the room's temperature, and the maker's times for each move",
+    "open time": "the glue's own times at the room's temperature, and the maker's times for each move",
+    "clamps": _PRESSURE + "; the shop's own clamps",
+    "opening": "geometry of the plan; the shop's own clamps",
+    "throat": "geometry of the plan; the shop's own clamps",
+    "reach": "geometry of the plan; the shop's own clamps",
+    "lift": "the lifting equation's 23 kg at 25 cm (revised NIOSH equation, 1991), or the maker's own",
+    "crushing": _CRUSHING,
+    "pressure": _PRESSURE,
+    "order": "geometry of the plan",
+}
+#: Limits of what presses: broken where nothing presses, they stop the work.
+_OF_PRESSES = ("clamps", "opening", "throat", "reach", "pressure")
+
+
+def glue_checks(plan: GlueUpPlan, units: str = "mm") -> tuple[Check, ...]:
+    """All verdicts on the glue-up, in the order of the work."""
+    found: list[Check] = [*_conditions(plan.conditions)]
+    for set_up in plan.set_ups:
+        found += [_broken(set_up, limit) for limit in set_up.limits]
+    for stack in dict.fromkeys(s.stack for s in plan.set_ups):
+        found += _lines(stack, [s for s in plan.set_ups if s.stack == stack and s.kind == LAYERS], units)
+    return (*found, *_waiting(plan))
+
+
+def presses_nothing(set_up: SetUp) -> bool:
+    """Whether nothing that is owned presses a set-up: no pad stands on it, and no line of it gets anything."""
+    return not set_up.places and all(line.mean <= 0.0 for line in set_up.pressures)
+
+
+def _broken(set_up: SetUp, limit: BrokenLimit) -> Check:
+    unpressed = limit.name in _OF_PRESSES and set_up.kind != JOINT and presses_nothing(set_up)
+    verdict = "stop" if unpressed or limit.name == "order" else "caution"
+    what = f"layer {set_up.first}" if set_up.staves else f"“{set_up.joint}”" if set_up.joint else f"{_run(set_up)}"
+    return Check(
+        f"{set_up.stack}: set-up {set_up.number}, {limit.name}", verdict, limit.needed, limit.there, limit.unit,
+        _SOURCES.get(limit.name, PRACTICE), f"Set-up {set_up.number}, {what} of {set_up.stack}: {limit.says}",
+    )  # fmt: skip
+
+
+def _run(set_up: SetUp) -> str:
+    return f"layers {set_up.first} to {set_up.last}"
+
+
+# --- what the lines get -----------------------------------------------------------------------------------------------
+
+
+def _lines(stack: str, set_ups: Iterable[SetUp], units: str) -> list[Check]:
+    """The worst line of a stack's runs for pressure, reach and crushing."""
+    lines = [line for s in set_ups for line in s.pressures]
+    if not lines:
+        return []
+    found = [_too_little(stack, lines, units), *_too_much(stack, lines, units), _reached(stack, lines)]
+    known = [line for line in lines if line.crush is not None]
+    return found + ([_crushed(stack, known, units)] if known else [])
+
+
+def _too_little(stack: str, lines: list[LinePressure], units: str) -> Check:
+    worst = min(lines, key=lambda line: line.mean - line.wanted[0])
+    mean, least = (format_pressure(v, units) for v in (worst.mean, worst.least))
+    short = worst.mean < worst.wanted[0]
+    says = (
+        f"Line {worst.lower} of {stack} gets {mean} on average and about {least} where it gets least; "
+        f"{_wanted(worst, units)} are wanted"
+    ) + (
+        ": more clamps, fewer layers at once, flatter faces and stiffer cauls, in the order of what you have."
+        if short
+        else "."
+    )
+    name = f"{stack}: pressure at its weakest glue line"
+    return Check(name, "caution" if short else "ok", worst.mean, worst.wanted[0], "MPa", _PRESSURE, says)
+
+
+def _too_much(stack: str, lines: list[LinePressure], units: str) -> list[Check]:
+    worst = max(lines, key=lambda line: line.mean - line.wanted[1])
+    if worst.mean <= worst.wanted[1]:
+        return []
+    says = (
+        f"Line {worst.lower} of {stack} would get {format_pressure(worst.mean, units)}, more than the "
+        f"{format_pressure(worst.wanted[1], units)} beyond which a line is starved: tighten to "
+        f"{100 * worst.wanted[1] / worst.mean:.0f} % of the clamps' force there, or set fewer."
+    )
+    name = f"{stack}: pressure at its most pressed glue line"
+    return [Check(name, "caution", worst.mean, worst.wanted[1], "MPa", _PRESSURE, says)]
+
+
+def _wanted(line: LinePressure, units: str) -> str:
+    return f"{format_pressure(line.wanted[0], units)} to {format_pressure(line.wanted[1], units)}"
+
+
+def _reached(stack: str, lines: list[LinePressure]) -> Check:
+    worst = min(lines, key=lambda line: line.reached)
+    short = worst.reached < LEAST_REACHED
+    says = f"The pads reach {100 * worst.reached:.0f} % of line {worst.lower} of {stack}, which they reach least"
+    says += ": see its clamp plan for where, and what would help." if short else "."
+    return Check(
+        f"{stack}: reach of the pads", "caution" if short else "ok", 100 * worst.reached, 100 * LEAST_REACHED, "%",
+        _CONES, says,
+    )  # fmt: skip
+
+
+def _crushed(stack: str, lines: list[LinePressure], units: str) -> Check:
+    worst = max(lines, key=lambda line: line.crush or 0.0)
+    crush = worst.crush or 0.0
+    much = crush > MOST_CRUSH
+    says = (
+        f"Line {worst.lower} of {stack} at {format_pressure(worst.mean, units)} uses {100 * crush:.0f} % of the wood's "
+        "strength across the grain"
+    ) + (": the smallest line takes the whole force, so glue it by itself or with fewer clamps." if much else ".")
+    return Check(
+        f"{stack}: crushing across the grain", "caution" if much else "ok", 100 * crush, 100 * MOST_CRUSH, "%",
+        _CRUSHING, says,
+    )  # fmt: skip
+
+
+# --- room, wood and water ---------------------------------------------------------------------------------------------
+
+
+def _conditions(conditions: Iterable[Condition]) -> list[Check]:
+    """What is known, one by one; what is not, together. Conditions without a figure that say go are reminders."""
+    found, unknown = [], []
+    for one in conditions:
+        if one.figure is None:
+            unknown += [one.name] if one.verdict != "go" else []
+            continue
+        verdict = "ok" if one.verdict == "go" else "caution"
+        found.append(
+            Check(f"glue-up: {one.name}", verdict, one.figure, one.limit or 0.0, one.unit, _condition(one), one.says)
+        )
+    if unknown:
+        says = (
+            f"Not known before gluing: {'; '.join(unknown)}: measure and set them, or see to them at the bench as the "
+            "list of conditions says."
+        )
+        found.append(
+            Check("glue-up: what is not known", "caution", float(len(unknown)), 0.0, "conditions", PRACTICE, says)
+        )
+    return found
+
+
+def _condition(one: Condition) -> str:
+    if one.name == "temperature":
+        return "the glue's own least temperature"
+    if one.name == "moisture of the room":
+        return "FPL-GTR-282 (2021), Eq. 4-5 and Table 13-2"
+    return PRACTICE
+
+
+def _waiting(plan: GlueUpPlan) -> list[Check]:
+    if not plan.water:
+        return []
+    stack, layer, points, _ = max(plan.water, key=lambda row: row[2])
+    days = max(row[3] for row in plan.water)
+    says = (
+        f"The glue adds up to {points:.2f} points of moisture, most in layer {layer} of {stack}: wait {days:g} days "
+        "from gluing before its lines are planed or carved flush, or they sink later."
+        if points > 0
+        else f"The glue adds no water: its lines may be carved once it has cured, after {days:g} days."
+    )
+    source = "water by its mass over the wood's; the days: extension literature on sunken joints, a rule of thumb"
+    return [Check("glue-up: days before carving", "ok", days, 0.0, "days", source, says)]

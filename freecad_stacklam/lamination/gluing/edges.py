@@ -1,0 +1,387 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Blanks glued up from staves: a set-up for each panel that has a seam.
+
+Bars lie across the panel, above and below it in turn; all of them press every seam that runs under them. Along the
+seams the first stands a little in from the end, the others no further apart than their cones reach. In a set-up of this
+kind a `ClampPlace` is a bar: `at` is the middle of the panel's thickness where the bar crosses its middle, `foot` and
+`head` are where its jaws stand across the grain, mm from the stack's datum; a `LinePressure` is a seam, numbered from 1
+across the grain.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from math import ceil, cos, radians, sin
+
+import numpy as np
+from numpy.typing import NDArray
+from shapely.geometry import MultiPolygon, Polygon
+
+from freecad_stacklam.lamination.boards.edgeglue import loose_pieces
+from freecad_stacklam.lamination.lengths import SQUARE_METRE, format_length, format_place, rounded_down
+from freecad_stacklam.lamination.plan.boards import Stave
+from freecad_stacklam.lamination.plan.gluing import (
+    EDGES,
+    BrokenLimit,
+    Burden,
+    ClampPlace,
+    Clock,
+    LinePressure,
+    Move,
+    SetUp,
+)
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.quantities import format_force, format_pressure, format_time
+from freecad_stacklam.lamination.settings.glue import Glue
+from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
+from freecad_stacklam.lamination.settings.presses import PressSettings
+from freecad_stacklam.lamination.tolerances import ROUNDING, SEAM_TOUCH, WHOLE
+from freecad_stacklam.lamination.wood.species import Species
+from freecad_stacklam.lamination.wood.weights import weight_of
+
+#: How far the first clamp stands in from the end of a seam, mm (a glue maker's guide: 38 to 50), and how far apart the
+#: others stand at most (the same: 200 to 300).
+FIRST, FURTHEST = 45.0, 300.0
+#: Points along a seam at which its pressure is worked out.
+_POINTS = 201
+#: A clamp as its first values say, where there is none to count with.
+_USUAL = PressSettings("clamp")
+Floats = NDArray[np.float64]
+#: Species → least and most pressure, MPa, that the glue wants on it.
+Wanted = Callable[[str], tuple[float, float]]
+
+
+@dataclass(frozen=True)
+class PanelSeam:
+    """A seam of a panel: `across` the grain, from `low` to `high` along it, mm from the stack's datum."""
+
+    across: float
+    low: float
+    high: float
+
+    @property
+    def length(self) -> float:
+        """Along the grain, mm."""
+        return self.high - self.low
+
+
+@dataclass(frozen=True)
+class Panel:
+    """Staves that hang together by seams, from one side to the other. `strips` are theirs: low and high along the
+    grain, low and high across it, mm from the stack's datum."""
+
+    staves: tuple[Stave, ...]
+    strips: tuple[tuple[float, float, float, float], ...]
+    seams: tuple[PanelSeam, ...]
+
+    @property
+    def area(self) -> float:
+        """Of all seams, mm²."""
+        return sum(s.length for s in self.seams) * self.staves[0].thickness
+
+    @property
+    def width(self) -> float:
+        """Across the grain, mm."""
+        return max(s[3] for s in self.strips) - min(s[2] for s in self.strips)
+
+    def jaws(self, along: float) -> tuple[float, float]:
+        """The panel's two edges where a bar crosses it, mm across the grain."""
+        met = [s for s in self.strips if s[0] - ROUNDING <= along <= s[1] + ROUNDING] or list(self.strips)
+        return min(s[2] for s in met), max(s[3] for s in met)
+
+
+def panels_of(staves: Sequence[Stave], touch: float = SEAM_TOUCH) -> tuple[Panel, ...]:
+    """The panels of more than one stave, by stack and layer. touch: edges this near, mm, are one seam."""
+    layers: dict[tuple[str, int], list[Stave]] = {}
+    for stave in staves:
+        if stave.stack:
+            layers.setdefault((stave.stack, stave.layer), []).append(stave)
+    return tuple(panel for mine in layers.values() for panel in _panels(mine, touch))
+
+
+def _panels(staves: Sequence[Stave], touch: float) -> list[Panel]:
+    """The panels of one layer."""
+    pairs = sorted(((_strip(s), s) for s in staves), key=lambda p: (p[0][2], p[0][0]))
+    strips, order = [p[0] for p in pairs], [p[1] for p in pairs]
+    groups = [{i} for i in range(len(order))]
+    seams: dict[tuple[int, int], PanelSeam] = {}
+    for i, one in enumerate(strips):
+        for k, other in enumerate(strips):
+            low, high = max(one[0], other[0]), min(one[1], other[1])
+            if abs(one[3] - other[2]) <= touch and high - low > touch:
+                seams[i, k] = PanelSeam(one[3], low, high)
+                whole = groups[i] | groups[k]
+                for n in whole:
+                    groups[n] = whole
+    found = []
+    for mine in sorted({tuple(sorted(g)) for g in groups if len(g) > 1}):
+        held = tuple(seam for (i, _), seam in sorted(seams.items()) if i in mine)
+        found.append(Panel(tuple(order[n] for n in mine), tuple(strips[n] for n in mine), held))
+    return found
+
+
+def _strip(stave: Stave) -> tuple[float, float, float, float]:
+    c, s = cos(radians(stave.grain)), sin(radians(stave.grain))
+    along = [x * c + y * s for x, y in stave.region]
+    across = [y * c - x * s for x, y in stave.region]
+    return min(along), max(along), min(across), max(across)
+
+
+def clamps_along(length: float, spacing: float, first: float = FIRST) -> int:
+    """How many clamps a seam of `length` mm wants so that none stands further from the next than `spacing`."""
+    inner = length - 2 * first
+    return 1 if inner <= 0 else ceil(inner / spacing - WHOLE) + 1
+
+
+def cone_spacing(pad: float, depth: float) -> float:
+    """How far apart pads may stand so that their 45° cones meet on a line `depth` mm below them: d + 2 h (common
+    practice, no source)."""
+    return pad + 2 * depth
+
+
+@dataclass(frozen=True)
+class _Job:
+    """What all panels share."""
+
+    glue: Glue
+    loss: float
+    room: GluingRoom
+    presses: tuple[PressSettings, ...]
+    wanted: Wanted
+    table: Mapping[str, Species]
+    units: str
+
+
+def edge_set_ups(
+    staves: Sequence[Stave],
+    stacks: Sequence[StackPlan],
+    glue: Glue,
+    loss: float,
+    room: GluingRoom,
+    presses: Sequence[PressSettings],
+    wanted: Wanted,
+    table: Mapping[str, Species],
+    units: str = "mm",
+    first: int = 1,
+) -> tuple[SetUp, ...]:
+    """A set-up for each panel of the staves, in rounds: panels cure side by side while clamps last that press each as
+    well as all of them would. loss: share of the glue that is squeezed out; wanted: what pressure a species wants;
+    first: number of the first set-up (the first round is 1)."""
+    job = _Job(glue, loss, room, tuple(p for p in presses if p.kind == "clamp"), wanted, table, units)
+    by_name = {s.name: s for s in stacks}
+    heights = {(s.name, layer.number): (layer.bottom + layer.top) / 2 for s in stacks for layer in s.layers}
+    rounds: list[tuple[list[SetUp], tuple[PressSettings, ...]]] = []
+    for panel in panels_of(staves):
+        height = heights.get((panel.staves[0].stack, panel.staves[0].layer), 0.0)
+        best, _ = _pressed(panel, job, job.presses, height)
+        best = replace(best, cautions=_loose(panel, by_name.get(best.stack), units))
+        for i, (mine, left) in enumerate(rounds):
+            made, rest = _pressed(panel, job, left, height)
+            if len(made.places) >= len(best.places) and len(made.limits) <= len(best.limits):
+                mine.append(replace(made, cautions=best.cautions))
+                rounds[i] = mine, rest
+                break
+        else:
+            rounds.append(([best], _pressed(panel, job, job.presses, height)[1]))
+    flat = [replace(s, round=i + 1) for i, (mine, _) in enumerate(rounds) for s in mine]
+    return tuple(replace(s, number=first + i) for i, s in enumerate(flat))
+
+
+def _pressed(
+    panel: Panel, job: _Job, presses: Sequence[PressSettings], height: float
+) -> tuple[SetUp, tuple[PressSettings, ...]]:
+    """The set-up with these clamps, and the clamps that are left."""
+    caul, least_most = job.room.caul_thickness, job.wanted(panel.staves[0].species)
+    needed = panel.width + 2 * caul
+    able = sorted((p for p in presses if p.opening is None or p.opening >= needed - ROUNDING), key=lambda p: -p.force)
+    single = [p for p in able for _ in range(p.count)]
+    largest = max(s.length for s in panel.seams) * panel.staves[0].thickness
+    depth = min(panel.strips[0][3] - panel.strips[0][2], panel.strips[-1][3] - panel.strips[-1][2]) + caul
+    pad = min((p.pad for p in able), default=_USUAL.pad)
+    low, high = min(s.low for s in panel.seams), max(s.high for s in panel.seams)
+    spacing = min(cone_spacing(pad, depth), FURTHEST)
+    count = clamps_along(high - low, spacing)
+    while count < len(single) and sum(p.force for p in single[:count]) < largest * least_most[0] - ROUNDING:
+        count += 1
+    used = single[:count]
+    setup = _with(panel, job, used, (low, high), height)
+    short = largest * least_most[0] - sum(p.force for p in used)
+    each = min((p.force for p in used), default=_USUAL.force)
+    wants = max(count, len(used) + ceil(max(0.0, short) / each - WHOLE))
+    limits = list(_limits(panel, job, used, wants, needed, setup))
+    rest = {p.name: p.count for p in presses}
+    for one in used:
+        rest[one.name] -= 1
+    left = tuple(replace(p, count=rest[p.name]) for p in presses if rest[p.name] > 0)
+    how = (
+        f"Set {len(used)} of the {wants} clamps wanted, up to {format_length(spacing, job.units)} apart, the first "
+        f"{format_length(min(FIRST, (high - low) / 2), job.units)} from the ends."
+    )
+    return replace(setup, limits=tuple(limits), before=(*setup.before, how), opening=needed), left
+
+
+def _with(panel: Panel, job: _Job, used: Sequence[PressSettings], ends: tuple[float, float], height: float) -> SetUp:
+    """The panel under so many clamps, evenly along its seams."""
+    stave, (least, most) = panel.staves[0], job.wanted(panel.staves[0].species)
+    low, high = ends
+    edge = min(FIRST, (high - low) / 2)
+    along = np.linspace(low + edge, high - edge, len(used)) if len(used) > 1 else np.array([(low + high) / 2])
+    # Clamps that could starve the shortest seam are tightened less.
+    under = [sum(p.force for p, x in zip(used, along) if s.low <= x <= s.high) / s.length for s in panel.seams]
+    ease = min(1.0, most * stave.thickness / max(under)) if max(under, default=0.0) > 0 else 1.0
+    c, s = cos(radians(stave.grain)), sin(radians(stave.grain))
+    places = []
+    for press, x in zip(used, along):
+        foot, head = panel.jaws(float(x))
+        y = (foot + head) / 2
+        at = (float(x * c - y * s), float(x * s + y * c))
+        places.append(ClampPlace(press.name, at, press.force * ease, press.pad, foot, head))
+    pressures = tuple(
+        _on_seam(panel, i, list(zip(map(float, along), places)), job.room.caul_thickness, (least, most))
+        for i in range(len(panel.seams))
+    )
+    grams = panel.area / SQUARE_METRE * job.glue.spread * job.glue.faces * (1 + job.loss)
+    weight = weight_of(job.table, stave.species)
+    volume = sum((t[1] - t[0]) * (t[3] - t[2]) for t in panel.strips) * stave.thickness
+    middle = MultiPolygon([Polygon(p.region) for p in panel.staves]).centroid
+    burden = Burden(
+        stave.thickness, None if weight is None else weight * volume, (float(middle.x), float(middle.y), height)
+    )
+    return SetUp(
+        number=1, round=1, kind=EDGES, stack=stave.stack, first=stave.layer, last=stave.layer, joins=(), lines=(),
+        clock=_clock(panel, job, len(used)), glue=grams, area=panel.area, places=tuple(places), pressures=pressures,
+        burden=burden, why=f"The blank of layer {stave.layer} is wider than one board: {len(panel.staves)} staves"
+        + (f", once for each of {stave.copies} copies." if stave.copies > 1 else "."),
+        before=_before(ease, places, job.units), staves=tuple(s.id for s in panel.staves),
+    )  # fmt: skip
+
+
+def _before(ease: float, places: Sequence[ClampPlace], units: str) -> tuple[str, ...]:
+    said = [
+        "Number the staves and draw a triangle across them; joint the edges, and glue them the same day.",
+        "Lay it dry: no light through any seam, bars above and below in turn, a strip of scrap under every jaw, the "
+        "panel flat between them.",
+    ]
+    if ease < 1 and places:
+        most = format_force(max(p.force for p in places), units)
+        said.append(f"Tighten these clamps to about {most} each and no more: their full force would starve the seam.")
+    return tuple(said)
+
+
+def _on_seam(
+    panel: Panel, index: int, clamps: Sequence[tuple[float, ClampPlace]], caul: float, wanted: tuple[float, float]
+) -> LinePressure:
+    """What reaches a seam: a bell-shaped share of every clamp that crosses it, (1 + x²/z²)^−2.5 along the seam with z
+    the wood and caul to the nearer jaw, and the 45° cones for what none reaches."""
+    seam, thickness = panel.seams[index], panel.staves[0].thickness
+    x = np.linspace(seam.low, seam.high, _POINTS)
+    value = np.zeros_like(x)
+    held = np.zeros_like(x, dtype=bool)
+    force = 0.0
+    for at, place in clamps:
+        if not seam.low <= at <= seam.high:
+            continue
+        depth = max(min(seam.across - place.foot, place.head - seam.across) + caul, ROUNDING)
+        bell = (1 + ((x - at) / depth) ** 2) ** -2.5
+        whole = float((bell[1:] + bell[:-1]).sum()) / 2 * (x[1] - x[0])  # so that the pressure sums up to the force
+        value += place.force * bell / (whole * thickness)
+        held |= np.abs(x - at) <= place.pad / 2 + depth
+        force += place.force
+    area = seam.length * thickness
+    return LinePressure(
+        index + 1, area, force / area, float(value.min()), float(np.quantile(value, 0.05)), float(held.mean()),
+        MultiPolygon(), wanted,
+    )  # fmt: skip
+
+
+def _clock(panel: Panel, job: _Job, clamps: int) -> Clock:
+    """Each seam spread and closed in turn, then the strips under the jaws and the clamps."""
+    squares = [seam.length * panel.staves[0].thickness for seam in panel.seams]
+    return clock_for(job.glue, job.room, squares, 2 if job.room.caul_thickness > 0 else 0, clamps)
+
+
+def clock_for(
+    glue: Glue, room: GluingRoom, areas: Sequence[float], cauls: int, clamps: int, wedges: int = 0, parts: int = 1
+) -> Clock:
+    """A timeline: each area, mm², is spread and what lies on it laid (`parts` pieces), then cauls and clamps are set
+    and wedges driven. The clock runs from the first glue, so the first beginning is before it. Helpers share the
+    spreading, and cauls and clamps by whole pieces; one drives the wedges."""
+    hands, moves, now, longest = 1 + room.helpers, list[Move](), 0.0, 0.0
+    for i, area in enumerate(areas):
+        now += room.start if i else 0.0
+        began = now
+        spread = room.spread * area / SQUARE_METRE * glue.faces / hands
+        for what, takes in (("spread", spread), ("lay", room.place * parts)):
+            moves.append(Move(now, takes, what, i + 1))
+            now += takes
+        longest = max(longest, now - began)
+    closing = (
+        ("cauls", room.caul * ceil(cauls / hands)),
+        ("clamps", room.clamp * (ceil(clamps / hands) + wedges)),
+    )
+    for what, takes in closing:
+        if takes > 0:
+            moves.append(Move(now, takes, what))
+            now += takes
+    pace = warmer(room.temperature)
+    return Clock(glue.open_time * pace, glue.assembly_time * pace, longest, now, tuple(moves))
+
+
+def warmer(temperature: float) -> float:
+    """What the times of a glue at 20 °C are multiplied by at another: they halve for 10 °C more (common practice, no
+    source)."""
+    return float(2.0 ** ((20.0 - temperature) / 10.0))
+
+
+def _limits(
+    panel: Panel, job: _Job, used: Sequence[PressSettings], wants: int, needed: float, setup: SetUp
+) -> list[BrokenLimit]:
+    """What the panel wants and is not there, each with the smallest change that would do."""
+    found, units = [], job.units
+    widest = max((p.opening for p in job.presses if p.opening is not None), default=0.0)
+    if job.presses and not used and widest < needed and all(p.opening is not None for p in job.presses):
+        found.append(BrokenLimit(
+            "opening", needed, widest, "mm",
+            f"The panel and its cauls want a clamp that opens {format_length(needed, units)} and the widest opens "
+            f"{format_length(widest, units)}: get longer bars, or glue two halves and join their last seam with "
+            "something that pulls, such as pinch dogs or wedges against battens on a bench.",
+        ))  # fmt: skip
+    elif len(used) < wants:
+        weakest = min(setup.pressures, key=lambda p: p.mean, default=None)
+        reached = 0.0 if weakest is None else weakest.mean
+        found.append(BrokenLimit(
+            "clamps", float(wants), float(len(used)), "",
+            f"{wants} clamps are wanted and {len(used)} are there: {wants - len(used)} more would do, or fewer staves; "
+            f"with those owned the weakest seam gets {format_pressure(reached, units)}.",
+        ))  # fmt: skip
+    clock = setup.clock
+    if clock.to_contact > clock.open_limit:
+        found.append(BrokenLimit(
+            "open time", clock.to_contact, clock.open_limit, "s",
+            f"The longest seam takes {format_time(clock.to_contact)} from glue to contact and the glue stays open "
+            f"{format_time(clock.open_limit)}: spread it with a helper, or take a slower glue.",
+        ))  # fmt: skip
+    if clock.to_pressure > clock.assembly_limit:
+        found.append(BrokenLimit(
+            "clock", clock.to_pressure, clock.assembly_limit, "s",
+            f"It takes {format_time(clock.to_pressure)} from the first glue to the last clamp and the glue allows "
+            f"{format_time(clock.assembly_limit)}: glue the panel in two parts and then those, take a helper, or a "
+            "slower glue.",
+        ))  # fmt: skip
+    return found
+
+
+def _loose(panel: Panel, stack: StackPlan | None, units: str) -> tuple[str, ...]:
+    """Pieces that the outline and the voids leave with little edge glue."""
+    layer = next((x for x in stack.layers if x.number == panel.staves[0].layer), None) if stack is not None else None
+    if layer is None:
+        return ()
+    strips = {s.id: Polygon(s.region) for s in panel.staves}
+    return tuple(
+        f"A piece of {p.stave} at ({format_place(p.place, units)}) has only "
+        f"{format_length(rounded_down(p.length, units), units)} of edge glue: glue the panel before it is sawn, and "
+        "handle it there with care."
+        for p in loose_pieces(layer, strips)
+    )

@@ -1,0 +1,261 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The glue-up of a joint: stack to stack over a floating tenon, after each stack is glued by itself.
+
+Walls that run with the layers' grain are long grain and hold; end-grain walls take little. What presses is what reaches
+round both stacks or runs through them; wedges hold a tenon by themselves. Joints that close one gap in one direction
+are one set-up; one that finds its stacks already glued together, with no open end to come in by, is a broken limit.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+from math import pi
+
+import numpy as np
+
+from freecad_stacklam.lamination.form.frame import to_model, to_stack
+from freecad_stacklam.lamination.gluing.edges import Wanted, clock_for
+from freecad_stacklam.lamination.gluing.jointhold import JointJob, hold_of, places_of, pressures_of
+from freecad_stacklam.lamination.gluing.jointseat import (
+    JointSeat,
+    lowest_first,
+    seat_of,
+    seat_waste,
+    squareness_of,
+    squareness_words,
+    tenon_below,
+)
+from freecad_stacklam.lamination.joints.mortise import grain_side
+from freecad_stacklam.lamination.lengths import SQUARE_METRE, format_length
+from freecad_stacklam.lamination.names import listed
+from freecad_stacklam.lamination.plan.areas import blank_area
+from freecad_stacklam.lamination.plan.gluing import (
+    JOINT,
+    BrokenLimit,
+    Burden,
+    Clock,
+    SetUp,
+)
+from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.quantities import format_time
+from freecad_stacklam.lamination.settings.glue import Glue
+from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
+from freecad_stacklam.lamination.settings.presses import PressSettings
+from freecad_stacklam.lamination.tolerances import PARALLEL, ROUNDING
+from freecad_stacklam.lamination.wood.species import Species
+from freecad_stacklam.lamination.wood.weights import weight_of
+
+
+def joint_set_ups(
+    joints: Sequence[JointPlan],
+    stacks: Sequence[StackPlan],
+    glue: Glue,
+    loss: float,
+    room: GluingRoom,
+    presses: Sequence[PressSettings],
+    wanted: Wanted,
+    table: Mapping[str, Species],
+    units: str = "mm",
+    first: int = 1,
+    first_round: int = 1,
+) -> tuple[SetUp, ...]:
+    """A set-up for each joint, in the order of the joints; those that must close together are one. loss: share of the
+    glue that is squeezed out; wanted: least and most pressure for a species; first, first_round: numbers of the first
+    set-up and round. Joints that share no stack cure in one round."""
+    job = JointJob({s.name: s for s in stacks}, glue, loss, room, tuple(presses), wanted, table, units)
+    glued = {s.name: frozenset((s.name,)) for s in stacks}
+    busy: dict[str, int] = {}
+    found: list[SetUp] = []
+    left = [j for j in joints if len({m.stack for m in j.members} & set(glued)) > 1]
+    while left:
+        joint = left.pop(0)
+        names = [m.stack for m in joint.members if m.stack in glued]
+        parts = {glued[n] for n in names}
+        together = [k for k in left if len(parts) > 1 and _close_together(joint, k, glued, parts)]
+        left = [k for k in left if k not in together]
+        number = 1 + max(busy.get(n, first_round - 1) for part in parts for n in part)
+        made = _set_up((joint, *together), job, blocked=() if len(parts) > 1 else _blocked(joint))
+        found.append(replace(made, number=first + len(found), round=number))
+        whole = frozenset().union(*parts)
+        for n in whole:
+            glued[n], busy[n] = whole, number
+    return tuple(found)
+
+
+def _close_together(
+    joint: JointPlan, other: JointPlan, glued: Mapping[str, frozenset[str]], parts: set[frozenset[str]]
+) -> bool:
+    """Whether `other` joins the same parts in the same direction."""
+    theirs = {glued[m.stack] for m in other.members if m.stack in glued}
+    level = abs(float(np.dot(joint.axis.along, other.axis.along))) > 1.0 - PARALLEL
+    return len(theirs) > 1 and theirs <= parts and level
+
+
+def _blocked(joint: JointPlan) -> tuple[BrokenLimit, ...]:
+    """The limit that is broken where the stacks are glued together before the tenon is in; none where an open end lets
+    it in from outside."""
+    if joint.members[0].through or joint.members[-1].through:
+        return ()
+    says = (
+        f"{listed([m.stack for m in joint.members])} are glued to each other before the tenon of “{joint.name}” can "
+        "enter, and it has no open end: put it along the axis of the joint that closes them and glue both at once, or "
+        "let it come through at one end."
+    )
+    return (BrokenLimit("order", 1.0, 0.0, "open ends", says),)
+
+
+def long_grain(joint: JointPlan, member: JointMember, stack: StackPlan) -> float:
+    """Area of the mortise's walls that run with the layers' grain, mm²: two walls of a square one, half of the round of
+    a bore."""
+    if joint.section == "round":
+        return pi * joint.size[0] / 2 * member.embed
+    side = grain_side(joint.axis, stack)
+    return 2 * joint.size[side if len(joint.size) == 2 else 0] * member.embed
+
+
+def _set_up(joints: Sequence[JointPlan], job: JointJob, blocked: tuple[BrokenLimit, ...]) -> SetUp:
+    joint = joints[0]
+    members = [m for m in joint.members if m.stack in job.stacks]
+    order = lowest_first([job.stacks[m.stack] for m in members])
+    lower, upper = order[0], order[-1]
+    seats = [seat_of(joint, a, b, job.stacks[a.stack], job.stacks[b.stack]) for a, b in zip(members[:-1], members[1:])]
+    walls = sum(long_grain(j, m, job.stacks[m.stack]) for j in joints for m in j.members if m.stack in job.stacks)
+    seat_area = sum(s.contact.area for s in seats if s.alike)
+    area = walls + seat_area
+    hold = hold_of(joints, seats, job)
+    clock = _clock(joints, area, len(hold.used), len(order), job)
+    places = places_of(joint, seats[0], hold.used, lower, upper, job)
+    limits = (*blocked, *hold.limits, *_late(clock))
+    square = squareness_of(joint, lower, upper)
+    names = [s.name for s in order]
+    others = f", closed together with {listed([f'“{j.name}”' for j in joints[1:]])}" if joints[1:] else ""
+    before = [*_first(joints, job), *_steps(joints, seats, job), f"It is {hold.says}."]
+    if square is not None:
+        before.append(squareness_words(square, job.units))
+    return SetUp(
+        number=1, round=1, kind=JOINT, stack=lower.name, first=lower.layers[0].number, last=lower.layers[-1].number,
+        joins=(), lines=(), clock=clock, glue=area / SQUARE_METRE * job.glue.spread * job.glue.faces * (1 + job.loss),
+        area=area, places=places, pressures=pressures_of(seats, hold.used, lower, job), burden=_burden(order, job),
+        opening=max(s.height for s in seats) + 2 * job.room.caul_thickness, limits=limits,
+        why=f"{listed(names)} meet over the tenon of “{joint.name}”{others} once each is glued by itself.",
+        before=tuple(before), helps=hold.helps,
+        joint=joint.name, stacks=tuple(names),
+    )  # fmt: skip
+
+
+# --- before, and how --------------------------------------------------------------------------------------------------
+
+
+def _first(joints: Sequence[JointPlan], job: JointJob) -> list[str]:
+    """What is worked while the joint is still open."""
+    said = []
+    for joint in joints:
+        members = [m for m in joint.members if m.stack in job.stacks]
+        through = [m.stack for m in members if m.through]
+        if through:
+            said.append(
+                f"Before: the mortise of “{joint.name}” in {listed(through)} is bored and chiselled from both faces to "
+                "meet inside; try the dry tenon through it."
+            )
+        for one, other in [*zip(members[:-1], members[1:]), *zip(members[1:], members[:-1])]:
+            stack = job.stacks[one.stack]
+            waste = seat_waste(joint, one, other, stack, job.stacks[other.stack])
+            if waste > ROUNDING:
+                said.append(
+                    f"Before: {format_length(waste, job.units)} of waste stand over the seat of {one.stack}: carve or "
+                    f"plane it down to the form there, flat and square to the tenon, or {other.stack} does not come "
+                    "home."
+                )
+        for member in members:
+            deep = tenon_below(joint, member, job.stacks[member.stack])
+            if deep > ROUNDING:
+                said.append(
+                    f"Before: carve {member.stack} at the mouth of “{joint.name}” down to its finished surface: the "
+                    f"tenon ends {format_length(deep, job.units)} below the rough face, where "
+                    + ("no hammer reaches a wedge." if member.wedge is not None else "it could not be trimmed.")
+                )
+    return said
+
+
+def _steps(joints: Sequence[JointPlan], seats: Sequence[JointSeat], job: JointJob) -> list[str]:
+    """Which walls get glue, and the order of tenon, stacks and wedges."""
+    said = ["Close it dry, FRONT to FRONT, with all clamps on: no light at the seat, the tenon home to its marks."]
+    for joint in joints:
+        end_grain = "leave them dry, they are relieved" if any(m.relief for m in joint.members) else "a thin coat"
+        said.append(
+            f"“{joint.name}”: glue the walls that run with the layers' grain, {_width(joint)}, and the tenon against "
+            f"them; the end-grain walls take little: {end_grain}."
+        )
+    alike = [s.alike for s in seats]
+    said.append(
+        "Around the tenon the grain of both stacks runs alike: spread the seat too, thinly, and stop short of the edge."
+        if all(alike)
+        else "Around the tenon the grain crosses: leave the seat dry there, so that both can move."
+    )
+    wedged = [(j, m) for j in joints for m in j.members if m.wedge is not None and m.stack in job.stacks]
+    held = [m.stack for m in joints[0].members if m.wedge is None and m.stack in job.stacks]
+    if wedged:
+        into = f"into {held[0]} first, home to its mark, then {wedged[0][1].stack} over it" if held else "home"
+        said.append(
+            f"Tenon {into}; close the seat, look at the squareness, then glue kerfs and wedges and drive them by turns "
+            "until they no longer move; look at the squareness again; pare when the glue is hard."
+        )
+    else:
+        said.append(
+            "Tenon into the stopped or the lower stack first, home to its mark, then the other over it; snug all "
+            "clamps, look at the squareness and tighten by turns."
+        )
+    return said
+
+
+def _width(joint: JointPlan) -> str:
+    return "half of the round" if joint.section == "round" else "two of the four"
+
+
+def _burden(order: Sequence[StackPlan], job: JointJob) -> Burden | None:
+    """All stacks together, their middle in the lowest one's frame."""
+    masses, middles, heights = [], [], []
+    for stack in order:
+        for layer in stack.layers:
+            weight = weight_of(job.table, layer.species)
+            middle = blank_area(layer.blank).centroid
+            centre = (middle.x, middle.y, (layer.bottom + layer.top) / 2)
+            masses.append((weight or 0.0) * layer.blank_volume if weight is not None else np.nan)
+            middles.append(to_stack(order[0].frame, to_model(stack.frame, np.array([centre])))[0])
+            ends = np.array([[0.0, 0.0, layer.bottom], [0.0, 0.0, layer.top]])
+            heights += to_stack(order[0].frame, to_model(stack.frame, ends))[:, 2].tolist()
+    mass = float(np.sum(masses))
+    shares = np.ones(len(masses)) if not np.isfinite(mass) or mass == 0 else np.array(masses)
+    x, y, z = np.average(np.array(middles), axis=0, weights=shares).tolist()
+    return Burden(max(heights) - min(heights), mass if np.isfinite(mass) else None, (x, y, z))
+
+
+# --- the clock --------------------------------------------------------------------------------------------------------
+
+
+def _clock(joints: Sequence[JointPlan], area: float, clamps: int, parts: int, job: JointJob) -> Clock:
+    """Walls and tenon are spread, the parts closed over it, then clamps and wedges set."""
+    wedges = sum(m.wedge.count for j in joints for m in j.members if m.wedge is not None)
+    cauls = 2 if clamps and job.room.caul_thickness > 0 else 0
+    return clock_for(job.glue, job.room, [area], cauls, clamps, wedges, parts)
+
+
+def _late(clock: Clock) -> list[BrokenLimit]:
+    found = []
+    mends = "take a helper, or a slower glue"
+    if clock.to_contact > clock.open_limit:
+        found.append(BrokenLimit(
+            "open time", clock.to_contact, clock.open_limit, "s",
+            f"It takes {format_time(clock.to_contact)} from glue to contact and the glue stays open "
+            f"{format_time(clock.open_limit)}: {mends}.",
+        ))  # fmt: skip
+    if clock.to_pressure > clock.assembly_limit:
+        found.append(BrokenLimit(
+            "clock", clock.to_pressure, clock.assembly_limit, "s",
+            f"It takes {format_time(clock.to_pressure)} from the first glue to the last clamp or wedge and the glue "
+            f"allows {format_time(clock.assembly_limit)}: {mends}.",
+        ))  # fmt: skip
+    return found

@@ -1,0 +1,195 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""What holds two stacks together while the glue of their joint cures: clamps that reach round both, a rod through the
+tenon, go-bars, weights, wedges alone; where the pads stand, and what the seat gets.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from math import ceil
+
+import numpy as np
+import shapely
+from shapely.geometry import MultiPolygon
+
+from freecad_stacklam.lamination.form.frame import to_model, to_stack
+from freecad_stacklam.lamination.gluing.edges import Wanted
+from freecad_stacklam.lamination.gluing.jointseat import JointSeat
+from freecad_stacklam.lamination.lengths import format_length, rounded_up
+from freecad_stacklam.lamination.names import listed
+from freecad_stacklam.lamination.plan.gluing import BrokenLimit, ClampPlace, LinePressure
+from freecad_stacklam.lamination.plan.joints import JointPlan
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.quantities import format_pressure
+from freecad_stacklam.lamination.settings.glue import Glue
+from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
+from freecad_stacklam.lamination.settings.presses import PressSettings
+from freecad_stacklam.lamination.tolerances import ROUNDING, WHOLE
+from freecad_stacklam.lamination.wood.species import Species
+
+#: Clamps that bring a joint home, at least: one on either side of the axis (common practice, no source).
+PAIR = 2
+#: What else than clamps presses two stacks together, in the order in which it is looked for.
+_OTHERS = ("rod", "go-bar", "weight")
+
+
+#: A pad as a clamp has it by its first values.
+_PAD = PressSettings("clamp").pad
+
+
+@dataclass(frozen=True)
+class JointJob:
+    """What all joints share."""
+
+    stacks: Mapping[str, StackPlan]
+    glue: Glue
+    loss: float
+    room: GluingRoom
+    presses: tuple[PressSettings, ...]
+    wanted: Wanted
+    table: Mapping[str, Species]
+    units: str
+
+
+@dataclass(frozen=True)
+class Hold:
+    """How a joint is held, in words; with what, and what else would do."""
+
+    says: str
+    used: tuple[PressSettings, ...] = ()
+    limits: tuple[BrokenLimit, ...] = ()
+    helps: tuple[str, ...] = ()
+
+
+def hold_of(joints: Sequence[JointPlan], seats: Sequence[JointSeat], job: JointJob) -> Hold:
+    """What is owned and reaches, best first: clamps round both, rod, go-bars, weights, wedges alone."""
+    units = job.units
+    needed = max(s.height for s in seats) + 2 * job.room.caul_thickness
+    clamps = [p for p in job.presses if p.kind == "clamp"]
+    tall = [p for p in clamps if p.opening is None or p.opening >= needed - ROUNDING]
+    able = [p for p in tall if p.throat is None or p.throat >= max(s.reach(p.pad) for s in seats) - ROUNDING]
+    wedged = any(m.wedge is not None for j in joints for m in j.members)
+    bored = all(m.through for m in joints[0].members)
+    others = [
+        p for kind in _OTHERS for p in job.presses if p.kind == kind and (kind != "rod" or bored)
+        and (kind != "rod" or p.opening is None or p.opening >= needed - ROUNDING)
+    ]  # fmt: skip
+    helps = _helps(seats, needed, wedged, bored, job)
+    for group, least in ((able, PAIR), *(([p], 1) for p in others)):
+        if group:
+            used, limits = _enough(group, least, seats, job)
+            says = f"held by {_many(used)}" + (" that reach round both" if group is able else "")
+            return Hold(says + (", and by its wedges" if wedged else ""), used, limits, helps)
+    if wedged:
+        return Hold("held by its wedges alone; press the seat home by hand weight until they bite", helps=helps)
+    says = "pressed together by nothing that is owned: see what would help"
+    if clamps and not tall:
+        widest = max(p.opening or 0.0 for p in clamps)
+        what = BrokenLimit(
+            "opening", needed, widest, "mm",
+            f"Both stacks and their cauls are {format_length(needed, units)} high and the widest clamp opens "
+            f"{format_length(widest, units)}: {helps[0]}",
+        )  # fmt: skip
+    elif tall:
+        deepest = max(p.throat or 0.0 for p in tall)
+        reach = max(s.reach(min(p.pad for p in tall)) for s in seats)
+        what = BrokenLimit(
+            "throat", reach, deepest, "mm",
+            f"From the outside in to the seat it is {format_length(rounded_up(reach, units), units)} and the deepest "
+            f"clamp reaches {format_length(deepest, units)}: {helps[0]}",
+        )  # fmt: skip
+    else:
+        what = BrokenLimit("clamps", float(PAIR), 0.0, "", f"There is no clamp: {helps[0]}")
+    return Hold(says, (), (what,), helps)
+
+
+def _helps(seats: Sequence[JointSeat], needed: float, wedged: bool, bored: bool, job: JointJob) -> tuple[str, ...]:
+    """Other ways to press it together, best first."""
+    units = job.units
+    reach = format_length(rounded_up(max(s.reach(_PAD) for s in seats), units), units)
+    tall = format_length(rounded_up(needed, units), units)
+    said = [
+        f"two bars across, above and below both stacks, joined outside by clamps or threaded rods {tall} long, want no "
+        "throat: the bars are cauls;",
+        "turn it over on a flat bench, the upper stack down: the bench is the caul, and weights or go-bars on the foot "
+        "press it;",
+        f"a clamp of {tall} opening and {reach} throat;",
+    ]
+    if bored:
+        said.insert(0, f"a rod of {tall} through a bore in the tenon, with a plate at either end;")
+    if wedged:
+        said.append("its wedges alone, once the seat is home;")
+    return tuple(s[:-1] + "." for s in said)
+
+
+def _many(used: Sequence[PressSettings]) -> str:
+    counts: dict[str, int] = {}
+    for one in used:
+        counts[one.name] = counts.get(one.name, 0) + 1
+    return listed([f"{n} × {name}" for name, n in counts.items()])
+
+
+def _pressed_area(seats: Sequence[JointSeat]) -> float:
+    return max((s.contact.area for s in seats if s.alike), default=0.0)
+
+
+def _enough(
+    able: Sequence[PressSettings], least: int, seats: Sequence[JointSeat], job: JointJob
+) -> tuple[tuple[PressSettings, ...], tuple[BrokenLimit, ...]]:
+    """As many of them as the seat wants, the strongest first, and what is missing."""
+    single = [p for p in sorted(able, key=lambda p: -p.force) for _ in range(p.count)]
+    low = max(job.wanted(s.species)[0] for s in job.stacks.values())
+    area = _pressed_area(seats)
+    count = least
+    while count < len(single) and sum(p.force for p in single[:count]) < area * low - ROUNDING:
+        count += 1
+    used = tuple(single[:count])
+    force = sum(p.force for p in used)
+    wants = max(least, len(used) + ceil(max(0.0, area * low - force) / min(p.force for p in used) - WHOLE))
+    if wants <= len(used):
+        return used, ()
+    reached = f"; with those the seat gets {format_pressure(force / area, job.units)}" if area > 0 else ""
+    return used, (BrokenLimit(
+        "clamps", float(wants), float(len(used)), "",
+        f"{wants} are wanted and {len(used)} are there: {wants - len(used)} more would do, or a glue that wants less "
+        f"pressure{reached}.",
+    ),)  # fmt: skip
+
+
+def places_of(
+    joint: JointPlan, seat: JointSeat, used: Sequence[PressSettings], lower: StackPlan, upper: StackPlan, job: JointJob
+) -> tuple[ClampPlace, ...]:
+    """Pads evenly round the tenon over the seat, where they lie on it whole; a single one over the axis."""
+    pad = max((p.pad for p in used), default=0.0)
+    ring = seat.contact.convex_hull.buffer(-pad / 2)
+    if not used or ring.is_empty or ring.geom_type != "Polygon":
+        return ()
+    line = ring.exterior
+    start = line.project(shapely.Point(ring.bounds[2], 0.0))
+    spots = [line.interpolate((start + i * line.length / len(used)) % line.length) for i in range(len(used))]
+    if len(used) == 1:
+        spots = [shapely.Point(0.0, 0.0)]
+    flat = joint.axis.model(np.array([[p.x, p.y, 0.0] for p in spots]))
+    at = to_stack(lower.frame, flat)
+    tops = to_stack(lower.frame, to_model(upper.frame, np.array([[0.0, 0.0, 0.0], [0.0, 0.0, upper.height]])))[:, 2]
+    head = float(max(*tops.tolist(), lower.height))
+    return tuple(
+        ClampPlace(press.name, (float(x), float(y)), press.force, press.pad, 0.0, head)
+        for press, (x, y, _) in zip(used, at)
+    )
+
+
+def pressures_of(
+    seats: Sequence[JointSeat], used: Sequence[PressSettings], lower: StackPlan, job: JointJob
+) -> tuple[LinePressure, ...]:
+    """Force over area of each seat that is glued; how it spreads is not worked out. It counts as the line over the
+    lower stack's uppermost layer."""
+    force, wanted = sum(p.force for p in used), job.wanted(lower.species)
+    number = lower.layers[-1].number
+    return tuple(
+        LinePressure(number, s.contact.area, p := force / s.contact.area, p, p, 1.0 if used else 0.0, MultiPolygon(),
+                     wanted)
+        for s in seats if s.alike and s.contact.area > 0
+    )  # fmt: skip

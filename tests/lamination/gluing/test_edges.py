@@ -1,0 +1,205 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Panels of staves under bars. Sources: 45° cones (common practice, no source): a pad of 25 mm on 38 mm of wood covers
+101 mm, so 360 mm, 40 mm in from each end, want 3 spaces and 4 clamps; clamps by force, 27 in² × 450 psi over 1,350 lbf
+= 9 and 25 in² × 150 psi over 420 lbf = 9 (published examples); seams against shapely; glue by hand."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import ceil, cos, radians, sin
+
+import numpy as np
+import pytest
+import shapely
+from plans import worked_stand
+
+from freecad_stacklam.data import glue_table, species_table
+from freecad_stacklam.lamination.gluing.edges import (
+    clamps_along,
+    clock_for,
+    cone_spacing,
+    edge_set_ups,
+    panels_of,
+    warmer,
+)
+from freecad_stacklam.lamination.plan.boards import Stave
+from freecad_stacklam.lamination.plan.gluing import EDGES, SetUp
+from freecad_stacklam.lamination.quantities import POUND_FORCE, PSI
+from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
+from freecad_stacklam.lamination.settings.presses import PressSettings
+
+GLUE = glue_table()["yellow glue"]
+PIPE = PressSettings("pipe clamp", count=12, force=4670.0, opening=900.0, throat=45.0, pad=40.0)
+ROOM = GluingRoom()
+
+
+def strips(*widths: float, length: float = 600.0, grain: float = 0.0, layer: int = 1, thick: float = 45.0,
+           stack: str = "Seat", copies: int = 1) -> list[Stave]:  # fmt: skip
+    """Staves side by side from y = 0 up, turned by `grain`."""
+    edges = np.concatenate([[0.0], np.cumsum(widths)])
+    c, s = cos(radians(grain)), sin(radians(grain))
+    made = []
+    for i, (low, high) in enumerate(zip(edges[:-1], edges[1:])):
+        corners = ((0.0, low), (length, low), (length, high), (0.0, high))
+        region = tuple((u * c - v * s, u * s + v * c) for u, v in corners)
+        made.append(
+            Stave(f"{stack} {layer} {'abcdefgh'[i]}", stack, layer, region, float(high - low), length, thick, grain,
+                  "white oak", 2, copies)
+        )  # fmt: skip
+    return made
+
+
+def set_ups(staves: list[Stave], presses: tuple[PressSettings, ...] = (PIPE,), room: GluingRoom = ROOM,
+            wanted: tuple[float, float] = (0.7, 1.7), **more: object) -> tuple[SetUp, ...]:  # fmt: skip
+    return edge_set_ups(
+        staves, worked_stand().stacks, GLUE, 0.15, room, presses, lambda _: wanted, species_table(), **more
+    )  # type: ignore[arg-type]
+
+
+def test_clamps_along_a_seam_by_cones() -> None:
+    assert cone_spacing(25, 38) == 101
+    assert clamps_along(360, 101, 40) == 4
+    assert [clamps_along(length, 101, 45) for length in (60, 90, 91, 191, 192)] == [1, 1, 2, 2, 3]
+
+
+@pytest.mark.parametrize(("area", "pressure", "force", "count"), [(27.0, 450.0, 1350.0, 9), (25.0, 150.0, 420.0, 9)])
+def test_clamps_by_force(area: float, pressure: float, force: float, count: int) -> None:
+    """One seam of that area, in², at that pressure, psi, by clamps of that force, lbf. The cones alone want fewer: the
+    stave is so wide that one clamp would reach along."""
+    length = area * 25.4**2 / 45.0
+    staves = strips(250, 250, length=length)
+    presses = (replace(PIPE, force=force * POUND_FORCE, count=40),)
+    (found,) = set_ups(staves, presses, wanted=(pressure * PSI, 10.0))
+    assert len(found.places) == count == ceil(area * pressure / force)
+    assert found.held
+
+
+@pytest.mark.parametrize("grain", [0.0, 90.0, 37.0])
+def test_seams_of_a_panel_are_where_its_staves_touch(grain: float) -> None:
+    staves = strips(120, 90, 130, grain=grain)
+    (panel,) = panels_of(staves)
+    regions = [shapely.Polygon(s.region) for s in staves]
+    touching = sum(a.buffer(0.01).intersection(b).length / 2 for a, b in zip(regions[:-1], regions[1:]))
+    assert sum(s.length for s in panel.seams) == pytest.approx(touching, rel=1e-3)
+    assert panel.area == pytest.approx(2 * 600 * 45)
+    assert panel.width == pytest.approx(340)
+    assert [s.across for s in panel.seams] == pytest.approx([120, 210])
+
+
+def test_islands_of_a_layer_are_panels_of_their_own_and_single_staves_are_none() -> None:
+    one, two = strips(100, 100), strips(80, 80, 80)
+    apart = [replace(s, id=f"{s.id}x", region=tuple((x + 2000, y) for x, y in s.region)) for s in two]
+    lone = replace(one[0], id="lone", region=tuple((x - 2000, y) for x, y in one[0].region))
+    spare = replace(one[0], id="spare", stack="")
+    assert [len(p.staves) for p in panels_of([*one, *apart, lone, spare])] == [2, 3]
+
+
+def test_the_shorter_stave_decides_its_seam_and_where_the_jaws_stand() -> None:
+    """A round blank: its outer staves are shorter, so a bar near the end bears on the inner ones."""
+    outer, middle = strips(100, 100)[0], strips(100, 100, length=1000.0)[1]
+    outer = replace(outer, region=((200, 0), (800, 0), (800, 100), (200, 100)))
+    (panel,) = panels_of([outer, middle])
+    (seam,) = panel.seams
+    assert (seam.low, seam.high) == (200, 800)
+    assert panel.jaws(500) == (0, 200)
+    assert panel.jaws(50) == (100, 200)
+
+
+def test_glue_and_mass_of_a_panel() -> None:
+    """By hand: two seams of 600 × 45 mm are 0.054 m²; 180 g/m² and 15 % loss are 11.178 g. 600 × 340 × 45 mm of white
+    oak at 761.6 kg/m³ (FPL-GTR-282, Eq. 4-14: 0.68 × 1.12) are 6.99 kg."""
+    (found,) = set_ups(strips(120, 90, 130))
+    assert found.glue == pytest.approx(11.178)
+    assert found.burden is not None
+    assert found.burden.mass == pytest.approx(6.992, abs=1e-3)
+    assert found.burden.middle == pytest.approx((300, 170, 0))
+    assert (found.kind, found.stack, found.first, found.last, found.staves) == (
+        EDGES, "Seat", 1, 1, ("Seat 1 a", "Seat 1 b", "Seat 1 c")
+    )  # fmt: skip
+
+
+def test_pressures_sum_up_to_the_clamps_force() -> None:
+    (found,) = set_ups(strips(120, 90, 130))
+    for seam in found.pressures:
+        assert seam.mean * seam.area == pytest.approx(sum(p.force for p in found.places))
+        assert seam.least <= seam.fifth <= seam.mean
+        assert seam.reached == 1.0
+        assert seam.mean >= 0.7
+
+
+def test_a_short_seam_is_not_starved() -> None:
+    """One 4.67 kN clamp on 60 × 20 mm would be 3.9 MPa: it is told to be tightened to 1.7 MPa × 1200 mm² = 2.04 kN."""
+    (found,) = set_ups(strips(60, 60, length=60, thick=20))
+    (place,) = found.places
+    assert place.force == pytest.approx(1.7 * 1200)
+    assert any("2.04 kN" in line for line in found.before)
+
+
+@pytest.mark.parametrize(
+    ("presses", "name", "says"),
+    [
+        ((replace(PIPE, opening=300.0),), "opening", "opens 412 mm and the widest opens 300 mm"),
+        ((replace(PIPE, count=2),), "clamps", "5 clamps are wanted and 2 are there: 3 more"),
+        ((), "clamps", "are wanted and 0 are there"),
+        ((replace(PIPE, kind="vacuum"),), "clamps", "are wanted and 0 are there"),
+    ],
+)
+def test_what_is_not_there_is_named_with_what_would_do(
+    presses: tuple[PressSettings, ...], name: str, says: str
+) -> None:
+    """600 × 45 mm at 0.7 MPa are 18.9 kN: 5 clamps of 4.67 kN."""
+    (found,) = set_ups(strips(120, 90, 130), presses)
+    assert [limit.name for limit in found.limits] == [name]
+    assert says in found.limits[0].says
+    assert not found.held
+
+
+def test_a_clock_that_breaks_names_the_mend() -> None:
+    """At 40 °C the times are a quarter: 15 min are 3 min 45 s (2 to the power of −2; common practice, no source)."""
+    assert warmer(20) == 1
+    assert warmer(10) == 2
+    (found,) = set_ups(strips(*[60] * 7), room=replace(ROOM, temperature=40.0))
+    assert found.clock.assembly_limit == pytest.approx(225)
+    clock = next(limit for limit in found.limits if limit.name == "clock")
+    assert "two parts" in clock.says
+    assert clock.needed == pytest.approx(found.clock.moves[-1].end)
+    helped = set_ups(strips(*[60] * 7), room=replace(ROOM, helpers=2))[0]
+    alone = set_ups(strips(*[60] * 7))[0]
+    assert helped.clock.to_pressure < alone.clock.to_pressure
+
+
+def test_the_timeline_of_two_seams() -> None:
+    """By hand: 27,000 mm² at 400 s/m² are 10.8 s. Spread, lay 30 s, begin 10 s, spread, lay; 2 cauls and 5 clamps of 20
+    s: 231.6 s; a helper halves the spreading and leaves 1 caul and 3 clamps to one hand: 160.8 s."""
+    alone = clock_for(GLUE, ROOM, (27_000.0, 27_000.0), 2, 5)
+    assert alone.to_pressure == pytest.approx(10.8 + 30 + 10 + 10.8 + 30 + 40 + 100)
+    assert alone.to_contact == pytest.approx(40.8)
+    assert [m.what for m in alone.moves] == ["spread", "lay", "spread", "lay", "cauls", "clamps"]
+    assert all(a.end <= b.start + 1e-9 for a, b in zip(alone.moves[:-1], alone.moves[1:]))
+    helped = clock_for(GLUE, replace(ROOM, helpers=1), (27_000.0, 27_000.0), 2, 5)
+    assert helped.to_pressure == pytest.approx(5.4 + 30 + 10 + 5.4 + 30 + 20 + 60)
+    assert clock_for(GLUE, ROOM, (1.0,), 0, 0, wedges=2).to_pressure == pytest.approx(30 + 40, abs=0.01)
+
+
+def test_panels_cure_side_by_side_while_clamps_last() -> None:
+    """Each wants 5 of 12: two in a round."""
+    staves = [s for layer in range(1, 6) for s in strips(120, 90, 130, layer=layer)]
+    found = set_ups(staves, first=4)
+    assert [s.round for s in found] == [1, 1, 2, 2, 3]
+    assert [s.number for s in found] == [4, 5, 6, 7, 8]
+    assert all(len(s.places) == 5 and s.held for s in found)
+
+
+def test_copies_are_told() -> None:
+    assert "each of 3 copies" in set_ups(strips(120, 90, copies=3))[0].why
+
+
+def test_loose_pieces_of_the_worked_stand_are_told_and_lengths_follow_the_units() -> None:
+    plan = worked_stand()
+    assert plan.boards is not None
+    (found,) = set_ups(list(plan.boards.staves))
+    assert (found.stack, found.first) == ("Pedestal", 2)
+    assert "mm" in found.before[-1]
+    (inches,) = set_ups(list(plan.boards.staves), units="in")
+    assert "mm" not in "".join((inches.why, *inches.before, *(x.says for x in inches.limits)))
