@@ -17,15 +17,20 @@ from freecad_stacklam.lamination.boards import boardplan
 from freecad_stacklam.lamination.boards.sawncut import stack_cut
 from freecad_stacklam.lamination.carving.guide import plan_carving, seams_between
 from freecad_stacklam.lamination.form.mesh import Mesh
+from freecad_stacklam.lamination.gluing import glueup
+from freecad_stacklam.lamination.gluing.checks import glue_checks
+from freecad_stacklam.lamination.gluing.supplies import supply_rows
 from freecad_stacklam.lamination.inside.pins import finish_stack
 from freecad_stacklam.lamination.job.checks import SMALL_PART, checks_of, left_out_checks
 from freecad_stacklam.lamination.joints.clashes import clash_checks
 from freecad_stacklam.lamination.joints.joint import place_joint
 from freecad_stacklam.lamination.joints.mortise import as_sawn, cut_layers
 from freecad_stacklam.lamination.plan.boards import BoardsPlan
+from freecad_stacklam.lamination.plan.gluing import GlueUpPlan
 from freecad_stacklam.lamination.plan.layers import LeftOut, StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.glue import GlueSettings
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
@@ -54,11 +59,13 @@ def assemble(
     settings: Settings,
     table: Mapping[str, Species],
     plan_wood: Callable[[Sequence[StackPlan], Settings], BoardsPlan] = boardplan.plan_boards,
+    plan_glue: Callable[[Plan, Settings], GlueUpPlan] | None = None,
 ) -> Plan:
     """Joints, voids, pins, boards, bill and checks for stacks that are planned already. A stack's own cuts are made
-    anew. plan_wood: plans staves and boards, where the settings ask for them.
+    anew. plan_wood: plans staves and boards, where the settings ask for them; plan_glue the glue-up, where they do (None:
+    there is none).
 
-    A void, pins, boards or a carving guide that cannot be planned are left out, and a check says stop with the reason.
+    A void, pins, boards, a glue-up or a carving guide that cannot be planned are left out, and a check says stop with the reason.
     Raises Refusal where a joint cannot be placed, for the forms do not fit together without it.
     """
     by_name = {s.name: s for s in stacks}
@@ -104,10 +111,29 @@ def assemble(
         except Refusal as refusal:
             failed.append(LeftOut("carving guide", refusal.sentence))
     plan = replace(plan, bill=bill_of(plan, table, settings.shop.least_planing))
+    if plan_glue is not None and glueup.wanted(settings):
+        plan = _glued(plan, settings, plan_glue, failed)
     saw = settings.shop.band_saw
     checks = left_out_checks(plan.stacks, failed, plan.units)
     checks += checks_of(plan, table, small_part=SMALL_PART if saw is None else saw.smallest_part)
-    return replace(plan, checks=(*checks, *clash_checks(plan), *shop_saw_checks(plan, saw), *room_checks(plan, saw)))
+    checks += (*clash_checks(plan), *shop_saw_checks(plan, saw), *room_checks(plan, saw))
+    if plan.glue_up is not None:
+        checks += glue_checks(plan.glue_up, plan.units)
+    return replace(plan, checks=checks)
+
+
+def _glued(
+    plan: Plan, settings: Settings, plan_glue: Callable[[Plan, Settings], GlueUpPlan], failed: list[LeftOut]
+) -> Plan:
+    """The plan with its glue-up and what that uses up; what of it cannot be planned goes to `failed`."""
+    try:
+        glue_up = plan_glue(plan, settings)
+    except Refusal as refusal:
+        failed.append(LeftOut("glue-up", refusal.sentence))
+        return plan
+    failed += glue_up.left_out
+    used = supply_rows(glue_up, plan.stacks, settings.glue or GlueSettings(), settings.presses, plan.units)
+    return replace(plan, glue_up=glue_up, bill=(*plan.bill, *used))
 
 
 def _sawn(stack: StackPlan, boards: BoardsPlan | None) -> StackPlan:

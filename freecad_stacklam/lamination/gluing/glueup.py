@@ -1,0 +1,260 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The whole glue-up of a job: panels from staves, each stack in its set-ups, the joints between the stacks; each pressed
+with what the shop has, and in the earliest round in which its parts are cured and its clamps are free.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from freecad_stacklam.lamination.gluing.conditions import conditions_of, water_of
+from freecad_stacklam.lamination.gluing.edges import edge_set_ups
+from freecad_stacklam.lamination.gluing.jointglue import joint_set_ups
+from freecad_stacklam.lamination.plan.gluing import JOINT, LAYERS, BrokenLimit, GlueUpPlan, SetUp
+from freecad_stacklam.lamination.plan.layers import LeftOut, StackPlan
+from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.pressing.interfaces import interfaces_of
+from freecad_stacklam.lamination.pressing.press import Pressed, press_run
+from freecad_stacklam.lamination.pressing.wanted import wanted_pressure
+from freecad_stacklam.lamination.refusal import Refusal, told
+from freecad_stacklam.lamination.settings.glue import Glue, GlueSettings, glue_of
+from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
+from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.lamination.settings.presses import PressSettings
+from freecad_stacklam.lamination.stages.clock import at_temperature, clock_of
+from freecad_stacklam.lamination.stages.pile import Pile, pile_of
+from freecad_stacklam.lamination.stages.stages import Stage, Stages, stages_of
+from freecad_stacklam.lamination.wood.species import Species
+from freecad_stacklam.lamination.wood.weights import weight_of
+
+NO_CLAMPS = "There are no clamps: list those that the shop owns, with the force and the opening of each."
+#: Limits that the places of the pads answer better than the count of clamps does.
+_BY_PLACES = ("clamps", "pressure", "crushing", "opening", "throat", "reach")
+
+
+def wanted(settings: Settings) -> bool:
+    """Whether a glue-up is asked for: clamps, a glue or a room are named."""
+    return bool(settings.presses) or settings.glue is not None or settings.room is not None
+
+
+@dataclass(frozen=True)
+class _Job:
+    """What all set-ups share."""
+
+    plan: Plan
+    settings: Settings
+    glue: Glue
+    own: GlueSettings
+    room: GluingRoom
+    table: Mapping[str, Species]
+    glues: Mapping[str, Glue]
+
+    def pressure(self, *species: str) -> tuple[float, float]:
+        """Least and most for a line between woods, MPa."""
+        return wanted_pressure(self.glue, species, self.table)
+
+
+def plan_glue_up(
+    plan: Plan, settings: Settings, table: Mapping[str, Species], glues: Mapping[str, Glue]
+) -> GlueUpPlan:
+    """Every set-up of a planned job. glues: the kinds of glue by name.
+
+    A stack that cannot be planned is left out, with its sentence. Raises Refusal where there are no clamps, and for a
+    glue that is not known.
+    """
+    if not settings.presses:
+        raise Refusal(NO_CLAMPS)
+    own, room = settings.glue or GlueSettings(), settings.room or GluingRoom()
+    job = _Job(plan, settings, glue_of(own, glues), own, room, table, glues)
+    panels = _panels(job)
+    found: list[SetUp] = []
+    left: list[LeftOut] = []
+    notes: list[str] = []
+    least, proven = 0, True
+    for stack in plan.stacks:
+        if len(stack.layers) < 2:
+            continue
+        try:
+            stages = _stages(job, stack)
+            found += [_pressed(job, stack, stages, stage) for stage in stages.stages]
+        except Refusal as refusal:
+            left.append(LeftOut(f"glue-up of {stack.name}", refusal.sentence))
+            continue
+        least, proven = max(least, stages.rounds[0]), proven and stages.proven
+        notes += [told(note, plan.units) for note in stages.notes]
+    joints = joint_set_ups(
+        plan.joints, plan.stacks, job.glue, own.loss, room, settings.presses, job.pressure, table, plan.units
+    )
+    set_ups = _in_rounds([*panels, *found, *joints], settings.presses)
+    least += max((s.round for s in joints), default=0)
+    taken = max((s.round for s in set_ups), default=0)
+    return GlueUpPlan(
+        glue_name=job.glue.name,
+        times=_times(job.glue, room),
+        temperature=room.temperature,
+        set_ups=tuple(_in_units(s, plan.units) for s in set_ups),
+        rounds=(min(max(least, 1 if set_ups else 0), taken), taken),
+        set_ups_proven=proven,
+        conditions=conditions_of(plan.stacks, plan.boards, job.glue, room, plan.units),
+        water=water_of(plan.stacks, job.glue, table),
+        notes=tuple(notes),
+        left_out=tuple(left),
+    )
+
+
+def _times(glue: Glue, room: GluingRoom) -> tuple[float, float, float, float]:
+    """Open, assembly, clamp and cure time in the room: warmth shortens the first two, and is not counted on for the
+    others, which cold lengthens."""
+    slower = max(1.0, at_temperature(1.0, room.temperature))
+    open_time, assembly = (at_temperature(t, room.temperature) for t in (glue.open_time, glue.assembly_time))
+    return open_time, assembly, glue.clamp_time * slower, glue.cure_time * slower
+
+
+def _panels(job: _Job) -> tuple[SetUp, ...]:
+    if job.plan.boards is None:
+        return ()
+    return edge_set_ups(
+        job.plan.boards.staves, job.plan.stacks, job.glue, job.own.loss, job.room, job.settings.presses,
+        lambda species: job.pressure(species), job.table, job.plan.units,
+    )  # fmt: skip
+
+
+# --- a stack --------------------------------------------------------------------------------------------------------
+
+
+def _pile(job: _Job, stack: StackPlan) -> Pile:
+    weights = [weight_of(job.table, layer.species) for layer in stack.layers]
+    masses = [None if w is None else w * layer.blank_volume for w, layer in zip(weights, stack.layers)]
+    woods = [job.table.get(layer.species) for layer in stack.layers]
+    return pile_of(stack, interfaces_of(stack), masses, [w.compression_across if w else None for w in woods])
+
+
+def _stages(job: _Job, stack: StackPlan) -> Stages:
+    pressures = [job.pressure(a.species, b.species) for a, b in zip(stack.layers, stack.layers[1:])]
+    return stages_of(
+        _pile(job, stack), job.glue, job.room, job.settings.presses, pressures, _reach(job, stack.name), job.own.loss,
+        job.glues,
+    )  # fmt: skip
+
+
+def _reach(job: _Job, stack: str) -> float | None:
+    """How deep a chisel reaches into the mortises of a stack that are cut after it is glued; None where none is."""
+    after = {
+        joint.name
+        for joint in job.plan.joints
+        for boring in joint.drilling
+        if boring.stack == stack and boring.when == "after glue-up"
+    }
+    return min((j.chisel_reach for j in job.settings.joints if j.name in after), default=None)
+
+
+def _pressed(job: _Job, stack: StackPlan, stages: Stages, stage: Stage) -> SetUp:
+    """A stage with its pads. The presses that its clock was counted with come first; where they miss wood or leave it
+    short and more are owned, all are tried."""
+    few = _counted(job.settings.presses, stage)
+    pressed = _press(job, stack, stage, few)
+    clock = stage.clock
+    if pressed.limits and Counter(p.count for p in few) != Counter(p.count for p in job.settings.presses):
+        more = _press(job, stack, stage, job.settings.presses)
+        longer = clock_of(job.glue, job.room, _lines(job, stack, stage), len(more.places))
+        if len(more.limits) < len(pressed.limits) and (longer.held or not clock.held):
+            pressed, clock = more, longer
+    elif len(pressed.places) != sum(count for _, count in stage.presses):
+        clock = clock_of(job.glue, job.room, _lines(job, stack, stage), len(pressed.places))
+    return SetUp(
+        number=stage.number,
+        round=stage.round,
+        kind=LAYERS,
+        stack=stack.name,
+        first=stage.first,
+        last=stage.last,
+        joins=stage.joins,
+        lines=stage.lines,
+        clock=clock,
+        glue=stage.glue,
+        area=stage.area,
+        places=pressed.places,
+        pressures=pressed.pressures,
+        cauls=pressed.cauls,
+        burden=stage.burden,
+        opening=pressed.opening,
+        limits=_limits(stage, pressed),
+        why=stage.why,
+        before=stage.before,
+        helps=pressed.helps,
+        cautions=(*stage.cautions, *pressed.cautions),
+    )
+
+
+def _press(job: _Job, stack: StackPlan, stage: Stage, presses: Sequence[PressSettings]) -> Pressed:
+    layers = {layer.number: layer for layer in stack.layers}
+    wants = {k: job.pressure(layers[k].species, layers[k + 1].species) for k in stage.lines}
+    return press_run(stack, stage.first, stage.last, stage.lines, presses, job.room, wants, job.plan.units, job.table)
+
+
+def _counted(presses: Sequence[PressSettings], stage: Stage) -> tuple[PressSettings, ...]:
+    counts = dict(stage.presses)
+    return tuple(replace(p, count=counts[p.name]) for p in presses if counts.get(p.name, 0) > 0)
+
+
+def _lines(job: _Job, stack: StackPlan, stage: Stage) -> list:  # type: ignore[type-arg]
+    pile = _pile(job, stack)
+    return [pile.line(k) for k in stage.lines]
+
+
+def _limits(stage: Stage, pressed: Pressed) -> tuple[BrokenLimit, ...]:
+    """What is broken, once each: of force and place the pads' own account, of all else the stage's."""
+    told_by_pads = {limit.name for limit in pressed.limits}
+    return (*(b for b in stage.limits if b.name not in _BY_PLACES or not told_by_pads), *pressed.limits)
+
+
+# --- rounds ---------------------------------------------------------------------------------------------------------
+
+
+def _in_rounds(set_ups: Sequence[SetUp], presses: Sequence[PressSettings]) -> list[SetUp]:
+    """Every set-up in the first round in which what it joins is cured and the clamps that it takes are free; numbered
+    by rounds. Given in an order in which parts come before what they are part of."""
+    owned = {p.name: p.count for p in presses}
+    busy: list[Counter[str]] = []
+    placed: list[SetUp] = []
+    for one in set_ups:
+        takes = Counter(place.press for place in one.places)
+        number = 1 + max((p.round for p in placed if _rests_on(one, p)), default=0)
+        while number <= len(busy) and any(
+            busy[number - 1][name] + count > owned.get(name, count) for name, count in takes.items()
+        ):
+            number += 1
+        busy += [Counter() for _ in range(number - len(busy))]
+        busy[number - 1] += takes
+        placed.append(replace(one, round=number))
+    order = sorted(range(len(placed)), key=lambda i: (placed[i].round, i))
+    return [replace(placed[i], number=n + 1) for n, i in enumerate(order)]
+
+
+def _rests_on(one: SetUp, before: SetUp) -> bool:
+    """Whether a set-up needs what another made: layers of its run, stacks of its joint."""
+    stacks: Collection[str] = one.stacks if one.kind == JOINT else (one.stack,)
+    if before.kind == JOINT:
+        return one.kind == JOINT and bool(set(before.stacks) & set(stacks))
+    if before.stack not in stacks:
+        return False
+    return one.kind == JOINT or (one.kind == LAYERS and one.first <= before.first and before.last <= one.last)
+
+
+def _in_units(one: SetUp, units: str) -> SetUp:
+    """The set-up with all its sentences in the maker's units."""
+
+    def all_told(many: tuple[str, ...]) -> tuple[str, ...]:
+        return tuple(told(text, units) for text in many)
+
+    return replace(
+        one,
+        why=told(one.why, units),
+        before=all_told(one.before),
+        helps=all_told(one.helps),
+        cautions=all_told(one.cautions),
+        limits=tuple(replace(b, says=told(b.says, units)) for b in one.limits),
+    )
