@@ -5,10 +5,13 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import cos, radians, sin
 
+import numpy as np
 from plans import layer_of, stack_of
 from shapely import box
 
+from freecad_stacklam.lamination.plan.boards import Stave
 from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan, Tenon
 from freecad_stacklam.lamination.plan.layers import StackPlan
 
@@ -38,3 +41,19 @@ def joint_of(low: StackPlan, high: StackPlan, embed: float = 30.0, through: bool
         tenon=Tenon(embed + top, section, size, "white oak"), least_cover=20.0, cover_place=(0, 0, 0),
         start=-embed + 2, end=top - (0 if through else 2),
     )  # fmt: skip
+
+
+def strips(*widths: float, length: float = 600.0, grain: float = 0.0, layer: int = 1, thick: float = 45.0,
+           stack: str = "Seat", copies: int = 1) -> list[Stave]:  # fmt: skip
+    """Staves side by side from y = 0 up, turned by `grain`."""
+    edges = np.concatenate([[0.0], np.cumsum(widths)])
+    c, s = cos(radians(grain)), sin(radians(grain))
+    made = []
+    for i, (low, high) in enumerate(zip(edges[:-1], edges[1:])):
+        corners = ((0.0, low), (length, low), (length, high), (0.0, high))
+        region = tuple((u * c - v * s, u * s + v * c) for u, v in corners)
+        made.append(
+            Stave(f"{stack} {layer} {'abcdefgh'[i]}", stack, layer, region, float(high - low), length, thick, grain,
+                  "white oak", 2, copies)
+        )  # fmt: skip
+    return made

@@ -41,7 +41,7 @@ LADDERS: dict[str, tuple[tuple[str, ...], ...]] = {
         ("job",),
         ("asbuilt", "grain"),
         ("gluing",),
-        ("pressing",),
+        ("pressing", "joining"),
         ("strength", "climate"),
         ("carving", "inside"),
         ("joints",),

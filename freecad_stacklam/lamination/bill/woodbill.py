@@ -35,7 +35,8 @@ def wood_rows(plan: Plan, planing: float) -> list[BillRow]:
         rows += _totals(boards) + _grade_rows(boards, plan.units)
         rows.append(_waste(plan, boards))
     rows += _spare_rows(boards, planing)
-    rows.append(_glue(plan, boards))
+    if plan.glue_up is None:  # its own rows say more
+        rows.append(_glue(plan, boards))
     return rows
 
 

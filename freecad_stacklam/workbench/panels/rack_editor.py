@@ -34,7 +34,7 @@ from freecad_stacklam.workbench.panels.drawings import file_stem, folder_of
 QtWidgets = widgets()
 #: Heads as a maker reads them, and widths in pixels.
 TITLES = {row.name.replace("_", " "): row.caption for row in option_rows.rows_of(Board)}
-WIDTHS = (140, 110, 100, 90, 90, 60, 70, 95, 75, 115, 170, 85, 70, 80, 80)
+WIDTHS = (120, 105, 105, 85, 90, 55, 60, 85, 70, 95, 130, 75, 60, 65, 75)
 TIPS = {
     "thickness": "As the board lies on the rack, before planing",
     "count": "How many alike; for boards that you can buy: empty for as many as wanted",

@@ -24,6 +24,7 @@ from freecad_stacklam.lamination.job.assembly import Form
 from freecad_stacklam.lamination.job.planjson import as_dict, dumps
 from freecad_stacklam.lamination.plan.bill import BillRow
 from freecad_stacklam.lamination.plan.boards import BoardCut, BoardPiece, BoardsPlan, Stave
+from freecad_stacklam.lamination.plan.gluing import GlueUpPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.settings.board import Board, Rack
@@ -46,6 +47,14 @@ def plan_with(boards: BoardsPlan) -> Plan:
 
 def rows_of(boards: BoardsPlan, item: str) -> list[BillRow]:
     return [r for r in bill_of(plan_with(boards), species_table()) if r.item == item]
+
+
+def test_glue_is_left_to_the_glue_up_where_one_is_planned() -> None:
+    boards = BoardsPlan(plans.worked_stand().boards.staves)  # type: ignore[union-attr]
+    times = (480.0, 900.0, 3600.0, 86_400.0)
+    planned = replace(plan_with(boards), glue_up=GlueUpPlan("yellow glue", times, 20.0, (), (0, 0), True))
+    assert [r.item for r in bill_of(plan_with(boards), species_table())].count("glue") == 1
+    assert all(r.item != "glue" for r in bill_of(planned, species_table()))
 
 
 def test_present_rows_stay_as_they_are_and_boards_come_after() -> None:

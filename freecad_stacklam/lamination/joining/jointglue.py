@@ -16,9 +16,9 @@ from math import pi
 import numpy as np
 
 from freecad_stacklam.lamination.form.frame import to_model, to_stack
-from freecad_stacklam.lamination.gluing.edges import Wanted, clock_for
-from freecad_stacklam.lamination.gluing.jointhold import JointJob, hold_of, places_of, pressures_of
-from freecad_stacklam.lamination.gluing.jointseat import (
+from freecad_stacklam.lamination.joining.edges import Wanted, clock_for
+from freecad_stacklam.lamination.joining.jointhold import JointJob, hold_of, places_of, pressures_of
+from freecad_stacklam.lamination.joining.jointseat import (
     JointSeat,
     lowest_first,
     seat_of,

@@ -13,7 +13,7 @@ from blocks import GROWN, block, joint_of
 from plans import layer_of, plant_stand, stack_of, worked_stand
 from shapely import Point
 
-from freecad_stacklam.lamination.gluing.jointseat import (
+from freecad_stacklam.lamination.joining.jointseat import (
     along_axis,
     floor_of,
     lowest_first,

@@ -1,28 +1,24 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""Panels of staves under bars. Sources: 45° cones (common practice, no source): a pad of 25 mm on 38 mm of wood covers
-101 mm, so 360 mm, 40 mm in from each end, want 3 spaces and 4 clamps; clamps by force, 27 in² × 450 psi over 1,350 lbf
-= 9 and 25 in² × 150 psi over 420 lbf = 9 (published examples); seams against shapely; glue by hand."""
+"""Panels of staves under bars. Sources: clamps by force, 27 in² × 450 psi over 1,350 lbf = 9 and 25 in² × 150 psi over
+420 lbf = 9 (published examples); glue, times and mass by hand."""
 
 from __future__ import annotations
 
 from dataclasses import replace
-from math import ceil, cos, radians, sin
+from math import ceil
 
-import numpy as np
 import pytest
-import shapely
+from blocks import strips
 from plans import worked_stand
 
 from freecad_stacklam.data import glue_table, species_table
-from freecad_stacklam.lamination.gluing.edges import (
-    clamps_along,
+from freecad_stacklam.lamination.joining.edges import (
     clock_for,
-    cone_spacing,
     edge_set_ups,
-    panels_of,
     warmer,
 )
+from freecad_stacklam.lamination.joining.panels import panels_of
 from freecad_stacklam.lamination.plan.boards import Stave
 from freecad_stacklam.lamination.plan.gluing import EDGES, SetUp
 from freecad_stacklam.lamination.quantities import POUND_FORCE, PSI
@@ -34,33 +30,11 @@ PIPE = PressSettings("pipe clamp", count=12, force=4670.0, opening=900.0, throat
 ROOM = GluingRoom()
 
 
-def strips(*widths: float, length: float = 600.0, grain: float = 0.0, layer: int = 1, thick: float = 45.0,
-           stack: str = "Seat", copies: int = 1) -> list[Stave]:  # fmt: skip
-    """Staves side by side from y = 0 up, turned by `grain`."""
-    edges = np.concatenate([[0.0], np.cumsum(widths)])
-    c, s = cos(radians(grain)), sin(radians(grain))
-    made = []
-    for i, (low, high) in enumerate(zip(edges[:-1], edges[1:])):
-        corners = ((0.0, low), (length, low), (length, high), (0.0, high))
-        region = tuple((u * c - v * s, u * s + v * c) for u, v in corners)
-        made.append(
-            Stave(f"{stack} {layer} {'abcdefgh'[i]}", stack, layer, region, float(high - low), length, thick, grain,
-                  "white oak", 2, copies)
-        )  # fmt: skip
-    return made
-
-
 def set_ups(staves: list[Stave], presses: tuple[PressSettings, ...] = (PIPE,), room: GluingRoom = ROOM,
             wanted: tuple[float, float] = (0.7, 1.7), **more: object) -> tuple[SetUp, ...]:  # fmt: skip
     return edge_set_ups(
         staves, worked_stand().stacks, GLUE, 0.15, room, presses, lambda _: wanted, species_table(), **more
     )  # type: ignore[arg-type]
-
-
-def test_clamps_along_a_seam_by_cones() -> None:
-    assert cone_spacing(25, 38) == 101
-    assert clamps_along(360, 101, 40) == 4
-    assert [clamps_along(length, 101, 45) for length in (60, 90, 91, 191, 192)] == [1, 1, 2, 2, 3]
 
 
 @pytest.mark.parametrize(("area", "pressure", "force", "count"), [(27.0, 450.0, 1350.0, 9), (25.0, 150.0, 420.0, 9)])
@@ -73,37 +47,6 @@ def test_clamps_by_force(area: float, pressure: float, force: float, count: int)
     (found,) = set_ups(staves, presses, wanted=(pressure * PSI, 10.0))
     assert len(found.places) == count == ceil(area * pressure / force)
     assert found.held
-
-
-@pytest.mark.parametrize("grain", [0.0, 90.0, 37.0])
-def test_seams_of_a_panel_are_where_its_staves_touch(grain: float) -> None:
-    staves = strips(120, 90, 130, grain=grain)
-    (panel,) = panels_of(staves)
-    regions = [shapely.Polygon(s.region) for s in staves]
-    touching = sum(a.buffer(0.01).intersection(b).length / 2 for a, b in zip(regions[:-1], regions[1:]))
-    assert sum(s.length for s in panel.seams) == pytest.approx(touching, rel=1e-3)
-    assert panel.area == pytest.approx(2 * 600 * 45)
-    assert panel.width == pytest.approx(340)
-    assert [s.across for s in panel.seams] == pytest.approx([120, 210])
-
-
-def test_islands_of_a_layer_are_panels_of_their_own_and_single_staves_are_none() -> None:
-    one, two = strips(100, 100), strips(80, 80, 80)
-    apart = [replace(s, id=f"{s.id}x", region=tuple((x + 2000, y) for x, y in s.region)) for s in two]
-    lone = replace(one[0], id="lone", region=tuple((x - 2000, y) for x, y in one[0].region))
-    spare = replace(one[0], id="spare", stack="")
-    assert [len(p.staves) for p in panels_of([*one, *apart, lone, spare])] == [2, 3]
-
-
-def test_the_shorter_stave_decides_its_seam_and_where_the_jaws_stand() -> None:
-    """A round blank: its outer staves are shorter, so a bar near the end bears on the inner ones."""
-    outer, middle = strips(100, 100)[0], strips(100, 100, length=1000.0)[1]
-    outer = replace(outer, region=((200, 0), (800, 0), (800, 100), (200, 100)))
-    (panel,) = panels_of([outer, middle])
-    (seam,) = panel.seams
-    assert (seam.low, seam.high) == (200, 800)
-    assert panel.jaws(500) == (0, 200)
-    assert panel.jaws(50) == (100, 200)
 
 
 def test_glue_and_mass_of_a_panel() -> None:
@@ -167,6 +110,21 @@ def test_a_clock_that_breaks_names_the_mend() -> None:
     helped = set_ups(strips(*[60] * 7), room=replace(ROOM, helpers=2))[0]
     alone = set_ups(strips(*[60] * 7))[0]
     assert helped.clock.to_pressure < alone.clock.to_pressure
+
+
+def test_a_seam_that_is_shorter_than_the_panel_gets_its_own_clamps() -> None:
+    """An outer stave of 500 beside inner ones of 900: clamps at 45, 450 and 855 mm would leave its seam one clamp in
+    the middle, 0.21 MPa; more are set until it has 0.7 MPa and every place of it is reached."""
+    outer, *inner = strips(60, 150, 150, length=900.0)
+    outer = replace(outer, region=((200, 0), (700, 0), (700, 60), (200, 60)))
+    (found,) = set_ups([outer, *inner])
+    assert len(panels_of([outer, *inner])[0].seams) == 2
+    assert all(p.mean >= 0.7 and p.reached == 1.0 for p in found.pressures)
+    assert found.held
+    assert pytest.approx(0.2076, abs=1e-4) == 4670 / (500 * 45)
+    few = set_ups([outer, *inner], (replace(PIPE, count=4),))[0]
+    assert [x.name for x in few.limits] == ["clamps"]
+    assert few.limits[0].needed == len(found.places)
 
 
 def test_the_timeline_of_two_seams() -> None:

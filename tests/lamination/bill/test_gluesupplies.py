@@ -13,7 +13,7 @@ from plans import pedestal, top
 from shapely.geometry import MultiPolygon
 
 from freecad_stacklam.lamination.bill.csvtext import csv_text
-from freecad_stacklam.lamination.gluing.supplies import copies_of, supply_rows
+from freecad_stacklam.lamination.bill.gluesupplies import copies_of, supply_rows
 from freecad_stacklam.lamination.plan.gluing import JOINT, LAYERS, Caul, ClampPlace, Clock, GlueUpPlan, SetUp
 from freecad_stacklam.lamination.settings.glue import GlueSettings
 from freecad_stacklam.lamination.settings.presses import PressSettings

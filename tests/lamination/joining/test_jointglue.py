@@ -13,7 +13,7 @@ from blocks import block, joint_of
 from plans import plant_stand, worked_stand
 
 from freecad_stacklam.data import glue_table, species_table
-from freecad_stacklam.lamination.gluing.jointglue import joint_set_ups, long_grain
+from freecad_stacklam.lamination.joining.jointglue import joint_set_ups, long_grain
 from freecad_stacklam.lamination.plan.gluing import JOINT, SetUp
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan

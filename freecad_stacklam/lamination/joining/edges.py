@@ -20,6 +20,14 @@ from numpy.typing import NDArray
 from shapely.geometry import MultiPolygon, Polygon
 
 from freecad_stacklam.lamination.boards.edgeglue import loose_pieces
+from freecad_stacklam.lamination.joining.panels import (
+    FIRST,
+    FURTHEST,
+    Panel,
+    clamps_along,
+    cone_spacing,
+    panels_of,
+)
 from freecad_stacklam.lamination.lengths import SQUARE_METRE, format_length, format_place, rounded_down
 from freecad_stacklam.lamination.plan.boards import Stave
 from freecad_stacklam.lamination.plan.gluing import (
@@ -37,108 +45,19 @@ from freecad_stacklam.lamination.quantities import format_force, format_pressure
 from freecad_stacklam.lamination.settings.glue import Glue
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.presses import PressSettings
-from freecad_stacklam.lamination.tolerances import ROUNDING, SEAM_TOUCH, WHOLE
+from freecad_stacklam.lamination.tolerances import ROUNDING, WHOLE
 from freecad_stacklam.lamination.wood.species import Species
 from freecad_stacklam.lamination.wood.weights import weight_of
 
-#: How far the first clamp stands in from the end of a seam, mm (a glue maker's guide: 38 to 50), and how far apart the
-#: others stand at most (the same: 200 to 300).
-FIRST, FURTHEST = 45.0, 300.0
 #: Points along a seam at which its pressure is worked out.
 _POINTS = 201
+#: So many clamps more than the cones want are tried.
+_MORE = 40
 #: A clamp as its first values say, where there is none to count with.
 _USUAL = PressSettings("clamp")
 Floats = NDArray[np.float64]
 #: Species → least and most pressure, MPa, that the glue wants on it.
 Wanted = Callable[[str], tuple[float, float]]
-
-
-@dataclass(frozen=True)
-class PanelSeam:
-    """A seam of a panel: `across` the grain, from `low` to `high` along it, mm from the stack's datum."""
-
-    across: float
-    low: float
-    high: float
-
-    @property
-    def length(self) -> float:
-        """Along the grain, mm."""
-        return self.high - self.low
-
-
-@dataclass(frozen=True)
-class Panel:
-    """Staves that hang together by seams, from one side to the other. `strips` are theirs: low and high along the
-    grain, low and high across it, mm from the stack's datum."""
-
-    staves: tuple[Stave, ...]
-    strips: tuple[tuple[float, float, float, float], ...]
-    seams: tuple[PanelSeam, ...]
-
-    @property
-    def area(self) -> float:
-        """Of all seams, mm²."""
-        return sum(s.length for s in self.seams) * self.staves[0].thickness
-
-    @property
-    def width(self) -> float:
-        """Across the grain, mm."""
-        return max(s[3] for s in self.strips) - min(s[2] for s in self.strips)
-
-    def jaws(self, along: float) -> tuple[float, float]:
-        """The panel's two edges where a bar crosses it, mm across the grain."""
-        met = [s for s in self.strips if s[0] - ROUNDING <= along <= s[1] + ROUNDING] or list(self.strips)
-        return min(s[2] for s in met), max(s[3] for s in met)
-
-
-def panels_of(staves: Sequence[Stave], touch: float = SEAM_TOUCH) -> tuple[Panel, ...]:
-    """The panels of more than one stave, by stack and layer. touch: edges this near, mm, are one seam."""
-    layers: dict[tuple[str, int], list[Stave]] = {}
-    for stave in staves:
-        if stave.stack:
-            layers.setdefault((stave.stack, stave.layer), []).append(stave)
-    return tuple(panel for mine in layers.values() for panel in _panels(mine, touch))
-
-
-def _panels(staves: Sequence[Stave], touch: float) -> list[Panel]:
-    """The panels of one layer."""
-    pairs = sorted(((_strip(s), s) for s in staves), key=lambda p: (p[0][2], p[0][0]))
-    strips, order = [p[0] for p in pairs], [p[1] for p in pairs]
-    groups = [{i} for i in range(len(order))]
-    seams: dict[tuple[int, int], PanelSeam] = {}
-    for i, one in enumerate(strips):
-        for k, other in enumerate(strips):
-            low, high = max(one[0], other[0]), min(one[1], other[1])
-            if abs(one[3] - other[2]) <= touch and high - low > touch:
-                seams[i, k] = PanelSeam(one[3], low, high)
-                whole = groups[i] | groups[k]
-                for n in whole:
-                    groups[n] = whole
-    found = []
-    for mine in sorted({tuple(sorted(g)) for g in groups if len(g) > 1}):
-        held = tuple(seam for (i, _), seam in sorted(seams.items()) if i in mine)
-        found.append(Panel(tuple(order[n] for n in mine), tuple(strips[n] for n in mine), held))
-    return found
-
-
-def _strip(stave: Stave) -> tuple[float, float, float, float]:
-    c, s = cos(radians(stave.grain)), sin(radians(stave.grain))
-    along = [x * c + y * s for x, y in stave.region]
-    across = [y * c - x * s for x, y in stave.region]
-    return min(along), max(along), min(across), max(across)
-
-
-def clamps_along(length: float, spacing: float, first: float = FIRST) -> int:
-    """How many clamps a seam of `length` mm wants so that none stands further from the next than `spacing`."""
-    inner = length - 2 * first
-    return 1 if inner <= 0 else ceil(inner / spacing - WHOLE) + 1
-
-
-def cone_spacing(pad: float, depth: float) -> float:
-    """How far apart pads may stand so that their 45° cones meet on a line `depth` mm below them: d + 2 h (common
-    practice, no source)."""
-    return pad + 2 * depth
 
 
 @dataclass(frozen=True)
@@ -192,40 +111,53 @@ def edge_set_ups(
 def _pressed(
     panel: Panel, job: _Job, presses: Sequence[PressSettings], height: float
 ) -> tuple[SetUp, tuple[PressSettings, ...]]:
-    """The set-up with these clamps, and the clamps that are left."""
-    caul, least_most = job.room.caul_thickness, job.wanted(panel.staves[0].species)
-    needed = panel.width + 2 * caul
+    """The set-up with these clamps, and the clamps that are left: as few as press every seam, evenly spaced, from as
+    many as the cones want; where that cannot be, those that press the weakest seam best."""
+    needed = panel.width + 2 * job.room.caul_thickness
     able = sorted((p for p in presses if p.opening is None or p.opening >= needed - ROUNDING), key=lambda p: -p.force)
     single = [p for p in able for _ in range(p.count)]
-    largest = max(s.length for s in panel.seams) * panel.staves[0].thickness
-    depth = min(panel.strips[0][3] - panel.strips[0][2], panel.strips[-1][3] - panel.strips[-1][2]) + caul
-    pad = min((p.pad for p in able), default=_USUAL.pad)
-    low, high = min(s.low for s in panel.seams), max(s.high for s in panel.seams)
-    spacing = min(cone_spacing(pad, depth), FURTHEST)
+    depth = panel.shallowest + job.room.caul_thickness
+    spacing = min(cone_spacing(min((p.pad for p in able), default=_USUAL.pad), depth), FURTHEST)
+    low, high = panel.ends
     count = clamps_along(high - low, spacing)
-    while count < len(single) and sum(p.force for p in single[:count]) < largest * least_most[0] - ROUNDING:
-        count += 1
-    used = single[:count]
-    setup = _with(panel, job, used, (low, high), height)
-    short = largest * least_most[0] - sum(p.force for p in used)
-    each = min((p.force for p in used), default=_USUAL.force)
-    wants = max(count, len(used) + ceil(max(0.0, short) / each - WHOLE))
-    limits = list(_limits(panel, job, used, wants, needed, setup))
+    best = _with(panel, job, single[:count], height)
+    for n in range(count + 1, min(len(single), count + _MORE) + 1):
+        if _enough(best):
+            break
+        best = max(best, _with(panel, job, single[:n], height), key=_served)
+    wants = len(best.places)
+    if not _enough(best) or wants < count:
+        more = [*single, *[single[-1] if single else _USUAL] * (count + _MORE)]
+        tried = (n for n in range(max(count, wants + 1), count + _MORE) if _enough(_with(panel, job, more[:n], height)))
+        wants = next(tried, wants)
+    limits = tuple(_limits(panel, job, wants, needed, best))
     rest = {p.name: p.count for p in presses}
-    for one in used:
-        rest[one.name] -= 1
+    for place in best.places:
+        rest[place.press] -= 1
     left = tuple(replace(p, count=rest[p.name]) for p in presses if rest[p.name] > 0)
     how = (
-        f"Set {len(used)} of the {wants} clamps wanted, up to {format_length(spacing, job.units)} apart, the first "
-        f"{format_length(min(FIRST, (high - low) / 2), job.units)} from the ends."
+        f"Set {len(best.places)} of the {wants} clamps wanted, up to {format_length(spacing, job.units)} apart, the "
+        f"first {format_length(min(FIRST, (high - low) / 2), job.units)} from the ends."
     )
-    return replace(setup, limits=tuple(limits), before=(*setup.before, how), opening=needed), left
+    return replace(best, limits=limits, before=(*best.before, how), opening=needed), left
 
 
-def _with(panel: Panel, job: _Job, used: Sequence[PressSettings], ends: tuple[float, float], height: float) -> SetUp:
+def _served(setup: SetUp) -> tuple[float, float]:
+    """How well the weakest seam is pressed: its share of the least wanted, and the least share that is reached."""
+    return (
+        min(min(1.0, p.mean / p.wanted[0] if p.wanted[0] > 0 else 1.0) for p in setup.pressures),
+        min(p.reached for p in setup.pressures),
+    )
+
+
+def _enough(setup: SetUp) -> bool:
+    return bool(setup.places) and min(_served(setup)) >= 1.0 - WHOLE
+
+
+def _with(panel: Panel, job: _Job, used: Sequence[PressSettings], height: float) -> SetUp:
     """The panel under so many clamps, evenly along its seams."""
-    stave, (least, most) = panel.staves[0], job.wanted(panel.staves[0].species)
-    low, high = ends
+    stave, (_, most) = panel.staves[0], job.wanted(panel.staves[0].species)
+    low, high = panel.ends
     edge = min(FIRST, (high - low) / 2)
     along = np.linspace(low + edge, high - edge, len(used)) if len(used) > 1 else np.array([(low + high) / 2])
     # Clamps that could starve the shortest seam are tightened less.
@@ -239,7 +171,7 @@ def _with(panel: Panel, job: _Job, used: Sequence[PressSettings], ends: tuple[fl
         at = (float(x * c - y * s), float(x * s + y * c))
         places.append(ClampPlace(press.name, at, press.force * ease, press.pad, foot, head))
     pressures = tuple(
-        _on_seam(panel, i, list(zip(map(float, along), places)), job.room.caul_thickness, (least, most))
+        _on_seam(panel, i, list(zip(map(float, along), places)), job.room.caul_thickness, job.wanted(stave.species))
         for i in range(len(panel.seams))
     )
     grams = panel.area / SQUARE_METRE * job.glue.spread * job.glue.faces * (1 + job.loss)
@@ -335,11 +267,9 @@ def warmer(temperature: float) -> float:
     return float(2.0 ** ((20.0 - temperature) / 10.0))
 
 
-def _limits(
-    panel: Panel, job: _Job, used: Sequence[PressSettings], wants: int, needed: float, setup: SetUp
-) -> list[BrokenLimit]:
+def _limits(panel: Panel, job: _Job, wants: int, needed: float, setup: SetUp) -> list[BrokenLimit]:
     """What the panel wants and is not there, each with the smallest change that would do."""
-    found, units = [], job.units
+    found, units, used = [], job.units, setup.places
     widest = max((p.opening for p in job.presses if p.opening is not None), default=0.0)
     if job.presses and not used and widest < needed and all(p.opening is not None for p in job.presses):
         found.append(BrokenLimit(

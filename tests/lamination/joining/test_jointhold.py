@@ -12,8 +12,8 @@ from blocks import block, joint_of
 from plans import worked_stand
 
 from freecad_stacklam.data import glue_table, species_table
-from freecad_stacklam.lamination.gluing.jointhold import Hold, JointJob, hold_of, places_of, pressures_of
-from freecad_stacklam.lamination.gluing.jointseat import seat_of
+from freecad_stacklam.lamination.joining.jointhold import Hold, JointJob, hold_of, places_of, pressures_of
+from freecad_stacklam.lamination.joining.jointseat import seat_of
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.presses import PressSettings

@@ -11,7 +11,7 @@ from statistics import NormalDist
 import pytest
 from shapely.geometry import MultiPolygon
 
-from freecad_stacklam.lamination.gluing.checks import MOST_CRUSH, glue_checks, presses_nothing
+from freecad_stacklam.lamination.job.gluecheck import MOST_CRUSH, glue_checks, presses_nothing
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.gluing import (
     EDGES,

@@ -15,8 +15,8 @@ import shapely
 from shapely.geometry import MultiPolygon
 
 from freecad_stacklam.lamination.form.frame import to_model, to_stack
-from freecad_stacklam.lamination.gluing.edges import Wanted
-from freecad_stacklam.lamination.gluing.jointseat import JointSeat
+from freecad_stacklam.lamination.joining.edges import Wanted
+from freecad_stacklam.lamination.joining.jointseat import JointSeat
 from freecad_stacklam.lamination.lengths import format_length, rounded_up
 from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.gluing import BrokenLimit, ClampPlace, LinePressure
