@@ -1,3 +1,3 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""Set-ups and rounds of the glue-up, their clocks and limits, the conditions of room and wood."""
+"""The glue-up: what must be so before glue is opened, set-ups that keep their limits, rounds, and all of it as one."""

@@ -11,8 +11,8 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from freecad_stacklam.lamination.gluing.conditions import conditions_of, water_of
-from freecad_stacklam.lamination.gluing.edges import edge_set_ups
-from freecad_stacklam.lamination.gluing.jointglue import joint_set_ups
+from freecad_stacklam.lamination.joining.edges import edge_set_ups
+from freecad_stacklam.lamination.joining.jointglue import joint_set_ups
 from freecad_stacklam.lamination.plan.gluing import JOINT, LAYERS, BrokenLimit, GlueUpPlan, SetUp
 from freecad_stacklam.lamination.plan.layers import LeftOut, StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
@@ -24,9 +24,9 @@ from freecad_stacklam.lamination.settings.glue import Glue, GlueSettings, glue_o
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.presses import PressSettings
-from freecad_stacklam.lamination.stages.clock import at_temperature, clock_of
-from freecad_stacklam.lamination.stages.pile import Pile, pile_of
-from freecad_stacklam.lamination.stages.stages import Stage, Stages, stages_of
+from freecad_stacklam.lamination.gluing.clock import at_temperature, clock_of
+from freecad_stacklam.lamination.gluing.pile import Pile, pile_of
+from freecad_stacklam.lamination.gluing.stages import Stage, Stages, stages_of
 from freecad_stacklam.lamination.wood.species import Species
 from freecad_stacklam.lamination.wood.weights import weight_of
 

@@ -18,8 +18,8 @@ from freecad_stacklam.lamination.boards.sawncut import stack_cut
 from freecad_stacklam.lamination.carving.guide import plan_carving, seams_between
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.gluing import glueup
-from freecad_stacklam.lamination.gluing.checks import glue_checks
-from freecad_stacklam.lamination.gluing.supplies import supply_rows
+from freecad_stacklam.lamination.job.gluecheck import glue_checks
+from freecad_stacklam.lamination.bill.gluesupplies import supply_rows
 from freecad_stacklam.lamination.inside.pins import finish_stack
 from freecad_stacklam.lamination.job.checks import SMALL_PART, checks_of, left_out_checks
 from freecad_stacklam.lamination.joints.clashes import clash_checks

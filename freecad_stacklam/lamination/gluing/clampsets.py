@@ -1,0 +1,108 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Presses that are used together on one run, and how many of them a line wants.
+
+All clamps, go-bars, weights and rods that span a run press it together, the strongest first; a vacuum bag presses by
+itself, everywhere with one pressure. Forces N, pressures MPa, lengths mm.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import ceil, inf
+
+from freecad_stacklam.lamination.settings.presses import PressSettings
+from freecad_stacklam.lamination.tolerances import ROUNDING, WHOLE
+
+ROD, VACUUM = "rod", "vacuum"
+
+
+@dataclass(frozen=True)
+class PressSet:
+    """Presses on one run. `of` holds places in the list of all that are owned; `names` every single press, the
+    strongest first; `forces` what the first 0, 1, 2 … of them press with together. `air`: a vacuum bag's pressure."""
+
+    of: tuple[int, ...]
+    names: tuple[str, ...]
+    forces: tuple[float, ...]
+    air: float | None = None
+
+    @property
+    def owned(self) -> int:
+        """How many single presses there are."""
+        return len(self.names)
+
+    @property
+    def strongest(self) -> float:
+        """Force of the strongest of them; 0 with none."""
+        return self.forces[1] if self.owned else 0.0
+
+    def enough(self, need: float, area: float) -> bool:
+        """Whether all together press an area with a force."""
+        return self.force(self.owned, area) >= need - ROUNDING
+
+    def force(self, count: int, area: float) -> float:
+        """Of the first `count` on a line of an area."""
+        return self.forces[count] if self.air is None else self.air * area
+
+    def count(self, need: float) -> int:
+        """How many press with a force: at least one, at most all."""
+        if self.air is not None:
+            return 1
+        return min(max(1, bisect_left(self.forces, need - ROUNDING)), self.owned)
+
+    def wanted(self, need: float) -> int:
+        """How many would be wanted for a force if there were more like the strongest."""
+        if self.air is not None or not self.owned:
+            return 1
+        if self.forces[-1] >= need - ROUNDING:
+            return self.count(need)
+        return self.owned + ceil((need - self.forces[-1]) / self.strongest - WHOLE)
+
+    def by_name(self, count: int) -> tuple[tuple[str, int], ...]:
+        """The first `count` by their names."""
+        tally: dict[str, int] = {}
+        for name in self.names[:count]:
+            tally[name] = tally.get(name, 0) + 1
+        return tuple(tally.items())
+
+
+def press_set(presses: Sequence[PressSettings], of: Sequence[int]) -> PressSet:
+    """What the presses at places `of` are together: a vacuum bag is alone."""
+    if len(of) == 1 and presses[of[0]].kind == VACUUM:
+        bag = presses[of[0]]
+        return PressSet(tuple(of), (bag.name,) * bag.count, (0.0,) * (bag.count + 1), bag.air)
+    ordered = sorted(of, key=lambda i: (-presses[i].force, i))
+    names = tuple(presses[i].name for i in ordered for _ in range(presses[i].count))
+    forces = [0.0]
+    for i in ordered:
+        forces += [forces[-1] + presses[i].force * (n + 1) for n in range(presses[i].count)]
+    return PressSet(tuple(sorted(of)), names, tuple(forces))
+
+
+def sets_for(presses: Sequence[PressSettings], height: float, bored: bool) -> tuple[tuple[int, ...], ...]:
+    """Which presses can be used on a run of a height, cauls counted in: those that open wide enough, without rods and
+    then with them where the run is bored from face to face; each vacuum bag. Each set as places in `presses`; none
+    where nothing opens wide enough."""
+    spans = [i for i, p in enumerate(presses) if _opening(p) >= height - ROUNDING and (bored or p.kind != ROD)]
+    together = tuple(i for i in spans if presses[i].kind != VACUUM)
+    clamps = tuple(i for i in together if presses[i].kind != ROD)
+    bags = tuple((i,) for i in spans if presses[i].kind == VACUUM)
+    return tuple(of for of in dict.fromkeys((clamps, together)) if of) + bags
+
+
+def widest_for(presses: Sequence[PressSettings], bored: bool) -> tuple[tuple[int, ...], float]:
+    """Presses that open widest of those that can be used at all, as places in `presses`, and their opening; () and 0
+    where there are none."""
+    of = [i for i, p in enumerate(presses) if bored or p.kind != ROD]
+    if not of:
+        return (), 0.0
+    widest = max(_opening(presses[i]) for i in of)
+    together = [i for i in of if _opening(presses[i]) == widest and presses[i].kind != VACUUM]
+    return tuple(together or of[:1]), widest
+
+
+def _opening(press: PressSettings) -> float:
+    return inf if press.opening is None else press.opening

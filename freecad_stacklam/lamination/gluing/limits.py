@@ -1,0 +1,239 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""What one set-up must keep: the clock, the clamps of its largest line, the crushing of its smallest, the opening, the
+lift, the reach of a chisel. And what all of a pile's set-ups would be, as arrays that the order is searched on.
+
+A run of layers is [a, b], counted from 0 at the bottom of the pile; line i lies between layers i and i + 1. Times s,
+forces N, pressures MPa, lengths mm, masses kg.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from math import inf
+
+import numpy as np
+from numpy.typing import NDArray
+
+from freecad_stacklam.lamination.gluing.clampsets import PressSet, press_set, sets_for, widest_for
+from freecad_stacklam.lamination.gluing.clock import (
+    cauls_laid,
+    closing_seconds,
+    line_seconds,
+    set_up_seconds,
+    times_of,
+)
+from freecad_stacklam.lamination.gluing.pile import Pile
+from freecad_stacklam.lamination.settings.glue import Glue
+from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
+from freecad_stacklam.lamination.settings.presses import PressSettings
+from freecad_stacklam.lamination.tolerances import ROUNDING
+
+Floats = NDArray[np.float64]
+Bools = NDArray[np.bool_]
+Counts = NDArray[np.int64]
+#: The lifting equation of NIOSH (Waters et al., Applications manual, 1994): a load constant of 23 kg, held 25 cm from
+#: the body, less in proportion farther out; the hands at 20 cm + half the load's width.
+LOAD, NEAR, BODY = 23.0, 250.0, 200.0
+
+
+@dataclass(frozen=True)
+class Shop:
+    """All that a set-up is held to, besides the pile: the glue, the room, the presses, and how deep a chisel reaches
+    into a mortise (None: nothing is said). `wanted`: least and most pressure of each line."""
+
+    glue: Glue
+    room: GluingRoom
+    presses: tuple[PressSettings, ...]
+    wanted: tuple[tuple[float, float], ...]
+    reach: float | None = None
+
+    @property
+    def cauls(self) -> float:
+        """Height of both cauls together."""
+        return 2 * self.room.caul_thickness
+
+
+def lift_limit(room: GluingRoom, width: float) -> float:
+    """What all hands lift of a part of a width, its narrower side: as the room says, or 23 kg × 25 cm over the distance
+    of the hands from the body, which is 20 cm and half the width, for each person. Two carry twice (common practice;
+    the equation itself is for one)."""
+    one = LOAD * NEAR / max(NEAR, BODY + width / 2) if room.lift is None else room.lift
+    return one * (1 + room.helpers)
+
+
+@dataclass(frozen=True)
+class Way:
+    """One way of pressing: the first `count` of a set of presses. `closing` is how long they take with the cauls."""
+
+    of: int  # the set, by its place in Terms.sets
+    count: int
+    closing: float
+
+
+@dataclass(frozen=True)
+class Terms:
+    """A pile and a shop as arrays. Of lines: `seconds`, `need` (force wanted), `crush` (force borne, infinite where not
+    known), `waived` (what it breaks in any set-up: names of limits). Of ways × lines: `short`, how many of the limits
+    on force are broken. Of runs [a, b]: `usable` (ways × runs), `over` (no press opens wide enough), `heavy` (glued and
+    not to be lifted), `rough` (glued and not to be re-faced or turned). `low` (line, a) and `high` (line, b): within
+    reach from below in a run that begins at a, from above in one that ends at b. `level`: of sets × lines, how many
+    presses it wants; one more than are owned where that is not enough."""
+
+    limit: float  # the clock, less nothing; the first line's beginning is before it
+    start: float
+    seconds: Floats
+    need: Floats
+    crush: Floats
+    sets: tuple[PressSet, ...]
+    ways: tuple[Way, ...]
+    short: Counts
+    usable: Bools
+    over: Bools
+    heavy: Bools
+    rough: Bools
+    low: Bools
+    high: Bools
+    level: Counts
+    waived: tuple[frozenset[str], ...]
+
+    @property
+    def layers(self) -> int:
+        """How many."""
+        return len(self.over)
+
+
+@dataclass(frozen=True)
+class Judged:
+    """One set-up as it is best pressed: `broken` counts limits that are broken and could be kept in another."""
+
+    broken: int
+    way: Way
+    seconds: float
+
+
+def judge(terms: Terms, a: int, b: int, lines: Sequence[int]) -> Judged | None:
+    """A set-up of the run [a, b] that spreads `lines`: with the fewest broken limits, then the soonest closed. None
+    where it cannot be: a line beyond reach, or several lines that the clock does not allow."""
+    return min(ways_for(terms, a, b, lines), key=lambda judged: (judged.broken, judged.seconds), default=None)
+
+
+def ways_for(terms: Terms, a: int, b: int, lines: Sequence[int]) -> Iterator[Judged]:
+    """Every way of pressing that set-up."""
+    if not all(terms.low[i, a] or terms.high[i, b] for i in lines):
+        return
+    spread = [float(terms.seconds[i]) for i in lines]
+    for w, way in enumerate(terms.ways):
+        if not terms.usable[w, a, b]:
+            continue
+        seconds = set_up_seconds(spread, way.closing, terms.start)
+        late = seconds > terms.limit + ROUNDING
+        if late and len(lines) > 1:
+            continue
+        broken = int(terms.over[a, b]) + sum(int(terms.short[w, i]) for i in lines)
+        yield Judged(broken + int(late and "clock" not in terms.waived[lines[0]]), way, seconds)
+
+
+def terms_of(pile: Pile, shop: Shop) -> Terms:
+    """The arrays. What a line breaks even in the smallest set-up that closes it is waived: no order mends it, and it
+    must not hide the others."""
+    n = len(pile.layers)
+    sets, ways, usable, over = _pressing(pile, shop)
+    needs = [low * line.area for line, (low, _) in zip(pile.lines, shop.wanted)]
+    strengths = [pile.crush(line.lower) for line in pile.lines]
+    crush = [inf if s is None else s * line.area for line, s in zip(pile.lines, strengths)]
+    seconds = [line_seconds(shop.room, line, shop.glue.faces) for line in pile.lines]
+    low, high = _reach(pile, shop)
+    waived: list[set[str]] = [set() for _ in pile.lines]
+    short = np.zeros((len(ways), max(n - 1, 0)), dtype=np.int64)
+    limit = times_of(shop.glue, shop.room.temperature)[1]
+    level = np.zeros((len(sets), max(n - 1, 0)), dtype=np.int64)
+    for i, line in enumerate(pile.lines):
+        few, soft = _forces(sets, ways, needs[i], crush[i], line.area)
+        here = [w for w in range(len(ways)) if usable[w, i, i + 1]]
+        if all(few[w] for w in here):
+            waived[i].add("clamps")
+            few = [f * (ways[w].count < sets[ways[w].of].owned) for w, f in enumerate(few)]
+        if all(few[w] or soft[w] for w in here):
+            waived[i].add("crushing")
+            soft = [False] * len(ways)
+            crush[i] = inf
+        if all(seconds[i] - shop.room.start + ways[w].closing > limit + ROUNDING or few[w] or soft[w] for w in here):
+            waived[i].add("clock")
+        if not (low[i, i] or high[i, i + 1]):
+            waived[i].add("reach")
+            low[i, :] = True
+        short[:, i] = np.add(few, soft)
+        for s, of in enumerate(sets):
+            enough = of.enough(needs[i], line.area) or "clamps" in waived[i]
+            level[s, i] = of.count(needs[i]) if enough else of.owned + 1
+    heavy, rough = _parts(pile, shop)
+    return Terms(
+        limit, shop.room.start, np.array(seconds), np.array(needs), np.array(crush), sets, ways, short, usable, over,
+        heavy, rough, low, high, level, tuple(map(frozenset, waived)),
+    )  # fmt: skip
+
+
+def _forces(
+    sets: Sequence[PressSet], ways: Sequence[Way], need: float, crush: float, area: float
+) -> tuple[list[int], list[bool]]:
+    """For each way: whether it presses a line with less than is wanted, twice as bad where more presses are there;
+    whether it crushes the wood."""
+    forces = [sets[w.of].force(w.count, area) for w in ways]
+    few = [(1 + (w.count < sets[w.of].owned)) * (f < need - ROUNDING) for w, f in zip(ways, forces)]
+    return few, [force > crush + ROUNDING for force in forces]
+
+
+def _pressing(pile: Pile, shop: Shop) -> tuple[tuple[PressSet, ...], tuple[Way, ...], Bools, Bools]:
+    """Sets of presses, ways of pressing, which way can be used on which run, and where no press opens wide enough."""
+    n = len(pile.layers)
+    over = np.zeros((n, n), dtype=bool)
+    runs: dict[tuple[int, ...], list[tuple[int, int]]] = {}
+    for a in range(n):
+        for b in range(a + 1, n):
+            bored = pile.rod_fits(a + pile.first, b + pile.first)
+            height = pile.height(a + pile.first, b + pile.first) + shop.cauls
+            found = sets_for(shop.presses, height, bored)
+            over[a, b] = bool(shop.presses) and not found
+            for of in found or (widest_for(shop.presses, bored)[0],):
+                runs.setdefault(of, []).append((a, b))
+    sets = tuple(press_set(shop.presses, of) for of in runs)
+    ways, usable = [], []
+    for s, (together, where) in enumerate(zip(sets, runs.values())):
+        counts = {together.count(low * line.area) for line, (low, _) in zip(pile.lines, shop.wanted)}
+        used = np.zeros((n, n), dtype=bool)
+        used[tuple(zip(*where))] = True
+        for count in sorted(counts | {together.owned} if together.air is None else {1}):
+            ways.append(Way(s, count, closing_seconds(shop.room, count, cauls_laid(shop.room))))
+            usable.append(used)
+    return sets, tuple(ways), np.array(usable, dtype=bool).reshape(len(ways), n, n), over
+
+
+def _reach(pile: Pile, shop: Shop) -> tuple[Bools, Bools]:
+    n = len(pile.layers)
+    low, high = np.ones((max(n - 1, 0), n), dtype=bool), np.ones((max(n - 1, 0), n), dtype=bool)
+    if shop.reach is None or not pile.channels:
+        return low, high
+    for i, line in enumerate(pile.lines):
+        for k, layer in enumerate(pile.layers):
+            low[i, k] = k > i or pile.reach_below(line.lower, layer.number) <= shop.reach + ROUNDING
+            high[i, k] = k <= i or pile.reach_above(line.lower, layer.number) <= shop.reach + ROUNDING
+    return low, high
+
+
+def _parts(pile: Pile, shop: Shop) -> tuple[Bools, Bools]:
+    """Which glued runs are too heavy to be lifted, and which cannot be re-faced: too wide, or too heavy to be turned.
+    Single layers are neither: no order makes them lighter."""
+    n = len(pile.layers)
+    heavy, rough = np.zeros((n, n), dtype=bool), np.zeros((n, n), dtype=bool)
+    widest = shop.room.reface
+    for a in range(n):
+        mass, width = pile.layers[a].mass, pile.layers[a].width
+        for b in range(a + 1, n):
+            more = pile.layers[b].mass
+            mass = None if mass is None or more is None else mass + more
+            width = max(width, pile.layers[b].width)
+            heavy[a, b] = mass is not None and mass > lift_limit(shop.room, width) + ROUNDING
+            rough[a, b] = heavy[a, b] or widest is None or width > widest + ROUNDING
+    return heavy, rough

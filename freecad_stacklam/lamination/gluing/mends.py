@@ -1,0 +1,189 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The smallest change that mends a broken limit, in words. Times s, forces N, pressures MPa, lengths mm, masses kg.
+
+Each function gives what would do by itself, the smallest first; none where nothing small does.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import replace
+from math import ceil, floor, inf, log2
+
+from freecad_stacklam.lamination.gluing.clampsets import PressSet
+from freecad_stacklam.lamination.gluing.clock import (
+    HALVES,
+    TOLD_AT,
+    cauls_laid,
+    closing_seconds,
+    contact_seconds,
+    line_seconds,
+    set_up_seconds,
+    times_of,
+)
+from freecad_stacklam.lamination.gluing.limits import Shop, lift_limit
+from freecad_stacklam.lamination.gluing.pile import PileLine
+from freecad_stacklam.lamination.lengths import format_mass, format_small_area, size
+from freecad_stacklam.lamination.quantities import PSI, both_temperatures, format_time
+from freecad_stacklam.lamination.refusal import either
+from freecad_stacklam.lamination.settings.glue import Glue
+from freecad_stacklam.lamination.tolerances import ROUNDING, WHOLE
+
+#: More helpers than this do not find room around a pile (common practice, no source).
+MOST_HELPERS = 3
+
+
+def pressure_reached(pressure: float) -> str:
+    """A pressure that is reached, never overstated: "0.93 MPa" or "135 psi"."""
+    return either(f"{floor(pressure * 100 + WHOLE) / 100:.2f} MPa", f"{floor(pressure / PSI + WHOLE)} psi")
+
+
+def both_masses(kg: float) -> str:
+    """A mass in a sentence, told in the maker's units."""
+    return either(format_mass(kg), format_mass(kg, "in"))
+
+
+def _areas(mm2: float) -> str:
+    up = ceil(mm2 / 100) * 100.0
+    return either(format_small_area(up), format_small_area(up, "in"))
+
+
+def joined(mends: Sequence[str]) -> str:
+    """Changes of which any one does: “a, or b, or c”."""
+    return ", or ".join(mends)
+
+
+def seconds_of(shop: Shop, of: PressSet, lines: Sequence[PileLine], needs: Sequence[float]) -> float:
+    """How long a set-up takes from the first glue to the last clamp, with as many presses as its largest line wants."""
+    count = of.count(max(needs, default=0.0))
+    closing = closing_seconds(shop.room, count, cauls_laid(shop.room))
+    spread = [line_seconds(shop.room, line, shop.glue.faces) for line in lines]
+    return set_up_seconds(spread, closing, shop.room.start)
+
+
+def for_clock(
+    shop: Shop, of: PressSet, lines: Sequence[PileLine], needs: Sequence[float], table: Mapping[str, Glue]
+) -> list[str]:
+    """For a set-up that takes longer than the glue allows."""
+
+    def takes(other: Shop) -> float:
+        return seconds_of(other, of, lines, needs)
+
+    mends = _helpers(shop, lambda other: takes(other) <= times_of(other.glue, other.room.temperature)[1] + ROUNDING)
+    most = _lines_at_once(shop, of, lines, needs)
+    if 0 < most < len(lines):
+        mends.append(f"no more than {most} line{'s' if most > 1 else ''} at once")
+    mends += _slower(shop, table, 1, takes)
+    return mends + _cooler(shop, takes(shop), shop.glue.assembly_time)
+
+
+def for_open_time(shop: Shop, line: PileLine, table: Mapping[str, Glue]) -> list[str]:
+    """For one line that waits longer for its contact than the glue stays open."""
+
+    def takes(other: Shop) -> float:
+        return contact_seconds(other.room, line, other.glue.faces)
+
+    mends = _helpers(shop, lambda other: takes(other) <= times_of(other.glue, other.room.temperature)[0] + ROUNDING)
+    mends += _slower(shop, table, 0, takes)
+    return mends + _cooler(shop, takes(shop), shop.glue.open_time)
+
+
+def _helpers(shop: Shop, held: Callable[[Shop], bool]) -> list[str]:
+    for more in range(1, MOST_HELPERS + 1 - shop.room.helpers):
+        if held(replace(shop, room=replace(shop.room, helpers=shop.room.helpers + more))):
+            return ["one more helper" if more == 1 else f"{more} more helpers"]
+    return []
+
+
+def _lines_at_once(shop: Shop, of: PressSet, lines: Sequence[PileLine], needs: Sequence[float]) -> int:
+    """How many of the lines fit the clock: without the largest, then the next, until they do."""
+    limit = times_of(shop.glue, shop.room.temperature)[1]
+    left = sorted(range(len(lines)), key=lambda i: -needs[i])
+    while left:
+        if seconds_of(shop, of, [lines[i] for i in left], [needs[i] for i in left]) <= limit + ROUNDING:
+            return len(left)
+        left.pop(0)
+    return 0
+
+
+def _slower(shop: Shop, table: Mapping[str, Glue], which: int, takes: Callable[[Shop], float]) -> list[str]:
+    """The quickest glue of the table that is slow enough: of the same sort (a thin line or a filled gap)."""
+    found: tuple[float, str] | None = None
+    for glue in table.values():
+        there = times_of(glue, shop.room.temperature)[which]
+        fits = glue.name != shop.glue.name and glue.thin == shop.glue.thin
+        fits &= glue.least_temperature <= shop.room.temperature
+        if fits and takes(replace(shop, glue=glue)) <= there + ROUNDING and (found is None or there < found[0]):
+            found = there, glue.name
+    return [f"{found[1]}, which has {format_time(found[0])} here"] if found else []
+
+
+def _cooler(shop: Shop, seconds: float, at_twenty: float) -> list[str]:
+    """The warmest room in which the glue stays wet for so long; none where it would be too cold for the glue."""
+    warmest = floor(TOLD_AT - HALVES * log2(seconds / at_twenty) + WHOLE)
+    if shop.glue.least_temperature <= warmest < shop.room.temperature:
+        return [f"a room at {both_temperatures(warmest)}"]
+    return []
+
+
+def for_clamps(of: PressSet, need: float, area: float) -> list[str]:
+    """For a line that wants more clamps than there are: how many more, and what is reached with those there are."""
+    if of.air is not None:
+        return ["clamps in place of the bag", f"{pressure_reached(of.air)} with the bag"]
+    if not of.owned:
+        return []
+    more = of.wanted(need) - of.owned
+    clamps = f"{more} more clamp{'s' if more > 1 else ''} like “{of.names[0]}”"
+    return [clamps, f"{pressure_reached(of.forces[-1] / area)} with the {of.owned} that are there"]
+
+
+def for_crushing(of: PressSet, lines: Sequence[PileLine], weak: int, force: float, strength: float) -> list[str]:
+    """For a line that is crushed by the force that another wants: `weak` is its place in `lines`."""
+    line = lines[weak]
+    mends = []
+    if len(lines) > 1:
+        largest = max(lines, key=lambda other: other.area)
+        mends.append(f"line {line.lower} in another set-up than line {largest.lower}")
+    mends.append(f"a waste tab of {_areas(force / strength - line.area)} on that line")
+    fewer = max((n for n in range(1, of.owned + 1) if of.forces[n] <= strength * line.area + ROUNDING), default=0)
+    if of.air is None and fewer:
+        most = max(other.area for other in lines)
+        mends.append(
+            f"no more than {fewer} of the {of.owned} clamps, which leaves {pressure_reached(of.forces[fewer] / most)} "
+            "on the largest line"
+        )
+    return mends
+
+
+def for_opening(shop: Shop, needed: float, there: float, whole: bool) -> list[str]:
+    """For a run that no press opens wide enough for."""
+    mends = []
+    cauls = (there - (needed - shop.cauls)) / 2
+    if 0.0 < cauls < shop.room.caul_thickness:
+        mends.append(f"cauls no thicker than {size(cauls)}")
+    mends.append(f"a press that opens {size(needed)}")
+    if not whole:
+        mends.append("fewer layers at once")
+    return mends
+
+
+def for_lift(shop: Shop, mass: float, width: float, layers: int) -> list[str]:
+    """For a part that is too heavy for the arms that are there."""
+    mends = []
+    for more in range(1, MOST_HELPERS + 1 - shop.room.helpers):
+        if lift_limit(replace(shop.room, helpers=shop.room.helpers + more), width) >= mass - ROUNDING:
+            mends.append("one more helper" if more == 1 else f"{more} more helpers")
+            break
+    if layers > 1:
+        mends.append("a thinner sub-stack")
+    return [*mends, "a hoist or a lift table"]
+
+
+def for_reach(line: PileLine, depth: float) -> list[str]:
+    """For a line in a mortise that no chisel reaches from an open end."""
+    reach = [f"a chisel that reaches {size(depth)}"] if depth < inf else []
+    return [
+        *reach,
+        f"the mortise cut to size in layers {line.lower} and {line.lower + 1} before, and no glue near its walls",
+    ]

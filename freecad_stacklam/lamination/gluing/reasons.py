@@ -1,0 +1,110 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Why a set-up is one of its own: what would break if it were done together with the one that it goes into, and why two
+sub-stacks are made and then joined where they are."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from freecad_stacklam.lamination.gluing.breaks import CLOCK, OPENING, breaks_of
+from freecad_stacklam.lamination.gluing.clampsets import PressSet
+from freecad_stacklam.lamination.gluing.limits import Shop, Terms
+from freecad_stacklam.lamination.gluing.pile import Pile
+from freecad_stacklam.lamination.gluing.programme import Run
+from freecad_stacklam.lamination.lengths import size
+from freecad_stacklam.lamination.names import listed
+from freecad_stacklam.lamination.plan.gluing import BrokenLimit
+from freecad_stacklam.lamination.quantities import format_time
+
+
+def why_of(
+    pile: Pile,
+    shop: Shop,
+    terms: Terms,
+    runs: Sequence[Run],
+    rounds: Sequence[int],
+    sets: Sequence[PressSet],
+    which: int,
+) -> str:
+    """A sentence or two on one set-up of an order."""
+    run = runs[which]
+    goes_into = next((i for i, other in enumerate(runs) if (run.a, run.b) in other.parts), None)
+    made = [i for i, other in enumerate(runs) if (other.a, other.b) in run.parts]
+    told = []
+    if goes_into is not None:
+        told.append(_apart(pile, shop, terms, runs, sets, which, goes_into))
+    elif not made:
+        more = "more set-ups would mend no limit" if _all(pile, shop, run, sets[which]) else "no limit asks for more"
+        told.append(f"All lines at once: {more}.")
+    else:
+        told.append("The last: it holds the whole stack.")
+    if len(made) > 1:
+        told.append(_joined(pile, shop, terms, runs, rounds, which, made))
+    return " ".join(told)
+
+
+def _apart(
+    pile: Pile, shop: Shop, terms: Terms, runs: Sequence[Run], sets: Sequence[PressSet], which: int, goes_into: int
+) -> str:
+    """Why a set-up is not done together with the one that it goes into."""
+    run, later = runs[which], runs[goes_into]
+    both = Run(later.a, later.b, tuple(sorted({*run.lines, *later.lines})))
+    joins = [(a + pile.first, b + pile.first) for a, b in both.parts]
+    own = {limit.name for limit in _all(pile, shop, later, sets[goes_into])}
+    new = [limit for limit in breaks_of(pile, shop, joins, sets[goes_into]) if limit.name not in own]
+    number = goes_into + 1
+    out = [i for i in run.lines if not (terms.low[i, both.a] or terms.high[i, both.b])]
+    if not new and not out:
+        return f"Apart from set-up {number}, so that no other set-up grows too long."
+    reasons = [_reason(limit) for limit in new]
+    if out and not any(limit.name == "reach" for limit in new):
+        reasons.append(f"line {out[0] + pile.first} would be out of a chisel's reach")
+    return f"Apart from set-up {number}: together {listed(reasons)}."
+
+
+def _all(pile: Pile, shop: Shop, run: Run, of: PressSet) -> tuple[BrokenLimit, ...]:
+    return breaks_of(pile, shop, [(a + pile.first, b + pile.first) for a, b in run.parts], of)
+
+
+def _reason(limit: BrokenLimit) -> str:
+    if limit.unit == "s":
+        what = "they would take" if limit.name == CLOCK else "a line would wait"
+        return f"{what} {format_time(limit.needed)} of {format_time(limit.there)}"
+    if limit.name == OPENING:
+        return f"they would stand {size(limit.needed)} high between jaws that open {size(limit.there)}"
+    if limit.unit == "":
+        return f"they would want {limit.needed:g} clamps, and {limit.there:g} open wide enough"
+    words = {"crushing": "the smallest line would be crushed", "lift": "a part would be too heavy to lift"}
+    words |= {"pressure": "the bag would press too little", "reach": "a mortise would be out of a chisel's reach"}
+    return words[limit.name]
+
+
+def _joined(
+    pile: Pile,
+    shop: Shop,
+    terms: Terms,
+    runs: Sequence[Run],
+    rounds: Sequence[int],
+    which: int,
+    made: Sequence[int],
+) -> str:
+    """Why sub-stacks are made apart and then joined, and the pile does not grow layer by layer."""
+    run = runs[which]
+    reasons = []
+    tall = pile.height(run.a + pile.first, run.b + pile.first) + shop.cauls
+    if all(_presses(terms, run) != _presses(terms, runs[i]) for i in made):
+        reasons.append(f"other presses hold the join, which stands {size(tall)} high, than the sub-stacks")
+    if len({rounds[i] for i in made}) < len(made):
+        reasons.append("the clamps serve them side by side, in one wait")
+    grown = [(run.a, i) for i in range(run.a + 1, run.b) if (run.a, i) not in run.parts]
+    if any(terms.rough[p] for p in grown) and not any(terms.rough[runs[i].a, runs[i].b] for i in made):
+        reasons.append("each can still be re-faced and turned, and a growing pile could not")
+    if not reasons:
+        return "Its sub-stacks are made apart and then joined because that shares the lines out most evenly."
+    return f"Its sub-stacks are made apart and then joined because {listed(reasons)}."
+
+
+def _presses(terms: Terms, run: Run) -> set[int]:
+    """Which sets of presses can be used on a run."""
+    return {way.of for w, way in enumerate(terms.ways) if terms.usable[w, run.a, run.b]}

@@ -1,0 +1,229 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""A pile's set-ups in the order of the work, each with its clock, its presses, its glue, its burden, what it breaks,
+why it is one of its own, and what must be worked before it.
+
+Times s, glue g, forces N, pressures MPa, lengths mm, areas mm², masses kg.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from math import isfinite
+
+from freecad_stacklam.lamination.gluing.breaks import breaks_of
+from freecad_stacklam.lamination.gluing.clampsets import PressSet
+from freecad_stacklam.lamination.gluing.clock import clock_of
+from freecad_stacklam.lamination.gluing.limits import Shop, Terms, lift_limit, terms_of, ways_for
+from freecad_stacklam.lamination.gluing.mends import both_masses
+from freecad_stacklam.lamination.gluing.order import Order, order_of
+from freecad_stacklam.lamination.gluing.pile import HOLLOW, Channel, Pile
+from freecad_stacklam.lamination.gluing.programme import Run
+from freecad_stacklam.lamination.gluing.reasons import why_of
+from freecad_stacklam.lamination.gluing.rounds import Rounds, rounds_of
+from freecad_stacklam.lamination.lengths import SQUARE_METRE, size
+from freecad_stacklam.lamination.names import listed
+from freecad_stacklam.lamination.plan.gluing import BrokenLimit, Burden, Clock
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.glue import Glue
+from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
+from freecad_stacklam.lamination.settings.presses import PressSettings
+
+
+@dataclass(frozen=True)
+class Stage:
+    """One set-up before its presses have places. `joins` are its parts from the bottom, each (first, last) layer;
+    `presses` names and counts, `force` what they press with together (of a vacuum bag: on its largest line). `opening`
+    is the height between the jaws, cauls counted in. `after`: numbers of the set-ups whose parts it joins."""
+
+    number: int  # from 1
+    round: int  # from 1
+    first: int
+    last: int
+    joins: tuple[tuple[int, int], ...]
+    lines: tuple[int, ...]
+    presses: tuple[tuple[str, int], ...]
+    force: float
+    clock: Clock
+    glue: float
+    area: float
+    opening: float
+    burden: Burden
+    limits: tuple[BrokenLimit, ...] = ()
+    why: str = ""
+    before: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    after: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True)
+class Stages:
+    """All set-ups of a pile. `rounds`: the least waits for the glue that any order needs, and what this one takes.
+    `proven`: no order that breaks as few limits needs fewer set-ups."""
+
+    stack: str
+    stages: tuple[Stage, ...]
+    rounds: tuple[int, int]
+    proven: bool
+    notes: tuple[str, ...] = ()
+
+    @property
+    def held(self) -> bool:
+        """Whether no set-up breaks a limit."""
+        return not any(stage.limits for stage in self.stages)
+
+
+def stages_of(
+    pile: Pile,
+    glue: Glue,
+    room: GluingRoom,
+    presses: Sequence[PressSettings],
+    wanted: Sequence[tuple[float, float]],
+    reach: float | None = None,
+    loss: float = 0.0,
+    table: Mapping[str, Glue] | None = None,
+) -> Stages:
+    """Plans a pile. wanted: least and most pressure of each line, from the bottom; reach: how deep a chisel reaches
+    into a mortise (None: nothing is said); loss: share of the glue that is squeezed out; table: glues that could be had
+    instead. There is always an order: where limits break, the set-ups say which, by how much and what mends it. Raises
+    Refusal where `wanted` does not fit the lines."""
+    if len(wanted) != len(pile.lines):
+        raise Refusal(
+            f"{pile.stack} has {len(pile.lines)} glue lines and {len(wanted)} pressures are wanted: give one for each."
+        )
+    shop = Shop(glue, room, tuple(presses), tuple(wanted), reach)
+    terms = terms_of(pile, shop)
+    order = order_of(terms)
+    rounds = rounds_of(terms, shop, order)
+    sets = [_set_for(terms, run) for run in order.runs]
+    makes = {(run.a, run.b): i + 1 for i, run in enumerate(order.runs)}
+    stages = []
+    for i, run in enumerate(order.runs):
+        joins = tuple((a + pile.first, b + pile.first) for a, b in run.parts)
+        lines = [pile.line(last) for _, last in joins[:-1]]
+        area = sum(line.area for line in lines)
+        need = max(float(terms.need[k]) for k in run.lines)
+        largest = max(line.area for line in lines)
+        count = sets[i].count(need) if sets[i].owned else 0
+        first, last = joins[0][0], joins[-1][1]
+        height = pile.height(first, last)
+        stages.append(
+            Stage(
+                i + 1,
+                rounds.numbers[i],
+                first,
+                last,
+                joins,
+                tuple(line.lower for line in lines),
+                sets[i].by_name(count),
+                sets[i].force(count, largest),
+                clock_of(glue, room, lines, count),
+                glue_grams(glue, area, loss),
+                area,
+                height + shop.cauls,
+                Burden(height, pile.mass(first, last), pile.middle(first, last)),
+                breaks_of(pile, shop, joins, sets[i], table),
+                why_of(pile, shop, terms, order.runs, rounds.numbers, sets, i),
+                _before(pile, joins),
+                _cautions(pile, shop, terms, run, i + 1 == len(order.runs)),
+                tuple(makes[part] for part in run.parts if part in makes),
+            )
+        )
+    return Stages(pile.stack, tuple(stages), (rounds.least, rounds.taken), order.proven, _notes(pile, order, rounds))
+
+
+def glue_grams(glue: Glue, area: float, loss: float) -> float:
+    """Glue for an area: area × spread × faces × (1 + loss), g."""
+    return area / SQUARE_METRE * glue.spread * glue.faces * (1.0 + loss)
+
+
+def _set_for(terms: Terms, run: Run) -> PressSet:
+    """The presses that suit a set-up best; without rods where that does as well."""
+    ways = sorted(ways_for(terms, run.a, run.b, run.lines), key=lambda j: (j.broken, j.way.of, j.seconds))
+    if ways:
+        return terms.sets[ways[0].way.of]
+    # No order holds: the set that leaves the fewest of its lines short.
+    usable = [w for w in range(len(terms.ways)) if terms.usable[w, run.a, run.b]]
+    best = min(usable, key=lambda w: int(terms.short[w, list(run.lines)].sum()))
+    return terms.sets[terms.ways[best].of]
+
+
+def _before(pile: Pile, joins: Sequence[tuple[int, int]]) -> tuple[str, ...]:
+    """What must be worked while it is still open."""
+    first, last = joins[0][0], joins[-1][1]
+    found = []
+    for channel in pile.channels:
+        crossed = [end for _, end in joins[:-1] if channel.crosses(end)]
+        closes = _closed(channel, first, last) and not any(_closed(channel, *part) for part in joins)
+        where = (
+            f"layers {channel.first} to {channel.last}" if channel.last > channel.first else f"layer {channel.first}"
+        )
+        if channel.kind == HOLLOW and closes:
+            found.append(f"The void in {where} closes: finish its walls, and bore its vent, before.")
+        elif channel.kind != HOLLOW and closes:
+            found.append(f"The mortise of {channel.name} in {where} closes at both ends: cut and try it before.")
+        elif channel.kind != HOLLOW and crossed:
+            depth = max(min(pile.reach_below(k, first), pile.reach_above(k, last)) for k in crossed)
+            if not isfinite(depth):
+                continue  # another mortise beside it is closed
+            found.append(
+                f"Wipe the glue out of the mortise of {channel.name} while it is wet: {size(depth)} deep at the most."
+            )
+    pinned = [end for _, end in joins[:-1] if pile.line(end).pins]
+    if pinned:
+        which = "line" if len(pinned) == 1 else "lines"
+        found.append(f"Bore for the pins of {which} {_numbers(pinned)} and try them dry.")
+    return tuple(found)
+
+
+def _numbers(found: Sequence[int]) -> str:
+    """Numbers in a sentence, those that follow each other as from and to: “1 to 4 and 9”."""
+    runs: list[list[int]] = []
+    for number in found:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return listed([f"{r[0]} to {r[-1]}" if len(r) > 2 else listed(list(map(str, r))) for r in runs])
+
+
+def _closed(channel: Channel, first: int, last: int) -> bool:
+    """Whether a run closes a channel at both ends."""
+    below = first < channel.first or (first == channel.first and not channel.open_below)
+    above = last > channel.last or (last == channel.last and not channel.open_above)
+    return below and above
+
+
+def _cautions(pile: Pile, shop: Shop, terms: Terms, run: Run, whole: bool) -> tuple[str, ...]:
+    """On the sub-stack that a set-up makes."""
+    first, last = run.a + pile.first, run.b + pile.first
+    mass, width = pile.mass(first, last), pile.width(first, last)
+    found = []
+    limit = lift_limit(shop.room, width)
+    if mass is not None and mass > limit:
+        found.append(
+            f"What comes out weighs {both_masses(mass)}, more than the {both_masses(limit)} that should be lifted "
+            "here: turn and carry it with help, or with a hoist."
+        )
+    widest = shop.room.reface
+    if not whole and widest is not None and width > widest:
+        found.append(
+            f"It is {size(width)} wide, and no more than {size(widest)} can be re-faced: keep its outer faces flat."
+        )
+    return tuple(found)
+
+
+def _notes(pile: Pile, order: Order, rounds: Rounds) -> tuple[str, ...]:
+    found = []
+    if len(order.runs) > 1:
+        found.append(f"Waits for the glue: {rounds.told}.")
+    if rounds.other is not None:
+        set_ups, fewer = rounds.other
+        found.append(
+            f"{pile.stack} can be glued with {fewer} waits in place of {rounds.taken}, in {set_ups} set-ups in place "
+            f"of {len(order.runs)}."
+        )
+    if not order.proven:
+        found.append(f"No order of {pile.stack} keeps all limits, and fewer set-ups may do.")
+    return tuple(found)

@@ -1,0 +1,117 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""What one set-up must keep, each limit by arithmetic shown."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from gluepiles import PEDESTAL, YELLOW, clamps, pile_with, shop_with
+
+from freecad_stacklam.lamination.gluing.limits import judge, lift_limit, terms_of
+from freecad_stacklam.lamination.gluing.pile import MORTISE, Channel
+from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
+
+BARE = GluingRoom(caul_thickness=0.0)
+
+
+def test_the_clock_of_a_set_up() -> None:
+    pile = pile_with([20_000.0] * 3)  # 24 kN at 1.2 MPa: 6 clamps of 4.67 kN
+    # Three lines of 10 + 8 + 15 + 30 = 63 s, less the first 10 s, and 6 · 20 s: 299 s.
+    terms = terms_of(pile, shop_with(pile, [clamps(6)], replace(YELLOW, assembly_time=299.0)))
+    judged = judge(terms, 0, 3, (0, 1, 2))
+    assert judged is not None
+    assert (judged.broken, judged.seconds, judged.way.count) == (0, 299.0, 6)
+    late = terms_of(pile, shop_with(pile, [clamps(6)], replace(YELLOW, assembly_time=298.0)))
+    assert judge(late, 0, 3, (0, 1, 2)) is None
+    assert judge(late, 0, 3, (0, 1)) is not None
+
+
+def test_the_largest_line_rules_the_clamps_not_their_sum() -> None:
+    pile = pile_with(PEDESTAL)
+    # 59,832 mm² · 1.2 MPa = 71.8 kN: 16 clamps of 4.67 kN for all nine lines, 15 are too few.
+    terms = terms_of(pile, shop_with(pile, [clamps(16)]))
+    judged = judge(terms, 0, 9, tuple(range(9)))
+    assert judged is not None
+    assert (judged.way.count, judged.broken) == (16, 0)
+    few = terms_of(pile, shop_with(pile, [clamps(15)]))
+    assert few.waived[0] == {"clamps"}
+    assert few.waived[1] == frozenset()
+
+
+def test_clamps_that_are_too_short_for_the_run_do_not_count() -> None:
+    pile = pile_with([50_000.0] * 3)  # 60 kN: 13 clamps
+    owned = [clamps(10, opening=200.0), clamps(5, opening=100.0)]
+    terms = terms_of(pile, shop_with(pile, owned))
+    low, high = judge(terms, 0, 1, (0,)), judge(terms, 0, 3, (2,))
+    assert low is not None and high is not None
+    assert (low.broken, low.way.count) == (0, 13)
+    assert (high.broken, high.way.count) == (1, 10)  # 180 mm high: only ten open so wide, all of them are used
+
+
+def test_the_smallest_line_gets_the_whole_force() -> None:
+    # 16 · 4.67 kN = 74.7 kN on 12,510 mm² are 5.97 MPa. Strength across the grain as wood handbooks give it for
+    # white oak (GTR-282, table 5-3): 7.4 MPa; less in softer woods.
+    pile = pile_with(PEDESTAL, crush=5.9)
+    terms = terms_of(pile, shop_with(pile, [clamps(24)]))
+    assert judge(terms, 0, 9, (0, 8)).broken == 1  # type: ignore[union-attr]
+    assert judge(terms, 0, 9, (8,)).broken == 0  # type: ignore[union-attr]
+    hard = pile_with(PEDESTAL, crush=7.4)
+    assert judge(terms_of(hard, shop_with(hard, [clamps(24)])), 0, 9, (0, 8)).broken == 0  # type: ignore[union-attr]
+
+
+def test_cauls_stand_between_the_jaws() -> None:
+    pile = pile_with([5_000.0] * 3)  # 180 mm
+    room = GluingRoom(caul_thickness=36.0)
+    held = terms_of(pile, shop_with(pile, [clamps(9, opening=252.0)], room=room))
+    assert not held.over[0, 3]
+    short = terms_of(pile, shop_with(pile, [clamps(9, opening=251.0)], room=room))
+    assert short.over[0, 3]
+    assert not short.over[0, 2]
+    assert judge(short, 0, 3, (0,)).broken == 1  # type: ignore[union-attr]
+
+
+def test_lift_by_the_lifting_equation() -> None:
+    # NIOSH: 23 kg · 25 / H, H = 20 cm + half the width: 20 + 15 = 35 cm, 16.43 kg; never nearer than 25 cm.
+    assert lift_limit(GluingRoom(), 300.0) == pytest.approx(23 * 25 / 35)
+    assert lift_limit(GluingRoom(), 60.0) == 23.0
+    assert lift_limit(GluingRoom(helpers=1), 300.0) == pytest.approx(2 * 23 * 25 / 35)
+    assert lift_limit(GluingRoom(lift=30.0, helpers=1), 300.0) == 60.0
+
+
+def test_parts_that_are_too_heavy_or_too_wide() -> None:
+    pile = pile_with([5e3] * 3, masses=[4.0, 4.0, 4.0, 30.0], widths=[100.0, 300.0, 100.0, 100.0])
+    terms = terms_of(pile, shop_with(pile, [clamps(9)], room=replace(BARE, lift=8.0, reface=200.0)))
+    assert not terms.heavy[0, 1]
+    assert terms.heavy[0, 2]
+    assert not terms.heavy[3, 3]  # no order makes a single layer lighter
+    assert terms.rough[0, 1]  # layer 2 is too wide
+    assert terms.rough[2, 3]  # too heavy to be turned
+    assert terms_of(pile, shop_with(pile, [clamps(9)])).rough[0, 1]  # nothing is re-faced where there is no planer
+
+
+def test_a_line_in_a_mortise_is_within_reach_of_an_open_end() -> None:
+    pile = pile_with([5e3] * 5, channels=(Channel(MORTISE, "", 1, 6, True, True),))
+    terms = terms_of(pile, shop_with(pile, [clamps(9)], reach=90.0))
+    assert judge(terms, 0, 5, (2,)) is None  # 135 mm from either end
+    assert judge(terms, 0, 5, (0, 1, 3, 4)) is not None
+    assert judge(terms, 1, 5, (2,)) is not None
+    blind = pile_with([5e3] * 2, channels=(Channel(MORTISE, "", 2, 3, False, False),))
+    assert terms_of(blind, shop_with(blind, [clamps(9)], reach=90.0)).waived[1] == {"reach"}
+
+
+def test_a_line_that_no_set_up_closes_in_time_is_alone() -> None:
+    pile = pile_with([20_000.0, 5_000.0])
+    # 8 + 15 + 30 s and 6 clamps: 173 s; the small line, 2 + 15 + 30 and 2 clamps: 87 s.
+    terms = terms_of(pile, shop_with(pile, [clamps(6)], replace(YELLOW, assembly_time=100.0)))
+    assert [sorted(names) for names in terms.waived] == [["clock"], []]
+    assert judge(terms, 0, 1, (0,)).broken == 0  # type: ignore[union-attr]
+    assert judge(terms, 0, 2, (0, 1)) is None
+
+
+def test_no_clamps_break_what_no_order_mends() -> None:
+    pile = pile_with([20_000.0])
+    terms = terms_of(pile, shop_with(pile, []))
+    assert terms.waived[0] == {"clamps"}
+    assert judge(terms, 0, 1, (0,)) is not None
