@@ -54,7 +54,7 @@ LADDERS: dict[str, tuple[tuple[str, ...], ...]] = {
     ),
     "benchsheets": (
         ("book",),
-        ("layers", "boards", "joints", "carving", "lists"),
+        ("layers", "boards", "joints", "gluing", "carving", "lists"),
         ("pages",),
         ("drawing",),
     ),

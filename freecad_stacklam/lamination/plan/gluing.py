@@ -198,6 +198,8 @@ class GlueUpPlan:
     conditions: tuple[Condition, ...] = ()
     water: tuple[tuple[str, int, float, float], ...] = ()  # stack, layer, points of moisture added, days to wait
     notes: tuple[str, ...] = ()
+    faces: int = 1  # of a line that are spread
+    spread: float | None = None  # g/m² on each of them
 
     @property
     def glue(self) -> float:
