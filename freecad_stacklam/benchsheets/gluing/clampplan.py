@@ -28,6 +28,8 @@ from freecad_stacklam.lamination.plan.whole import Plan
 ROUND = 8.0
 #: Radius of a ring round a clamp's number, mm of paper; a pad drawn at least so large holds its own number.
 RING = 2.6
+#: Smaller patches out of reach are not hatched, mm² of paper.
+SPECK = 6.0
 EDGE_LINES = (
     "Lines: wide = glue, the seams; narrow = staves and blank; long dashes = clamps across the seams, in the order of "
     "the numbers. x to the RIGHT, y away from the FRONT, from the cross."
@@ -134,7 +136,7 @@ def _faces(stack: StackPlan, set_up: SetUp, box: Box) -> Picture:
         drawn.outline(caul.outline, "thin")
     missed = shapely.union_all([p.missed for p in set_up.pressures])
     clear = shapely.difference(drawn.shape(missed), shapely.union_all([drawn.shape(pad.buffer(6.0)) for pad in pads]))
-    wide = shapely.union_all([p for p in shapely.get_parts(clear) if p.geom_type == "Polygon" and p.area > 0.5])
+    wide = shapely.union_all([p for p in shapely.get_parts(clear) if p.geom_type == "Polygon" and p.area > SPECK])
     drawn.inked = shapely.difference(drawn.shape(upper), wide)
     for part in zone(wide, HATCH / 2).geoms if not wide.is_empty else ():
         drawn.marks.append(Polyline(shapely.get_coordinates(part), "little wood"))

@@ -41,7 +41,7 @@ def parts_text(set_up: SetUp) -> str:
     """What goes on what, from the bottom: “1, 2, 3 and 4 to 6 (glued before)”."""
     if set_up.kind == EDGES:
         letters = [name.removeprefix(f"{set_up.stack} {set_up.first}").strip() or name for name in set_up.staves]
-        return f"staves {listed(letters)}" if letters else "its staves"
+        return f"Staves {listed(letters)}" if letters else "Its staves"
     if set_up.kind == JOINT:
         return listed(set_up.stacks) if set_up.stacks else set_up.stack
     return listed([str(a) if a == b else f"{a} to {b} (one piece)" for a, b in set_up.joins])

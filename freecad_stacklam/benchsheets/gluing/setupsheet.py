@@ -153,7 +153,7 @@ class _Page:
                 self.marks.append(Text((self.x0, self.level + 0.6), line, PLAIN, fit=self.width))
         if self.set_up.limits:
             names = ", ".join(dict.fromkeys(limit.name for limit in self.set_up.limits))
-            self.level -= LINE + 1.6
+            self.level -= LINE + 2.6
             self.marks.append(
                 Text((self.x0, self.level + 0.8), f"DOES NOT HOLD: {names}", STRONG, bold=True, fit=self.width)
             )
