@@ -7,8 +7,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from freecad_stacklam.benchsheets.drawing.book import Book
-from freecad_stacklam.benchsheets.drawing.lettering import Units, fine_text, length_text, size_text
-from freecad_stacklam.benchsheets.drawing.sheet import Sheet
+from freecad_stacklam.benchsheets.drawing.lettering import Units, fine_text, length_text, size_text, wrapped
+from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, Sheet
 from freecad_stacklam.benchsheets.gluing.gluewords import (
     VERDICTS,
     force_text,
@@ -122,13 +122,12 @@ def _lay_out(glue_up: GlueUpPlan, units: Units) -> Block:
             words += f", middle higher by {fine_text(caul.crown, units)}" if caul.crown else ""
             words += f" (set-up {s.number}, {caul.side})"
             cauls[words] = cauls.get(words, 0) + 1
-    rows += [("caul" if i == 0 else "", f"{count} {words}") for i, (words, count) in enumerate(cauls.items())]
+    lines = [line for words, count in cauls.items() for line in wrapped(f"{count} × {words}", PLAIN, 138.0)]
+    rows += [("cauls" if i == 0 else "", line) for i, line in enumerate(lines)]
     heavy = max((s.burden.mass for s in glue_up.set_ups if s.burden and s.burden.mass is not None), default=None)
     if heavy is not None:
         rows.append(("heaviest", f"{mass_text(heavy, units)} to be moved"))
-    rows.append(
-        ("besides", "glue spreader, feeler, clock, straight edge, damp cloth, wax paper under every caul and pad")
-    )
+    rows.append(("besides", "spreader, feeler, clock, straight edge, damp cloth, wax paper under every caul and pad"))
     return Block("Lay out", ("what", "how much"), (34.0, 144.0), (True, True), tuple(rows))
 
 
