@@ -90,11 +90,21 @@ class _Plan:
             if isinstance(mark, Text):
                 places.keep_off(mark)
         for at, words, height in texts:
+            width = text_width(words, height, bold=True)
 
-            def rows(x: float, y: float, words: str = words, height: float = height) -> tuple[Mark, ...]:
-                return (Text((x, y), words, height, bold=True),)
+            def rows(
+                x: float,
+                y: float,
+                words: str = words,
+                height: float = height,
+                at: tuple[float, float] = at,
+                width: float = width,
+            ) -> tuple[Mark, ...]:
+                box = shapely.box(x - 0.5, y - 0.5, x + width + 0.5, y + height + 0.5)
+                line = shapely.shortest_line(box, Point(at))
+                return Text((x, y), words, height, bold=True), Polyline(shapely.get_coordinates(line), "fine")
 
-            places.near(at, text_width(words, height, bold=True), height, rows)
+            places.near(at, width, height, rows)
         for area, name in inside:
 
             def named(x: float, y: float, name: str = name) -> tuple[Mark, ...]:
@@ -173,6 +183,11 @@ def _joint(plan: Plan, stack: StackPlan, set_up: SetUp, box: Box) -> Picture:
     return Picture(drawn.labelled(words), drawn.n, f"Lines: wide = the last stack; short dashes = the others. {PADS}")
 
 
+def holds_number(radius: float) -> bool:
+    """Whether a pad drawn with that radius, mm of paper, has room for its number."""
+    return radius >= RING - 0.7
+
+
 def _pads(drawn: _Plan, places: Sequence[ClampPlace]) -> list[tuple[tuple[float, float], str, float]]:
     """Draw pads with their numbers in them; numbers that have no room there, with the points they belong to."""
     left = []
@@ -181,7 +196,7 @@ def _pads(drawn: _Plan, places: Sequence[ClampPlace]) -> list[tuple[tuple[float,
         drawn.marks.append(Circle(at, radius, "mortise"))
         drawn.chains.append(shapely.get_exterior_ring(Point(at).buffer(radius)))
         height = STRONG if radius >= 3.6 else PLAIN
-        if radius >= RING - 0.7:
+        if holds_number(radius):
             height = height if radius >= RING else NOTE
             drawn.marks.append(Text((at[0], at[1] - height / 2), str(i), height, "centre", bold=True, fit=1.7 * radius))
         else:

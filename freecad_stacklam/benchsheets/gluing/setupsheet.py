@@ -5,13 +5,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from freecad_stacklam.benchsheets.drawing.book import Book
-from freecad_stacklam.benchsheets.drawing.lettering import Units, fine_number, number, unit_name, wrapped
+from freecad_stacklam.benchsheets.drawing.lettering import Units, fine_number, number, unit_name, unit_words, wrapped
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRONG, Mark, Sheet, Text
 from freecad_stacklam.benchsheets.gluing import clockbars
-from freecad_stacklam.benchsheets.gluing.clampplan import clamp_plan
+from freecad_stacklam.benchsheets.gluing.clampplan import clamp_plan, holds_number
 from freecad_stacklam.benchsheets.gluing.clockbars import bars_height, clock_bars, clock_block
 from freecad_stacklam.benchsheets.gluing.gluewords import (
     area_text,
@@ -84,7 +84,7 @@ def pressure_block(set_up: SetUp, units: Units) -> Block | None:
         name, area = line_name(set_up, p.lower), area_text(p.area, units)
         rows.append((name, area, wanted_text(p.wanted, one), mean, fifth, least, reach, closes, crush))
     return Block(
-        f"Pressure reached; gaps in {one.first}",
+        f"Pressure reached; gaps that it closes in {unit_words(one)}",
         ("line", "area", "wanted", "mean", "lowest 5 %", "least", "in reach", "closes", "crushing"),
         (15.0, 19.0, 33.0, 19.0, 20.0, 18.0, 16.0, 15.0, 18.0),
         (True, False, False, False, False, False, False, False, False),
@@ -171,9 +171,9 @@ class _Page:
             x += wide
         return found
 
-    def row(self, height: float, draw: Sequence[Draw], choices: Sequence[Sequence[float]]) -> None:
+    def row(self, height: float, draw: Sequence[Draw], choices: Sequence[Sequence[float]]) -> list[Picture]:
         """Pictures side by side with their captions and legends: with those shares of the width that draw them
-        largest."""
+        largest. The pictures."""
         tried = [(boxes, [one.picture(self.book, self.set_up, box) for one, box in zip(draw, boxes, strict=True)])
                  for boxes in (self.boxes(height, shares) for shares in choices)]  # fmt: skip
         boxes, pictures = min(tried, key=lambda pair: sum(picture.n for picture in pair[1]))
@@ -188,6 +188,7 @@ class _Page:
         for picture in pictures:
             if picture.marks and picture.legend:
                 self.note(picture.legend)
+        return pictures
 
     def clock(self) -> None:
         """The bars of its time."""
@@ -213,31 +214,34 @@ def _what(book: Book, set_up: SetUp, box: Box) -> Picture:
 
 
 def _glue(book: Book, set_up: SetUp, box: Box) -> Picture:
-    return spread_maps(book.plan, set_up, book.units, box)
+    glue_up = book.plan.glue_up
+    picture = spread_maps(book.plan, set_up, book.units, box)
+    faces = f"Glue {faces_text(glue_up)}. " if glue_up is not None else ""
+    return replace(picture, legend=faces + picture.legend)
 
 
 def _clamped(book: Book, set_up: SetUp, box: Box) -> Picture:
     return clamp_plan(book.plan, set_up, box)
 
 
-WHAT, CLAMPED = Draw("What goes on what", _what), Draw("Clamps, from above", _clamped)
+WHAT, SPREAD = Draw("What goes on what", _what), Draw("Glue, from above", _glue)
+CLAMPED = Draw("Clamps, from above", _clamped)
 
 
-def _one_page(filled: _Page) -> None:
-    """All pictures in a row."""
+def _one_page(filled: _Page) -> bool:
+    """All pictures in a row; whether the pads are large enough there to hold their numbers."""
     set_up = filled.set_up
     filled.heading()
     if set_up.kind == EDGES:
-        filled.row(ROW_OF_ALL, [CLAMPED], [(1.0,)])
+        pictures = filled.row(ROW_OF_ALL, [CLAMPED], [(1.0,)])
     elif set_up.kind == JOINT:
-        filled.row(ROW_OF_ALL, [WHAT, CLAMPED] if set_up.places else [WHAT], TWO if set_up.places else [(1.0,)])
+        pictures = filled.row(
+            ROW_OF_ALL, [WHAT, CLAMPED] if set_up.places else [WHAT], TWO if set_up.places else [(1.0,)]
+        )
     else:
-        filled.row(ROW_OF_ALL, [WHAT, _spread(filled.glue_up), CLAMPED], THREE)
+        pictures = filled.row(ROW_OF_ALL, [WHAT, SPREAD, CLAMPED], THREE)
     filled.clock()
-
-
-def _spread(glue_up: GlueUpPlan) -> Draw:
-    return Draw(f"Glue {faces_text(glue_up)}", _glue)
+    return all(holds_number(place.pad / 2 / pictures[-1].n) for place in set_up.places)
 
 
 def _blocks(book: Book, set_up: SetUp, width: float) -> tuple[list[Block], list[Block]]:
@@ -251,13 +255,13 @@ def set_up_sheets(book: Book, glue_up: GlueUpPlan, set_up: SetUp) -> list[Sheet]
     one for clamping, and more where tables go on. Smaller lettering where that saves a page."""
     if set_up.kind in (EDGES, JOINT) or len(set_up.lines) <= 1:
         single = _Page(book, set_up, glue_up)
-        _one_page(single)
+        clear = _one_page(single)
         sheets = min((_finished([single], size) for size in SIZES), key=len)
-        if len(sheets) == 1 or set_up.kind in (EDGES, JOINT):
+        if (len(sheets) == 1 and clear) or set_up.kind in (EDGES, JOINT):
             return sheets
     laying = _Page(book, set_up, glue_up)
     laying.heading()
-    laying.row(PICTURES, [WHAT, _spread(glue_up)], TWO)
+    laying.row(PICTURES, [WHAT, SPREAD], TWO)
     laying.clock()
     clamping = _Page(book, set_up, glue_up)
     clamping.row(CLAMPS, [CLAMPED], [(1.0,)])

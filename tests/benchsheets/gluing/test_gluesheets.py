@@ -253,6 +253,7 @@ def test_a_map_for_every_line_with_its_area_and_glue() -> None:
 def test_both_faces_are_named_where_the_glue_wants_them() -> None:
     plan = replace(glued_stand(), glue_up=replace(glue_up(), faces=2))
     assert "Glue on both faces" in said(glue_up_sheets(book_of(plan, paper_named("A4"))))
+    # Below: what stands on every page with a spread map.
     assert "Glue on the upper face of what lies below" in said(pages())
 
 
