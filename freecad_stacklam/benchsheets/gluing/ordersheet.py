@@ -7,7 +7,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from freecad_stacklam.benchsheets.drawing.book import Book
-from freecad_stacklam.benchsheets.drawing.lettering import Units, fine_text, length_text, size_text, wrapped
+from freecad_stacklam.benchsheets.drawing.lettering import Units, fine_text, length_text, most_text, size_text, wrapped
 from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, Sheet
 from freecad_stacklam.benchsheets.gluing.gluewords import (
     VERDICTS,
@@ -109,11 +109,12 @@ def most_at_once(set_ups: Sequence[SetUp]) -> dict[str, tuple[int, float, float]
     return found
 
 
-def _lay_out(glue_up: GlueUpPlan, units: Units) -> Block:
+def laid_out(glue_up: GlueUpPlan, units: Units) -> list[tuple[str, str]]:
+    """What is laid out before the first glue: what, and how much of it."""
     rows = [("glue", f"{glue_up.glue_name}, {grams_text(glue_up.glue, units)} for all set-ups, loss counted in")]
     for press, (count, force, opening) in most_at_once(glue_up.set_ups).items():
         words = f"{count}, each drawn to {force_text(force, units)}"
-        rows.append((press, words + (f", jaws to {length_text(opening, units)}" if opening else "")))
+        rows.append((press, words + (f", jaws to {most_text(opening, units)}" if opening else "")))
     cauls: dict[str, int] = {}
     for s in glue_up.set_ups:
         for caul in s.cauls:
@@ -122,12 +123,19 @@ def _lay_out(glue_up: GlueUpPlan, units: Units) -> Block:
             words += f", middle higher by {fine_text(caul.crown, units)}" if caul.crown else ""
             words += f" (set-up {s.number}, {caul.side})"
             cauls[words] = cauls.get(words, 0) + 1
-    lines = [line for words, count in cauls.items() for line in wrapped(f"{count} × {words}", PLAIN, 138.0)]
-    rows += [("cauls" if i == 0 else "", line) for i, line in enumerate(lines)]
+    rows += [("cauls" if i == 0 else "", f"{count} × {words}") for i, (words, count) in enumerate(cauls.items())]
     heavy = max((s.burden.mass for s in glue_up.set_ups if s.burden and s.burden.mass is not None), default=None)
     if heavy is not None:
         rows.append(("heaviest", f"{mass_text(heavy, units)} to be moved"))
-    rows.append(("besides", "spreader, feeler, clock, straight edge, damp cloth, wax paper under every caul and pad"))
+    besides = "spreader, feeler, clock, straight edge, damp cloth, wax paper under every caul and pad"
+    return [*rows, ("besides", besides)]
+
+
+def _lay_out(glue_up: GlueUpPlan, units: Units) -> Block:
+    rows = []
+    for what, words in laid_out(glue_up, units):
+        first, *rest = wrapped(words, PLAIN, 138.0)
+        rows += [(what, first), *(("", line) for line in rest)]
     return Block("Lay out", ("what", "how much"), (34.0, 144.0), (True, True), tuple(rows))
 
 
