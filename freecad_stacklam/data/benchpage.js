@@ -130,6 +130,7 @@
     bar.hidden = urgent === null;
     if (urgent !== null) {
       set(byId("bar-name"), "Set-up " + urgent.clock.id);
+      bar.setAttribute("href", "#set-up-" + urgent.clock.id + "-clock");
       set(byId("bar-left"), face(urgent.least));
       set(byId("bar-what"), urgent.r.open !== null && urgent.r.open <= urgent.r.assembly ? "open time" : "assembly time");
       bar.classList.toggle("late", urgent.least < 0);
@@ -158,11 +159,16 @@
     if (r.clamp !== null) ring("clamp", r.tight, r.clamp, [0]);
   }
 
+  const Kind = () => window.AudioContext || window.webkitAudioContext;
+  const asleep = () => Boolean(state.sound && Kind() && (!audio || audio.state !== "running"));
+
   function unlock() {
     if (!state.sound) return;
     try {
-      const Kind = window.AudioContext || window.webkitAudioContext;
-      if (!audio && Kind) audio = new Kind();
+      if (!audio && Kind()) {
+        audio = new (Kind())();
+        audio.onstatechange = drawSound;
+      }
       if (audio && audio.state !== "running") audio.resume().catch(() => {});
     } catch (problem) {
       audio = null;
@@ -189,7 +195,7 @@
   }
 
   function drawSound() {
-    set(byId("sound"), state.sound ? "Sound and vibration: on" : "Sound and vibration: off");
+    set(byId("sound"), "Sound and vibration: " + (!state.sound ? "off" : asleep() ? "tap to wake" : "on"));
     byId("sound").setAttribute("aria-pressed", String(state.sound));
   }
 
@@ -257,8 +263,10 @@
     });
   }
   byId("sound").addEventListener("click", () => {
-    state.sound = !state.sound;
-    save();
+    if (!asleep()) {
+      state.sound = !state.sound;
+      save();
+    }
     unlock();
     sound(1);
     drawSound();

@@ -8,6 +8,7 @@ fingerprint. The page may load nothing (its content security policy), and its te
 
 from __future__ import annotations
 
+import re
 from base64 import b64encode
 from collections.abc import Iterable, Sequence
 from hashlib import sha256
@@ -23,6 +24,7 @@ from freecad_stacklam.benchsheets.gluing.clampplan import clamp_plan
 from freecad_stacklam.benchsheets.gluing.gluewords import (
     VERDICTS,
     area_text,
+    clock_text,
     faces_text,
     force_text,
     grams_text,
@@ -98,6 +100,17 @@ def bench_page(plan: Plan, sheets: Iterable[Sheet], units: AnyUnits = "mm") -> s
     )
 
 
+#: The blank between a figure and its unit, where no line breaks.
+_UNBROKEN = re.compile(
+    r"(?<=\d) (?=(?:mm|in|s|min|h|d|g|oz|kg|lb|lbf|N|kN|MPa|psi|cm²|in²|%|°C|°F)(?![\w°]))|(?<=min) (?=\d)"
+)
+
+
+def _text(words: str) -> str:
+    """Words as they stand in HTML, figures with their units."""
+    return escape(_UNBROKEN.sub("\u00a0", words))
+
+
 def _hash(text: str) -> str:
     return b64encode(sha256(text.encode()).digest()).decode()
 
@@ -111,14 +124,14 @@ def _book(plan: Plan, units: Units) -> Book:
 
 
 def _list(title: str, sentences: Sequence[str], ordered: bool = False) -> str:
-    some = [f"<li>{escape(sentence)}</li>" for sentence in sentences if sentence]
+    some = [f"<li>{_text(sentence)}</li>" for sentence in sentences if sentence]
     kind = "ol" if ordered else "ul"
     return f"<h3>{escape(title)}</h3>\n<{kind}>{''.join(some)}</{kind}>" if some else ""
 
 
 def _ticks(title: str, name: str, sentences: Sequence[str]) -> str:
     rows = [
-        f'<label class="tick"><input type="checkbox" data-tick="{name}-{i}"><span>{escape(sentence)}</span></label>'
+        f'<label class="tick"><input type="checkbox" data-tick="{name}-{i}"><span>{_text(sentence)}</span></label>'
         for i, sentence in enumerate(sentences)
         if sentence
     ]
@@ -129,10 +142,10 @@ def _table(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
     """A table whose cells after the first hold figures; it scrolls by itself where it is wider than the screen."""
     if not rows:
         return ""
-    top = "".join(f"<th{' class=figure' if i else ''}>{escape(head)}</th>" for i, head in enumerate(heads))
+    top = "".join(f"<th{' class=figure' if i else ''}>{_text(head)}</th>" for i, head in enumerate(heads))
     body = ""
     for row in rows:
-        cells = (f"<td{' class=figure' if i else ''}>{escape(cell)}</td>" for i, cell in enumerate(row))
+        cells = (f"<td{' class=figure' if i else ''}>{_text(cell)}</td>" for i, cell in enumerate(row))
         body += f"<tr>{''.join(cells)}</tr>"
     return f'<div class="scroll"><table><tr>{top}</tr>{body}</table></div>'
 
@@ -152,7 +165,7 @@ def _figure(picture: Picture, caption: str, top: float) -> str:
     sheet = Sheet("picture", caption, (WIDE, top - low + 1.0), tuple(moved.marks))
     legend = f'<p class="small">{escape(picture.legend)}</p>' if picture.legend else ""
     return (
-        f'<figure class="small-picture"><figcaption>{escape(caption)}, 1:{picture.n} on paper</figcaption>'
+        f'<figure class="small-picture"><figcaption>{escape(caption)}</figcaption>'
         f"{_image(sheet, caption)}{legend}</figure>"
     )
 
@@ -169,8 +182,8 @@ def _body(plan: Plan, glue_up: GlueUpPlan, sheets: Sequence[Sheet], units: Units
     conditions = [f"{VERDICTS.get(c.verdict, c.verdict)} – {c.says}" for c in glue_up.conditions]
     lay = [f"{what}: {words}" if what else words for what, words in laid_out(glue_up, units)]
     parts = [
-        '<div id="bar" hidden><small id="bar-name"></small><output id="bar-left"></output>'
-        '<small id="bar-what"></small></div>',
+        '<a id="bar" hidden><small id="bar-name"></small><output id="bar-left"></output>'
+        '<small id="bar-what"></small></a>',
         f"<h1>{title}: glue-up</h1>",
         f"<p>{escape(glue_up.glue_name)}: open time {format_time(glue_up.times[0])}, assembly time "
         f"{format_time(glue_up.times[1])}, in clamps {format_time(glue_up.times[2])}, cured after "
@@ -202,11 +215,11 @@ def _set_up(plan: Plan, glue_up: GlueUpPlan, set_up: SetUp, units: Units) -> str
     mark = f"set-up-{set_up.number}"
     box: Box = (2.0, 0.0, WIDE - 2.0, HIGH)
     what = (joint_view if set_up.kind == JOINT else side_view)(plan, set_up, box) if set_up.kind != EDGES else Picture()
-    limits = "".join(f"<li>{escape(limit.says)}</li>" for limit in set_up.limits)
+    limits = "".join(f"<li>{_text(limit.says)}</li>" for limit in set_up.limits)
     name = escape(set_up_name(set_up))
     parts = [
         f'<section id="{mark}"><h2>{set_up.number} {name}</h2>',
-        *(f"<p>{escape(fact)}</p>" for fact in set_up_facts(set_up, glue_up, foot_of(plan, set_up), units)),
+        *(f"<p>{_text(fact)}</p>" for fact in set_up_facts(set_up, glue_up, foot_of(plan, set_up), units)),
         f'<div class="box stop"><p>A limit is broken</p><ul>{limits}</ul></div>' if limits else "",
         _ticks("Before it closes", f"{mark}-before", set_up.before),
         _list("Why a set-up of its own", [set_up.why]),
@@ -240,14 +253,19 @@ def _clock(set_up: SetUp, glue_up: GlueUpPlan, units: Units) -> str:
     grams = set_up.glue / set_up.area if set_up.area else 0.0
     rows = []
     for line, name, area in _lines(set_up):
-        glue = f"<small>{grams_text(area * grams, units)}</small>" if area else ""
+        glue = f"<small>{_text(grams_text(area * grams, units))}</small>" if area else ""
+        moves = [m for m in set_up.clock.moves if m.line == line and m.what not in ("cauls", "clamps")]
+        if moves:
+            start, end = min(m.start for m in moves), max(m.end for m in moves)
+            glue += f"<small>{clock_text(start)} to {clock_text(end)}</small>"
         rows.append(
             f'<div class="line" data-line="{line}" data-name="{escape(name)}"><b>{escape(name)}{glue}</b>'
-            '<button class="go" type="button" data-do="spread">Spread now</button>'
+            '<button class="go" type="button" data-do="spread">Spread</button>'
             '<button type="button" data-do="laid">It lies</button></div>'
         )
     return (
-        f'<div class="clock" data-set="{set_up.number}" data-name="{escape(set_up_name(set_up))}" '
+        f'<div class="clock" id="set-up-{set_up.number}-clock" data-set="{set_up.number}" '
+        f'data-name="{escape(set_up_name(set_up))}" '
         f'data-open="{set_up.clock.open_limit:.0f}" data-assembly="{set_up.clock.assembly_limit:.0f}" '
         f'data-clamp="{glue_up.times[2]:.0f}">'
         '<div class="faces">'
@@ -257,11 +275,12 @@ def _clock(set_up: SetUp, glue_up: GlueUpPlan, units: Units) -> str:
         '<small data-part="open-says"></small></div></div>'
         '<p class="box stop" data-part="back" hidden>The clock of this device was set back: do not trust these '
         "times.</p>"
-        f'<p class="small">Tap when the spreader touches the wood, and when the face lies on it.</p>{"".join(rows)}'
+        '<p class="small">Tap when the spreader touches the wood, and when the face lies on it. The times under a line '
+        f"are the plan's, from the first glue.</p>{''.join(rows)}"
         '<div class="row"><button class="go" type="button" data-part="tight">All clamps are tight</button></div>'
         '<p data-part="after" hidden></p>'
-        '<div class="row"><button type="button" data-part="undo">Undo last tap</button>'
-        '<button type="button" data-part="again">Clock to start</button></div></div>'
+        '<div class="row"><button type="button" data-part="undo">Undo</button>'
+        '<button type="button" data-part="again">Start anew</button></div></div>'
     )
 
 
