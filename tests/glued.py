@@ -126,8 +126,8 @@ def glue_up() -> GlueUpPlan:
     pedestal, top = worked_stand().stacks
     x0, y0, x1, y1 = area_polygon(pedestal.layers[1].blank).bounds
     seam = y1 - y0
-    bars = tuple(ClampPlace("bar clamp 600", (x0 / 2 + x1 / 2, y0 + seam * (i + 0.5) / 4), FORCE, PAD, 45.0, 90.0)
-                 for i in range(4))  # fmt: skip
+    middles = [(x0 / 2 + x1 / 2, y0 + seam * (i + 0.5) / 4) for i in range(4)]
+    bars = tuple(ClampPlace("bar clamp 600", at, FORCE, PAD, -x1 - 12.0, -x0 + 12.0) for at in middles)
     area = 2 * seam * 45.0
     edges = SetUp(
         1, 1, EDGES, "Pedestal", 2, 2, ((2, 2),), (), clock_of([area / 2, area / 2], [1, 2], 4),

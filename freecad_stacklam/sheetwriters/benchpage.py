@@ -29,6 +29,7 @@ from freecad_stacklam.benchsheets.gluing.gluewords import (
     force_text,
     grams_text,
     line_name,
+    pressed_name,
     pressure_text,
     set_up_facts,
     set_up_name,
@@ -200,6 +201,7 @@ def _body(plan: Plan, glue_up: GlueUpPlan, sheets: Sequence[Sheet], units: Units
         '<p class="small" id="screen"></p>',
         f"<nav><ol>{links}<li><a href=\"#layers\"><b>↓</b><span>Layer sheets</span></a></li></ol></nav>",
         "<h2>Before the first glue</h2>",
+        _list("Not planned", [f"{left.what}: {left.says}" for left in glue_up.left_out]),
         _ticks("Conditions", "condition", conditions),
         _ticks("Lay out", "lay", lay),
         _ticks("Dry run, before each set-up", "dry", dry_run(units)),
@@ -242,7 +244,7 @@ def _set_up(plan: Plan, glue_up: GlueUpPlan, set_up: SetUp, units: Units) -> str
 
 def _lines(set_up: SetUp) -> list[tuple[int, str, float | None]]:
     """What is spread one after the other: number, name, area where it is known."""
-    areas = {p.lower: p.area for p in set_up.pressures}
+    areas = {} if set_up.kind == JOINT else {p.lower: p.area for p in set_up.pressures}
     wet = dict.fromkeys(m.line for m in set_up.clock.moves if m.what == "spread" and m.line is not None)
     found = list(wet) or list(set_up.lines) or [0]
     return [(line, line_name(set_up, line), areas.get(line)) for line in found]
@@ -301,7 +303,7 @@ def _pressures(set_up: SetUp, units: Units) -> str:
     rows = []
     for p in set_up.pressures:
         mean, least = pressure_text(p.mean, one), pressure_text(p.least, one)
-        name, reach, area = line_name(set_up, p.lower), f"{100 * p.reached:.0f} %", area_text(p.area, one)
+        name, reach, area = pressed_name(set_up, p.lower), f"{100 * p.reached:.0f} %", area_text(p.area, one)
         rows.append((name, wanted_text(p.wanted, one), mean, least, reach, area))
     table = _table(("line", "wanted", "mean", "least", "in reach", "area"), rows)
     return f"<h3>Pressure reached</h3>\n{table}" if table else ""

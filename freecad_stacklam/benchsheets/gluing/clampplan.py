@@ -234,7 +234,9 @@ def _edges(plan: Plan, stack: StackPlan, set_up: SetUp, box: Box) -> Picture:
     spread = shapely.get_coordinates(shapely.MultiPolygon(regions)) @ across
     for i, place in enumerate(tightened(set_up), start=1):
         middle = float(np.dot(place.at, across))
-        ends = [np.asarray(place.at) + across * (v - middle) for v in (float(spread.min()), float(spread.max()))]
+        # The jaws' places across the seams; where only heights are known, the whole panel.
+        reach = (place.foot, place.head) if place.foot < middle < place.head else (spread.min(), spread.max())
+        ends = [np.asarray(place.at) + across * (float(v) - middle) for v in reach]
         (ax, ay), (bx, by) = (drawn.point(end.tolist()) for end in ends)
         out = 2.0 * across
         low, high = (ax - float(out[0]), ay - float(out[1])), (bx + float(out[0]), by + float(out[1]))

@@ -54,6 +54,11 @@ def line_name(set_up: SetUp, line: int) -> str:
     return "its walls" if set_up.kind == JOINT else f"{line} | {line + 1}"
 
 
+def pressed_name(set_up: SetUp, line: int) -> str:
+    """The same where pressure is told: of a joint it is the seat that is pressed."""
+    return "its seat" if set_up.kind == JOINT else line_name(set_up, line)
+
+
 def clock_text(seconds: float) -> str:
     """A moment on a clock that starts at 0: “3:05”, “1:02:30”."""
     minutes, rest = divmod(round(seconds), 60)

@@ -170,6 +170,8 @@ def order_sheets(book: Book, glue_up: GlueUpPlan) -> list[Sheet]:
     blocks += [steps("Dry run, before each set-up", dry_run(units), WIDTH), *_water(glue_up)]
     if glue_up.notes:
         blocks.append(notes("Besides", glue_up.notes, WIDTH))
+    if glue_up.left_out:
+        blocks.insert(0, notes("NOT PLANNED", [f"{left.what}: {left.says}" for left in glue_up.left_out], WIDTH))
     title = "Glue-up: order and conditions"
     block = block_of(book, "Glue-up", "glue-up", title, note=book.sizes_note)
     return table_pages("glue-up", title, book.desk, block, blocks, WIDTH)

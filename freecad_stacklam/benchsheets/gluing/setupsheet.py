@@ -17,7 +17,7 @@ from freecad_stacklam.benchsheets.gluing.gluewords import (
     area_text,
     faces_text,
     force_text,
-    line_name,
+    pressed_name,
     pressure_text,
     set_up_facts,
     set_up_name,
@@ -81,7 +81,7 @@ def pressure_block(set_up: SetUp, units: Units) -> Block | None:
         crush = "" if p.crush is None else f"{100 * p.crush:.0f} %"
         mean, fifth, least = (pressure_text(value, one) for value in (p.mean, p.fifth, p.least))
         reach = f"{100 * p.reached:.0f} %"
-        name, area = line_name(set_up, p.lower), area_text(p.area, units)
+        name, area = pressed_name(set_up, p.lower), area_text(p.area, units)
         rows.append((name, area, wanted_text(p.wanted, one), mean, fifth, least, reach, closes, crush))
     return Block(
         f"Pressure reached; gaps that it closes in {unit_words(one)}",

@@ -14,6 +14,8 @@ from dataclasses import dataclass
 
 from shapely.geometry import MultiPolygon
 
+from freecad_stacklam.lamination.plan.layers import LeftOut
+
 #: What a set-up glues.
 EDGES, LAYERS, JOINT = "edges", "layers", "joint"
 
@@ -196,10 +198,11 @@ class GlueUpPlan:
     rounds: tuple[int, int]
     set_ups_proven: bool
     conditions: tuple[Condition, ...] = ()
-    water: tuple[tuple[str, int, float, float], ...] = ()  # stack, layer, points of moisture added, days to wait
-    notes: tuple[str, ...] = ()
     faces: int = 1  # of a line that are spread
     spread: float | None = None  # g/m² on each of them
+    water: tuple[tuple[str, int, float, float], ...] = ()  # stack, layer, points of moisture added, days to wait
+    notes: tuple[str, ...] = ()
+    left_out: tuple[LeftOut, ...] = ()  # stacks that could not be planned
 
     @property
     def glue(self) -> float:

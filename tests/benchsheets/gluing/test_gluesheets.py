@@ -31,6 +31,7 @@ from freecad_stacklam.benchsheets.gluing.runs import inner_jaw, meeting, parts_o
 from freecad_stacklam.benchsheets.gluing.sideview import side_view
 from freecad_stacklam.benchsheets.gluing.spreadmaps import spread_maps
 from freecad_stacklam.lamination.plan.gluing import JOINT, LAYERS, Clock, GlueUpPlan, SetUp
+from freecad_stacklam.lamination.plan.layers import LeftOut
 from freecad_stacklam.lamination.plan.whole import Plan
 
 BOX = (20.0, 20.0, 200.0, 140.0)
@@ -248,6 +249,24 @@ def test_a_map_for_every_line_with_its_area_and_glue() -> None:
     assert len(pins) == 2, "the two pins of line 3 are kept free"
     assert spread_maps(glued_stand(), JOINED, units_of("mm"), BOX).marks == ()
     assert spread_maps(glued_stand(), replace(LOW, stack="None such"), units_of("mm"), BOX).marks == ()
+
+
+def test_what_could_not_be_planned_is_said_first() -> None:
+    left = LeftOut("glue-up of Top", "The press opens 300 mm: take a taller one.")
+    plan = replace(glued_stand(), glue_up=replace(glue_up(), left_out=(left,)))
+    words = said([glue_up_sheets(book_of(plan, paper_named("A4")))[0]])
+    assert words.index("NOT PLANNED") < words.index(left.says) < words.index("Order:")
+
+
+def test_clamps_across_seams_reach_from_jaw_to_jaw() -> None:
+    picture = clamp_plan(glued_stand(), EDGES_UP, BOX)
+    bars = [m for m in picture.marks if isinstance(m, Polyline) and m.pen == "mortise hidden"]
+    assert len(bars) == len(EDGES_UP.places)
+    for bar, place in zip(bars, tightened(EDGES_UP), strict=True):
+        long = hypot(*np.subtract(bar.points[1], bar.points[0])) - 4.0  # 2 mm of paper past each jaw
+        assert long * picture.n == pytest.approx(place.head - place.foot)
+    seams = [m for m in picture.marks if isinstance(m, Polyline) and m.pen == "cut"]
+    assert len(seams) == 2, "three staves have two seams"
 
 
 def test_both_faces_are_named_where_the_glue_wants_them() -> None:
