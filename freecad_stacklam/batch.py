@@ -55,11 +55,14 @@ from freecad_stacklam.lamination.wood.species import find_species
 from freecad_stacklam.marks import mark_project
 from freecad_stacklam.outfolder import FOLDERS, PLAN, digests, written_aside
 from freecad_stacklam.qt_binding import gui_application
+from freecad_stacklam.sheetwriters.benchpage import write_bench_page
 from freecad_stacklam.sheetwriters.boardpicture import drawn
 from freecad_stacklam.sheetwriters.pdf import write_pdf
 from freecad_stacklam.sheetwriters.sheetfolder import write_dxfs, write_svgs
 
 FILES = ("project.FCStd", PLAN, "bill.csv", "drawings.pdf")
+#: Written besides where there is a glue-up.
+BENCH = "bench.html"
 
 
 def run(asked: argparse.Namespace) -> Plan:
@@ -99,6 +102,8 @@ def _run(settings: Settings, told: Sequence[str], asked: argparse.Namespace) -> 
             facts["sheets"] = sheet_index(sheets)
             (folder / "bill.csv").write_text(csv_text(plan.bill, settings.units), encoding="utf-8", newline="")
             write_pdf(sheets, folder / "drawings.pdf", title=settings.title)
+            if plan.glue_up is not None:
+                write_bench_page(plan, sheets, folder / BENCH, written)
             if asked.dxf:
                 write_dxfs(plan, folder / "dxf", written)
             if asked.svg:
@@ -228,7 +233,8 @@ def report(plan: Plan, asked: argparse.Namespace) -> Iterator[str]:
     for check in plan.checks:
         if check.verdict != "ok":
             yield f"{check.verdict}: {check.says}"
-    yield f"Written to {asked.out}: {', '.join((*FILES, *_folders(asked)))}"
+    bench = [BENCH] if plan.glue_up is not None else []
+    yield f"Written to {asked.out}: {', '.join((*FILES, *bench, *_folders(asked)))}"
 
 
 def _report_carving(guide: CarvingPlan, units: str) -> str:

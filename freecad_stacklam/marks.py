@@ -55,12 +55,13 @@ def _head(pattern: bytes) -> Callable[[Path], bool]:
     return check
 
 
-#: The first words of our own bill and plan; the comments that our drawings begin with.
+#: The first words of our own bill and plan; the comments that our drawings and pages begin with.
 _MARKS: dict[str, Callable[[Path], bool]] = {
     ".fcstd": _project,
     ".pdf": _pdf,
     ".json": _head(rb'\{"schema":\d+,"title":'),
     ".csv": _head(rb"(?:\xef\xbb\xbf)?item,name,species,count,thickness (?:mm|in),"),
     ".svg": _head(rb"<\?xml[^>]*\?>\s*<!-- Drawn by StackLam -->"),
+    ".html": _head(rb"<!DOCTYPE html>\s*<!-- Made by StackLam -->"),
     ".dxf": _head(rb"\s*999\r?\nDrawn by StackLam\r?\n"),
 }

@@ -54,7 +54,7 @@ LADDERS: dict[str, tuple[tuple[str, ...], ...]] = {
     ),
     "benchsheets": (
         ("book",),
-        ("layers", "boards", "joints", "carving", "lists"),
+        ("layers", "boards", "joints", "gluing", "carving", "lists"),
         ("pages",),
         ("drawing",),
     ),
@@ -132,7 +132,9 @@ def test_arrows_between_rooms_run_down_the_ladder(floor: str) -> None:
     height = {room: i for i, rooms in enumerate(reversed(LADDERS[floor])) for room in rooms}
     there = {p.name for p in (PACKAGE / floor).iterdir() if p.is_dir() and (p / "__init__.py").exists()}
     standing = {p.stem for p in (PACKAGE / floor).glob("*.py")} if floor in STANDING else set()
-    assert there == set(height) - UNBUILT - standing - set(STANDING.values()), "a room has no place, or is gone"
+    assert there == set(height) - (UNBUILT - there) - standing - set(STANDING.values()), (
+        "a room has no place, or is gone"
+    )
 
     def place(name: str) -> tuple[str, str]:
         room, _, inside = name.partition(".")

@@ -68,3 +68,9 @@ def wedged_settings() -> Path:
 def sheet_template() -> Path:
     """The sheet for TechDraw pages: A4 upright with the fields of ISO 7200."""
     return HERE / "sheet_template_a4.svg"
+
+
+def bench_page_texts() -> tuple[str, str]:
+    """Looks and script of the bench page: CSS and JavaScript."""
+    looks, script = ((HERE / name).read_text(encoding="utf-8") for name in ("benchpage.css", "benchpage.js"))
+    return looks, script

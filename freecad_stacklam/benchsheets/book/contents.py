@@ -43,7 +43,7 @@ STEPS = (
 #: sheet, with all its pages.
 DETAILS = ("layer", "stack", "kind")
 _ONCE = {"bill": "Bill of wood", "cautions": "Cautions: read before the first cut", "boards": "Boards and staves",
-         "joint": "Joints", "overview": "Overviews"}  # fmt: skip
+         "joint": "Joints", "overview": "Overviews", "glue-up": "Glue-up: order, set-ups, log"}  # fmt: skip
 
 
 def _line(sheet: Sheet, detail: str, kinds: set[str], under: set[tuple[str, int | None]]) -> str:
@@ -59,6 +59,8 @@ def _line(sheet: Sheet, detail: str, kinds: set[str], under: set[tuple[str, int 
             return f"{sheet.stack}, layer {sheet.layer}: {one}"
         return f"{sheet.stack}, {many}" if detail == "stack" else f"{many[0].upper()}{many[1:]}"
     if sheet.kind in ("bill", "cautions"):
+        return _ONCE[sheet.kind]
+    if sheet.kind == "glue-up" and detail != "layer":
         return _ONCE[sheet.kind]
     if detail == "kind" and sheet.kind != "contents":
         return _ONCE.get(sheet.kind, f"{sheet.kind[0].upper()}{sheet.kind[1:]}")

@@ -18,6 +18,7 @@ from freecad_stacklam.benchsheets.drawing.book import book_of
 from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits
 from freecad_stacklam.benchsheets.drawing.paper import Paper
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet, number_sheets
+from freecad_stacklam.benchsheets.gluing.gluesheets import glue_up_sheets
 from freecad_stacklam.benchsheets.joints.jointsheet import joint_sheets
 from freecad_stacklam.benchsheets.layers.fullsize import layer_templates
 from freecad_stacklam.benchsheets.layers.joined import joined_sheets
@@ -32,8 +33,8 @@ from freecad_stacklam.lamination.plan.whole import Plan
 #: Kinds of sheets that a book may be made without, in their order → what the maker calls them.
 KINDS = {
     "overview": "Overviews", "bill": "Bill of wood", "boards": "Boards and staves", "template": "Full-size templates",
-    "layer": "Layer sheets", "joint": "Joints", "depth holes": "Depth holes", "carving": "Carving guide",
-    "offsets": "Tables of offsets", "section": "Section templates",
+    "layer": "Layer sheets", "joint": "Joints", "glue-up": "Glue-up", "depth holes": "Depth holes",
+    "carving": "Carving guide", "offsets": "Tables of offsets", "section": "Section templates",
 }  # fmt: skip
 
 
@@ -47,8 +48,8 @@ def drawing_book(
     day: str = "",
 ) -> tuple[Sheet, ...]:
     """The whole book in working order: contents, cautions, the stacks joined, an overview of each, the bill, the layers
-    of each stack from the bottom (its full-size template, then the sheet with its sizes), the joints, what carving
-    is guided by, the checks that passed.
+    of each stack from the bottom (its full-size template, then the sheet with its sizes), the joints, the glue-up, what
+    carving is guided by, the checks that passed.
 
     Templates are tiled over `full` where it is given (a roll, say), else over `paper`. `cautions` are sentences,
     printed after what the plan's own checks ask for. `without` are KINDS that are left out. `day`: the date on the
@@ -75,6 +76,7 @@ def drawing_book(
                 add("template", underside_templates, stack, drawing)
                 add("layer", layer_sheets, stack, drawing)
     add("joint", joint_sheets)
+    add("glue-up", glue_up_sheets)
     if carving is not None:
         for stack in plan.stacks:
             add("depth holes", depth_sheets, stack, carving)

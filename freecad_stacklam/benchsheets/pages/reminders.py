@@ -13,3 +13,4 @@ BAND_SAW = f"Band saw: guard just above the work, hands beside the line and neve
 BOARDS = f"Table saw, jointer, planer: guards on, push sticks, nothing shorter than they may take; {_DEFER}"
 DRILL = f"Drill: the work clamped, large bits slow and in a press; {_DEFER}"
 GRINDER = f"Grinder: guard and side handle on, two hands, the work clamped, dust mask on; {_DEFER}"
+GLUE = f"Glue, clamps: gloves, eye protection, fresh air; fingers out of the jaws, bars that cannot fall; {_DEFER}"

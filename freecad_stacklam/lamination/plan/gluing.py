@@ -198,6 +198,8 @@ class GlueUpPlan:
     rounds: tuple[int, int]
     set_ups_proven: bool
     conditions: tuple[Condition, ...] = ()
+    faces: int = 1  # of a line that are spread
+    spread: float | None = None  # g/m² on each of them
     water: tuple[tuple[str, int, float, float], ...] = ()  # stack, layer, points of moisture added, days to wait
     notes: tuple[str, ...] = ()
     left_out: tuple[LeftOut, ...] = ()  # stacks that could not be planned

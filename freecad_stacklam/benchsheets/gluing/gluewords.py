@@ -1,0 +1,145 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""How set-ups, lines, times and figures of a glue-up are written."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from freecad_stacklam.benchsheets.drawing.lettering import Units, in_inches, length_text, most_text, number
+from freecad_stacklam.lamination.lengths import INCH, POUND
+from freecad_stacklam.lamination.names import listed
+from freecad_stacklam.lamination.plan.gluing import EDGES, JOINT, Burden, GlueUpPlan, LinePressure, SetUp
+from freecad_stacklam.lamination.quantities import format_force, format_grams, format_pressure, format_time
+
+#: What the moves on a timeline are called.
+MOVES = {"spread": "spread", "pins": "set pins", "lay": "lay on", "cauls": "set cauls", "clamps": "tighten"}
+#: Verdicts as they stand in the table of conditions.
+VERDICTS = {"go": "go", "wait": "WAIT", "no": "NO"}
+
+
+def _layer(number_of: int) -> str:
+    return f"layer {number_of}"
+
+
+def set_up_name(set_up: SetUp) -> str:
+    """What a set-up glues: “Pedestal, layers 1 to 4”, “Pedestal, layer 2 of 3 staves”, “joint “Foot””."""
+    if set_up.kind == EDGES:
+        staves = len(set_up.staves)
+        return f"{set_up.stack}, {_layer(set_up.first)}" + (f" of {staves} staves" if staves else ", its staves")
+    if set_up.kind == JOINT:
+        return f"joint “{set_up.joint}”"
+    return f"{set_up.stack}, layers {set_up.first} to {set_up.last}"
+
+
+def title_of(set_up: SetUp) -> str:
+    """The heading of its page: “Glue-up 3: Pedestal, layers 1 to 4”."""
+    return f"Glue-up {set_up.number}: {set_up_name(set_up)}"
+
+
+def parts_text(set_up: SetUp) -> str:
+    """What goes on what, from the bottom: “1, 2, 3 and 4 to 6 (glued before)”."""
+    if set_up.kind == EDGES:
+        letters = [name.removeprefix(f"{set_up.stack} {set_up.first}").strip() or name for name in set_up.staves]
+        return f"Staves {listed(letters)}" if letters else "Its staves"
+    if set_up.kind == JOINT:
+        return listed(set_up.stacks) if set_up.stacks else set_up.stack
+    return listed([str(a) if a == b else f"{a} to {b} (one piece)" for a, b in set_up.joins])
+
+
+def line_name(set_up: SetUp, line: int) -> str:
+    """A glue line: “4 | 5” between layers, “seam 2” between staves, “all walls” of a joint."""
+    if set_up.kind == EDGES:
+        return f"seam {line}"
+    return "its walls" if set_up.kind == JOINT else f"{line} | {line + 1}"
+
+
+def pressed_name(set_up: SetUp, line: int) -> str:
+    """The same where pressure is told: of a joint it is the seat that is pressed."""
+    return "its seat" if set_up.kind == JOINT else line_name(set_up, line)
+
+
+def clock_text(seconds: float) -> str:
+    """A moment on a clock that starts at 0: “3:05”, “1:02:30”."""
+    minutes, rest = divmod(round(seconds), 60)
+    hours, minutes = divmod(minutes, 60)
+    return f"{hours}:{minutes:02d}:{rest:02d}" if hours else f"{minutes}:{rest:02d}"
+
+
+def _each(units: Units, first: str, second: str) -> str:
+    return f"{first} [{second}]" if units.both else first
+
+
+def pressure_text(pressure: float, units: Units) -> str:
+    """A pressure with its unit, in both where both are asked for."""
+    return _each(units, format_pressure(pressure, units.first), format_pressure(pressure, units.second))
+
+
+def force_text(force: float, units: Units) -> str:
+    """A force with its unit."""
+    return _each(units, format_force(force, units.first), format_force(force, units.second))
+
+
+def grams_text(grams: float, units: Units) -> str:
+    """Glue to pour, never less than is needed."""
+    return _each(units, format_grams(grams, units.first), format_grams(grams, units.second))
+
+
+def mass_text(mass: float, units: Units) -> str:
+    """A weight: “13.2 kg” or “29 lb”."""
+    written = {"mm": f"{mass:.1f} kg", "in": f"{mass / POUND:.0f} lb"}
+    return _each(units, written[units.first], written.get(units.second, ""))
+
+
+def area_text(area: float, units: Units) -> str:
+    """An area, mm², as cm² or in²."""
+    return f"{area / INCH**2:.0f} in²" if in_inches(units) else f"{area / 100:.0f} cm²"
+
+
+def wanted_text(wanted: tuple[float, float], units: Units) -> str:
+    """Least and most pressure that the glue wants: “0.70 to 1.40 MPa”."""
+    low, unit = format_pressure(wanted[0], units.first).split(" ")
+    return f"{low} to {format_pressure(wanted[1], units.first).split(' ')[0]} {unit}"
+
+
+def burden_text(burden: Burden, foot: float, units: Units) -> str:
+    """What is moved: height, weight and where its centre of mass lies, over a foot at that height of the stack."""
+    words = f"{length_text(burden.height, units)} high"
+    if burden.mass is not None:
+        words += f", {mass_text(burden.mass, units)}"
+    x, y, z = burden.middle
+    return f"{words}, centre of mass at x {number(x, units)}, y {number(y, units)}, {length_text(z - foot, units)} up"
+
+
+def clamps_text(set_up: SetUp) -> str:
+    """The presses it takes, by name: “8 bar clamp 1200”."""
+    names = [place.press for place in set_up.places]
+    return ", ".join(f"{names.count(name)} {name}" for name in dict.fromkeys(names))
+
+
+def weakest(pressures: Sequence[LinePressure]) -> LinePressure | None:
+    """The line of which the least is reached."""
+    return min(pressures, key=lambda p: (p.reached, p.mean), default=None)
+
+
+def set_up_facts(set_up: SetUp, glue_up: GlueUpPlan, foot: float, units: Units) -> tuple[str, ...]:
+    """What its heading says, most needed first. foot: height in the stack of the lowest that is moved, mm."""
+    clock = set_up.clock
+    facts = [
+        f"Round {set_up.round}. {'' if set_up.kind == EDGES else 'From the bottom: '}{parts_text(set_up)}. Glue: "
+        f"{glue_up.glue_name}, {grams_text(set_up.glue, units)} for {area_text(set_up.area, units)}, loss counted in.",
+        f"Open time {format_time(clock.open_limit)}, here at most {format_time(clock.to_contact)}. Assembly time "
+        f"{format_time(clock.assembly_limit)}, here {format_time(clock.to_pressure)} to the last clamp. In clamps "
+        f"{format_time(glue_up.times[2])}, cured after {format_time(glue_up.times[3])}.",
+    ]
+    clamps = clamps_text(set_up)
+    jaws = [f"Clamps: {clamps}" if clamps else ""]
+    jaws += [f"open the jaws {most_text(set_up.opening, units)}" if set_up.opening else ""]
+    jaws += [f"moved: {burden_text(set_up.burden, foot, units)}" if set_up.burden else ""]
+    words = "; ".join(part for part in jaws if part)
+    return (*facts, f"{words[0].upper()}{words[1:]}.") if words else tuple(facts)
+
+
+def faces_text(glue_up: GlueUpPlan) -> str:
+    """Which faces of a line get glue."""
+    return "on both faces" if glue_up.faces == 2 else "on the upper face of what lies below"

@@ -1,0 +1,177 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The page before the set-ups: their order and rounds, whether to begin, what to lay out, and the dry run."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from freecad_stacklam.benchsheets.drawing.book import Book
+from freecad_stacklam.benchsheets.drawing.lettering import Units, fine_text, length_text, most_text, size_text, wrapped
+from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, Sheet
+from freecad_stacklam.benchsheets.gluing.gluewords import (
+    VERDICTS,
+    force_text,
+    grams_text,
+    mass_text,
+    set_up_name,
+)
+from freecad_stacklam.benchsheets.pages.blocks import Block, notes, steps
+from freecad_stacklam.benchsheets.pages.tablepages import table_pages
+from freecad_stacklam.benchsheets.pages.titleblock import block_of
+from freecad_stacklam.lamination.plan.gluing import GlueUpPlan, SetUp
+from freecad_stacklam.lamination.quantities import format_temperature, format_time
+
+WIDTH = 178.0
+#: The feeler that may not enter a line that is clamped dry, mm. Common practice, no source.
+FEELER = 0.1
+
+
+def dry_run(units: Units) -> tuple[str, ...]:
+    """What is done without glue before each set-up, in its order."""
+    feeler = fine_text(FEELER, units)
+    return (
+        "Pile the whole stack dry in its order, FRONT to FRONT, and strike the triangle in pencil over all its front "
+        "edges, point up: a layer out of its place shows at once.",
+        "Set the pins dry; every layer goes down by hand and comes off again by hand.",
+        "Clamp the run dry with every clamp and caul of its page, in the order of the numbers, and time it.",
+        f"Try a feeler of {feeler} all round each line: where it enters, plane again; clamps are no planes.",
+        "Compare your time with the page: if it is longer, glue fewer lines at once or ask for help.",
+        "Take off the clamps and lay them open in their order, bars to one side; spread the glue out of reach of "
+        "the sleeves.",
+    )  # fmt: skip
+
+
+def _order(glue_up: GlueUpPlan, units: Units) -> Block:
+    rows = []
+    last = 0
+    for s in glue_up.set_ups:
+        clock = format_time(s.clock.to_pressure)
+        lines = str(len(s.lines) or "")
+        holds = "yes" if s.held else ", ".join(dict.fromkeys(limit.name for limit in s.limits)).upper()
+        turn = str(s.round) if s.round != last else ""
+        last = s.round
+        rows.append((turn, str(s.number), set_up_name(s), lines, grams_text(s.glue, units), clock, holds))
+    return Block(
+        "Order: set-ups of one round may cure side by side; between rounds the glue is waited for",
+        ("round", "no.", "what is glued", "lines", "glue", "to last clamp", "holds"),
+        (13.0, 9.0, 60.0, 11.0, 21.0, 27.0, 37.0),
+        (True, True, True, False, False, False, True),
+        tuple(rows),
+    )
+
+
+def _proof(glue_up: GlueUpPlan) -> str:
+    low, high = glue_up.rounds
+    many = "1 wait" if high == 1 else f"{high} waits"
+    rounds = f"{many} for the glue, and no order needs fewer" if low == high else (
+        f"{many} for the glue; an order with {low} is not ruled out"
+    )  # fmt: skip
+    sets = "no order has fewer set-ups" if glue_up.set_ups_proven else "an order with fewer set-ups is not ruled out"
+    return f"{len(glue_up.set_ups)} set-ups, {rounds}; {sets}."
+
+
+def _waits(glue_up: GlueUpPlan, units: Units) -> tuple[str, ...]:
+    opened, assembly, clamped, cured = glue_up.times
+    return (
+        _proof(glue_up),
+        f"{glue_up.glue_name} at {format_temperature(glue_up.temperature, units.first)}: open time "
+        f"{format_time(opened)}, assembly time {format_time(assembly)}, in clamps {format_time(clamped)}, cured after "
+        f"{format_time(cured)}. What stands on your own can comes first.",
+    )
+
+
+def _conditions(glue_up: GlueUpPlan) -> list[Block]:
+    if not glue_up.conditions:
+        return []
+    worst = next((v for v in ("no", "wait") if any(c.verdict == v for c in glue_up.conditions)), "go")
+    told = {"no": "NO, do not glue yet", "wait": "WAIT", "go": "go"}[worst]
+    order = {"no": 0, "wait": 1, "go": 2}
+    some = sorted(glue_up.conditions, key=lambda c: order.get(c.verdict, 1))
+    return [notes(f"Before glue is opened: {told}", [f"{VERDICTS.get(c.verdict, c.verdict)} – {c.says}" for c in some],
+                  WIDTH)]  # fmt: skip
+
+
+def most_at_once(set_ups: Sequence[SetUp]) -> dict[str, tuple[int, float, float]]:
+    """Of each press the most that one round wants: how many, force, widest opening. Set-ups of a round stand in the
+    clamps together."""
+    found: dict[str, tuple[int, float, float]] = {}
+    for turn in sorted({s.round for s in set_ups}):
+        wanted: dict[str, int] = {}
+        for s in (s for s in set_ups if s.round == turn):
+            for place in s.places:
+                wanted[place.press] = wanted.get(place.press, 0) + 1
+                count, force, opening = found.get(place.press, (0, 0.0, 0.0))
+                found[place.press] = (count, max(force, place.force), max(opening, s.opening))
+        for press, count in wanted.items():
+            most, force, opening = found[press]
+            found[press] = (max(most, count), force, opening)
+    return found
+
+
+def laid_out(glue_up: GlueUpPlan, units: Units) -> list[tuple[str, str]]:
+    """What is laid out before the first glue: what, and how much of it."""
+    rows = [("glue", f"{glue_up.glue_name}, {grams_text(glue_up.glue, units)} for all set-ups, loss counted in")]
+    for press, (count, force, opening) in most_at_once(glue_up.set_ups).items():
+        words = f"{count}, each drawn to {force_text(force, units)}"
+        rows.append((press, words + (f", jaws to {most_text(opening, units)}" if opening else "")))
+    cauls: dict[str, int] = {}
+    for s in glue_up.set_ups:
+        for caul in s.cauls:
+            kind = "bar caul" if caul.bar else "caul over the whole face"
+            words = f"{kind}, {size_text(caul.length, caul.width, units)}, {length_text(caul.thickness, units)} thick"
+            words += f", middle higher by {fine_text(caul.crown, units)}" if caul.crown else ""
+            words += f" (set-up {s.number}, {caul.side})"
+            cauls[words] = cauls.get(words, 0) + 1
+    rows += [("cauls" if i == 0 else "", f"{count} × {words}") for i, (words, count) in enumerate(cauls.items())]
+    heavy = max((s.burden.mass for s in glue_up.set_ups if s.burden and s.burden.mass is not None), default=None)
+    if heavy is not None:
+        rows.append(("heaviest", f"{mass_text(heavy, units)} to be moved"))
+    besides = "spreader, feeler, clock, straight edge, damp cloth, wax paper under every caul and pad"
+    return [*rows, ("besides", besides)]
+
+
+def _lay_out(glue_up: GlueUpPlan, units: Units) -> Block:
+    rows = []
+    for what, words in laid_out(glue_up, units):
+        first, *rest = wrapped(words, PLAIN, 138.0)
+        rows += [(what, first), *(("", line) for line in rest)]
+    return Block("Lay out", ("what", "how much"), (34.0, 144.0), (True, True), tuple(rows))
+
+
+def _water(glue_up: GlueUpPlan) -> list[Block]:
+    if not glue_up.water:
+        return []
+    found: dict[tuple[str, str, str], list[int]] = {}
+    for stack, layer, points, days in glue_up.water:
+        found.setdefault((stack, f"{points:.2f}", f"{days:.0f}"), []).append(layer)
+    rows = [(stack, _runs(layers), points, days) for (stack, points, days), layers in found.items()]
+    title = "Water that the glue brings: let it leave before carving"
+    heads = ("stack", "layers", "points added", "days to wait")
+    return [Block(title, heads, (50.0, 60.0, 34.0, 34.0), (True, True, False, False), tuple(rows))]
+
+
+def _runs(numbers: Sequence[int]) -> str:
+    """“1, 3 to 5”."""
+    found: list[list[int]] = []
+    for n in sorted(numbers):
+        if found and n == found[-1][1] + 1:
+            found[-1][1] = n
+        else:
+            found.append([n, n])
+    return ", ".join(str(a) if a == b else f"{a} to {b}" for a, b in found)
+
+
+def order_sheets(book: Book, glue_up: GlueUpPlan) -> list[Sheet]:
+    """Order, conditions, what to lay out, dry run. Not yet numbered."""
+    units = book.units
+    blocks = [_order(glue_up, units), notes("How long it takes", _waits(glue_up, units), WIDTH)]
+    blocks += [*_conditions(glue_up), _lay_out(glue_up, units)]
+    blocks += [steps("Dry run, before each set-up", dry_run(units), WIDTH), *_water(glue_up)]
+    if glue_up.notes:
+        blocks.append(notes("Besides", glue_up.notes, WIDTH))
+    if glue_up.left_out:
+        blocks.insert(0, notes("NOT PLANNED", [f"{left.what}: {left.says}" for left in glue_up.left_out], WIDTH))
+    title = "Glue-up: order and conditions"
+    block = block_of(book, "Glue-up", "glue-up", title, note=book.sizes_note)
+    return table_pages("glue-up", title, book.desk, block, blocks, WIDTH)

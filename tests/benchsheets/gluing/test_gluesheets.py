@@ -1,0 +1,329 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The pages of the glue-up: all that the records say stands on them, to scale, and nothing on anything else.
+
+Figures are checked by arithmetic written out beside each check: areas of discs and squares, parts of a bar.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+from math import hypot, pi
+
+import numpy as np
+import pytest
+import shapely
+from glued import PAD, contact_of, glue_up, glued_stand
+from plans import large_stack, layer_of, mortise, plant_stand, stack_of, worked_stand
+
+from freecad_stacklam.benchsheets.book.whole import KINDS, drawing_book
+from freecad_stacklam.benchsheets.drawing.book import book_of
+from freecad_stacklam.benchsheets.drawing.lettering import text_box, units_of
+from freecad_stacklam.benchsheets.drawing.paper import paper_named
+from freecad_stacklam.benchsheets.drawing.sheet import Circle, FilledRegion, Polyline, Sheet, Text
+from freecad_stacklam.benchsheets.gluing.clampplan import clamp_plan
+from freecad_stacklam.benchsheets.gluing.clockbars import clock_bars, rows_of
+from freecad_stacklam.benchsheets.gluing.gluesheets import glue_up_sheets
+from freecad_stacklam.benchsheets.gluing.gluewords import clock_text, line_name, set_up_name
+from freecad_stacklam.benchsheets.gluing.ordersheet import most_at_once
+from freecad_stacklam.benchsheets.gluing.runs import inner_jaw, meeting, parts_of, seat, tightened, triangle
+from freecad_stacklam.benchsheets.gluing.sideview import side_view
+from freecad_stacklam.benchsheets.gluing.spreadmaps import spread_maps
+from freecad_stacklam.lamination.plan.gluing import JOINT, LAYERS, Clock, GlueUpPlan, SetUp
+from freecad_stacklam.lamination.plan.layers import LeftOut
+from freecad_stacklam.lamination.plan.whole import Plan
+
+BOX = (20.0, 20.0, 200.0, 140.0)
+EDGES_UP, LIDS, LOW, HIGH, JOIN, JOINED = glue_up().set_ups
+
+
+@cache
+def pages(paper: str = "A4", units: str = "mm") -> tuple[Sheet, ...]:
+    return tuple(glue_up_sheets(book_of(glued_stand(), paper_named(paper), units)))
+
+
+def said(sheets: tuple[Sheet, ...] | list[Sheet]) -> str:
+    return " ".join(" ".join(m.text for s in sheets for m in s.marks if isinstance(m, Text)).split())
+
+
+def of(set_up: SetUp, units: str = "mm") -> list[Sheet]:
+    return [s for s in pages(units=units) if s.title.startswith(f"Glue-up {set_up.number}:")]
+
+
+def squares(count: int) -> Plan:
+    """A stack of `count` layers of 32 mm, of 206.4 mm square with a mortise of 40.2 mm square through them."""
+    form = [shapely.box(-100.0, -100.0, 100.0, 100.0)] * 2
+    layers = tuple(layer_of(i + 1, 32.0 * i, 32.0 * (i + 1), form, mortise(32.0 * i, 32.0 * (i + 1), 0.0, 32.0 * count))
+                   for i in range(count))  # fmt: skip
+    return Plan("Block", "mm", (stack_of("Block", layers),))
+
+
+# --- all of it --------------------------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("paper", "units"),
+    [("A4", "mm"), ("Letter", "in"), ("A3", "mm"), ("Letter", "in/16+mm"), ("A4", "mm+in"), ("A2 landscape", "in/64")],
+)
+def test_nothing_lies_on_anything_else(paper: str, units: str) -> None:
+    for sheet in pages(paper, units):
+        page = shapely.box(9.9, 9.2, sheet.paper[0] - 9.9, sheet.paper[1] - 9.9)
+        words = [m for m in sheet.marks if isinstance(m, Text)]
+        boxes = [text_box(m, room=-0.15) for m in words]
+        outside = [m.text for m, box in zip(words, boxes) if not page.contains(box)]
+        assert not outside, f"{outside} leave the page of {sheet.title}"
+        one, other = shapely.STRtree(boxes).query(boxes, predicate="intersects")
+        pairs = [(words[a].text, words[b].text) for a, b in zip(one, other) if a < b]
+        assert not pairs, f"{pairs} lie on each other in {sheet.title}"
+        for mark in sheet.marks:
+            if isinstance(mark, (Polyline, FilledRegion)):
+                points = np.vstack(
+                    [np.asarray(p) for p in (mark.loops if isinstance(mark, FilledRegion) else (mark.points,))]
+                )
+                assert page.covers(shapely.MultiPoint(points)), f"a line leaves the page of {sheet.title}"
+            if isinstance(mark, Circle):
+                assert page.contains(shapely.Point(mark.centre).buffer(mark.radius)), sheet.title
+
+
+def test_pages_stand_between_joints_and_carving_and_can_be_left_out() -> None:
+    book = drawing_book(glued_stand(), paper_named("A4"))
+    kinds = list(dict.fromkeys(s.kind for s in book))
+    assert kinds.index("glue-up") == kinds.index("joint") + 1
+    assert list(KINDS).index("glue-up") < list(KINDS).index("depth holes")
+    titles = [s.title for s in book if s.kind == "glue-up"]
+    assert titles[0] == "Glue-up: order and conditions" and titles[-1] == "Glue-up log"
+    numbers = [int(t.split(":")[0].split()[-1]) for t in titles[1:-1]]
+    assert numbers == sorted(numbers) and set(numbers) == set(range(1, 7))
+    assert not [s for s in drawing_book(glued_stand(), paper_named("A4"), without=["glue-up"]) if s.kind == "glue-up"]
+    for plan in (
+        plant_stand(),
+        replace(plant_stand(), glue_up=GlueUpPlan("glue", (1, 2, 3, 4), 20.0, (), (0, 0), True)),
+    ):
+        assert not [s for s in drawing_book(plan, paper_named("A4")) if s.kind == "glue-up"]
+
+
+def test_the_contents_name_every_set_up_or_all_at_once() -> None:
+    contents = said([s for s in drawing_book(glued_stand(), paper_named("A4")) if s.kind == "contents"])
+    assert "Glue-up 3: Pedestal, layers 1 to 4" in contents or "Glue-up: order, set-ups, log" in contents
+    many = replace(large_stack(60, 40, 150, 120), glue_up=glue_up())
+    contents = said([s for s in drawing_book(many, paper_named("A4")) if s.kind == "contents"])
+    assert "Glue-up: order, set-ups, log" in contents and "Glue-up 3" not in contents
+
+
+def test_the_first_page_says_order_conditions_what_to_lay_out_and_the_dry_run() -> None:
+    words = said([pages()[0]])
+    for set_up in glue_up().set_ups:
+        assert set_up_name(set_up) in words
+    assert "CLOCK, CLAMPS" in words
+    for condition in glue_up().conditions:
+        assert condition.says in words
+    assert "NO, do not glue yet" in words and words.index("NO –") < words.index("WAIT –") < words.index("go –")
+    assert "feeler of 0.1 mm" in words and "0.004" in said([pages(units="in")[0]])  # 0.1 / 25.4 = 0.0039 in
+    assert "4 waits for the glue; an order with 3 is not ruled out; no order has fewer set-ups" in words
+    # 5.73 + 33.99 + … g: never less than the sum, to 5 g.
+    assert f"{5 * int(np.ceil(glue_up().glue / 5))} g for all set-ups" in words
+    assert "566 × 406 mm, 18 mm thick" in words and "middle higher by 1.2 mm" in words
+    assert "19.5 kg to be moved" in words and "0.29" in words
+
+
+def test_presses_of_one_round_are_counted_together() -> None:
+    # Round 1: 12 + 8 long ones side by side; rounds 2 to 4 want 6, 6 and 2.
+    most = most_at_once(glue_up().set_ups)
+    assert {name: count for name, (count, *_) in most.items()} == {"bar clamp 600": 4, "bar clamp 1200": 20}
+    assert most["bar clamp 1200"][2] == 540.0
+
+
+def test_the_log_has_a_row_for_each_set_up_and_every_column() -> None:
+    words = said([pages()[-1]])
+    for column in ("date", "room", "°C", "%", "glue, batch", "spread", "clamped", "off"):
+        assert column in words
+    for set_up in glue_up().set_ups:
+        assert set_up_name(set_up).split(",")[0].split("“")[0].strip() in words
+    assert "°F" in said([pages("Letter", "in")[-1]])
+
+
+def test_a_set_up_says_all_that_its_record_holds() -> None:
+    words = said(of(JOIN))
+    for told in (*(limit.says for limit in JOIN.limits), *JOIN.before, *JOIN.helps, *JOIN.cautions, JOIN.why):
+        assert all(part in words for part in told.split()), told
+    assert "DOES NOT HOLD: clock, clamps" in words and "over by 1 min 50 s" in words
+    assert "1 to 4 (one piece), 5 to 8 (one piece), 9 and 10" in words
+    assert "486 mm" in words and "15.3 kg" in words and "225 mm up" in words
+    for pressure in JOIN.pressures:
+        assert f"{pressure.mean:.2f} MPa" in words and f"{100 * pressure.reached:.0f} %" in words
+    assert "1.00 to 1.50 MPa" in words
+    # 4.67 kN are 1049.9 lbf (4.4482 N), 1 MPa is 145 psi.
+    inches = said(of(JOIN, "in"))
+    assert "1050 lbf" in inches and "145 to 218 psi" in inches and "oz" in inches and "34 lb" in inches
+    assert "DOES NOT HOLD" not in said(of(LOW))
+
+
+def test_names_of_set_ups_and_lines() -> None:
+    assert [set_up_name(s) for s in (EDGES_UP, LOW, JOINED)] == [
+        "Pedestal, layer 2 of 3 staves", "Pedestal, layers 1 to 4", "joint “Pedestal to top”"]  # fmt: skip
+    assert [line_name(s, 4) for s in (EDGES_UP, LOW, JOINED)] == ["seam 4", "4 | 5", "its walls"]
+    assert [clock_text(t) for t in (0.0, 65.0, 3599.6, 3725.0)] == ["0:00", "1:05", "1:00:00", "1:02:05"]
+
+
+# --- where pads sit ---------------------------------------------------------------------------------------------------
+
+
+def test_pads_are_tightened_from_the_middle_outwards_each_once() -> None:
+    for set_up in (LIDS, LOW, JOIN):
+        order = tightened(set_up)
+        assert sorted(p.at for p in order) == sorted(p.at for p in set_up.places)
+        far = [hypot(*p.at) for p in order]
+        assert all(b > a - PAD / 2 - 1e-9 for a, b in zip(far, far[1:]))
+    first, second = tightened(LIDS)[:2]
+    assert np.dot(first.at, second.at) < 0.0, "the second stands across from the first"
+    assert tightened(replace(LIDS, places=())) == ()
+
+
+@pytest.mark.parametrize("set_up", [LIDS, LOW, HIGH, JOIN])
+def test_pads_are_drawn_to_scale_where_the_table_says(set_up: SetUp) -> None:
+    picture = clamp_plan(glued_stand(), set_up, BOX)
+    cross = [m for m in picture.marks if isinstance(m, Polyline) and m.pen == "thin" and len(m.points) == 2]
+    x, y = np.mean([p for m in cross for p in m.points], axis=0)
+    circles = [m for m in picture.marks if isinstance(m, Circle)]
+    order = tightened(set_up)
+    assert len(circles) == len(order)
+    for circle, place in zip(circles, order, strict=True):
+        assert circle.radius * picture.n == pytest.approx(PAD / 2)
+        assert (np.array(circle.centre) - (x, y)) * picture.n == pytest.approx(place.at, abs=1e-6)
+    numbers = {m.text: m.at for m in picture.marks if isinstance(m, Text) and m.text.isdigit()}
+    assert set(numbers) == {str(i) for i in range(1, len(order) + 1)}
+    words = said(of(set_up))
+    for place in order:
+        assert f"{place.at[0]:.1f}".removesuffix(".0").replace("-0", "0") in words
+
+
+def test_missed_areas_are_hatched_and_pads_sit_on_wood_above_and_below() -> None:
+    def hatch(set_up: SetUp) -> float:
+        marks = clamp_plan(glued_stand(), set_up, BOX).marks
+        return sum(
+            shapely.LineString(m.points).length for m in marks if isinstance(m, Polyline) and m.pen == "little wood"
+        )
+
+    assert hatch(LIDS) > 100.0 and hatch(replace(LIDS, pressures=())) == 0.0
+    plan = squares(3)
+    run = SetUp(1, 1, LAYERS, "Block", 1, 3, ((1, 1), (2, 2), (3, 3)), (1, 2), Clock(1, 1, 0, 0), 1.0, 1.0)
+    # 206.4² less 40.2²: the allowance and guard are 3.2 mm on each side; corners are rounded by that.
+    square = 206.4**2 - (4 - pi) * 3.2**2 - 40.2**2
+    assert seat(parts_of(plan.stacks[0], run)).area == pytest.approx(square, rel=1e-4)
+
+
+def test_a_jaw_on_a_step_inside_the_run_is_named() -> None:
+    stack = glued_stand().stacks[0]
+    place = JOIN.places[0]
+    assert inner_jaw(stack, JOIN, place) == ""
+    assert inner_jaw(stack, JOIN, replace(place, foot=stack.layers[3].bottom)) == "jaws on 4 and 10"
+    changed = replace(JOIN, places=(replace(place, head=stack.layers[6].top), *JOIN.places[1:]))
+    plan = replace(glued_stand(), glue_up=replace(glue_up(), set_ups=(changed,)))
+    assert "jaws on 1 and 7" in said(glue_up_sheets(book_of(plan, paper_named("A4"))))
+
+
+# --- where glue goes --------------------------------------------------------------------------------------------------
+
+
+def test_glue_is_spread_where_layers_meet_and_mortises_stay_free() -> None:
+    plan = squares(2)
+    contact, free = meeting(*plan.stacks[0].layers)
+    assert free.area == pytest.approx(40.2**2)
+    assert contact.area == pytest.approx(206.4**2 - (4 - pi) * 3.2**2 - 40.2**2, rel=1e-4)
+    stand = worked_stand().stacks[0]
+    for line in range(1, 10):
+        assert meeting(stand.layers[line - 1], stand.layers[line])[0].area == pytest.approx(
+            contact_of(stand, line).area
+        )
+
+
+def test_a_map_for_every_line_with_its_area_and_glue() -> None:
+    picture = spread_maps(glued_stand(), LOW, units_of("mm"), BOX)
+    words = [m.text for m in picture.marks if isinstance(m, Text)]
+    for pressure in LOW.pressures:
+        grams = 5 * int(np.ceil(pressure.area * 180e-6 * 1.15 / 5))
+        assert line_name(LOW, pressure.lower) in words
+        assert f"{pressure.area / 100:.0f} cm², {grams} g" in words
+    pins = [m for m in picture.marks if isinstance(m, Polyline) and m.pen == "mortise"]
+    assert len(pins) == 2, "the two pins of line 3 are kept free"
+    assert spread_maps(glued_stand(), JOINED, units_of("mm"), BOX).marks == ()
+    assert spread_maps(glued_stand(), replace(LOW, stack="None such"), units_of("mm"), BOX).marks == ()
+
+
+def test_what_could_not_be_planned_is_said_first() -> None:
+    left = LeftOut("glue-up of Top", "The press opens 300 mm: take a taller one.")
+    plan = replace(glued_stand(), glue_up=replace(glue_up(), left_out=(left,)))
+    words = said([glue_up_sheets(book_of(plan, paper_named("A4")))[0]])
+    assert words.index("NOT PLANNED") < words.index(left.says) < words.index("Order:")
+
+
+def test_clamps_across_seams_reach_from_jaw_to_jaw() -> None:
+    picture = clamp_plan(glued_stand(), EDGES_UP, BOX)
+    bars = [m for m in picture.marks if isinstance(m, Polyline) and m.pen == "mortise hidden"]
+    assert len(bars) == len(EDGES_UP.places)
+    for bar, place in zip(bars, tightened(EDGES_UP), strict=True):
+        long = hypot(*np.subtract(bar.points[1], bar.points[0])) - 4.0  # 2 mm of paper past each jaw
+        assert long * picture.n == pytest.approx(place.head - place.foot)
+    seams = [m for m in picture.marks if isinstance(m, Polyline) and m.pen == "cut"]
+    assert len(seams) == 2, "three staves have two seams"
+
+
+def test_both_faces_are_named_where_the_glue_wants_them() -> None:
+    plan = replace(glued_stand(), glue_up=replace(glue_up(), faces=2))
+    assert "Glue on both faces" in said(glue_up_sheets(book_of(plan, paper_named("A4"))))
+    # Below: what stands on every page with a spread map.
+    assert "Glue on the upper face of what lies below" in said(pages())
+
+
+# --- what goes on what ------------------------------------------------------------------------------------------------
+
+
+def test_the_side_view_draws_every_layer_glue_and_the_triangle() -> None:
+    stack = glued_stand().stacks[0]
+    picture = side_view(glued_stand(), JOIN, BOX)
+    words = [m.text for m in picture.marks if isinstance(m, Text)]
+    assert {str(i) for i in range(1, 11)} <= set(words) and {"4 | 5", "8 | 9", "9 | 10", "UP"} <= set(words)
+    glue = [m for m in picture.marks if isinstance(m, Polyline) and m.pen == "cut"]
+    widths = [abs(m.points[1][0] - m.points[0][0]) * picture.n for m in glue]
+    bounds = [contact_of(stack, line).bounds for line in JOIN.lines]
+    assert widths == pytest.approx([b[2] - b[0] for b in bounds], abs=0.01)
+    heights = [m.points[0][1] for m in glue]
+    assert heights == sorted(heights)
+    for layer in stack.layers:
+        part = shapely.intersection(triangle(stack), shapely.box(-500.0, layer.bottom, 500.0, layer.top))
+        assert part.length > layer.thickness, f"layer {layer.number} bears none of the triangle"
+
+
+# --- the clock --------------------------------------------------------------------------------------------------------
+
+
+def test_bars_are_as_long_as_their_times() -> None:
+    marks = clock_bars(LOW, BOX)
+    frames = [m for m in marks if isinstance(m, Polyline) and m.closed and m.pen == "mortise"]
+    assembly, opened = (float(np.ptp(np.asarray(m.points)[:, 0])) for m in frames)
+    assert opened / assembly == pytest.approx(8 / 15)  # 8 min of 15
+    black = [float(np.ptp(np.asarray(m.loops[0])[:, 0])) for m in marks if isinstance(m, FilledRegion)]
+    assert black[0] / assembly == pytest.approx(LOW.clock.to_pressure / 900.0)
+    assert black[1] / assembly == pytest.approx(LOW.clock.to_contact / 900.0)
+    spread = [m for m in LOW.clock.moves if m.what == "spread"]
+    assert [b / assembly * 900.0 for b in black[2 : 2 + len(spread)]] == pytest.approx([m.takes for m in spread])
+    assert [name for name, _ in rows_of(LOW)] == ["1 | 2", "2 | 3", "3 | 4", "tighten"]
+    assert clock_bars(replace(LOW, clock=Clock(0.0, 0.0, 0.0, 0.0)), BOX) == []
+
+
+def test_a_long_run_and_one_without_figures_are_drawn_too() -> None:
+    plan = squares(14)
+    lines = tuple(range(1, 14))
+    bare = SetUp(1, 1, LAYERS, "Block", 1, 14, tuple((i, i) for i in range(1, 15)), lines, LOW.clock, 50.0, 5e5)
+    lone = SetUp(2, 2, JOINT, "Block", 1, 1, (), (), Clock(60.0, 90.0, 30.0, 40.0), 5.0, 1e4, joint="None such")
+    made = GlueUpPlan("glue", (60.0, 90.0, 3600.0, 86400.0), 20.0, (bare, lone), (2, 2), False)
+    sheets = glue_up_sheets(book_of(replace(plan, glue_up=made), paper_named("A4")))
+    words = said(sheets)
+    assert "13 | 14" in words and "joint “None such”" in words
+    assert "2 waits for the glue, and no order needs fewer; an order with fewer set-ups is not ruled out" in words
+    for sheet in sheets:
+        boxes = [text_box(m, room=-0.15) for m in sheet.marks if isinstance(m, Text)]
+        one, other = shapely.STRtree(boxes).query(boxes, predicate="intersects")
+        assert len(one) == len(boxes), sheet.title
+        assert len(other) == len(boxes)
