@@ -15,8 +15,8 @@ from freecad_stacklam.lamination.tolerances import ROUNDING
 
 _TOP = {
     "schema": int, "title": str, "units": str, "author": str, "date": str, "notes": list, "proven": bool,
-    "settings": dict, "stacks": list, "joints": list, "boards": dict, "sheets": list, "glue_up": list, "gluing": dict, "carving": dict,
-    "bill": list, "checks": list, "files": dict,
+    "settings": dict, "stacks": list, "joints": list, "boards": dict, "sheets": list, "glue_up": list, "gluing": dict,
+    "carving": dict, "bill": list, "checks": list, "files": dict,
 }  # fmt: skip
 
 

@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""The whole glue-up of a job: panels from staves, each stack in its set-ups, the joints between the stacks; each pressed
-with what the shop has, and in the earliest round in which its parts are cured and its clamps are free.
+"""The whole glue-up of a job: panels from staves, each stack in its set-ups, the joints between the stacks; each
+pressed with what the shop has, and in the earliest round in which its parts are cured and its clamps are free.
 """
 
 from __future__ import annotations
@@ -10,7 +10,10 @@ from collections import Counter
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from freecad_stacklam.lamination.gluing.clock import at_temperature, clock_of
 from freecad_stacklam.lamination.gluing.conditions import conditions_of, water_of
+from freecad_stacklam.lamination.gluing.pile import Pile, pile_of
+from freecad_stacklam.lamination.gluing.stages import Stage, Stages, stages_of
 from freecad_stacklam.lamination.joining.edges import edge_set_ups
 from freecad_stacklam.lamination.joining.jointglue import joint_set_ups
 from freecad_stacklam.lamination.plan.gluing import JOINT, LAYERS, BrokenLimit, GlueUpPlan, SetUp
@@ -24,9 +27,6 @@ from freecad_stacklam.lamination.settings.glue import Glue, GlueSettings, glue_o
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.presses import PressSettings
-from freecad_stacklam.lamination.gluing.clock import at_temperature, clock_of
-from freecad_stacklam.lamination.gluing.pile import Pile, pile_of
-from freecad_stacklam.lamination.gluing.stages import Stage, Stages, stages_of
 from freecad_stacklam.lamination.wood.species import Species
 from freecad_stacklam.lamination.wood.weights import weight_of
 
@@ -57,9 +57,7 @@ class _Job:
         return wanted_pressure(self.glue, species, self.table)
 
 
-def plan_glue_up(
-    plan: Plan, settings: Settings, table: Mapping[str, Species], glues: Mapping[str, Glue]
-) -> GlueUpPlan:
+def plan_glue_up(plan: Plan, settings: Settings, table: Mapping[str, Species], glues: Mapping[str, Glue]) -> GlueUpPlan:
     """Every set-up of a planned job. glues: the kinds of glue by name.
 
     A stack that cannot be planned is left out, with its sentence. Raises Refusal where there are no clamps, and for a

@@ -12,16 +12,16 @@ from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.bandsaw.curves import shop_saw_checks
 from freecad_stacklam.lamination.bandsaw.throat import room_checks
+from freecad_stacklam.lamination.bill.gluesupplies import supply_rows
 from freecad_stacklam.lamination.bill.rows import bill_of
 from freecad_stacklam.lamination.boards import boardplan
 from freecad_stacklam.lamination.boards.sawncut import stack_cut
 from freecad_stacklam.lamination.carving.guide import plan_carving, seams_between
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.gluing import glueup
-from freecad_stacklam.lamination.job.gluecheck import glue_checks
-from freecad_stacklam.lamination.bill.gluesupplies import supply_rows
 from freecad_stacklam.lamination.inside.pins import finish_stack
 from freecad_stacklam.lamination.job.checks import SMALL_PART, checks_of, left_out_checks
+from freecad_stacklam.lamination.job.gluecheck import glue_checks
 from freecad_stacklam.lamination.joints.clashes import clash_checks
 from freecad_stacklam.lamination.joints.joint import place_joint
 from freecad_stacklam.lamination.joints.mortise import as_sawn, cut_layers
@@ -62,11 +62,11 @@ def assemble(
     plan_glue: Callable[[Plan, Settings], GlueUpPlan] | None = None,
 ) -> Plan:
     """Joints, voids, pins, boards, bill and checks for stacks that are planned already. A stack's own cuts are made
-    anew. plan_wood: plans staves and boards, where the settings ask for them; plan_glue the glue-up, where they do (None:
-    there is none).
+    anew. plan_wood: plans staves and boards, where the settings ask for them; plan_glue the glue-up, where they do
+    (None: there is none).
 
-    A void, pins, boards, a glue-up or a carving guide that cannot be planned are left out, and a check says stop with the reason.
-    Raises Refusal where a joint cannot be placed, for the forms do not fit together without it.
+    A void, pins, boards, a glue-up or a carving guide that cannot be planned are left out, and a check says stop with
+    the reason. Raises Refusal where a joint cannot be placed, for the forms do not fit together without it.
     """
     by_name = {s.name: s for s in stacks}
     meshes = {f.name: f.mesh for f in forms}
