@@ -1,0 +1,277 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""What helps where a line is missed, best first: fewer layers at once, cauls, boards over the whole face, a jaw on a
+step inside the run, a waste tab left on the blank, a rod through the bore. Each with its figures.
+
+What pads could reach is asked of all their seats at once, whatever number of clamps there is: a figure of the form and
+not of the rack.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+import shapely
+from shapely.geometry import MultiPolygon
+
+from freecad_stacklam.lamination.lengths import size, sizes
+from freecad_stacklam.lamination.plan.areas import areas_of
+from freecad_stacklam.lamination.plan.gluing import Caul
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.pressing.cauls import bar_section, barred, board_cauls
+from freecad_stacklam.lamination.pressing.clamping import ENOUGH, FROM_ABOVE, Clamping
+from freecad_stacklam.lamination.pressing.cones import cones_down, cones_up, pad_discs
+from freecad_stacklam.lamination.pressing.faces import Slab, pile_of, with_cauls
+from freecad_stacklam.lamination.pressing.seats import Seats, bore_seats, bores, clamp_seats, step_seats, top_seats
+from freecad_stacklam.lamination.pressing.tabs import Tab, tabs_for
+from freecad_stacklam.lamination.pressing.work import Line, Work
+from freecad_stacklam.lamination.settings.presses import PressSettings
+
+#: The caul that is spoken of where the room has none, mm.
+USUAL_CAUL = 36.0
+#: How much wider than its bore a washer is, mm (common practice, no source).
+WASHER = 20.0
+
+
+@dataclass(frozen=True)
+class Landings:
+    """What would help a run: sentences, best first, and tabs for its worst line."""
+
+    helps: tuple[str, ...] = ()
+    tabs: tuple[Tab, ...] = ()
+
+
+def reach(pile: Sequence[Slab], presses: Sequence[PressSettings], contact: MultiPolygon, line: int) -> float:
+    """The share of a line (place of its lower slab in the pile) that pads on any of their seats reach."""
+    return _share(_reached(pile, _outer(pile, presses), line), contact)
+
+
+def landings_for(
+    work: Work, stack: StackPlan, presses: Sequence[PressSettings], caul: float, clamping: Clamping | None
+) -> Landings:
+    """What would help the line that is missed most; nothing where none is missed. caul: thickness of the shop's cauls,
+    mm, 0 where none are used."""
+    shares = {p.lower: p.reached for p in clamping.pressures} if clamping else {}
+    worst = min(work.lines, key=lambda line: shares.get(line.lower, 0.0))
+    now = shares.get(worst.lower, 0.0)
+    clamps = tuple(p for p in presses if p.kind != "vacuum")
+    if now >= 1.0 - ENOUGH or not clamps:
+        return Landings()
+    asked = _Asked(work, stack, clamps, caul or USUAL_CAUL, worst, now, bool(clamping and clamping.cauls))
+    asked.more_pads()
+    asked.fewer_layers()
+    asked.bars()
+    asked.boards()
+    asked.steps()
+    asked.tabs_left()
+    asked.rod()
+    return Landings(tuple(asked.says), tuple(asked.tabs))
+
+
+@dataclass(eq=False)
+class _Asked:
+    """One line and what is found to help it."""
+
+    work: Work
+    stack: StackPlan
+    presses: tuple[PressSettings, ...]
+    caul: float
+    line: Line
+    now: float
+    has_cauls: bool
+    says: list[str] = field(default_factory=list)
+    tabs: list[Tab] = field(default_factory=list)
+    best: float = 0.0
+
+    @property
+    def name(self) -> str:
+        """The line as makers call it."""
+        return f"the line between layers {self.line.lower} and {self.line.lower + 1}"
+
+    def helped(self, share: float, sentence: str) -> None:
+        """Keeps a sentence whose figure is better than what is reached now."""
+        if share > self.now + ENOUGH / 2:
+            self.says.append(sentence)
+            self.best = max(self.best, share)
+
+    def more_pads(self) -> None:
+        """Whether pads on all seats would reach it: then it is the number of clamps that lacks."""
+        share = reach(self.work.run, self.presses, self.line.interface.contact, self.line.place)
+        if share < 1.0 - ENOUGH:
+            return
+        self.helped(
+            share,
+            f"More clamps on the same flats would reach {_percent(share)} of {self.name}, where these reach "
+            f"{_percent(self.now)}.",
+        )
+
+    def fewer_layers(self) -> None:
+        """The longest run around the line that reaches it."""
+        first, last = self.work.run[0].number, self.work.run[-1].number
+        low, high = self.line.lower, self.line.lower + 1
+        if (low, high) == (first, last):
+            return
+        share = self._of_run(low, high)
+        grown = share >= 1.0 - ENOUGH
+        while grown:
+            grown = False
+            for a, b in ((low - 1, high), (low, high + 1)):
+                if a >= first and b <= last and (a, b) != (first, last):
+                    found = self._of_run(a, b)
+                    if found >= 1.0 - ENOUGH:
+                        low, high, share, grown = a, b, found, True
+        self.helped(
+            share,
+            f"Glue fewer layers at once: with layers {low} to {high} alone, {_percent(share)} of {self.name} is "
+            f"reached, not {_percent(self.now)}.",
+        )
+
+    def _of_run(self, low: int, high: int) -> float:
+        pile = pile_of(self.stack, low, high)
+        return reach(pile, self.presses, self.line.interface.contact, self.line.lower - low)
+
+    def bars(self) -> None:
+        """Bars with clamps at both ends."""
+        press = max((p for p in self.presses if p.kind == "clamp"), key=lambda p: p.force, default=None)
+        found = barred(self.work, press) if press and not self.has_cauls else None
+        if found is None or press is None:
+            return
+        share = next(p.reached for p in found.pressures if p.lower == self.line.lower)
+        bar = max(found.cauls, key=lambda c: c.length)
+        section = bar_section(bar.length - press.pad, press.force, press.pad)
+        self.helped(
+            share,
+            f"{len(found.cauls) // 2} pairs of bars as cauls, {size(bar.length)} long, {size(section.width)} wide and "
+            f"{size(section.thickness)} thick with a crown of {size(section.crown)} in the middle, with a clamp at "
+            f"each end reach {_percent(share)} of {self.name}.",
+        )
+
+    def boards(self) -> None:
+        """Boards over the whole face, and as thick again where one does not do."""
+        for thickness in (self.caul, 2 * self.caul):
+            if self.has_cauls and thickness == self.caul:
+                continue
+            below, above = board_cauls(self.work.run, thickness)
+            pile = with_cauls(self.work.run, below.outline, above.outline, thickness)
+            share = reach(pile, self.presses, self.line.interface.contact, self.line.place + 1)
+            self.helped(
+                share,
+                f"Cauls over the whole face, {size(thickness)} thick, {_board(above)} above and {_board(below)} "
+                f"below, reach {_percent(share)} of {self.name}.",
+            )
+            if share >= 1.0 - ENOUGH:
+                break
+
+    def steps(self) -> None:
+        """Jaws on steps inside the run."""
+        found = [s for p in self.presses if p.kind == "clamp" for s in _steps(self.work.run, p)]
+        if not found:
+            return
+        every = [*_outer(self.work.run, self.presses), *found]
+        share = _share(_reached(self.work.run, every, self.line.place), self.line.interface.contact)
+        useful = [s for s, _, _ in found if s.low <= self.line.place < s.high]
+        if not useful:
+            return
+        step = max(useful, key=lambda s: s.area.area)
+        low, high = self.work.run[step.low].number, self.work.run[step.high].number
+        self.helped(
+            share,
+            f"A jaw on a step inside the run reaches {_percent(share)} of {self.name}: set clamps on the faces of "
+            f"layers {low} and {high}, {size(step.opening)} apart, where these stand bare.",
+        )
+
+    def tabs_left(self) -> None:
+        """Tabs on the top blank, where nothing before helps enough."""
+        press = max((p for p in self.presses if p.kind == "clamp"), key=lambda p: p.force, default=None)
+        if press is None or self.best >= 1.0 - ENOUGH:
+            return
+        seats = areas_of(shapely.union_all([s.area for s, _, _ in _outer(self.work.run, (press,))]))
+        found = tabs_for(self.work.run, self.line.interface.contact, self.line.place, press.pad, seats)
+        if not found:
+            return
+        self.tabs.extend(found)
+        share, part = found[-1].reached, sum(t.share for t in found)
+        many = f"{len(found)} tabs" if len(found) > 1 else "a tab"
+        self.helped(
+            share,
+            f"Leave {many} of waste on the blank of layer {found[0].layer}, {_percent(part)} of it more, for a pad "
+            f"each: {_percent(share)} of {self.name} is then reached; saw and carve them off after the glue-up.",
+        )
+
+    def rod(self) -> None:
+        """A rod where a bore goes through the whole run."""
+        found = bores(self.work.run)
+        if not found or any(p.kind == "rod" for p in self.presses):
+            return
+        pad = max(width for _, width in found) + WASHER
+        discs = pad_discs([middle for middle, _ in found], pad)
+        pads = [*_outer(self.work.run, self.presses), (clamp_seats(self.work.run, pad, None), discs, False)]
+        share = _share(_reached(self.work.run, pads, self.line.place), self.line.interface.contact)
+        self.helped(
+            share,
+            f"A rod through the bore with washers of {size(pad)} and nuts {size(self.work.height)} apart reaches "
+            f"{_percent(share)} of {self.name}.",
+        )
+
+
+#: Seats, the area of pads on them, and whether the bench bears the pile.
+_Pads = tuple[Seats, shapely.Geometry, bool]
+
+
+def _outer(pile: Sequence[Slab], presses: Sequence[PressSettings]) -> list[_Pads]:
+    found: list[_Pads] = []
+    for press in presses:
+        if press.kind == "rod":
+            seats = clamp_seats(pile, press.pad, None)
+            pads = pad_discs(bore_seats(pile, press.pad), press.pad)
+        elif press.kind in FROM_ABOVE:
+            seats = top_seats(pile, press.pad)
+            pads = shapely.buffer(seats.area, press.pad / 2)
+        elif press.kind == "clamp":
+            seats = clamp_seats(pile, press.pad, press.throat)
+            pads = shapely.buffer(seats.area, press.pad / 2)
+        else:
+            continue
+        if not pads.is_empty and (press.opening is None or seats.opening <= press.opening):
+            found.append((seats, pads, press.kind in FROM_ABOVE))
+    return found
+
+
+def _steps(run: Sequence[Slab], press: PressSettings) -> list[_Pads]:
+    return [
+        (seats, shapely.buffer(seats.area, press.pad / 2), False)
+        for seats in step_seats(run, press.pad, press.throat)
+        if press.opening is None or seats.opening <= press.opening
+    ]
+
+
+def _reached(pile: Sequence[Slab], pads: Sequence[_Pads], line: int) -> MultiPolygon:
+    """What all pads reach of a line, those on the same slabs together."""
+    found = []
+    for low, high, bench in sorted({(s.low, s.high, on) for s, _, on in pads}):
+        if not low <= line < high:
+            continue
+        area = shapely.union_all([a for s, a, on in pads if (s.low, s.high, on) == (low, high, bench)])
+        part = pile[low : high + 1]
+        cone = cones_down(part[line - low :], area)[0]
+        if not bench:
+            cone = areas_of(shapely.intersection(cone, cones_up(part[: line - low + 2], area)[-1]))
+        found.append(cone)
+    return areas_of(shapely.union_all(found))
+
+
+def _share(cone: MultiPolygon, contact: MultiPolygon) -> float:
+    if contact.is_empty:
+        return 0.0
+    missed = areas_of(shapely.difference(contact, cone), 1.0)
+    return max(0.0, float(1.0 - missed.area / contact.area))
+
+
+def _percent(share: float) -> str:
+    return f"{min(100, int(100 * share + 0.5))} %"
+
+
+def _board(caul: Caul) -> str:
+    """Length and width of a caul, to whole millimetres."""
+    return sizes(round(caul.length), round(caul.width))

@@ -1,0 +1,258 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""A run of layers pressed with what the shop has: where the pads sit, what reaches each new line, which limits that
+breaks, and what would help. mm, N, MPa."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+from math import ceil, pi
+
+from freecad_stacklam.lamination.lengths import size
+from freecad_stacklam.lamination.plan.gluing import BrokenLimit, Caul, ClampPlace, LinePressure
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.pressing.cauls import barred, board_cauls
+from freecad_stacklam.lamination.pressing.clamping import ENOUGH, Clamping, bagged, put_on, stands_for
+from freecad_stacklam.lamination.pressing.faces import with_cauls
+from freecad_stacklam.lamination.pressing.landings import Landings, landings_for
+from freecad_stacklam.lamination.pressing.seats import least_throat
+from freecad_stacklam.lamination.pressing.tabs import Tab
+from freecad_stacklam.lamination.pressing.wanted import FLOOR
+from freecad_stacklam.lamination.pressing.work import Work, work_of
+from freecad_stacklam.lamination.quantities import both_forces, both_pressures
+from freecad_stacklam.lamination.refusal import told
+from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
+from freecad_stacklam.lamination.settings.presses import PressSettings
+from freecad_stacklam.lamination.tolerances import ROUNDING, WHOLE
+from freecad_stacklam.lamination.wood.species import Species
+
+#: A limit is broken where the cones miss more than this share of a line. No source: the wood that is missed is glued
+#: only where the faces are flat by themselves.
+MISSED = 0.1
+#: A pressure within this share of the wanted one is the wanted one: nobody tightens a clamp more exactly.
+NEAR = 0.02
+
+
+@dataclass(frozen=True)
+class Pressed:
+    """A run as it is pressed. `pressures` has every new line where wood meets wood; `opening` is between the jaws,
+    cauls counted in; `asked` how many pads were to be set, of which `places` has those that have room; `tightened` the
+    share of their usual force that is used; `helps` what would help where a line is missed, best first, and `tabs` the
+    outlines of waste tabs among them."""
+
+    places: tuple[ClampPlace, ...]
+    pressures: tuple[LinePressure, ...]
+    cauls: tuple[Caul, ...]
+    opening: float
+    limits: tuple[BrokenLimit, ...] = ()
+    helps: tuple[str, ...] = ()
+    cautions: tuple[str, ...] = ()
+    tabs: tuple[Tab, ...] = ()
+    asked: int = 0
+    tightened: float = 1.0
+
+    @property
+    def held(self) -> bool:
+        """Whether no limit is broken."""
+        return not self.limits
+
+
+def press_run(
+    stack: StackPlan,
+    first: int,
+    last: int,
+    lines: Iterable[int],
+    presses: Sequence[PressSettings],
+    room: GluingRoom,
+    wanted_by_line: Mapping[int, tuple[float, float]],
+    units: str = "mm",
+    table: Mapping[str, Species] | None = None,
+) -> Pressed:
+    """Layers first..last piled up with their new glue `lines` (line k is between layers k and k + 1), and pressed.
+
+    wanted_by_line: the least and the most pressure each new line wants. table: the woods; left out, nothing is said of
+    crushing and of gaps."""
+    work = work_of(stack, first, last, lines, wanted_by_line, table or {})
+    if not work.lines:
+        return Pressed((), (), (), work.height)
+    clamping = _best(work, presses, room)
+    limits = _Limits(work, presses, clamping, units).all()
+    found = landings_for(work, stack, presses, room.caul_thickness, clamping) if presses else Landings()
+    if clamping is None:
+        unpressed = _unpressed(work)
+        says = tuple(told(s, units) for s in found.helps)
+        return Pressed((), unpressed, (), work.height, limits, says, (), found.tabs)
+    return Pressed(
+        clamping.places,
+        clamping.pressures,
+        clamping.cauls,
+        clamping.opening,
+        limits,
+        tuple(told(s, units) for s in found.helps),
+        tuple(told(s, units) for s in _cautions(work, clamping)),
+        found.tabs,
+        clamping.asked,
+        clamping.tightened,
+    )
+
+
+def _best(work: Work, presses: Sequence[PressSettings], room: GluingRoom) -> Clamping | None:
+    """Pads on the wood where they do; else with bars, with boards over the faces, in a bag: whichever does best."""
+    bare = put_on(work, work.run, (), stands_for(work.run, presses))
+    ways = [bare] if bare else []
+    if bare is None or not _does(bare):
+        bags = [bagged(work, press) for press in presses if press.kind == "vacuum"]
+        ways += bags
+        if room.caul_thickness > 0.0 and not any(map(_does, bags)) and not (bare and _only_few(bare)):
+            ways += _with_boards(work, presses, room.caul_thickness)
+            if not any(map(_does, ways)):
+                ways += [way for p in presses if p.kind == "clamp" and (way := barred(work, p))]
+    return max(ways, key=lambda way: way.worth, default=None)
+
+
+def _with_boards(work: Work, presses: Sequence[PressSettings], thickness: float) -> list[Clamping]:
+    below, above = board_cauls(work.run, thickness)
+    pile = with_cauls(work.run, below.outline, above.outline, thickness)
+    found = put_on(work, pile, (below, above), stands_for(pile, presses))
+    return [found] if found else []
+
+
+def _only_few(way: Clamping) -> bool:
+    """Whether nothing lacks but clamps: cauls would not add any."""
+    return way.reached >= 1.0 - ENOUGH and len(way.places) >= way.asked
+
+
+def _does(way: Clamping) -> bool:
+    return way.short >= 1.0 - NEAR and way.reached >= 1.0 - ENOUGH
+
+
+def _unpressed(work: Work) -> tuple[LinePressure, ...]:
+    return tuple(
+        LinePressure(line.lower, line.interface.area, 0.0, 0.0, 0.0, 0.0, line.interface.contact, line.wanted)
+        for line in work.lines
+    )
+
+
+def _cautions(work: Work, way: Clamping) -> list[str]:
+    found = []
+    over = [p for p in way.pressures if p.mean > p.wanted[1] * (1 + NEAR)]
+    if over:
+        most = max(over, key=lambda p: p.mean / p.wanted[1])
+        found.append(
+            f"The smaller lines get the force of the largest: {both_pressures(most.mean)} between layers {most.lower} "
+            f"and {most.lower + 1}, more than the {both_pressures(most.wanted[1])} that the glue wants at most."
+        )
+    outer = (work.table.get(work.woods[0]), work.table.get(work.woods[-1]))
+    soft = [wood.compression_across for wood in outer if wood and wood.compression_across]
+    hard = max((place.force / (pi / 4 * place.pad**2) for place in way.places if place.pad), default=0.0)
+    if soft and not way.cauls and hard > min(soft):
+        found.append(
+            f"The pads press with {both_pressures(hard)} and dent the wood, which is crushed across the grain at "
+            f"{both_pressures(min(soft))}: lay blocks under them on faces that are glued later."
+        )
+    if way.tightened < 1.0 - NEAR:
+        found.append(
+            f"Tighten each clamp to {round(100 * way.tightened)} % of its usual force: more would starve a line."
+        )
+    return found
+
+
+@dataclass(frozen=True, eq=False)
+class _Limits:
+    work: Work
+    presses: Sequence[PressSettings]
+    way: Clamping | None
+    units: str
+
+    def all(self) -> tuple[BrokenLimit, ...]:
+        """Every limit that is broken, in the maker's units."""
+        if self.way is None:
+            return (self._no_seat(),)
+        found = [*self._force(self.way), *self._crushing(self.way), *self._reach(self.way)]
+        return tuple(found)
+
+    def _broken(self, name: str, needed: float, there: float, unit: str, says: str) -> BrokenLimit:
+        return BrokenLimit(name, needed, there, unit, told(says, self.units))
+
+    def _no_seat(self) -> BrokenLimit:
+        """Why nothing presses at all: no clamps, none opens wide enough, none reaches in, no two flats."""
+        run, height = self.work.run, self.work.height
+        name = f"layers {run[0].number} to {run[-1].number}"
+        clamps = [p for p in self.presses if p.kind != "vacuum"]
+        if not clamps:
+            need = ceil(self.work.force / PressSettings("clamp").force)
+            says = f"There are no clamps: give those of the shop; {name} want {both_forces(self.work.force)}."
+            return self._broken("clamps", need, 0, "", says)
+        opens = max((p.opening or height) for p in clamps)
+        if opens < height - ROUNDING:
+            says = (
+                f"No clamp opens wide enough for {name}: they stand {size(height)} high, the widest clamp opens "
+                f"{size(opens)}; glue fewer layers at once, or use a clamp or a rod of {size(height)}."
+            )
+            return self._broken("opening", height, opens, "mm", says)
+        fit = [p for p in clamps if p.opening is None or p.opening >= height - ROUNDING]
+        throat = least_throat(run, min(p.pad for p in fit))
+        deepest = max((p.throat or 0.0) for p in fit)
+        if throat is not None and throat > deepest:
+            says = (
+                f"No clamp reaches in far enough to press {name}: the nearest flats are {size(throat)} from where a "
+                f"bar can stand, the deepest throat is {size(deepest)}."
+            )
+            return self._broken("throat", throat, deepest, "mm", says)
+        says = (
+            f"No pad finds two flats opposite each other on {name}: cauls over the whole faces are needed, or fewer "
+            "layers at once."
+        )
+        return self._broken("reach", 1.0, 0.0, "", says)
+
+    def _force(self, way: Clamping) -> list[BrokenLimit]:
+        short = [p for p in way.pressures if p.mean < p.wanted[0] * (1 - NEAR)]
+        if not short:
+            return []
+        worst = min(short, key=lambda p: p.mean / p.wanted[0])
+        where = f"between layers {worst.lower} and {worst.lower + 1}"
+        gets = f"get {both_pressures(worst.mean)} {where}, where the glue wants {both_pressures(worst.wanted[0])}"
+        low = f"; that is less than the {both_pressures(FLOOR)} that any thin line wants" if worst.mean < FLOOR else ""
+        names = {p.name: p for p in self.presses}
+        used = [names[name] for name in dict.fromkeys(place.press for place in way.places)]
+        wanted, mean = worst.wanted[0], worst.mean
+        if any(press.kind == "vacuum" for press in used):
+            says = f"The vacuum bag lets the line {gets}{low}: take a glue that fills gaps, or clamps."
+            return [self._broken("pressure", wanted, mean, "MPa", says)]
+        many = len(way.places)
+        if many < way.asked:
+            says = (
+                f"Only {many} of {way.asked} pads have room; they {gets}{low}: use stronger clamps, smaller pads or "
+                "cauls."
+            )
+            return [self._broken("pressure", wanted, mean, "MPa", says)]
+        strongest = max(used, key=lambda p: p.force)
+        lacks = ceil((wanted - mean) * worst.area / strongest.force - WHOLE)
+        says = (
+            f"The {many} clamps that can be used {gets}{low}: {lacks} more like “{strongest.name}” would do, or a glue "
+            f"that wants no more than {both_pressures(mean)}."
+        )
+        return [self._broken("clamps", many + lacks, many, "", says)]
+
+    def _crushing(self, way: Clamping) -> list[BrokenLimit]:
+        worst = max(way.pressures, key=lambda p: p.crush or 0.0)
+        if worst.crush is None or worst.crush <= 1.0:
+            return []
+        bears = worst.mean / worst.crush
+        says = (
+            f"The wood between layers {worst.lower} and {worst.lower + 1} is crushed: it gets "
+            f"{both_pressures(worst.mean)} from the force that the largest line wants, and bears "
+            f"{both_pressures(bears)} across the grain; glue the large and the small lines in two set-ups."
+        )
+        return [self._broken("crushing", worst.mean, bears, "MPa", says)]
+
+    def _reach(self, way: Clamping) -> list[BrokenLimit]:
+        worst = min(way.pressures, key=lambda p: p.reached)
+        if worst.reached >= 1.0 - MISSED:
+            return []
+        says = (
+            f"The clamps reach {round(100 * worst.reached)} % of the line between layers {worst.lower} and "
+            f"{worst.lower + 1}: the rest lies beyond 45° of every pad."
+        )
+        return [self._broken("reach", 1.0 - MISSED, worst.reached, "", says)]
