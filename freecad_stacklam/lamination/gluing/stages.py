@@ -9,7 +9,7 @@ Times s, glue g, forces N, pressures MPa, lengths mm, areas mm², masses kg.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import isfinite
 
 from freecad_stacklam.lamination.gluing.breaks import breaks_of
@@ -95,7 +95,7 @@ def stages_of(
     shop = Shop(glue, room, tuple(presses), tuple(wanted), reach)
     terms = terms_of(pile, shop)
     order = order_of(terms)
-    rounds = rounds_of(terms, shop, order)
+    order, rounds = _by_rounds(order, rounds_of(terms, shop, order))
     sets = [_set_for(terms, run) for run in order.runs]
     makes = {(run.a, run.b): i + 1 for i, run in enumerate(order.runs)}
     stages = []
@@ -131,6 +131,13 @@ def stages_of(
             )
         )
     return Stages(pile.stack, tuple(stages), (rounds.least, rounds.taken), order.proven, _notes(pile, order, rounds))
+
+
+def _by_rounds(order: Order, rounds: Rounds) -> tuple[Order, Rounds]:
+    """Both in the order of the work: one round after the other."""
+    turn = sorted(range(len(order.runs)), key=lambda i: (rounds.numbers[i], i))
+    numbers = tuple(rounds.numbers[i] for i in turn)
+    return replace(order, runs=tuple(order.runs[i] for i in turn)), replace(rounds, numbers=numbers)
 
 
 def glue_grams(glue: Glue, area: float, loss: float) -> float:
