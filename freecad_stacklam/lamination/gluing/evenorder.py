@@ -19,6 +19,7 @@ import numpy as np
 
 from freecad_stacklam.lamination.gluing.limits import Bools, Counts, Floats
 from freecad_stacklam.lamination.gluing.programme import NEVER, Programme
+from freecad_stacklam.lamination.refusal import Defect
 from freecad_stacklam.lamination.tolerances import ROUNDING
 
 #: A cost larger than any.
@@ -167,7 +168,8 @@ class _Search:
         cost = np.where(good, more.cost + own, LARGE)
         best = int(cost.argmin())
         self.cost[a, d] = cost[best]
-        assert cost[best] // self.set_up_costs == self.programme.cost[a, d], "the tables promised fewer set-ups"
+        if cost[best] // self.set_up_costs != self.programme.cost[a, d]:
+            raise Defect("The order of the glue-up (more set-ups than its tables promised)")
         part = self._first(a, d)
         self.part[a, d] = LARGE if terms.heavy[a, d] else part
         lines, label = [], int(more.before[best])

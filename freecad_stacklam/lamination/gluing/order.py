@@ -22,6 +22,7 @@ import numpy as np
 from freecad_stacklam.lamination.gluing.evenorder import even_lines
 from freecad_stacklam.lamination.gluing.limits import Terms, judge
 from freecad_stacklam.lamination.gluing.programme import NEVER, Programme, Run
+from freecad_stacklam.lamination.refusal import Defect
 from freecad_stacklam.lamination.tolerances import ROUNDING
 
 #: Set-ups that are looked at first, before twice as many.
@@ -86,7 +87,7 @@ def _walk(programme: Programme, a: int, b: int) -> tuple[int, ...]:
                 spread = programme.low[a, i, q, w] + programme.high[i + 1, b, rest, w]
                 if spread + terms.seconds[i] <= room[w]:
                     return (*_back(programme, a, i, q, w), i, *_up(programme, i + 1, b, rest, w))
-    raise AssertionError("a cost that no set-up has")
+    raise Defect("The order of the glue-up (a cost that no set-up has)")
 
 
 def _back(programme: Programme, a: int, c: int, q: int, w: int) -> list[int]:
@@ -103,7 +104,7 @@ def _back(programme: Programme, a: int, c: int, q: int, w: int) -> list[int]:
                 c, q = i, before
                 break
         else:
-            raise AssertionError("a time that no lines take")
+            raise Defect("The order of the glue-up (a time that no lines take)")
     return lines
 
 
@@ -124,7 +125,7 @@ def _up(programme: Programme, c: int, b: int, q: int, w: int) -> list[int]:
                 c, q = i + 1, after
                 break
         else:
-            raise AssertionError("a time that no lines take")
+            raise Defect("The order of the glue-up (a time that no lines take)")
     return lines
 
 
