@@ -100,14 +100,14 @@ def random_job(seed: int, layers: int | None = None) -> tuple[Pile, Shop]:
     return pile, shop_with(pile, presses, glue, room, dice.choice([0.3, 0.7, 1.2]), reach)
 
 
-def by_trying(terms: Terms) -> tuple[int, int, int, int] | None:
-    """Broken limits, set-ups, sub-stacks not to be re-faced and Σ lines² of the best order of all: the cheapest way
-    (Dijkstra) over the sets of closed lines, from none to all. None where there is no order."""
+def by_trying(terms: Terms) -> tuple[int, int, int, int, int] | None:
+    """Broken limits, set-ups, sub-stacks not to be re-faced, Σ lines² and Σ layers of the best order of all: the
+    cheapest way (Dijkstra) over the sets of closed lines, from none to all. None where there is no order."""
     n = terms.layers
     everything = frozenset(range(n - 1))
-    best: dict[frozenset[int], tuple[int, int, int, int]] = {frozenset(): (0, 0, 0, 0)}
-    heap: list[tuple[tuple[int, int, int, int], tuple[int, ...]]] = [((0, 0, 0, 0), ())]
-    known: dict[tuple[int, int, tuple[int, ...]], tuple[int, int, int, int] | None] = {}
+    best: dict[frozenset[int], tuple[int, int, int, int, int]] = {frozenset(): (0, 0, 0, 0, 0)}
+    heap: list[tuple[tuple[int, int, int, int, int], tuple[int, ...]]] = [((0, 0, 0, 0, 0), ())]
+    known: dict[tuple[int, int, tuple[int, ...]], tuple[int, int, int, int, int] | None] = {}
     while heap:
         cost, state = heapq.heappop(heap)
         closed = frozenset(state)
@@ -144,11 +144,11 @@ def _next(n: int, closed: frozenset[int]) -> Iterator[tuple[int, int, tuple[int,
             yield a, b, lines
 
 
-def _one(terms: Terms, a: int, b: int, lines: tuple[int, ...]) -> tuple[int, int, int, int] | None:
+def _one(terms: Terms, a: int, b: int, lines: tuple[int, ...]) -> tuple[int, int, int, int, int] | None:
     judged = judge(terms, a, b, lines)
     if judged is None:
         return None
     ends = [a, *(i + 1 for i in lines), b + 1]
     parts = [(low, high - 1) for low, high in zip(ends, ends[1:])]
     broken = judged.broken + sum(bool(terms.heavy[p]) for p in parts[1:])
-    return broken, 1, sum(bool(terms.rough[p]) for p in parts), len(lines) ** 2
+    return broken, 1, sum(bool(terms.rough[p]) for p in parts), len(lines) ** 2, b - a + 1

@@ -17,7 +17,7 @@ from freecad_stacklam.lamination.gluing.limits import Shop, lift_limit
 from freecad_stacklam.lamination.gluing.pile import Pile, PileLine
 from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.plan.gluing import BrokenLimit
-from freecad_stacklam.lamination.quantities import both_temperatures, format_time
+from freecad_stacklam.lamination.quantities import both_pressures, both_temperatures, format_time
 from freecad_stacklam.lamination.settings.glue import Glue
 from freecad_stacklam.lamination.tolerances import ROUNDING
 
@@ -85,7 +85,7 @@ def _forces(
 ) -> Iterator[BrokenLimit]:
     most = max(range(len(lines)), key=lambda i: needs[i])
     line, need = lines[most], needs[most]
-    wanted = mends.pressure_reached(need / line.area)
+    wanted = both_pressures(need / line.area)
     if not of.enough(need, line.area):
         if of.air is not None:
             says = f"Line {line.lower} wants {wanted}, and the bag presses with {mends.pressure_reached(of.air)}"

@@ -1,7 +1,8 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
 """Of the orders with the fewest set-ups: the fewest sub-stacks that cannot be re-faced and turned, then the most even
-numbers of lines (least Σ lines²).
+numbers of lines (least Σ lines²), then the fewest layers that are clamped again (least Σ layers of the runs), which
+makes sub-stacks side by side rather than one pile that grows.
 
 From the highest layer down, for each run's first layer a, *labels* are kept: beginnings of a run (its parts up to a
 layer are laid) with their cost, the lines spread so far, their time, the presses that the largest of them wants and the
@@ -18,6 +19,7 @@ import numpy as np
 
 from freecad_stacklam.lamination.gluing.limits import Bools, Counts, Floats
 from freecad_stacklam.lamination.gluing.programme import NEVER, Programme
+from freecad_stacklam.lamination.refusal import Defect
 from freecad_stacklam.lamination.tolerances import ROUNDING
 
 #: A cost larger than any.
@@ -80,7 +82,9 @@ class _Search:
 
     def __post_init__(self) -> None:
         terms, n = self.programme.terms, self.programme.terms.layers
-        self.rough_costs, self.set_up_costs = n * n, (n + 1) * n * n
+        self.square_costs = n * n + 1  # Σ layers of at most n − 1 runs
+        self.rough_costs = self.square_costs * n * n  # Σ lines²
+        self.set_up_costs = self.rough_costs * (n + 1)
         #: Of each run as it is, and as a part of another; LARGE where it is not to be had.
         self.cost: Counts = np.full((n, n), LARGE)
         self.part: Counts = np.full((n, n), LARGE)
@@ -160,10 +164,12 @@ class _Search:
             force = np.array([*of.forces, 0.0])[level] if of.air is None else np.zeros(len(level))
             kept = (seconds <= terms.limit + terms.start + ROUNDING) | (alone & np.isfinite(seconds))
             good |= kept & (force <= more.bears + ROUNDING)
-        cost = np.where(good, more.cost + more.spread**2 + self.set_up_costs, LARGE)
+        own = self.square_costs * more.spread**2 + self.set_up_costs + (d - a + 1)
+        cost = np.where(good, more.cost + own, LARGE)
         best = int(cost.argmin())
         self.cost[a, d] = cost[best]
-        assert cost[best] // self.set_up_costs == self.programme.cost[a, d], "the tables promised fewer set-ups"
+        if cost[best] // self.set_up_costs != self.programme.cost[a, d]:
+            raise Defect("The order of the glue-up (more set-ups than its tables promised)")
         part = self._first(a, d)
         self.part[a, d] = LARGE if terms.heavy[a, d] else part
         lines, label = [], int(more.before[best])

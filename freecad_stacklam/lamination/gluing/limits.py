@@ -76,10 +76,10 @@ class Way:
 class Terms:
     """A pile and a shop as arrays. Of lines: `seconds`, `need` (force wanted), `crush` (force borne, infinite where not
     known), `waived` (what it breaks in any set-up: names of limits). Of ways × lines: `short`, how many of the limits
-    on force are broken. Of runs [a, b]: `usable` (ways × runs), `over` (no press opens wide enough), `heavy` (glued and
-    not to be lifted), `rough` (glued and not to be re-faced or turned). `low` (line, a) and `high` (line, b): within
-    reach from below in a run that begins at a, from above in one that ends at b. `level`: of sets × lines, how many
-    presses it wants; one more than are owned where that is not enough."""
+    on force are broken. Of runs [a, b]: `usable` (ways × runs), `over` (no press opens wide enough; not of the whole
+    pile), `heavy` (glued and not to be lifted), `rough` (glued and not to be re-faced or turned). `low` (line, a) and
+    `high` (line, b): within reach from below in a run that begins at a, from above in one that ends at b. `level`: of
+    sets × lines, how many presses it wants; one more than are owned where that is not enough."""
 
     limit: float  # the clock, less nothing; the first line's beginning is before it
     start: float
@@ -137,7 +137,7 @@ def ways_for(terms: Terms, a: int, b: int, lines: Sequence[int]) -> Iterator[Jud
 
 def terms_of(pile: Pile, shop: Shop) -> Terms:
     """The arrays. What a line breaks even in the smallest set-up that closes it is waived: no order mends it, and it
-    must not hide the others."""
+    must not hide the others. So is the opening for the whole pile, which the last set-up of every order spans."""
     n = len(pile.layers)
     sets, ways, usable, over = _pressing(pile, shop)
     needs = [low * line.area for line, (low, _) in zip(pile.lines, shop.wanted)]
@@ -198,6 +198,7 @@ def _pressing(pile: Pile, shop: Shop) -> tuple[tuple[PressSet, ...], tuple[Way, 
             over[a, b] = bool(shop.presses) and not found
             for of in found or (widest_for(shop.presses, bored)[0],):
                 runs.setdefault(of, []).append((a, b))
+    over[0, -1] = False
     sets = tuple(press_set(shop.presses, of) for of in runs)
     ways, usable = [], []
     for s, (together, where) in enumerate(zip(sets, runs.values())):

@@ -162,7 +162,7 @@ def for_opening(shop: Shop, needed: float, there: float, whole: bool) -> list[st
     cauls = (there - (needed - shop.cauls)) / 2
     if 0.0 < cauls < shop.room.caul_thickness:
         mends.append(f"cauls no thicker than {size(cauls)}")
-    mends.append(f"a press that opens {size(needed)}")
+    mends.append(f"a press that opens {size(needed)}, such as a rod through a bore")
     if not whole:
         mends.append("fewer layers at once")
     return mends

@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
 """The order of a pile's set-ups: exact, with the fewest set-ups, then the fewest sub-stacks that cannot be re-faced and
-turned, then the most even numbers of lines.
+turned, then the most even numbers of lines, then the fewest layers clamped again.
 
 A run [a, b] is made by choosing the lines that are spread last; what lies between them are parts that were made before:
 a tree over the layers. So the cost f(a, b) of a run is that of its last set-up and of its parts, and a programme over
@@ -22,6 +22,7 @@ import numpy as np
 from freecad_stacklam.lamination.gluing.evenorder import even_lines
 from freecad_stacklam.lamination.gluing.limits import Terms, judge
 from freecad_stacklam.lamination.gluing.programme import NEVER, Programme, Run
+from freecad_stacklam.lamination.refusal import Defect
 from freecad_stacklam.lamination.tolerances import ROUNDING
 
 #: Set-ups that are looked at first, before twice as many.
@@ -30,9 +31,10 @@ FIRST_LOOK = 8
 MOST_EXACT = 100
 
 
-def cost_of(terms: Terms, runs: Sequence[Run]) -> tuple[int, int, int, int] | None:
-    """Broken limits, set-ups, sub-stacks not to be re-faced, Σ lines² of an order; None where a set-up cannot be."""
-    broken = rough = squares = 0
+def cost_of(terms: Terms, runs: Sequence[Run]) -> tuple[int, int, int, int, int] | None:
+    """Broken limits, set-ups, sub-stacks not to be re-faced, Σ lines², Σ layers of the runs of an order; None where a
+    set-up cannot be."""
+    broken = rough = squares = layers = 0
     for run in runs:
         judged = judge(terms, run.a, run.b, run.lines)
         if judged is None:
@@ -40,7 +42,8 @@ def cost_of(terms: Terms, runs: Sequence[Run]) -> tuple[int, int, int, int] | No
         broken += judged.broken + sum(bool(terms.heavy[p]) for p in run.parts[1:])
         rough += sum(bool(terms.rough[p]) for p in run.parts)
         squares += len(run.lines) ** 2
-    return broken, len(runs), rough, squares
+        layers += run.b - run.a + 1
+    return broken, len(runs), rough, squares, layers
 
 
 def growing(terms: Terms) -> tuple[Run, ...]:
@@ -84,7 +87,7 @@ def _walk(programme: Programme, a: int, b: int) -> tuple[int, ...]:
                 spread = programme.low[a, i, q, w] + programme.high[i + 1, b, rest, w]
                 if spread + terms.seconds[i] <= room[w]:
                     return (*_back(programme, a, i, q, w), i, *_up(programme, i + 1, b, rest, w))
-    raise AssertionError("a cost that no set-up has")
+    raise Defect("The order of the glue-up (a cost that no set-up has)")
 
 
 def _back(programme: Programme, a: int, c: int, q: int, w: int) -> list[int]:
@@ -101,7 +104,7 @@ def _back(programme: Programme, a: int, c: int, q: int, w: int) -> list[int]:
                 c, q = i, before
                 break
         else:
-            raise AssertionError("a time that no lines take")
+            raise Defect("The order of the glue-up (a time that no lines take)")
     return lines
 
 
@@ -122,7 +125,7 @@ def _up(programme: Programme, c: int, b: int, q: int, w: int) -> list[int]:
                 c, q = i + 1, after
                 break
         else:
-            raise AssertionError("a time that no lines take")
+            raise Defect("The order of the glue-up (a time that no lines take)")
     return lines
 
 

@@ -101,7 +101,7 @@ def _joined(
     if any(terms.rough[p] for p in grown) and not any(terms.rough[runs[i].a, runs[i].b] for i in made):
         reasons.append("each can still be re-faced and turned, and a growing pile could not")
     if not reasons:
-        return "Its sub-stacks are made apart and then joined because that shares the lines out most evenly."
+        return "Its sub-stacks are made apart and then joined because that clamps the fewest layers again."
     return f"Its sub-stacks are made apart and then joined because {listed(reasons)}."
 
 

@@ -9,7 +9,7 @@ Times s, glue g, forces N, pressures MPa, lengths mm, areas mm², masses kg.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import isfinite
 
 from freecad_stacklam.lamination.gluing.breaks import breaks_of
@@ -17,18 +17,20 @@ from freecad_stacklam.lamination.gluing.clampsets import PressSet
 from freecad_stacklam.lamination.gluing.clock import clock_of
 from freecad_stacklam.lamination.gluing.limits import Shop, Terms, lift_limit, terms_of, ways_for
 from freecad_stacklam.lamination.gluing.mends import both_masses
-from freecad_stacklam.lamination.gluing.order import Order, order_of
-from freecad_stacklam.lamination.gluing.pile import HOLLOW, Channel, Pile
+from freecad_stacklam.lamination.gluing.order import MOST_EXACT, Order, order_of
+from freecad_stacklam.lamination.gluing.pile import HOLLOW, Channel, Pile, PileLine
 from freecad_stacklam.lamination.gluing.programme import Run
 from freecad_stacklam.lamination.gluing.reasons import why_of
 from freecad_stacklam.lamination.gluing.rounds import Rounds, rounds_of
 from freecad_stacklam.lamination.lengths import SQUARE_METRE, size
 from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.gluing import BrokenLimit, Burden, Clock
+from freecad_stacklam.lamination.quantities import both_pressures
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.glue import Glue
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.presses import PressSettings
+from freecad_stacklam.lamination.tolerances import TINY
 
 
 @dataclass(frozen=True)
@@ -95,7 +97,7 @@ def stages_of(
     shop = Shop(glue, room, tuple(presses), tuple(wanted), reach)
     terms = terms_of(pile, shop)
     order = order_of(terms)
-    rounds = rounds_of(terms, shop, order)
+    order, rounds = _by_rounds(order, rounds_of(terms, shop, order))
     sets = [_set_for(terms, run) for run in order.runs]
     makes = {(run.a, run.b): i + 1 for i, run in enumerate(order.runs)}
     stages = []
@@ -126,11 +128,18 @@ def stages_of(
                 breaks_of(pile, shop, joins, sets[i], table),
                 why_of(pile, shop, terms, order.runs, rounds.numbers, sets, i),
                 _before(pile, joins),
-                _cautions(pile, shop, terms, run, i + 1 == len(order.runs)),
+                (*_pressed(pile, shop, sets[i], count, lines), *_cautions(pile, shop, run)),
                 tuple(makes[part] for part in run.parts if part in makes),
             )
         )
     return Stages(pile.stack, tuple(stages), (rounds.least, rounds.taken), order.proven, _notes(pile, order, rounds))
+
+
+def _by_rounds(order: Order, rounds: Rounds) -> tuple[Order, Rounds]:
+    """Both in the order of the work: one round after the other."""
+    turn = sorted(range(len(order.runs)), key=lambda i: (rounds.numbers[i], i))
+    numbers = tuple(rounds.numbers[i] for i in turn)
+    return replace(order, runs=tuple(order.runs[i] for i in turn)), replace(rounds, numbers=numbers)
 
 
 def glue_grams(glue: Glue, area: float, loss: float) -> float:
@@ -195,7 +204,23 @@ def _closed(channel: Channel, first: int, last: int) -> bool:
     return below and above
 
 
-def _cautions(pile: Pile, shop: Shop, terms: Terms, run: Run, whole: bool) -> tuple[str, ...]:
+def _pressed(pile: Pile, shop: Shop, of: PressSet, count: int, lines: Sequence[PileLine]) -> tuple[str, ...]:
+    """On the line that is pressed most beyond what its glue wants: the smallest gets the force of the largest."""
+    over = []
+    for line in lines:
+        reached, most = of.force(count, line.area) / line.area, shop.wanted[line.lower - pile.first][1]
+        if reached > most:
+            over.append((reached / max(most, TINY), line.lower, reached, most))
+    if not over:
+        return ()
+    _, lower, reached, most = max(over)
+    return (
+        f"Line {lower} gets {both_pressures(reached)} from the same clamps, more than the {both_pressures(most)} that "
+        "its glue wants: it may be starved. Tighten evenly, and no further than an even bead of glue shows.",
+    )
+
+
+def _cautions(pile: Pile, shop: Shop, run: Run) -> tuple[str, ...]:
     """On the sub-stack that a set-up makes."""
     first, last = run.a + pile.first, run.b + pile.first
     mass, width = pile.mass(first, last), pile.width(first, last)
@@ -207,6 +232,7 @@ def _cautions(pile: Pile, shop: Shop, terms: Terms, run: Run, whole: bool) -> tu
             "here: turn and carry it with help, or with a hoist."
         )
     widest = shop.room.reface
+    whole = (first, last) == (pile.first, pile.last)
     if not whole and widest is not None and width > widest:
         found.append(
             f"It is {size(width)} wide, and no more than {size(widest)} can be re-faced: keep its outer faces flat."
@@ -224,6 +250,8 @@ def _notes(pile: Pile, order: Order, rounds: Rounds) -> tuple[str, ...]:
             f"{pile.stack} can be glued with {fewer} waits in place of {rounds.taken}, in {set_ups} set-ups in place "
             f"of {len(order.runs)}."
         )
-    if not order.proven:
-        found.append(f"No order of {pile.stack} keeps all limits, and fewer set-ups may do.")
+    if len(pile.layers) > MOST_EXACT:
+        found.append(f"{pile.stack} has so many layers that an order with fewer set-ups was not sought.")
+    elif order.broken or not order.proven:
+        found.append(f"No order of {pile.stack} keeps all limits: this one breaks the fewest that were found.")
     return tuple(found)

@@ -85,7 +85,7 @@ def test_a_stack_higher_than_every_press() -> None:
     pile = pile_with(PEDESTAL)
     broken = only(pile, shop_with(pile, [clamps(24, opening=300.0)]))
     assert (broken.name, broken.needed, broken.there, broken.unit) == ("opening", 450.0, 300.0, "mm")
-    assert "Smallest change: a press that opens 450 mm." in told(broken.says)
+    assert "Smallest change: a press that opens 450 mm, such as a rod through a bore." in told(broken.says)
     assert "17.717 in" in told(broken.says, "in")
     room = GluingRoom(caul_thickness=36.0, caul=0.0)
     broken = only(pile, shop_with(pile, [clamps(24, opening=480.0)], room=room))

@@ -36,4 +36,4 @@ def test_sub_stacks_that_can_be_refaced_come_before_evenness() -> None:
     terms = terms_of(pile, shop_with(pile, [clamps(6)], replace(YELLOW, assembly_time=299.0), room))
     runs = tree(even_lines(Programme(terms, 0, 4)), 0, 4)
     assert [run.lines for run in runs] == [(3,), (0, 1, 2)]
-    assert cost_of(terms, runs) == (0, 2, 0, 10)
+    assert cost_of(terms, runs) == (0, 2, 0, 10, 7)

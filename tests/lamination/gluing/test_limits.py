@@ -62,14 +62,18 @@ def test_the_smallest_line_gets_the_whole_force() -> None:
 
 
 def test_cauls_stand_between_the_jaws() -> None:
-    pile = pile_with([5_000.0] * 3)  # 180 mm
+    pile = pile_with([5_000.0] * 4)
     room = GluingRoom(caul_thickness=36.0)
-    held = terms_of(pile, shop_with(pile, [clamps(9, opening=252.0)], room=room))
-    assert not held.over[0, 3]
-    short = terms_of(pile, shop_with(pile, [clamps(9, opening=251.0)], room=room))
-    assert short.over[0, 3]
-    assert not short.over[0, 2]
-    assert judge(short, 0, 3, (0,)).broken == 1  # type: ignore[union-attr]
+    # Three layers of 45 mm and two cauls: 207 mm.
+    held = terms_of(pile, shop_with(pile, [clamps(9, opening=207.0)], room=room))
+    assert not held.over[0, 2]
+    assert held.over[0, 3]
+    short = terms_of(pile, shop_with(pile, [clamps(9, opening=206.0)], room=room))
+    assert short.over[0, 2]
+    assert not short.over[0, 1]
+    assert judge(short, 0, 2, (0,)).broken == 1  # type: ignore[union-attr]
+    # The last set-up of every order spans the whole pile: that is no reason to choose one.
+    assert not short.over[0, 4]
 
 
 def test_lift_by_the_lifting_equation() -> None:

@@ -66,7 +66,7 @@ def test_why_two_sub_stacks_are_joined() -> None:
     assert joined_by([clamps(12)]) == (
         "Its sub-stacks are made apart and then joined because the clamps serve them side by side, in one wait."
     )
-    assert "most evenly" in joined_by([clamps(11)])
+    assert "the fewest layers again" in joined_by([clamps(11)])
     tall = joined_by([clamps(6, opening=100.0), clamps(6, opening=200.0), clamps(1, opening=50.0)])
     assert "other presses hold the join, which stands 180 mm high" in tall
     # The pile of three layers weighs 6 kg, of two 4 kg; no more than 5 kg can be turned on the planer.
