@@ -9,7 +9,8 @@ from math import cos, radians, sin
 
 import numpy as np
 import shapely
-from shapely import MultiLineString, Point
+from numpy.typing import NDArray
+from shapely import LineString, MultiLineString, Point
 from shapely.geometry.base import BaseGeometry
 
 from freecad_stacklam.benchsheets.drawing.lettering import text_width
@@ -30,6 +31,8 @@ ROUND = 8.0
 RING = 2.6
 #: Smaller patches out of reach are not hatched, mm² of paper.
 SPECK = 6.0
+#: Rings stand behind one another at most so many deep.
+RINGS = 2
 EDGE_LINES = (
     "Lines: wide = glue, the seams; narrow = staves and blank; long dashes = clamps across the seams, in the order of "
     "the numbers. x to the RIGHT, y away from the FRONT, from the cross."
@@ -41,14 +44,15 @@ PADS = (
 
 
 class _Plan:
-    """Marks of a plan while it is drawn: from the stack's frame onto the page at 1:n."""
+    """Marks of a plan while it is drawn: from the stack's frame onto the page at 1:n, `over` mm under the box's top."""
 
-    def __init__(self, bounds: Sequence[float], box: Box) -> None:
+    def __init__(self, bounds: Sequence[float], box: Box, over: float = 1.0) -> None:
         x0, y0, x1, y1 = bounds
-        wide, high = box[2] - box[0] - 2 * ROUND, box[3] - box[1] - ROUND - 1.0
+        beside = max(ROUND, over)
+        wide, high = box[2] - box[0] - 2 * beside, box[3] - box[1] - beside - over
         self.n = fit_scale(x1 - x0, y1 - y0, wide, high)
         self.x = (box[0] + box[2]) / 2 - (x0 + x1) / 2 / self.n
-        self.y = box[3] - 1.0 - y1 / self.n
+        self.y = box[3] - over - y1 / self.n
         self.box = box
         self.marks: list[Mark] = []
         self.chains: list[BaseGeometry] = []
@@ -76,7 +80,7 @@ class _Plan:
         arms = [((x - CROSS, y), (x + CROSS, y)), ((x, y - CROSS), (x, y + CROSS))]
         for arm in arms:
             self.marks.append(Polyline(arm, "thin"))
-            self.chains.append(shapely.LineString(arm))
+            self.chains.append(LineString(arm))
 
     def labelled(
         self,
@@ -222,35 +226,55 @@ def _edges(plan: Plan, stack: StackPlan, set_up: SetUp, box: Box) -> Picture:
         return Picture()
     regions = [shapely.Polygon(s.region) for s in staves]
     blank = area_polygon(layer.blank)
-    bounds = shapely.total_bounds([blank, *regions])
-    drawn = _Plan(bounds, box)
+    c, s = cos(radians(staves[0].grain)), sin(radians(staves[0].grain))
+    across = np.array([-s, c])
+    spread = shapely.get_coordinates(shapely.MultiPolygon(regions)) @ across
+    bars = [_bar(place, across, (float(spread.min()), float(spread.max()))) for place in tightened(set_up)]
+    drawn = _Plan(shapely.total_bounds([blank, *regions, *bars]), box, RINGS * 2.2 * RING + 3.0)
     drawn.outline(blank, "thin")
     for region in regions:
         drawn.draw(shapely.get_exterior_ring(drawn.shape(region)), "thin")
     for seam in seams(staves):
         drawn.draw(drawn.shape(seam), "cut")
-    c, s = cos(radians(staves[0].grain)), sin(radians(staves[0].grain))
-    across = np.array([-s, c])
-    spread = shapely.get_coordinates(shapely.MultiPolygon(regions)) @ across
-    for i, place in enumerate(tightened(set_up), start=1):
-        middle = float(np.dot(place.at, across))
-        # The jaws' places across the seams; where only heights are known, the whole panel.
-        reach = (place.foot, place.head) if place.foot < middle < place.head else (spread.min(), spread.max())
-        ends = [np.asarray(place.at) + across * (float(v) - middle) for v in reach]
-        (ax, ay), (bx, by) = (drawn.point(end.tolist()) for end in ends)
-        out = 2.0 * across
-        low, high = (ax - float(out[0]), ay - float(out[1])), (bx + float(out[0]), by + float(out[1]))
-        drawn.marks.append(Polyline((low, high), "mortise hidden"))
-        drawn.chains.append(shapely.LineString((low, high)))
-        ring = (bx + float(across[0]) * (2.0 + RING), by + float(across[1]) * (2.0 + RING))
-        drawn.marks.append(Circle(ring, RING, "thin"))
-        drawn.marks.append(Text((ring[0], ring[1] - PLAIN / 2), str(i), PLAIN, "centre", bold=True, fit=1.7 * RING))
-        drawn.chains.append(shapely.get_exterior_ring(Point(ring).buffer(RING)))
+    _rings(drawn, bars, across)
     drawn.axis()
     names = [stave.id.removeprefix(f"{stave.stack} {stave.layer}").strip() or stave.id for stave in staves]
     shapes = [drawn.shape(region) for region in regions]
     drawn.inked = shapely.union_all(shapes)
     return Picture(drawn.labelled([], list(zip(shapes, names))), drawn.n, EDGE_LINES)
+
+
+def _bar(place: ClampPlace, across: NDArray[np.float64], panel: tuple[float, float]) -> LineString:
+    """A clamp from jaw to jaw across the seams; where its places are not measured across, over the whole panel."""
+    middle = float(np.dot(place.at, across))
+    reach = (place.foot, place.head) if place.foot < middle < place.head else panel
+    return LineString([np.asarray(place.at) + across * (v - middle) for v in reach])
+
+
+def _rings(drawn: _Plan, bars: Sequence[LineString], across: NDArray[np.float64]) -> None:
+    """Draw clamps with their numbers in rings at their ends, above and below in turn, and further out where they stand
+    close."""
+    taken: list[BaseGeometry] = []
+    along = np.array([across[1], -across[0]])
+    turns = np.argsort([float(np.dot(bar.coords[0], along)) for bar in bars], kind="stable").tolist()
+    for i, bar in enumerate(bars):
+        ends = shapely.get_coordinates(drawn.shape(bar))
+        out = across * (1.0 if turns.index(i) % 2 == 0 else -1.0)
+        tip = ends[1] if out @ across > 0 else ends[0]
+        centres = [tip + out * (2.0 + RING + step * 2.2 * RING) for step in range(RINGS)]
+        spots = [Point(centre).buffer(RING + 0.2) for centre in centres]
+        step = next((k for k, spot in enumerate(spots) if not any(spot.intersects(t) for t in taken)), RINGS - 1)
+        x, y = centres[step].tolist()
+        taken.append(spots[step])
+        start, end = (ends[0] - 2.0 * across).tolist(), (ends[1] + 2.0 * across).tolist()
+        drawn.marks.append(Polyline((start, end), "mortise hidden"))
+        drawn.chains.append(LineString((start, end)))
+        if step:
+            inner = (centres[step] - out * RING).tolist()
+            drawn.marks.append(Polyline(((tip + 2.0 * out).tolist(), inner), "fine"))
+        drawn.marks.append(Circle((x, y), RING, "thin"))
+        drawn.marks.append(Text((x, y - PLAIN / 2), str(i + 1), PLAIN, "centre", bold=True, fit=1.7 * RING))
+        drawn.chains.append(shapely.get_exterior_ring(spots[step]))
 
 
 def seams(staves: Sequence[Stave]) -> list[BaseGeometry]:

@@ -37,8 +37,8 @@ from freecad_stacklam.lamination.plan.whole import Plan
 
 #: Height of a caption over a picture, and of the pictures' rows at the most, mm of paper.
 CAPTION, PICTURES, CLAMPS = 6.0, 96.0, 122.0
-#: Where all stands on one page, its pictures in a row so high, at the most.
-ROW_OF_ALL = 82.0
+#: Where all stands on one page, its pictures in a row so high, at the most; that of a panel, which has but one.
+ROW_OF_ALL, PANEL = 82.0, 106.0
 #: How the width is shared by two pictures and by three: the shares with the largest scales are taken.
 TWO = ((70.0, 110.0), (92.0, 88.0), (110.0, 70.0))
 THREE = ((62.0, 46.0, 72.0), (76.0, 50.0, 54.0), (60.0, 60.0, 60.0), (50.0, 40.0, 90.0))
@@ -233,7 +233,7 @@ def _one_page(filled: _Page) -> bool:
     set_up = filled.set_up
     filled.heading()
     if set_up.kind == EDGES:
-        pictures = filled.row(ROW_OF_ALL, [CLAMPED], [(1.0,)])
+        pictures = filled.row(PANEL, [CLAMPED], [(1.0,)])
     elif set_up.kind == JOINT:
         pictures = filled.row(
             ROW_OF_ALL, [WHAT, CLAMPED] if set_up.places else [WHAT], TWO if set_up.places else [(1.0,)]

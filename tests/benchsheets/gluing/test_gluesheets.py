@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from functools import cache
+from itertools import combinations
 from math import hypot, pi
 
 import numpy as np
@@ -265,6 +266,14 @@ def test_clamps_across_seams_reach_from_jaw_to_jaw() -> None:
     for bar, place in zip(bars, tightened(EDGES_UP), strict=True):
         long = hypot(*np.subtract(bar.points[1], bar.points[0])) - 4.0  # 2 mm of paper past each jaw
         assert long * picture.n == pytest.approx(place.head - place.foot)
+    rings = [shapely.Point(m.centre).buffer(m.radius) for m in picture.marks if isinstance(m, Circle)]
+    assert len(rings) == len(bars)
+    close = tuple(replace(EDGES_UP.places[0], at=(16.0, 60.0 - 20.0 * i)) for i in range(6))
+    crowded = clamp_plan(glued_stand(), replace(EDGES_UP, places=close), BOX)
+    for drawn in (picture, crowded):
+        rings = [shapely.Point(m.centre).buffer(m.radius) for m in drawn.marks if isinstance(m, Circle)]
+        assert not [1 for a, b in combinations(rings, 2) if a.intersects(b)], "numbers stand clear of each other"
+        assert all(BOX[0] <= r.bounds[0] and r.bounds[2] <= BOX[2] and r.bounds[3] <= BOX[3] for r in rings)
     seams = [m for m in picture.marks if isinstance(m, Polyline) and m.pen == "cut"]
     assert len(seams) == 2, "three staves have two seams"
 
