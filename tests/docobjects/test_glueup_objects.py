@@ -93,7 +93,7 @@ def test_a_child_for_each_set_up_with_its_layers(document: Any, block: Any, plan
     ]
     assert [[n.Number for n in o.Layers] for o in ones] == [list(range(1, n + 1)) for n in (4, 7, 10)]
     assert ones[0].Joins == "Block, layers 1 to 4"
-    assert ones[1].Joins == "Block, layers 1 to 4 with layer 5 with layer 6 with layer 7"
+    assert ones[1].Joins == "Block, sub-stack 1 to 4 with layers 5 to 7"
     assert list(ones[0].Clamps) == ["4 × Bar clamp"]
     assert ones[0].Time == "contact after 4 min 30 s of 8 min, pressure after 6 min of 15 min"
     # Four clamps of 3.02 kN over the overlap of two equal blanks.
@@ -378,3 +378,45 @@ def test_a_saved_file_opens_without_planning_and_recomputes_the_same(
         assert all_well(again)
     finally:
         FreeCAD.closeDocument(again.Name)
+
+
+def test_layers_stand_apart_until_they_are_glued(document: Any) -> None:
+    """Plain arithmetic on the bundled stand: nine open lines of 45 mm layers, a tenon of 75 + 25 mm, a top of 27 mm
+    layers over it."""
+    from freecad_stacklam.data import example_form, example_settings
+    from freecad_stacklam.docobjects.forms.formfile import forms_in
+    from freecad_stacklam.docobjects.making.project import fill_document
+    from freecad_stacklam.docobjects.reading.exploded import GAPE, ROOM, exploded
+    from freecad_stacklam.docobjects.reading.whole import plan_of
+    from freecad_stacklam.lamination.settings.file import read_settings
+
+    settings = read_settings(example_settings().read_text(encoding="utf-8"))
+    fill_document(document, forms_in(example_form(), document), replace(settings, presses=OWNED))
+    plan = plan_of(document)
+    glued_up = glueplans.plan_glue_up(plan, replace(settings, presses=OWNED), {}, glue_kinds())
+
+    def rises(step: int) -> tuple[list[float], list[float], float]:
+        found = exploded(plan.stacks, plan.joints, glued_up, step)
+        assert all(abs(v[0]) + abs(v[1]) < 1e-9 for v in (*found.layers.values(), *found.tenons.values()))
+        pedestal = [float(found.layers["Pedestal", n][2]) for n in range(1, 11)]
+        top = [float(found.layers["Top", n][2]) for n in (1, 2)]
+        return pedestal, top, float(found.tenons[plan.joints[0].name][2])
+
+    one, two = 45.0 * GAPE, 27.0 * GAPE
+    lower, upper = (m.embed for m in plan.joints[0].members)
+    assert (lower, upper) == (75.0, 25.0)
+    pedestal, top, tenon = rises(0)
+    assert pedestal == pytest.approx([k * one for k in range(10)])
+    assert tenon == pytest.approx(9 * one + lower + ROOM / 2)
+    assert top == pytest.approx([9 * one + 100 + ROOM, 9 * one + 100 + ROOM + two])
+    pedestal, top, tenon = rises(3)  # the pedestal is whole
+    assert pedestal == [0.0] * 10
+    assert top == pytest.approx([100 + ROOM, 100 + ROOM + two])
+    assert rises(4)[1] == pytest.approx([100 + ROOM] * 2)
+    assert rises(5) == ([0.0] * 10, [0.0, 0.0], 0.0)
+
+
+def glue_kinds() -> Any:
+    from freecad_stacklam.data import glue_table
+
+    return glue_table()

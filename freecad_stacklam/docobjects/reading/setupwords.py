@@ -5,6 +5,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from itertools import groupby
 
 from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.gluing import EDGES, JOINT, SetUp
@@ -12,16 +13,25 @@ from freecad_stacklam.lamination.quantities import format_pressure, format_time
 
 
 def run_text(one: SetUp) -> str:
-    """What is laid together: "Pedestal, layers 1 to 3 with 4 and 5"."""
+    """What is laid together: "Pedestal, sub-stack 1 to 4 with layers 5 to 7"."""
     if one.kind == JOINT:
         return f"{one.joint or 'the joint'}: {listed(one.stacks)}" if one.stacks else one.joint
     if one.kind == EDGES:
         staves = f", {len(one.staves)} staves" if one.staves else ""
         return f"{one.stack}, layer {one.first}{staves}"
-    if all(first == last for first, last in one.joins) or not one.joins:
-        return f"{one.stack}, layers {one.first} to {one.last}"
-    parts = [f"layer {first}" if first == last else f"layers {first} to {last}" for first, last in one.joins]
+    parts = [
+        _run("layer", list(run)) if single else " with ".join(_run("sub-stack", [part]) for part in run)
+        for single, run in groupby(one.joins or ((one.first, one.last),), lambda part: part[0] == part[1])
+    ]
     return f"{one.stack}, {' with '.join(parts)}"
+
+
+def _run(noun: str, parts: list[tuple[int, int]]) -> str:
+    """Parts that lie on each other, by their lowest and highest layer."""
+    first, last = parts[0][0], parts[-1][1]
+    if first == last:
+        return f"{noun} {first}"
+    return f"{noun}{'s' if noun == 'layer' else ''} {first} to {last}"
 
 
 def time_text(one: SetUp) -> str:
