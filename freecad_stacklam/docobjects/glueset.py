@@ -16,6 +16,7 @@ from freecad_stacklam.docobjects.base.units import units_in
 from freecad_stacklam.docobjects.reading.glueups import shown_glue_up
 from freecad_stacklam.docobjects.reading.setupwords import clamp_lines, pressure_lines, run_text, time_text
 from freecad_stacklam.lamination.plan.gluing import SetUp
+from freecad_stacklam.lamination.refusal import told
 
 
 class GlueSet(Proxy):
@@ -79,10 +80,10 @@ def _figures(one: SetUp, units: str) -> dict[str, Any]:
         "Clamps": clamp_lines(one),
         "Pressures": pressure_lines(one, units),
         "Opening": one.opening,
-        "Limits": [limit.says for limit in one.limits],
-        "Why": one.why,
-        "Before": list(one.before),
-        "Helps": list(one.helps),
-        "Cautions": list(one.cautions),
+        "Limits": [told(limit.says, units) for limit in one.limits],
+        "Why": told(one.why, units),
+        "Before": [told(text, units) for text in one.before],
+        "Helps": [told(text, units) for text in one.helps],
+        "Cautions": [told(text, units) for text in one.cautions],
         "Verdict": "ok" if one.held else "stop",
     }

@@ -12,8 +12,11 @@ from freecad_stacklam.docobjects.base.properties import Property, set_result, se
 from freecad_stacklam.docobjects.base.protocols import GlueUpObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import properties_of
+from freecad_stacklam.docobjects.base.units import units_in
 from freecad_stacklam.docobjects.reading.glueups import NO_CLAMPS, plan_anew
+from freecad_stacklam.docobjects.reading.setupwords import condition_lines, left_out_of
 from freecad_stacklam.lamination.plan.gluing import GlueUpPlan
+from freecad_stacklam.lamination.refusal import told
 from freecad_stacklam.lamination.settings.glue import GlueSettings
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 
@@ -54,23 +57,29 @@ class GlueUp(Proxy):
 
 
 def _show(obj: GlueUpObject, plan: GlueUpPlan | None, verdict: str) -> None:
+    units = units_in(obj.Document)
     set_results(
         obj,
         {
             "SetUpCount": 0 if plan is None else len(plan.set_ups),
             "Rounds": "" if plan is None else rounds_text(plan),
             "GlueMass": 0.0 if plan is None else round(plan.glue, 3),
-            "Conditions": [] if plan is None else [f"{c.verdict}: {c.says}" for c in plan.conditions],
-            "Notes": ([NO_CLAMPS] if verdict == "not planned" else []) if plan is None else list(plan.notes),
+            "Conditions": [] if plan is None else condition_lines(plan, units),
+            "Notes": ([NO_CLAMPS] if verdict == "not planned" else []) if plan is None else notes_of(plan, units),
             "Verdict": verdict,
         },
     )
 
 
 def verdict_of(plan: GlueUpPlan) -> str:
-    """ "stop" where a set-up breaks a limit or a condition says no, else "ok"."""
+    """ "stop" where a set-up breaks a limit, a condition says no or a stack is left out, else "ok"."""
     held = all(s.held for s in plan.set_ups) and all(c.verdict != "no" for c in plan.conditions)
-    return "ok" if held else "stop"
+    return "ok" if held and not left_out_of(plan) else "stop"
+
+
+def notes_of(plan: GlueUpPlan, units: str = "mm") -> list[str]:
+    """What the maker must know besides the set-ups: what could not be planned, and the plan's own notes."""
+    return [*left_out_of(plan, units), *(told(note, units) for note in plan.notes)]
 
 
 def rounds_text(plan: GlueUpPlan) -> str:

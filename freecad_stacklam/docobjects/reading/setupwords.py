@@ -8,8 +8,19 @@ from collections import Counter
 from itertools import groupby
 
 from freecad_stacklam.lamination.names import listed
-from freecad_stacklam.lamination.plan.gluing import EDGES, JOINT, SetUp
+from freecad_stacklam.lamination.plan.gluing import EDGES, JOINT, GlueUpPlan, SetUp
 from freecad_stacklam.lamination.quantities import format_pressure, format_time
+from freecad_stacklam.lamination.refusal import told
+
+
+def left_out_of(plan: GlueUpPlan, units: str = "mm") -> list[str]:
+    """The stacks that could not be planned, and why."""
+    return [f"{one.what}: {told(one.says, units)}" for one in getattr(plan, "left_out", ())]
+
+
+def condition_lines(plan: GlueUpPlan, units: str = "mm") -> list[str]:
+    """What to see to before glue is opened, each with its verdict."""
+    return [f"{one.verdict}: {told(one.says, units)}" for one in plan.conditions]
 
 
 def run_text(one: SetUp) -> str:

@@ -10,10 +10,11 @@ from typing import Any
 from freecad_stacklam.data import glue_table
 from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.family import glue_up_in, stacks_in
-from freecad_stacklam.docobjects.glueup import rounds_text, verdict_of
+from freecad_stacklam.docobjects.glueup import notes_of, rounds_text, verdict_of
 from freecad_stacklam.docobjects.making.glueups import put_glue_up
 from freecad_stacklam.docobjects.reading.glueups import asked_of, glue_up_for
 from freecad_stacklam.docobjects.reading.gluing import glue_of, room_of
+from freecad_stacklam.docobjects.reading.setupwords import condition_lines, left_out_of
 from freecad_stacklam.docobjects.spreadsheets.clamps import clamps_in, presses_in
 from freecad_stacklam.lamination.lengths import format_mass
 from freecad_stacklam.lamination.plan.gluing import GlueUpPlan
@@ -178,10 +179,12 @@ class GlueUpPanel(Panel):
             if verdict_of(plan) == "ok"
             else translate("StackLam", "stop: {} of {} set-ups break a limit").format(broken, count)
             if broken
+            else translate("StackLam", "stop: not everything could be planned")
+            if left_out_of(plan)
             else translate("StackLam", "stop: wait before glue is opened"),
             "setUps": translate("StackLam", "{}, with {}").format(count, rounds_text(plan)),
             "glueMass": format_grams(plan.glue, settings.units),
-            "conditions": "\n".join(f"{c.verdict}: {c.says}" for c in plan.conditions) or "–",
+            "conditions": "\n".join(condition_lines(plan, settings.units)) or "–",
         }
         for name, text in told.items():
             self.figures[name].setText(text)
@@ -196,7 +199,7 @@ class GlueUpPanel(Panel):
 
     def remark(self) -> str:
         """See Panel."""
-        return "" if self.plan is None else "\n".join(self.plan.notes)
+        return "" if self.plan is None else "\n".join(notes_of(self.plan, self._asked.units))
 
     # --- OK ----------------------------------------------------------------------------------------------------------
     def make(self) -> None:

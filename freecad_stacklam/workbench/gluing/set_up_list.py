@@ -23,6 +23,7 @@ from freecad_stacklam.docobjects.reading.setupwords import clamp_lines, pressure
 from freecad_stacklam.lamination.form.frame import to_model
 from freecad_stacklam.lamination.plan.gluing import GlueUpPlan, SetUp
 from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.refusal import told
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
 from freecad_stacklam.workbench.fields.fields import figure
 from freecad_stacklam.workbench.fields.words import translate
@@ -73,7 +74,7 @@ class SetUpList:
         """Show this plan; the step stays where it was where the plan still has it."""
         shown, step = self.plan is not None and self._apart, self.slider.value()
         self.plan, self.units = plan, units
-        self._quietly(lambda: self._fill(plan))
+        self._quietly(lambda: self._fill(plan, units))
         if shown and step <= len(plan.set_ups):
             self.slider.setValue(step)
             self._go(step)
@@ -81,10 +82,10 @@ class SetUpList:
             apart.clear(_OWNER)
             ghost.clear()
 
-    def _fill(self, plan: GlueUpPlan) -> None:
+    def _fill(self, plan: GlueUpPlan, units: str) -> None:
         self.list.clear()
         for one in plan.set_ups:
-            item = QtWidgets.QListWidgetItem(f"{one.number}. {run_text(one)}\n{verdict_text(one)}")
+            item = QtWidgets.QListWidgetItem(f"{one.number}. {run_text(one)}\n{verdict_text(one, units)}")
             if not one.held:
                 item.setForeground(QtGui.QColor.fromRgbF(*ghost.VERDICTS["stop"]))
             self.list.addItem(item)
@@ -175,16 +176,16 @@ class SetUpList:
         return [ghost.Part3D(Part.Compound(discs), ghost.TAKEN)]
 
 
-def verdict_text(one: SetUp) -> str:
+def verdict_text(one: SetUp, units: str) -> str:
     """The verdict on a set-up in one line, and the first limit that it breaks."""
     if one.held:
         return translate("StackLam", "ok: {}").format(time_text(one))
-    return translate("StackLam", "stop: {}").format(one.limits[0].says)
+    return translate("StackLam", "stop: {}").format(told(one.limits[0].says, units))
 
 
 def said_of(one: SetUp, units: str) -> list[str]:
     """All that is to be said of a set-up, a line each."""
-    return [
+    lines = [
         *(limit.says for limit in one.limits[1:]),
         *([one.why] if one.why else []),
         *one.before,
@@ -193,6 +194,7 @@ def said_of(one: SetUp, units: str) -> list[str]:
         *one.helps,
         *one.cautions,
     ]
+    return [told(line, units) for line in lines]
 
 
 def _triple(vector: Any) -> apart.Triple:
