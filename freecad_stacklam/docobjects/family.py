@@ -10,6 +10,7 @@ from freecad_stacklam.docobjects.base.protocols import (
     CarvingObject,
     CuttingObject,
     Document,
+    GlueUpObject,
     JointObject,
     ShopObject,
     StackObject,
@@ -86,6 +87,11 @@ def cutting_in(document: Document) -> CuttingObject | None:
 def carving_in(document: Document) -> CarvingObject | None:
     """The document's carving guide, or None."""
     return next((o for o in document.Objects if kind_of(o) == "carving"), None)
+
+
+def glue_up_in(document: Document) -> GlueUpObject | None:
+    """The document's glue-up, or None."""
+    return next((o for o in document.Objects if kind_of(o) == "glue-up"), None)
 
 
 def settling(document: Document) -> bool:

@@ -167,6 +167,20 @@ class CarvingGuide(_OnStacks):
         open_panel(lambda: CarvingPanel(document))
 
 
+class PlanGlueUp(_OnStacks):
+    name = "StackLam_PlanGlueUp"
+    text = QT_TRANSLATE_NOOP("StackLam", "Plan the glue-up")
+    tip = QT_TRANSLATE_NOOP(
+        "StackLam",
+        "Which layers are glued at once, in which order, with the clamps, the glue and the hands at hand",
+    )
+
+    def do(self, document: Document) -> None:
+        from freecad_stacklam.workbench.gluing.glueup_panel import GlueUpPanel
+
+        open_panel(lambda: GlueUpPanel(document))
+
+
 class CheckStack(_OnStacks):
     name = "StackLam_CheckStack"
     text = QT_TRANSLATE_NOOP("StackLam", "Check the stacks")
@@ -220,8 +234,8 @@ class Example(Command):
 
 
 COMMANDS = (
-    SliceForm, AddJoint, SetPins, HollowLayers, BoardRack, CutBoards, CarvingGuide, CheckStack, LayerDrawings, Bill,
-    Example,
+    SliceForm, AddJoint, SetPins, HollowLayers, BoardRack, CutBoards, PlanGlueUp, CarvingGuide, CheckStack,
+    LayerDrawings, Bill, Example,
 )  # fmt: skip
 NAMES = [command.name for command in COMMANDS]
 

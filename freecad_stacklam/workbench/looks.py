@@ -22,6 +22,8 @@ VIEWS = {
     "cutting": "CuttingView",
     "carving": "CarvingView",
     "glue lines": "GlueLinesView",
+    "glue-up": "GlueUpView",
+    "set-up": "GlueSetView",
 }
 
 

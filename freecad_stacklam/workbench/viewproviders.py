@@ -17,7 +17,7 @@ from freecad_stacklam.objectkinds import kind_of
 from freecad_stacklam.qt_binding import QtCore
 from freecad_stacklam.workbench.fields.messages import sentence_of, tell
 from freecad_stacklam.workbench.fields.panel import icon_path, open_panel
-from freecad_stacklam.workbench.scene import ghost, marks, tints
+from freecad_stacklam.workbench.scene import ghost, marks, setups, tints
 
 EDGES = (0.50, 0.39, 0.27)
 #: Percent: enough to see the form inside the stepped block.
@@ -275,6 +275,46 @@ class CarvingView(Edited):
         from freecad_stacklam.workbench.panels.carving_panel import CarvingPanel
 
         return CarvingPanel(obj.Document)
+
+
+class GlueUpView(Edited):
+    """The glue-up, with its clamps and its set-ups under it."""
+
+    icon = "StackLam_PlanGlueUp"
+
+    def panel(self, obj: Any) -> Any:
+        from freecad_stacklam.workbench.gluing.glueup_panel import GlueUpPanel
+
+        return GlueUpPanel(obj.Document)
+
+    def claimChildren(self) -> list[Any]:
+        """The sheet of clamps, then the set-ups in their order."""
+        view = getattr(self, "view", None)
+        return [] if view is None else [o for o in (view.Object.Clamps, *view.Object.SetUps) if o is not None]
+
+    def isShow(self) -> bool:
+        """See CuttingView."""
+        return True
+
+
+class GlueSetView(View):
+    """One set-up: while it is selected, its layers are seen alone. A double click opens the glue-up's panel."""
+
+    icon = "StackLam_SetUp"
+
+    def attach(self, view: Any) -> None:
+        """See View."""
+        super().attach(view)
+        setups.install()
+
+    def doubleClicked(self, view: Any) -> bool:
+        """Open the panel of the glue-up that it belongs to."""
+        glue_up = view.Object.GlueUp
+        return glue_up is not None and bool(glue_up.ViewObject.Proxy.doubleClicked(glue_up.ViewObject))
+
+    def isShow(self) -> bool:
+        """See CuttingView."""
+        return True
 
 
 class GlueLinesView(View):

@@ -188,6 +188,34 @@ class CarvingObject(DocumentObject, Protocol):
     ShownFor: str
 
 
+class GlueUpObject(DocumentObject, Protocol):
+    """The glue, the room and the plan of the glue-up; glueup.GlueUp."""
+
+    Suppressed: bool
+    Clamps: Any
+    Zeros: Sequence[str]
+    SetUps: list[GlueSetObject]
+    SetUpCount: int
+    Verdict: str
+    ShownFor: str
+
+
+class GlueSetObject(DocumentObject, Protocol):
+    """One set-up of the glue-up; glueset.GlueSet."""
+
+    GlueUp: GlueUpObject | None
+    Number: int
+    Kind: str
+    Stack: str
+    Stacks: Sequence[str]
+    JointName: str
+    First: int
+    Last: int
+    Layers: list[LayerObject]
+    Joint: JointObject | None
+    ShownFor: str
+
+
 class GlueLinesObject(DocumentObject, Protocol):
     """Lines drawn for a stack; gluelines.GlueLines."""
 

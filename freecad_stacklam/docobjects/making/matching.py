@@ -10,13 +10,14 @@ from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.family import BELONGINGS, settling, stacks_in
 from freecad_stacklam.docobjects.making.boards import match_cutting
 from freecad_stacklam.docobjects.making.carving import match_carving
+from freecad_stacklam.docobjects.making.glueups import match_glue_up
 from freecad_stacklam.docobjects.making.layers import match_layers
 from freecad_stacklam.objectkinds import kind_of
 
 
 def match_document(document: Document, lost: Container[str] = ()) -> None:
-    """Match layers, cutting plan and carving guide to the stacks; take away layers without a stack, and what of `lost`,
-    names of objects, was made for a stack that is gone."""
+    """Match layers, cutting plan, carving guide and glue-up to the stacks; take away layers without a stack, and what
+    of `lost`, names of objects, was made for a stack that is gone."""
     if settling(document):
         return
     for obj in [o for o in document.Objects if kind_of(o) in ("layer", *BELONGINGS) and o.Stack is None]:
@@ -26,3 +27,4 @@ def match_document(document: Document, lost: Container[str] = ()) -> None:
         match_layers(stack)
     match_cutting(document)
     match_carving(document)
+    match_glue_up(document)

@@ -16,6 +16,7 @@ from freecad_stacklam.docobjects.forms import plancache
 from freecad_stacklam.docobjects.job import Job
 from freecad_stacklam.docobjects.making.boards import make_shop
 from freecad_stacklam.docobjects.making.carving import put_carving
+from freecad_stacklam.docobjects.making.glueups import put_glue_up
 from freecad_stacklam.docobjects.making.insides import put_hollow, put_pins
 from freecad_stacklam.docobjects.making.joints import make_joint
 from freecad_stacklam.docobjects.making.matching import match_document
@@ -24,6 +25,8 @@ from freecad_stacklam.docobjects.making.stacks import make_stack
 from freecad_stacklam.docobjects.spreadsheets.rack import write_rack
 from freecad_stacklam.lamination.job.assembly import Form, matched
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.glue import GlueSettings
+from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.job import Settings
 
 
@@ -45,10 +48,12 @@ def begin_job(document: Document, units: str, paper: str) -> None:
 
 
 def fill_document(document: Document, forms: Sequence[Any], settings: Settings) -> None:
-    """Make the job, a stack for every form, the joints, hollows, pins and carving guide, and recompute.
+    """Make the job, a stack for every form, the joints, hollows, pins, carving guide and glue-up, and
+    recompute.
 
     forms: objects of the document. Without [[stack]] settings every solid becomes a stack with the defaults. A hollow,
-    pins or a guide that cannot be made stand there with their errors. Raises Refusal; the document is then unfinished.
+    pins, a guide or a glue-up that cannot be made stand there with their errors. Raises Refusal; the document is then
+    unfinished.
     """
     found: list[tuple[Any, plancache.Found]] = []
     for obj in forms:
@@ -80,6 +85,9 @@ def fill_document(document: Document, forms: Sequence[Any], settings: Settings) 
             put_pins(stacks[form.name], chosen.pins)
     if settings.carving is not None:
         put_carving(document, settings.carving)
+    if settings.glue is not None or settings.room is not None or settings.presses:
+        glue, room = settings.glue or GlueSettings(), settings.room or GluingRoom()
+        put_glue_up(document, glue, room, settings.presses, settings.units)
     document.recompute()
 
 

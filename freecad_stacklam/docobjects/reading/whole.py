@@ -13,6 +13,7 @@ from freecad_stacklam.docobjects.base.protocols import Document, StackObject
 from freecad_stacklam.docobjects.base.rowproperties import read
 from freecad_stacklam.docobjects.base.units import job_in
 from freecad_stacklam.docobjects.family import joints_in, name_of_stack, shop_in, stacks_in
+from freecad_stacklam.docobjects.reading.gluing import gluing_in
 from freecad_stacklam.docobjects.reading.guide import carving_of
 from freecad_stacklam.docobjects.reading.insides import hollow_in, pins_in
 from freecad_stacklam.docobjects.reading.joints import settings_of_joint
@@ -30,6 +31,11 @@ from freecad_stacklam.lamination.wood.species import Species
 
 def settings_of(document: Document) -> Settings:
     """All that the document's objects say, as one record. Raises Refusal when a value cannot be."""
+    return replace(unguided_settings(document), carving=carving_of(document))
+
+
+def unguided_settings(document: Document) -> Settings:
+    """The same without the carving guide, for those whom its faults do not concern. Raises Refusal."""
     job = job_in(document)
     settings = Settings(title="") if job is None else Settings(**read(job, Settings))
     return replace(
@@ -39,7 +45,7 @@ def settings_of(document: Document) -> Settings:
         joints=tuple(settings_of_joint(j) for j in joints_in(document) if not j.Suppressed),
         shop=settings_of_shop(shop_in(document)),
         boards=boards_in(document),
-        carving=carving_of(document),
+        **gluing_in(document),
     )
 
 

@@ -11,13 +11,10 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-import FreeCAD
-
 from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.base.units import job_in
-from freecad_stacklam.docobjects.spreadsheets.sheets import new_sheet, typed_cells, write_cells
+from freecad_stacklam.docobjects.spreadsheets.sheets import figure_in, new_sheet, typed_cells, words_in, write_cells
 from freecad_stacklam.lamination.boards.rack import COLUMNS, SIZES, heads, read_heads, read_row, write_row
-from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import Board
@@ -92,7 +89,7 @@ def rows_of(sheet: Any) -> RackRows:
     if numbers[0] != 1:
         raise Refusal(f"{sheet.Label}, cell A1: the names of the columns are gone; write {', '.join(heads())} there.")
     width = max(column for row, column in cells if row == 1) + 1
-    named = [_words(sheet, cells, 1, i) for i in range(width)]
+    named = [words_in(sheet, cells, 1, i) for i in range(width)]
     columns, units = read_heads(named, lambda i: f"{sheet.Label}, cell {letters(i)}1")
     rows = []
     for row in numbers[1:]:
@@ -103,42 +100,8 @@ def rows_of(sheet: Any) -> RackRows:
                 "the column."
             )
         texts = {
-            name: (_figure if name in _NUMBERS else _words)(sheet, cells, row, i) for i, name in enumerate(columns)
+            name: (figure_in if name in _NUMBERS else words_in)(sheet, cells, row, i) for i, name in enumerate(columns)
         }
         if any(texts.values()):
             rows.append((row, texts))
     return RackRows(sheet.Label, tuple(columns), units, tuple(rows))
-
-
-def _words(sheet: Any, cells: Mapping[tuple[int, int], str], row: int, column: int) -> str:
-    """A cell of words, as it shows."""
-    content = cells.get((row, column), "")
-    if not content.startswith("="):
-        return content.removeprefix("'").strip()
-    shown = _value(sheet, row, column)
-    return content if shown is None else str(shown).strip()
-
-
-def _figure(sheet: Any, cells: Mapping[tuple[int, int], str], row: int, column: int) -> str:
-    """A cell with a size or number, as text with its unit where it has one."""
-    content = cells.get((row, column), "").strip()
-    if not content.startswith("="):
-        return content.removeprefix("'").strip()
-    typed = content[1:].replace(" ", "")
-    try:
-        # A fraction of an inch, which the sheet itself would take for a division by inches.
-        parse_length(typed, "mm")
-        return typed
-    except Refusal:
-        value = _value(sheet, row, column)
-    if isinstance(value, FreeCAD.Units.Quantity) and value.Unit == FreeCAD.Units.Length:
-        return f"{value.Value:.12g} mm"
-    return f"{value:.12g}" if isinstance(value, (int, float)) else content
-
-
-def _value(sheet: Any, row: int, column: int) -> Any:
-    """What a formula comes to; None where it comes to nothing."""
-    try:
-        return sheet.get(f"{letters(column)}{row}")
-    except (ValueError, RuntimeError, TypeError):
-        return None

@@ -12,9 +12,13 @@ from xml.etree import ElementTree
 import FreeCAD
 
 from freecad_stacklam.docobjects.base.protocols import Document
+from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.names import letters
+from freecad_stacklam.lamination.refusal import Refusal
 
 _ADDRESS = re.compile(r"([A-Z]+)(\d+)")
+#: Units that quantities are read in.
+_UNITS = ("mm", "N", "MPa")
 Place = tuple[int, int]  # row from 1, column from 0
 
 
@@ -61,3 +65,39 @@ def column_number(name: str) -> int:
     for letter in name:
         number = 26 * number + ord(letter) - ord("A") + 1
     return number - 1
+
+
+def words_in(sheet: Any, cells: Mapping[Place, str], row: int, column: int) -> str:
+    """A cell of words, as it shows."""
+    content = cells.get((row, column), "")
+    if not content.startswith("="):
+        return content.removeprefix("'").strip()
+    shown = _value(sheet, row, column)
+    return content if shown is None else str(shown).strip()
+
+
+def figure_in(sheet: Any, cells: Mapping[Place, str], row: int, column: int) -> str:
+    """A cell with a size or number, as text with its unit where it has one."""
+    content = cells.get((row, column), "").strip()
+    if not content.startswith("="):
+        return content.removeprefix("'").strip()
+    typed = content[1:].replace(" ", "")
+    try:
+        # A fraction of an inch, which the sheet itself would take for a division by inches.
+        parse_length(typed, "mm")
+        return typed
+    except Refusal:
+        value = _value(sheet, row, column)
+    if isinstance(value, FreeCAD.Units.Quantity):
+        for unit in _UNITS:
+            if value.Unit == FreeCAD.Units.Quantity(f"1 {unit}").Unit:
+                return f"{value.getValueAs(unit).Value:.12g} {unit}"
+    return f"{value:.12g}" if isinstance(value, (int, float)) else content
+
+
+def _value(sheet: Any, row: int, column: int) -> Any:
+    """What a formula comes to; None where it comes to nothing."""
+    try:
+        return sheet.get(address(row, column))
+    except (ValueError, RuntimeError, TypeError):
+        return None

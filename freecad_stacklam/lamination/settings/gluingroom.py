@@ -38,6 +38,7 @@ class GluingRoom(Record):
         "To begin a line",
         f"Seconds before the first glue is on a face: {_TIMED}",
         group="Moves",
+        property="ToBeginLine",
     )
     spread: float = option(
         400.0,
@@ -45,15 +46,35 @@ class GluingRoom(Record):
         "To spread 1 m²",
         f"Seconds for a square metre of one face: {_TIMED}",
         group="Moves",
+        property="ToSpread",
     )
     place: float = option(
-        30.0, duration(0.0, 3600.0), "To lay a layer", f"Seconds to lay it on its marks: {_TIMED}", group="Moves"
+        30.0,
+        duration(0.0, 3600.0),
+        "To lay a layer",
+        f"Seconds to lay it on its marks: {_TIMED}",
+        group="Moves",
+        property="ToLayLayer",
     )
-    pin: float = option(15.0, duration(0.0, 600.0), "To set a pin", f"Seconds for one dowel: {_TIMED}", group="Moves")
+    pin: float = option(
+        15.0,
+        duration(0.0, 600.0),
+        "To set a pin",
+        f"Seconds for one dowel: {_TIMED}",
+        group="Moves",
+        property="ToSetPin",
+    )
     clamp: float = option(
-        20.0, duration(1.0, 600.0), "To set a clamp", f"Seconds for one, tightened: {_TIMED}", group="Moves"
+        20.0,
+        duration(1.0, 600.0),
+        "To set a clamp",
+        f"Seconds for one, tightened: {_TIMED}",
+        group="Moves",
+        property="ToSetClamp",
     )
-    caul: float = option(20.0, duration(0.0, 600.0), "To lay a caul", f"Seconds for one: {_TIMED}", group="Moves")
+    caul: float = option(
+        20.0, duration(0.0, 600.0), "To lay a caul", f"Seconds for one: {_TIMED}", group="Moves", property="ToLayCaul"
+    )
     caul_thickness: float = option(
         36.0, length(0.0, 200.0), "Cauls, thick", "Thickness of the boards between pads and wood; 0: none are used",
         group="Cauls",

@@ -42,7 +42,7 @@ class PressSettings(Record):
     )
     pad: float = option(40.0, length(5.0, 1000.0), "Pad", "Diameter, or shorter side, of its pad", by_hand=_CELL)
     air: float = option(
-        0.085, number(0.001, AIR), "Vacuum", "Of a vacuum bag: what its pump reaches, MPa; the air has 0.1",
+        0.085, number(0.001, AIR, unit="MPa"), "Vacuum", "Of a vacuum bag: what its pump reaches, MPa; the air has 0.1",
         by_hand=_CELL,
     )  # fmt: skip
 

@@ -10,6 +10,7 @@ import FreeCAD
 
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.settings.carving import CarvingSettings
+from freecad_stacklam.lamination.settings.glue import USUAL
 from freecad_stacklam.workbench.fields.fields import inches_are_shown
 
 _GROUP = "User parameter:BaseApp/Preferences/Mod/StackLam"
@@ -68,6 +69,16 @@ def carving() -> CarvingSettings:
         leave=float(group.GetFloat("CarvingLeave", INCH / 16 if inches else 2.0)),
         rate=float(group.GetFloat("CarvingRate", 0.0)) or None,
     )
+
+
+def glue() -> str:
+    """The kind of glue that is offered first."""
+    return str(_group().GetString("Glue", USUAL))
+
+
+def clamps() -> str:
+    """The clamps that the maker owns, as CSV text; "" where none were kept."""
+    return str(_group().GetString("Clamps", ""))
 
 
 def paper() -> str:

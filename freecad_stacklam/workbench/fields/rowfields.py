@@ -17,6 +17,7 @@ from freecad_stacklam.lamination.options.rows import Record, Row, rows_of
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields.fields import angle_field, choice, length_field, units_shown, value_of
+from freecad_stacklam.workbench.fields.quantityfields import QUANTITIES, quantity_field, quantity_value
 from freecad_stacklam.workbench.fields.words import translate
 
 QtWidgets = widgets()
@@ -38,7 +39,8 @@ def _typed_in(kind: str) -> tuple[float, str, int]:
 class RowFields:
     """The fields of one record, with the values of `start`.
 
-    without: rows that the panel builds by hand. words: for options of a few words, what is shown for each.
+    without: rows that the panel builds by hand. words: for options of a few words, what is shown for each. usual: for
+    options that may be left out, what then holds; they are lines of text, in which it is shown greyed.
     """
 
     def __init__(
@@ -47,13 +49,17 @@ class RowFields:
         prefix: str = "",
         without: Collection[str] = (),
         words: Mapping[str, Mapping[str, str]] | None = None,
+        usual: Mapping[str, str] | None = None,
     ) -> None:
-        self._start = start
+        self._start, self._usual = start, dict(usual or {})
         self.rows = {row.name: row for row in rows_of(type(start)) if row.property and row.name not in without}
         self.fields: dict[str, Any] = {}
         for name, row in self.rows.items():
-            shown = (words or {}).get(name, {})
-            self.fields[name] = _field(row, getattr(start, name), _object_name(prefix, row), shown)
+            shown, told = (words or {}).get(name, {}), getattr(start, name)
+            if self._is_line(row):
+                self.fields[name] = quantity_field(row, told, _object_name(prefix, row), self._usual.get(name, ""))
+            else:
+                self.fields[name] = _field(row, told, _object_name(prefix, row), shown)
 
     def __getitem__(self, name: str) -> Any:
         """The field of one row."""
@@ -69,7 +75,13 @@ class RowFields:
 
     def values(self) -> dict[str, Any]:
         """What the fields hold, by the names of the record's fields. Raises Refusal where a text is no such value."""
-        return {name: _value(row, self.fields[name], getattr(self._start, name)) for name, row in self.rows.items()}
+        return {
+            name: (quantity_value if self._is_line(row) else _value)(row, self.fields[name], getattr(self._start, name))
+            for name, row in self.rows.items()
+        }
+
+    def _is_line(self, row: Row) -> bool:
+        return row.name in self._usual or (row.kind is not None and row.kind.unit in QUANTITIES)
 
     def __iter__(self) -> Iterator[Any]:
         return iter(self.fields.values())

@@ -49,7 +49,7 @@ TIPS = {
 }
 
 
-class _Choices(QtWidgets.QStyledItemDelegate):  # type: ignore[name-defined]
+class Choices(QtWidgets.QStyledItemDelegate):  # type: ignore[name-defined]
     """A drop-down list in the cells of a column; what is not in it may be typed where `free`."""
 
     def __init__(self, choices: Sequence[str], free: bool, parent: Any) -> None:
@@ -118,7 +118,7 @@ class RackEditor(QtWidgets.QDialog):  # type: ignore[name-defined]
             if column in TIPS:
                 self.table.horizontalHeaderItem(i).setToolTip(TIPS[column])
             if column in lists:
-                self.table.setItemDelegateForColumn(i, _Choices(*lists[column], self.table))
+                self.table.setItemDelegateForColumn(i, Choices(*lists[column], self.table))
         self.table.horizontalHeader().setStretchLastSection(True)
         hint = QtWidgets.QLabel(
             translate(

@@ -52,6 +52,10 @@ class CoverMark:
                 self.switch.addChild(lines_node(rims, verdict))
         self.switch.whichChild.setValue(-3 if self.shown else -1)
 
+    def hide(self) -> None:
+        """Out of sight until it follows again."""
+        self.switch.whichChild.setValue(-1)
+
     @property
     def shown(self) -> bool:
         """Whether the mark is in sight."""
