@@ -13,8 +13,9 @@ from freecad_stacklam.docobjects.family import glue_up_in, joints_in, name_of_st
 from freecad_stacklam.docobjects.glueset import GlueSet
 from freecad_stacklam.docobjects.glueup import GlueUp
 from freecad_stacklam.docobjects.making.single import the_one
-from freecad_stacklam.docobjects.reading.glueups import asked_of, glue_up_key
+from freecad_stacklam.docobjects.reading.glueups import asked_of
 from freecad_stacklam.docobjects.reading.gluing import zeros_of
+from freecad_stacklam.docobjects.reading.keptglue import glue_up_key
 from freecad_stacklam.docobjects.spreadsheets.clamps import clamps_in, write_clamps
 from freecad_stacklam.lamination.plan.gluing import JOINT
 from freecad_stacklam.lamination.refusal import Refusal

@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""Presses that are used together on one run, and how many of them a line wants.
+"""Presses that are used together on one run, how many of them a line wants, and how many find room.
 
 All clamps, go-bars, weights and rods that span a run press it together, the strongest first; a vacuum bag presses by
 itself, everywhere with one pressure. Forces N, pressures MPa, lengths mm.
@@ -11,12 +11,23 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import ceil, inf
+from math import ceil, inf, pi
 
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from freecad_stacklam.lamination.pressing.clamping import GAP
+from freecad_stacklam.lamination.pressing.faces import Slab
+from freecad_stacklam.lamination.pressing.seats import BAR
 from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.tolerances import ROUNDING, WHOLE
 
-ROD, VACUUM = "rod", "vacuum"
+CLAMP, ROD, VACUUM = "clamp", "rod", "vacuum"
+#: Share of a seat that discs cover which are laid on it one by one; the densest way covers π/√12, 0.907 (Lagrange).
+COVERED = 0.75
+#: How coarsely faces are drawn for counting pads on them, mm.
+_COARSE = 1.0
 
 
 @dataclass(frozen=True)
@@ -106,3 +117,57 @@ def widest_for(presses: Sequence[PressSettings], bored: bool) -> tuple[tuple[int
 
 def _opening(press: PressSettings) -> float:
     return inf if press.opening is None else press.opening
+
+
+def pads_that_fit(slabs: Sequence[Slab], press: PressSettings) -> NDArray[np.int64]:
+    """How many pads of a press find room on each run [a, b] of slabs, counted from 0: an estimate by area, n × n.
+
+    A clamp's pad needs flat wood above and below within its throat of the outline of the whole run, or one end of a
+    pair of bars across it, each between two clamps beside the wood, whose throat does not matter. What presses from
+    above needs the upper face alone. A vacuum bag and a rod need no room here.
+    """
+    count = len(slabs)
+    room = np.full((count, count), press.count, dtype=np.int64)
+    if press.kind in (ROD, VACUUM):
+        return room
+    lower, upper = ([_seat(face, press.pad) for face in faces] for faces in
+                    ([s.lower for s in slabs], [s.upper for s in slabs]))  # fmt: skip
+    blanks = [shapely.simplify(s.blocks, _COARSE) for s in slabs]
+    for a in range(count):
+        whole = blanks[a]
+        for b in range(a + 1, count):
+            whole = shapely.union(whole, blanks[b])
+            flat = upper[b] if press.kind != CLAMP else shapely.intersection(lower[a], upper[b])
+            bars = 2 * _bars(flat, press.pad) if press.kind == CLAMP else 0
+            if press.kind == CLAMP and press.throat is not None:
+                flat = shapely.difference(flat, _beyond(whole, press.throat))
+            room[a, b] = max(_discs(flat, press.pad), bars)
+    return room
+
+
+def _seat(face: shapely.Geometry, pad: float) -> shapely.Geometry:
+    """Where a pad's middle may lie on a face."""
+    return shapely.simplify(shapely.buffer(shapely.simplify(face, _COARSE), -pad / 2), _COARSE)
+
+
+def _beyond(whole: shapely.Geometry, throat: float) -> shapely.Geometry:
+    """What no clamp from outside, or from a hole that takes its bar, reaches."""
+    closed = shapely.buffer(shapely.buffer(whole, BAR / 2), -BAR / 2)
+    return shapely.buffer(closed, -throat)
+
+
+def _discs(seat: shapely.Geometry, pad: float) -> int:
+    """About how many pads lie beside each other with their middles on a seat."""
+    if seat.is_empty:
+        return 0
+    apart = pad + GAP
+    return max(1, int(shapely.buffer(seat, apart / 2).area * COVERED / (pi / 4 * apart**2)))
+
+
+def _bars(flat: shapely.Geometry, pad: float) -> int:
+    """How many bars lie beside each other across a seat's longer side."""
+    if flat.is_empty:
+        return 0
+    ring = shapely.get_coordinates(shapely.minimum_rotated_rectangle(flat))
+    longer = max((float(np.hypot(*(ring[i + 1] - ring[i]))) for i in range(min(2, len(ring) - 1))), default=0.0)
+    return int((longer + pad + GAP) // (pad + GAP))

@@ -163,7 +163,7 @@ class _Search:
             seconds = more.time + self.closing[s][level]
             force = np.array([*of.forces, 0.0])[level] if of.air is None else np.zeros(len(level))
             kept = (seconds <= terms.limit + terms.start + ROUNDING) | (alone & np.isfinite(seconds))
-            good |= kept & (force <= more.bears + ROUNDING)
+            good |= kept & (force <= more.bears + ROUNDING) & (level <= max(terms.room[s, a, d], of.air is not None))
         own = self.square_costs * more.spread**2 + self.set_up_costs + (d - a + 1)
         cost = np.where(good, more.cost + own, LARGE)
         best = int(cost.argmin())

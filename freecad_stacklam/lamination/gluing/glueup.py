@@ -10,6 +10,7 @@ from collections import Counter
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from freecad_stacklam.lamination.gluing.clampsets import pads_that_fit
 from freecad_stacklam.lamination.gluing.clock import at_temperature, clock_of
 from freecad_stacklam.lamination.gluing.conditions import conditions_of, water_of
 from freecad_stacklam.lamination.gluing.pile import Pile, pile_of
@@ -19,6 +20,7 @@ from freecad_stacklam.lamination.joining.jointglue import joint_set_ups
 from freecad_stacklam.lamination.plan.gluing import JOINT, LAYERS, BrokenLimit, GlueUpPlan, SetUp
 from freecad_stacklam.lamination.plan.layers import LeftOut, StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.pressing.faces import slab_of
 from freecad_stacklam.lamination.pressing.interfaces import interfaces_of
 from freecad_stacklam.lamination.pressing.press import Pressed, press_run
 from freecad_stacklam.lamination.pressing.wanted import wanted_pressure
@@ -131,10 +133,11 @@ def _pile(job: _Job, stack: StackPlan) -> Pile:
 
 
 def _stages(job: _Job, stack: StackPlan) -> Stages:
+    slabs = [slab_of(layer) for layer in stack.layers]
     pressures = [job.pressure(a.species, b.species) for a, b in zip(stack.layers, stack.layers[1:])]
     return stages_of(
         _pile(job, stack), job.glue, job.room, job.settings.presses, pressures, _reach(job, stack.name), job.own.loss,
-        job.glues,
+        job.glues, [pads_that_fit(slabs, press) for press in job.settings.presses],
     )  # fmt: skip
 
 

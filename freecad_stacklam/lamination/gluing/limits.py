@@ -30,6 +30,8 @@ from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.tolerances import ROUNDING
 
+#: A line pressed with less than each of these parts of what is wanted is so much worse pressed.
+SHORT = (0.75, 0.5, 0.25)
 Floats = NDArray[np.float64]
 Bools = NDArray[np.bool_]
 Counts = NDArray[np.int64]
@@ -41,13 +43,32 @@ LOAD, NEAR, BODY = 23.0, 250.0, 200.0
 @dataclass(frozen=True)
 class Shop:
     """All that a set-up is held to, besides the pile: the glue, the room, the presses, and how deep a chisel reaches
-    into a mortise (None: nothing is said). `wanted`: least and most pressure of each line."""
+    into a mortise (None: nothing is said). `wanted`: least and most pressure of each line. `fits`: for each press, how
+    many of its pads find room on each run [a, b], counted from 0 (empty: as many as are owned)."""
 
     glue: Glue
     room: GluingRoom
     presses: tuple[PressSettings, ...]
     wanted: tuple[tuple[float, float], ...]
     reach: float | None = None
+    fits: tuple[tuple[tuple[int, ...], ...], ...] = ()
+
+    def seats(self, of: PressSet, a: int, b: int) -> int:
+        """How many presses of a set find room on a run, the strongest first: pads of several kinds share the seats."""
+        if not self.fits:
+            return of.owned
+        left, count = 1.0, 0
+        for i in sorted(of.of, key=lambda i: (-self.presses[i].force, i)):
+            fits, here = self.fits[i][a][b], self.presses[i].count
+            found = min(here, int(left * fits + ROUNDING))
+            count, left = count + found, left - found / max(fits, 1)
+            if found < here:
+                break
+        return count
+
+    def with_room(self, of: tuple[int, ...], a: int, b: int) -> tuple[int, ...]:
+        """Those of the presses at places `of` that find any room on a run; all where none does."""
+        return tuple(i for i in of if not self.fits or self.fits[i][a][b] > 0) or of
 
     @property
     def cauls(self) -> float:
@@ -79,7 +100,8 @@ class Terms:
     on force are broken. Of runs [a, b]: `usable` (ways × runs), `over` (no press opens wide enough; not of the whole
     pile), `heavy` (glued and not to be lifted), `rough` (glued and not to be re-faced or turned). `low` (line, a) and
     `high` (line, b): within reach from below in a run that begins at a, from above in one that ends at b. `level`: of
-    sets × lines, how many presses it wants; one more than are owned where that is not enough."""
+    sets × lines, how many presses it wants; one more than are owned where that is not enough. `room`: of sets × runs,
+    how many of them find room."""
 
     limit: float  # the clock, less nothing; the first line's beginning is before it
     start: float
@@ -96,6 +118,7 @@ class Terms:
     low: Bools
     high: Bools
     level: Counts
+    room: Counts
     waived: tuple[frozenset[str], ...]
 
     @property
@@ -136,10 +159,11 @@ def ways_for(terms: Terms, a: int, b: int, lines: Sequence[int]) -> Iterator[Jud
 
 
 def terms_of(pile: Pile, shop: Shop) -> Terms:
-    """The arrays. What a line breaks even in the smallest set-up that closes it is waived: no order mends it, and it
-    must not hide the others. So is the opening for the whole pile, which the last set-up of every order spans."""
+    """The arrays. What a line breaks in every set-up that closes it is waived: no order mends it, and it must not hide
+    the others. So is the opening for the whole pile, which the last set-up of every order spans."""
     n = len(pile.layers)
-    sets, ways, usable, over = _pressing(pile, shop)
+    sets, ways, usable, over, room = _pressing(pile, shop)
+    fewest = [min((w.count for w in ways if w.of == s), default=0) for s in range(len(sets))]
     needs = [low * line.area for line, (low, _) in zip(pile.lines, shop.wanted)]
     strengths = [pile.crush(line.lower) for line in pile.lines]
     crush = [inf if s is None else s * line.area for line, s in zip(pile.lines, strengths)]
@@ -150,11 +174,12 @@ def terms_of(pile: Pile, shop: Shop) -> Terms:
     limit = times_of(shop.glue, shop.room.temperature)[1]
     level = np.zeros((len(sets), max(n - 1, 0)), dtype=np.int64)
     for i, line in enumerate(pile.lines):
-        few, soft = _forces(sets, ways, needs[i], crush[i], line.area)
-        here = [w for w in range(len(ways)) if usable[w, i, i + 1]]
+        few, soft = _forces(sets, ways, needs[i], crush[i], line.area, SHORT if shop.fits else ())
+        here = [w for w in range(len(ways)) if usable[w, : i + 1, i + 1 :].any()]
         if all(few[w] for w in here):
             waived[i].add("clamps")
-            few = [f * (ways[w].count < sets[ways[w].of].owned) for w, f in enumerate(few)]
+            # With as many as there are; where room is counted, with as many as find it.
+            few = [0 if shop.fits else f * (ways[w].count < sets[ways[w].of].owned) for w, f in enumerate(few)]
         if all(few[w] or soft[w] for w in here):
             waived[i].add("crushing")
             soft = [False] * len(ways)
@@ -168,25 +193,31 @@ def terms_of(pile: Pile, shop: Shop) -> Terms:
         for s, of in enumerate(sets):
             enough = of.enough(needs[i], line.area) or "clamps" in waived[i]
             level[s, i] = of.count(needs[i]) if enough else of.owned + 1
+            if shop.fits and "clamps" in waived[i]:
+                level[s, i] = fewest[s]
     heavy, rough = _parts(pile, shop)
     return Terms(
         limit, shop.room.start, np.array(seconds), np.array(needs), np.array(crush), sets, ways, short, usable, over,
-        heavy, rough, low, high, level, tuple(map(frozenset, waived)),
+        heavy, rough, low, high, level, room, tuple(map(frozenset, waived)),
     )  # fmt: skip
 
 
 def _forces(
-    sets: Sequence[PressSet], ways: Sequence[Way], need: float, crush: float, area: float
+    sets: Sequence[PressSet], ways: Sequence[Way], need: float, crush: float, area: float, parts: Sequence[float]
 ) -> tuple[list[int], list[bool]]:
-    """For each way: whether it presses a line with less than is wanted, twice as bad where more presses are there;
-    whether it crushes the wood."""
+    """For each way: how badly it presses a line with less than is wanted, and whether it crushes the wood. It is worse
+    for each of the `parts` of the wanted force that it does not reach; without any, where more presses are there."""
     forces = [sets[w.of].force(w.count, area) for w in ways]
-    few = [(1 + (w.count < sets[w.of].owned)) * (f < need - ROUNDING) for w, f in zip(ways, forces)]
+    worse = [
+        sum(f < part * need for part in parts) if parts else w.count < sets[w.of].owned for w, f in zip(ways, forces)
+    ]
+    few = [(1 + int(more)) * (f < need - ROUNDING) for more, f in zip(worse, forces)]
     return few, [force > crush + ROUNDING for force in forces]
 
 
-def _pressing(pile: Pile, shop: Shop) -> tuple[tuple[PressSet, ...], tuple[Way, ...], Bools, Bools]:
-    """Sets of presses, ways of pressing, which way can be used on which run, and where no press opens wide enough."""
+def _pressing(pile: Pile, shop: Shop) -> tuple[tuple[PressSet, ...], tuple[Way, ...], Bools, Bools, Counts]:
+    """Sets of presses, ways of pressing, which way can be used on which run, where no press opens wide enough, and how
+    many presses of each set find room on each run."""
     n = len(pile.layers)
     over = np.zeros((n, n), dtype=bool)
     runs: dict[tuple[int, ...], list[tuple[int, int]]] = {}
@@ -196,19 +227,23 @@ def _pressing(pile: Pile, shop: Shop) -> tuple[tuple[PressSet, ...], tuple[Way, 
             height = pile.height(a + pile.first, b + pile.first) + shop.cauls
             found = sets_for(shop.presses, height, bored)
             over[a, b] = bool(shop.presses) and not found
-            for of in found or (widest_for(shop.presses, bored)[0],):
+            roomy = dict.fromkeys(shop.with_room(of, a, b) for of in found)
+            for of in roomy or (widest_for(shop.presses, bored)[0],):
                 runs.setdefault(of, []).append((a, b))
     over[0, -1] = False
     sets = tuple(press_set(shop.presses, of) for of in runs)
-    ways, usable = [], []
+    ways, usable, rooms = [], [], []
     for s, (together, where) in enumerate(zip(sets, runs.values())):
         counts = {together.count(low * line.area) for line, (low, _) in zip(pile.lines, shop.wanted)}
-        used = np.zeros((n, n), dtype=bool)
-        used[tuple(zip(*where))] = True
-        for count in sorted(counts | {together.owned} if together.air is None else {1}):
+        room = np.zeros((n, n), dtype=np.int64)
+        for a, b in where:
+            room[a, b] = max(min(1, together.owned), shop.seats(together, a, b))
+        rooms.append(room)
+        for count in sorted(counts | {together.owned, *room[room > 0].tolist()} if together.air is None else {1}):
             ways.append(Way(s, count, closing_seconds(shop.room, count, cauls_laid(shop.room))))
-            usable.append(used)
-    return sets, tuple(ways), np.array(usable, dtype=bool).reshape(len(ways), n, n), over
+            usable.append(room >= count)
+    can = np.array(usable, dtype=bool).reshape(len(ways), n, n)
+    return sets, tuple(ways), can, over, np.array(rooms, dtype=np.int64).reshape(len(sets), n, n)
 
 
 def _reach(pile: Pile, shop: Shop) -> tuple[Bools, Bools]:

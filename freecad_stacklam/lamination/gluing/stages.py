@@ -12,6 +12,9 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import isfinite
 
+import numpy as np
+from numpy.typing import NDArray
+
 from freecad_stacklam.lamination.gluing.breaks import breaks_of
 from freecad_stacklam.lamination.gluing.clampsets import PressSet
 from freecad_stacklam.lamination.gluing.clock import clock_of
@@ -85,16 +88,18 @@ def stages_of(
     reach: float | None = None,
     loss: float = 0.0,
     table: Mapping[str, Glue] | None = None,
+    fits: Sequence[NDArray[np.int64]] = (),
 ) -> Stages:
     """Plans a pile. wanted: least and most pressure of each line, from the bottom; reach: how deep a chisel reaches
     into a mortise (None: nothing is said); loss: share of the glue that is squeezed out; table: glues that could be had
-    instead. There is always an order: where limits break, the set-ups say which, by how much and what mends it. Raises
+    instead; fits: for each press how many of its pads find room on each run (none: as many as are owned). There is
+    always an order: where limits break, the set-ups say which, by how much and what mends it. Raises
     Refusal where `wanted` does not fit the lines."""
     if len(wanted) != len(pile.lines):
         raise Refusal(
             f"{pile.stack} has {len(pile.lines)} glue lines and {len(wanted)} pressures are wanted: give one for each."
         )
-    shop = Shop(glue, room, tuple(presses), tuple(wanted), reach)
+    shop = Shop(glue, room, tuple(presses), tuple(wanted), reach, tuple(_rows(room_for) for room_for in fits))
     terms = terms_of(pile, shop)
     order = order_of(terms)
     order, rounds = _by_rounds(order, rounds_of(terms, shop, order))
@@ -107,7 +112,7 @@ def stages_of(
         area = sum(line.area for line in lines)
         need = max(float(terms.need[k]) for k in run.lines)
         largest = max(line.area for line in lines)
-        count = sets[i].count(need) if sets[i].owned else 0
+        count = min(sets[i].count(need), shop.seats(sets[i], run.a, run.b)) if sets[i].owned else 0
         first, last = joins[0][0], joins[-1][1]
         height = pile.height(first, last)
         stages.append(
@@ -140,6 +145,10 @@ def _by_rounds(order: Order, rounds: Rounds) -> tuple[Order, Rounds]:
     turn = sorted(range(len(order.runs)), key=lambda i: (rounds.numbers[i], i))
     numbers = tuple(rounds.numbers[i] for i in turn)
     return replace(order, runs=tuple(order.runs[i] for i in turn)), replace(rounds, numbers=numbers)
+
+
+def _rows(fits: NDArray[np.int64]) -> tuple[tuple[int, ...], ...]:
+    return tuple(tuple(int(n) for n in row) for row in fits)
 
 
 def glue_grams(glue: Glue, area: float, loss: float) -> float:

@@ -12,8 +12,9 @@ from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.family import glue_up_in, stacks_in
 from freecad_stacklam.docobjects.glueup import notes_of, rounds_text, verdict_of
 from freecad_stacklam.docobjects.making.glueups import put_glue_up
-from freecad_stacklam.docobjects.reading.glueups import asked_of, glue_up_for
+from freecad_stacklam.docobjects.reading.glueups import asked_of
 from freecad_stacklam.docobjects.reading.gluing import glue_of, room_of
+from freecad_stacklam.docobjects.reading.keptglue import glue_up_for
 from freecad_stacklam.docobjects.reading.setupwords import condition_lines, left_out_of
 from freecad_stacklam.docobjects.spreadsheets.clamps import clamps_in, presses_in
 from freecad_stacklam.lamination.lengths import format_mass
