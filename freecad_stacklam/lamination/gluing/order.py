@@ -155,19 +155,24 @@ def order_of(terms: Terms) -> Order:
         return Order((), 0, True)
     if terms.layers > MOST_EXACT:
         return Order(growing(terms), 0, False)
+    grown = cost_of(terms, growing(terms))
     for free in (terms, replace(terms, low=np.ones_like(terms.low), high=np.ones_like(terms.high))):
-        broken = _least_broken(free)
-        if broken is None:
-            continue
-        programme = _fewest(free, broken)
+        if grown is not None and not grown[0]:
+            # A pile that grows and breaks nothing says how many set-ups are enough.
+            broken, first_look = 0, grown[1]
+        else:
+            least = _least_broken(free)
+            if least is None:
+                continue
+            broken, first_look = least, FIRST_LOOK
+        programme = _fewest(free, broken, first_look)
         last_lines = partial(_walk, programme) if broken else even_lines(programme)
         return Order(tree(last_lines, 0, last), broken, free is terms)
     return Order(growing(terms), terms.layers, False)
 
 
-def _fewest(terms: Terms, broken: int) -> Programme:
-    """The programme with as many set-ups as it needs."""
-    most = FIRST_LOOK
+def _fewest(terms: Terms, broken: int, most: int) -> Programme:
+    """The programme with as many set-ups as it needs; `most` are looked at first, then twice as many."""
     while True:
         programme = Programme(terms, broken, min(most, terms.layers - 1))
         if programme.cost[0, -1] != NEVER:

@@ -16,7 +16,7 @@ import numpy as np
 
 from freecad_stacklam.lamination.gluing.clampsets import PressSet
 from freecad_stacklam.lamination.gluing.clock import cauls_laid, closing_seconds, set_up_seconds
-from freecad_stacklam.lamination.gluing.limits import Bools, Floats, Shop, Terms, judge
+from freecad_stacklam.lamination.gluing.limits import Bools, Floats, Shop, Terms
 from freecad_stacklam.lamination.gluing.order import MOST_EXACT, Order, cost_of, tree
 from freecad_stacklam.lamination.gluing.programme import Run
 from freecad_stacklam.lamination.tolerances import ROUNDING
@@ -192,7 +192,7 @@ class _Depths:
         return good & ~self.terms.over
 
     def runs(self) -> tuple[Run, ...]:
-        """An order with the shortest chain; () where the search found none."""
+        """An order with the shortest chain, which a chisel's reach may forbid; () where the search found none."""
         if self.depth[0, -1] == self.terms.layers:
             return ()
         return tree(self._last_lines, 0, self.terms.layers - 1)
@@ -216,4 +216,5 @@ class _Depths:
                     break
             if lines and left == 0.0:
                 return tuple(lines)
-        return next((i,) for i in range(a, b) if made[a, i] and made[i + 1, b] and judge(terms, a, b, (i,)))
+        alone = (i for i in range(a, b) if made[a, i] and made[i + 1, b] and "clock" in terms.waived[i])
+        return (next(i for i in alone if not terms.heavy[i + 1, b]),)

@@ -34,7 +34,7 @@ def test_the_plan_is_the_best_of_all_orders() -> None:
 
 @pytest.mark.slow
 def test_the_plan_is_the_best_of_all_orders_of_many() -> None:
-    assert [found for found in map(disagrees, range(1000, 5000)) if found] == []
+    assert [found for found in map(disagrees, range(1000, 2500)) if found] == []
 
 
 def pedestal_order(count: int, seconds: float, **more: object) -> tuple[Terms, int, bool]:

@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 import pytest
-from gluepiles import YELLOW, clamps, pile_with, shop_with
+from gluepiles import YELLOW, clamps, pile_with, random_job, shop_with
 
 from freecad_stacklam.lamination.gluing.limits import Shop, Terms, judge, terms_of
 from freecad_stacklam.lamination.gluing.order import order_of
@@ -47,6 +47,17 @@ def test_eight_layers_one_line_at_a_time() -> None:
         assert found.taken >= least
     terms, shop = one_line_each(6, 8)
     assert rounds_of(terms, shop, order_of(terms)).told == "7, proven"
+
+
+@pytest.mark.parametrize("seed", [57, 130, 144])
+def test_a_shortest_chain_that_no_chisel_allows_is_no_order(seed: int) -> None:
+    # Found by random piles: the chain's bound looks at no reach, and its order was taken for one that can be glued.
+    pile, shop = random_job(seed, 6)
+    terms = terms_of(pile, shop)
+    order = order_of(terms)
+    found = rounds_of(terms, shop, order)
+    assert found.other is None
+    assert found.least <= found.taken
 
 
 def test_what_is_told() -> None:
@@ -128,4 +139,4 @@ def test_the_bounds_hold() -> None:
 
 @pytest.mark.slow
 def test_the_bounds_hold_in_many() -> None:
-    assert [found for found in map(bounds_miss, range(1000, 3000)) if found] == []
+    assert [found for found in map(bounds_miss, range(1000, 2000)) if found] == []

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 import pytest
-from gluepiles import PEDESTAL, YELLOW, clamps, pile_with
+from gluepiles import PEDESTAL, YELLOW, clamps, pile_with, random_job
 
 from freecad_stacklam.lamination.gluing.pile import HOLLOW, MORTISE, Channel, Pile
 from freecad_stacklam.lamination.gluing.stages import Stages, glue_grams, stages_of
@@ -142,14 +142,33 @@ def test_an_order_with_fewer_waits_is_told() -> None:
     assert taken == 4 or any("can be glued with 4 waits" in note for note in plan.notes)
 
 
-def test_every_line_is_closed_once_and_every_part_is_made_before() -> None:
-    plan = planned(glue=replace(YELLOW, assembly_time=450.0))
-    assert sorted(line for stage in plan.stages for line in stage.lines) == list(range(1, 10))
-    made: set[tuple[int, int]] = {(k, k) for k in range(1, 11)}
+def assert_can_be_done(plan: Stages, layers: int) -> None:
+    """Every line is closed once; every part is made before it is joined, in an earlier round."""
+    assert sorted(line for stage in plan.stages for line in stage.lines) == list(range(1, layers))
+    made: set[tuple[int, int]] = {(k, k) for k in range(1, layers + 1)}
     for stage in plan.stages:
         assert set(stage.joins) <= made
         made.add((stage.first, stage.last))
         assert all(plan.stages[n - 1].round < stage.round for n in stage.after)
+    assert plan.rounds[0] <= plan.rounds[1] == max((stage.round for stage in plan.stages), default=0)
+
+
+def test_every_line_is_closed_once_and_every_part_is_made_before() -> None:
+    assert_can_be_done(planned(glue=replace(YELLOW, assembly_time=450.0)), 10)
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_random_piles_can_be_done_and_tell_what_they_break(seed: int) -> None:
+    layers = 8 + seed
+    pile, shop = random_job(seed, layers)
+    plan = stages_of(pile, shop.glue, shop.room, shop.presses, shop.wanted, shop.reach, 0.1, {"yellow glue": YELLOW})
+    assert_can_be_done(plan, layers)
+    for stage in plan.stages:
+        # What the record holds and what is told of it agree.
+        names = {limit.name for limit in stage.limits}
+        assert stage.clock.held == (not names & {"clock", "open time"})
+        assert all(told(limit.says, units) for limit in stage.limits for units in ("mm", "in"))
+        assert all(limit.needed > limit.there for limit in stage.limits)
 
 
 def test_glue_goes_by_faces_and_loss() -> None:
