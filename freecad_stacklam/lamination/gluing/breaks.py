@@ -22,7 +22,7 @@ from freecad_stacklam.lamination.settings.glue import Glue
 from freecad_stacklam.lamination.tolerances import ROUNDING
 
 CLOCK, OPEN_TIME, CLAMPS, PRESSURE = "clock", "open time", "clamps", "pressure"
-CRUSHING, OPENING, LIFT, REACH = "crushing", "opening", "lift", "reach"
+CRUSHING, OPENING, LIFT, REACH, SEATS = "crushing", "opening", "lift", "reach", "seats"
 
 
 def breaks_of(
@@ -39,6 +39,7 @@ def breaks_of(
     found = [
         *_times(shop, of, lines, needs, table or {}),
         *_forces(pile, shop, of, lines, needs),
+        *_seats(pile, shop, of, joins, lines, needs),
         *_opening(pile, shop, joins),
         *_lift(pile, shop, joins),
         *_reach(pile, shop, joins, lines),
@@ -113,6 +114,24 @@ def _forces(
         yield _broken(
             CRUSHING, pressed, strength, "MPa", says, mends.for_crushing(of, lines, weak, force, strength)
         )  # fmt: skip
+
+
+def _seats(
+    pile: Pile, shop: Shop, of: PressSet, joins: Sequence[tuple[int, int]], lines: Sequence[PileLine],
+    needs: Sequence[float],
+) -> Iterator[BrokenLimit]:  # fmt: skip
+    """Fewer pads find room on the run than its largest line wants."""
+    first, last = joins[0][0], joins[-1][1]
+    room = shop.seats(of, first - pile.first, last - pile.first)
+    most = max(range(len(lines)), key=lambda i: needs[i])
+    wants = of.count(needs[most]) if of.owned else 0
+    if room < wants and of.air is None:
+        says = (
+            f"Line {lines[most].lower} wants {wants} clamps and about {room} find room on layers {first} to {last}, "
+            "within their throats"
+        )
+        help_ = ["fewer layers at once", "clamps of a deeper throat or more force"]
+        yield _broken(SEATS, float(wants), float(room), "", says, help_)
 
 
 def _opening(pile: Pile, shop: Shop, joins: Sequence[tuple[int, int]]) -> Iterator[BrokenLimit]:

@@ -35,6 +35,8 @@ from freecad_stacklam.lamination.wood.weights import weight_of
 NO_CLAMPS = "There are no clamps: list those that the shop owns, with the force and the opening of each."
 #: Limits that the places of the pads answer better than the count of clamps does.
 _BY_PLACES = ("clamps", "pressure", "crushing", "opening", "throat", "reach")
+#: Counted before the pads had places.
+_ESTIMATED = "seats"
 
 
 def wanted(settings: Settings) -> bool:
@@ -209,7 +211,8 @@ def _lines(job: _Job, stack: StackPlan, stage: Stage) -> list:  # type: ignore[t
 def _limits(stage: Stage, pressed: Pressed) -> tuple[BrokenLimit, ...]:
     """What is broken, once each: of force and place the pads' own account, of all else the stage's."""
     told_by_pads = {limit.name for limit in pressed.limits}
-    return (*(b for b in stage.limits if b.name not in _BY_PLACES or not told_by_pads), *pressed.limits)
+    kept = [b for b in stage.limits if b.name != _ESTIMATED and (b.name not in _BY_PLACES or not told_by_pads)]
+    return (*kept, *pressed.limits)
 
 
 # --- rounds ---------------------------------------------------------------------------------------------------------

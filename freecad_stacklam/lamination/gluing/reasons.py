@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from freecad_stacklam.lamination.gluing.breaks import CLOCK, OPENING, breaks_of
+from freecad_stacklam.lamination.gluing.breaks import CLOCK, OPENING, SEATS, breaks_of
 from freecad_stacklam.lamination.gluing.clampsets import PressSet
 from freecad_stacklam.lamination.gluing.limits import Shop, Terms
 from freecad_stacklam.lamination.gluing.pile import Pile
@@ -52,7 +52,9 @@ def _apart(
     both = Run(later.a, later.b, tuple(sorted({*run.lines, *later.lines})))
     joins = [(a + pile.first, b + pile.first) for a, b in both.parts]
     own = {limit.name for limit in _all(pile, shop, later, sets[goes_into])}
-    new = [limit for limit in breaks_of(pile, shop, joins, sets[goes_into]) if limit.name not in own]
+    together = breaks_of(pile, shop, joins, sets[goes_into])
+    # What the later set-up breaks by itself is a reason only where it grows: more clamps that find no room.
+    new = [limit for limit in together if limit.name not in own or limit.name == SEATS]
     number = goes_into + 1
     out = [i for i in run.lines if not (terms.low[i, both.a] or terms.high[i, both.b])]
     if not new and not out:
@@ -73,6 +75,10 @@ def _reason(limit: BrokenLimit) -> str:
         return f"{what} {format_time(limit.needed)} of {format_time(limit.there)}"
     if limit.name == OPENING:
         return f"they would stand {size(limit.needed)} high between jaws that open {size(limit.there)}"
+    if limit.name == SEATS:
+        return (
+            f"they would want {limit.needed:g} clamps, and about {limit.there:g} would find room within their throats"
+        )
     if limit.unit == "":
         return f"they would want {limit.needed:g} clamps, and {limit.there:g} open wide enough"
     words = {"crushing": "the smallest line would be crushed", "lift": "a part would be too heavy to lift"}
