@@ -13,21 +13,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from math import ceil, cos, radians, sin
+from math import ceil
 
-import numpy as np
-from numpy.typing import NDArray
 from shapely.geometry import MultiPolygon, Polygon
 
 from freecad_stacklam.lamination.boards.edgeglue import loose_pieces
-from freecad_stacklam.lamination.joining.panels import (
-    FIRST,
-    FURTHEST,
-    Panel,
-    clamps_along,
-    cone_spacing,
-    panels_of,
-)
+from freecad_stacklam.lamination.joining.edgeclamps import bars_for, places_of, pressures_of, spacing_for
+from freecad_stacklam.lamination.joining.panels import FIRST, Panel, panels_of
 from freecad_stacklam.lamination.lengths import SQUARE_METRE, format_length, format_place, rounded_down
 from freecad_stacklam.lamination.plan.boards import Stave
 from freecad_stacklam.lamination.plan.gluing import (
@@ -36,7 +28,6 @@ from freecad_stacklam.lamination.plan.gluing import (
     Burden,
     ClampPlace,
     Clock,
-    LinePressure,
     Move,
     SetUp,
 )
@@ -45,17 +36,10 @@ from freecad_stacklam.lamination.quantities import format_force, format_pressure
 from freecad_stacklam.lamination.settings.glue import Glue
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.presses import PressSettings
-from freecad_stacklam.lamination.tolerances import ROUNDING, WHOLE
+from freecad_stacklam.lamination.tolerances import ROUNDING
 from freecad_stacklam.lamination.wood.species import Species
 from freecad_stacklam.lamination.wood.weights import weight_of
 
-#: Points along a seam at which its pressure is worked out.
-_POINTS = 201
-#: So many clamps more than the cones want are tried.
-_MORE = 40
-#: A clamp as its first values say, where there is none to count with.
-_USUAL = PressSettings("clamp")
-Floats = NDArray[np.float64]
 #: Species → least and most pressure, MPa, that the glue wants on it.
 Wanted = Callable[[str], tuple[float, float]]
 
@@ -94,16 +78,18 @@ def edge_set_ups(
     rounds: list[tuple[list[SetUp], tuple[PressSettings, ...]]] = []
     for panel in panels_of(staves):
         height = heights.get((panel.staves[0].stack, panel.staves[0].layer), 0.0)
-        best, _ = _pressed(panel, job, job.presses, height)
+        best, others = _pressed(panel, job, job.presses, height)
         best = replace(best, cautions=_loose(panel, by_name.get(best.stack), units))
         for i, (mine, left) in enumerate(rounds):
+            if sum(p.count for p in left) < len(best.places):
+                continue
             made, rest = _pressed(panel, job, left, height)
             if len(made.places) >= len(best.places) and len(made.limits) <= len(best.limits):
                 mine.append(replace(made, cautions=best.cautions))
                 rounds[i] = mine, rest
                 break
         else:
-            rounds.append(([best], _pressed(panel, job, job.presses, height)[1]))
+            rounds.append(([best], others))
     flat = [replace(s, round=i + 1) for i, (mine, _) in enumerate(rounds) for s in mine]
     return tuple(replace(s, number=first + i) for i, s in enumerate(flat))
 
@@ -111,83 +97,40 @@ def edge_set_ups(
 def _pressed(
     panel: Panel, job: _Job, presses: Sequence[PressSettings], height: float
 ) -> tuple[SetUp, tuple[PressSettings, ...]]:
-    """The set-up with these clamps, and the clamps that are left: as few as press every seam, evenly spaced, from as
-    many as the cones want; where that cannot be, those that press the weakest seam best."""
-    needed = panel.width + 2 * job.room.caul_thickness
-    able = sorted((p for p in presses if p.opening is None or p.opening >= needed - ROUNDING), key=lambda p: -p.force)
-    single = [p for p in able for _ in range(p.count)]
-    depth = panel.shallowest + job.room.caul_thickness
-    spacing = min(cone_spacing(min((p.pad for p in able), default=_USUAL.pad), depth), FURTHEST)
-    low, high = panel.ends
-    count = clamps_along(high - low, spacing)
-    best = _with(panel, job, single[:count], height)
-    for n in range(count + 1, min(len(single), count + _MORE) + 1):
-        if _enough(best):
-            break
-        best = max(best, _with(panel, job, single[:n], height), key=_served)
-    wants = len(best.places)
-    if not _enough(best) or wants < count:
-        more = [*single, *[single[-1] if single else _USUAL] * (count + _MORE)]
-        tried = (n for n in range(max(count, wants + 1), count + _MORE) if _enough(_with(panel, job, more[:n], height)))
-        wants = next(tried, wants)
-    limits = tuple(_limits(panel, job, wants, needed, best))
-    rest = {p.name: p.count for p in presses}
-    for place in best.places:
-        rest[place.press] -= 1
-    left = tuple(replace(p, count=rest[p.name]) for p in presses if rest[p.name] > 0)
-    how = (
-        f"Set {len(best.places)} of the {wants} clamps wanted, up to {format_length(spacing, job.units)} apart, the "
-        f"first {format_length(min(FIRST, (high - low) / 2), job.units)} from the ends."
-    )
-    return replace(best, limits=limits, before=(*best.before, how), opening=needed), left
-
-
-def _served(setup: SetUp) -> tuple[float, float]:
-    """How well the weakest seam is pressed: its share of the least wanted, and the least share that is reached."""
-    return (
-        min(min(1.0, p.mean / p.wanted[0] if p.wanted[0] > 0 else 1.0) for p in setup.pressures),
-        min(p.reached for p in setup.pressures),
-    )
-
-
-def _enough(setup: SetUp) -> bool:
-    return bool(setup.places) and min(_served(setup)) >= 1.0 - WHOLE
-
-
-def _with(panel: Panel, job: _Job, used: Sequence[PressSettings], height: float) -> SetUp:
-    """The panel under so many clamps, evenly along its seams."""
-    stave, (_, most) = panel.staves[0], job.wanted(panel.staves[0].species)
-    low, high = panel.ends
-    edge = min(FIRST, (high - low) / 2)
-    along = np.linspace(low + edge, high - edge, len(used)) if len(used) > 1 else np.array([(low + high) / 2])
-    # Clamps that could starve the shortest seam are tightened less.
-    under = [sum(p.force for p, x in zip(used, along) if s.low <= x <= s.high) / s.length for s in panel.seams]
-    ease = min(1.0, most * stave.thickness / max(under)) if max(under, default=0.0) > 0 else 1.0
-    c, s = cos(radians(stave.grain)), sin(radians(stave.grain))
-    places = []
-    for press, x in zip(used, along):
-        foot, head = panel.jaws(float(x))
-        y = (foot + head) / 2
-        at = (float(x * c - y * s), float(x * s + y * c))
-        places.append(ClampPlace(press.name, at, press.force * ease, press.pad, foot, head))
-    pressures = tuple(
-        _on_seam(panel, i, list(zip(map(float, along), places)), job.room.caul_thickness, job.wanted(stave.species))
-        for i in range(len(panel.seams))
-    )
-    grams = panel.area / SQUARE_METRE * job.glue.spread * job.glue.faces * (1 + job.loss)
+    """The set-up with these clamps, and the clamps that are left."""
+    caul, stave = job.room.caul_thickness, panel.staves[0]
+    wanted = job.wanted(stave.species)
+    needed = panel.width + 2 * caul
+    able = [p for p in presses if p.opening is None or p.opening >= needed - ROUNDING]
+    bars, wants = bars_for(panel, able, wanted, caul)
+    places = places_of(panel, bars)
+    pressures = pressures_of(panel, bars, places, wanted, caul)
     weight = weight_of(job.table, stave.species)
     volume = sum((t[1] - t[0]) * (t[3] - t[2]) for t in panel.strips) * stave.thickness
     middle = MultiPolygon([Polygon(p.region) for p in panel.staves]).centroid
-    burden = Burden(
-        stave.thickness, None if weight is None else weight * volume, (float(middle.x), float(middle.y), height)
+    low, high = panel.ends
+    how = (
+        f"Set {len(places)} of the {wants} clamps wanted, up to "
+        f"{format_length(spacing_for(panel, able, caul), job.units)} apart, the first "
+        f"{format_length(min(FIRST, (high - low) / 2), job.units)} from the ends."
     )
-    return SetUp(
+    made = SetUp(
         number=1, round=1, kind=EDGES, stack=stave.stack, first=stave.layer, last=stave.layer, joins=(), lines=(),
-        clock=_clock(panel, job, len(used)), glue=grams, area=panel.area, places=tuple(places), pressures=pressures,
-        burden=burden, why=f"The blank of layer {stave.layer} is wider than one board: {len(panel.staves)} staves"
+        clock=_clock(panel, job, len(places)),
+        glue=panel.area / SQUARE_METRE * job.glue.spread * job.glue.faces * (1 + job.loss), area=panel.area,
+        places=places, pressures=pressures, opening=needed, staves=tuple(s.id for s in panel.staves),
+        burden=Burden(
+            stave.thickness, None if weight is None else weight * volume, (float(middle.x), float(middle.y), height)
+        ),
+        why=f"The blank of layer {stave.layer} is wider than one board: {len(panel.staves)} staves"
         + (f", once for each of {stave.copies} copies." if stave.copies > 1 else "."),
-        before=_before(ease, places, job.units), staves=tuple(s.id for s in panel.staves),
+        before=(*_before(bars.ease, places, job.units), how),
     )  # fmt: skip
+    rest = {p.name: p.count for p in presses}
+    for place in places:
+        rest[place.press] -= 1
+    left = tuple(replace(p, count=rest[p.name]) for p in presses if rest[p.name] > 0)
+    return replace(made, limits=tuple(_limits(panel, job, wants, needed, made))), left
 
 
 def _before(ease: float, places: Sequence[ClampPlace], units: str) -> tuple[str, ...]:
@@ -200,32 +143,6 @@ def _before(ease: float, places: Sequence[ClampPlace], units: str) -> tuple[str,
         most = format_force(max(p.force for p in places), units)
         said.append(f"Tighten these clamps to about {most} each and no more: their full force would starve the seam.")
     return tuple(said)
-
-
-def _on_seam(
-    panel: Panel, index: int, clamps: Sequence[tuple[float, ClampPlace]], caul: float, wanted: tuple[float, float]
-) -> LinePressure:
-    """What reaches a seam: a bell-shaped share of every clamp that crosses it, (1 + x²/z²)^−2.5 along the seam with z
-    the wood and caul to the nearer jaw, and the 45° cones for what none reaches."""
-    seam, thickness = panel.seams[index], panel.staves[0].thickness
-    x = np.linspace(seam.low, seam.high, _POINTS)
-    value = np.zeros_like(x)
-    held = np.zeros_like(x, dtype=bool)
-    force = 0.0
-    for at, place in clamps:
-        if not seam.low <= at <= seam.high:
-            continue
-        depth = max(min(seam.across - place.foot, place.head - seam.across) + caul, ROUNDING)
-        bell = (1 + ((x - at) / depth) ** 2) ** -2.5
-        whole = float((bell[1:] + bell[:-1]).sum()) / 2 * (x[1] - x[0])  # so that the pressure sums up to the force
-        value += place.force * bell / (whole * thickness)
-        held |= np.abs(x - at) <= place.pad / 2 + depth
-        force += place.force
-    area = seam.length * thickness
-    return LinePressure(
-        index + 1, area, force / area, float(value.min()), float(np.quantile(value, 0.05)), float(held.mean()),
-        MultiPolygon(), wanted,
-    )  # fmt: skip
 
 
 def _clock(panel: Panel, job: _Job, clamps: int) -> Clock:
@@ -285,6 +202,14 @@ def _limits(panel: Panel, job: _Job, wants: int, needed: float, setup: SetUp) ->
             "clamps", float(wants), float(len(used)), "",
             f"{wants} clamps are wanted and {len(used)} are there: {wants - len(used)} more would do, or fewer staves; "
             f"with those owned the weakest seam gets {format_pressure(reached, units)}.",
+        ))  # fmt: skip
+    low = min(setup.pressures, key=lambda p: p.mean - p.wanted[0])
+    if used and len(used) >= wants and low.mean < low.wanted[0] - ROUNDING:
+        found.append(BrokenLimit(
+            "pressure", low.wanted[0], low.mean, "MPa",
+            f"Seam {low.lower} gets {format_pressure(low.mean, units)} and wants "
+            f"{format_pressure(low.wanted[0], units)}: more clamps would starve a shorter seam of the panel, so glue "
+            "that one by itself first.",
         ))  # fmt: skip
     clock = setup.clock
     if clock.to_contact > clock.open_limit:

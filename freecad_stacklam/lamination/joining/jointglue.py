@@ -201,7 +201,8 @@ def _steps(joints: Sequence[JointPlan], seats: Sequence[JointSeat], job: JointJo
         into = f"into {held[0]} first, home to its mark, then {wedged[0][1].stack} over it" if held else "home"
         said.append(
             f"Tenon {into}; close the seat, look at the squareness, then glue kerfs and wedges and drive them by turns "
-            "until they no longer move; look at the squareness again; pare when the glue is hard."
+            "until they no longer move, pads and cauls clear of the tenon's end; look at the squareness again; pare "
+            "when the glue is hard."
         )
     else:
         said.append(

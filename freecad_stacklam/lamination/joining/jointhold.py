@@ -7,7 +7,7 @@ tenon, go-bars, weights, wedges alone; where the pads stand, and what the seat g
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil
 
 import numpy as np
@@ -22,7 +22,7 @@ from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.gluing import BrokenLimit, ClampPlace, LinePressure
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
-from freecad_stacklam.lamination.quantities import format_pressure
+from freecad_stacklam.lamination.quantities import format_force, format_pressure
 from freecad_stacklam.lamination.settings.glue import Glue
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.presses import PressSettings
@@ -81,6 +81,9 @@ def hold_of(joints: Sequence[JointPlan], seats: Sequence[JointSeat], job: JointJ
         if group:
             used, limits = _enough(group, least, seats, job)
             says = f"held by {_many(used)}" + (" that reach round both" if group is able else "")
+            eased = max(p.force for p in used)
+            if eased < max(p.force for p in group) - ROUNDING:
+                says += f", tightened to about {format_force(eased, units)} each so as not to starve the seat"
             return Hold(says + (", and by its wedges" if wedged else ""), used, limits, helps)
     if wedged:
         return Hold("held by its wedges alone; press the seat home by hand weight until they bite", helps=helps)
@@ -138,9 +141,10 @@ def _pressed_area(seats: Sequence[JointSeat]) -> float:
 def _enough(
     able: Sequence[PressSettings], least: int, seats: Sequence[JointSeat], job: JointJob
 ) -> tuple[tuple[PressSettings, ...], tuple[BrokenLimit, ...]]:
-    """As many of them as the seat wants, the strongest first, and what is missing."""
+    """As many of them as the seat wants, the strongest first and none with more force than it bears, and what is
+    missing."""
     single = [p for p in sorted(able, key=lambda p: -p.force) for _ in range(p.count)]
-    low = max(job.wanted(s.species)[0] for s in job.stacks.values())
+    low, high = (max(job.wanted(s.species)[i] for s in job.stacks.values()) for i in (0, 1))
     area = _pressed_area(seats)
     count = least
     while count < len(single) and sum(p.force for p in single[:count]) < area * low - ROUNDING:
@@ -149,7 +153,8 @@ def _enough(
     force = sum(p.force for p in used)
     wants = max(least, len(used) + ceil(max(0.0, area * low - force) / min(p.force for p in used) - WHOLE))
     if wants <= len(used):
-        return used, ()
+        ease = min(1.0, high * area / force) if area > 0 and high > 0 else 1.0
+        return tuple(replace(p, force=p.force * ease) if ease < 1.0 else p for p in used), ()
     reached = f"; with those the seat gets {format_pressure(force / area, job.units)}" if area > 0 else ""
     return used, (BrokenLimit(
         "clamps", float(wants), float(len(used)), "",

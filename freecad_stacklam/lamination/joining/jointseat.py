@@ -44,7 +44,7 @@ class JointSeat:
     not counted. `alike`: whether their grain there runs the same way."""
 
     contact: MultiPolygon
-    outline: shapely.Geometry
+    outline: MultiPolygon
     height: float
     alike: bool
 
@@ -53,7 +53,7 @@ class JointSeat:
         the nearest place where a pad lies on it whole, or to its middle where it is smaller than a pad."""
         inner = self.contact.buffer(-pad / 2)
         to = inner if not inner.is_empty else self.contact.centroid
-        return float(shapely.distance(self.outline.boundary, to)) if not self.contact.is_empty else 0.0
+        return 0.0 if self.contact.is_empty else float(shapely.distance(self.outline.boundary, to))
 
 
 def along_axis(axis: JointAxis, stack: StackPlan, height: float) -> float:
@@ -77,8 +77,8 @@ def seat_of(joint: JointPlan, one: JointMember, other: JointMember, first: Stack
     turns = [_grain(axis, stack, layer) for stack, (layer, _) in zip((first, second), layers)]
     apart = abs(turns[0] - turns[1]) % 180.0
     return JointSeat(
-        areas_of(mine.intersection(theirs).difference(hole)), shapely.union_all(outlines), max(ends) - min(ends),
-        min(apart, 180.0 - apart) <= ALIKE,
+        areas_of(mine.intersection(theirs).difference(hole)), areas_of(shapely.union_all(outlines)),
+        max(ends) - min(ends), min(apart, 180.0 - apart) <= ALIKE,
     )  # fmt: skip
 
 

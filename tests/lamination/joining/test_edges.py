@@ -119,7 +119,7 @@ def test_a_seam_that_is_shorter_than_the_panel_gets_its_own_clamps() -> None:
     outer = replace(outer, region=((200, 0), (700, 0), (700, 60), (200, 60)))
     (found,) = set_ups([outer, *inner])
     assert len(panels_of([outer, *inner])[0].seams) == 2
-    assert all(p.mean >= 0.7 and p.reached == 1.0 for p in found.pressures)
+    assert all(p.mean >= 0.7 and p.reached > 1 - 1e-9 for p in found.pressures)
     assert found.held
     assert pytest.approx(0.2076, abs=1e-4) == 4670 / (500 * 45)
     few = set_ups([outer, *inner], (replace(PIPE, count=4),))[0]

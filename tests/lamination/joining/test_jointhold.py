@@ -42,6 +42,13 @@ def test_clamps_that_reach_round_come_first() -> None:
     assert "4 × deep clamp that reach round both" in found.says
 
 
+def test_a_glue_that_fills_gaps_is_not_starved() -> None:
+    """0.2 MPa on 22,400 mm² are 4.48 kN: two clamps of 2.24 kN."""
+    found = held(DEEP, wanted=(0.01, 0.2))
+    assert [p.force for p in found.used] == pytest.approx([2240, 2240], rel=1e-3)
+    assert "2.24 kN" in found.says
+
+
 def test_too_few_clamps_say_what_the_seat_gets() -> None:
     """2 × 4670 N over 22,400 mm² are 0.42 MPa."""
     found = held(replace(DEEP, count=2))
