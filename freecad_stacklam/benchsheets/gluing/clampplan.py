@@ -17,12 +17,11 @@ from freecad_stacklam.benchsheets.drawing.lettering import text_width
 from freecad_stacklam.benchsheets.drawing.lines import CROSS, HATCH, rings, zone
 from freecad_stacklam.benchsheets.drawing.sheet import NOTE, PLAIN, STRONG, Circle, Mark, Polyline, Text
 from freecad_stacklam.benchsheets.gluing.picture import Box, Picture, fit_scale
-from freecad_stacklam.benchsheets.gluing.runs import face, parts_of, seat, stack_named, tightened
+from freecad_stacklam.benchsheets.gluing.runs import blank_of, face, parts_of, seat, stack_named, tightened
 from freecad_stacklam.benchsheets.pages.labels import Places
 from freecad_stacklam.lamination.plan.boards import Stave
 from freecad_stacklam.lamination.plan.gluing import EDGES, JOINT, ClampPlace, SetUp
 from freecad_stacklam.lamination.plan.layers import StackPlan
-from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.plan.whole import Plan
 
 #: Round a plan for the words on it, mm of paper.
@@ -136,9 +135,10 @@ def _faces(stack: StackPlan, set_up: SetUp, box: Box) -> Picture:
     if not layers:
         return Picture()
     upper, lower = face(layers[-1], True), face(layers[0], False)
-    outlines = [area_polygon(layers[-1].blank), area_polygon(layers[0].blank), *(c.outline for c in set_up.cauls)]
+    outlines = [blank_of(layers[-1]), blank_of(layers[0]), *(c.outline for c in set_up.cauls)]
     pads = [Point(p.at).buffer(p.pad / 2) for p in set_up.places]
-    bounds = shapely.total_bounds([shape for shape in (*outlines, *pads) if not shape.is_empty])
+    missed = shapely.union_all([p.missed for p in set_up.pressures])
+    bounds = shapely.total_bounds([shape for shape in (*outlines, *pads, missed) if not shape.is_empty])
     drawn = _Plan(bounds, box)
     drawn.outline(lower, "hidden")
     drawn.outline(upper, "cut")
@@ -148,7 +148,6 @@ def _faces(stack: StackPlan, set_up: SetUp, box: Box) -> Picture:
     drawn.draw(own, "finished")
     for caul in set_up.cauls:
         drawn.outline(caul.outline, "thin")
-    missed = shapely.union_all([p.missed for p in set_up.pressures])
     clear = shapely.difference(drawn.shape(missed), shapely.union_all([drawn.shape(pad.buffer(6.0)) for pad in pads]))
     wide = shapely.union_all([p for p in shapely.get_parts(clear) if p.geom_type == "Polygon" and p.area > SPECK])
     drawn.inked = shapely.difference(drawn.shape(upper), wide)
@@ -171,7 +170,7 @@ def _joint(plan: Plan, stack: StackPlan, set_up: SetUp, box: Box) -> Picture:
     outlines = []
     for other in (s for name in set_up.stacks if (s := stack_named(plan, name)) is not None):
         way = back @ np.array(other.frame).reshape(4, 4)
-        flat = shapely.union_all([area_polygon(layer.blank) for layer in other.layers])
+        flat = shapely.union_all([blank_of(layer) for layer in other.layers])
         outlines.append(shapely.transform(flat, lambda xy, way=way: xy @ way[:2, :2].T + way[:2, 3]))
     pads = [Point(p.at).buffer(p.pad / 2) for p in set_up.places]
     if not outlines:
@@ -225,7 +224,7 @@ def _edges(plan: Plan, stack: StackPlan, set_up: SetUp, box: Box) -> Picture:
     if not staves or layer is None:
         return Picture()
     regions = [shapely.Polygon(s.region) for s in staves]
-    blank = area_polygon(layer.blank)
+    blank = blank_of(layer)
     c, s = cos(radians(staves[0].grain)), sin(radians(staves[0].grain))
     across = np.array([-s, c])
     spread = shapely.get_coordinates(shapely.MultiPolygon(regions)) @ across
