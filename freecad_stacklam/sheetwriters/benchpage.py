@@ -24,6 +24,7 @@ from freecad_stacklam.benchsheets.gluing.clampplan import clamp_plan
 from freecad_stacklam.benchsheets.gluing.gluewords import (
     VERDICTS,
     area_text,
+    begun,
     clock_text,
     faces_text,
     force_text,
@@ -186,7 +187,7 @@ def _body(plan: Plan, glue_up: GlueUpPlan, sheets: Sequence[Sheet], units: Units
         '<a id="bar" hidden><small id="bar-name"></small><output id="bar-left"></output>'
         '<small id="bar-what"></small></a>',
         f"<h1>{title}: glue-up</h1>",
-        f"<p>{escape(glue_up.glue_name)}: open time {format_time(glue_up.times[0])}, assembly time "
+        f"<p>{escape(begun(glue_up.glue_name))}: open time {format_time(glue_up.times[0])}, assembly time "
         f"{format_time(glue_up.times[1])}, in clamps {format_time(glue_up.times[2])}, cured after "
         f"{format_time(glue_up.times[3])}. Sizes in {escape(unit_name(units))}.</p>",
         f'<p class="small">Plan {_book(plan, units).revision}. What stands on your own can, and your machines\' '

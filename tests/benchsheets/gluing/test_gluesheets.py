@@ -183,12 +183,16 @@ def test_pads_are_tightened_from_the_middle_outwards_each_once() -> None:
     assert tightened(replace(LIDS, places=())) == ()
 
 
-@pytest.mark.parametrize("set_up", [LIDS, LOW, HIGH, JOIN])
+@pytest.mark.parametrize(
+    "set_up", [LIDS, LOW, HIGH, JOIN, replace(HIGH, places=(replace(HIGH.places[0], at=(0.0, 0.0)),))]
+)
 def test_pads_are_drawn_to_scale_where_the_table_says(set_up: SetUp) -> None:
     picture = clamp_plan(glued_stand(), set_up, BOX)
     cross = [m for m in picture.marks if isinstance(m, Polyline) and m.pen == "thin" and len(m.points) == 2]
     x, y = np.mean([p for m in cross for p in m.points], axis=0)
     circles = [m for m in picture.marks if isinstance(m, Circle)]
+    pads = shapely.union_all([shapely.Point(m.centre).buffer(m.radius) for m in circles])
+    assert not any(shapely.LineString(m.points).intersects(pads) for m in cross), "numbers stand clear of the cross"
     order = tightened(set_up)
     assert len(circles) == len(order)
     for circle, place in zip(circles, order, strict=True):
