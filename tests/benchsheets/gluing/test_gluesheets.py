@@ -22,6 +22,7 @@ from freecad_stacklam.benchsheets.book.whole import KINDS, drawing_book
 from freecad_stacklam.benchsheets.drawing.book import book_of
 from freecad_stacklam.benchsheets.drawing.lettering import text_box, units_of
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
+from freecad_stacklam.benchsheets.drawing.revision import plan_revision
 from freecad_stacklam.benchsheets.drawing.sheet import Circle, FilledRegion, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.gluing.clampplan import clamp_plan
 from freecad_stacklam.benchsheets.gluing.clockbars import clock_bars, rows_of
@@ -355,3 +356,11 @@ def test_names_of_any_length_and_pads_too_small_for_their_numbers_stay_on_the_pa
     sheets = glue_up_sheets(book_of(plan, paper_named("A4"), "mm+in"))
     assert [fault for sheet in sheets for fault in faults(sheet)] == []
     assert len([s for s in sheets if s.stack == name]) >= 2, "small pads want a larger plan, on a page of its own"
+
+
+def test_pages_of_two_glue_ups_bear_different_revisions() -> None:
+    marks = {plan_revision(worked_stand()), plan_revision(glued_stand())}
+    for changed in (replace(LOW, places=LOW.places[1:]), replace(LOW, clock=replace(LOW.clock, assembly_limit=600.0))):
+        marks.add(plan_revision(replace(glued_stand(), glue_up=replace(glue_up(), set_ups=(changed,)))))
+    assert len(marks) == 4
+    assert plan_revision(glued_stand()) == plan_revision(replace(glued_stand(), glue_up=replace(glue_up(), notes=())))
