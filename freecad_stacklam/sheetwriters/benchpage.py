@@ -16,14 +16,14 @@ from html import escape
 from pathlib import Path
 
 from freecad_stacklam.benchsheets.drawing.backend import draw
-from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, Units, number, unit_name, units_of
-from freecad_stacklam.benchsheets.drawing.paper import paper_named
+from freecad_stacklam.benchsheets.drawing.revision import glue_up_digest, plan_revision
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
 from freecad_stacklam.benchsheets.gluing.clampplan import clamp_plan
 from freecad_stacklam.benchsheets.gluing.gluewords import (
     VERDICTS,
     area_text,
+    begun,
     clock_text,
     faces_text,
     force_text,
@@ -62,13 +62,9 @@ LOCKED = (
 def fingerprint(plan: Plan) -> str:
     """Sixteen hexadecimal digits, of a SHA-256 over the plan's revision and what its set-ups glue and when: pages of
     other plans keep other ticks, and the same plan made again finds its own."""
-    digest = sha256(_book(plan, units_of("mm")).revision.encode())
-    digest.update(plan.title.encode())
-    for s in plan.glue_up.set_ups if plan.glue_up else ():
-        said = (s.number, s.round, s.kind, s.stack, s.joins, s.lines, s.joint, s.stacks, s.staves, s.before)
-        times = (round(s.clock.open_limit), round(s.clock.assembly_limit))
-        pads = [(p.press, round(p.at[0], 1) + 0.0, round(p.at[1], 1) + 0.0) for p in s.places]
-        digest.update(repr((said, times, pads)).encode())
+    digest = sha256(plan_revision(plan).encode() + plan.title.encode())
+    if plan.glue_up is not None:
+        digest.update(glue_up_digest(plan.glue_up))
     return digest.hexdigest()[:16]
 
 
@@ -103,7 +99,8 @@ def bench_page(plan: Plan, sheets: Iterable[Sheet], units: AnyUnits = "mm") -> s
 
 #: The blank between a figure and its unit, where no line breaks.
 _UNBROKEN = re.compile(
-    r"(?<=\d) (?=(?:mm|in|s|min|h|d|g|oz|kg|lb|lbf|N|kN|MPa|psi|cm²|in²|%|°C|°F)(?![\w°]))|(?<=min) (?=\d)"
+    r"(?<=\d) (?=(?:mm|in|s|min|h|d|g|oz|kg|lb|lbf|N|kN|MPa|psi|cm²|in²|%|°C|°F)(?![\w°]))"
+    r"|(?<=\bmin) (?=\d)|(?<=\bh) (?=\d)"
 )
 
 
@@ -114,11 +111,6 @@ def _text(words: str) -> str:
 
 def _hash(text: str) -> str:
     return b64encode(sha256(text.encode()).digest()).decode()
-
-
-def _book(plan: Plan, units: Units) -> Book:
-    paper = paper_named("A4")
-    return Book(plan, paper, paper, units)
 
 
 # --- pieces of the page -----------------------------------------------------------------------------------------------
@@ -176,7 +168,7 @@ def _figure(picture: Picture, caption: str, top: float) -> str:
 
 def _body(plan: Plan, glue_up: GlueUpPlan, sheets: Sequence[Sheet], units: Units, title: str) -> str:
     links = "".join(
-        f'<li><a href="#set-up-{s.number}"><b>{s.number}</b><span>{escape(set_up_name(s))}, round {s.round}'
+        f'<li><a href="#set-up-{s.number}"><b>{s.number}</b><span>{escape(begun(set_up_name(s)))}, round {s.round}'
         f"{'' if s.held else ' – A LIMIT IS BROKEN'}</span></a></li>"
         for s in glue_up.set_ups
     )
@@ -186,10 +178,10 @@ def _body(plan: Plan, glue_up: GlueUpPlan, sheets: Sequence[Sheet], units: Units
         '<a id="bar" hidden><small id="bar-name"></small><output id="bar-left"></output>'
         '<small id="bar-what"></small></a>',
         f"<h1>{title}: glue-up</h1>",
-        f"<p>{escape(glue_up.glue_name)}: open time {format_time(glue_up.times[0])}, assembly time "
+        f"<p>{escape(begun(glue_up.glue_name))}: open time {format_time(glue_up.times[0])}, assembly time "
         f"{format_time(glue_up.times[1])}, in clamps {format_time(glue_up.times[2])}, cured after "
         f"{format_time(glue_up.times[3])}. Sizes in {escape(unit_name(units))}.</p>",
-        f'<p class="small">Plan {_book(plan, units).revision}. What stands on your own can, and your machines\' '
+        f'<p class="small">Plan {plan_revision(plan)}. What stands on your own can, and your machines\' '
         "manuals, come first.</p>",
         "<noscript><p class=\"box stop\">Scripts do not run here, so there are no clocks and nothing is kept: open the "
         "file in a browser.</p></noscript>",
@@ -218,9 +210,9 @@ def _set_up(plan: Plan, glue_up: GlueUpPlan, set_up: SetUp, units: Units) -> str
     box: Box = (2.0, 0.0, WIDE - 2.0, HIGH)
     what = (joint_view if set_up.kind == JOINT else side_view)(plan, set_up, box) if set_up.kind != EDGES else Picture()
     limits = "".join(f"<li>{_text(limit.says)}</li>" for limit in set_up.limits)
-    name = escape(set_up_name(set_up))
+    name = escape(begun(set_up_name(set_up)))
     parts = [
-        f'<section id="{mark}"><h2>{set_up.number} {name}</h2>',
+        f'<section id="{mark}"><h2>{set_up.number}. {name}</h2>',
         *(f"<p>{_text(fact)}</p>" for fact in set_up_facts(set_up, glue_up, foot_of(plan, set_up), units)),
         f'<div class="box stop"><p>A limit is broken</p><ul>{limits}</ul></div>' if limits else "",
         _ticks("Before it closes", f"{mark}-before", set_up.before),

@@ -10,6 +10,7 @@ from hashlib import sha256
 import numpy as np
 import shapely
 
+from freecad_stacklam.lamination.plan.gluing import GlueUpPlan
 from freecad_stacklam.lamination.plan.outline import Outline
 from freecad_stacklam.lamination.plan.whole import Plan
 
@@ -24,9 +25,20 @@ def _outline(outline: Outline) -> bytes:
     return b"|".join(_rounded(v for p in loop.points for v in p) for loop in (outline.outer, *outline.holes))
 
 
+def glue_up_digest(glue_up: GlueUpPlan) -> bytes:
+    """What set-ups glue, by when and under which pads, to 1 s and 0.1 mm: SHA-256."""
+    digest = sha256()
+    for s in glue_up.set_ups:
+        said = (s.number, s.round, s.kind, s.stack, s.joins, s.lines, s.joint, s.stacks, s.staves, s.before)
+        times = (round(s.clock.open_limit), round(s.clock.assembly_limit))
+        pads = [(p.press, round(p.at[0], 1) + 0.0, round(p.at[1], 1) + 0.0) for p in s.places]
+        digest.update(repr((said, times, pads)).encode())
+    return digest.digest()
+
+
 def plan_revision(plan: Plan) -> str:
     """Eight hexadecimal digits, in two groups, of a SHA-256 over the plan: all heights, blanks, finished outlines and
-    cuts, the tenons and borings, the pieces on the boards and the depth holes."""
+    cuts, the tenons and borings, the pieces on the boards, the depth holes and the glue-up."""
     digest = sha256()
     for stack in plan.stacks:
         digest.update(stack.name.encode())
@@ -50,5 +62,7 @@ def plan_revision(plan: Plan) -> str:
     for depth_map in plan.carving.depth_maps if plan.carving else ():
         for hole in depth_map.holes:
             digest.update(_rounded((hole.x, hole.y, hole.surface, hole.depth)))
+    if plan.glue_up is not None:
+        digest.update(glue_up_digest(plan.glue_up))
     mark = digest.hexdigest()
     return f"{mark[:4]}-{mark[4:8]}"

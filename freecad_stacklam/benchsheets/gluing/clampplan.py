@@ -17,12 +17,11 @@ from freecad_stacklam.benchsheets.drawing.lettering import text_width
 from freecad_stacklam.benchsheets.drawing.lines import CROSS, HATCH, rings, zone
 from freecad_stacklam.benchsheets.drawing.sheet import NOTE, PLAIN, STRONG, Circle, Mark, Polyline, Text
 from freecad_stacklam.benchsheets.gluing.picture import Box, Picture, fit_scale
-from freecad_stacklam.benchsheets.gluing.runs import face, parts_of, seat, stack_named, tightened
+from freecad_stacklam.benchsheets.gluing.runs import blank_of, face, parts_of, seat, stack_named, tightened
 from freecad_stacklam.benchsheets.pages.labels import Places
 from freecad_stacklam.lamination.plan.boards import Stave
 from freecad_stacklam.lamination.plan.gluing import EDGES, JOINT, ClampPlace, SetUp
 from freecad_stacklam.lamination.plan.layers import StackPlan
-from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.plan.whole import Plan
 
 #: Round a plan for the words on it, mm of paper.
@@ -74,11 +73,15 @@ class _Plan:
     def outline(self, area: BaseGeometry, pen: str) -> None:
         self.draw(rings(self.shape(area)), pen)
 
-    def axis(self) -> None:
-        """The cross from which places are measured."""
+    def axis(self, places: Sequence[ClampPlace] = ()) -> None:
+        """The cross from which places are measured, clear of the pads: shorter before one, round one that covers it."""
         x, y = self.point((0.0, 0.0))
-        arms = [((x - CROSS, y), (x + CROSS, y)), ((x, y - CROSS), (x, y + CROSS))]
-        for arm in arms:
+        near = [(float(np.hypot(*p.at)) / self.n, p.pad / 2 / self.n) for p in places]
+        inner = max((radius + 0.6 for away, radius in near if away <= radius + 1.0), default=0.0)
+        outer = min([CROSS, *(away - radius - 0.6 for away, radius in near if away > radius + 1.0)])
+        outer = max(outer, inner + 2.0) if inner else max(outer, 1.0)
+        for u, v in ((1, 0), (-1, 0), (0, 1), (0, -1)):
+            arm = ((x + inner * u, y + inner * v), (x + outer * u, y + outer * v))
             self.marks.append(Polyline(arm, "thin"))
             self.chains.append(LineString(arm))
 
@@ -136,9 +139,10 @@ def _faces(stack: StackPlan, set_up: SetUp, box: Box) -> Picture:
     if not layers:
         return Picture()
     upper, lower = face(layers[-1], True), face(layers[0], False)
-    outlines = [area_polygon(layers[-1].blank), area_polygon(layers[0].blank), *(c.outline for c in set_up.cauls)]
+    outlines = [blank_of(layers[-1]), blank_of(layers[0]), *(c.outline for c in set_up.cauls)]
     pads = [Point(p.at).buffer(p.pad / 2) for p in set_up.places]
-    bounds = shapely.total_bounds([shape for shape in (*outlines, *pads) if not shape.is_empty])
+    missed = shapely.union_all([p.missed for p in set_up.pressures])
+    bounds = shapely.total_bounds([shape for shape in (*outlines, *pads, missed) if not shape.is_empty])
     drawn = _Plan(bounds, box)
     drawn.outline(lower, "hidden")
     drawn.outline(upper, "cut")
@@ -148,14 +152,13 @@ def _faces(stack: StackPlan, set_up: SetUp, box: Box) -> Picture:
     drawn.draw(own, "finished")
     for caul in set_up.cauls:
         drawn.outline(caul.outline, "thin")
-    missed = shapely.union_all([p.missed for p in set_up.pressures])
     clear = shapely.difference(drawn.shape(missed), shapely.union_all([drawn.shape(pad.buffer(6.0)) for pad in pads]))
     wide = shapely.union_all([p for p in shapely.get_parts(clear) if p.geom_type == "Polygon" and p.area > SPECK])
     drawn.inked = shapely.difference(drawn.shape(upper), wide)
     for part in zone(wide, HATCH / 2).geoms if not wide.is_empty else ():
         drawn.marks.append(Polyline(shapely.get_coordinates(part), "little wood"))
         drawn.chains.append(part)
-    drawn.axis()
+    drawn.axis(set_up.places)
     words = _pads(drawn, tightened(set_up))
     drawn.marks += _front(drawn, bounds)
     told = ["wide = upper face of the run", "short dashes = its lower face"]
@@ -171,7 +174,7 @@ def _joint(plan: Plan, stack: StackPlan, set_up: SetUp, box: Box) -> Picture:
     outlines = []
     for other in (s for name in set_up.stacks if (s := stack_named(plan, name)) is not None):
         way = back @ np.array(other.frame).reshape(4, 4)
-        flat = shapely.union_all([area_polygon(layer.blank) for layer in other.layers])
+        flat = shapely.union_all([blank_of(layer) for layer in other.layers])
         outlines.append(shapely.transform(flat, lambda xy, way=way: xy @ way[:2, :2].T + way[:2, 3]))
     pads = [Point(p.at).buffer(p.pad / 2) for p in set_up.places]
     if not outlines:
@@ -181,7 +184,7 @@ def _joint(plan: Plan, stack: StackPlan, set_up: SetUp, box: Box) -> Picture:
     for outline, pen in zip(reversed(outlines), ("cut", *("hidden",) * len(outlines))):
         drawn.outline(outline, pen)
     drawn.inked = drawn.shape(shapely.union_all(outlines))
-    drawn.axis()
+    drawn.axis(set_up.places)
     words = _pads(drawn, tightened(set_up))
     drawn.marks += _front(drawn, bounds)
     return Picture(drawn.labelled(words), drawn.n, f"Lines: wide = the last stack; short dashes = the others. {PADS}")
@@ -225,18 +228,20 @@ def _edges(plan: Plan, stack: StackPlan, set_up: SetUp, box: Box) -> Picture:
     if not staves or layer is None:
         return Picture()
     regions = [shapely.Polygon(s.region) for s in staves]
-    blank = area_polygon(layer.blank)
+    blank = blank_of(layer)
     c, s = cos(radians(staves[0].grain)), sin(radians(staves[0].grain))
     across = np.array([-s, c])
     spread = shapely.get_coordinates(shapely.MultiPolygon(regions)) @ across
     bars = [_bar(place, across, (float(spread.min()), float(spread.max()))) for place in tightened(set_up)]
-    drawn = _Plan(shapely.total_bounds([blank, *regions, *bars]), box, RINGS * 2.2 * RING + 3.0)
-    drawn.outline(blank, "thin")
-    for region in regions:
-        drawn.draw(shapely.get_exterior_ring(drawn.shape(region)), "thin")
-    for seam in seams(staves):
-        drawn.draw(drawn.shape(seam), "cut")
-    _rings(drawn, bars, across)
+    for deep in range(1, RINGS + 1):
+        drawn = _Plan(shapely.total_bounds([blank, *regions, *bars]), box, deep * 2.2 * RING + 2.0)
+        drawn.outline(blank, "thin")
+        for region in regions:
+            drawn.draw(shapely.get_exterior_ring(drawn.shape(region)), "thin")
+        for seam in seams(staves):
+            drawn.draw(drawn.shape(seam), "cut")
+        if _rings(drawn, bars, across, deep):
+            break
     drawn.axis()
     names = [stave.id.removeprefix(f"{stave.stack} {stave.layer}").strip() or stave.id for stave in staves]
     shapes = [drawn.shape(region) for region in regions]
@@ -251,19 +256,21 @@ def _bar(place: ClampPlace, across: NDArray[np.float64], panel: tuple[float, flo
     return LineString([np.asarray(place.at) + across * (v - middle) for v in reach])
 
 
-def _rings(drawn: _Plan, bars: Sequence[LineString], across: NDArray[np.float64]) -> None:
-    """Draw clamps with their numbers in rings at their ends, above and below in turn, and further out where they stand
-    close."""
+def _rings(drawn: _Plan, bars: Sequence[LineString], across: NDArray[np.float64], deep: int) -> bool:
+    """Draw clamps with their numbers in rings at their ends, above and below in turn, and further out, up to `deep`
+    rings, where they stand close; whether all stand clear."""
     taken: list[BaseGeometry] = []
+    clear = True
     along = np.array([across[1], -across[0]])
     turns = np.argsort([float(np.dot(bar.coords[0], along)) for bar in bars], kind="stable").tolist()
     for i, bar in enumerate(bars):
         ends = shapely.get_coordinates(drawn.shape(bar))
         out = across * (1.0 if turns.index(i) % 2 == 0 else -1.0)
         tip = ends[1] if out @ across > 0 else ends[0]
-        centres = [tip + out * (2.0 + RING + step * 2.2 * RING) for step in range(RINGS)]
+        centres = [tip + out * (2.0 + RING + step * 2.2 * RING) for step in range(deep)]
         spots = [Point(centre).buffer(RING + 0.2) for centre in centres]
-        step = next((k for k, spot in enumerate(spots) if not any(spot.intersects(t) for t in taken)), RINGS - 1)
+        step = next((k for k, spot in enumerate(spots) if not any(spot.intersects(t) for t in taken)), None)
+        clear, step = clear and step is not None, deep - 1 if step is None else step
         x, y = centres[step].tolist()
         taken.append(spots[step])
         start, end = (ends[0] - 2.0 * across).tolist(), (ends[1] + 2.0 * across).tolist()
@@ -275,6 +282,7 @@ def _rings(drawn: _Plan, bars: Sequence[LineString], across: NDArray[np.float64]
         drawn.marks.append(Circle((x, y), RING, "thin"))
         drawn.marks.append(Text((x, y - PLAIN / 2), str(i + 1), PLAIN, "centre", bold=True, fit=1.7 * RING))
         drawn.chains.append(shapely.get_exterior_ring(spots[step]))
+    return clear
 
 
 def seams(staves: Sequence[Stave]) -> list[BaseGeometry]:

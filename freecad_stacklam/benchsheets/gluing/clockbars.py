@@ -19,6 +19,8 @@ from freecad_stacklam.lamination.quantities import format_time
 
 #: Before the bars for their names, after them, height of a row and of a bar in it, mm of paper.
 NAMES, AFTER, ROW, BAR = 27.0, 3.0, 4.4, 2.4
+#: With more rows than this they stand closer, mm.
+MANY, LEAST_ROW = 12, 2.8
 #: Seconds from tick to tick: the first at which their figures have room.
 STEPS = (15, 30, 60, 120, 300, 600, 900, 1800, 3600, 7200, 14400, 43200, 86400)
 #: Moves that are made once for all lines and have a row of their own.
@@ -40,9 +42,15 @@ def rows_of(set_up: SetUp) -> list[tuple[str, tuple[Move, ...]]]:
     return rows
 
 
+def _pitch(rows: int) -> float:
+    """From row to row: as usual, or closer where there are many, mm."""
+    return ROW if rows <= MANY else LEAST_ROW
+
+
 def bars_height(set_up: SetUp) -> float:
     """What the picture takes, mm."""
-    return ROW * (len(rows_of(set_up)) + 2) + 8.0
+    rows = len(rows_of(set_up))
+    return _pitch(rows) * (rows + 2) + 8.0
 
 
 def _bar(x0: float, x1: float, y: float, high: float = BAR) -> tuple[tuple[float, float], ...]:
@@ -57,7 +65,7 @@ def clock_bars(set_up: SetUp, box: Box) -> list[Mark]:
         return []
     x0, x1 = box[0] + NAMES, box[2] - AFTER - text_width("over by 59 min 59 s", NOTE, True)
     rows = rows_of(set_up)
-    pitch = min(ROW, max(NOTE + 0.8, (box[3] - box[1] - 8.0) / (len(rows) + 2)))
+    pitch = _pitch(len(rows))
 
     def at(seconds: float) -> float:
         return x0 + (x1 - x0) * seconds / last

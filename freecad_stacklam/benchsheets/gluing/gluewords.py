@@ -37,6 +37,11 @@ def title_of(set_up: SetUp) -> str:
     return f"Glue-up {set_up.number}: {set_up_name(set_up)}"
 
 
+def begun(words: str) -> str:
+    """Words as they begin a sentence."""
+    return words[:1].upper() + words[1:]
+
+
 def parts_text(set_up: SetUp) -> str:
     """What goes on what, from the bottom: “1, 2, 3 and 4 to 6 (glued before)”."""
     if set_up.kind == EDGES:
@@ -137,7 +142,7 @@ def set_up_facts(set_up: SetUp, glue_up: GlueUpPlan, foot: float, units: Units) 
     jaws += [f"open the jaws {most_text(set_up.opening, units)}" if set_up.opening else ""]
     jaws += [f"moved: {burden_text(set_up.burden, foot, units)}" if set_up.burden else ""]
     words = "; ".join(part for part in jaws if part)
-    return (*facts, f"{words[0].upper()}{words[1:]}.") if words else tuple(facts)
+    return (*facts, f"{begun(words)}.") if words else tuple(facts)
 
 
 def faces_text(glue_up: GlueUpPlan) -> str:

@@ -11,6 +11,7 @@ from freecad_stacklam.benchsheets.drawing.lettering import Units, fine_text, len
 from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, Sheet
 from freecad_stacklam.benchsheets.gluing.gluewords import (
     VERDICTS,
+    begun,
     force_text,
     grams_text,
     mass_text,
@@ -75,7 +76,7 @@ def _waits(glue_up: GlueUpPlan, units: Units) -> tuple[str, ...]:
     opened, assembly, clamped, cured = glue_up.times
     return (
         _proof(glue_up),
-        f"{glue_up.glue_name} at {format_temperature(glue_up.temperature, units.first)}: open time "
+        f"{begun(glue_up.glue_name)} at {format_temperature(glue_up.temperature, units.first)}: open time "
         f"{format_time(opened)}, assembly time {format_time(assembly)}, in clamps {format_time(clamped)}, cured after "
         f"{format_time(cured)}. What stands on your own can comes first.",
     )
@@ -118,7 +119,7 @@ def laid_out(glue_up: GlueUpPlan, units: Units) -> list[tuple[str, str]]:
     cauls: dict[str, int] = {}
     for s in glue_up.set_ups:
         for caul in s.cauls:
-            kind = "bar caul" if caul.bar else "caul over the whole face"
+            kind = "bar caul" if caul.bar else "full caul"
             words = f"{kind}, {size_text(caul.length, caul.width, units)}, {length_text(caul.thickness, units)} thick"
             words += f", middle higher by {fine_text(caul.crown, units)}" if caul.crown else ""
             words += f" (set-up {s.number}, {caul.side})"

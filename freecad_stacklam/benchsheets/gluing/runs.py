@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from math import hypot
 
 import shapely
@@ -17,7 +18,7 @@ from shapely.geometry.base import BaseGeometry
 
 from freecad_stacklam.lamination.plan.gluing import JOINT, LAYERS, ClampPlace, SetUp
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
-from freecad_stacklam.lamination.plan.outline import area_polygon, polygon_of
+from freecad_stacklam.lamination.plan.outline import Outline, area_polygon, polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
 
 
@@ -65,6 +66,16 @@ def inner_jaw(stack: StackPlan | None, set_up: SetUp, place: ClampPlace) -> str:
     return "" if outer else f"jaws on {low.number} and {high.number}"
 
 
+@lru_cache(maxsize=512)
+def _polygons(blank: tuple[Outline, ...]) -> MultiPolygon:
+    return area_polygon(blank)  # a set-up's pictures ask for the same blanks over and over
+
+
+def blank_of(layer: LayerPlan) -> MultiPolygon:
+    """A layer's blank as it is sawn."""
+    return _polygons(layer.blank)
+
+
 def _islands(shape: BaseGeometry) -> MultiPolygon:
     return MultiPolygon([p for p in shapely.get_parts(shape) if p.geom_type == "Polygon" and p.area > 0.0])
 
@@ -77,13 +88,13 @@ def _open(layer: LayerPlan, upper: bool) -> BaseGeometry:
 
 def face(layer: LayerPlan, upper: bool) -> MultiPolygon:
     """The wood of a layer's upper or lower face: its blank less what is cut into that face."""
-    return _islands(shapely.difference(area_polygon(layer.blank), _open(layer, upper)))
+    return _islands(shapely.difference(blank_of(layer), _open(layer, upper)))
 
 
 def meeting(below: LayerPlan, above: LayerPlan) -> tuple[MultiPolygon, MultiPolygon]:
     """Where two neighbouring layers touch, and what of the place where their blanks lie on each other is kept free:
     mortises, pins and voids of either."""
-    both = shapely.intersection(area_polygon(below.blank), area_polygon(above.blank))
+    both = shapely.intersection(blank_of(below), blank_of(above))
     cuts = shapely.union(_open(below, True), _open(above, False))
     return _islands(shapely.difference(both, cuts)), _islands(shapely.intersection(both, cuts))
 
@@ -132,13 +143,13 @@ def triangle(stack: StackPlan) -> MultiLineString:
     """
     common: BaseGeometry | None = None
     for layer in stack.layers:
-        line = shapely.union_all([LineString([(a, 0.0), (b, 0.0)]) for a, b in intervals(area_polygon(layer.blank))])
+        line = shapely.union_all([LineString([(a, 0.0), (b, 0.0)]) for a, b in intervals(blank_of(layer))])
         common = line if common is None else shapely.intersection(common, line)
     if common is None:
         return MultiLineString()
     spans = [part.bounds for part in shapely.get_parts(common) if part.length > 0.0]
     if not spans:
-        spans = [(a, 0.0, b, 0.0) for a, b in intervals(area_polygon(stack.layers[0].blank))]
+        spans = [(a, 0.0, b, 0.0) for a, b in intervals(blank_of(stack.layers[0]))]
     left, _, right, _ = max(spans, key=lambda span: span[2] - span[0])
     middle, half, top = (left + right) / 2, 0.36 * (right - left), stack.height
     foot = 0.04 * top

@@ -190,16 +190,19 @@ class _Page:
                 self.note(picture.legend)
         return pictures
 
-    def clock(self) -> None:
-        """The bars of its time."""
+    def clock(self) -> bool:
+        """The bars of its time; False where they have no room here."""
         if not self.set_up.clock.moves:
-            return
-        high = min(bars_height(self.set_up), 70.0) + CAPTION
+            return True
+        high = bars_height(self.set_up) + CAPTION
+        if high + 6.0 > self.room:
+            return False
         (box,) = self.boxes(high, (1.0,))
         self.marks += clock_bars(self.set_up, box)
         self.marks.append(Text((box[0], box[3] + 1.4), "Time", PLAIN, bold=True))
         self.level -= high
         self.note(clockbars.KEY)
+        return True
 
     def note(self, words: str) -> None:
         """A small line under a picture."""
@@ -240,8 +243,8 @@ def _one_page(filled: _Page) -> bool:
         )
     else:
         pictures = filled.row(ROW_OF_ALL, [WHAT, SPREAD, CLAMPED], THREE)
-    filled.clock()
-    return all(holds_number(place.pad / 2 / pictures[-1].n) for place in set_up.places)
+    roomy = filled.clock()
+    return roomy and all(holds_number(place.pad / 2 / pictures[-1].n) for place in set_up.places)
 
 
 def _blocks(book: Book, set_up: SetUp, width: float) -> tuple[list[Block], list[Block]]:
@@ -262,10 +265,13 @@ def set_up_sheets(book: Book, glue_up: GlueUpPlan, set_up: SetUp) -> list[Sheet]
     laying = _Page(book, set_up, glue_up)
     laying.heading()
     laying.row(PICTURES, [WHAT, SPREAD], TWO)
-    laying.clock()
+    pages = [laying]
+    if not laying.clock():
+        pages.append(_Page(book, set_up, glue_up))
+        pages[-1].clock()
     clamping = _Page(book, set_up, glue_up)
     clamping.row(CLAMPS, [CLAMPED], [(1.0,)])
-    return min((_finished([laying, clamping], size) for size in SIZES), key=len)
+    return min((_finished([*pages, clamping], size) for size in SIZES), key=len)
 
 
 def _finished(pages: Sequence[_Page], size: float) -> list[Sheet]:
@@ -273,13 +279,13 @@ def _finished(pages: Sequence[_Page], size: float) -> list[Sheet]:
     pictures goes on under the second's."""
     first = pages[0]
     before, after = _blocks(first.book, first.set_up, first.width / size)
-    queue = [before, after] if len(pages) > 1 else [[*before, *after]]
     sheets: list[Sheet] = []
     left: list[Block] = []
     while len(sheets) < len(pages) or left:
         number = len(sheets)
         page = pages[number] if number < len(pages) else _Page(first.book, first.set_up, first.glue_up)
-        left += queue[number] if number < len(queue) else []
+        left += before if number == 0 else []
+        left += after if number == len(pages) - 1 else []
         column = Column(page.x0, page.level, page.width, page.room)
         tables, left = flow(left, [column], size=size)
         sheets.append(_sheet(page, tables, number))

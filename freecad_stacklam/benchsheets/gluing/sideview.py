@@ -16,12 +16,11 @@ from freecad_stacklam.benchsheets.drawing.lines import arrow
 from freecad_stacklam.benchsheets.drawing.sheet import NOTE, PLAIN, FilledRegion, Mark, Polyline, Text
 from freecad_stacklam.benchsheets.gluing.gluewords import line_name
 from freecad_stacklam.benchsheets.gluing.picture import Box, Picture, fit_scale
-from freecad_stacklam.benchsheets.gluing.runs import Part, intervals, meeting, parts_of, stack_named, triangle
+from freecad_stacklam.benchsheets.gluing.runs import Part, blank_of, intervals, meeting, parts_of, stack_named, triangle
 from freecad_stacklam.lamination.form.frame import to_model
 from freecad_stacklam.lamination.plan.gluing import Caul, SetUp
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
-from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.plan.whole import Plan
 
 Floats = NDArray[np.float64]
@@ -35,7 +34,7 @@ PAD_HIGH, PAD_HALF = 3.2, 1.4
 
 
 def _wide(parts: Sequence[Part], cauls: Sequence[Caul]) -> tuple[float, float]:
-    areas = [area_polygon(layer.blank) for part in parts for layer in part.layers] + [c.outline for c in cauls]
+    areas = [blank_of(layer) for part in parts for layer in part.layers] + [c.outline for c in cauls]
     box = shapely.total_bounds([area for area in areas if not area.is_empty])
     return float(box[0]), float(box[2])
 
@@ -103,7 +102,7 @@ def _part(part: Part, strokes: BaseGeometry, x: float, y: float, n: int, right: 
     """One part with its layers' numbers beside it; `y` is where the stack's height 0 would lie."""
     marks: list[Mark] = []
     for i, layer in enumerate(part.layers):
-        spans = intervals(area_polygon(layer.blank))
+        spans = intervals(blank_of(layer))
         boxes = [shapely.box(a, layer.bottom, b, layer.top) for a, b in spans]
         for one in boxes:
             corners = [(x + u / n, y + v / n) for u, v in shapely.get_coordinates(one).tolist()]
@@ -206,7 +205,7 @@ def _by_layer(stack: StackPlan) -> list[Floats]:
     """The corners of every layer's blank in the model."""
     found = []
     for layer in stack.layers:
-        flat = shapely.get_coordinates(area_polygon(layer.blank).convex_hull)
+        flat = shapely.get_coordinates(blank_of(layer).convex_hull)
         ends = [np.column_stack([flat, np.full(len(flat), z)]) for z in (layer.bottom, layer.top)]
         found.append(to_model(stack.frame, np.vstack(ends)))
     return found

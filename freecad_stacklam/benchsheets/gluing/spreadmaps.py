@@ -14,10 +14,9 @@ from freecad_stacklam.benchsheets.drawing.lines import HATCH, rings, zone
 from freecad_stacklam.benchsheets.drawing.sheet import NOTE, PLAIN, Mark, Polyline, Text
 from freecad_stacklam.benchsheets.gluing.gluewords import area_text, grams_text, line_name
 from freecad_stacklam.benchsheets.gluing.picture import Box, Picture, fit_scale
-from freecad_stacklam.benchsheets.gluing.runs import meeting, stack_named
+from freecad_stacklam.benchsheets.gluing.runs import blank_of, meeting, stack_named
 from freecad_stacklam.lamination.plan.gluing import SetUp
 from freecad_stacklam.lamination.plan.layers import LayerPlan
-from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.plan.whole import Plan
 
 #: Under a map for its words, and round it, mm of paper.
@@ -47,7 +46,7 @@ def spread_maps(plan: Plan, set_up: SetUp, units: Units, box: Box) -> Picture:
     lines = [n for n in set_up.lines if n in by_number and n + 1 in by_number][:MOST]
     if not lines:
         return Picture()
-    blanks = [area_polygon(by_number[n].blank) for n in lines]
+    blanks = [blank_of(by_number[n]) for n in lines]
     wide = max(b.bounds[2] - b.bounds[0] for b in blanks)
     high = max(b.bounds[3] - b.bounds[1] for b in blanks)
     room_x, room_y = box[2] - box[0], box[3] - box[1]
@@ -77,7 +76,7 @@ def _map(below: LayerPlan, above: LayerPlan, x: float, y: float, n: int, marks: 
     def onto(shape: BaseGeometry) -> BaseGeometry:
         return shapely.transform(shape, lambda xy: xy / n + (x, y))
 
-    for part in rings(onto(area_polygon(below.blank))).geoms:
+    for part in rings(onto(blank_of(below))).geoms:
         marks.append(Polyline(shapely.get_coordinates(part), "thin"))
     for part in zone(onto(contact), HATCH / 2).geoms:
         marks.append(Polyline(shapely.get_coordinates(part), "fine"))

@@ -68,6 +68,7 @@ def _kinds_in(plan: Plan) -> list[str]:
     there = {
         "boards": plan.boards is not None,
         "joint": bool(plan.joints),
+        "glue-up": plan.glue_up is not None and bool(plan.glue_up.set_ups),
         "depth holes": bored,
         **dict.fromkeys(("carving", "offsets", "section"), plan.carving is not None),
     }

@@ -15,13 +15,14 @@ from math import hypot, pi
 import numpy as np
 import pytest
 import shapely
-from glued import PAD, contact_of, glue_up, glued_stand
+from glued import PAD, clock_of, contact_of, glue_up, glued_stand
 from plans import large_stack, layer_of, mortise, plant_stand, stack_of, worked_stand
 
 from freecad_stacklam.benchsheets.book.whole import KINDS, drawing_book
 from freecad_stacklam.benchsheets.drawing.book import book_of
 from freecad_stacklam.benchsheets.drawing.lettering import text_box, units_of
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
+from freecad_stacklam.benchsheets.drawing.revision import plan_revision
 from freecad_stacklam.benchsheets.drawing.sheet import Circle, FilledRegion, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.gluing.clampplan import clamp_plan
 from freecad_stacklam.benchsheets.gluing.clockbars import clock_bars, rows_of
@@ -63,28 +64,30 @@ def squares(count: int) -> Plan:
 # --- all of it --------------------------------------------------------------------------------------------------------
 
 
+def faults(sheet: Sheet) -> list[str]:
+    """What leaves the printable page, and words that lie on words."""
+    page = shapely.box(9.9, 9.2, sheet.paper[0] - 9.9, sheet.paper[1] - 9.9)
+    words = [m for m in sheet.marks if isinstance(m, Text)]
+    boxes = [text_box(m, room=-0.15) for m in words]
+    found = [f"{m.text} leaves the page" for m, box in zip(words, boxes) if not page.contains(box)]
+    one, other = shapely.STRtree(boxes).query(boxes, predicate="intersects")
+    found += [f"{words[a].text} lies on {words[b].text}" for a, b in zip(one, other) if a < b]
+    for mark in sheet.marks:
+        if isinstance(mark, (Polyline, FilledRegion)):
+            loops = mark.loops if isinstance(mark, FilledRegion) else (mark.points,)
+            points = np.vstack([np.asarray(loop) for loop in loops])
+            found += [] if page.covers(shapely.MultiPoint(points)) else ["a line leaves the page"]
+        if isinstance(mark, Circle) and not page.contains(shapely.Point(mark.centre).buffer(mark.radius)):
+            found.append("a circle leaves the page")
+    return [f"{sheet.title}: {fault}" for fault in found]
+
+
 @pytest.mark.parametrize(
     ("paper", "units"),
     [("A4", "mm"), ("Letter", "in"), ("A3", "mm"), ("Letter", "in/16+mm"), ("A4", "mm+in"), ("A2 landscape", "in/64")],
 )
 def test_nothing_lies_on_anything_else(paper: str, units: str) -> None:
-    for sheet in pages(paper, units):
-        page = shapely.box(9.9, 9.2, sheet.paper[0] - 9.9, sheet.paper[1] - 9.9)
-        words = [m for m in sheet.marks if isinstance(m, Text)]
-        boxes = [text_box(m, room=-0.15) for m in words]
-        outside = [m.text for m, box in zip(words, boxes) if not page.contains(box)]
-        assert not outside, f"{outside} leave the page of {sheet.title}"
-        one, other = shapely.STRtree(boxes).query(boxes, predicate="intersects")
-        pairs = [(words[a].text, words[b].text) for a, b in zip(one, other) if a < b]
-        assert not pairs, f"{pairs} lie on each other in {sheet.title}"
-        for mark in sheet.marks:
-            if isinstance(mark, (Polyline, FilledRegion)):
-                points = np.vstack(
-                    [np.asarray(p) for p in (mark.loops if isinstance(mark, FilledRegion) else (mark.points,))]
-                )
-                assert page.covers(shapely.MultiPoint(points)), f"a line leaves the page of {sheet.title}"
-            if isinstance(mark, Circle):
-                assert page.contains(shapely.Point(mark.centre).buffer(mark.radius)), sheet.title
+    assert [fault for sheet in pages(paper, units) for fault in faults(sheet)] == []
 
 
 def test_pages_stand_between_joints_and_carving_and_can_be_left_out() -> None:
@@ -181,12 +184,16 @@ def test_pads_are_tightened_from_the_middle_outwards_each_once() -> None:
     assert tightened(replace(LIDS, places=())) == ()
 
 
-@pytest.mark.parametrize("set_up", [LIDS, LOW, HIGH, JOIN])
+@pytest.mark.parametrize(
+    "set_up", [LIDS, LOW, HIGH, JOIN, replace(HIGH, places=(replace(HIGH.places[0], at=(0.0, 0.0)),))]
+)
 def test_pads_are_drawn_to_scale_where_the_table_says(set_up: SetUp) -> None:
     picture = clamp_plan(glued_stand(), set_up, BOX)
     cross = [m for m in picture.marks if isinstance(m, Polyline) and m.pen == "thin" and len(m.points) == 2]
     x, y = np.mean([p for m in cross for p in m.points], axis=0)
     circles = [m for m in picture.marks if isinstance(m, Circle)]
+    pads = shapely.union_all([shapely.Point(m.centre).buffer(m.radius) for m in circles])
+    assert not any(shapely.LineString(m.points).intersects(pads) for m in cross), "numbers stand clear of the cross"
     order = tightened(set_up)
     assert len(circles) == len(order)
     for circle, place in zip(circles, order, strict=True):
@@ -321,18 +328,39 @@ def test_bars_are_as_long_as_their_times() -> None:
     assert clock_bars(replace(LOW, clock=Clock(0.0, 0.0, 0.0, 0.0)), BOX) == []
 
 
-def test_a_long_run_and_one_without_figures_are_drawn_too() -> None:
-    plan = squares(14)
-    lines = tuple(range(1, 14))
-    bare = SetUp(1, 1, LAYERS, "Block", 1, 14, tuple((i, i) for i in range(1, 15)), lines, LOW.clock, 50.0, 5e5)
+@pytest.mark.parametrize("layers", [14, 30, 60])
+def test_a_long_run_and_one_without_figures_are_drawn_too(layers: int) -> None:
+    plan = squares(layers)
+    lines = tuple(range(1, layers))
+    clock = clock_of([4e4] * len(lines), lines, 24)
+    joins = tuple((i, i) for i in range(1, layers + 1))
+    told = ("The clock gives no more. " * 6,) * 5
+    bare = SetUp(1, 1, LAYERS, "Block", 1, layers, joins, lines, clock, 50.0, 5e5, before=told, cautions=told)
     lone = SetUp(2, 2, JOINT, "Block", 1, 1, (), (), Clock(60.0, 90.0, 30.0, 40.0), 5.0, 1e4, joint="None such")
     made = GlueUpPlan("glue", (60.0, 90.0, 3600.0, 86400.0), 20.0, (bare, lone), (2, 2), False)
-    sheets = glue_up_sheets(book_of(replace(plan, glue_up=made), paper_named("A4")))
+    sheets = glue_up_sheets(book_of(replace(plan, glue_up=made), paper_named("Letter"), "in+mm"))
     words = said(sheets)
-    assert "13 | 14" in words and "joint “None such”" in words
+    assert f"{layers - 1} | {layers}" in words and "joint “None such”" in words
     assert "2 waits for the glue, and no order needs fewer; an order with fewer set-ups is not ruled out" in words
-    for sheet in sheets:
-        boxes = [text_box(m, room=-0.15) for m in sheet.marks if isinstance(m, Text)]
-        one, other = shapely.STRtree(boxes).query(boxes, predicate="intersects")
-        assert len(one) == len(boxes), sheet.title
-        assert len(other) == len(boxes)
+    assert sum(any(isinstance(m, Text) and m.text == "Time" for m in s.marks) for s in sheets) == 1
+    assert [fault for sheet in sheets for fault in faults(sheet)] == []
+
+
+def test_names_of_any_length_and_pads_too_small_for_their_numbers_stay_on_the_page() -> None:
+    name = "An armchair whose name is as long as a maker may ever think of typing"
+    stand = glued_stand()
+    pads = tuple(replace(p, press="heavy bar clamp with deep throat, 1200 mm", pad=8.0) for p in LIDS.places)
+    lids = replace(LIDS, stack=name, places=pads)
+    top = replace(stand.stacks[1], name=name)
+    plan = replace(stand, stacks=(stand.stacks[0], top), glue_up=replace(glue_up(), set_ups=(lids, JOIN)))
+    sheets = glue_up_sheets(book_of(plan, paper_named("A4"), "mm+in"))
+    assert [fault for sheet in sheets for fault in faults(sheet)] == []
+    assert len([s for s in sheets if s.stack == name]) >= 2, "small pads want a larger plan, on a page of its own"
+
+
+def test_pages_of_two_glue_ups_bear_different_revisions() -> None:
+    marks = {plan_revision(worked_stand()), plan_revision(glued_stand())}
+    for changed in (replace(LOW, places=LOW.places[1:]), replace(LOW, clock=replace(LOW.clock, assembly_limit=600.0))):
+        marks.add(plan_revision(replace(glued_stand(), glue_up=replace(glue_up(), set_ups=(changed,)))))
+    assert len(marks) == 4
+    assert plan_revision(glued_stand()) == plan_revision(replace(glued_stand(), glue_up=replace(glue_up(), notes=())))
