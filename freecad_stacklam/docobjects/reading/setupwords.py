@@ -61,8 +61,9 @@ def clamp_lines(one: SetUp) -> list[str]:
 
 def pressure_lines(one: SetUp, units: str = "mm") -> list[str]:
     """The mean pressure on each line beside what the glue wants of it."""
+    noun = {EDGES: "seam", JOINT: "seat on layer"}.get(one.kind, "line")
     return [
-        f"line {p.lower}: {format_pressure(p.mean, units)} of {format_pressure(p.wanted[0], units)} to "
+        f"{noun} {p.lower}: {format_pressure(p.mean, units)} of {format_pressure(p.wanted[0], units)} to "
         f"{format_pressure(p.wanted[1], units)}, {100 * p.reached:.0f} % reached"
         for p in one.pressures
     ]

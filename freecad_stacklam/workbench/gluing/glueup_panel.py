@@ -33,7 +33,7 @@ from freecad_stacklam.workbench.fields.quantityfields import quantity_text
 from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 from freecad_stacklam.workbench.gluing.clamp_table import ClampTable, kept_clamps
-from freecad_stacklam.workbench.gluing.folding import folding
+from freecad_stacklam.workbench.gluing.folding import Folding
 from freecad_stacklam.workbench.gluing.set_up_list import SetUpList
 from freecad_stacklam.workbench.panels.drawings import folder_of
 
@@ -96,9 +96,9 @@ class GlueUpPanel(Panel):
         for part in (
             takes,
             self.sentence,
-            folding(translate("StackLam", "Clamps"), "foldClamps", self.clamps.widget, True),
+            Folding(translate("StackLam", "Clamps"), "foldClamps", self.clamps.widget, True),
             self._glue_box(),
-            folding(translate("StackLam", "As your can says"), "foldGlue", self._own_glue(), False),
+            Folding(translate("StackLam", "As your can says"), "foldGlue", self._own_glue(), False),
             self._room_box(),
         ):
             self.body.addWidget(part)
@@ -154,8 +154,8 @@ class GlueUpPanel(Panel):
         column.addWidget(group(translate("StackLam", "Room"), self.room.of_group("Room"))[0])
         moves = group("", self.room.of_group("Moves"))[0]
         cauls = group("", self.room.of_group("Cauls"))[0]
-        column.addWidget(folding(translate("StackLam", "How long each move takes"), "foldMoves", moves, False))
-        column.addWidget(folding(translate("StackLam", "Cauls and refacing"), "foldCauls", cauls, False))
+        column.addWidget(Folding(translate("StackLam", "How long each move takes"), "foldMoves", moves, False))
+        column.addWidget(Folding(translate("StackLam", "Cauls and refacing"), "foldCauls", cauls, False))
         return holder
 
     # --- what they say -----------------------------------------------------------------------------------------------
@@ -218,3 +218,10 @@ class GlueUpPanel(Panel):
         """Layers and clamps go back to their places with the panel."""
         self.set_ups.clear()
         super().close()
+
+    def _forget(self) -> None:
+        """See Panel: the parts refer to fields too."""
+        for name in ("clamps", "set_ups"):
+            if name in self.__dict__:
+                self.__dict__[name].__dict__.clear()
+        super()._forget()
