@@ -30,7 +30,7 @@ OWNED = (
 @pytest.fixture(autouse=True)
 def planned(monkeypatch: pytest.MonkeyPatch) -> list[Any]:
     """The stand-in takes the planner's place; what it was asked."""
-    from freecad_stacklam.docobjects.reading import glueups
+    from freecad_stacklam.docobjects.reading import gluing
 
     asked: list[Any] = []
 
@@ -38,8 +38,8 @@ def planned(monkeypatch: pytest.MonkeyPatch) -> list[Any]:
         asked.append(told)
         return glueplans.plan_glue_up(*told)
 
-    glueups._made.clear()
-    monkeypatch.setattr(glueups, "planner", lambda: plan)
+    gluing._made.clear()
+    monkeypatch.setattr(gluing, "planner", lambda: plan)
     return asked
 
 
@@ -348,14 +348,14 @@ def test_a_saved_file_opens_without_planning_and_recomputes_the_same(
     import FreeCAD
 
     from freecad_stacklam.docobjects.making.project import refresh
-    from freecad_stacklam.docobjects.reading import glueups
+    from freecad_stacklam.docobjects.reading import gluing
 
     glue_up = glued(document, room=GluingRoom(planed=0.0))
     told = {o.Name: {p: str(getattr(o, p)) for p in o.PropertiesList if o.getGroupOfProperty(p) == "Plan"}
             for o in (glue_up, *glue_up.SetUps)}  # fmt: skip
     document.saveAs(str(tmp_path / "glued.FCStd"))
     FreeCAD.closeDocument(document.Name)
-    glueups._made.clear()
+    gluing._made.clear()
     planned.clear()
     again = FreeCAD.openDocument(str(tmp_path / "glued.FCStd"))
     try:

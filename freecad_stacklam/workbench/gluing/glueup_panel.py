@@ -12,8 +12,8 @@ from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.family import glue_up_in, stacks_in
 from freecad_stacklam.docobjects.glueup import notes_of, rounds_text, verdict_of
 from freecad_stacklam.docobjects.making.glueups import put_glue_up
-from freecad_stacklam.docobjects.reading.glueups import asked_of, glue_up_for
-from freecad_stacklam.docobjects.reading.gluing import glue_of, room_of
+from freecad_stacklam.docobjects.reading.glueups import asked_of
+from freecad_stacklam.docobjects.reading.gluing import glue_of, glue_up_for, room_of
 from freecad_stacklam.docobjects.reading.setupwords import condition_lines, left_out_of
 from freecad_stacklam.docobjects.spreadsheets.clamps import clamps_in, presses_in
 from freecad_stacklam.lamination.lengths import format_mass
@@ -68,7 +68,7 @@ class GlueUpPanel(Panel):
         if not stacks_in(document):
             raise Refusal(translate("StackLam", "There is nothing to glue yet: slice a form into layers first."))
         with busy():
-            self._asked, self.stacks = asked_of(document)
+            self._asked, self._whole = asked_of(document)
         there = glue_up_in(document)
         new = GlueSettings(kind=preferences.glue())
         self._glue = new if there is None else glue_of(there)
@@ -82,7 +82,7 @@ class GlueUpPanel(Panel):
     # --- the fields ------------------------------------------------------------------------------------------------
     def _build(self) -> None:
         self.figures = {name: figure(name) for name in ("verdict", "setUps", "glueMass", "conditions")}
-        self.set_ups = SetUpList(self.document, self.stacks)
+        self.set_ups = SetUpList(self.document, self._whole.stacks)
         takes, _ = group(
             translate("StackLam", "What it takes"),
             [
@@ -172,7 +172,7 @@ class GlueUpPanel(Panel):
         """See Panel."""
         settings = self.settings()
         with busy():
-            self.plan = plan = glue_up_for(self.document, settings, self.stacks)
+            self.plan = plan = glue_up_for(self.document, self._whole, settings)
         count, broken = len(plan.set_ups), sum(not s.held for s in plan.set_ups)
         told = {
             "verdict": translate("StackLam", "ok: every set-up holds its limits")
