@@ -33,6 +33,10 @@ class Folding(QtWidgets.QWidget):  # type: ignore[name-defined]
         self.unfold(shown)
         self.head.toggled.connect(self.unfold)
 
+    def tell(self, title: str) -> None:
+        """Another title."""
+        self.head.setText(title)
+
     def unfold(self, wanted: bool) -> None:
         """Show the content, or hide it."""
         self.head.setArrowType(QtCore.Qt.DownArrow if wanted else QtCore.Qt.RightArrow)

@@ -52,15 +52,21 @@ ROOM_WORDS = {
 }
 
 
+BEFORE = QT_TRANSLATE_NOOP("StackLam", "Before you begin")
 #: What one person lifts close to the body where the maker says nothing, kg: the load constant of the NIOSH lifting
 #: equation, as the planner takes it.
 LIFT = 23.0
 
 
+def by_urgency(line: str) -> int:
+    """Conditions that say no stand first, then those that say wait."""
+    return ("no", "wait", "go").index(line.partition(":")[0])
+
+
 class GlueUpPanel(Panel):
     """Plans the glue-up of a document, or changes the one that is there."""
 
-    patience = 600
+    patience = 1000
 
     def __init__(self, document: Document) -> None:
         super().__init__(translate("StackLam", "Glue-up"), "StackLam_PlanGlueUp")
@@ -89,13 +95,14 @@ class GlueUpPanel(Panel):
                 (translate("StackLam", "Verdict"), self.figures["verdict"]),
                 (translate("StackLam", "Set-ups"), self.figures["setUps"]),
                 (translate("StackLam", "Glue"), self.figures["glueMass"]),
-                (translate("StackLam", "Before you begin"), self.figures["conditions"]),
                 ("", self.set_ups.widget),
             ],
         )
+        self.before = Folding(translate("StackLam", BEFORE), "foldConditions", self.figures["conditions"], False)
         for part in (
             takes,
             self.sentence,
+            self.before,
             Folding(translate("StackLam", "Clamps"), "foldClamps", self.clamps.widget, True),
             self._glue_box(),
             Folding(translate("StackLam", "As your can says"), "foldGlue", self._own_glue(), False),
@@ -184,16 +191,20 @@ class GlueUpPanel(Panel):
             else translate("StackLam", "stop: wait before glue is opened"),
             "setUps": translate("StackLam", "{}, with {}").format(count, rounds_text(plan)),
             "glueMass": format_grams(plan.glue, settings.units),
-            "conditions": "\n".join(condition_lines(plan, settings.units)) or "–",
+            "conditions": "\n".join(sorted(condition_lines(plan, settings.units), key=by_urgency)) or "–",
         }
         for name, text in told.items():
             self.figures[name].setText(text)
+        waits = sum(c.verdict != "go" for c in plan.conditions)
+        title = translate("StackLam", BEFORE)
+        self.before.tell(translate("StackLam", "{}: {} to see to").format(title, waits) if waits else title)
         self.set_ups.show(plan, settings.units)
 
     def clear_figures(self) -> None:
         """See Panel."""
         self.plan = None
         self.set_ups.clear()
+        self.before.tell(translate("StackLam", BEFORE))
         for label in self.figures.values():
             label.setText("–")
 

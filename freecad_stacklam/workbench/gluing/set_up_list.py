@@ -64,7 +64,7 @@ class SetUpList:
         )
         column = QtWidgets.QVBoxLayout(self.widget)
         column.setContentsMargins(0, 0, 0, 0)
-        for part in (self.list, self.said, self.slider, self.step):
+        for part in (self.list, self.slider, self.step, self.said):
             column.addWidget(part)
         self.list.currentRowChanged.connect(self._chosen)
         self.slider.valueChanged.connect(self._stepped)
