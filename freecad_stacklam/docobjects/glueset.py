@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from freecad_stacklam.docobjects.base.properties import Property, set_results
+from freecad_stacklam.docobjects.base.properties import Property, set_result, set_results
 from freecad_stacklam.docobjects.base.protocols import GlueSetObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.units import units_in
@@ -60,6 +60,9 @@ class GlueSet(Proxy):
         plan = shown_glue_up(obj.GlueUp)
         set_ups = {s.number: s for s in plan.set_ups} if plan is not None else {}
         if obj.Number in set_ups:
+            joins = run_text(set_ups[obj.Number])
+            if obj.Label2 in ("", obj.Joins):  # a description that the maker wrote stays
+                set_result(obj, "Label2", joins)
             set_results(obj, {**_figures(set_ups[obj.Number], units_in(obj.Document)), "ShownFor": obj.GlueUp.ShownFor})
 
 

@@ -30,7 +30,7 @@ OWNED = (
 @pytest.fixture(autouse=True)
 def planned(monkeypatch: pytest.MonkeyPatch) -> list[Any]:
     """The stand-in takes the planner's place; what it was asked."""
-    from freecad_stacklam.docobjects.reading import keptglue
+    from freecad_stacklam.docobjects.reading import gluing
 
     asked: list[Any] = []
 
@@ -38,8 +38,8 @@ def planned(monkeypatch: pytest.MonkeyPatch) -> list[Any]:
         asked.append(told)
         return glueplans.plan_glue_up(*told)
 
-    keptglue._made.clear()
-    monkeypatch.setattr(keptglue, "planner", lambda: plan)
+    gluing._made.clear()
+    monkeypatch.setattr(gluing, "planner", lambda: plan)
     return asked
 
 
@@ -94,6 +94,8 @@ def test_a_child_for_each_set_up_with_its_layers(document: Any, block: Any, plan
     assert [[n.Number for n in o.Layers] for o in ones] == [list(range(1, n + 1)) for n in (4, 7, 10)]
     assert ones[0].Joins == "Block, layers 1 to 4"
     assert ones[1].Joins == "Block, sub-stack 1 to 4 with layers 5 to 7"
+    # Beside its name in the tree stands what it lays together, unless the maker wrote something there.
+    assert [o.Label2 for o in ones] == [o.Joins for o in ones]
     assert list(ones[0].Clamps) == ["4 × Bar clamp"]
     assert ones[0].Time == "contact after 4 min 30 s of 8 min, pressure after 6 min of 15 min"
     # Four clamps of 3.02 kN over the overlap of two equal blanks.
@@ -115,6 +117,19 @@ def test_the_plan_is_that_of_the_settings(document: Any, block: Any, planned: li
     assert plan.stacks == tuple(replace(s, movement=None) for s in whole.stacks)
     assert (plan.joints, plan.units) == (whole.joints, whole.units)
     assert "epoxy" in glues
+
+
+def test_water_in_the_glue_is_a_note(document: Any, block: Any, monkeypatch: pytest.MonkeyPatch) -> None:
+    from freecad_stacklam.docobjects.reading import gluing
+
+    def plan(*told: Any) -> Any:
+        water = (("Block", 1, 0.147, 1.0), ("Block", 2, 0.294, 2.0))
+        return replace(glueplans.plan_glue_up(*told), water=water)
+
+    monkeypatch.setattr(gluing, "planner", lambda: plan)
+    assert list(glued(document).Notes) == [
+        "The glue brings up to 0.29 points of moisture, into layer 2 of Block: wait 2 days before carving."
+    ]
 
 
 def test_settings_survive_the_way_into_objects_and_back(document: Any, block: Any) -> None:
@@ -188,9 +203,11 @@ def test_a_job_without_clamps_keeps_its_glue_and_plans_nothing(document: Any, bl
 
 def test_set_ups_follow_stacks_clamps_and_glue(document: Any, block: Any, planned: list[Any]) -> None:
     glue_up = glued(document)
+    glue_up.SetUps[0].Label2 = "mine"
     block.Stock = 60
     document.recompute()
     # Five layers of 60 mm, four lines.
+    assert [o.Label2 for o in glue_up.SetUps] == ["mine", "Block, sub-stack 1 to 4 with layer 5"]
     assert [o.Last for o in glue_up.SetUps] == [4, 5]
     assert len(set_ups(document)) == 2
     assert [n.Number for n in glue_up.SetUps[1].Layers] == [1, 2, 3, 4, 5]
@@ -348,14 +365,14 @@ def test_a_saved_file_opens_without_planning_and_recomputes_the_same(
     import FreeCAD
 
     from freecad_stacklam.docobjects.making.project import refresh
-    from freecad_stacklam.docobjects.reading import keptglue
+    from freecad_stacklam.docobjects.reading import gluing
 
     glue_up = glued(document, room=GluingRoom(planed=0.0))
     told = {o.Name: {p: str(getattr(o, p)) for p in o.PropertiesList if o.getGroupOfProperty(p) == "Plan"}
             for o in (glue_up, *glue_up.SetUps)}  # fmt: skip
     document.saveAs(str(tmp_path / "glued.FCStd"))
     FreeCAD.closeDocument(document.Name)
-    keptglue._made.clear()
+    gluing._made.clear()
     planned.clear()
     again = FreeCAD.openDocument(str(tmp_path / "glued.FCStd"))
     try:

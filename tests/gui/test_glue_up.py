@@ -32,11 +32,11 @@ def glue_the_example(desk, folder, tests):
     import glueplans
 
     from freecad_stacklam.docobjects.making.joints import make_joint
-    from freecad_stacklam.docobjects.reading import keptglue
+    from freecad_stacklam.docobjects.reading import gluing
     from freecad_stacklam.lamination.settings.joint import JointSettings
     from freecad_stacklam.workbench.gluing import clamp_table
 
-    keptglue.planner = lambda: glueplans.plan_glue_up
+    gluing.planner = lambda: glueplans.plan_glue_up
     told = {}
     desk.open_workbench()
     told["needs_a_stack"] = desk.is_active("StackLam_PlanGlueUp")
@@ -245,7 +245,7 @@ def glue_the_example(desk, folder, tests):
     document.saveAs(path)
     FreeCAD.closeDocument(document.Name)
     asked = []
-    keptglue.planner = lambda: asked.append(1) or glueplans.plan_glue_up
+    gluing.planner = lambda: asked.append(1) or glueplans.plan_glue_up
     document = FreeCAD.openDocument(path)
     desk.settle()
     told["reopened"] = [len(asked), len(document.GlueUp.ViewObject.Proxy.claimChildren()), document.GlueUp.Verdict,
@@ -350,9 +350,9 @@ def glue_in_inches(desk, tests):
     sys.path.append(tests)
     import glueplans
 
-    from freecad_stacklam.docobjects.reading import keptglue
+    from freecad_stacklam.docobjects.reading import gluing
 
-    keptglue.planner = lambda: glueplans.plan_glue_up
+    gluing.planner = lambda: glueplans.plan_glue_up
     told = {}
     desk.open_workbench()
     desk.command("StackLam_Example")

@@ -203,6 +203,8 @@ class GlueUpObject(DocumentObject, Protocol):
 class GlueSetObject(DocumentObject, Protocol):
     """One set-up of the glue-up; glueset.GlueSet."""
 
+    Label2: str
+    Joins: str
     GlueUp: GlueUpObject | None
     Number: int
     Kind: str

@@ -13,9 +13,8 @@ from freecad_stacklam.docobjects.family import glue_up_in, joints_in, name_of_st
 from freecad_stacklam.docobjects.glueset import GlueSet
 from freecad_stacklam.docobjects.glueup import GlueUp
 from freecad_stacklam.docobjects.making.single import the_one
-from freecad_stacklam.docobjects.reading.glueups import asked_of
+from freecad_stacklam.docobjects.reading.glueups import key_now
 from freecad_stacklam.docobjects.reading.gluing import zeros_of
-from freecad_stacklam.docobjects.reading.keptglue import glue_up_key
 from freecad_stacklam.docobjects.spreadsheets.clamps import clamps_in, write_clamps
 from freecad_stacklam.lamination.plan.gluing import JOINT
 from freecad_stacklam.lamination.refusal import Refusal
@@ -60,8 +59,7 @@ def match_glue_up(document: Document) -> None:
 
 def _outdated(glue_up: GlueUpObject) -> bool:
     try:
-        settings, stacks = asked_of(glue_up.Document)
-        key = glue_up_key(glue_up.Document, settings, stacks)
+        key = key_now(glue_up.Document)
     except Refusal:
         return glue_up.ShownFor != ""  # what is wrong is said by the object itself
     return key != glue_up.ShownFor

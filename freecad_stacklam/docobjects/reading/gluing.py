@@ -1,18 +1,29 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""The glue and the room from the properties of a document's glue-up, and the clamps from its sheet."""
+"""Glue and room from the properties of a document's glue-up, the clamps from its sheet, and the plan for them."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from hashlib import sha256
+from importlib import import_module
 from typing import Any
 
+from freecad_stacklam.data import glue_table, species_table
+from freecad_stacklam.docobjects.base.memory import Memory
 from freecad_stacklam.docobjects.base.protocols import Document, GlueUpObject
 from freecad_stacklam.docobjects.base.rowproperties import read
-from freecad_stacklam.docobjects.family import glue_up_in
+from freecad_stacklam.docobjects.family import cutting_in, glue_up_in
+from freecad_stacklam.docobjects.reading.wood import key_of
 from freecad_stacklam.docobjects.spreadsheets.clamps import presses_in
 from freecad_stacklam.lamination.options.rows import Record, rows_of
+from freecad_stacklam.lamination.plan.gluing import GlueUpPlan
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.glue import GlueSettings
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
+from freecad_stacklam.lamination.settings.job import Settings
 
 
 def glue_of(glue_up: GlueUpObject) -> GlueSettings:
@@ -50,3 +61,43 @@ def gluing_in(document: Document) -> dict[str, Any]:
     if glue_up is not None:
         told |= {"glue": glue_of(glue_up), "room": room_of(glue_up)}
     return told
+
+
+# --- the plan -------------------------------------------------------------------------------------------------------
+
+NO_CLAMPS = "There are no clamps: list those that the shop owns, with the force and the opening of each."
+#: Plans that were made, by what they were made for.
+_made: Memory[GlueUpPlan] = Memory(24)
+
+
+def glue_up_for(document: Document, plan: Plan, settings: Settings) -> GlueUpPlan:
+    """The glue-up of a document's stacks, with all that is cut into them, planned once. Raises Refusal."""
+    return _made.get(glue_up_key(document, plan.stacks, settings), lambda: _planned(plan, settings))
+
+
+def is_glued(document: Document) -> bool:
+    """Whether the glue-up is planned with the document: it is not where its object is suppressed."""
+    glue_up = glue_up_in(document)
+    return glue_up is None or not glue_up.Suppressed
+
+
+def glue_up_key(document: Document, stacks: Sequence[StackPlan], settings: Settings) -> str:
+    """What a glue-up is planned for, in few characters: the stacks and where they stand, the joints between them, the
+    boards and how they are cut, glue, room and clamps."""
+    cutting, wood = cutting_in(document), key_of(stacks, settings)
+    cut = cutting.Kept if cutting is not None and cutting.KeptFor == wood else ""
+    frames = [[f"{v:.6f}" for v in s.frame] for s in stacks]
+    told = settings.joints, settings.glue, settings.room, settings.presses, settings.units
+    return sha256(repr((wood, cut, frames, *told)).encode()).hexdigest()[:32]
+
+
+def _planned(plan: Plan, settings: Settings) -> GlueUpPlan:
+    if not settings.presses:
+        raise Refusal(NO_CLAMPS)
+    found: GlueUpPlan = planner()(plan, settings, species_table(), glue_table())
+    return found
+
+
+def planner() -> Any:
+    """What plans a glue-up; loaded when the first is wanted."""
+    return import_module("freecad_stacklam.lamination.gluing.glueup").plan_glue_up

@@ -13,11 +13,10 @@ from freecad_stacklam.docobjects.base.protocols import Document, StackObject
 from freecad_stacklam.docobjects.base.rowproperties import read
 from freecad_stacklam.docobjects.base.units import job_in
 from freecad_stacklam.docobjects.family import joints_in, name_of_stack, shop_in, stacks_in
-from freecad_stacklam.docobjects.reading.gluing import gluing_in
+from freecad_stacklam.docobjects.reading.gluing import glue_up_for, gluing_in, is_glued
 from freecad_stacklam.docobjects.reading.guide import carving_of
 from freecad_stacklam.docobjects.reading.insides import hollow_in, pins_in
 from freecad_stacklam.docobjects.reading.joints import settings_of_joint
-from freecad_stacklam.docobjects.reading.keptglue import glue_up_of, is_glued
 from freecad_stacklam.docobjects.reading.stacks import planned_stack, settings_of_stack
 from freecad_stacklam.docobjects.reading.wood import boards_for, settings_of_shop
 from freecad_stacklam.docobjects.spreadsheets.rack import boards_in
@@ -89,5 +88,5 @@ def _plan(document: Document, settings: Settings, table: Mapping[str, Species] |
         settings,
         species_table() if table is None else table,
         partial(boards_for, document),
-        partial(glue_up_of, document) if is_glued(document) else None,
+        partial(glue_up_for, document) if is_glued(document) else None,
     )

@@ -101,6 +101,8 @@ def plan_glue_up(plan: Plan, settings: Settings, table: Mapping[str, Species], g
         rounds=(min(max(least, 1 if set_ups else 0), taken), taken),
         set_ups_proven=proven,
         conditions=conditions_of(plan.stacks, plan.boards, job.glue, room, plan.units),
+        faces=job.glue.faces,
+        spread=job.glue.spread,
         water=water_of(plan.stacks, job.glue, table),
         notes=tuple(notes),
         left_out=tuple(left),

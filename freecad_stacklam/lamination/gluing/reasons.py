@@ -55,14 +55,14 @@ def _apart(
     together = breaks_of(pile, shop, joins, sets[goes_into])
     # What the later set-up breaks by itself is a reason only where it grows: more clamps that find no room.
     new = [limit for limit in together if limit.name not in own or limit.name == SEATS]
-    number = goes_into + 1
+    into = f"the set-up of layers {later.a + pile.first} to {later.b + pile.first}"
     out = [i for i in run.lines if not (terms.low[i, both.a] or terms.high[i, both.b])]
     if not new and not out:
-        return f"Apart from set-up {number}, so that no other set-up grows too long."
+        return f"Apart from {into}, so that no other set-up grows too long."
     reasons = [_reason(limit) for limit in new]
     if out and not any(limit.name == "reach" for limit in new):
         reasons.append(f"line {out[0] + pile.first} would be out of a chisel's reach")
-    return f"Apart from set-up {number}: together {listed(reasons)}."
+    return f"Apart from {into}: together {listed(reasons)}."
 
 
 def _all(pile: Pile, shop: Shop, run: Run, of: PressSet) -> tuple[BrokenLimit, ...]:

@@ -13,8 +13,7 @@ from freecad_stacklam.docobjects.family import glue_up_in, stacks_in
 from freecad_stacklam.docobjects.glueup import notes_of, rounds_text, verdict_of
 from freecad_stacklam.docobjects.making.glueups import put_glue_up
 from freecad_stacklam.docobjects.reading.glueups import asked_of
-from freecad_stacklam.docobjects.reading.gluing import glue_of, room_of
-from freecad_stacklam.docobjects.reading.keptglue import glue_up_for
+from freecad_stacklam.docobjects.reading.gluing import glue_of, glue_up_for, room_of
 from freecad_stacklam.docobjects.reading.setupwords import condition_lines, left_out_of
 from freecad_stacklam.docobjects.spreadsheets.clamps import clamps_in, presses_in
 from freecad_stacklam.lamination.lengths import format_mass
@@ -34,7 +33,7 @@ from freecad_stacklam.workbench.fields.quantityfields import quantity_text
 from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 from freecad_stacklam.workbench.gluing.clamp_table import ClampTable, kept_clamps
-from freecad_stacklam.workbench.gluing.folding import folding
+from freecad_stacklam.workbench.gluing.folding import Folding
 from freecad_stacklam.workbench.gluing.set_up_list import SetUpList
 from freecad_stacklam.workbench.panels.drawings import folder_of
 
@@ -53,15 +52,21 @@ ROOM_WORDS = {
 }
 
 
+BEFORE = QT_TRANSLATE_NOOP("StackLam", "Before you begin")
 #: What one person lifts close to the body where the maker says nothing, kg: the load constant of the NIOSH lifting
 #: equation, as the planner takes it.
 LIFT = 23.0
 
 
+def by_urgency(line: str) -> int:
+    """Conditions that say no stand first, then those that say wait."""
+    return ("no", "wait", "go").index(line.partition(":")[0])
+
+
 class GlueUpPanel(Panel):
     """Plans the glue-up of a document, or changes the one that is there."""
 
-    patience = 600
+    patience = 1000
 
     def __init__(self, document: Document) -> None:
         super().__init__(translate("StackLam", "Glue-up"), "StackLam_PlanGlueUp")
@@ -69,7 +74,7 @@ class GlueUpPanel(Panel):
         if not stacks_in(document):
             raise Refusal(translate("StackLam", "There is nothing to glue yet: slice a form into layers first."))
         with busy():
-            self._asked, self.stacks = asked_of(document)
+            self._asked, self._whole = asked_of(document)
         there = glue_up_in(document)
         new = GlueSettings(kind=preferences.glue())
         self._glue = new if there is None else glue_of(there)
@@ -83,23 +88,24 @@ class GlueUpPanel(Panel):
     # --- the fields ------------------------------------------------------------------------------------------------
     def _build(self) -> None:
         self.figures = {name: figure(name) for name in ("verdict", "setUps", "glueMass", "conditions")}
-        self.set_ups = SetUpList(self.document, self.stacks)
+        self.set_ups = SetUpList(self.document, self._whole.stacks)
         takes, _ = group(
             translate("StackLam", "What it takes"),
             [
                 (translate("StackLam", "Verdict"), self.figures["verdict"]),
                 (translate("StackLam", "Set-ups"), self.figures["setUps"]),
                 (translate("StackLam", "Glue"), self.figures["glueMass"]),
-                (translate("StackLam", "Before you begin"), self.figures["conditions"]),
                 ("", self.set_ups.widget),
             ],
         )
+        self.before = Folding(translate("StackLam", BEFORE), "foldConditions", self.figures["conditions"], False)
         for part in (
             takes,
             self.sentence,
-            folding(translate("StackLam", "Clamps"), "foldClamps", self.clamps.widget, True),
+            self.before,
+            Folding(translate("StackLam", "Clamps"), "foldClamps", self.clamps.widget, True),
             self._glue_box(),
-            folding(translate("StackLam", "As your can says"), "foldGlue", self._own_glue(), False),
+            Folding(translate("StackLam", "As your can says"), "foldGlue", self._own_glue(), False),
             self._room_box(),
         ):
             self.body.addWidget(part)
@@ -155,8 +161,8 @@ class GlueUpPanel(Panel):
         column.addWidget(group(translate("StackLam", "Room"), self.room.of_group("Room"))[0])
         moves = group("", self.room.of_group("Moves"))[0]
         cauls = group("", self.room.of_group("Cauls"))[0]
-        column.addWidget(folding(translate("StackLam", "How long each move takes"), "foldMoves", moves, False))
-        column.addWidget(folding(translate("StackLam", "Cauls and refacing"), "foldCauls", cauls, False))
+        column.addWidget(Folding(translate("StackLam", "How long each move takes"), "foldMoves", moves, False))
+        column.addWidget(Folding(translate("StackLam", "Cauls and refacing"), "foldCauls", cauls, False))
         return holder
 
     # --- what they say -----------------------------------------------------------------------------------------------
@@ -173,7 +179,7 @@ class GlueUpPanel(Panel):
         """See Panel."""
         settings = self.settings()
         with busy():
-            self.plan = plan = glue_up_for(self.document, settings, self.stacks)
+            self.plan = plan = glue_up_for(self.document, self._whole, settings)
         count, broken = len(plan.set_ups), sum(not s.held for s in plan.set_ups)
         told = {
             "verdict": translate("StackLam", "ok: every set-up holds its limits")
@@ -185,16 +191,20 @@ class GlueUpPanel(Panel):
             else translate("StackLam", "stop: wait before glue is opened"),
             "setUps": translate("StackLam", "{}, with {}").format(count, rounds_text(plan)),
             "glueMass": format_grams(plan.glue, settings.units),
-            "conditions": "\n".join(condition_lines(plan, settings.units)) or "–",
+            "conditions": "\n".join(sorted(condition_lines(plan, settings.units), key=by_urgency)) or "–",
         }
         for name, text in told.items():
             self.figures[name].setText(text)
+        waits = sum(c.verdict != "go" for c in plan.conditions)
+        title = translate("StackLam", BEFORE)
+        self.before.tell(translate("StackLam", "{}: {} to see to").format(title, waits) if waits else title)
         self.set_ups.show(plan, settings.units)
 
     def clear_figures(self) -> None:
         """See Panel."""
         self.plan = None
         self.set_ups.clear()
+        self.before.tell(translate("StackLam", BEFORE))
         for label in self.figures.values():
             label.setText("–")
 
@@ -219,3 +229,10 @@ class GlueUpPanel(Panel):
         """Layers and clamps go back to their places with the panel."""
         self.set_ups.clear()
         super().close()
+
+    def _forget(self) -> None:
+        """See Panel: the parts refer to fields too."""
+        for name in ("clamps", "set_ups"):
+            if name in self.__dict__:
+                self.__dict__[name].__dict__.clear()
+        super()._forget()

@@ -21,8 +21,8 @@ from freecad_stacklam.docobjects.reading.exploded import Exploded, exploded
 from freecad_stacklam.docobjects.reading.joints import shown_joint
 from freecad_stacklam.docobjects.reading.setupwords import clamp_lines, pressure_lines, run_text, time_text
 from freecad_stacklam.lamination.form.frame import to_model
-from freecad_stacklam.lamination.plan.gluing import GlueUpPlan, SetUp
-from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.plan.gluing import EDGES, GlueUpPlan, SetUp
+from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.refusal import told
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
 from freecad_stacklam.workbench.fields.fields import figure
@@ -64,7 +64,7 @@ class SetUpList:
         )
         column = QtWidgets.QVBoxLayout(self.widget)
         column.setContentsMargins(0, 0, 0, 0)
-        for part in (self.list, self.said, self.slider, self.step):
+        for part in (self.list, self.slider, self.step, self.said):
             column.addWidget(part)
         self.list.currentRowChanged.connect(self._chosen)
         self.slider.valueChanged.connect(self._stepped)
@@ -157,20 +157,24 @@ class SetUpList:
                 moved[layer.Name] = _triple(places.layers.get((name_of_stack(stack), layer.Number), np.zeros(3)))
         moved |= {joint.Name: _triple(places.tenons.get(name, np.zeros(3))) for name, joint in joints.items()}
         apart.show(self.document, moved, _OWNER)
-        ghost.show(self.document, [] if one is None else self._pads(one, places))
+        ghost.show(self.document, [] if one is None else self._marked(one, places))
 
-    def _pads(self, one: SetUp, places: Exploded) -> list[ghost.Part3D]:
-        """The pads of a set-up's clamps, on the layers that they press."""
+    def _marked(self, one: SetUp, places: Exploded) -> list[ghost.Part3D]:
+        """What is marked of a set-up: the pads of its clamps on the layers that they press, or the blank whose staves
+        are glued edge to edge."""
         stack = next((s for s in self.stacks if s.name == one.stack), None)
+        if one.kind == EDGES:
+            blanks = [n for s in stacks_in(self.document) if name_of_stack(s) == one.stack for n in s.Layers]
+            return [_moved(n.Shape, places.layers[one.stack, n.Number]) for n in blanks if n.Number == one.first]
         if stack is None or not one.places:
             return []
         up = FreeCAD.Vector(*np.array(stack.frame).reshape(4, 4)[:3, 2].tolist())
         discs = []
         for place in one.places:
             for height, side in ((place.foot, -1.0), (place.head, 1.0)):
-                inside = height - side  # a little inside the layer that the pad lies on
-                layer = next((n for n in stack.layers if n.bottom <= inside <= n.top), stack.layers[0])
                 (at,) = to_model(stack.frame, np.array([(*place.at, height)]))
+                # A pad lies on the layer that ends there; over a joint on another stack, which is closed by now.
+                layer = _nearest(stack, height - side)
                 at = at + places.layers[stack.name, layer.number]
                 discs.append(Part.makeCylinder(place.pad / 2, PAD, FreeCAD.Vector(*at.tolist()), up * side))
         return [ghost.Part3D(Part.Compound(discs), ghost.TAKEN)]
@@ -195,6 +199,18 @@ def said_of(one: SetUp, units: str) -> list[str]:
         *one.cautions,
     ]
     return [told(line, units) for line in lines]
+
+
+def _nearest(stack: StackPlan, height: float) -> LayerPlan:
+    """The layer that a height lies in, or is nearest to."""
+    return min(stack.layers, key=lambda layer: max(layer.bottom - height, height - layer.top))
+
+
+def _moved(shape: Any, vector: Any) -> ghost.Part3D:
+    """A shape so far from its place, marked."""
+    copy = shape.copy()
+    copy.translate(FreeCAD.Vector(*vector.tolist()))
+    return ghost.Part3D(copy, ghost.TAKEN)
 
 
 def _triple(vector: Any) -> apart.Triple:
