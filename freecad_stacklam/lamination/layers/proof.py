@@ -45,7 +45,7 @@ SAMPLE_SPACING = 2.0
 MOST_SAMPLES = 150_000
 #: Places that fall short are searched for flakes at no more heights than this, or than so many triangles are looked at
 #: in all: a leaning flake has a height for every sample, and a section of a small mesh costs next to nothing.
-MOST_FLAKE_HEIGHTS, MOST_FLAKE_WORK = 100, 300_000
+MOST_FLAKE_HEIGHTS, MOST_FLAKE_WORK = 100, 3_000_000
 #: Heights at which each layer is sliced, as parts of its thickness; the ends just inside the glue lines.
 SLICE_HEIGHTS = (JUST_INSIDE, 0.25, 0.5, 0.75, 1.0 - JUST_INSIDE)
 
