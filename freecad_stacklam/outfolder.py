@@ -55,7 +55,7 @@ def written_aside(out: Path, names: Sequence[str], inputs: Sequence[Path] = ()) 
     names: files that will be written, whose places are looked at first. inputs: files that are never replaced.
     Raises Refusal when a place is taken by what is not ours, or the folder cannot be written.
     """
-    made = next((p for p in reversed((out, *out.parents)) if not p.exists()), None)
+    made = first_to_be_made(out)
     _refuse_taken(out, (*names, PLAN), inputs)
     folder = out / f"{_ASIDE}{_host()}-{os.getpid()}-{secrets.token_hex(4)}"
 
@@ -89,6 +89,18 @@ def written_aside(out: Path, names: Sequence[str], inputs: Sequence[Path] = ()) 
         leave()
         if leave in _open:
             _open.remove(leave)
+
+
+def first_to_be_made(out: Path) -> Path | None:
+    """Of a folder and those that it lies in, the outermost that is not there; None where all are."""
+    return next((p for p in reversed((out, *out.parents)) if not p.exists()), None)
+
+
+def clear_up_after(out: Path, made: Path | None) -> None:
+    """Take away what processes that were ended left in `out`; and the folders from `made` on, if nothing lies there."""
+    _swept(out)
+    if made is not None:
+        _remove_empty(out, made)
 
 
 def digests(folder: Path) -> dict[str, str]:

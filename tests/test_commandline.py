@@ -554,3 +554,39 @@ def test_a_stop_in_the_midst_of_a_plan_leaves_nothing(tmp_path):
     assert process.returncode == 128 + signal.SIGTERM, error
     assert "Stopped: nothing was written." in error
     assert list(tmp_path.iterdir()) == []
+
+
+#: A stand-in for a solid that keeps the kernel busy for ever, or ends its process.
+_HARD = """
+import os, sys, time
+from freecad_stacklam.find_freecad import make_importable
+from freecad_stacklam.timelimit import is_watched
+if is_watched():
+    make_importable()
+    from freecad_stacklam.docobjects.forms import plancache
+    plancache.mesh_arrays = lambda form: {instead}
+from freecad_stacklam.commandline import main
+main(sys.argv[1:])
+"""
+
+
+@pytest.mark.parametrize(
+    ("instead", "says"),
+    [
+        ("time.sleep(600)", "“Box” takes FreeCAD's kernel more than 0.5 s to mesh: simplify the solid, or give it as"),
+        ("os.abort()", "“Box” makes FreeCAD's kernel fail as it is meshed (signal 6): simplify the solid, or give it"),
+    ],
+)
+def test_a_solid_too_hard_for_the_kernel_is_refused_and_nothing_is_left(instead, says, tmp_path):
+    box_project(tmp_path / "box.FCStd")
+    out = tmp_path / "deep" / "plan"
+    done = subprocess.run(
+        [sys.executable, "-c", _HARD.format(instead=instead), "plan", str(tmp_path / "box.FCStd"), "--out", str(out)],
+        cwd=CHECKOUT, capture_output=True, encoding="utf-8", timeout=120,
+        env={**os.environ, "STACKLAM_MESHING_SECONDS": "0.5"},
+    )  # fmt: skip
+    assert done.returncode == 2, done.stdout + done.stderr
+    assert says in done.stderr
+    assert done.stderr.strip().splitlines()[-1].endswith("closed mesh (STL, OBJ, PLY or 3MF).")
+    assert "Traceback" not in done.stderr
+    assert [p.name for p in tmp_path.iterdir()] == ["box.FCStd"]

@@ -44,6 +44,9 @@ PROOF_ASIDE = 1e-9
 MESH_DEFLECTION = 0.1
 #: Wood added beyond the allowance everywhere, because the mesh is not the exact form.
 GUARD = 0.2
+#: A form larger than this is meshed, and guarded, in proportion to its size: a tenth of a millimetre on three metres is
+#: finer than anybody saws, and the kernel was seen to take minutes over it.
+LARGE_FORM = 1000.0
 #: Vertices nearer than this are one vertex: the rounding of 32-bit files is 0.00003 mm at half a metre.
 WELD = 1e-5
 #: Vertices further apart than this are never welded: far below the guard, far above the rounding of 32-bit files.

@@ -75,16 +75,22 @@ class SequencePlan:
 
 
 def plan_sequence(
-    points: Floats, triangles: Ints, twins: Ints, settings: StackSettings, *, shifts: int = SHIFTS
+    points: Floats,
+    triangles: Ints,
+    twins: Ints,
+    settings: StackSettings,
+    *,
+    shifts: int = SHIFTS,
+    guard: float = GUARD,
 ) -> SequencePlan:
     """The curve of least wood for every number of layers, and the point the settings pick.
 
-    points: N × 3 in the stack's frame with 0 at the form's bottom, mm; triangles, twins as in Mesh. A uniform stack
-    may also be shifted down to a better place on the form, unless layers are frozen or planes forced. Raises Refusal
-    when no sequence meets the planes that are asked for.
+    points: N × 3 in the stack's frame with 0 at the form's bottom, mm; triangles, twins, guard as in Mesh. A uniform
+    stack may also be shifted down to a better place on the form, unless layers are frozen or planes forced. Raises
+    Refusal when no sequence meets the planes that are asked for.
     """
     height = float(points[:, 2].max())
-    wood = SlabWood(points, triangles, twins, settings.allowance + GUARD, settings.fill_holes, settings.square)
+    wood = SlabWood(points, triangles, twins, settings.allowance + guard, settings.fill_holes, settings.square)
     stock = tuple(sorted(set(settings.stock)))
     _check(height, stock, settings)
     frozen = _frozen(height, settings.thicknesses, settings.forbidden)
