@@ -496,7 +496,24 @@ def test_a_form_is_never_replaced_by_its_plan(tmp_path, capfd):
     document.save()
     FreeCAD.closeDocument(document.Name)
     assert answer("plan", str(form), "--stock", "20mm", "--out", str(out)) == 2
-    assert "project.FCStd” is not as a plan wrote it" in capfd.readouterr().err
+    assert "project.FCStd” was written by an earlier release, or saved in FreeCAD since" in capfd.readouterr().err
+
+
+def test_prices_typed_into_the_bill_are_never_lost(tmp_path, capfd):
+    """The maker fills in a price and plans again with other stock: the bill stands as it was, and so does all else."""
+    form, out = tmp_path / "box.FCStd", tmp_path / "plan"
+    box_project(form)
+    assert answer("plan", str(form), "--stock", "20mm", "--out", str(out)) == 0
+    assert answer("plan", str(form), "--stock", "30mm", "--out", str(out)) == 0
+    bill = out / "bill.csv"
+    bill.write_text(bill.read_text(encoding="utf-8").replace(",,", ",14.20,", 1), encoding="utf-8")
+    before = {p.name: p.read_bytes() for p in out.iterdir()}
+    assert answer("plan", str(form), "--stock", "20mm", "--out", str(out)) == 2
+    assert "bill.csv” was changed since it was planned" in capfd.readouterr().err
+    assert {p.name: p.read_bytes() for p in out.iterdir()} == before
+    bill.rename(out / "bill with prices.csv")
+    assert answer("plan", str(form), "--stock", "20mm", "--out", str(out)) == 0
+    assert b"14.20" in (out / "bill with prices.csv").read_bytes()
 
 
 def test_old_layers_go_and_the_makers_files_stay(tmp_path):
