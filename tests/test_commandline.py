@@ -355,7 +355,7 @@ def test_bad_mesh_gets_a_sentence_and_leaves_nothing(kind, tmp_path, capfd):
         (["--settings", " "], "--settings is given but empty"),
         (["--stock=-45mm"], "more than 0"),
         (["--stock", "700mm"], "thicker"),
-        (["--stock", "0.05mm"], "more than 1000"),
+        (["--stock", "0.05mm"], "more than 400"),
         (["--stock", "thick"], "thick"),
         (["--axis", "0,0,0"], "no length"),
         (["--axis", "up"], "no axis"),

@@ -187,8 +187,9 @@ FORM_STEP = 0.05
 
 # --- No tolerance, but a bound ----------------------------------------------------------------------------------------
 
-#: More layers than this is a slip of the keyboard, not a piece of furniture.
-MOST_LAYERS = 1000
+#: More layers than this in one stack are not planned: a plan takes up to 60 ms a layer, and nobody lays so many one by
+#: one. Veneers of 0.6 mm stack 240 mm high.
+MOST_LAYERS = 400
 
 #: An axis that leans by less than this, degrees, is told as upright or level: nobody lays a layer by a finer angle.
 NEAR_UPRIGHT = 10.0

@@ -17,6 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.layers.slabwood import Slab, SlabWood
+from freecad_stacklam.lamination.layers.thickness import refuse_too_many
 from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.stack import StackSettings
@@ -136,11 +137,7 @@ def _check(height: float, stock: tuple[float, ...], settings: StackSettings) -> 
             f"Your thinnest stock ({size(stock[0])}) is thicker than the form is high ({size(height)} along the axis): "
             "plane it thinner, or stack along another axis."
         )
-    if height / stock[0] > MOST_LAYERS:
-        raise Refusal(
-            f"Stock of {size(stock[0])} would give {height / stock[0]:.0f} layers in a form {size(height)} high; more "
-            f"than {MOST_LAYERS} are not planned: use thicker stock, or check the unit."
-        )
+    refuse_too_many(height, stock[0], settings.thicknesses)
     for plane in settings.forced:
         if not 0.0 < plane < height:
             raise Refusal(
