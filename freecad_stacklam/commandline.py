@@ -4,6 +4,8 @@
 
 Exit status: 0 the plan is proven to contain the form, or the options were printed; 1 a check says stop; 2 the input
 cannot be planned (one line on standard error, nothing left behind); 128 and the signal's number when it was stopped.
+
+A plan is made by a second process, which the first watches (timelimit): the kernel may hang or end its process.
 """
 
 from __future__ import annotations
@@ -16,12 +18,14 @@ import sys
 import tempfile
 from collections.abc import Sequence
 from contextlib import suppress
+from pathlib import Path
 from traceback import format_exc
 from typing import NoReturn, TextIO
 
 from freecad_stacklam import __version__
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.outfolder import abandon
+from freecad_stacklam.outfolder import abandon, clear_up_after, first_to_be_made
+from freecad_stacklam.timelimit import End, can_watch, end_with_the_watcher, is_watched, watched
 
 PROVEN, STOP, BAD_INPUT = 0, 1, 2
 
@@ -61,13 +65,53 @@ def parser() -> argparse.ArgumentParser:
 def main(arguments: Sequence[str]) -> NoReturn:
     """Run one command line and leave the process with its exit status."""
     _mend_streams()
-    end_with_a_sentence()
-    status = answer(arguments)
+    if is_watched():
+        end_with_the_watcher()
+    status = _answer_watched(arguments) if _is_to_be_watched(arguments) else _answer_here(arguments)
     # FreeCAD's own leave-taking may crash or change the status, so it is left out.
     for stream in (sys.stdout, sys.stderr):
         with suppress(OSError, ValueError):
             stream.flush()
     os._exit(status)
+
+
+def _answer_here(arguments: Sequence[str]) -> int:
+    end_with_a_sentence()
+    return answer(arguments)
+
+
+def _is_to_be_watched(arguments: Sequence[str]) -> bool:
+    """Only a plan asks the kernel for anything, and only the very command of this process can be started again."""
+    return can_watch() and arguments[:1] == ["plan"] and sys.orig_argv[-len(arguments) :] == list(arguments)
+
+
+def _answer_watched(arguments: Sequence[str]) -> int:
+    """Let a second process do it, and clear up after that if it is ended; the exit status."""
+    try:
+        out = Path(parser().parse_args(arguments).out)
+        made = first_to_be_made(out)
+        end = watched([sys.executable, *sys.orig_argv[1:]])
+    except (Refusal, OSError):  # said there; a process that cannot be started leaves the work to this one
+        return _answer_here(arguments)
+    if end.status >= 0:
+        return end.status
+    clear_up_after(out, made)
+    if end.stopped is not None:
+        _say("Stopped: nothing was written.", sys.stderr)
+        return 128 + end.stopped
+    return _refused(_ended(end))
+
+
+def _ended(end: End) -> str:
+    simpler = "simplify the solid, or give it as a closed mesh (STL, OBJ, PLY or 3MF)"
+    if end.late is not None:
+        return f"{end.busy_with} takes FreeCAD's kernel more than {end.late:g} s to mesh: {simpler}."
+    if end.busy_with:
+        return f"{end.busy_with} makes FreeCAD's kernel fail as it is meshed (signal {-end.status}): {simpler}."
+    return (
+        f"The process that plans was ended (signal {-end.status}) by FreeCAD, by the system for want of memory, or "
+        "from outside, and nothing was written: run it again, with fewer or simpler forms if it ends so again."
+    )
 
 
 def _mend_streams() -> None:

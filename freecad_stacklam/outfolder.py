@@ -3,8 +3,9 @@
 """The folder that a plan is written to: the set of its files changes as one, and nothing of the maker's is touched.
 
 Files are written aside, in a folder of the plan's own inside the target. When all are there, they take their places:
-plan.json last, for it holds the digests of the others, which tell whether a set is whole. What an earlier plan wrote
-and this one does not is taken away. If a place cannot be had, those before it get back what they held.
+plan.json last, for it holds the digests of the others, which tell whether a set is whole and whether somebody changed a
+file since. What an earlier plan wrote and this one does not is taken away. If a place cannot be had, those before it
+get back what they held.
 """
 
 from __future__ import annotations
@@ -30,6 +31,7 @@ PLAN = "plan.json"
 #: Folders in which files of ours stand beside the maker's.
 FOLDERS = ("dxf", "svg")
 _ASIDE = ".unfinished-"
+_ELSEWHERE = ", or choose another folder with --out"
 #: Seconds after which a folder written aside is given up where nobody can say whether its process lives.
 _GIVEN_UP = 86_400.0
 
@@ -53,11 +55,12 @@ def written_aside(out: Path, names: Sequence[str], inputs: Sequence[Path] = ()) 
     """A folder inside `out` whose files take their places when the block ends well; nothing is left when it does not.
 
     names: files that will be written, whose places are looked at first. inputs: files that are never replaced.
-    Raises Refusal when a place is taken by what is not ours, or the folder cannot be written.
+    Raises Refusal when a place is taken by what is not ours or was changed since, or the folder cannot be written.
     """
-    made = next((p for p in reversed((out, *out.parents)) if not p.exists()), None)
-    _refuse_taken(out, (*names, PLAN), inputs)
-    folder = out / f"{_ASIDE}{_host()}-{os.getpid()}-{secrets.token_hex(4)}"
+    made = first_to_be_made(out)
+    earlier = _files_of(out / PLAN).union(*(_files_of(left / PLAN) for left in _dead_in(out)))
+    _refuse_taken(_taken(out, (*names, PLAN), inputs, earlier), _ELSEWHERE)
+    folder = out / _name_aside()
 
     def leave() -> None:
         shutil.rmtree(folder, ignore_errors=True)
@@ -65,7 +68,7 @@ def written_aside(out: Path, names: Sequence[str], inputs: Sequence[Path] = ()) 
             _remove_empty(out, made)
 
     try:
-        earlier = _files_of(out / PLAN) | _swept(out)
+        _sweep(out)
         _open.append(leave)  # before anything is made: a stop may come at any moment
         out.mkdir(parents=True, exist_ok=True)
         folder.mkdir(mode=0o700)
@@ -77,7 +80,7 @@ def written_aside(out: Path, names: Sequence[str], inputs: Sequence[Path] = ()) 
 
     try:
         yield folder
-        _refuse_taken(out, _names_in(folder), inputs)
+        _refuse_taken(_taken(out, _names_in(folder), inputs, earlier), _ELSEWHERE)
         _place(folder, out, earlier)
     except Refusal as refusal:
         # The folder written aside is nothing that a maker knows.
@@ -89,6 +92,49 @@ def written_aside(out: Path, names: Sequence[str], inputs: Sequence[Path] = ()) 
         leave()
         if leave in _open:
             _open.remove(leave)
+
+
+@contextmanager
+def drawings_aside(out: Path) -> Iterator[Path]:
+    """A folder inside `out`, which is there, whose files take their places together when the block ends well; nothing
+    is left when it does not. For drawings without a plan beside them, of which nothing is known but their marks.
+
+    Raises Refusal when a place is taken by what is not ours, or the folder cannot be written.
+    """
+    folder = out / _name_aside()
+    try:
+        _sweep(out)
+        folder.mkdir(mode=0o700)
+    except OSError as error:
+        raise Refusal(f"The folder {out} cannot be written ({error.strerror}): choose another.") from error
+    try:
+        yield folder
+        _refuse_taken(_taken(out, _names_in(folder), (), None), ", or choose another folder")
+        _place(folder, out, frozenset())
+    except Refusal as refusal:
+        raise Refusal(refusal.sentence.replace(str(folder), str(out))) from refusal
+    except OSError as error:
+        why = error.strerror or error
+        raise Refusal(f"{out} could not be written ({why}): make room or choose another folder.") from error
+    finally:
+        shutil.rmtree(folder, ignore_errors=True)
+
+
+def refuse_unless_replaceable(place: Path) -> None:
+    """Raise Refusal where a file may not be put in a place because something lies there that is not ours."""
+    _refuse_taken(_taken(place.parent, (place.name,), (), None), ", or choose another name")
+
+
+def first_to_be_made(out: Path) -> Path | None:
+    """Of a folder and those that it lies in, the outermost that is not there; None where all are."""
+    return next((p for p in reversed((out, *out.parents)) if not p.exists()), None)
+
+
+def clear_up_after(out: Path, made: Path | None) -> None:
+    """Take away what processes that were ended left in `out`; and the folders from `made` on, if nothing lies there."""
+    _sweep(out)
+    if made is not None:
+        _remove_empty(out, made)
 
 
 def digests(folder: Path) -> dict[str, str]:
@@ -105,28 +151,39 @@ def _names_in(folder: Path) -> list[str]:
     return sorted(p.relative_to(folder).as_posix() for p in folder.rglob("*") if p.is_file())
 
 
-def _refuse_taken(out: Path, names: Sequence[str], inputs: Sequence[Path]) -> None:
-    """Raise Refusal where a file cannot have its place."""
+def _refuse_taken(said: str, otherwise: str) -> None:
+    """Raise Refusal where something was said of a place; otherwise: what else the maker may do."""
+    if said:
+        raise Refusal(f"{said}{otherwise}.")
+
+
+def _taken(out: Path, names: Sequence[str], inputs: Sequence[Path], earlier: Set[tuple[str, str]] | None) -> str:
+    """Why a file cannot have its place and what to do about it, without the full stop; "" where all can.
+
+    earlier: names and digests of what plans wrote there; None where nobody knows."""
     for name in dict.fromkeys(names):
         place = out / name
         # A folder's name stands for files in it; a file's for itself.
         folder = place if name in FOLDERS else place.parent
         if folder != out and os.path.lexists(folder) and not folder.is_dir():
-            raise Refusal(f"“{folder}” is a file, and a folder is needed there: move it, or choose another with --out.")
+            return f"“{folder}” is a file, and a folder is needed there: move it"
         if name in FOLDERS or not os.path.lexists(place):
             continue
         if place.is_dir():
-            raise Refusal(f"“{place}” is a folder, and a file is needed there: move it, or choose another with --out.")
+            return f"“{place}” is a folder, and a file is needed there: move it"
         given = next((i for i in inputs if i.exists() and place.exists() and os.path.samefile(i, place)), None)
         if given is not None:
-            raise Refusal(
-                f"“{given}” was given to plan from, and the plan would take its place: choose another "
-                "folder with --out."
-            )
+            return f"“{given}” was given to plan from, and the plan would take its place: plan from a copy elsewhere"
         if not is_ours(place):
-            raise Refusal(
-                f"“{place}” is not as a plan wrote it, so it is kept: move it, or choose another folder with --out."
+            if place.suffix.lower() == ".fcstd":
+                return f"“{place}” was written by an earlier release, or saved in FreeCAD since, so it is kept: move it"
+            return f"“{place}” is not as a plan wrote it, so it is kept: move it"
+        if earlier is not None and name != PLAN and (name, _digest(place)) not in earlier:
+            return (
+                f"“{place}” was changed since it was planned, or written by an earlier release, so it is kept with all "
+                "that was typed into it: move it"
             )
+    return ""
 
 
 # --- taking their places ----------------------------------------------------------------------------------------------
@@ -197,15 +254,19 @@ def _simple(name: str) -> bool:
 # --- what dead processes left -----------------------------------------------------------------------------------------
 
 
-def _swept(out: Path) -> set[tuple[str, str]]:
-    """Remove what processes that are no more wrote aside; names and digests of files that they may have put in
-    place."""
-    found: set[tuple[str, str]] = set()
-    for left in out.glob(f"{_ASIDE}*"):
-        if left.is_dir() and not left.is_symlink() and _is_dead(left):
-            found |= _files_of(left / PLAN)
-            shutil.rmtree(left, ignore_errors=True)
-    return found
+def _sweep(out: Path) -> None:
+    """Remove what processes that are no more wrote aside."""
+    for left in _dead_in(out):
+        shutil.rmtree(left, ignore_errors=True)
+
+
+def _dead_in(out: Path) -> list[Path]:
+    """Folders that processes wrote aside which are no more; some of their files may be in place."""
+    return [left for left in out.glob(f"{_ASIDE}*") if left.is_dir() and not left.is_symlink() and _is_dead(left)]
+
+
+def _name_aside() -> str:
+    return f"{_ASIDE}{_host()}-{os.getpid()}-{secrets.token_hex(4)}"
 
 
 def _is_dead(left: Path) -> bool:

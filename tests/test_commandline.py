@@ -355,7 +355,7 @@ def test_bad_mesh_gets_a_sentence_and_leaves_nothing(kind, tmp_path, capfd):
         (["--settings", " "], "--settings is given but empty"),
         (["--stock=-45mm"], "more than 0"),
         (["--stock", "700mm"], "thicker"),
-        (["--stock", "0.05mm"], "more than 1000"),
+        (["--stock", "0.05mm"], "more than 400"),
         (["--stock", "thick"], "thick"),
         (["--axis", "0,0,0"], "no length"),
         (["--axis", "up"], "no axis"),
@@ -496,7 +496,24 @@ def test_a_form_is_never_replaced_by_its_plan(tmp_path, capfd):
     document.save()
     FreeCAD.closeDocument(document.Name)
     assert answer("plan", str(form), "--stock", "20mm", "--out", str(out)) == 2
-    assert "project.FCStd” is not as a plan wrote it" in capfd.readouterr().err
+    assert "project.FCStd” was written by an earlier release, or saved in FreeCAD since" in capfd.readouterr().err
+
+
+def test_prices_typed_into_the_bill_are_never_lost(tmp_path, capfd):
+    """The maker fills in a price and plans again with other stock: the bill stands as it was, and so does all else."""
+    form, out = tmp_path / "box.FCStd", tmp_path / "plan"
+    box_project(form)
+    assert answer("plan", str(form), "--stock", "20mm", "--out", str(out)) == 0
+    assert answer("plan", str(form), "--stock", "30mm", "--out", str(out)) == 0
+    bill = out / "bill.csv"
+    bill.write_text(bill.read_text(encoding="utf-8").replace(",,", ",14.20,", 1), encoding="utf-8")
+    before = {p.name: p.read_bytes() for p in out.iterdir()}
+    assert answer("plan", str(form), "--stock", "20mm", "--out", str(out)) == 2
+    assert "bill.csv” was changed since it was planned" in capfd.readouterr().err
+    assert {p.name: p.read_bytes() for p in out.iterdir()} == before
+    bill.rename(out / "bill with prices.csv")
+    assert answer("plan", str(form), "--stock", "20mm", "--out", str(out)) == 0
+    assert b"14.20" in (out / "bill with prices.csv").read_bytes()
 
 
 def test_old_layers_go_and_the_makers_files_stay(tmp_path):
@@ -554,3 +571,39 @@ def test_a_stop_in_the_midst_of_a_plan_leaves_nothing(tmp_path):
     assert process.returncode == 128 + signal.SIGTERM, error
     assert "Stopped: nothing was written." in error
     assert list(tmp_path.iterdir()) == []
+
+
+#: A stand-in for a solid that keeps the kernel busy for ever, or ends its process.
+_HARD = """
+import os, sys, time
+from freecad_stacklam.find_freecad import make_importable
+from freecad_stacklam.timelimit import is_watched
+if is_watched():
+    make_importable()
+    from freecad_stacklam.docobjects.forms import plancache
+    plancache.mesh_arrays = lambda form: {instead}
+from freecad_stacklam.commandline import main
+main(sys.argv[1:])
+"""
+
+
+@pytest.mark.parametrize(
+    ("instead", "says"),
+    [
+        ("time.sleep(600)", "“Box” takes FreeCAD's kernel more than 0.5 s to mesh: simplify the solid, or give it as"),
+        ("os.abort()", "“Box” makes FreeCAD's kernel fail as it is meshed (signal 6): simplify the solid, or give it"),
+    ],
+)
+def test_a_solid_too_hard_for_the_kernel_is_refused_and_nothing_is_left(instead, says, tmp_path):
+    box_project(tmp_path / "box.FCStd")
+    out = tmp_path / "deep" / "plan"
+    done = subprocess.run(
+        [sys.executable, "-c", _HARD.format(instead=instead), "plan", str(tmp_path / "box.FCStd"), "--out", str(out)],
+        cwd=CHECKOUT, capture_output=True, encoding="utf-8", timeout=120,
+        env={**os.environ, "STACKLAM_MESHING_SECONDS": "0.5"},
+    )  # fmt: skip
+    assert done.returncode == 2, done.stdout + done.stderr
+    assert says in done.stderr
+    assert done.stderr.strip().splitlines()[-1].endswith("closed mesh (STL, OBJ, PLY or 3MF).")
+    assert "Traceback" not in done.stderr
+    assert [p.name for p in tmp_path.iterdir()] == ["box.FCStd"]

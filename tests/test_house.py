@@ -26,13 +26,13 @@ CHECKOUT = Path(__file__).resolve().parent.parent
 PACKAGE = CHECKOUT / "freecad_stacklam"
 SPACE = {"m": "https://wiki.freecad.org/Package_Metadata"}
 
-# What each room may import of the project; the ground floor (data, qt_binding) is named where allowed.
+# What each room may import of the project; the ground floor (data, qt_binding, timelimit) is named where allowed.
 ARROWS = {
     "lamination": {"lamination"},
     "benchsheets": {"benchsheets", "lamination"},
     "formfiles": {"formfiles", "lamination"},
     "sheetwriters": {"sheetwriters", "benchsheets", "lamination", "data", "qt_binding"},
-    "docobjects": {"docobjects", "formfiles", "lamination", "data", "objectkinds"},
+    "docobjects": {"docobjects", "formfiles", "lamination", "data", "objectkinds", "timelimit"},
 }
 # The rooms of the computation, from the top floor down; rooms of one floor know nothing of each other. A file that lies
 # in no room stands on the landing, which every room may use.

@@ -18,7 +18,7 @@ import pytest
 from freecad_stacklam import outfolder
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.marks import is_ours, mark_project
-from freecad_stacklam.outfolder import PLAN, digests, written_aside
+from freecad_stacklam.outfolder import PLAN, digests, drawings_aside, refuse_unless_replaceable, written_aside
 
 CHECKOUT = Path(__file__).resolve().parent.parent
 HEADS = {
@@ -79,6 +79,94 @@ def test_what_is_not_ours_is_never_replaced(name: str, tmp_path: Path) -> None:
     with pytest.raises(Refusal, match=f"{place.name}.*kept"):
         write(tmp_path, "one", "bill.csv", "drawings.pdf", "dxf/A_01.dxf", "project.FCStd")
     assert state(tmp_path) == {name: "the maker's own"}
+
+
+@pytest.mark.parametrize("name", ["bill.csv", "dxf/A_01.dxf", "drawings.pdf"])
+def test_what_was_typed_into_a_file_of_ours_is_kept(name: str, tmp_path: Path) -> None:
+    """Prices in the bill, a note in a drawing: the marks are there, the digest is another."""
+    names = ("bill.csv", "drawings.pdf", "dxf/A_01.dxf")
+    write(tmp_path, "one", *names)
+    place = tmp_path / name
+    place.write_text(place.read_text() + "12.50")
+    before = state(tmp_path)
+    with pytest.raises(Refusal, match=rf"{place.name}” was changed since it was planned, .* kept .* move it"):
+        write(tmp_path, "two", *names)
+    assert state(tmp_path) == before
+    place.rename(tmp_path / "mine")
+    write(tmp_path, "two", *names)
+    assert whole(tmp_path) and (tmp_path / "mine").read_text().endswith("12.50")
+
+
+def test_a_plan_of_an_earlier_release_is_kept_with_a_sentence_that_fits(tmp_path: Path) -> None:
+    """It had no digests in plan.json and no mark in its project, so nobody can say whether the maker worked on them."""
+    write(tmp_path, "one", "bill.csv", "drawings.pdf")
+    (tmp_path / PLAN).write_text('{"schema":1,"title":"one"}')
+    before = state(tmp_path)
+    with pytest.raises(Refusal, match=r"bill\.csv” was changed since it was planned, or written by an earlier release"):
+        write(tmp_path, "two", "bill.csv", "drawings.pdf")
+    with zipfile.ZipFile(tmp_path / "project.FCStd", "w") as archive:
+        archive.writestr("Document.xml", "<Document/>")
+    with pytest.raises(Refusal, match=r"project\.FCStd” was written by an earlier release, or saved in FreeCAD since"):
+        write(tmp_path, "two", "project.FCStd", "bill.csv", "drawings.pdf")
+    (tmp_path / "project.FCStd").unlink()
+    assert state(tmp_path) == before
+
+
+# --- drawings of the panel, without a plan beside them -------------------------------------------------------------
+
+
+def draw(out: Path, version: str, *names: str) -> None:
+    with drawings_aside(out) as folder:
+        for name in names:
+            (folder / name).write_text(f"{HEADS['a' + Path(name).suffix]}{version}")
+
+
+def test_drawings_take_the_places_of_ours_and_of_nothing_else(tmp_path: Path) -> None:
+    draw(tmp_path, "one", "A_01.dxf", "001 layer.svg")
+    draw(tmp_path, "two", "A_01.dxf", "001 layer.svg", "A_02.dxf")
+    before = state(tmp_path)
+    assert set(before) == {"A_01.dxf", "A_02.dxf", "001 layer.svg"}
+    assert all(text.endswith("two") for text in before.values())
+    for name, text in (("A_02.dxf", "0\nSECTION\n"), ("001 layer.svg", "<svg/>")):
+        (tmp_path / name).write_text(text)
+        with pytest.raises(Refusal, match=f"{name}” is not as a plan wrote it, .*, or choose another folder.$"):
+            draw(tmp_path, "three", "A_01.dxf", "A_02.dxf", "001 layer.svg")
+        assert state(tmp_path) == {**before, name: text}
+        (tmp_path / name).write_text(before[name])
+
+
+def test_drawings_are_all_there_or_none(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    draw(tmp_path, "one", "A_01.dxf", "A_02.dxf")
+    before = state(tmp_path)
+    with pytest.raises(Refusal, match=f"^{tmp_path}/B.dxf has no room"), drawings_aside(tmp_path) as folder:
+        (folder / "A_01.dxf").write_text("half")
+        raise Refusal(f"{folder}/B.dxf has no room.")
+    true, calls = os.replace, []
+
+    def replace(source, target) -> None:
+        calls.append(target)
+        if len(calls) == 2:
+            raise PermissionError(13, "open in another program")
+        true(source, target)
+
+    monkeypatch.setattr(outfolder.os, "replace", replace)
+    with pytest.raises(Refusal, match=r"open in another program.*choose another folder"):
+        draw(tmp_path, "two", "A_01.dxf", "A_02.dxf", "A_03.dxf")
+    assert state(tmp_path) == before
+    assert sorted(p.name for p in tmp_path.iterdir()) == ["A_01.dxf", "A_02.dxf"]
+
+
+def test_one_file_alone_takes_no_place_that_is_not_ours(tmp_path: Path) -> None:
+    ours, other, folder = tmp_path / "drawings.pdf", tmp_path / "letter.pdf", tmp_path / "folder.pdf"
+    ours.write_text(HEADS["drawings.pdf"])
+    other.write_text("%PDF-1.4\n/Creator (Another)\n")
+    folder.mkdir()
+    refuse_unless_replaceable(ours)
+    refuse_unless_replaceable(tmp_path / "new.pdf")
+    with pytest.raises(Refusal, match=r"letter\.pdf” is not as a plan wrote it, .*, or choose another name"):
+        refuse_unless_replaceable(other)
+    with pytest.raises(Refusal, match=r"folder\.pdf” is a folder"):
+        refuse_unless_replaceable(folder)
 
 
 def test_an_input_is_never_replaced_though_it_is_ours(tmp_path: Path) -> None:
@@ -206,6 +294,7 @@ def test_a_plan_that_lies_takes_nothing_away(tmp_path: Path) -> None:
     write(out, "one", "bill.csv")
     digest = digests(tmp_path)["letter.txt"]
     lies = dict.fromkeys(("../letter.txt", str(outside), "dxf/../../letter.txt", "", ".", "a/b/c"), digest)
+    lies["bill.csv"] = digests(out)["bill.csv"]
     (out / PLAN).write_text(json.dumps({"schema": 1, "title": "", "files": lies}, separators=(",", ":")))
     write(out, "two", "bill.csv")
     assert outside.read_text() == "mine"

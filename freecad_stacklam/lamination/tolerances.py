@@ -44,6 +44,9 @@ PROOF_ASIDE = 1e-9
 MESH_DEFLECTION = 0.1
 #: Wood added beyond the allowance everywhere, because the mesh is not the exact form.
 GUARD = 0.2
+#: A form larger than this is meshed, and guarded, in proportion to its size: a tenth of a millimetre on three metres is
+#: finer than anybody saws, and the kernel was seen to take minutes over it.
+LARGE_FORM = 1000.0
 #: Vertices nearer than this are one vertex: the rounding of 32-bit files is 0.00003 mm at half a metre.
 WELD = 1e-5
 #: Vertices further apart than this are never welded: far below the guard, far above the rounding of 32-bit files.
@@ -184,8 +187,9 @@ FORM_STEP = 0.05
 
 # --- No tolerance, but a bound ----------------------------------------------------------------------------------------
 
-#: More layers than this is a slip of the keyboard, not a piece of furniture.
-MOST_LAYERS = 1000
+#: More layers than this in one stack are not planned: a plan takes up to 60 ms a layer, and nobody lays so many one by
+#: one. Veneers of 0.6 mm stack 240 mm high.
+MOST_LAYERS = 400
 
 #: An axis that leans by less than this, degrees, is told as upright or level: nobody lays a layer by a finer angle.
 NEAR_UPRIGHT = 10.0

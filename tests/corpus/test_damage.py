@@ -137,6 +137,58 @@ def test_a_byte_of_a_mesh_file_changed(name: str) -> None:
     one()
 
 
+def stl_file(binary: bool) -> bytes:
+    corners = np.array(CORNERS, dtype="<f4")
+    facets = [corners[list(t)] for a, b, c, d in QUADS for t in ((a, b, c), (a, c, d))]
+    if binary:
+        none, attributes = np.zeros(3, dtype="<f4").tobytes(), b"\0\0"
+        body = b"".join(none + facet.tobytes() + attributes for facet in facets)
+        return b"a block".ljust(80) + len(facets).to_bytes(4, "little") + body
+    lines = ["solid block"]
+    for facet in facets:
+        lines += ["facet normal 0 0 0", "outer loop", *("vertex {:g} {:g} {:g}".format(*p) for p in facet)]
+        lines += ["endloop", "endfacet"]
+    return ("\n".join([*lines, "endsolid block"]) + "\n").encode()
+
+
+@pytest.mark.freecad
+@pytest.mark.parametrize("binary", [True, False])
+def test_a_byte_of_an_stl_file_changed(binary: bool) -> None:
+    """STL is read by FreeCAD: it lives, and what it makes of the file is planned, or refused with a right sentence."""
+    import FreeCAD
+
+    from freecad_stacklam.docobjects.forms.form import mesh_arrays
+    from freecad_stacklam.docobjects.forms.formfile import forms_in
+
+    whole, document = stl_file(binary), FreeCAD.newDocument("Damage")
+
+    def read(data: bytes) -> str:
+        with tempfile.TemporaryDirectory() as folder:
+            path = Path(folder) / "block.stl"
+            path.write_bytes(data)
+            try:
+                forms = forms_in(path, document)
+            except Refusal as refusal:
+                refused_well(refusal)
+                return REFUSED
+        (form,) = forms
+        try:
+            return planned_or_refused(*mesh_arrays(form.Mesh))
+        finally:
+            document.removeObject(form.Name)
+
+    @few
+    @given(st.integers(0, len(whole) - 1), st.integers(1, 255))
+    def one(at: int, change: int) -> None:
+        read(whole[:at] + bytes([whole[at] ^ change]) + whole[at + 1 :])
+
+    try:
+        assert read(whole) == PROVEN
+        one()
+    finally:
+        FreeCAD.closeDocument(document.Name)
+
+
 BODY = mesh_form("booleans", 1)
 
 

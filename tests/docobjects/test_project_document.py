@@ -126,7 +126,7 @@ def test_two_pieces_of_one_name_are_refused(document: Any) -> None:
 # --- files of earlier releases --------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("path", sorted(SAVED.glob("*.FCStd")), ids=lambda p: p.stem)
+@pytest.mark.parametrize("path", sorted(SAVED.glob("release_*.FCStd")), ids=lambda p: p.stem)
 def test_files_of_every_release_open_and_recompute(path: Path, tmp_path: Path) -> None:
     """Each holds a box of 100 × 80 × 90 (six layers of 15 mm) and, on it, one of 200 × 160 × 40 (two of 20 mm), joined
     by a 30 mm square tenon, 45 mm into the lower and 20 mm into the upper."""

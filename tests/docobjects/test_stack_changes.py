@@ -239,7 +239,7 @@ def test_saved_and_opened_again_gives_the_same_plan(document: Any, cone: Any, tm
     [
         ("Stock", 0, "“Stock thickness” of the stack cannot be"),
         ("Stock", 200, "thicker"),
-        ("Stock", 0.05, "more than 1000"),
+        ("Stock", 0.05, "more than 400"),
         ("Axis", (0, 0, 0), "has no length"),
         ("Copies", 0, "“Copies” of the stack cannot be 0: give 1 to 999"),
         ("PlanedThicknesses", ["a plank"], "is not a length"),

@@ -79,6 +79,19 @@ def test_random_outlines_are_filled_and_keep_their_edges() -> None:
         assert vector == pytest.approx(wanted)
 
 
+def test_an_obj_with_weights_indents_joined_lines_and_faces_of_five_corners() -> None:
+    """A prism on a pentagon, in every way of writing that the format has (from memory): its volume is a height of 3 on
+    a base of 12, an oblong of 4 × 2 and a gable of 4 · 2 / 2."""
+    base = [(0, 0), (4, 0), (4, 2), (2, 4), (0, 2)]
+    lines = [f"  v {x} {y} {z} 0.5" for z in (0, 3) for x, y in base]
+    lines += ["\tf 5/1/1 4/1/1 \\", " 3//1 2 1", "f -5 -4 -3 \\  ", "-2 -1  # the top"]
+    lines += [f"f {k + 1} {(k + 1) % 5 + 1} {(k + 1) % 5 + 6} {k + 6}" for k in range(5)]
+    ((name, corners),) = meshes_in_obj("# a prism\r\no A pentagon\r\n" + "\r\n".join(lines) + "\r\n")
+    assert (name, corners.shape) == ("A pentagon", (2 * 3 + 5 * 2, 3, 3))
+    volume = np.einsum("ij,ij->", corners[:, 0], np.cross(corners[:, 1], corners[:, 2])) / 6
+    assert volume == pytest.approx(3 * 12)
+
+
 @pytest.mark.parametrize("line", ["v 1 2", "v a b c", "f 1 2", "f 1 2 99", "f 1 2 -99", "f 0 1 2", "f 1 2 x"])
 def test_an_obj_that_cannot_be_understood_is_refused(line: str) -> None:
     with pytest.raises(Refusal, match="OBJ file"):

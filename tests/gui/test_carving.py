@@ -223,6 +223,22 @@ def draw_the_guide(desk, folder):
 
     desk.press("SVG and DXF…")
     told["files"] = [sentence(), sorted(os.listdir(folder + "/files"))]
+    # One layer sheet fewer the next time, and then a file of the maker's own where a drawing would go.
+    tick(["layer"])
+    desk.press("SVG and DXF…")
+    told["files_again"] = [sentence(), sorted(os.listdir(folder + "/files"))]
+    mine = folder + "/files/Top_01.dxf"
+    with open(mine, "w") as file:
+        file.write("mine")
+    count, ages = (
+        len(desk.boxes),
+        {n: os.stat(f"{folder}/files/{n}").st_mtime_ns for n in os.listdir(folder + "/files")},
+    )
+    desk.press("SVG and DXF…")
+    left = {n: os.stat(f"{folder}/files/{n}").st_mtime_ns for n in os.listdir(folder + "/files")}
+    with open(mine) as file:
+        told["kept"] = [desk.boxes[count:], file.read(), left == ages]
+    tick(["layer", "depth holes"])
     desk.type_into("path", folder + "/guide.pdf")
     can_print = drawing_outputs.can_print()
     told["can_print"] = can_print
@@ -288,6 +304,11 @@ def test_sheets_files_and_pages(tmp_path: Path) -> None:
 
     assert count(told["few"]) < count(told["all"])
     said, files = told["files"]
+    boxes, mine, untouched = told["kept"]
+    assert len(boxes) == 1 and "Top_01.dxf” is not as a plan wrote it, so it is kept" in boxes[0]
+    assert mine == "mine" and untouched
+    again, after = told["files_again"]
+    assert set(files) <= set(after) and "drawings from before lie there too" in again
     svgs = [name for name in files if name.endswith(".svg")]
     dxfs = [name for name in files if name.endswith(".dxf")]
     assert said.startswith(f"{len(svgs)} sheets as SVG and {len(dxfs)} outlines as DXF")

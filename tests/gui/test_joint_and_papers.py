@@ -139,7 +139,15 @@ def finish_the_example(desk, folder):
     desk.type_into("path", folder + "/no such folder/drawings.pdf")
     desk.press("Write PDF")
     told["no_folder"] = desk.boxes[count:]
+    with open(folder + "/letter.pdf", "w") as file:
+        file.write("%PDF-1.4 a letter")
+    count = len(desk.boxes)
+    desk.type_into("path", folder + "/letter.pdf")
+    desk.press("Write PDF")
+    with open(folder + "/letter.pdf") as file:
+        told["letter"] = [desk.boxes[count:], file.read()]
     desk.type_into("path", folder + "/stand drawings.pdf")
+    desk.press("Write PDF")  # and once more, over its own
     desk.press("Write PDF")
     told["written"] = desk.widget("StackLam_LayerDrawingsSentence").text()
     told["pages"] = desk.widget("page").text()
@@ -209,6 +217,9 @@ def test_the_example_is_joined_drawn_and_billed(tmp_path: Path) -> None:
     pages = int(told["pages"].split()[3].rstrip(":"))
     assert int(told["on_a_roll"].split()[3].rstrip(":")) < pages
     assert len(told["no_folder"]) == 1
+    boxes, letter = told["letter"]
+    assert len(boxes) == 1 and "letter.pdf” is not as a plan wrote it, so it is kept" in boxes[0]
+    assert letter == "%PDF-1.4 a letter"
     assert told["written"].startswith(f"{pages} pages were written to ")
     # Another reader agrees on the number of pages, their size (ISO 216 A4, in points) and the words on them.
     reader = pypdf.PdfReader(tmp_path / "stand drawings.pdf")

@@ -21,9 +21,10 @@ from numpy.typing import NDArray
 
 from freecad_stacklam.docobjects.base.memory import Memory
 from freecad_stacklam.docobjects.forms import meshkernel
-from freecad_stacklam.lamination.form.mesh import signed_volume
+from freecad_stacklam.lamination.form.mesh import deflection_for, signed_volume
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import MESH_DEFLECTION
+from freecad_stacklam.timelimit import limited
 
 Vertices = NDArray[np.float64]
 Triangles = NDArray[np.int64]
@@ -35,8 +36,9 @@ MOST_EDGE_POINTS = 8_000
 KEPT = 24
 #: Measured: the nearest point of a plane, cylinder, cone, sphere or torus costs 3 µs; of any other surface 0.5 ms.
 _QUICK_SURFACES = (Part.Plane, Part.Cylinder, Part.Cone, Part.Sphere, Part.Toroid)
-#: The exact end of a form stands no farther beyond its mesh than this, mm: a deflection that was asked for is no bound.
-END_ERROR = 5 * MESH_DEFLECTION
+#: The exact end of a form stands no farther beyond its mesh than this, in deflections: one that was asked for is no
+#: bound.
+END_ERROR = 5
 _MOST_SLOW_POINTS = 400
 _MOST_NODES = 25_000
 _TSHAPE_FLAGS = re.compile(r"(?m)^[01]{7}$")
@@ -184,6 +186,7 @@ class _Kept:
     shape: Any
     key: str
     valid: bool | None = None
+    deflection: float = 0.0
 
 
 _known: list[_Kept] = []
@@ -220,13 +223,37 @@ def shape_key(form: Any) -> str:
 def _refuse_invalid(label: str, shape: Any) -> None:
     entry = _kept(shape)
     if entry.valid is None:
-        entry.valid = bool(shape.isValid())
+        with limited(f"“{label}”"):
+            entry.valid = bool(shape.isValid())
     if not entry.valid:
         raise Refusal(f"The solid “{label}” is not valid: look at it with Part ▸ Check geometry and repair it first.")
 
 
-def mesh_arrays(form: Any, deflection: float = MESH_DEFLECTION) -> tuple[Vertices, Triangles]:
+def rough_extent(form: Any) -> float:
+    """The largest size along x, y or z, mm, roughly: of a shape, between its vertices and at its edges' middles."""
+    if not isinstance(form, Part.Shape):
+        box = form.BoundBox
+        return float(max(box.XLength, box.YLength, box.ZLength))
+    points = [v.Point for v in form.Vertexes]
+    points += [e.valueAt((e.FirstParameter + e.LastParameter) / 2) for e in form.Edges if not e.Degenerated]
+    at = np.array([(p.x, p.y, p.z) for p in points]).reshape(-1, 3)
+    return float(np.ptp(at, axis=0).max()) if len(at) else 0.0
+
+
+def own_deflection(form: Any) -> float:
+    """The deflection, mm, that a shape is meshed with; of a mesh, which is its own exact form, the usual one."""
+    if not isinstance(form, Part.Shape):
+        return MESH_DEFLECTION
+    entry = _kept(form)
+    if not entry.deflection:
+        entry.deflection = deflection_for(rough_extent(form))
+    return entry.deflection
+
+
+def mesh_arrays(form: Any, deflection: float | None = None) -> tuple[Vertices, Triangles]:
     """Vertices (N × 3, mm) and triangles (M × 3, indices, counter-clockwise from outside) of a shape or mesh.
+
+    deflection: mm; None for the form's own.
 
     A shape is tessellated afresh, from a copy without triangulation, because the kernel otherwise hands back any finer
     mesh it finds and so the answer would depend on what was on screen before. The arrays are read-only and cached.
@@ -237,7 +264,7 @@ def mesh_arrays(form: Any, deflection: float = MESH_DEFLECTION) -> tuple[Vertice
         if not len(triangles):
             raise Refusal("The mesh has no triangles: pick a closed mesh.")
         return vertices, triangles
-    _, vertices, triangles = _meshed(form, deflection)
+    _, vertices, triangles = _meshed(form, deflection or own_deflection(form))
     return vertices, triangles
 
 
@@ -268,14 +295,15 @@ def exact_points(shape: Any, spacing: float = 10.0) -> Vertices:
     """
     if not isinstance(shape, Part.Shape):
         return np.empty((0, 3))
-    clean, _, _ = _meshed(shape, MESH_DEFLECTION)
+    deflection = own_deflection(shape)
+    clean, _, _ = _meshed(shape, deflection)
     faces, edges = clean.Faces, clean.Edges
     pitch = max(spacing, (sum(f.Area for f in faces) / MOST_FACE_POINTS) ** 0.5)
     points: list[Any] = []
     nodes_left = _MOST_NODES
     for face in faces:
         surface = face.Surface
-        corners, triangles = face.tessellate(MESH_DEFLECTION)
+        corners, triangles = face.tessellate(deflection)
         triangles = _every(triangles, int(face.Area / pitch**2) + 1)
         if isinstance(surface, _QUICK_SURFACES):
             points.extend(_above_middles(surface, corners, triangles))
@@ -299,7 +327,8 @@ def end_points(shape: Any, axis: Sequence[float]) -> Vertices:
     """
     if not isinstance(shape, Part.Shape):
         return np.empty((0, 3))
-    clean, vertices, _ = _meshed(shape, MESH_DEFLECTION)
+    deflection = own_deflection(shape)
+    clean, vertices, _ = _meshed(shape, deflection)
     along = np.asarray(axis, dtype=np.float64) / np.linalg.norm(axis)
     middle = vertices.mean(axis=0)
     reach = float(np.abs(vertices - middle).max())
@@ -308,9 +337,9 @@ def end_points(shape: Any, axis: Sequence[float]) -> Vertices:
         top = float((vertices @ out).max())
         plane = _plane_at(middle + out * (top - middle @ out + reach), out, 4 * reach)
         for face in clean.Faces:
-            if _box_reaches(face.BoundBox, out) >= top - MESH_DEFLECTION:
+            if _box_reaches(face.BoundBox, out) >= top - deflection:
                 point = np.array(tuple(face.distToShape(plane)[1][0][0]))
-                if top - MESH_DEFLECTION <= point @ out <= top + END_ERROR:
+                if top - deflection <= point @ out <= top + END_ERROR * deflection:
                     found.append(point)
     return np.array(found, dtype=np.float64).reshape(-1, 3)
 

@@ -18,7 +18,7 @@ import Part
 from numpy.typing import NDArray
 
 from freecad_stacklam.docobjects.base.protocols import Document
-from freecad_stacklam.docobjects.forms.form import final_objects, solids_of
+from freecad_stacklam.docobjects.forms.form import final_objects, rough_extent, solids_of
 from freecad_stacklam.docobjects.forms.trialread import refuse_unless_readable
 from freecad_stacklam.formfiles.meshfiles import meshes_in_3mf
 from freecad_stacklam.formfiles.objfile import meshes_in_obj
@@ -74,7 +74,7 @@ def forms_in(path: str | Path, document: Document, unit: str = "") -> list[Any]:
         raise Refusal(f"“{path.name}” says its unit itself: leave --form-unit out.")
     if kind in _UNITLESS:
         found = [(label, _in_mm(form, unit or "mm")) for label, form in found]
-        largest = max(_extent(form) for _, form in found)
+        largest = max(rough_extent(form) for _, form in found)
         if not unit and largest < LEAST_FORM:
             raise Refusal(
                 f"“{path.name}” would be {largest:.2g} mm large if its figures are mm, and it does not say its unit: "
@@ -93,17 +93,6 @@ def _in_mm(form: Any, unit: str) -> Any:
     matrix.scale(scale, scale, scale)
     form.transform(matrix)
     return form
-
-
-def _extent(form: Any) -> float:
-    """The largest size along x, y or z, mm, roughly: of a shape, between its vertices and at its edges' middles."""
-    if not isinstance(form, Part.Shape):
-        box = form.BoundBox
-        return float(max(box.XLength, box.YLength, box.ZLength))
-    points = [v.Point for v in form.Vertexes]
-    points += [e.valueAt((e.FirstParameter + e.LastParameter) / 2) for e in form.Edges if not e.Degenerated]
-    at = np.array([(p.x, p.y, p.z) for p in points]).reshape(-1, 3)
-    return float(np.ptp(at, axis=0).max()) if len(at) else 0.0
 
 
 def unit_note(path: str | Path, unit: str = "") -> str:

@@ -24,16 +24,18 @@ from freecad_stacklam.docobjects.forms.form import (
     end_points,
     exact_points,
     mesh_arrays,
+    own_deflection,
     shape_key,
     solids_of,
 )
 from freecad_stacklam.lamination.form.crossing import refuse_crossing
-from freecad_stacklam.lamination.form.mesh import Mesh, gate
+from freecad_stacklam.lamination.form.mesh import Mesh, gate, guard_for
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.stack import StackSettings
+from freecad_stacklam.timelimit import limited
 
 
 @dataclass(frozen=True, eq=False)
@@ -120,21 +122,27 @@ def find_forms(source: Any, path: str = "") -> list[Found]:
 def _found(source: Any, path: str, label: str, form: Any) -> Found:
     key = shape_key(form)
     try:
-        mesh, exact = _meshes.get(key, lambda: _gated(form))
+        mesh, exact = _meshes.get(key, lambda: _gated(form, label))
     except Refusal as refusal:
         said = refusal.sentence
         raise Refusal(said if f"“{label}”" in said else f"“{label}”: {said[:1].lower()}{said[1:]}") from refusal
-    return Found(key, label, mesh, datum_of(source, path), exact, partial(_ends_of, key, form))
+    return Found(key, label, mesh, datum_of(source, path), exact, partial(_ends_of, key, form, label))
 
 
-def _ends_of(key: str, form: Any, axis: tuple[float, ...]) -> NDArray[np.float64]:
-    return _ends.get((key, axis), lambda: end_points(form, axis))
+def _ends_of(key: str, form: Any, label: str, axis: tuple[float, ...]) -> NDArray[np.float64]:
+    def found() -> NDArray[np.float64]:
+        with limited(f"“{label}”"):
+            return end_points(form, axis)
+
+    return _ends.get((key, axis), found)
 
 
-def _gated(form: Any) -> tuple[Mesh, NDArray[np.float64] | None]:
-    mesh = gate(*mesh_arrays(form))
+def _gated(form: Any, label: str) -> tuple[Mesh, NDArray[np.float64] | None]:
     if isinstance(form, Part.Shape):
-        return mesh, exact_points(form)
+        with limited(f"“{label}”"):
+            arrays, exact = mesh_arrays(form), exact_points(form)
+        return replace(gate(*arrays), guard=guard_for(own_deflection(form))), exact
+    mesh = gate(*mesh_arrays(form))
     # A solid's faces were checked by the kernel; a mesh may still pass through itself.
     return replace(mesh, notes=(*mesh.notes, *refuse_crossing(mesh))), None
 

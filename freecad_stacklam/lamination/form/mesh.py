@@ -17,7 +17,14 @@ from numpy.typing import ArrayLike, NDArray
 
 from freecad_stacklam.lamination.lengths import LONGEST, size
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.tolerances import NO_DIRECTION, NO_VOLUME, WELDS
+from freecad_stacklam.lamination.tolerances import (
+    GUARD,
+    LARGE_FORM,
+    MESH_DEFLECTION,
+    NO_DIRECTION,
+    NO_VOLUME,
+    WELDS,
+)
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -31,7 +38,8 @@ class Mesh:
     """A closed, outward surface.
 
     `vertices` is N × 3 mm; `triangles` M × 3 indices, counter-clockwise seen from outside; `twins` 3M: half-edge
-    3·t + i runs from corner i of triangle t to the next corner, and twins[h] is the half-edge that runs back.
+    3·t + i runs from corner i of triangle t to the next corner, and twins[h] is the half-edge that runs back. `guard`
+    is the wood, mm, that blanks get beyond the allowance because the surface is not the exact form.
     """
 
     vertices: Floats
@@ -39,6 +47,18 @@ class Mesh:
     twins: Ints
     volume: float
     notes: tuple[str, ...] = field(default=())
+    guard: float = GUARD
+
+
+def deflection_for(size: float) -> float:
+    """Deflection, mm, to ask of the tessellator for a form that is `size` mm large; to a ten-thousandth, so that the
+    last bits of a size make no other mesh."""
+    return round(MESH_DEFLECTION * max(1.0, size / LARGE_FORM), 4)
+
+
+def guard_for(deflection: float) -> float:
+    """Wood, mm, that pays for a mesh made with this deflection: the error was measured in parts of it."""
+    return GUARD * max(1.0, deflection / MESH_DEFLECTION)
 
 
 #: Vertices farther than this from the model's origin, mm, keep no hundredths in the numbers that files hold them in.

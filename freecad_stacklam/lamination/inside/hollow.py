@@ -32,7 +32,6 @@ from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import Loop, Outline, area, circle, polygon_of
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.hollow import HollowSettings
-from freecad_stacklam.lamination.tolerances import GUARD
 
 #: Voids that overlap by less than this, mm², are not one room.
 _MEET = 1.0
@@ -80,7 +79,7 @@ def _regions(
 ) -> tuple[dict[int, MultiPolygon], dict[int, tuple[MultiPolygon, float]]]:
     """For each hollow layer (by its index) the plan its void may take, and what its wall is measured by: the region of
     wood and how far that reaches above and below."""
-    count, reach = len(stack.layers), settings.wall + GUARD
+    count, reach = len(stack.layers), settings.wall + stack.guard
     chosen = range(settings.caps, count - settings.caps)
     if not len(chosen):
         raise Refusal(

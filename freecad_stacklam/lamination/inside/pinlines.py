@@ -21,7 +21,6 @@ from freecad_stacklam.lamination.plan.insides import PinPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.pins import PinSettings
-from freecad_stacklam.lamination.tolerances import GUARD
 
 #: Parts of the asked depth that are tried in turn where the form is too thin for all of it.
 DEPTHS = (1.0, 0.75, 0.5)
@@ -72,9 +71,9 @@ def lines_of(stack: StackPlan, settings: PinSettings, fit: PinFit) -> list[Line]
     return lines
 
 
-def heights_of(line: Line, settings: PinSettings, fit: PinFit) -> list[float]:
-    """Every height that `free_for` and pins set by hand ask about."""
-    beyond = fit.lead + settings.margin + GUARD
+def heights_of(line: Line, settings: PinSettings, fit: PinFit, guard: float) -> list[float]:
+    """Every height that `free_for` and pins set by hand ask about. guard: the stack's."""
+    beyond = fit.lead + settings.margin + guard
     return [
         line.height,
         *(line.height - line.down * part - more for part in DEPTHS for more in (beyond, fit.lead)),
@@ -115,7 +114,7 @@ def free_for(
 
     near: pins at the glue lines above and below. Raises Refusal with the rule that forbids any place.
     """
-    radius, beyond = fit.radius, settings.margin + GUARD
+    radius, beyond = fit.radius, settings.margin + stack.guard
     said = ""
     for parts in sorted(product(DEPTHS, DEPTHS), key=lambda p: -sum(p)):
         down, up = line.down * parts[0], line.up * parts[1]

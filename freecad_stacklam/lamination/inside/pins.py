@@ -66,7 +66,7 @@ def pin_stack(stack: StackPlan, mesh: Mesh, settings: PinSettings, bits: Sequenc
     if not lines:
         return stack
     points = lying(mesh, stack.frame)
-    inside = Inside(points, mesh, [h for line in lines for h in heights_of(line, settings, fit)])
+    inside = Inside(points, mesh, [h for line in lines for h in heights_of(line, settings, fit, stack.guard)])
     cover = SurfaceCover(points, mesh.triangles)
     areas = [blank_area(layer.blank) for layer in layers]
     ways = [[wrong_ways(p, settings.share) for p in area.geoms] for area in areas]

@@ -43,8 +43,9 @@ Ints = NDArray[np.int64]
 #: Surface samples lie at most this far apart, mm, until the number below is reached.
 SAMPLE_SPACING = 2.0
 MOST_SAMPLES = 150_000
-#: Places that fall short are searched for flakes at no more heights than this: more are no flake.
-MOST_FLAKE_HEIGHTS = 100
+#: Places that fall short are searched for flakes at no more heights than this, or than so many triangles are looked at
+#: in all: a leaning flake has a height for every sample, and a section of a small mesh costs next to nothing.
+MOST_FLAKE_HEIGHTS, MOST_FLAKE_WORK = 100, 3_000_000
 #: Heights at which each layer is sliced, as parts of its thickness; the ends just inside the glue lines.
 SLICE_HEIGHTS = (JUST_INSIDE, 0.25, 0.5, 0.75, 1.0 - JUST_INSIDE)
 
@@ -157,7 +158,8 @@ def _in_flakes(
         flakes[here[_out_of(points, triangles, plane, samples[here, :2], ROUNDING, 0.0)]] = True
     short = short[~flakes[short]]
     heights = np.unique(np.round(samples[short, 2], PROOF_DIGITS))
-    for height in heights if len(heights) <= MOST_FLAKE_HEIGHTS else ():
+    most = max(MOST_FLAKE_HEIGHTS, MOST_FLAKE_WORK // len(triangles))
+    for height in heights if len(heights) <= most else ():
         here = short[np.abs(samples[short, 2] - height) < ROUNDING * 10]
         flakes[here[_out_of(points, triangles, height, samples[here, :2], PLANE_SNAP, GRID)]] = True
     return flakes

@@ -17,6 +17,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.layers.slabwood import Slab, SlabWood
+from freecad_stacklam.lamination.layers.thickness import refuse_too_many
 from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.stack import StackSettings
@@ -75,16 +76,22 @@ class SequencePlan:
 
 
 def plan_sequence(
-    points: Floats, triangles: Ints, twins: Ints, settings: StackSettings, *, shifts: int = SHIFTS
+    points: Floats,
+    triangles: Ints,
+    twins: Ints,
+    settings: StackSettings,
+    *,
+    shifts: int = SHIFTS,
+    guard: float = GUARD,
 ) -> SequencePlan:
     """The curve of least wood for every number of layers, and the point the settings pick.
 
-    points: N × 3 in the stack's frame with 0 at the form's bottom, mm; triangles, twins as in Mesh. A uniform stack
-    may also be shifted down to a better place on the form, unless layers are frozen or planes forced. Raises Refusal
-    when no sequence meets the planes that are asked for.
+    points: N × 3 in the stack's frame with 0 at the form's bottom, mm; triangles, twins, guard as in Mesh. A uniform
+    stack may also be shifted down to a better place on the form, unless layers are frozen or planes forced. Raises
+    Refusal when no sequence meets the planes that are asked for.
     """
     height = float(points[:, 2].max())
-    wood = SlabWood(points, triangles, twins, settings.allowance + GUARD, settings.fill_holes, settings.square)
+    wood = SlabWood(points, triangles, twins, settings.allowance + guard, settings.fill_holes, settings.square)
     stock = tuple(sorted(set(settings.stock)))
     _check(height, stock, settings)
     frozen = _frozen(height, settings.thicknesses, settings.forbidden)
@@ -130,11 +137,7 @@ def _check(height: float, stock: tuple[float, ...], settings: StackSettings) -> 
             f"Your thinnest stock ({size(stock[0])}) is thicker than the form is high ({size(height)} along the axis): "
             "plane it thinner, or stack along another axis."
         )
-    if height / stock[0] > MOST_LAYERS:
-        raise Refusal(
-            f"Stock of {size(stock[0])} would give {height / stock[0]:.0f} layers in a form {size(height)} high; more "
-            f"than {MOST_LAYERS} are not planned: use thicker stock, or check the unit."
-        )
+    refuse_too_many(height, stock[0], settings.thicknesses)
     for plane in settings.forced:
         if not 0.0 < plane < height:
             raise Refusal(

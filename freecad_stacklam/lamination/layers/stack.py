@@ -113,7 +113,7 @@ def plan_stack(
         frame=frame,
         form=figures,
         allowance=settings.allowance,
-        guard=GUARD,
+        guard=mesh.guard,
         species=settings.species,
         layers=layers,
         containment=replace(containment, least_wood=measured.least, square=measured.square),
@@ -185,7 +185,7 @@ def _sequences(mesh: Mesh, frame: tuple[float, ...], settings: StackSettings) ->
 @lru_cache(maxsize=MOST_CURVES)
 def _curve(mesh: Mesh, frame: tuple[float, ...], asked: StackSettings) -> tuple[SequencePoint, ...]:
     """Worked out once: a preview, a plan and a change of pick ask for the same one."""
-    return plan_sequence(lying(mesh, frame), mesh.triangles, mesh.twins, asked).points
+    return plan_sequence(lying(mesh, frame), mesh.triangles, mesh.twins, asked, guard=mesh.guard).points
 
 
 def _spare_enough(shadows: Sequence[MultiPolygon], settings: StackSettings, name: str) -> None:
@@ -202,7 +202,7 @@ def _spare_enough(shadows: Sequence[MultiPolygon], settings: StackSettings, name
 def _regions(
     mesh: Mesh, points: Floats, shadows: Sequence[MultiPolygon], planes: Sequence[float], settings: StackSettings
 ) -> list[MultiPolygon]:
-    margin = settings.allowance + GUARD
+    margin = settings.allowance + mesh.guard
     if settings.square:
         regions = grown_square(points, mesh.triangles, mesh.twins, shadows, planes, margin)
     else:

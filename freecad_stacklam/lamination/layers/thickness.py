@@ -28,11 +28,7 @@ def layer_planes(height: float, stock: float, planed: Sequence[float] = ()) -> t
             f"The stock is thicker ({size(stock)}) than the form is high ({size(height)} along the axis): plane it "
             "thinner, or stack along another axis."
         )
-    if height / stock > MOST_LAYERS:
-        raise Refusal(
-            f"Stock of {size(stock)} would give {height / stock:.0f} layers in a form {size(height)} high; more than "
-            f"{MOST_LAYERS} are not planned: use thicker stock, or check the unit."
-        )
+    refuse_too_many(height, stock, planed)
     planes = [0.0]
     for t in planed:
         if planes[-1] >= height - PLANE_SNAP:
@@ -44,3 +40,18 @@ def layer_planes(height: float, stock: float, planed: Sequence[float] = ()) -> t
         # Multiplied, not summed: the last plane of many layers is then exact.
         planes.append(base + count * stock)
     return tuple(planes)
+
+
+def refuse_too_many(height: float, stock: float, planed: Sequence[float] = ()) -> None:
+    """Raise Refusal where so many layers would be needed that they are not planned. Arguments as in layer_planes."""
+    if (height - PLANE_SNAP) / stock > MOST_LAYERS:
+        raise Refusal(
+            f"Stock of {size(stock)} would give {height / stock:.0f} layers in a form {size(height)} high; more than "
+            f"{MOST_LAYERS} are not planned: use thicker stock, glue thin stock up into thicker boards first and give "
+            "their thickness, or check the unit."
+        )
+    if len(planed) > MOST_LAYERS:
+        raise Refusal(
+            f"{len(planed)} thicknesses are given as planed; more than {MOST_LAYERS} layers are not planned: glue thin "
+            "stock up into thicker boards first and give their thicknesses, or check the list."
+        )

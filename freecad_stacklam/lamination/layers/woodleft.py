@@ -20,7 +20,7 @@ from freecad_stacklam.lamination.plan.areas import blank_area
 from freecad_stacklam.lamination.plan.layers import Containment, LeastWood, SquareCost, ThinZone
 from freecad_stacklam.lamination.plan.outline import Outline
 from freecad_stacklam.lamination.settings.stack import StackSettings
-from freecad_stacklam.lamination.tolerances import FIT_TOLERANCE, GUARD
+from freecad_stacklam.lamination.tolerances import FIT_TOLERANCE
 
 Floats = NDArray[np.float64]
 
@@ -54,7 +54,7 @@ def measure_wood(
     """
     planes = slices.planes
     form = points, mesh.triangles, mesh.twins
-    margin = settings.allowance + GUARD
+    margin = settings.allowance + mesh.guard
     steps = _steps(slices, [blank_area(blank) for blank in blanks], margin)
     asked = settings.allowance * (1.0 if settings.square else settings.least_wood)
     height = proof.place[2]

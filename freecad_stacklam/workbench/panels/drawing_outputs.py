@@ -16,9 +16,11 @@ from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.family import name_of_stack, stacks_in
 from freecad_stacklam.docobjects.making.gluelines import axis_cross, finished_outline
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.marks import is_ours
+from freecad_stacklam.outfolder import drawings_aside
 from freecad_stacklam.qt_binding import print_support, widgets
 from freecad_stacklam.sheetwriters.printing import print_sheets
-from freecad_stacklam.sheetwriters.sheetfolder import write_dxfs, write_svgs
+from freecad_stacklam.sheetwriters.sheetfolder import made_folder, write_dxfs, write_svgs
 from freecad_stacklam.sheetwriters.techdrawpages import layer_pages
 from freecad_stacklam.workbench.fields.messages import busy, one_undo_step
 from freecad_stacklam.workbench.fields.words import translate
@@ -32,11 +34,16 @@ def ask_folder(first: str) -> str:
     return str(QtWidgets.QFileDialog.getExistingDirectory(main, translate("StackLam", "Folder for SVG and DXF"), first))
 
 
-def write_files(plan: Plan, sheets: Sequence[Sheet], folder: str | Path, units: AnyUnits) -> tuple[int, int]:
-    """Every sheet as SVG, layers and section templates as DXF; how many of each. Raises Refusal."""
-    with busy():
-        drawn = write_dxfs(plan, folder, units)  # first, because a package may be missing for it
-        return len(write_svgs(sheets, folder)), len(drawn)
+def write_files(plan: Plan, sheets: Sequence[Sheet], folder: str | Path, units: AnyUnits) -> tuple[int, int, int]:
+    """Every sheet as SVG, layers and section templates as DXF, all or none; how many of each, and how many drawings of
+    ours from before lie there besides. Raises Refusal, where something that is not ours has the place of one too."""
+    target = made_folder(folder)
+    with busy(), drawings_aside(target) as part:
+        drawn = write_dxfs(plan, part, units)  # first, because a package may be missing for it
+        shown = write_svgs(sheets, part)
+    names = {path.name for path in (*drawn, *shown)}
+    before = [p for p in target.iterdir() if p.suffix in (".dxf", ".svg") and p.name not in names and is_ours(p)]
+    return len(shown), len(drawn), len(before)
 
 
 def make_pages(document: Document, plan: Plan, units: AnyUnits) -> list[Any]:

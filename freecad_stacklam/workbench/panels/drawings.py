@@ -27,6 +27,7 @@ from freecad_stacklam.lamination.names import file_name
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.outfolder import refuse_unless_replaceable
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
 from freecad_stacklam.sheetwriters.pdf import write_pdf
 from freecad_stacklam.sheetwriters.png import sheet_image
@@ -315,6 +316,7 @@ class DrawingsPanel(Panel):
                 raise Refusal(translate("StackLam", "Say where the PDF should go: give a file name."))
             path = Path(self.path.text().strip()).expanduser()
             path = path if path.suffix.lower() == ".pdf" else path.with_name(path.name + ".pdf")
+            refuse_unless_replaceable(path)
             with busy():
                 write_pdf(self.sheets, path, title=self.settings().title)
                 self._keep()
@@ -357,12 +359,10 @@ class DrawingsPanel(Panel):
         folder = drawing_outputs.ask_folder(str(Path(self.path.text()).expanduser().parent))
         if folder:
             with told():
-                drawn, cut = drawing_outputs.write_files(self.plan, self.sheets, folder, self.written_units())
-                self.sentence.setText(
-                    translate("StackLam", "{} sheets as SVG and {} outlines as DXF were written to {}.").format(
-                        drawn, cut, folder
-                    )
-                )
+                drawn, cut, old = drawing_outputs.write_files(self.plan, self.sheets, folder, self.written_units())
+                said = translate("StackLam", "{} sheets as SVG and {} outlines as DXF were written to {}.")
+                more = translate("StackLam", " {} drawings from before lie there too: see whether they still hold.")
+                self.sentence.setText(said.format(drawn, cut, folder) + (more.format(old) if old else ""))
 
     def make_pages(self, *_: Any) -> None:
         """Make TechDraw pages of the layers."""

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 import solids
 
-from freecad_stacklam.lamination.form.mesh import gate
+from freecad_stacklam.lamination.form.mesh import deflection_for, gate, guard_for
 from freecad_stacklam.lamination.refusal import Refusal
 
 
@@ -107,3 +107,16 @@ def test_a_stray_vertex_far_away_is_refused_before_any_arithmetic_meets_it(figur
         gate(vertices, triangles)
     with pytest.raises(Refusal, match="from the origin"):
         gate(raw_box()[0] + 1e7, triangles)
+
+
+@pytest.mark.parametrize(("size", "deflection", "guard"), [
+    (5.0, 0.1, 0.2), (1000.0, 0.1, 0.2), (2000.0, 0.2, 0.4), (2547.3, 0.2547, 0.5094), (1e4, 1.0, 2.0),
+])  # fmt: skip
+def test_large_forms_are_meshed_and_guarded_in_proportion(size, deflection, guard):
+    """A tenth of a millimetre up to a metre, a ten-thousandth of the size above; the guard is twice the deflection,
+    because the error was measured at up to 1.94 times it."""
+    assert deflection_for(size) == deflection
+    assert guard_for(deflection) == pytest.approx(guard)
+    assert guard_for(deflection) > 1.94 * deflection
+    assert deflection_for(size * (1 + 1e-15)) == deflection, "the last bits of a size make no other mesh"
+    assert gate(*raw_box()).guard == 0.2

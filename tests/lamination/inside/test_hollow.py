@@ -4,6 +4,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import judges
 import manifold3d
 import numpy as np
@@ -265,3 +267,16 @@ def test_loop_run_backwards_is_the_same_loop():
         assert polygon_of(Outline(back)).symmetric_difference(polygon_of(Outline(loop))).area == pytest.approx(
             0, abs=1e-6
         )
+
+
+def test_voids_and_pins_of_a_large_form_keep_its_own_guard_from_the_surface():
+    """A block of 2.4 m, as if meshed with 0.24 mm: walls and margins are 0.48 mm thicker on the mesh, so that they are
+    whole on the form; of a block whose mesh is exact the wall measures just so much."""
+    mesh = replace(solids.box(2400, 300, 180), guard=0.48)
+    stack = planned(mesh, allowance=2.0)
+    assert stack.guard == 0.48
+    assert shapely.union_all([polygon_of(o) for o in stack.layers[0].blank]).bounds[0] <= -2.0 - 0.48
+    hollow = hollow_stack(stack, mesh, HollowSettings(wall=40.0, caps=1))
+    assert hollow.hollow.least_wall == pytest.approx(40.48, abs=0.02)
+    pinned = finish_stack(stack, mesh, StackSettings(pins=PinSettings(margin=8.0)))
+    assert min(pin.least_cover for pin in pinned.pins) >= 8.48 - 0.02

@@ -185,3 +185,12 @@ def test_an_upright_flake_finer_than_the_grid_is_not_called_missing_wood():
         assert plan_stack(mesh, StackSettings(stock=(10.0,), allowance=0.0), name="fin").containment.proven
         narrow = [(straight(shapely.box(-0.2, -0.2, 40.2, 40.2)),)] * 2
         assert contain(mesh.vertices, mesh.triangles, (0.0, 10.0, 20.0), narrow).proven is proven
+
+
+def test_a_flake_that_leans_and_so_has_many_heights_is_none_either():
+    cube = manifold3d.Manifold.cube
+    fin = cube((260, 0.00006, 6)).rotate((0, 4, 0)).translate((10, 20.00002, 12))
+    made = (cube((40, 40, 20)) + fin.trim_by_plane((0, 0, 1), 0.5).trim_by_plane((0, 0, -1), -19.5)).to_mesh64()
+    mesh = gate(np.array(made.vert_properties)[:, :3], np.array(made.tri_verts, dtype=np.int64))
+    narrow = [(straight(shapely.box(-0.2, -0.2, 40.2, 40.2)),)] * 2
+    assert contain(mesh.vertices, mesh.triangles, (0.0, 10.0, 20.0), narrow).proven

@@ -141,7 +141,7 @@ def test_many_thicknesses_are_measured_on_a_grid_and_still_reach_the_top() -> No
         (StackSettings(stock=(45.0, 27.0), forced=(250.0,)), "give a height inside it"),
         (StackSettings(stock=(45.0, 27.0), forced=(70.0,), forbidden=((60.0, 80.0),)), "change one of the two"),
         (StackSettings(stock=(300.0, 270.0)), "is thicker than the form is high"),
-        (StackSettings(stock=(0.1, 45.0)), "more than 1000 are not planned"),
+        (StackSettings(stock=(0.1, 45.0)), "more than 400 are not planned"),
         (StackSettings(stock=(45.0, 27.0), thicknesses=(30.0,), forbidden=((20.0, 40.0),)), "layers already made"),
     ],
 )

@@ -188,7 +188,7 @@ def test_planed_thicknesses_win_from_the_bottom():
     assert plan.layers[-1].thickness == pytest.approx(45.0)
 
 
-@pytest.mark.parametrize(("stock", "says"), [(500.0, "thicker"), (0.3, "more than 1000")])
+@pytest.mark.parametrize(("stock", "says"), [(500.0, "thicker"), (0.3, "more than 400")])
 def test_impossible_stock_is_refused_with_a_sentence(stock, says):
     with pytest.raises(Refusal, match=says):
         plan_stack(solids.cone(), StackSettings(stock=(stock,)), name="cone")

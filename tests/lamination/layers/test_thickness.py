@@ -33,12 +33,12 @@ def test_as_many_layers_as_reach_the_top(height: int, stock: int) -> None:
 
 
 def test_many_thin_layers_do_not_add_up_their_rounding() -> None:
-    """A thousand layers of 0.1 mm end at 100 mm exactly; added one by one they end 1.4e-12 mm off (IEEE 754)."""
-    planes = layer_planes(100.0, 0.1)
-    assert len(planes) == 1001
-    assert planes[-1] == 100.0
+    """400 layers of 0.1 mm end at 40 mm exactly; added one by one they end some 1e-13 mm off (IEEE 754)."""
+    planes = layer_planes(40.0, 0.1)
+    assert len(planes) == 401
+    assert planes[-1] == 40.0
     # (Python 3.12 and later sum floats with a correction, so they are added here one by one.)
-    assert list(accumulate([0.1] * 1000))[-1] != 100.0
+    assert list(accumulate([0.1] * 400))[-1] != 40.0
 
 
 @given(st.lists(tenths, min_size=1, max_size=6), tenths, st.integers(900, 8000))
@@ -64,6 +64,15 @@ def test_a_hair_more_than_the_boards_reach_is_rounding() -> None:
     assert len(layer_planes(45.0, 45.0)) == 2
 
 
+@pytest.mark.parametrize("stock", [0.6, 0.5, 0.1])
+def test_veneers_are_laid_as_long_as_they_are_not_too_many(stock: float) -> None:
+    """Layers are counted, not the trade's thicknesses judged: 400 · 0.6 mm = 240 mm."""
+    planes = layer_planes(400 * stock, stock)
+    assert (len(planes), planes[-1]) == (401, pytest.approx(400 * stock))
+    with pytest.raises(Refusal, match="more than 400 are not planned"):
+        layer_planes(400 * stock + 0.01, stock)
+
+
 @pytest.mark.parametrize(
     ("height", "stock", "planed", "says"),
     [
@@ -72,7 +81,9 @@ def test_a_hair_more_than_the_boards_reach_is_rounding() -> None:
         (450.0, float("nan"), (), "cannot be laid"),
         (450.0, 45.0, (44.6, 0.0), "Stock of 0 mm cannot be laid"),
         (40.0, 45.0, (), r"thicker \(45 mm\) than the form is high \(40 mm"),
-        (450.0, 0.4, (), f"more than {MOST_LAYERS} are not planned"),
+        (450.0, 0.4, (), "1125 layers in a form 450 mm high; more than 400 are not planned: .* glue thin stock up"),
+        (250.0, 0.6, (), f"more than {MOST_LAYERS} are not planned"),
+        (450.0, 45.0, (0.6,) * 401, "401 thicknesses are given as planed; more than 400 layers are not planned"),
     ],
 )
 def test_impossible_boards_are_refused(height: float, stock: float, planed: tuple[float, ...], says: str) -> None:
