@@ -190,7 +190,7 @@ def _pressed(job: _Job, stack: StackPlan, stages: Stages, stage: Stage) -> SetUp
         why=stage.why,
         before=stage.before,
         helps=pressed.helps,
-        cautions=(*stage.cautions, *pressed.cautions),
+        cautions=(*stage.cautions, *(pressed.cautions if pressed.places else stage.starving)),
     )
 
 

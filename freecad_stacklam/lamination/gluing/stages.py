@@ -59,6 +59,7 @@ class Stage:
     why: str = ""
     before: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
+    starving: tuple[str, ...] = ()  # as the counts of clamps tell it, before they have places
     after: tuple[int, ...] = ()
 
 
@@ -133,7 +134,8 @@ def stages_of(
                 breaks_of(pile, shop, joins, sets[i], table),
                 why_of(pile, shop, terms, order.runs, rounds.numbers, sets, i),
                 _before(pile, joins),
-                (*_pressed(pile, shop, sets[i], count, lines), *_cautions(pile, shop, run)),
+                _cautions(pile, shop, run),
+                _pressed(pile, shop, sets[i], count, lines),
                 tuple(makes[part] for part in run.parts if part in makes),
             )
         )

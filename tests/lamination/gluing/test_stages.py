@@ -118,7 +118,7 @@ def test_what_comes_out_may_be_too_heavy_or_too_wide() -> None:
 
 def test_the_smallest_line_gets_the_force_of_the_largest() -> None:
     # 16 · 4,670 N / 11,259 mm² = 6.64 MPa = 963 psi on line 7, where 1.8 MPa is the most.
-    (said,) = [text for text in planned().stages[0].cautions if "starved" in text]
+    (said,) = [text for text in planned().stages[0].starving if "starved" in text]
     assert told(said).startswith("Line 7 gets 6.64 MPa from the same clamps, more than the 1.80 MPa")
     assert "963 psi" in told(said, "in")
 

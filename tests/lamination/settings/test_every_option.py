@@ -21,21 +21,27 @@ import solids
 from freecad_stacklam.benchsheets.book.whole import drawing_book
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Text
-from freecad_stacklam.data import species_table
+from freecad_stacklam.data import glue_table, species_table
 from freecad_stacklam.lamination.form.mesh import Mesh, gate
+from freecad_stacklam.lamination.gluing.glueup import plan_glue_up
 from freecad_stacklam.lamination.job import assembly
 from freecad_stacklam.lamination.job.assembly import Form, assemble, matched
 from freecad_stacklam.lamination.job.planjson import as_dict, dumps
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.options.rows import NEEDED, Record, Row, rows_of
+from freecad_stacklam.lamination.plan.gluing import GlueUpPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import Board, Knot
 from freecad_stacklam.lamination.settings.carving import CarvingSettings, PickedPlane
+from freecad_stacklam.lamination.settings.glue import GlueSettings
+from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.hollow import HollowSettings
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.settings.pins import PinSettings
+from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.settings.shop import BandSaw, Bit, ShopSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
 
@@ -70,6 +76,16 @@ BASE = Settings(
     ),
     carving=CarvingSettings(depth_holes=(("Top", "top"),), planes=(PickedPlane("Skew", (0, 0, 100), (1, 0, 1)),)),
 )
+#: The same with a glue-up, of fewer layers and without staves: each set-up is pressed.
+GLUED = replace(
+    BASE,
+    stacks=(
+        StackSettings(form="Foot", stock=(70.0,), pins=PinSettings(8.0, 12.0, 6.0)),
+        StackSettings(form="Top", stock=(30.0,)),
+    ),
+    boards=(), carving=None, glue=GlueSettings(), room=GluingRoom(humidity=45.0),
+    presses=(PressSettings("Bar", count=12, opening=700.0, throat=90.0), PressSettings("Screw", count=4, force=3000.0)),
+)  # fmt: skip
 Change = Callable[[Settings], Settings]
 
 
@@ -111,11 +127,15 @@ def sliced(form: Form, chosen: StackSettings) -> StackPlan:
     return plan_stack(form.mesh, chosen, name=form.name)
 
 
+def glued(plan: Plan, settings: Settings) -> GlueUpPlan:
+    return plan_glue_up(plan, settings, species_table(), glue_table())
+
+
 def told(settings: Settings, sheets: bool = False) -> str:
     """What a plan says: plan.json without the echo of the settings, and where wanted which sheets there are."""
     made = RING if settings.stacks[0].form == "Ring" else FORMS
     stacks = [sliced(form, chosen) for form, chosen in matched(made, settings)]
-    plan = assemble(stacks, made, settings.joints, settings, species_table())
+    plan = assemble(stacks, made, settings.joints, settings, species_table(), plan_glue=glued)
     facts = as_dict(plan, settings)
     del facts["settings"]
     if not sheets:
@@ -173,6 +193,18 @@ def _plane(**changes: Any) -> Change:
     return lambda s: _carving(planes=(replace(PickedPlane("Skew", (0, 0, 100), (1, 0, 1)), **changes),))(s)
 
 
+def _glue(**changes: Any) -> Change:
+    return lambda s: replace(s, glue=replace(s.glue, **changes))  # type: ignore[type-var]
+
+
+def _room(**changes: Any) -> Change:
+    return lambda s: replace(s, room=replace(s.room, **changes))  # type: ignore[type-var]
+
+
+def _press(**changes: Any) -> Change:
+    return lambda s: replace(s, presses=(replace(s.presses[0], **changes), *s.presses[1:]))
+
+
 def _job(**changes: Any) -> Change:
     return lambda s: replace(s, **changes)
 
@@ -180,6 +212,7 @@ def _job(**changes: Any) -> Change:
 PLACES: dict[type[Record], Callable[..., Change]] = {
     Settings: _job, StackSettings: _stack, HollowSettings: _hollow, PinSettings: _pins, JointSettings: _joint,
     ShopSettings: _shop, BandSaw: _saw, Bit: _bit, Board: _board, CarvingSettings: _carving, PickedPlane: _plane,
+    GlueSettings: _glue, GluingRoom: _room, PressSettings: _press,
 }  # fmt: skip
 
 RINGED = _job(stacks=(StackSettings(form="Ring", stock=(20.0,)),), joints=(), carving=None, boards=())
@@ -227,6 +260,14 @@ VALUES: dict[tuple[type[Record], str], Any] = {
     (HollowSettings, "caps"): 0, (HollowSettings, "way_in"): "bored hole", (HollowSettings, "way_in_bit"): 16.0,
     (HollowSettings, "cut_worth"): 9e9,
     (HollowSettings, "vent"): 10.0, (HollowSettings, "margin"): 30.0, (HollowSettings, "turn"): 30.0,
+    (GlueSettings, "kind"): "epoxy", (GlueSettings, "open_time"): 60.0, (GlueSettings, "assembly_time"): 600.0,
+    (GlueSettings, "least_pressure"): 0.5, (GlueSettings, "most_pressure"): 4.0, (GlueSettings, "spread"): 250.0,
+    (GlueSettings, "faces"): 2, (GlueSettings, "water"): 0.3, (GlueSettings, "least_temperature"): 25.0,
+    (GlueSettings, "clamp_time"): 7200.0, (GlueSettings, "cure_time"): 172_800.0, (GlueSettings, "gap"): 0.01,
+    (GlueSettings, "loss"): 0.3, (GlueSettings, "price"): 20.0, (GluingRoom, "temperature"): 28.0,
+    (GluingRoom, "humidity"): 80.0, (GluingRoom, "lift"): 2.0, (GluingRoom, "reface"): 100.0,
+    (GluingRoom, "planed"): 200_000.0, (GluingRoom, "caul_thickness"): 18.0, (PressSettings, "kind"): "go-bar",
+    (PressSettings, "opening"): 150.0, (PressSettings, "throat"): 40.0, (PressSettings, "air"): 0.05,
     (CarvingSettings, "landing"): 12.0, (CarvingSettings, "leave"): 6.0, (CarvingSettings, "pitch"): 45.0,
 }  # fmt: skip
 #: (record, field) → what else must be so that the option can be felt at all.
@@ -242,8 +283,9 @@ CONTEXT: dict[tuple[type[Record], str], Change] = {
     (CarvingSettings, "point"): _carving(point="brad point", point_length=4.0),
     (Board, "grade"): _board(count=0, for_sale=True), (StackSettings, "thicknesses"): NO_RACK,
     (StackSettings, "forced"): NO_RACK, (StackSettings, "forbidden"): NO_RACK,
-    (PinSettings, "waste"): _stack(allowance=30.0), (JointSettings, "chisel_reach"): _joint(before_glue_up=False),
+    (PressSettings, "air"): _press(kind="vacuum"), (PinSettings, "waste"): _stack(allowance=30.0), (JointSettings, "chisel_reach"): _joint(before_glue_up=False),
 }  # fmt: skip
+GLUE_RECORDS = (GlueSettings, GluingRoom, PressSettings)
 #: (record, field) → what is said where the value tried cannot be planned; only what reads an option can refuse it so.
 REFUSED: dict[tuple[type[Record], str], str] = {
     (StackSettings, "form"): "no form “Nowhere”", (StackSettings, "axis"): "runs across the layers of Foot",
@@ -283,6 +325,7 @@ def other(record: type[Record], row: Row) -> Any:
 def test_no_option_is_accepted_that_nothing_reads(record: type[Record], row: Row) -> None:
     context = CONTEXT.get((record, row.name))
     start = BASE if record in (CarvingSettings, PickedPlane) else replace(BASE, carving=None)
+    start = GLUED if record in GLUE_RECORDS else start
     before = start if context is None else context(start)
     change = PLACES[record](**{row.name: other(record, row)})
     assert change(before) != before

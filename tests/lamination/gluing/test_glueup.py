@@ -1,0 +1,130 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The whole glue-up of a job: every line glued once, parts before what they are part of, no clamp in two places.
+
+These rules are common practice, no source; the counting is done here from the records alone.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import replace
+
+import pytest
+from blocks import block, joint_of
+
+from freecad_stacklam.data import glue_table, species_table
+from freecad_stacklam.lamination.gluing.glueup import plan_glue_up, wanted
+from freecad_stacklam.lamination.plan.gluing import JOINT, LAYERS, GlueUpPlan, SetUp
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.glue import GlueSettings
+from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
+from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.lamination.settings.presses import PressSettings
+
+SHOP = Settings(presses=(PressSettings("Pipe", count=8, opening=600.0, throat=60.0),), room=GluingRoom(humidity=45.0))
+
+
+def post(name: str = "Post", layers: int = 5) -> StackPlan:
+    return block(name, 120.0, 100.0, tuple(40.0 * (i + 1) for i in range(layers)), 0.0)
+
+
+def glued(*stacks: StackPlan, settings: Settings = SHOP, units: str = "mm", joint: bool = False) -> GlueUpPlan:
+    joints = (joint_of(stacks[0], stacks[1]),) if joint else ()
+    plan = Plan("Stand", units, stacks, joints)
+    return plan_glue_up(plan, settings, species_table(), glue_table())
+
+
+def before(one: SetUp, other: SetUp) -> bool:
+    """Whether a set-up's run is one of another's parts."""
+    return other.kind == one.kind == LAYERS and one.stack == other.stack and (one.first, one.last) in other.joins
+
+
+@pytest.mark.parametrize("layers", [2, 3, 7])
+def test_every_line_is_glued_once_and_parts_come_before_what_they_are_part_of(layers: int) -> None:
+    made = glued(post(layers=layers), post("Leg", 3))
+    for stack, count in (("Post", layers), ("Leg", 3)):
+        lines = [line for s in made.set_ups if s.stack == stack for line in s.lines]
+        assert sorted(lines) == list(range(1, count))
+    assert [s.number for s in made.set_ups] == list(range(1, len(made.set_ups) + 1))
+    assert [s.round for s in made.set_ups] == sorted(s.round for s in made.set_ups)
+    for one in made.set_ups:
+        for other in made.set_ups:
+            assert not before(one, other) or one.round < other.round
+
+
+def test_no_clamp_is_in_two_places_in_one_round() -> None:
+    made = glued(post("A", 2), post("B", 2), post("C", 2))
+    for number in {s.round for s in made.set_ups}:
+        used = Counter(p.press for s in made.set_ups if s.round == number for p in s.places)
+        assert all(count <= 8 for count in used.values()), used
+    assert made.rounds[1] == max(s.round for s in made.set_ups) >= made.rounds[0] >= 1
+
+
+def test_stacks_that_the_clamps_serve_at_once_cure_side_by_side() -> None:
+    many = replace(SHOP, presses=(replace(SHOP.presses[0], count=40),))
+    assert glued(post("A", 2), post("B", 2), settings=many).rounds == (1, 1)
+
+
+def test_a_joint_comes_when_its_stacks_are_cured() -> None:
+    made = glued(
+        post(), replace(post("Seat", 2), frame=(1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 200.0, 0, 0, 0, 1)), joint=True
+    )
+    (joint,) = (s for s in made.set_ups if s.kind == JOINT)
+    assert joint is made.set_ups[-1]
+    assert all(s.round < joint.round for s in made.set_ups if s is not joint)
+
+
+def test_force_over_area_is_the_pressure_of_each_line() -> None:
+    """8 clamps of 4.67 kN on 120 × 100 mm, as far as they are used: p = ΣF / A."""
+    for one in glued(post(layers=3)).set_ups:
+        force = sum(p.force for p in one.places)
+        for line in one.pressures:
+            assert line.area == pytest.approx(12_000.0, rel=0.001)
+            assert line.mean == pytest.approx(force / line.area, rel=0.01)
+        assert one.glue == pytest.approx(one.area / 1e6 * 180 * 1.15)
+
+
+def test_warmth_halves_the_times_of_the_glue_and_cold_lengthens_its_cure() -> None:
+    """Times about halve for 10 °C warmer (common practice, no source)."""
+    warm = glued(post(layers=2), settings=replace(SHOP, room=GluingRoom(temperature=30.0)))
+    cold = glued(post(layers=2), settings=replace(SHOP, room=GluingRoom(temperature=10.0)))
+    assert warm.times == pytest.approx((240.0, 450.0, 3600.0, 86_400.0))
+    assert cold.times == pytest.approx((960.0, 1800.0, 7200.0, 172_800.0))
+
+
+def test_sentences_are_told_in_the_makers_units() -> None:
+    made = glued(post(layers=4), units="in", settings=replace(SHOP, presses=(replace(SHOP.presses[0], count=2),)))
+    texts = [t for s in made.set_ups for t in (s.why, *s.helps, *s.cautions, *(b.says for b in s.limits))]
+    said = " ".join([*texts, *made.notes])
+    assert "psi" in said and "MPa" not in said and "\ue000" not in said
+
+
+def test_no_clamps_and_no_such_glue_are_refused_with_what_to_do() -> None:
+    with pytest.raises(Refusal, match="list those that the shop owns"):
+        glued(post(), settings=Settings())
+    with pytest.raises(Refusal, match="did you mean epoxy"):
+        glued(post(), settings=replace(SHOP, glue=GlueSettings(kind="epoxi")))
+
+
+def test_a_stack_whose_layers_meet_nowhere_is_left_out_and_the_others_are_planned() -> None:
+    low, high = block("Bad", 60.0, 60.0, (30.0,), 0.0), block("Bad", 60.0, 60.0, (30.0, 60.0), 0.0)
+    shifted = replace(high.layers[1], blank=block("Far", 1.0, 1.0, (30.0,), 0.0).layers[0].blank)
+    bad = replace(low, layers=(low.layers[0], replace(shifted, blank=_moved(shifted.blank, 500.0))))
+    made = glued(bad, post())
+    assert [s.stack for s in made.set_ups if s.kind == LAYERS] == ["Post"] * len(made.set_ups)
+    (left,) = made.left_out
+    assert left.what == "glue-up of Bad" and "meet nowhere" in left.says
+
+
+def _moved(blank, by):  # type: ignore[no-untyped-def]
+    return tuple(
+        replace(o, outer=replace(o.outer, points=tuple((x + by, y, b) for x, y, b in o.outer.points))) for o in blank
+    )
+
+
+def test_a_glue_up_is_asked_for_by_naming_clamps_glue_or_room() -> None:
+    assert not wanted(Settings())
+    assert wanted(SHOP) and wanted(Settings(glue=GlueSettings())) and wanted(Settings(room=GluingRoom()))
