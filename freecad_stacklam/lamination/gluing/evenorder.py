@@ -24,6 +24,8 @@ from freecad_stacklam.lamination.tolerances import ROUNDING
 
 #: A cost larger than any.
 LARGE = np.int64(2) ** 60
+#: Labels that are compared at once: for speed alone.
+AT_ONCE = 64
 
 
 def even_lines(programme: Programme) -> Callable[[int, int], tuple[int, ...]]:
@@ -58,21 +60,29 @@ class _Labels:
         names = self.__dataclass_fields__
         return _Labels(*(np.concatenate([getattr(self, n), getattr(more, n)]) for n in names))
 
-    def first(self) -> Bools:
-        """Which of them no other makes needless."""
-        kept = np.lexsort((self.time, self.spread, self.cost))
-        table = np.column_stack([self.cost, self.spread, self.level, -self.upto]).astype(float)
-        table = np.column_stack([table, self.time, -self.bears])[kept]
-        good = np.ones(len(kept), dtype=bool)
-        better = np.ones((len(kept), len(kept)), dtype=bool)
-        for column in table.T:
-            if (column != column[0]).any():
-                better &= column[:, None] <= column[None, :]
-        np.fill_diagonal(better, False)
-        # Of labels that are alike the first stays.
-        better &= ~(better.T & (np.arange(len(kept))[:, None] > np.arange(len(kept))[None, :]))
-        good[kept] = ~better.any(axis=0)
-        return good
+    def first(self) -> Counts:
+        """Which of them no other makes needless: none is nowhere worse, and of labels that are alike one stays."""
+        columns = [self.cost, self.spread, *self.level.T, -self.upto, self.time, -self.bears]
+        table = np.column_stack([c for c in columns if (c != c[0]).any()] or [self.cost]).astype(float)
+        # What makes another needless comes before it in this turn.
+        turn = np.lexsort(table.T)
+        table = table[turn]
+        kept = np.zeros(0, dtype=np.int64)
+        for begin in range(0, len(turn), AT_ONCE):
+            block = np.arange(begin, min(begin + AT_ONCE, len(turn)))
+            block = block[~_nowhere_worse(table[kept], table[block]).any(axis=0)]
+            within = np.triu(_nowhere_worse(table[block], table[block]), 1)
+            kept = np.concatenate([kept, block[~within.any(axis=0)]])
+        return np.sort(turn[kept])
+
+
+def _nowhere_worse(some: Floats, others: Floats) -> Bools:
+    """For each of some labels and each of others, whether the first is nowhere worse: rows of figures, less is
+    better."""
+    better = np.ones((len(some), len(others)), dtype=bool)
+    for mine, yours in zip(some.T, others.T):
+        better &= mine[:, None] <= yours[None, :]
+    return better
 
 
 @dataclass

@@ -142,6 +142,8 @@ class Programme:
         extra = self.terms.short[:, lines]  # ways × rows
         found = np.full((len(a), self.most, len(self.closing)), np.inf)
         for broken in np.unique(extra):
+            if broken * self.stride >= self.most:
+                break
             at = costs - int(broken) * self.stride
             at = np.where(at < 0, self.most, at)
             times = table[a[:, None], c[:, None], at] + self.terms.seconds[lines][:, None, None]
