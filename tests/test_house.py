@@ -212,6 +212,8 @@ def test_computation_imports_in_plain_python(room: str) -> None:
 #: Small numbers that are no tolerances: how many a file may hold, and why.
 SMALL_NUMBERS = {
     "formfiles/meshfiles.py": (1, "a micrometre in mm"),
+    "lamination/quantities.py": (3, "MPa in a psi, in a kPa; kg in a gram"),
+    "lamination/settings/presses.py": (1, "MPa of the faintest vacuum"),
     "lamination/wood/moisture.py": (5, "coefficients of Eq. 4-5"),
 }
 

@@ -17,6 +17,7 @@ from freecad_stacklam.lamination.gluing.pile import Pile, pile_of
 from freecad_stacklam.lamination.gluing.stages import Stage, Stages, stages_of
 from freecad_stacklam.lamination.joining.edges import edge_set_ups
 from freecad_stacklam.lamination.joining.jointglue import joint_set_ups
+from freecad_stacklam.lamination.lengths import format_fine
 from freecad_stacklam.lamination.plan.gluing import JOINT, LAYERS, BrokenLimit, GlueUpPlan, SetUp
 from freecad_stacklam.lamination.plan.layers import LeftOut, StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
@@ -188,9 +189,20 @@ def _pressed(job: _Job, stack: StackPlan, stages: Stages, stage: Stage) -> SetUp
         opening=pressed.opening,
         limits=_limits(stage, pressed),
         why=stage.why,
-        before=stage.before,
+        before=(*stage.before, *_flat(job, pressed)),
         helps=pressed.helps,
         cautions=(*stage.cautions, *(pressed.cautions if pressed.places else stage.starving)),
+    )
+
+
+def _flat(job: _Job, pressed: Pressed) -> tuple[str, ...]:
+    """How flat the faces must be: what the pressure closes in the stiffest layer, and the glue bridges."""
+    closed = min((p.closes for p in pressed.pressures if p.closes is not None), default=0.0)
+    units, gap = job.plan.units, job.glue.gap
+    by_force = f"the clamps close {format_fine(closed, units)} and " if closed > 0.0 else ""
+    return (
+        f"Plane these faces flat within {format_fine(closed + gap, units)}: {by_force}the glue bridges "
+        f"{format_fine(gap, units)}.",
     )
 
 

@@ -4,10 +4,15 @@
 
 from __future__ import annotations
 
-import pytest
-from gluepiles import clamps
+import math
 
-from freecad_stacklam.lamination.gluing.clampsets import press_set, sets_for, widest_for
+import pytest
+import shapely
+from gluepiles import clamps
+from shapely.geometry import MultiPolygon
+
+from freecad_stacklam.lamination.gluing.clampsets import pads_that_fit, press_set, sets_for, widest_for
+from freecad_stacklam.lamination.pressing.faces import Slab
 from freecad_stacklam.lamination.quantities import POUND_FORCE
 from freecad_stacklam.lamination.settings.presses import PressSettings
 
@@ -65,3 +70,34 @@ def test_a_rod_wants_a_bore_and_clamps_come_before_it() -> None:
 def test_no_presses_are_a_set_too() -> None:
     none = press_set([], [])
     assert (none.owned, none.strongest, none.count(100.0), none.force(0, 1.0)) == (0, 0.0, 0, 0.0)
+
+
+def slab(number: int, width: float, depth: float) -> Slab:
+    plan = MultiPolygon([shapely.box(-width / 2, -depth / 2, width / 2, depth / 2)])
+    return Slab(number, (number - 1) * 45.0, number * 45.0, plan, plan, plan)
+
+
+def test_pads_find_room_as_rows_of_discs_do() -> None:
+    """By arithmetic: on 500 × 300 mm pads of 40 mm, 45 mm apart, lie in (500 − 40)/45 + 1 = 11 columns and (300 − 40)/45
+    + 1 = 6 rows, 66; none lie closer than the densest way of discs, π/√12 of the area (Lagrange)."""
+    clamp = PressSettings("Deep", count=200)
+    found = int(pads_that_fit([slab(1, 500, 300), slab(2, 500, 300)], clamp)[0, 1])
+    assert 0.85 * 66 <= found <= 500 * 300 * 0.9069 / (math.pi / 4 * 45**2)
+
+
+def test_a_throat_leaves_a_frame_and_a_small_top_far_in_takes_bars_alone() -> None:
+    """A frame 50 − 20 mm wide along the rim of 500 × 300 mm is about 2 × (460 + 260) = 1 440 mm long: 32 pads 45 mm
+    apart at the least. On a top of 100 × 100 mm in the middle, 200 and 100 mm from the rim, no pad within 50 mm finds a
+    seat: two bars across, of two clamps each."""
+    shallow = PressSettings("Shallow", count=200, throat=50.0)
+    board = [slab(1, 500, 300), slab(2, 500, 300)]
+    assert 26 <= int(pads_that_fit(board, shallow)[0, 1]) <= 64
+    flared = [slab(1, 500, 300), slab(2, 100, 100)]
+    assert int(pads_that_fit(flared, shallow)[0, 1]) == 2 * 2
+    assert int(pads_that_fit(flared, PressSettings("Deep", count=9, throat=120.0))[0, 1]) >= 4
+
+
+def test_what_presses_from_above_needs_no_throat_and_a_bag_no_seat() -> None:
+    flared = [slab(1, 500, 300), slab(2, 100, 100)]
+    assert int(pads_that_fit(flared, PressSettings("Stone", "weight", count=50))[0, 1]) >= 4
+    assert int(pads_that_fit(flared, PressSettings("Bag", "vacuum"))[0, 1]) == 1

@@ -35,19 +35,21 @@ def test_one_set_up_needs_no_reason() -> None:
 
 def test_the_clock() -> None:
     first, last = whys(pile_with(PEDESTAL), [clamps(24)], replace(YELLOW, assembly_time=600.0))
-    assert first == "Apart from set-up 2: together they would take 14 min 45 s of 10 min."
+    assert first == "Apart from the set-up of layers 1 to 10: together they would take 14 min 45 s of 10 min."
     assert last == "The last: it holds the whole stack."
 
 
 def test_crushing() -> None:
     first, _ = whys(pile_with(PEDESTAL, crush=4.8), [clamps(24)])
-    assert first == "Apart from set-up 2: together the smallest line would be crushed."
+    assert first == "Apart from the set-up of layers 1 to 10: together the smallest line would be crushed."
 
 
 def test_the_presses_of_a_high_join() -> None:
     pile = pile_with(PEDESTAL, channels=(Channel(MORTISE, "bore", 1, 10, True, True),))
     first, _ = whys(pile, [clamps(24, opening=300.0), clamps(1, 20_000.0, 600.0, "rod")])
-    assert first == "Apart from set-up 2: together they would want 4 clamps, and 1 open wide enough."
+    assert (
+        first == "Apart from the set-up of layers 1 to 10: together they would want 4 clamps, and 1 open wide enough."
+    )
 
 
 def joined_by(presses: Sequence[PressSettings], room: GluingRoom = BARE, **made: object) -> str:

@@ -260,7 +260,8 @@ VALUES: dict[tuple[type[Record], str], Any] = {
     (HollowSettings, "caps"): 0, (HollowSettings, "way_in"): "bored hole", (HollowSettings, "way_in_bit"): 16.0,
     (HollowSettings, "cut_worth"): 9e9,
     (HollowSettings, "vent"): 10.0, (HollowSettings, "margin"): 30.0, (HollowSettings, "turn"): 30.0,
-    (GlueSettings, "kind"): "epoxy", (GlueSettings, "open_time"): 60.0, (GlueSettings, "assembly_time"): 600.0,
+    (PressSettings, "name"): "Other", (GlueSettings, "kind"): "epoxy", (GlueSettings, "open_time"): 60.0,
+    (GlueSettings, "assembly_time"): 600.0,
     (GlueSettings, "least_pressure"): 0.5, (GlueSettings, "most_pressure"): 4.0, (GlueSettings, "spread"): 250.0,
     (GlueSettings, "faces"): 2, (GlueSettings, "water"): 0.3, (GlueSettings, "least_temperature"): 25.0,
     (GlueSettings, "clamp_time"): 7200.0, (GlueSettings, "cure_time"): 172_800.0, (GlueSettings, "gap"): 0.01,
@@ -283,7 +284,12 @@ CONTEXT: dict[tuple[type[Record], str], Change] = {
     (CarvingSettings, "point"): _carving(point="brad point", point_length=4.0),
     (Board, "grade"): _board(count=0, for_sale=True), (StackSettings, "thicknesses"): NO_RACK,
     (StackSettings, "forced"): NO_RACK, (StackSettings, "forbidden"): NO_RACK,
-    (PressSettings, "air"): _press(kind="vacuum"), (PinSettings, "waste"): _stack(allowance=30.0), (JointSettings, "chisel_reach"): _joint(before_glue_up=False),
+    (PressSettings, "air"): _job(presses=(PressSettings("Bag", "vacuum"),)),
+    (GluingRoom, "reface"): lambda s: replace(
+        _stack(stock=(30.0,))(s), glue=GlueSettings(assembly_time=300.0, open_time=200.0)
+    ),
+    (PinSettings, "waste"): _stack(allowance=30.0),
+    (JointSettings, "chisel_reach"): _joint(before_glue_up=False),
 }  # fmt: skip
 GLUE_RECORDS = (GlueSettings, GluingRoom, PressSettings)
 #: (record, field) → what is said where the value tried cannot be planned; only what reads an option can refuse it so.
