@@ -78,8 +78,8 @@ def slab(number: int, width: float, depth: float) -> Slab:
 
 
 def test_pads_find_room_as_rows_of_discs_do() -> None:
-    """By arithmetic: on 500 × 300 mm pads of 40 mm, 45 mm apart, lie in (500 − 40)/45 + 1 = 11 columns and (300 − 40)/45
-    + 1 = 6 rows, 66; none lie closer than the densest way of discs, π/√12 of the area (Lagrange)."""
+    """By arithmetic: on 500 × 300 mm pads of 40 mm, 45 mm apart, lie in (500 − 40)/45 + 1 = 11 columns, (300 − 40)/45
+    + 1 = 6 rows: 66; none lie closer than the densest way of discs, π/√12 of the area (Lagrange)."""
     clamp = PressSettings("Deep", count=200)
     found = int(pads_that_fit([slab(1, 500, 300), slab(2, 500, 300)], clamp)[0, 1])
     assert 0.85 * 66 <= found <= 500 * 300 * 0.9069 / (math.pi / 4 * 45**2)
