@@ -113,12 +113,12 @@ def _shrunk(flat: shapely.Geometry, pad: float) -> shapely.Geometry:
 
 
 def _top(pile: Sequence[Slab], pad: float) -> shapely.Geometry:
-    """Where a pad lies on the pile. On a caul its middle is no farther beside the wood than the caul is thick: beyond,
-    its cone begins to miss the wood."""
+    """Where a pad lies on the pile. On a caul its middle is no farther beside the wood than a quarter of its width:
+    farther out it would bend the caul and lift it off elsewhere."""
     flat = _shrunk(pile[-1].upper, pad)
     if pile[-1].number or len(pile) < 2:
         return flat
-    return shapely.intersection(flat, shapely.buffer(pile[-2].upper, pile[-1].thickness))
+    return shapely.intersection(flat, shapely.buffer(pile[-2].upper, pad / 4))
 
 
 def _bottom(pile: Sequence[Slab], pad: float) -> shapely.Geometry:
@@ -126,7 +126,7 @@ def _bottom(pile: Sequence[Slab], pad: float) -> shapely.Geometry:
     flat = _shrunk(pile[0].lower, pad)
     if pile[0].number or len(pile) < 2:
         return flat
-    return shapely.intersection(flat, shapely.buffer(pile[1].lower, pile[0].thickness))
+    return shapely.intersection(flat, shapely.buffer(pile[1].lower, pad / 4))
 
 
 def _bare(face: MultiPolygon, over: Sequence[Slab], pad: float) -> shapely.Geometry:
