@@ -2,13 +2,13 @@
 
 """How the force of one pad spreads over a glue line: a bell-shaped law, (1 + r²/z²)^−2.5, summed to the force.
 
-It is the pressure under a point load on a half-space at depth z (Boussinesq; any handbook of elasticity or of soils);
-what the block's edges would carry is carried by the line, so that Σ pressure × area is the force. A pad is no point:
-its depth is taken so much greater that the pressure under its middle is that under a round pad of even pressure. A pad
-presses from above and another from below, and the nearer one shapes the pressure. All of it is a model of elastic wood:
-no pressure was measured.
-It presses only the islands of a line that wood joins to it from above and from below: a clamp on one leg presses
-nothing in the other. mm, mm², MPa for each N.
+It is the pressure under a point load on a half-space at depth z (Boussinesq; any handbook of elasticity or of soils).
+What the block's edges would carry is carried by the line: Σ pressure × area is the force, and its moment is that of the
+force, so that the block above a line is in balance. A pad is no point: its depth is taken so much greater that the
+pressure under its middle is that under a round pad of even pressure. A pad presses from above and another from below,
+and the nearer one shapes the pressure. A pad presses only the islands of a line that wood joins to it from above and
+from below: a clamp on one leg presses nothing in the other. All of it is a model of elastic wood: no pressure was
+measured. mm, mm², MPa for each N.
 """
 
 from __future__ import annotations
@@ -104,15 +104,33 @@ def pressures(
     places: Floats, cells: LineCells, above: float, below: float, pad: float, bears: Flags | None = None
 ) -> Floats:
     """Pressure of each of N pads (N × 2) on each of M cells, MPa for each N of force, N × M: Σ pressure × area of a row
-    is 1, or 0 where the pad bears on none of it.
+    is 1 and its middle is the pad's, or it is 0 where the pad bears on none of the line. Where a pad stands far beside
+    the line it is negative on the other side: there the line gapes, unless other pads hold it.
 
     above, below: wood between line and pad, mm. bears (N × M): which cells the wood joins to which pad; None: all."""
     apart2 = ((places[:, None, :] - cells.middles[None, :, :]) ** 2).sum(axis=2)
     near = bell(apart2, float(depth_under(min(above, below), pad)))
-    if bears is not None:
-        near = near * bears
-    force = near @ cells.areas
-    return np.asarray(near / np.where(force > 0.0, force, 1.0)[:, None])
+    if bears is None:
+        return _balanced(near, places, cells.middles, cells.areas)
+    found = np.zeros_like(near)
+    patterns, which = np.unique(bears, axis=0, return_inverse=True)
+    for number, flags in enumerate(patterns):
+        if flags.any():
+            rows = np.flatnonzero(which.reshape(-1) == number)
+            at = np.ix_(rows, np.flatnonzero(flags))
+            found[at] = _balanced(near[at], places[rows], cells.middles[flags], cells.areas[flags])
+    return found
+
+
+def _balanced(near: Floats, places: Floats, middles: Floats, areas: Floats) -> Floats:
+    """Rows scaled to a force of 1, and with what a turning moment adds (linear over the line, as in a bent section), so
+    that force and moment of the pressure are the pad's: what is above a line is held by nothing else."""
+    force = near @ areas
+    rows = near / np.where(force > 0.0, force, 1.0)[:, None]
+    arms = middles - (areas @ middles) / areas.sum()
+    moments = arms.T @ (arms * areas[:, None])
+    lacks = places - (rows * areas) @ middles
+    return np.asarray(rows + lacks @ np.linalg.pinv(moments) @ arms.T)
 
 
 def lowest_twentieth(values: Floats, areas: Floats, share: float = 0.05) -> float:

@@ -24,8 +24,9 @@ Flags = NDArray[np.bool_]
 Whole = NDArray[np.int64]
 #: Exponents, as doublings of 1: the first is soft enough to lead pads to what is not reached at all.
 SOFT, SHARPENING, HARD = 1, (2, 4, 6), 99
-#: A place that is pressed by less than this part of the mean is counted as pressed so much: powers stay finite.
-_LEAST = 0.01
+#: A place that is pressed by less than this part of the mean, or gapes, is weighed by the tangent to 1/x there: powers
+#: stay finite, and what gapes more weighs more.
+_LEAST = 0.05
 #: Once it is nearly right, a pad is tried on so many places nearest to it and on as many nearest to what is worst.
 _NEAR = 20
 #: Up to so many pads, two are exchanged at once, each with so many of the best candidates, shared among the pads.
@@ -75,8 +76,8 @@ class _Task:
         """Σ weight · gets^−(2^doublings), for one or for many rows of gets: the smaller, the better. At HARD doublings
         the least share alone counts, and of two alike the soft sum decides."""
         if doublings == HARD:
-            return np.asarray(1.0 / np.maximum(gets.min(axis=-1), _LEAST / 10) + self.soft(gets, 2) * ROUNDING)
-        powers = 1.0 / np.maximum(gets, _LEAST)
+            return np.asarray(_inverse(gets.min(axis=-1)) + self.soft(gets, 2) * ROUNDING)
+        powers = _inverse(gets)
         for _ in range(doublings):
             powers = powers * powers
         return np.asarray(powers @ self.weights)
@@ -158,11 +159,15 @@ def nudged(
 
 def _sharp(gets: Floats, weights: Floats) -> Floats:
     """As _Task.soft at its sharpest, in means of what is got."""
-    scale = float(gets.mean()) or 1.0
-    powers = scale / np.maximum(gets, _LEAST * scale)
+    scale = max(float(gets.mean()), NO_DIRECTION)
+    powers = _inverse(gets / scale)
     for _ in range(SHARPENING[-1]):
         powers = powers * powers
     return np.asarray(powers @ weights)
+
+
+def _inverse(gets: Floats) -> Floats:
+    return np.asarray(np.where(gets > _LEAST, 1.0 / np.maximum(gets, _LEAST), (2 * _LEAST - gets) / _LEAST**2))
 
 
 def _first(choices: Sequence[Choices], kind: int) -> int:

@@ -169,7 +169,7 @@ class _Limits:
         """Every limit that is broken, in the maker's units."""
         if self.way is None:
             return (self._no_seat(),)
-        found = [*self._force(self.way), *self._crushing(self.way), *self._reach(self.way)]
+        found = [*self._force(self.way), *self._crushing(self.way), *self._gaping(self.way), *self._reach(self.way)]
         return tuple(found)
 
     def _broken(self, name: str, needed: float, there: float, unit: str, says: str) -> BrokenLimit:
@@ -223,8 +223,8 @@ class _Limits:
         many = len(way.places)
         if many < way.asked:
             says = (
-                f"Only {many} of {way.asked} pads have room; they {gets}{low}: use stronger clamps, smaller pads or "
-                "cauls."
+                f"Only {many} of {way.asked} pads have room; they {gets}{low}: use stronger clamps or smaller pads"
+                f"{'' if way.cauls else ', cauls over the whole faces'}, or glue fewer layers at once."
             )
             return [self._broken("pressure", wanted, mean, "MPa", says)]
         strongest = max(used, key=lambda p: p.force)
@@ -246,6 +246,18 @@ class _Limits:
             f"{both_pressures(bears)} across the grain; glue the large and the small lines in two set-ups."
         )
         return [self._broken("crushing", worst.mean, bears, "MPa", says)]
+
+    def _gaping(self, way: Clamping) -> list[BrokenLimit]:
+        """Where a twentieth of a line and more is not pressed, because the force passes beside it."""
+        gapes = [p for p in way.pressures if p.fifth <= 0.0 < p.mean]
+        if not gapes:
+            return []
+        worst = min(gapes, key=lambda p: p.area)
+        says = (
+            f"The line between layers {worst.lower} and {worst.lower + 1} gapes on one side, for the force of the "
+            "clamps passes beside its middle: glue fewer layers at once, so that pads stand over it on all sides."
+        )
+        return [self._broken("pressure", worst.wanted[0], worst.least, "MPa", says)]
 
     def _reach(self, way: Clamping) -> list[BrokenLimit]:
         worst = min(way.pressures, key=lambda p: p.reached)

@@ -45,13 +45,13 @@ class Seats:
 
 def clamp_seats(pile: Sequence[Slab], pad: float, throat: float | None) -> Seats:
     """Seats on the outer faces of a pile for a clamp; throat None: it reaches everywhere."""
-    flat = shapely.intersection(_bottom(pile, pad), _top(pile, pad))
+    flat = _over_wood(shapely.intersection(_shrunk(pile[0].lower, pad), _shrunk(pile[-1].upper, pad)), pile, pad)
     return _seats(pile, 0, len(pile) - 1, _within(flat, pile, throat))
 
 
 def top_seats(pile: Sequence[Slab], pad: float) -> Seats:
     """Seats of what presses from above while the pile stands on the bench: a weight, a go-bar."""
-    return _seats(pile, 0, len(pile) - 1, _top(pile, pad))
+    return _seats(pile, 0, len(pile) - 1, _over_wood(_shrunk(pile[-1].upper, pad), pile, pad))
 
 
 def bores(pile: Sequence[Slab]) -> tuple[tuple[tuple[float, float], float], ...]:
@@ -112,21 +112,18 @@ def _shrunk(flat: shapely.Geometry, pad: float) -> shapely.Geometry:
     return shapely.simplify(shapely.buffer(flat, -pad / 2), COARSE)
 
 
-def _top(pile: Sequence[Slab], pad: float) -> shapely.Geometry:
-    """Where a pad lies on the pile. On a caul its middle is no farther beside the wood than the caul is thick: beyond,
-    its cone begins to miss the wood."""
-    flat = _shrunk(pile[-1].upper, pad)
-    if pile[-1].number or len(pile) < 2:
-        return flat
-    return shapely.intersection(flat, shapely.buffer(pile[-2].upper, pile[-1].thickness))
-
-
-def _bottom(pile: Sequence[Slab], pad: float) -> shapely.Geometry:
-    """The same under the pile."""
-    flat = _shrunk(pile[0].lower, pad)
-    if pile[0].number or len(pile) < 2:
-        return flat
-    return shapely.intersection(flat, shapely.buffer(pile[1].lower, pile[0].thickness))
+def _over_wood(flat: shapely.Geometry, pile: Sequence[Slab], pad: float) -> shapely.Geometry:
+    """Of a flat on cauls what lies over the wood under them, or as near beside it as there is any, up to half a pad:
+    farther out a pad would bend the caul and lift it off elsewhere."""
+    borne = [face for caul, face in ((pile[-1], pile[-2].upper), (pile[0], pile[1].lower)) if not caul.number]
+    found = flat
+    for beside in (0.0, pad / 4, pad / 2):
+        found = flat
+        for face in borne:
+            found = shapely.intersection(found, shapely.buffer(face, beside))
+        if found.area > 0.0:
+            break
+    return found
 
 
 def _bare(face: MultiPolygon, over: Sequence[Slab], pad: float) -> shapely.Geometry:

@@ -17,7 +17,7 @@ from shapely.geometry import MultiPolygon, Polygon
 
 from freecad_stacklam.lamination.plan.areas import areas_of
 from freecad_stacklam.lamination.pressing.clamping import candidates_on
-from freecad_stacklam.lamination.pressing.cones import pad_discs, reached
+from freecad_stacklam.lamination.pressing.cones import cones_down, cones_up, pad_discs
 from freecad_stacklam.lamination.pressing.faces import Slab
 
 #: Wood around the pad on a tab, mm, and radius of the tab's root on the blank, as a share of the pad's.
@@ -46,41 +46,71 @@ def tabs_for(run: Sequence[Slab], contact: MultiPolygon, line: int, pad: float, 
     seats: where pads may sit without tabs; a tab lies where the bottom slab has a flat for the pad's fellow. A greedy
     choice, not proven least."""
     top = run[-1]
-    below = shapely.buffer(run[0].lower, -pad / 2)
+    flat = shapely.buffer(run[0].lower, -pad / 2)
     pads = shapely.buffer(seats, pad / 2)
-    now = areas_of(shapely.intersection(_cones(run, pads, line), contact))
+    downs, ups = _cones(run, pads, line)
+    now = areas_of(shapely.intersection(shapely.intersection(downs, ups), contact))
     found: list[Tab] = []
     while len(found) < MOST and contact.area - now.area > LEAST_GAIN * contact.area:
-        best: tuple[float, Polygon, MultiPolygon, Slab, shapely.Geometry] | None = None
-        for at in _places(contact, now, below, top, pad):
-            tab = _tab(at, top.blank, pad)
-            if tab is None:
-                continue
-            wider = replace(top, blank=_with(top.blank, tab), upper=_with(top.upper, tab), lower=_with(top.lower, tab))
-            more = shapely.union(pads, pad_discs([at], pad))
-            cone = areas_of(shapely.intersection(_cones((*run[:-1], wider), more, line), contact))
-            worth = (cone.area - now.area) / tab.area
-            if cone.area - now.area > LEAST_GAIN * contact.area and (best is None or worth > best[0]):
-                best = worth, tab, cone, wider, more
+        best: _Tried | None = None
+        for at in _places(contact, now, flat, top, pad):
+            tried = _tried(run, line, at, pad, (downs, ups), contact)
+            gain = tried.cone.area - now.area if tried else 0.0
+            if tried and gain > LEAST_GAIN * contact.area:
+                worth = gain / tried.tab.area
+                if best is None or worth > (best.cone.area - now.area) / best.tab.area:
+                    best = tried
         if best is None:
             break
-        _, tab, now, top, pads = best
+        whole = top.blank.area - sum(t.area for t in found)
+        downs, ups, now, top = best.downs, best.ups, best.cone, best.top
         run = (*run[:-1], top)
-        share = tab.area / (top.blank.area - sum(t.area for t in found) - tab.area)
-        found.append(Tab(top.number, "top", tab, tab.area, share, now.area / contact.area))
+        share = now.area / contact.area
+        found.append(Tab(top.number, "top", best.tab, best.tab.area, best.tab.area / whole, share))
     return tuple(found)
 
 
-def _cones(run: Sequence[Slab], pads: shapely.Geometry, line: int) -> MultiPolygon:
-    return reached(run, pads, pads)[line]
+@dataclass(frozen=True, eq=False)
+class _Tried:
+    tab: Polygon
+    top: Slab
+    downs: shapely.Geometry
+    ups: shapely.Geometry
+    cone: MultiPolygon
+
+
+def _tried(
+    run: Sequence[Slab],
+    line: int,
+    at: tuple[float, float],
+    pad: float,
+    cones: tuple[shapely.Geometry, shapely.Geometry],
+    contact: MultiPolygon,
+) -> _Tried | None:
+    """The run with a tab for a pad at a place. What several pads reach is what each reaches, together: so only the new
+    one's cones are grown."""
+    tab = _tab(at, run[-1].blank, pad)
+    if tab is None:
+        return None
+    top = run[-1]
+    wider = replace(top, blank=_with(top.blank, tab), upper=_with(top.upper, tab), lower=_with(top.lower, tab))
+    more = _cones((*run[:-1], wider), pad_discs([at], pad), line)
+    downs, ups = (shapely.union(old, new) for old, new in zip(cones, more))
+    cone = areas_of(shapely.intersection(shapely.intersection(downs, ups), contact))
+    return _Tried(tab, wider, downs, ups, cone)
+
+
+def _cones(run: Sequence[Slab], pads: shapely.Geometry, line: int) -> tuple[MultiPolygon, MultiPolygon]:
+    """What pads reach of a line from above and from below."""
+    return cones_down(run[line:], pads)[0], cones_up(run[: line + 2], pads)[-1]
 
 
 def _places(
-    contact: MultiPolygon, now: MultiPolygon, below: shapely.Geometry, top: Slab, pad: float
+    contact: MultiPolygon, now: MultiPolygon, flat: shapely.Geometry, top: Slab, pad: float
 ) -> list[tuple[float, float]]:
     """Middles of pads for tabs: over what is missed or beside it, with a flat below, and not wholly on the blank."""
     missed = areas_of(shapely.difference(contact, now), 1.0)
-    near = shapely.intersection(shapely.buffer(missed, pad / 2), below)
+    near = shapely.intersection(shapely.buffer(missed, pad / 2), flat)
     bare = areas_of(shapely.difference(near, shapely.buffer(top.upper, -pad / 2)))
     found = candidates_on(bare, TRIED)
     if len(found) > TRIED:

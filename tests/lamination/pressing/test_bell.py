@@ -122,3 +122,20 @@ def test_the_lowest_twentieth_is_by_area() -> None:
     assert lowest_twentieth(values, areas) == 3.0
     assert lowest_twentieth(values, np.array([1.0, 50.0, 1.0, 1.0])) == 1.0
     assert lowest_twentieth(np.zeros(0), np.zeros(0)) == 0.0
+
+
+def test_the_block_above_a_line_is_in_balance() -> None:
+    # Statics: force and moment of the pressure are those of the pad, wherever it stands and whatever the line's shape.
+    shape = Polygon([(0, 0), (300, 0), (300, 60), (60, 60), (60, 300), (0, 300)])
+    cells = cells_of(1, MultiPolygon([shape]), 300)
+    places = np.array([[20.0, 20.0], [280.0, 30.0], [150.0, 150.0]])
+    over = pressures(places, cells, 45.0, 45.0, 40.0)
+    assert (over * cells.areas) @ cells.middles == pytest.approx(places, abs=1e-9)
+
+
+def test_a_clamp_beside_a_slender_line_lets_it_gape() -> None:
+    # A strut of 60 × 60 mm pressed 40 mm beside its middle, outside its kern (60/6 = 10 mm): F/A·(1 − 12·40/60·x/60 …)
+    # gives F/A·(1 − 6·40/60) = −3·F/A on the far face, where the bell is nearly even.
+    cells = cells_of(1, MultiPolygon([box(-30, -30, 30, 30)]), 3600)
+    over = pressures(np.array([[40.0, 0.0]]), cells, 400.0, 400.0, 40.0)[0] * 3600
+    assert over.min() == pytest.approx(-3.0, abs=0.1) and over.max() == pytest.approx(5.0, abs=0.1)

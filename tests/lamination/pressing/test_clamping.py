@@ -124,7 +124,7 @@ def test_a_shell_has_no_seat_but_between_boards() -> None:
     found = put_on(work, between, boards, stands_for(between, [clamps(12)]))
     assert found is not None
     (line,) = found.pressures
-    assert line.reached > 0.99 and found.opening == 54 + 72
+    assert line.reached > 0.98 and found.opening == 54 + 72
     assert line.mean >= 1.2 and found.cauls == boards
 
 

@@ -114,7 +114,7 @@ def test_a_shell_has_no_seat_but_with_boards() -> None:
     assert limit.name == "reach" and "cauls over the whole faces" in limit.says
     found = pressed(shell, [clamps(24)], room=ROOM)
     assert [c.side for c in found.cauls] == ["bottom", "top"] and found.held
-    assert found.opening == 54 + 2 * 36 and found.pressures[0].reached > 0.98
+    assert found.opening == 54 + 2 * 36 and found.pressures[0].reached > 0.97
 
 
 def test_a_clamp_that_opens_for_the_wood_may_not_for_its_cauls() -> None:
