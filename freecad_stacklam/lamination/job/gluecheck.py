@@ -20,6 +20,7 @@ from freecad_stacklam.lamination.plan.gluing import (
     LinePressure,
     SetUp,
 )
+from freecad_stacklam.lamination.pressing.press import NEAR
 from freecad_stacklam.lamination.quantities import format_pressure
 
 PRACTICE = "common practice, no source"
@@ -93,7 +94,7 @@ def _lines(stack: str, set_ups: Iterable[SetUp], units: str) -> list[Check]:
 def _too_little(stack: str, lines: list[LinePressure], units: str) -> Check:
     worst = min(lines, key=lambda line: line.mean - line.wanted[0])
     mean, least = (format_pressure(v, units) for v in (worst.mean, worst.least))
-    short = worst.mean < worst.wanted[0]
+    short = worst.mean < worst.wanted[0] * (1 - NEAR)
     says = (
         f"Line {worst.lower} of {stack} gets {mean} on average and about {least} where it gets least; "
         f"{_wanted(worst, units)} are wanted"
@@ -108,7 +109,7 @@ def _too_little(stack: str, lines: list[LinePressure], units: str) -> Check:
 
 def _too_much(stack: str, lines: list[LinePressure], units: str) -> list[Check]:
     worst = max(lines, key=lambda line: line.mean - line.wanted[1])
-    if worst.mean <= worst.wanted[1]:
+    if worst.mean <= worst.wanted[1] * (1 + NEAR):
         return []
     says = (
         f"Line {worst.lower} of {stack} would get {format_pressure(worst.mean, units)}, more than the "

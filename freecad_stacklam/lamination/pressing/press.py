@@ -30,8 +30,9 @@ from freecad_stacklam.lamination.wood.species import Species
 #: A limit is broken where the cones miss more than this share of a line. No source: the wood that is missed is glued
 #: only where the faces are flat by themselves.
 MISSED = 0.1
-#: A pressure within this share of the wanted one is the wanted one: nobody tightens a clamp more exactly.
-NEAR = 0.02
+#: A pressure within this share of the wanted one is the wanted one: nobody tightens a clamp more exactly. Of four who
+#: tightened the same clamps by hand two reached about 60 % and 140 % of the others (a magazine's test of 2010).
+NEAR = 0.1
 
 
 @dataclass(frozen=True)
