@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from math import ceil, inf
 
 import numpy as np
@@ -15,7 +16,7 @@ from shapely.geometry import MultiPolygon
 
 from freecad_stacklam.lamination.plan.areas import areas_of
 from freecad_stacklam.lamination.plan.gluing import Caul, ClampPlace, LinePressure
-from freecad_stacklam.lamination.pressing.bell import Flags, Floats, LineCells, bears_on, pressures, squares_on
+from freecad_stacklam.lamination.pressing.bell import Flags, Floats, Islands, LineCells, pressures, squares_on
 from freecad_stacklam.lamination.pressing.cones import cones_down, cones_up, pad_discs
 from freecad_stacklam.lamination.pressing.faces import Slab
 from freecad_stacklam.lamination.pressing.placing import Choices, nudged, place
@@ -142,15 +143,14 @@ class _Pads:
     def adds(self, stand: Stand, places: Floats, every: Sequence[LineCells]) -> list[Floats]:
         """Pressure of one pad of a stand at each of N places on the cells of each new line, N × M, MPa, tightened as
         usual."""
-        joined = self._joined(places, every)
         found = []
-        for i, (line, cells) in enumerate(zip(self.work.lines, every)):
+        for line, cells in zip(self.work.lines, every):
             if not stand.seats.low <= self._at(line.place) < stand.seats.high:
                 found.append(np.zeros((len(places), len(cells.areas))))
                 continue
             above, below = stand.seats.head - line.interface.height, line.interface.height - stand.seats.foot
             under = inf if stand.on_bench else below
-            bears = None if joined is None else joined[i]
+            bears = self.islands.bears(places, self._at(line.place), cells)
             found.append(stand.press.force * pressures(places, cells, above, under, stand.press.pad, bears))
         return found
 
@@ -228,18 +228,15 @@ class _Pads:
         """Place in the pile of a slab of the run: a caul may lie under it."""
         return place + (0 if self.pile[0].number else 1)
 
-    def _joined(self, places: Floats, every: Sequence[LineCells]) -> list[Flags] | None:
-        run = self.work.run
-        cells = {line.place: c for line, c in zip(self.work.lines, every)}
-        none = LineCells(0, np.zeros((0, 2)), np.zeros(0), np.zeros(0, dtype=np.int64))
-        slabs, contacts = self.pile, self.work.contacts
-        if not slabs[0].number:  # cauls join all that they touch
-            contacts = (areas_of(run[0].lower), *contacts)
-        if not slabs[-1].number:
-            contacts = (*contacts, areas_of(run[-1].upper))
-        first = self._at(0)
-        found = bears_on(slabs, contacts, [cells.get(k - first, none) for k in range(len(contacts))], places)
-        return None if found is None else [found[self._at(line.place)] for line in self.work.lines]
+    @cached_property
+    def islands(self) -> Islands:
+        """Which islands hang together; cauls join all that they touch."""
+        contacts = self.work.contacts
+        if not self.pile[0].number:
+            contacts = (areas_of(self.work.run[0].lower), *contacts)
+        if not self.pile[-1].number:
+            contacts = (*contacts, areas_of(self.work.run[-1].upper))
+        return Islands(self.pile, contacts)
 
 
 def _seats_of(pile: Sequence[Slab], press: PressSettings) -> tuple[Seats, Floats]:
