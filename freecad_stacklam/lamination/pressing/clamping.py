@@ -111,6 +111,11 @@ def put_on(work: Work, pile: Sequence[Slab], cauls: Sequence[Caul], stands: Sequ
     pads = _Pads(work, tuple(pile), tuple(stands))
     counts = _counts(stands, work.force, _to_cover(work, pile, stands[0].press.pad))
     best = pads.placed(counts, cauls)
+    if len(best.places) < sum(counts) and len(stands) > 1:
+        rest = _others(best, stands, work.force)
+        if sum(rest) > len(best.places):
+            found = pads.placed(rest, cauls)
+            counts, best = (rest, found) if found.short > best.short else (counts, best)
     for _ in range(MORE):
         more = _more(counts, stands)
         if best.reached >= 1.0 - ENOUGH or more == counts or len(best.places) < sum(counts):
@@ -273,6 +278,19 @@ def _counts(stands: Sequence[Stand], force: float, least: int) -> tuple[int, ...
         found.append(many)
         force -= many * stand.press.force
         least -= many
+    return tuple(found)
+
+
+def _others(way: Clamping, stands: Sequence[Stand], force: float) -> tuple[int, ...]:
+    """As many of each as found room, and of those not yet all used what the force still wants."""
+    there = [sum(place.press == stand.press.name for place in way.places) for stand in stands]
+    force -= sum(many * stand.press.force for many, stand in zip(there, stands))
+    found = []
+    for many, stand in zip(there, stands):
+        full = many and many == max(there)
+        more = 0 if full else min(stand.many - many, max(0, ceil(force / stand.press.force - WHOLE)))
+        force -= more * stand.press.force
+        found.append(many + more)
     return tuple(found)
 
 
