@@ -50,10 +50,10 @@ class ClampPlace:
 @dataclass(frozen=True)
 class LinePressure:
     """What reaches one glue line. `mean` is force over area; `least` the least and `fifth` the lowest twentieth of the
-    pressure over the line (bell-shaped law); `reached` the share of its area inside the 45° cones of the pads, `missed`
-    the rest. `wanted` is the least and the most that the glue wants. `closes` is the gap, mm, that the mean pressure
-    closes in the thinner of the two layers; `crush` the share of the strength across the grain that the mean uses
-    (None: not known)."""
+    pressure over the line (bell-shaped law; 0 where it gapes); `reached` the share of its area inside the 45° cones of
+    the pads, `missed` the rest. `wanted` is the least and the most that the glue wants. `closes` is the gap, mm, that
+    the mean pressure closes in the thinner of the two layers, in a hollow a hand wide (100 mm) across its grain, at
+    most 1 mm; `crush` the share of the strength across the grain that the mean uses (None: not known)."""
 
     lower: int
     area: float
@@ -79,6 +79,19 @@ class Caul:
     width: float
     thickness: float
     crown: float = 0.0
+
+
+@dataclass(frozen=True)
+class WasteTab:
+    """Wood left on the blank of a `layer` for a pad, and taken off after the glue-up: its outline (less the blank),
+    area, `share` of the blank's area, and the share of the line it is for that is `reached` with it and those before
+    it."""
+
+    layer: int
+    outline: MultiPolygon
+    area: float
+    share: float
+    reached: float
 
 
 @dataclass(frozen=True)
@@ -163,6 +176,7 @@ class SetUp:
     before: tuple[str, ...] = ()
     helps: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
+    tabs: tuple[WasteTab, ...] = ()  # those that `helps` speaks of; none is left on unless the maker asks for it
     joint: str = ""
     stacks: tuple[str, ...] = ()
     staves: tuple[str, ...] = ()

@@ -15,6 +15,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 import shapely
@@ -41,6 +42,21 @@ class LineCells:
     middles: Floats
     areas: Floats
     islands: NDArray[np.int64]
+
+    @cached_property
+    def bending(self) -> Floats:
+        """Pressure on each cell by a moment of 1 N·mm about y and about x, 2 × M: the cell's arm over the line's second
+        moments."""
+        arms = self.middles - (self.areas @ self.middles) / self.areas.sum()
+        return np.asarray(np.linalg.pinv(arms.T @ (arms * self.areas[:, None])) @ arms.T)
+
+
+@dataclass(frozen=True)
+class Bears:
+    """Which cells of a line wood joins to N pads: `which` of the `flags` (each of M cells) is each pad's."""
+
+    flags: tuple[Flags, ...]
+    which: tuple[int, ...]
 
 
 def cells_of(lower: int, contact: MultiPolygon, count: int) -> LineCells:
@@ -101,36 +117,35 @@ def bell(apart2: Floats, depth: float) -> Floats:
 
 
 def pressures(
-    places: Floats, cells: LineCells, above: float, below: float, pad: float, bears: Flags | None = None
+    places: Floats, cells: LineCells, above: float, below: float, pad: float, bears: Bears | None = None
 ) -> Floats:
     """Pressure of each of N pads (N × 2) on each of M cells, MPa for each N of force, N × M: Σ pressure × area of a row
     is 1 and its middle is the pad's, or it is 0 where the pad bears on none of the line. Where a pad stands far beside
     the line it is negative on the other side: there the line gapes, unless other pads hold it.
 
-    above, below: wood between line and pad, mm. bears (N × M): which cells the wood joins to which pad; None: all."""
+    above, below: wood between line and pad, mm. bears: which cells the wood joins to which pad; None: all."""
     apart2 = ((places[:, None, :] - cells.middles[None, :, :]) ** 2).sum(axis=2)
     near = bell(apart2, float(depth_under(min(above, below), pad)))
     if bears is None:
-        return _balanced(near, places, cells.middles, cells.areas)
+        return _balanced(near, places, cells)
     found = np.zeros_like(near)
-    patterns, which = np.unique(bears, axis=0, return_inverse=True)
-    for number, flags in enumerate(patterns):
+    for pattern in sorted(set(bears.which)):
+        flags = bears.flags[pattern]
         if flags.any():
-            rows = np.flatnonzero(which.reshape(-1) == number)
+            rows = np.flatnonzero(np.array(bears.which) == pattern)
+            part = LineCells(cells.lower, cells.middles[flags], cells.areas[flags], cells.islands[flags])
             at = np.ix_(rows, np.flatnonzero(flags))
-            found[at] = _balanced(near[at], places[rows], cells.middles[flags], cells.areas[flags])
+            found[at] = _balanced(near[at], places[rows], part)
     return found
 
 
-def _balanced(near: Floats, places: Floats, middles: Floats, areas: Floats) -> Floats:
+def _balanced(near: Floats, places: Floats, cells: LineCells) -> Floats:
     """Rows scaled to a force of 1, and with what a turning moment adds (linear over the line, as in a bent section), so
     that force and moment of the pressure are the pad's: what is above a line is held by nothing else."""
-    force = near @ areas
+    force = near @ cells.areas
     rows = near / np.where(force > 0.0, force, 1.0)[:, None]
-    arms = middles - (areas @ middles) / areas.sum()
-    moments = arms.T @ (arms * areas[:, None])
-    lacks = places - (rows * areas) @ middles
-    return np.asarray(rows + lacks @ np.linalg.pinv(moments) @ arms.T)
+    lacks = places - (rows * cells.areas) @ cells.middles
+    return np.asarray(rows + lacks @ cells.bending)
 
 
 def lowest_twentieth(values: Floats, areas: Floats, share: float = 0.05) -> float:
@@ -142,29 +157,34 @@ def lowest_twentieth(values: Floats, areas: Floats, share: float = 0.05) -> floa
     return float(values[order][min(int(np.searchsorted(passed, share * passed[-1])), len(values) - 1)])
 
 
-def bears_on(
-    pile: Sequence[Slab], contacts: Sequence[MultiPolygon], cells: Sequence[LineCells], places: Floats
-) -> list[Flags] | None:
-    """For each line of the pile (its cells, from the bottom) which of them the wood joins to a pad at each place,
-    N × M; None where all slabs and lines are of one piece, and so everything is joined."""
-    slabs = [np.array(shapely.get_parts(s.blank), dtype=object) for s in pile]
-    lines = [np.array(shapely.get_parts(c), dtype=object) for c in contacts]
-    if max(map(len, (*slabs, *lines))) == 1:
-        return None
-    down = {i: _joined(slabs[::-1], lines[::-1], i)[::-1] for i in range(len(slabs[-1]))}
-    up = {i: _joined(slabs, lines, i) for i in range(len(slabs[0]))}
-    tops, feet = _islands(slabs[-1], places), _islands(slabs[0], places)
-    return [
-        np.array([(down[t][k] & up[f][k])[line.islands] for t, f in zip(tops, feet)], dtype=np.bool_).reshape(
-            len(places), len(line.areas)
-        )
-        for k, line in enumerate(cells)
-    ]
+class Islands:
+    """Which islands of the lines of a pile hang together with which of its outer faces."""
+
+    def __init__(self, pile: Sequence[Slab], contacts: Sequence[MultiPolygon]) -> None:
+        """contacts: of every line of the pile, from the bottom."""
+        slabs = [np.array(shapely.get_parts(s.blank), dtype=object) for s in pile]
+        lines = [np.array(shapely.get_parts(c), dtype=object) for c in contacts]
+        #: Whether all slabs and lines are of one piece, and so everything is joined.
+        self.one_piece = max(map(len, (*slabs, *lines))) == 1
+        self._faces = slabs[0], slabs[-1]
+        self._down, self._up = [], []
+        if not self.one_piece:
+            self._down = [_joined(slabs[::-1], lines[::-1], i)[::-1] for i in range(len(slabs[-1]))]
+            self._up = [_joined(slabs, lines, i) for i in range(len(slabs[0]))]
+
+    def bears(self, places: Floats, line: int, cells: LineCells) -> Bears | None:
+        """Which cells of a line the wood joins to a pad at each place, from above and from below; None: all."""
+        if self.one_piece:
+            return None
+        feet, tops = (_nearest(face, places) for face in self._faces)
+        pairs = sorted(set(zip(tops, feet)))
+        flags = tuple((self._down[t][line] & self._up[f][line])[cells.islands] for t, f in pairs)
+        return Bears(flags, tuple(pairs.index(pair) for pair in zip(tops, feet)))
 
 
-def _islands(parts: NDArray[np.object_], places: Floats) -> list[int]:
+def _nearest(parts: NDArray[np.object_], places: Floats) -> list[int]:
     points = shapely.points(places)
-    return np.argmin(shapely.distance(parts[None, :], points[:, None]), axis=1).astype(int).tolist()  # type: ignore[no-any-return]
+    return [int(i) for i in np.argmin(shapely.distance(parts[None, :], points[:, None]), axis=1)]
 
 
 def _joined(slabs: Sequence[NDArray[np.object_]], lines: Sequence[NDArray[np.object_]], start: int) -> list[Flags]:

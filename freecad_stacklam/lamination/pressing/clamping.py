@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from math import ceil, inf
 
 import numpy as np
@@ -15,7 +16,7 @@ from shapely.geometry import MultiPolygon
 
 from freecad_stacklam.lamination.plan.areas import areas_of
 from freecad_stacklam.lamination.plan.gluing import Caul, ClampPlace, LinePressure
-from freecad_stacklam.lamination.pressing.bell import Flags, Floats, LineCells, bears_on, pressures, squares_on
+from freecad_stacklam.lamination.pressing.bell import Flags, Floats, Islands, LineCells, pressures, squares_on
 from freecad_stacklam.lamination.pressing.cones import cones_down, cones_up, pad_discs
 from freecad_stacklam.lamination.pressing.faces import Slab
 from freecad_stacklam.lamination.pressing.placing import Choices, nudged, place
@@ -110,6 +111,11 @@ def put_on(work: Work, pile: Sequence[Slab], cauls: Sequence[Caul], stands: Sequ
     pads = _Pads(work, tuple(pile), tuple(stands))
     counts = _counts(stands, work.force, _to_cover(work, pile, stands[0].press.pad))
     best = pads.placed(counts, cauls)
+    if len(best.places) < sum(counts) and len(stands) > 1:
+        rest = _others(best, stands, work.force)
+        if sum(rest) > len(best.places):
+            found = pads.placed(rest, cauls)
+            counts, best = (rest, found) if found.short > best.short else (counts, best)
     for _ in range(MORE):
         more = _more(counts, stands)
         if best.reached >= 1.0 - ENOUGH or more == counts or len(best.places) < sum(counts):
@@ -142,15 +148,14 @@ class _Pads:
     def adds(self, stand: Stand, places: Floats, every: Sequence[LineCells]) -> list[Floats]:
         """Pressure of one pad of a stand at each of N places on the cells of each new line, N × M, MPa, tightened as
         usual."""
-        joined = self._joined(places, every)
         found = []
-        for i, (line, cells) in enumerate(zip(self.work.lines, every)):
+        for line, cells in zip(self.work.lines, every):
             if not stand.seats.low <= self._at(line.place) < stand.seats.high:
                 found.append(np.zeros((len(places), len(cells.areas))))
                 continue
             above, below = stand.seats.head - line.interface.height, line.interface.height - stand.seats.foot
             under = inf if stand.on_bench else below
-            bears = None if joined is None else joined[i]
+            bears = self.islands.bears(places, self._at(line.place), cells)
             found.append(stand.press.force * pressures(places, cells, above, under, stand.press.pad, bears))
         return found
 
@@ -228,18 +233,15 @@ class _Pads:
         """Place in the pile of a slab of the run: a caul may lie under it."""
         return place + (0 if self.pile[0].number else 1)
 
-    def _joined(self, places: Floats, every: Sequence[LineCells]) -> list[Flags] | None:
-        run = self.work.run
-        cells = {line.place: c for line, c in zip(self.work.lines, every)}
-        none = LineCells(0, np.zeros((0, 2)), np.zeros(0), np.zeros(0, dtype=np.int64))
-        slabs, contacts = self.pile, self.work.contacts
-        if not slabs[0].number:  # cauls join all that they touch
-            contacts = (areas_of(run[0].lower), *contacts)
-        if not slabs[-1].number:
-            contacts = (*contacts, areas_of(run[-1].upper))
-        first = self._at(0)
-        found = bears_on(slabs, contacts, [cells.get(k - first, none) for k in range(len(contacts))], places)
-        return None if found is None else [found[self._at(line.place)] for line in self.work.lines]
+    @cached_property
+    def islands(self) -> Islands:
+        """Which islands hang together; cauls join all that they touch."""
+        contacts = self.work.contacts
+        if not self.pile[0].number:
+            contacts = (areas_of(self.work.run[0].lower), *contacts)
+        if not self.pile[-1].number:
+            contacts = (*contacts, areas_of(self.work.run[-1].upper))
+        return Islands(self.pile, contacts)
 
 
 def _seats_of(pile: Sequence[Slab], press: PressSettings) -> tuple[Seats, Floats]:
@@ -276,6 +278,19 @@ def _counts(stands: Sequence[Stand], force: float, least: int) -> tuple[int, ...
         found.append(many)
         force -= many * stand.press.force
         least -= many
+    return tuple(found)
+
+
+def _others(way: Clamping, stands: Sequence[Stand], force: float) -> tuple[int, ...]:
+    """As many of each as found room, and of those not yet all used what the force still wants."""
+    there = [sum(place.press == stand.press.name for place in way.places) for stand in stands]
+    force -= sum(many * stand.press.force for many, stand in zip(there, stands))
+    found = []
+    for many, stand in zip(there, stands):
+        full = many and many == max(there)
+        more = 0 if full else min(stand.many - many, max(0, ceil(force / stand.press.force - WHOLE)))
+        force -= more * stand.press.force
+        found.append(many + more)
     return tuple(found)
 
 

@@ -17,14 +17,14 @@ from shapely.geometry import MultiPolygon
 
 from freecad_stacklam.lamination.lengths import size, sizes
 from freecad_stacklam.lamination.plan.areas import areas_of
-from freecad_stacklam.lamination.plan.gluing import Caul
+from freecad_stacklam.lamination.plan.gluing import Caul, WasteTab
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.pressing.cauls import bar_section, barred, board_cauls
 from freecad_stacklam.lamination.pressing.clamping import ENOUGH, FROM_ABOVE, Clamping
 from freecad_stacklam.lamination.pressing.cones import cones_down, cones_up, pad_discs
 from freecad_stacklam.lamination.pressing.faces import Slab, pile_of, with_cauls
 from freecad_stacklam.lamination.pressing.seats import Seats, bore_seats, bores, clamp_seats, step_seats, top_seats
-from freecad_stacklam.lamination.pressing.tabs import Tab, tabs_for
+from freecad_stacklam.lamination.pressing.tabs import tabs_for
 from freecad_stacklam.lamination.pressing.work import Line, Work
 from freecad_stacklam.lamination.settings.presses import PressSettings
 
@@ -39,7 +39,7 @@ class Landings:
     """What would help a run: sentences, best first, and tabs for its worst line."""
 
     helps: tuple[str, ...] = ()
-    tabs: tuple[Tab, ...] = ()
+    tabs: tuple[WasteTab, ...] = ()
 
 
 def reach(pile: Sequence[Slab], presses: Sequence[PressSettings], contact: MultiPolygon, line: int) -> float:
@@ -81,7 +81,7 @@ class _Asked:
     now: float
     has_cauls: bool
     says: list[str] = field(default_factory=list)
-    tabs: list[Tab] = field(default_factory=list)
+    tabs: list[WasteTab] = field(default_factory=list)
     best: float = 0.0
 
     @property

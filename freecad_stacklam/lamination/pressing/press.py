@@ -10,14 +10,13 @@ from dataclasses import dataclass
 from math import ceil, pi
 
 from freecad_stacklam.lamination.lengths import size
-from freecad_stacklam.lamination.plan.gluing import BrokenLimit, Caul, ClampPlace, LinePressure
+from freecad_stacklam.lamination.plan.gluing import BrokenLimit, Caul, ClampPlace, LinePressure, WasteTab
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.pressing.cauls import barred, board_cauls
-from freecad_stacklam.lamination.pressing.clamping import ENOUGH, Clamping, bagged, put_on, stands_for
+from freecad_stacklam.lamination.pressing.clamping import ENOUGH, FROM_ABOVE, Clamping, bagged, put_on, stands_for
 from freecad_stacklam.lamination.pressing.faces import with_cauls
 from freecad_stacklam.lamination.pressing.landings import Landings, landings_for
 from freecad_stacklam.lamination.pressing.seats import least_throat
-from freecad_stacklam.lamination.pressing.tabs import Tab
 from freecad_stacklam.lamination.pressing.wanted import FLOOR
 from freecad_stacklam.lamination.pressing.work import Work, work_of
 from freecad_stacklam.lamination.quantities import both_forces, both_pressures
@@ -49,7 +48,7 @@ class Pressed:
     limits: tuple[BrokenLimit, ...] = ()
     helps: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
-    tabs: tuple[Tab, ...] = ()
+    tabs: tuple[WasteTab, ...] = ()
     asked: int = 0
     tightened: float = 1.0
 
@@ -78,7 +77,7 @@ def press_run(
     if not work.lines:
         return Pressed((), (), (), work.height)
     clamping = _best(work, presses, room)
-    limits = _Limits(work, presses, clamping, units).all()
+    limits = _Limits(work, presses, clamping, room.caul_thickness, units).all()
     found = landings_for(work, stack, presses, room.caul_thickness, clamping) if presses else Landings()
     if clamping is None:
         unpressed = _unpressed(work)
@@ -164,6 +163,7 @@ class _Limits:
     work: Work
     presses: Sequence[PressSettings]
     way: Clamping | None
+    caul: float
     units: str
 
     def all(self) -> tuple[BrokenLimit, ...]:
@@ -185,6 +185,7 @@ class _Limits:
             need = ceil(self.work.force / PressSettings("clamp").force)
             says = f"There are no clamps: give those of the shop; {name} want {both_forces(self.work.force)}."
             return self._broken("clamps", need, 0, "", says)
+        clamps = [p for p in clamps if p.kind not in FROM_ABOVE] or clamps
         opens = max((p.opening or height) for p in clamps)
         if opens < height - ROUNDING:
             says = (
@@ -195,12 +196,19 @@ class _Limits:
         fit = [p for p in clamps if p.opening is None or p.opening >= height - ROUNDING]
         throat = least_throat(run, min(p.pad for p in fit))
         deepest = max((p.throat or 0.0) for p in fit)
-        if throat is not None and throat > deepest:
+        if throat is not None and all(p.throat for p in fit) and throat > deepest:
             says = (
                 f"No clamp reaches in far enough to press {name}: the nearest flats are {size(throat)} from where a "
                 f"bar can stand, the deepest throat is {size(deepest)}."
             )
             return self._broken("throat", throat, deepest, "mm", says)
+        with_cauls = height + 2 * self.caul
+        if self.caul and max((p.opening or with_cauls) for p in fit) < with_cauls - ROUNDING:
+            says = (
+                f"No pad finds two flats opposite each other on {name}, and with cauls of {size(self.caul)} over the "
+                f"faces they stand {size(with_cauls)} high: the widest clamp opens {size(opens)}."
+            )
+            return self._broken("opening", with_cauls, opens, "mm", says)
         says = (
             f"No pad finds two flats opposite each other on {name}: cauls over the whole faces are needed, or fewer "
             "layers at once."

@@ -16,6 +16,7 @@ import shapely
 from shapely.geometry import MultiPolygon, Polygon
 
 from freecad_stacklam.lamination.plan.areas import areas_of
+from freecad_stacklam.lamination.plan.gluing import WasteTab
 from freecad_stacklam.lamination.pressing.clamping import candidates_on
 from freecad_stacklam.lamination.pressing.cones import cones_down, cones_up, pad_discs
 from freecad_stacklam.lamination.pressing.faces import Slab
@@ -26,20 +27,9 @@ RIM, ROOT = 3.0, 1.0
 MOST, TRIED, LEAST_GAIN = 6, 24, 0.01
 
 
-@dataclass(frozen=True, eq=False)
-class Tab:
-    """What is left on the blank of a layer, one outline: `share` of the blank's area; `reached` the share of the line
-    that is reached with it and the tabs before it."""
-
-    layer: int
-    side: str  # "top" or "bottom": the face that a pad then finds
-    outline: Polygon
-    area: float
-    share: float
-    reached: float
-
-
-def tabs_for(run: Sequence[Slab], contact: MultiPolygon, line: int, pad: float, seats: MultiPolygon) -> tuple[Tab, ...]:
+def tabs_for(
+    run: Sequence[Slab], contact: MultiPolygon, line: int, pad: float, seats: MultiPolygon
+) -> tuple[WasteTab, ...]:
     """Tabs on the top blank of a run for a line (place of its lower slab in the run), best gain for its area first,
     until the line is reached or none gains; none where the wood is missing below.
 
@@ -50,7 +40,7 @@ def tabs_for(run: Sequence[Slab], contact: MultiPolygon, line: int, pad: float, 
     pads = shapely.buffer(seats, pad / 2)
     downs, ups = _cones(run, pads, line)
     now = areas_of(shapely.intersection(shapely.intersection(downs, ups), contact))
-    found: list[Tab] = []
+    found: list[WasteTab] = []
     while len(found) < MOST and contact.area - now.area > LEAST_GAIN * contact.area:
         best: _Tried | None = None
         for at in _places(contact, now, flat, top, pad):
@@ -66,7 +56,7 @@ def tabs_for(run: Sequence[Slab], contact: MultiPolygon, line: int, pad: float, 
         downs, ups, now, top = best.downs, best.ups, best.cone, best.top
         run = (*run[:-1], top)
         share = now.area / contact.area
-        found.append(Tab(top.number, "top", best.tab, best.tab.area, best.tab.area / whole, share))
+        found.append(WasteTab(top.number, MultiPolygon([best.tab]), best.tab.area, best.tab.area / whole, share))
     return tuple(found)
 
 

@@ -14,7 +14,7 @@ from shapely import MultiPolygon, Point, Polygon, box
 
 from freecad_stacklam.lamination.plan.outline import area_polygon, rectangle
 from freecad_stacklam.lamination.pressing.bell import (
-    bears_on,
+    Islands,
     bell,
     cells_of,
     depth_under,
@@ -92,9 +92,7 @@ def test_a_clamp_on_one_leg_presses_nothing_in_the_other() -> None:
     contact = area_polygon(legs())
     cells = cells_of(1, contact, 60)
     places = np.array([[-150.0, 0.0], [150.0, 10.0]])
-    joined = bears_on(run, [contact], [cells], places)
-    assert joined is not None
-    over = pressures(places, cells, 45.0, 45.0, 40.0, joined[0])
+    over = pressures(places, cells, 45.0, 45.0, 40.0, Islands(run, [contact]).bears(places, 0, cells))
     left = cells.middles[:, 0] < 0
     assert over[0, ~left].max() == 0.0 and over[1, left].max() == 0.0
     assert over @ cells.areas == pytest.approx([1.0, 1.0])
@@ -105,16 +103,16 @@ def test_a_board_over_two_legs_does_not_press_the_one_that_has_no_pad_below() ->
     run = pile_of(pile([legs(), legs(), seat]), 1, 3)
     contacts = [area_polygon(legs())] * 2
     cells = [cells_of(n, c, 60) for n, c in enumerate(contacts, 1)]
-    joined = bears_on(run, contacts, cells, np.array([[-150.0, 0.0]]))
-    assert joined is not None
-    for flags, line in zip(joined, cells):
-        assert (flags[0] == (line.middles[:, 0] < 0)).all()
+    islands = Islands(run, contacts)
+    for number, line in enumerate(cells):
+        bears = islands.bears(np.array([[-150.0, 0.0]]), number, line)
+        assert bears is not None and (bears.flags[bears.which[0]] == (line.middles[:, 0] < 0)).all()
 
 
 def test_in_one_piece_all_is_joined() -> None:
     stack = pile([[ring(200, 100)]] * 2)
     contact = area_polygon([ring(200, 100)])
-    assert bears_on(pile_of(stack, 1, 2), [contact], [cells_of(1, contact, 40)], np.zeros((1, 2))) is None
+    assert Islands(pile_of(stack, 1, 2), [contact]).bears(np.zeros((1, 2)), 0, cells_of(1, contact, 40)) is None
 
 
 def test_the_lowest_twentieth_is_by_area() -> None:

@@ -135,3 +135,12 @@ def test_candidates_lie_on_the_area_and_on_its_rim() -> None:
     assert all(area.distance(Point(p)) < 1e-9 for p in at)
     rim = [p for p in at if area.boundary.distance(Point(p)) < 1e-6]
     assert len(rim) > 30 and np.abs(at).max() == pytest.approx(150)
+
+
+def test_smaller_pads_take_what_room_the_strongest_leave() -> None:
+    small = PressSettings("small clamp", count=20, force=1000.0, pad=20.0)
+    strong = clamps(12, pad=60.0)
+    alone, both = on(boxes(2, 200, 80), [strong], (3.0, 5.0)), on(boxes(2, 200, 80), [strong, small], (3.0, 5.0))
+    assert alone is not None and both is not None
+    assert len(alone.places) == 3 and sum(p.press == "small clamp" for p in both.places) > 0
+    assert both.short > alone.short
