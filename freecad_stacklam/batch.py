@@ -8,6 +8,7 @@ import argparse
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from datetime import date
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -88,8 +89,7 @@ def _run(settings: Settings, told: Sequence[str], asked: argparse.Namespace) -> 
         document = FreeCAD.newDocument("project")
         try:
             forms = forms_in(form, document, asked.form_unit or "")
-            fill_document(document, forms, settings)
-            _plan_boards(document, settings)
+            fill_document(document, forms, settings, partial(_plan_boards, settings=settings))
             plan = plan_of(document)
             note = unit_note(form, asked.form_unit or "")
             plan = replace(plan, notes=(*plan.notes, *([note] if note else []), *told))

@@ -201,6 +201,38 @@ def test_a_job_without_clamps_keeps_its_glue_and_plans_nothing(document: Any, bl
     assert all_well(document)
 
 
+def test_a_deleted_sheet_takes_its_set_ups_along(document: Any, block: Any) -> None:
+    glue_up = glued(document)
+    document.removeObject("Clamps")
+    document.recompute()
+    assert (glue_up.Verdict, glue_up.Clamps, set_ups(document)) == ("not planned", None, [])
+    glued(document, GlueSettings("epoxy"))
+    assert (glue_up.Verdict, len(set_ups(document))) == ("ok", 3)
+    assert all_well(document)
+
+
+def test_boards_are_cut_before_their_staves_are_glued(document: Any, planned: list[Any]) -> None:
+    """A batch plans its glue-up once: for the cutting plan that is kept."""
+    from functools import partial
+
+    from freecad_stacklam import batch
+    from freecad_stacklam.data import example_form, example_rack, example_settings
+    from freecad_stacklam.docobjects.forms.formfile import forms_in
+    from freecad_stacklam.docobjects.making.project import fill_document
+    from freecad_stacklam.lamination.boards.rack import read_rack
+    from freecad_stacklam.lamination.settings.file import read_settings
+
+    settings = read_settings(example_settings().read_text(encoding="utf-8"))
+    rack = read_rack(example_rack().read_text(encoding="utf-8"))
+    settings = replace(settings, presses=OWNED, boards=rack.boards)
+    forms = forms_in(example_form(), document)
+    fill_document(document, forms, settings, partial(batch._plan_boards, settings=settings))
+    document.recompute()
+    assert len(planned) == 1
+    assert planned[0][0].boards.method == document.Cutting.Method
+    assert all_well(document)
+
+
 def test_set_ups_follow_stacks_clamps_and_glue(document: Any, block: Any, planned: list[Any]) -> None:
     glue_up = glued(document)
     glue_up.SetUps[0].Label2 = "mine"

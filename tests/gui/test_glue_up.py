@@ -127,7 +127,9 @@ def glue_the_example(desk, folder, tests):
     ]
     desk.press("Save CSV…", desk.panel())
     told["saved"] = Path(folder + "/out.csv").read_bytes().decode()
+    told["written"] = sentence()
     desk.press("Keep as mine", desk.panel())
+    told["kept"] = sentence()
     table().selectRow(0)
     desk.press("Remove", desk.panel())
     told["removed"] = table().rowCount()
@@ -290,6 +292,8 @@ def test_the_glue_up_from_panel_to_tree(tmp_path: Path) -> None:
     saved = list(csv.reader(io.StringIO(told["saved"])))
     assert saved[0] == ["name", "kind", "count", "force kN", "opening mm", "throat mm", "pad mm", "air MPa"]
     assert saved[2][:5] == ["Bar clamp 900", "clamp", "6", "3", "900"]
+    assert told["written"] == f"The clamps were written to {tmp_path}/out.csv."
+    assert told["kept"].startswith("These clamps were kept")
     assert (told["removed"], told["taken"]) == (1, 2)
     assert told["times"] == "At 20 °C: open 8 min, pressed within 15 min, in clamps 1 h, cured after 24 h"
     assert "epoxy" in told["kinds"]

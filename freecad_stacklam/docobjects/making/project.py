@@ -4,7 +4,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -47,13 +47,18 @@ def begin_job(document: Document, units: str, paper: str) -> None:
         make_job(document, Settings(title="", units=units, paper=paper))
 
 
-def fill_document(document: Document, forms: Sequence[Any], settings: Settings) -> None:
+def fill_document(
+    document: Document,
+    forms: Sequence[Any],
+    settings: Settings,
+    cut_boards: Callable[[Document], object] = lambda _: None,
+) -> None:
     """Make the job, a stack for every form, the joints, hollows, pins, carving guide and glue-up, and
     recompute.
 
     forms: objects of the document. Without [[stack]] settings every solid becomes a stack with the defaults. A hollow,
-    pins, a guide or a glue-up that cannot be made stand there with their errors. Raises Refusal; the document is then
-    unfinished.
+    pins, a guide or a glue-up that cannot be made stand there with their errors. cut_boards: plans how the boards are
+    cut, before their staves are glued. Raises Refusal; the document is then unfinished.
     """
     found: list[tuple[Any, plancache.Found]] = []
     for obj in forms:
@@ -85,10 +90,12 @@ def fill_document(document: Document, forms: Sequence[Any], settings: Settings) 
             put_pins(stacks[form.name], chosen.pins)
     if settings.carving is not None:
         put_carving(document, settings.carving)
+    document.recompute()
+    cut_boards(document)
     if settings.glue is not None or settings.room is not None or settings.presses:
         glue, room = settings.glue or GlueSettings(), settings.room or GluingRoom()
         put_glue_up(document, glue, room, settings.presses, settings.units)
-    document.recompute()
+        document.recompute()
 
 
 def refresh(document: Document) -> None:

@@ -56,7 +56,7 @@ def _run(noun: str, parts: list[tuple[int, int]]) -> str:
     first, last = parts[0][0], parts[-1][1]
     if first == last:
         return f"{noun} {first}"
-    return f"{noun}{'s' if noun == 'layer' else ''} {first} to {last}"
+    return f"{noun}{'s' if noun == 'layer' else ''} {first} {'and' if last == first + 1 else 'to'} {last}"
 
 
 def time_text(one: SetUp) -> str:

@@ -14,6 +14,7 @@ from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
 from freecad_stacklam.workbench.fields.fields import PATIENCE, figure, later, let_go, on_change
 from freecad_stacklam.workbench.fields.messages import sentence_of, tell
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
+from freecad_stacklam.workbench.scene import apart
 
 QtWidgets = widgets()
 GONE = QT_TRANSLATE_NOOP(
@@ -140,4 +141,5 @@ def open_panel(make: Any) -> None:
     """Show the panel that `make()` builds, unless another is open."""
     if FreeCADGui.Control.activeDialog():
         raise Refusal(translate("StackLam", "Another panel is open: finish it with OK or Cancel first."))
+    apart.clear()  # a selected set-up shows its layers alone: a panel has the picture for itself
     FreeCADGui.Control.showDialog(make())

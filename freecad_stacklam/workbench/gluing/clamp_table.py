@@ -27,10 +27,18 @@ IN_SIGHT = 4
 
 
 class ClampTable:
-    """The table with its buttons. `changed` is called when it changes; `folder` is where files are looked for."""
+    """The table with its buttons. `changed` is called when it changes, `say` with what was done; `folder` is where
+    files are looked for."""
 
-    def __init__(self, presses: Sequence[PressSettings], units: str, folder: Path, changed: Callable[[], None]) -> None:
-        self.units, self.folder = units, folder
+    def __init__(
+        self,
+        presses: Sequence[PressSettings],
+        units: str,
+        folder: Path,
+        changed: Callable[[], None],
+        say: Callable[[str], None],
+    ) -> None:
+        self.units, self.folder, self.say = units, folder, say
         self._changed, self._filling = changed, False
         self.widget = QtWidgets.QWidget()
         self.table = QtWidgets.QTableWidget(0, len(SHOWN))
@@ -182,11 +190,13 @@ class ClampTable:
         if path:
             with aside(path) as part:
                 part.write_text(text, encoding="utf-8", newline="")
+            self.say(translate("StackLam", "The clamps were written to {}.").format(path))
 
     @says_no_plainly
     def keep(self, *_: Any) -> None:
         """Keep the clamps for new documents."""
         preferences.remember(clamps=CLAMPS.write(self.presses()))
+        self.say(translate("StackLam", "These clamps were kept: every new glue-up begins with them."))
 
     @says_no_plainly
     def take(self, *_: Any) -> None:
