@@ -29,7 +29,8 @@ SOFT, SHARPENING, HARD = 1, (2, 4, 6), 99
 _LEAST, _MOST = 0.05, 1e4
 #: Once it is nearly right, a pad is tried on so many places nearest to it and on as many nearest to what is worst.
 _NEAR = 20
-#: Up to so many pads, two are exchanged at once, each with so many of the best candidates, shared among the pads, and so often.
+#: Up to so many pads, two are exchanged at once, each with so many of the best candidates, shared among the pads, in so
+#: many rounds.
 _FEW, _BEST, _SWEEPS = 6, 200, 3
 #: Of so few pads, the first is put on so many places in turn: on a ring all of them must turn together.
 _VERY_FEW, _FIRSTS = 4, 12
@@ -104,9 +105,8 @@ def place(choices: Sequence[Choices], weights: Floats, gap: float) -> Placing:
             chosen = _exchanged(task, chosen, doublings)
         bests.append(chosen)
     most = max(len(b) for b in bests)
-    bests = sorted((b for b in bests if len(b) == most), key=lambda b: _worst(task, b))[
-        -(4 if most <= _VERY_FEW else 2) :
-    ]
+    kept = 4 if most <= _VERY_FEW else 2
+    bests = sorted((b for b in bests if len(b) == most), key=lambda b: _worst(task, b))[-kept:]
     if most <= _FEW:
         bests = [_two_exchanged(task, b) for b in bests]
     chosen = max((_exchanged(task, b, HARD) for b in bests), key=lambda b: _worst(task, b))
