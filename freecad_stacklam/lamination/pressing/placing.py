@@ -31,9 +31,9 @@ _LEAST, _MOST = 0.05, 1e4
 _NEAR = 20
 #: Up to so many pads, two are exchanged at once, each with so many of the best candidates, shared among the pads, in so
 #: many rounds.
-_FEW, _BEST, _SWEEPS = 6, 200, 3
+_FEW, _BEST, _SWEEPS = 6, 200, 4
 #: Of so few pads, the first is put on so many places in turn: on a ring all of them must turn together.
-_VERY_FEW, _FIRSTS = 4, 12
+_VERY_FEW, _FIRSTS = 6, 10
 #: Rounds of the fractional game, and of nudges: each halves its step when nothing is gained.
 _GAME, _NUDGES = 80, 5
 
@@ -105,7 +105,7 @@ def place(choices: Sequence[Choices], weights: Floats, gap: float) -> Placing:
             chosen = _exchanged(task, chosen, doublings)
         bests.append(chosen)
     most = max(len(b) for b in bests)
-    kept = 4 if most <= _VERY_FEW else 2
+    kept = 3 if most <= _FEW else 2
     bests = sorted((b for b in bests if len(b) == most), key=lambda b: _worst(task, b))[-kept:]
     if most <= _FEW:
         bests = [_two_exchanged(task, b) for b in bests]
