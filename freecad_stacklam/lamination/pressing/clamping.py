@@ -117,7 +117,7 @@ def put_on(work: Work, pile: Sequence[Slab], cauls: Sequence[Caul], stands: Sequ
             found = pads.placed(rest, cauls)
             counts, best = (rest, found) if found.short > best.short else (counts, best)
     for _ in range(MORE):
-        more = _more(counts, stands)
+        more = _more(counts, stands, best.reached)
         if best.reached >= 1.0 - ENOUGH or more == counts or len(best.places) < sum(counts):
             break
         counts = more
@@ -301,9 +301,9 @@ def _to_cover(work: Work, pile: Sequence[Slab], pad: float) -> int:
     return ceil(largest.area / (pad + 2 * depth) ** 2)
 
 
-def _more(counts: Sequence[int], stands: Sequence[Stand]) -> tuple[int, ...]:
-    """Half as many pads again, at least two, of what is left."""
-    left = max(2, sum(counts) // 2)
+def _more(counts: Sequence[int], stands: Sequence[Stand], reached: float) -> tuple[int, ...]:
+    """As many more pads of what is left as a line wants of which these reach a share, and at least half as many."""
+    left = max(2, sum(counts) // 2, ceil(sum(counts) * (1.2 / max(reached, 0.2) - 1.0)))
     found = []
     for count, stand in zip(counts, stands):
         extra = min(left, stand.many - count)

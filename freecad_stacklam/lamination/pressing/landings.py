@@ -58,7 +58,7 @@ def landings_for(
     clamps = tuple(p for p in presses if p.kind != "vacuum")
     if now >= 1.0 - ENOUGH or not clamps:
         return Landings()
-    asked = _Asked(work, stack, clamps, caul or USUAL_CAUL, worst, now, bool(clamping and clamping.cauls))
+    asked = _Asked(work, stack, clamps, caul or USUAL_CAUL, worst, now, clamping.cauls if clamping else ())
     asked.more_pads()
     asked.fewer_layers()
     asked.bars()
@@ -79,7 +79,7 @@ class _Asked:
     caul: float
     line: Line
     now: float
-    has_cauls: bool
+    cauls: tuple[Caul, ...]  # that are laid already
     says: list[str] = field(default_factory=list)
     tabs: list[WasteTab] = field(default_factory=list)
     best: float = 0.0
@@ -134,7 +134,7 @@ class _Asked:
     def bars(self) -> None:
         """Bars with clamps at both ends."""
         press = max((p for p in self.presses if p.kind == "clamp"), key=lambda p: p.force, default=None)
-        found = barred(self.work, press) if press and not self.has_cauls else None
+        found = barred(self.work, press) if press and not any(c.bar for c in self.cauls) else None
         if found is None or press is None:
             return
         share = next(p.reached for p in found.pressures if p.lower == self.line.lower)
@@ -150,7 +150,7 @@ class _Asked:
     def boards(self) -> None:
         """Boards over the whole face, and as thick again where one does not do."""
         for thickness in (self.caul, 2 * self.caul):
-            if self.has_cauls and thickness == self.caul:
+            if any(not c.bar and c.thickness >= thickness for c in self.cauls):
                 continue
             below, above = board_cauls(self.work.run, thickness)
             pile = with_cauls(self.work.run, below.outline, above.outline, thickness)

@@ -25,14 +25,15 @@ Whole = NDArray[np.int64]
 #: Exponents, as doublings of 1: the first is soft enough to lead pads to what is not reached at all.
 SOFT, SHARPENING, HARD = 1, (2, 4, 6), 99
 #: A place that is pressed by less than this part of the mean, or gapes, is weighed by the tangent to 1/x there: powers
-#: stay finite, and what gapes more weighs more.
-_LEAST = 0.05
+#: stay finite, and what gapes more weighs more, up to so much.
+_LEAST, _MOST = 0.05, 1e4
 #: Once it is nearly right, a pad is tried on so many places nearest to it and on as many nearest to what is worst.
 _NEAR = 20
-#: Up to so many pads, two are exchanged at once, each with so many of the best candidates, shared among the pads.
-_FEW, _BEST = 8, 200
+#: Up to so many pads, two are exchanged at once, each with so many of the best candidates, shared among the pads, in so
+#: many rounds.
+_FEW, _BEST, _SWEEPS = 6, 200, 4
 #: Of so few pads, the first is put on so many places in turn: on a ring all of them must turn together.
-_VERY_FEW, _FIRSTS = 4, 12
+_VERY_FEW, _FIRSTS = 6, 10
 #: Rounds of the fractional game, and of nudges: each halves its step when nothing is gained.
 _GAME, _NUDGES = 80, 5
 
@@ -104,7 +105,8 @@ def place(choices: Sequence[Choices], weights: Floats, gap: float) -> Placing:
             chosen = _exchanged(task, chosen, doublings)
         bests.append(chosen)
     most = max(len(b) for b in bests)
-    bests = sorted((b for b in bests if len(b) == most), key=lambda b: _worst(task, b))[-(8 // max(1, most)) - 2 :]
+    kept = 3 if most <= _FEW else 2
+    bests = sorted((b for b in bests if len(b) == most), key=lambda b: _worst(task, b))[-kept:]
     if most <= _FEW:
         bests = [_two_exchanged(task, b) for b in bests]
     chosen = max((_exchanged(task, b, HARD) for b in bests), key=lambda b: _worst(task, b))
@@ -167,7 +169,8 @@ def _sharp(gets: Floats, weights: Floats) -> Floats:
 
 
 def _inverse(gets: Floats) -> Floats:
-    return np.asarray(np.where(gets > _LEAST, 1.0 / np.maximum(gets, _LEAST), (2 * _LEAST - gets) / _LEAST**2))
+    enough = np.maximum(gets, _LEAST)
+    return np.asarray(np.minimum(1.0 / enough + (enough - gets) / _LEAST**2, _MOST))
 
 
 def _first(choices: Sequence[Choices], kind: int) -> int:
@@ -303,8 +306,7 @@ def _two_exchanged(task: _Task, chosen: Sequence[int]) -> list[int]:
     chosen = list(chosen)
     sharp = HARD
     now = float(task.soft(task.adds[chosen].sum(axis=0), sharp))
-    again = True
-    while again:
+    for _ in range(_SWEEPS):
         again = False
         for i in range(len(chosen)):
             for j in range(i):
@@ -320,9 +322,10 @@ def _two_exchanged(task: _Task, chosen: Sequence[int]) -> list[int]:
                 best = int(np.argmin(values))
                 if values[best] < now * (1 - ROUNDING):
                     chosen[i], chosen[j], now, again = int(first[best]), int(second[best]), float(values[best]), True
-        if again:
-            chosen = _exchanged(task, chosen, sharp)
-            now = float(task.soft(task.adds[chosen].sum(axis=0), sharp))
+        if not again:
+            break
+        chosen = _exchanged(task, chosen, sharp)
+        now = float(task.soft(task.adds[chosen].sum(axis=0), sharp))
     return chosen
 
 

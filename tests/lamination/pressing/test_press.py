@@ -152,3 +152,11 @@ def test_layers_glued_before_are_only_passed_through() -> None:
     stack = discs([200, 200, 200, 200])
     found = press_run(stack, 1, 4, [2], [clamps(12)], BARE, {2: (1.2, 1.8)}, "mm", species_table())
     assert [p.lower for p in found.pressures] == [2] and found.opening == 180.0
+
+
+def test_what_helps_is_told_in_the_makers_units() -> None:
+    wide = boxes(2, 600, 400, 27.0)
+    found = pressed(wide, [clamps(40, throat=60.0)], (0.5, 2.0), units="in")
+    assert found.helps and all(" mm" not in s and "\ue000" not in s for s in found.helps)
+    assert any("18.898 in long" in s for s in found.helps)  # 480 / 25.4
+    assert any("480 mm long" in s for s in pressed(wide, [clamps(40, throat=60.0)], (0.5, 2.0)).helps)
