@@ -54,11 +54,13 @@ class Found:
 
 
 _KEPT = 48
+#: Of one stack's steps several are kept, and they share what is large, its outlines.
+_STEPS_KEPT = 240
 _meshes: Memory[tuple[Mesh, NDArray[np.float64] | None]] = Memory(_KEPT)
 _plans: Memory[StackPlan] = Memory(_KEPT)
 _ends: Memory[NDArray[np.float64]] = Memory(_KEPT)
-_joints: Memory[JointPlan] = Memory(_KEPT)
-_cuts: Memory[StackPlan] = Memory(_KEPT)
+_joints: Memory[JointPlan] = Memory(_STEPS_KEPT)
+_cuts: Memory[StackPlan] = Memory(_STEPS_KEPT)
 
 
 def clear() -> None:
