@@ -118,10 +118,10 @@ def _close(a: Ints, b: Ints) -> tuple[Ints, Ints]:
     wrapped = points[:, 1] >= 1 << 31
     points[wrapped, 1] -= 1 << 32
     points[wrapped, 0] += 1
-    return points[np.array(order, dtype=np.int64)], np.array(sizes, dtype=np.int64)
+    return points[order], sizes
 
 
-def _untangled(here: Ints, there: Ints, count: int) -> tuple[list[int], list[int]]:
+def _untangled(here: Ints, there: Ints, count: int) -> tuple[Ints, Ints]:
     """Loops of a chain that passes some points several times, or runs to and fro: their nodes, laid end to end, and how
     many each has."""
     low, high = np.minimum(here, there), np.maximum(here, there)
@@ -135,23 +135,24 @@ def _untangled(here: Ints, there: Ints, count: int) -> tuple[list[int], list[int
         raise Refusal("The form's surface is torn: a section of it does not close; check the form and slice again.")
     follow = np.empty(len(here), dtype=np.int64)
     follow[arrive] = leave
-    steps, lengths = _rounds(follow.tolist())
-    nodes = here[np.array(steps, dtype=np.int64)]
-    ends = np.cumsum(np.array(lengths, dtype=np.int64))
+    order, sizes = _rounds(follow.tolist())
+    nodes = here[order]
     # Few rounds come back to a point: only those are walked step by step.
     again = np.bincount(here, minlength=count)[nodes] > 1
-    knotted = set(np.searchsorted(ends, np.flatnonzero(again), side="right").tolist())
-    order: list[int] = []
-    sizes: list[int] = []
-    for number, length in enumerate(lengths):
-        round_ = nodes[ends[number] - length : ends[number]].tolist()
-        for loop in _cut_off(round_) if number in knotted else (round_,):
-            order += loop
-            sizes.append(len(loop))
-    return order, sizes
+    ends = np.cumsum(sizes)
+    knotted = np.unique(np.searchsorted(ends, np.flatnonzero(again), side="right"))
+    rounds = np.split(nodes, ends[:-1])
+    loops: list[Ints] = []
+    done = 0
+    for number in knotted.tolist():
+        loops += rounds[done:number]
+        loops += [np.array(loop, dtype=np.int64) for loop in _cut_off(rounds[number].tolist())]
+        done = number + 1
+    loops += rounds[done:]
+    return np.concatenate([nodes[:0], *loops]), np.array([len(loop) for loop in loops if len(loop)], dtype=np.int64)
 
 
-def _rounds(follow: list[int]) -> tuple[list[int], list[int]]:
+def _rounds(follow: list[int]) -> tuple[Ints, Ints]:
     """The rounds of a permutation that are longer than a step to and fro, laid end to end, and their lengths."""
     order: list[int] = []
     sizes: list[int] = []
@@ -172,7 +173,7 @@ def _rounds(follow: list[int]) -> tuple[list[int], list[int]]:
             sizes.append(len(order) - begin)
         else:
             del order[begin:]
-    return order, sizes
+    return np.array(order, dtype=np.int64), np.array(sizes, dtype=np.int64)
 
 
 def _cut_off(round_: list[int]) -> list[list[int]]:
