@@ -126,7 +126,9 @@ def _found(source: Any, path: str, label: str, form: Any) -> Found:
     except Refusal as refusal:
         said = refusal.sentence
         raise Refusal(said if f"“{label}”" in said else f"“{label}”: {said[:1].lower()}{said[1:]}") from refusal
-    return Found(key, label, mesh, datum_of(source, path), exact, partial(_ends_of, key, form))
+    # A mesh is its own exact form and is let go: of one of two million triangles it holds 150 MB.
+    solid = form if isinstance(form, Part.Shape) else None
+    return Found(key, label, mesh, datum_of(source, path), exact, partial(_ends_of, key, solid))
 
 
 def _ends_of(key: str, form: Any, axis: tuple[float, ...]) -> NDArray[np.float64]:
