@@ -24,6 +24,8 @@ from freecad_stacklam.lamination.packing.exact import Few, cheapest_boards, full
 from freecad_stacklam.lamination.packing.exchange import cheaper
 from freecad_stacklam.lamination.packing.firstfit import first_fit
 from freecad_stacklam.lamination.packing.lot import Filled, Lot, Packing
+from freecad_stacklam.lamination.packing.refill import Refill
+from freecad_stacklam.lamination.packing.swaps import Swaps
 from freecad_stacklam.lamination.tolerances import SAVING, WHOLE
 
 Floats = NDArray[np.float64]
@@ -42,6 +44,10 @@ LIKELY = 6
 #: So many kinds of pieces (or ten times so many pieces) get all the rounds; more of them get fewer, as each takes
 #: longer, and so do less, as less helps them.
 ALL_ROUNDS = 20
+#: More pieces than FEW and no more than this are gathered on full boards too: so many plans built board after board;
+#: for so many rounds a cycle of shakes, of groups of boards filled anew, and of boards laid exactly with the emptiest; and to what
+#: part the rounds before it are cut down.
+GATHERED, BUILT, CYCLE, SHAKES, ANEW, WITH_IT, CUT_DOWN = 400, 2, 8, 120, 6, 3, 3
 #: More pieces than this get fewer tries in a round.
 MANY = 2000
 #: Fillings found by the way are kept for boards with knots, up to so many.
@@ -76,7 +82,11 @@ def cheapest(
     search.at_once()
     if rounds > 0 and not search.over():
         search.whole()
-        search.rounds(rounds, progress)
+        gathers = FEW < len(search.lot.items) <= GATHERED
+        share = 1 / CUT_DOWN if gathers else 1.0
+        search.rounds(ceil(rounds * share), lambda part: progress(part * share))
+        if gathers:
+            search.gathered(ceil(rounds / CYCLE), lambda part: progress(share + (1 - share) * part))
     assert search.best is not None  # a first fit was kept
     return search.best
 
@@ -234,6 +244,31 @@ class _Search:
         if self.cheaper is None or self.cheaper[0] != cost:
             self.cheaper = (cost, cheaper_racks(self.lot, cost) if np.isfinite(cost) else [])
         return self.cheaper[1]
+
+    def gathered(self, cycles: int, progress: Progress) -> None:
+        """Full boards one after the other, then waste gathered on few of them, which are emptied where they can be."""
+        refill = Refill(self.lots, np.random.default_rng(21))
+        for _ in range(BUILT):
+            made = None if self.over() else refill.built(self.over)
+            if made is not None:
+                self._take(made, (), "board by board")
+        for turn in range(cycles):
+            if self.over() or self.best is None or self.best.left:
+                break
+            swaps = Swaps(self.lots, self.best.boards, refill.area, refill.rate)
+            swaps.shaken(refill.rng, SHAKES, self.over)
+            boards = swaps.made()
+            for _ in range(ANEW):
+                boards = (None if self.over() else refill.anew(boards, self.over)) or boards
+            # As dear as before, but with the waste on fewer boards.
+            method = f"{self.best.method.split(', then')[0]}, then gathered"
+            self.best = Best(tuple(sorted(boards, key=lambda f: f.kind)), (), self._cost(boards), method)
+            boards = list(self.best.boards)
+            emptiest = np.argsort([-refill.wasted(f) for f in boards], kind="stable").tolist()
+            for n in emptiest[1 : 1 + WITH_IT]:
+                if len(self.best.boards) == len(boards):
+                    self.anew(self._group([emptiest[0], n], IN_A_ROUND), BRANCHES_AT_ONCE)
+            progress((turn + 1) / cycles)
 
     # --- boards laid anew --------------------------------------------------------------------------------------------
     def _group(self, order: Sequence[int], most: int) -> list[int]:
