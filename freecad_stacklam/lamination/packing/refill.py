@@ -28,6 +28,8 @@ TOGETHER = 4
 TRIED = 4
 #: A worth moves so far towards what a piece really cost; a board that is nearly empty counts as filled to this part.
 CORRECTION, LEAST_FILLED = 0.2, 0.67
+#: How a board is filled from all pieces, and from those of a few boards, where one try finds less.
+FROM_ALL, FROM_FEW = Effort(), Effort(beginnings=8, lengths=12)
 #: Worths are drawn within so much of their own from try to try.
 NOISE = 0.1
 
@@ -56,7 +58,7 @@ class Refill:
         out."""
         noise = self.rng.uniform(1 - NOISE / 3, 1 + NOISE / 3, len(self.area))
         spare = {k: s.count or -1 for k, s in enumerate(self.lot.sheets)}
-        made = self._filled(range(len(self.area)), spare, np.inf, self.worth * noise, stop)
+        made = self._filled(range(len(self.area)), spare, np.inf, self.worth * noise, FROM_ALL, stop)
         if made is not None:
             dear = np.ones(len(self.area))
             for board in made:
@@ -79,7 +81,7 @@ class Refill:
             spare[one.kind] -= spare[one.kind] > 0
         cost = self.cost(mine)
         worth = self.area * self.rng.uniform(1 - NOISE, 1 + NOISE, len(self.area))
-        made = self._filled([p[0] for f in mine for p in f.places], spare, cost, worth, stop)
+        made = self._filled([p[0] for f in mine for p in f.places], spare, cost, worth, FROM_FEW, stop)
         if made is None:
             return None
         saved = cost - self.cost(made)
@@ -87,7 +89,13 @@ class Refill:
         return [*others, *made] if saved > SAVING * max(1.0, cost) or gathered >= 0 else None
 
     def _filled(
-        self, items: Sequence[int], spare: dict[int, int], budget: float, worth: Floats, stop: Callable[[], bool]
+        self,
+        items: Sequence[int],
+        spare: dict[int, int],
+        budget: float,
+        worth: Floats,
+        effort: Effort,
+        stop: Callable[[], bool],
     ) -> list[Filled] | None:
         """Boards for all these pieces for no more than the budget; None where some are left."""
         left = np.array(sorted(items))
@@ -101,7 +109,7 @@ class Refill:
                 able = [able[n] for n in sorted(self.rng.choice(len(able), size=TRIED, replace=False).tolist())]
             best: tuple[float, Filled] | None = None
             for kind, across in able:
-                places = self._board(kind, across, left, worth)
+                places = self._board(kind, across, left, worth, effort)
                 if not places:
                     continue
                 cost = max(self.lot.sheets[kind].cost, NO_COST)
@@ -118,7 +126,7 @@ class Refill:
             left = np.setdiff1d(left, [p[0] for p in best[1].places])
         return made
 
-    def _board(self, kind: int, across: bool, left: NDArray[np.int64], worth: Floats) -> list[Place]:
+    def _board(self, kind: int, across: bool, left: NDArray[np.int64], worth: Floats, effort: Effort) -> list[Place]:
         """Places on one board, in one of the ways that it is seen as clear rectangles."""
         lot = self.lots[across]
         ways = rooms_of(lot.sheets[kind], lot.kerf)
@@ -126,7 +134,7 @@ class Refill:
         for room in ways[int(self.rng.integers(len(ways)))] if ways else []:
             size = (room[2] - room[0], room[3] - room[1])
             free = np.setdiff1d(left, [p[0] for p in places])
-            spots = fullest(size, lot.kerf, lot.a[free], lot.b[free], worth[free], self.rng, Effort(),
+            spots = fullest(size, lot.kerf, lot.a[free], lot.b[free], worth[free], self.rng, effort,
                             whole=across or bool(places))  # fmt: skip
             places += [(int(free[k]), room[0] + a, room[1] + b) for k, a, b in spots]
         return places

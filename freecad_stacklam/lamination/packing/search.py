@@ -44,9 +44,9 @@ LIKELY = 6
 #: So many kinds of pieces (or ten times so many pieces) get all the rounds; more of them get fewer, as each takes
 #: longer, and so do less, as less helps them.
 ALL_ROUNDS = 20
-#: More pieces than FEW and no more than this are gathered on full boards too: so many plans built board after board;
-#: for so many rounds a cycle of shakes, of groups of boards filled anew, and of boards laid exactly with the emptiest; and to what
-#: part the rounds before it are cut down.
+#: More pieces than FEW and no more than this are gathered on full boards too: so many plans built board after board; for
+#: so many rounds a cycle of shakes, of groups of boards filled anew, and of boards laid exactly with the emptiest; and
+#: to what part the rounds before it are cut down.
 GATHERED, BUILT, CYCLE, SHAKES, ANEW, WITH_IT, CUT_DOWN = 400, 2, 8, 120, 6, 3, 3
 #: More pieces than this get fewer tries in a round.
 MANY = 2000
