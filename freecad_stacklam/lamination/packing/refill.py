@@ -30,6 +30,8 @@ TRIED = 4
 CORRECTION, LEAST_FILLED = 0.2, 0.67
 #: How a board is filled from all pieces, and from those of a few boards, where one try finds less.
 FROM_ALL, FROM_FEW = Effort(), Effort(beginnings=8, lengths=12)
+#: A board is full at best to this part.
+FULL = 0.95
 #: Worths are drawn within so much of their own from try to try.
 NOISE = 0.1
 
@@ -52,6 +54,20 @@ class Refill:
     def wasted(self, board: Filled) -> float:
         """What of the cost of a board is paid for more than its pieces at the cheapest rate."""
         return self.lot.sheets[board.kind].cost - self.rate * float(self.area[[p[0] for p in board.places]].sum())
+
+    def nearest(self, boards: Sequence[Filled]) -> list[int]:
+        """Numbers of the boards, first those that lack least waste to be emptied, or changed for one that costs less
+        and is then filled as boards are at best."""
+        lacking = []
+        for one in boards:
+            sheet, wasted = self.lot.sheets[one.kind], self.wasted(one)
+            lack = sheet.cost - wasted
+            for other in self.lot.sheets:
+                held = self.rate * FULL * (other.a + self.lot.kerf) * (other.b + self.lot.kerf)
+                if other.clear and not other.count and other.cost < sheet.cost - SAVING:
+                    lack = min(lack, max(0.0, sheet.cost - held - wasted))
+            lacking.append(lack)
+        return [int(n) for n in np.argsort(lacking, kind="stable")]
 
     def built(self, stop: Callable[[], bool]) -> list[Filled] | None:
         """A plan built board after board, after which the worths are corrected; None where `stop` said so or boards ran

@@ -44,10 +44,10 @@ LIKELY = 6
 #: So many kinds of pieces (or ten times so many pieces) get all the rounds; more of them get fewer, as each takes
 #: longer, and so do less, as less helps them.
 ALL_ROUNDS = 20
-#: More pieces than FEW and no more than this are gathered on full boards too: so many plans built board after board; for
-#: so many rounds a cycle of shakes, of groups of boards filled anew, and of boards laid exactly with the emptiest; and
-#: to what part the rounds before it are cut down.
-GATHERED, BUILT, CYCLE, SHAKES, ANEW, WITH_IT, CUT_DOWN = 400, 2, 8, 120, 6, 3, 3
+#: More pieces than FEW and no more than this are gathered on full boards too: so many plans built board after board;
+#: for so many rounds a cycle of shakes, of groups of boards filled anew, and of boards laid exactly that may be emptied
+#: next; and to what part the rounds before it are cut down.
+GATHERED, BUILT, CYCLE, SHAKES, ANEW, NEAREST, CUT_DOWN = 400, 2, 7, 100, 8, 3, 3
 #: More pieces than this get fewer tries in a round.
 MANY = 2000
 #: Fillings found by the way are kept for boards with knots, up to so many.
@@ -255,19 +255,22 @@ class _Search:
         for turn in range(cycles):
             if self.over() or self.best is None or self.best.left:
                 break
-            swaps = Swaps(self.lots, self.best.boards, refill.area, refill.rate)
+            # At first the waste goes where there is most, then where least more is asked.
+            drawn = refill.nearest(self.best.boards)[0] if 2 * turn >= cycles else None
+            swaps = Swaps(self.lots, self.best.boards, refill.area, refill.rate, drawn)
             swaps.shaken(refill.rng, SHAKES, self.over)
             boards = swaps.made()
-            for _ in range(ANEW):
+            for _ in range(ANEW if drawn is None else 0):
                 boards = (None if self.over() else refill.anew(boards, self.over)) or boards
             # As dear as before, but with the waste on fewer boards.
             method = f"{self.best.method.split(', then')[0]}, then gathered"
             self.best = Best(tuple(sorted(boards, key=lambda f: f.kind)), (), self._cost(boards), method)
             boards = list(self.best.boards)
-            emptiest = np.argsort([-refill.wasted(f) for f in boards], kind="stable").tolist()
-            for n in emptiest[1 : 1 + WITH_IT]:
-                if len(self.best.boards) == len(boards):
-                    self.anew(self._group([emptiest[0], n], IN_A_ROUND), BRANCHES_AT_ONCE)
+            nearest = refill.nearest(boards)
+            for n in nearest[:NEAREST]:
+                for group in ([n], self._group([n, *nearest], IN_A_ROUND)):
+                    if not self.over() and list(self.best.boards) == boards:
+                        self.anew(group, BRANCHES_AT_ONCE)
             progress((turn + 1) / cycles)
 
     # --- boards laid anew --------------------------------------------------------------------------------------------

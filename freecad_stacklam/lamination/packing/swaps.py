@@ -78,8 +78,11 @@ def laid(lot: Lot, bands: Sequence[Band]) -> tuple[Place, ...]:
 class Swaps:
     """Boards without knots whose pieces may change places. Others stay as they are."""
 
-    def __init__(self, lots: Mapping[bool, Lot], boards: Sequence[Filled], area: Floats, rate: float) -> None:
-        """area: of each piece as it counts, mm². rate: what a mm² costs at the cheapest."""
+    def __init__(
+        self, lots: Mapping[bool, Lot], boards: Sequence[Filled], area: Floats, rate: float, drawn: int | None = None
+    ) -> None:
+        """area: of each piece as it counts, mm². rate: what a mm² costs at the cheapest. drawn: the number of a board
+        onto which the waste is drawn, rather than onto the one that wastes most."""
         self.lots, self.boards, self.areas, self.rate = lots, list(boards), area.tolist(), rate
         self.a = {float(across): lot.a.tolist() for across, lot in lots.items()}
         self.b = {float(across): lot.b.tolist() for across, lot in lots.items()}
@@ -90,6 +93,8 @@ class Swaps:
         for n, one in enumerate(boards):
             self.waste[n] -= rate * float(area[[p[0] for p in one.places]].sum())
             self.bands.append(bands_of(lots[one.across], one.places))
+        if drawn is not None:
+            self.waste[drawn] += float(self.costs.max())
         self.tables = [self._table(n) for n in range(len(boards))]
         self.changed: set[int] = set()
         #: Boards that changed since nothing gathered more: without them nothing does.
