@@ -16,7 +16,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from freecad_stacklam.lamination.tolerances import ROUNDING, WHOLE
+from freecad_stacklam.lamination.tolerances import NO_GAIN, ROUNDING, WHOLE
 
 Floats = NDArray[np.float64]
 Singles = NDArray[np.float32]
@@ -27,8 +27,6 @@ Spots = list[tuple[int, float, float]]
 
 #: Cells of the knapsack in the length of a board; lengths are rounded up to a cell.
 CELLS = 800
-#: Of a worth of 1 on average, less than this is arithmetic in single precision.
-NO_GAIN = 1e-5
 
 
 @dataclass(frozen=True)

@@ -16,8 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.packing.fullboard import Effort, fullest
-from freecad_stacklam.lamination.packing.lot import Filled, Lot, Place
-from freecad_stacklam.lamination.packing.rooms import rooms_of
+from freecad_stacklam.lamination.packing.lot import Filled, Lot, Place, rooms_of
 from freecad_stacklam.lamination.tolerances import NO_COST, ROUNDING, SAVING
 
 Floats = NDArray[np.float64]

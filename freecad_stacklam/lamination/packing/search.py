@@ -47,7 +47,7 @@ ALL_ROUNDS = 20
 #: More pieces than FEW and no more than this are gathered on full boards too: so many plans built board after board;
 #: for so many rounds a cycle of shakes, of groups of boards filled anew, and of boards laid exactly that may be emptied
 #: next; and to what part the rounds before it are cut down.
-GATHERED, BUILT, CYCLE, SHAKES, ANEW, NEAREST, CUT_DOWN = 400, 2, 7, 100, 8, 3, 3
+GATHERED, BUILT, CYCLE, SHAKES, ANEW_FIRST, ANEW, NEAREST, CUT_DOWN = 400, 2, 7, 100, 60, 4, 3, 3
 #: More pieces than this get fewer tries in a round.
 MANY = 2000
 #: Fillings found by the way are kept for boards with knots, up to so many.
@@ -258,19 +258,22 @@ class _Search:
             # At first the waste goes where there is most, then where least more is asked.
             drawn = refill.nearest(self.best.boards)[0] if 2 * turn >= cycles else None
             swaps = Swaps(self.lots, self.best.boards, refill.area, refill.rate, drawn)
-            swaps.shaken(refill.rng, SHAKES, self.over)
+            if turn:
+                swaps.shaken(refill.rng, SHAKES, self.over)
             boards = swaps.made()
-            for _ in range(ANEW if drawn is None else 0):
+            # Boards that are squeezed full are seldom filled better: most are tried before.
+            for _ in range((ANEW if turn else ANEW_FIRST) if drawn is None else 0):
                 boards = (None if self.over() else refill.anew(boards, self.over)) or boards
             # As dear as before, but with the waste on fewer boards.
             method = f"{self.best.method.split(', then')[0]}, then gathered"
             self.best = Best(tuple(sorted(boards, key=lambda f: f.kind)), (), self._cost(boards), method)
             boards = list(self.best.boards)
             nearest = refill.nearest(boards)
-            for n in nearest[:NEAREST]:
-                for group in ([n], self._group([n, *nearest], IN_A_ROUND)):
-                    if not self.over() and list(self.best.boards) == boards:
-                        self.anew(group, BRANCHES_AT_ONCE)
+            groups = [g for n in nearest[:NEAREST] for g in ([n], self._group([n, *nearest], IN_A_ROUND))]
+            for group in groups:
+                if self.over() or list(self.best.boards) != boards:
+                    break
+                self.anew(group, BRANCHES_AT_ONCE)
             progress((turn + 1) / cycles)
 
     # --- boards laid anew --------------------------------------------------------------------------------------------
