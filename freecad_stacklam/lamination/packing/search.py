@@ -46,8 +46,8 @@ LIKELY = 6
 ALL_ROUNDS = 20
 #: More pieces than FEW and no more than this are gathered on full boards too: so many plans built board after board;
 #: for so many rounds a cycle of shakes, of groups of boards filled anew, and of boards laid exactly that may be emptied
-#: next; and to what part the rounds before it are cut down.
-GATHERED, BUILT, CYCLE, SHAKES, ANEW_FIRST, ANEW, NEAREST, CUT_DOWN = 400, 2, 7, 100, 60, 4, 3, 3
+#: next. Cut either way, half as many of all.
+GATHERED, BUILT, CYCLE, SHAKES, ANEW_FIRST, ANEW, NEAREST = 400, 2, 12, 120, 24, 6, 3
 #: More pieces than this get fewer tries in a round.
 MANY = 2000
 #: Fillings found by the way are kept for boards with knots, up to so many.
@@ -83,8 +83,8 @@ def cheapest(
     if rounds > 0 and not search.over():
         search.whole()
         gathers = FEW < len(search.lot.items) <= GATHERED
-        share = 1 / CUT_DOWN if gathers else 1.0
-        search.rounds(ceil(rounds * share), lambda part: progress(part * share))
+        share = 0.5 if gathers else 1.0
+        search.rounds(rounds, lambda part: progress(part * share))
         if gathers:
             search.gathered(ceil(rounds / CYCLE), lambda part: progress(share + (1 - share) * part))
     assert search.best is not None  # a first fit was kept
@@ -248,7 +248,7 @@ class _Search:
     def gathered(self, cycles: int, progress: Progress) -> None:
         """Full boards one after the other, then waste gathered on few of them, which are emptied where they can be."""
         refill = Refill(self.lots, np.random.default_rng(21))
-        for _ in range(BUILT):
+        for _ in range(BUILT // len(self.lots)):
             made = None if self.over() else refill.built(self.over)
             if made is not None:
                 self._take(made, (), "board by board")
@@ -259,10 +259,11 @@ class _Search:
             drawn = refill.nearest(self.best.boards)[0] if 2 * turn >= cycles else None
             swaps = Swaps(self.lots, self.best.boards, refill.area, refill.rate, drawn)
             if turn:
-                swaps.shaken(refill.rng, SHAKES, self.over)
+                swaps.shaken(refill.rng, SHAKES // len(self.lots), self.over)
             boards = swaps.made()
             # Boards that are squeezed full are seldom filled better: most are tried before.
-            for _ in range((ANEW if turn else ANEW_FIRST) if drawn is None else 0):
+            tries = (ANEW if turn else ANEW_FIRST) // len(self.lots) if drawn is None else 0
+            for _ in range(tries):
                 boards = (None if self.over() else refill.anew(boards, self.over)) or boards
             # As dear as before, but with the waste on fewer boards.
             method = f"{self.best.method.split(', then')[0]}, then gathered"
