@@ -14,6 +14,7 @@ from __future__ import annotations
 
 import argparse
 import hashlib
+import json
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -240,6 +241,11 @@ def write(out: Path, name: str) -> None:
     text = said.getvalue().replace(str(out), "OUT")
     (out / name).mkdir(exist_ok=True)
     (out / name / "said.txt").write_text(f"{text}status {status}\n", encoding="utf-8")
+    plan = out / name / "plan.json"
+    if plan.is_file():
+        facts = json.loads(plan.read_text(encoding="utf-8"))
+        del facts["files"]  # digests of files that tell the time
+        plan.write_text(json.dumps(facts, indent=1, ensure_ascii=False), encoding="utf-8")
     for path in (out / name).glob("dxf/*.dxf"):
         # What stands around the entities tells the time, and differs at every run.
         text = path.read_text(encoding="utf-8")

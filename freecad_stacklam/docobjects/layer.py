@@ -8,12 +8,17 @@ from typing import Any
 
 import Part
 
+from freecad_stacklam.docobjects.base.memory import Memory
 from freecad_stacklam.docobjects.base.properties import Property, set_results
 from freecad_stacklam.docobjects.base.protocols import LayerObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
+from freecad_stacklam.docobjects.forms.plancache import Same
 from freecad_stacklam.docobjects.forms.shapes import layer_shape, placement_of, show
 from freecad_stacklam.docobjects.reading.insides import plan_with_cuts
 from freecad_stacklam.lamination.plan.layers import LayerPlan
+
+#: Layers that were drawn: those of a stack that stays as it is need not be cut again.
+_shapes: Memory[Any] = Memory(200)
 
 
 class Layer(Proxy):
@@ -47,7 +52,7 @@ class Layer(Proxy):
             obj.Shape = Part.Shape()
             return
         layer = plan.layers[obj.Number - 1]
-        show(obj, layer_shape(layer), placement_of(plan.frame))
+        show(obj, _shapes.get(Same(layer), lambda: layer_shape(layer)), placement_of(plan.frame))
         set_results(obj, _figures(layer))
 
 

@@ -21,6 +21,8 @@ _BORED_WITH = {("shop", "Rest"), ("shop", "DrillStroke"), ("job", "Units")}
 _installed: list[Any] = []
 #: Such objects whose stack was deleted, by the name of their document.
 _lost: dict[str, set[str]] = {}
+#: Names of the documents in which something changed since they were last matched: one just opened is as it was saved.
+_stirred: set[str] = set()
 
 
 class Watcher:
@@ -28,11 +30,26 @@ class Watcher:
 
     def slotRecomputedDocument(self, document: Document) -> None:
         """After every recompute of a whole document."""
-        if not settling(document):
+        if document.Name in _stirred and not settling(document):
             match_document(document, _lost.pop(document.Name, set()))
+            _stirred.discard(document.Name)
+
+    def slotRecomputedObject(self, obj: Any) -> None:
+        """After an object was computed."""
+        _stir(obj)
+
+    def slotCreatedObject(self, obj: Any) -> None:
+        """After an object was made."""
+        _stir(obj)
+
+    def slotDeletedDocument(self, document: Document) -> None:
+        """Before a document is closed."""
+        _stirred.discard(document.Name)
+        _lost.pop(document.Name, None)
 
     def slotDeletedObject(self, obj: Any) -> None:
         """What was made for a stack goes with it when the document is next recomputed."""
+        _stir(obj)
         if kind_of(obj) == "stack" and not settling(obj.Document):
             names = {o.Name for kind in BELONGINGS for o in made_for(obj, kind)}
             _lost.setdefault(obj.Document.Name, set()).update(names)
@@ -40,6 +57,7 @@ class Watcher:
     def slotChangedObject(self, obj: Any, name: str) -> None:
         """A form moves with what it sits in, without being recomputed itself; joints and pins are bored with the shop's
         bits, or with those that belong to the job's units, and link to neither; glue lines are told in those units."""
+        _stir(obj)
         if (kind_of(obj), name) in _BORED_WITH and not settling(obj.Document):
             for bored in obj.Document.Objects:
                 if kind_of(bored) in ("joint", "pins", "glue lines"):
@@ -55,6 +73,14 @@ def install() -> None:
     if not _installed:
         _installed.append(Watcher())
         FreeCAD.addDocumentObserver(_installed[0])
+
+
+def _stir(obj: Any) -> None:
+    """Remember that something changed in an object's document, unless that is being opened; what is pasted into it is
+    read in the same way."""
+    document = obj.Document
+    if document is not None and (document.Importing or not document.Restoring):
+        _stirred.add(document.Name)
 
 
 def _is_container(obj: Any) -> bool:

@@ -23,14 +23,15 @@ from freecad_stacklam.docobjects.reading.stacks import shown_plan
 from freecad_stacklam.lamination.form.frame import lying, to_model
 from freecad_stacklam.lamination.inside.checks import pin_checks
 from freecad_stacklam.lamination.job.checks import left_out_checks
-from freecad_stacklam.lamination.joints.cover import cover_of
-from freecad_stacklam.lamination.joints.surfacecover import pin_bodies
+from freecad_stacklam.lamination.joints.surfacecover import SurfaceCover
 from freecad_stacklam.lamination.lengths import format_length, rounded_down
 from freecad_stacklam.lamination.plan.insides import PinPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.verdicts import worst_of
 from freecad_stacklam.lamination.settings.pins import PinSettings
 
+#: How nearly the place of the least cover is found, mm.
+_PLACE_TOLERANCE = 0.05
 #: How the check of the cover is called.
 COVER_CHECK = "cover of the pins"
 
@@ -100,9 +101,7 @@ def pin_place(stack: StackObject, plan: StackPlan, pin: PinPlan) -> tuple[float,
     """The point of a pin that comes nearest to the finished surface, in the model."""
     mesh = shown_plan(stack)[1].mesh
     height = plan.layers[pin.interface - 1].top
-    points = lying(mesh, plan.frame)
-    bodies = pin_bodies(height, pin)
-    found = min((cover_of(points, mesh.triangles, b, [], 0.05) for b in bodies), key=lambda c: c.distance)
+    found = SurfaceCover(lying(mesh, plan.frame), mesh.triangles).nearest(height, pin, _PLACE_TOLERANCE)
     x, y, z = to_model(plan.frame, np.array([found.place]))[0]
     return float(x), float(y), float(z)
 

@@ -164,6 +164,8 @@ NO_COST = 1e-9
 #: Worths in a knapsack that differ by less than this differ by arithmetic. It is less than SAVING, because a bound is
 #: the sum of many.
 NO_WORTH = 1e-12
+#: The same for worths of 1 on average in single precision (24 bits), of which some tens are summed.
+NO_GAIN = 1e-5
 #: A pattern must gain this part of a board's cost to be taken into the linear programme.
 LP_GAIN = 1e-7
 #: After a fifth of its time the bound may stop this near (part of it) to what more rounds could find.

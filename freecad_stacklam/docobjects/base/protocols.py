@@ -35,6 +35,7 @@ class Document(Protocol):
     Label: str
     FileName: str
     Objects: list[Any]
+    Importing: bool
     Restoring: bool
     Transacting: bool
 

@@ -69,7 +69,9 @@ def forms_in(path: str | Path, document: Document, unit: str = "") -> list[Any]:
         if active and active in FreeCAD.listDocuments():
             FreeCAD.setActiveDocument(active)
     if not found:
-        raise Refusal(f"“{path.name}” holds no solid: only a closed solid or a closed mesh can be stacked.")
+        raise Refusal(
+            f"“{path.name}” holds no solid: give a closed solid or a closed mesh; sew loose faces together first."
+        )
     if kind not in _UNITLESS and unit:
         raise Refusal(f"“{path.name}” says its unit itself: leave --form-unit out.")
     if kind in _UNITLESS:

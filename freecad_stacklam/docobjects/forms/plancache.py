@@ -56,11 +56,13 @@ class Found:
 
 
 _KEPT = 48
+#: Of one stack's steps several are kept, and they share what is large, its outlines.
+_STEPS_KEPT = 240
 _meshes: Memory[tuple[Mesh, NDArray[np.float64] | None]] = Memory(_KEPT)
 _plans: Memory[StackPlan] = Memory(_KEPT)
 _ends: Memory[NDArray[np.float64]] = Memory(_KEPT)
-_joints: Memory[JointPlan] = Memory(_KEPT)
-_cuts: Memory[StackPlan] = Memory(_KEPT)
+_joints: Memory[JointPlan] = Memory(_STEPS_KEPT)
+_cuts: Memory[StackPlan] = Memory(_STEPS_KEPT)
 
 
 def clear() -> None:
@@ -126,7 +128,9 @@ def _found(source: Any, path: str, label: str, form: Any) -> Found:
     except Refusal as refusal:
         said = refusal.sentence
         raise Refusal(said if f"“{label}”" in said else f"“{label}”: {said[:1].lower()}{said[1:]}") from refusal
-    return Found(key, label, mesh, datum_of(source, path), exact, partial(_ends_of, key, form, label))
+    # A mesh is its own exact form and is let go: of one of two million triangles it holds 150 MB.
+    solid = form if isinstance(form, Part.Shape) else None
+    return Found(key, label, mesh, datum_of(source, path), exact, partial(_ends_of, key, solid, label))
 
 
 def _ends_of(key: str, form: Any, label: str, axis: tuple[float, ...]) -> NDArray[np.float64]:

@@ -1,9 +1,6 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""A stack's plan with all that is cut into its layers: mortises first, then voids, then the pins around both.
-
-Each step is kept (plancache), so that ten layers, the pins and the hollow that show the same plan find it once.
-"""
+"""A stack's plan with all that is cut into its layers: mortises first, then voids, then the pins around both."""
 
 from __future__ import annotations
 
@@ -14,14 +11,10 @@ from freecad_stacklam.docobjects.base.protocols import Document, HollowObject, J
 from freecad_stacklam.docobjects.base.rowproperties import read
 from freecad_stacklam.docobjects.base.units import units_in
 from freecad_stacklam.docobjects.family import belongs_to, in_use, joints_of, shop_in, stacks_in
-from freecad_stacklam.docobjects.forms import plancache
-from freecad_stacklam.docobjects.forms.plancache import Same
+from freecad_stacklam.docobjects.reading import steps
 from freecad_stacklam.docobjects.reading.joints import shown_joint
 from freecad_stacklam.docobjects.reading.stacks import shown_plan
 from freecad_stacklam.docobjects.reading.wood import settings_of_shop
-from freecad_stacklam.lamination.inside.hollow import hollow_stack
-from freecad_stacklam.lamination.inside.pins import pin_stack
-from freecad_stacklam.lamination.joints.mortise import cut_layers
 from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.plan.layers import LeftOut, StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
@@ -79,15 +72,10 @@ def _pins_for(pins: PinsObject | None, stack: StackObject) -> PinSettings | None
 def jointed_plan(stack: StackObject, joints: Iterable[JointObject]) -> StackPlan:
     """The stack's plan with the mortises of these joints. Raises Refusal."""
     plan, _ = shown_plan(stack)
-    placed = [shown_joint(joint) for joint in joints if not joint.Suppressed]
-
-    def cut() -> StackPlan:
-        found = plan
-        for joint in placed:
-            found = cut_layers(found, joint)
-        return found
-
-    return plancache.cut_for(("mortises", Same(plan), *map(Same, placed)), cut) if placed else plan
+    for joint in joints:
+        if not joint.Suppressed:
+            plan = steps.cut(plan, shown_joint(joint))
+    return plan
 
 
 def hollowed_plan(stack: StackObject, joints: Iterable[JointObject], settings: HollowSettings | None) -> StackPlan:
@@ -95,10 +83,7 @@ def hollowed_plan(stack: StackObject, joints: Iterable[JointObject], settings: H
     plan, grain = jointed_plan(stack, joints), stack.Grain.Value
     if settings is None:
         return plan
-    mesh = shown_plan(stack)[1].mesh
-    key = ("hollow", Same(plan), settings, grain)
-    units = units_in(stack.Document)
-    return plancache.cut_for(key, lambda: hollow_stack(plan, mesh, settings, grain, units))
+    return steps.hollowed(plan, shown_plan(stack)[1].mesh, settings, grain, units_in(stack.Document))
 
 
 def pinned_plan(
@@ -108,9 +93,8 @@ def pinned_plan(
     plan = hollowed_plan(stack, joints, hollow)
     if pins is None:
         return plan
-    mesh = shown_plan(stack)[1].mesh
     bits = settings_of_shop(shop_in(stack.Document)).bits
-    return plancache.cut_for(("pins", Same(plan), pins, bits), lambda: pin_stack(plan, mesh, pins, bits))
+    return steps.pinned(plan, shown_plan(stack)[1].mesh, pins, bits)
 
 
 def plan_with_cuts(

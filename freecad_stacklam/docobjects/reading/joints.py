@@ -11,10 +11,9 @@ from freecad_stacklam.docobjects.base.protocols import JointObject, StackObject
 from freecad_stacklam.docobjects.base.rowproperties import read
 from freecad_stacklam.docobjects.base.units import units_in
 from freecad_stacklam.docobjects.family import name_of_stack, shop_in
-from freecad_stacklam.docobjects.forms import plancache
+from freecad_stacklam.docobjects.reading import steps
 from freecad_stacklam.docobjects.reading.stacks import shown_plan
 from freecad_stacklam.docobjects.reading.wood import settings_of_shop
-from freecad_stacklam.lamination.joints.joint import place_joint
 from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.refusal import Refusal
@@ -99,9 +98,6 @@ def placed_joint(of_stacks: Sequence[StackObject], settings: JointSettings) -> J
     shown = [shown_plan(s) for s in of_stacks]
     document = of_stacks[0].Document
     shop, units = settings_of_shop(shop_in(document)), units_in(document)
-    key = (settings, shop.bits, units, shop.drill_stroke, *(plancache.Same(plan) for plan, _ in shown))
     stacks = {plan.name: plan for plan, _ in shown}
     meshes = {form.name: form.mesh for _, form in shown}
-    return plancache.joint_for(
-        key, lambda: place_joint(settings, stacks, meshes, species_table(), shop.bits, units, shop.drill_stroke)
-    )
+    return steps.placed(settings, stacks, meshes, species_table(), shop.bits, units, shop.drill_stroke)

@@ -9,15 +9,18 @@ from dataclasses import replace
 from functools import partial
 
 from freecad_stacklam.data import species_table
+from freecad_stacklam.docobjects.base.memory import Memory
 from freecad_stacklam.docobjects.base.protocols import Document, StackObject
 from freecad_stacklam.docobjects.base.rowproperties import read
 from freecad_stacklam.docobjects.base.units import job_in
-from freecad_stacklam.docobjects.family import joints_in, name_of_stack, shop_in, stacks_in
+from freecad_stacklam.docobjects.family import cutting_in, joints_in, name_of_stack, shop_in, stacks_in
+from freecad_stacklam.docobjects.forms.plancache import Same
 from freecad_stacklam.docobjects.reading.gluing import glue_up_for, gluing_in, is_glued
 from freecad_stacklam.docobjects.reading.guide import carving_of
 from freecad_stacklam.docobjects.reading.insides import hollow_in, pins_in
 from freecad_stacklam.docobjects.reading.joints import settings_of_joint
 from freecad_stacklam.docobjects.reading.stacks import planned_stack, settings_of_stack
+from freecad_stacklam.docobjects.reading.steps import KEPT
 from freecad_stacklam.docobjects.reading.wood import boards_for, settings_of_shop
 from freecad_stacklam.docobjects.spreadsheets.rack import boards_in
 from freecad_stacklam.lamination.job.assembly import assemble
@@ -27,6 +30,9 @@ from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.wood.species import Species
+
+#: Plans that were made, by what they were made of.
+_made: Memory[Plan] = Memory(4)
 
 
 def settings_of(document: Document) -> Settings:
@@ -60,7 +66,7 @@ def _stack_settings(stack: StackObject) -> StackSettings:
 
 
 def plan_of(document: Document, table: Mapping[str, Species] | None = None) -> Plan:
-    """The plan for the document as it is now; stacks that were planned already are not planned again.
+    """The plan for the document as it is now; the same one for as long as nothing in the document changes.
 
     table: species by name (the project's own if not given). Raises Refusal.
     """
@@ -81,12 +87,13 @@ def _plan(document: Document, settings: Settings, table: Mapping[str, Species] |
         if names.count(name) > 1:
             raise Refusal(f"Two stacks are called “{name}”: give each piece a name of its own.")
     planned = [planned_stack(s) for s in stacks]
-    return assemble(
-        [plan for plan, _ in planned],
-        [form for _, form in planned],
-        settings.joints,
-        settings,
-        species_table() if table is None else table,
-        partial(boards_for, document),
-        partial(glue_up_for, document) if is_glued(document) else None,
-    )
+    plans, forms = [plan for plan, _ in planned], [form for _, form in planned]
+    table = species_table() if table is None else table
+    cutting = cutting_in(document)
+    boards = (cutting.Kept, cutting.KeptFor) if cutting is not None else None
+    on_any_paper = replace(settings, paper="A4", paper_full="")  # which it is changes nothing of a plan
+    made_of = (Same(thing) for thing in (table, *plans, *(form.mesh for form in forms)))
+    glued = is_glued(document)
+    key = (on_any_paper, boards, glued, *made_of)
+    wood, glue = partial(boards_for, document), partial(glue_up_for, document) if glued else None
+    return _made.get(key, lambda: assemble(plans, forms, settings.joints, settings, table, wood, glue, KEPT))

@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 from math import ceil
 
 from freecad_stacklam.lamination.boards import cutcheck
-from freecad_stacklam.lamination.boards.gangs import Gang, cut_size, gangs_of, single
+from freecad_stacklam.lamination.boards.gangs import Gang, cut_size, gangings, single
 from freecad_stacklam.lamination.boards.sawing import RoughBoard, work
 from freecad_stacklam.lamination.boards.stock import comes_flat, suits, trim_of
 from freecad_stacklam.lamination.lengths import CUBIC_METRE, size, sizes
@@ -30,6 +30,9 @@ from freecad_stacklam.lamination.tolerances import NO_COST, ROUNDING, SAME_THICK
 ON_HAND = 0.5
 #: Rounds of looking longer for a cheaper plan.
 LOOK_LONGER = 60
+#: Ways to gang short staves that are laid at once when it looks longer; the likeliest of them get this part of the
+#: rounds each, where the gangs are few enough for those to be quick.
+GANGINGS, LIKELY, SOME, FEW_GANGS = 12, 4, 0.15, 60
 
 
 class NoRoom(Refusal):
@@ -232,11 +235,10 @@ def _laid(
     ways = {"crosscut": (True,), "rip": (False,), "better": (True, False)}[shop.first_cut]
     along = _sheets(job, True, priced, shop)
     room = [(board.a, board.b) for board in along]
-    together = gangs_of(job.staves, shop.jointing, shop.kerf, shop.shortest_to_machine, room)
-    padded = [single(s, shop.jointing, shop.kerf, shop.shortest_to_machine, room) for s in job.staves]
+    as_machined = (shop.jointing, shop.kerf, shop.shortest_to_machine, room)
     bare = [single(s, shop.jointing, shop.kerf) for s in job.staves]
 
-    def laid(gangs: list[Gang], rounds: int) -> _Laid:
+    def laid(gangs: list[Gang], rounds: int, progress: Progress = lambda part: None) -> _Laid:
         sizes = [(g.length, g.width) for g in gangs]
         lots = {
             across: Lot(
@@ -249,15 +251,30 @@ def _laid(
         floor = bounds.area_bound(sizes, _last(along, job.assumed), shop.kerf)
         return _Laid(gangs, cheapest(lots, floor, rounds, progress, cancelled), along)
 
-    best: _Laid | None = None
-    for gangs in (together, padded, bare):
-        if best is None or (gangs != best.gangs and best.best.left):
-            best = laid(gangs, 0)
-        elif gangs is padded and gangs != together:
-            other = laid(gangs, 0)
+    ways_to_gang = gangings(job.staves, *as_machined, GANGINGS if rounds > 0 else 2)
+    tried: list[_Laid] = []
+    for gangs in ways_to_gang:
+        if len(tried) < 2 or not (cancelled and cancelled()):
+            tried.append(laid(gangs, 0))
+    tried.sort(key=lambda t: (len(t.best.left), t.best.cost, sum(g.length * g.width for g in t.gangs)))
+    if tried[0].best.left:
+        tried = [laid(bare, 0), tried[0]]
+        tried.sort(key=lambda t: len(t.best.left))
+    best = tried[0]
+    if rounds <= 0:
+        return best
+    if len(tried) > 1 and len(best.gangs) <= FEW_GANGS:
+        # The likeliest get some rounds each, the cheapest of them the rest.
+        share = 0.5
+        some = [t for t in tried if not t.best.left][:LIKELY]
+        for n, one in enumerate(some):
+            progress(share * n / len(some))
+            other = laid(one.gangs, ceil(rounds * SOME))
             best = other if other.best.better_than(best.best) else best
-    assert best is not None  # the gangs were laid
-    return laid(best.gangs, rounds) if rounds > 0 else best
+    else:
+        share = 0.0
+    found = laid(best.gangs, rounds, lambda part: progress(share + (1 - share) * part))
+    return found if found.best.better_than(best.best) else best
 
 
 def _records(job: _Job, laid: _Laid, shop: ShopSettings) -> tuple[list[BoardCut], list[str]]:

@@ -22,6 +22,9 @@ from freecad_stacklam.lamination.tolerances import ROUNDING, SAME_WIDTH
 #: So many staves, neighbours by width, are compared with each other at a time.
 AT_A_TIME = 300
 
+#: Within what part of itself a saving is weighed by chance, and how many of them are overlooked.
+WEIGHED, OVERLOOKED = (0.5, 1.0), 0.1
+
 Copy = tuple[Stave, int]  # a stave and the number of its copy, from 1
 
 
@@ -62,12 +65,17 @@ def single(
 
 
 def gangs_of(
-    staves: Sequence[Copy], jointing: float, kerf: float, shortest: float, room: Sequence[tuple[float, float]]
+    staves: Sequence[Copy],
+    jointing: float,
+    kerf: float,
+    shortest: float,
+    room: Sequence[tuple[float, float]],
+    chance: np.random.Generator | None = None,
 ) -> list[Gang]:
     """The staves of one stock in gangs of at least `shortest` mm where a board can hold one, with little waste.
 
     room: clear length and width of each board that suits. Two gangs become one for as long as that saves wood, the
-    greatest saving first.
+    greatest saving first. chance: weighs savings by chance and overlooks some, so that other gangs come about.
     """
     alone = [single(s, jointing, kerf, shortest, room) for s in staves]
     if shortest <= 0:
@@ -75,8 +83,29 @@ def gangs_of(
     alone.sort(key=lambda g: (-g.width, -g.length, g.staves[0][0].id, g.staves[0][1]))
     made: list[Gang] = []
     for first in range(0, len(alone), AT_A_TIME):
-        made += _joined(alone[first : first + AT_A_TIME], kerf, shortest, room)
+        made += _joined(alone[first : first + AT_A_TIME], kerf, shortest, room, chance)
     return made
+
+
+def gangings(
+    staves: Sequence[Copy],
+    jointing: float,
+    kerf: float,
+    shortest: float,
+    room: Sequence[tuple[float, float]],
+    count: int,
+) -> list[list[Gang]]:
+    """Up to `count` ways to gang the same staves, no two with gangs of the same sizes: that of the greatest savings,
+    each stave by itself, and others by chance, which are the same each time. As gangs_of."""
+    rng = np.random.default_rng(22)
+    found: dict[tuple[tuple[float, float], ...], list[Gang]] = {}
+    for n in range(count):
+        if n == 1:
+            made = [single(s, jointing, kerf, shortest, room) for s in staves]
+        else:
+            made = gangs_of(staves, jointing, kerf, shortest, room, rng if n else None)
+        found.setdefault(tuple(sorted((round(g.length, 3), round(g.width, 3)) for g in made)), made)
+    return list(found.values())
 
 
 def _longest(room: Sequence[tuple[float, float]], width: float) -> float:
@@ -84,9 +113,19 @@ def _longest(room: Sequence[tuple[float, float]], width: float) -> float:
     return max((length for length, wide in room if wide >= width - ROUNDING), default=0.0)
 
 
-def _joined(gangs: list[Gang], kerf: float, shortest: float, room: Sequence[tuple[float, float]]) -> list[Gang]:
+def _joined(
+    gangs: list[Gang],
+    kerf: float,
+    shortest: float,
+    room: Sequence[tuple[float, float]],
+    chance: np.random.Generator | None,
+) -> list[Gang]:
     """Join two at a time while it saves wood. Sizes are kept in arrays; one that was joined to another is gone."""
     n = len(gangs)
+    weight = np.ones((n, n))
+    if chance is not None:
+        weight = chance.uniform(*WEIGHED, size=(n, n)) * (chance.random((n, n)) >= OVERLOOKED)
+        weight = np.minimum(weight, weight.T)
     members = [list(g.staves) for g in gangs]
     wide = np.array([g.width for g in gangs])
     net = np.array([sum(s.length for s, _ in g.staves) + kerf * (len(g.staves) - 1) for g in gangs])
@@ -101,6 +140,7 @@ def _joined(gangs: list[Gang], kerf: float, shortest: float, room: Sequence[tupl
         length = np.maximum(both, np.minimum(shortest, np.minimum(most, most[i])))
         saved: NDArray[np.float64] = takes * wide + takes[i] * wide[i] - length * width
         fits = (both <= np.minimum(most, most[i]) + ROUNDING) & (width <= np.minimum(own, own[i]) + SAME_WIDTH)
+        saved = np.where(saved > ROUNDING, saved * weight[i], saved)
         saved[~fits | gone] = -1.0
         saved[i] = -1.0
         return saved

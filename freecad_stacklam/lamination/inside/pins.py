@@ -32,6 +32,7 @@ from freecad_stacklam.lamination.plan.insides import Misfit, PinPlan
 from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, LeftOut, StackPlan
 from freecad_stacklam.lamination.plan.outline import circle
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.hollow import HollowSettings
 from freecad_stacklam.lamination.settings.pins import PinSettings
 from freecad_stacklam.lamination.settings.shop import Bit
 from freecad_stacklam.lamination.settings.stack import StackSettings
@@ -149,19 +150,26 @@ def _waste_pins(ground: Ground, line: Line, others: Sequence[PinPlan]) -> list[P
 
 
 def finish_stack(
-    stack: StackPlan, mesh: Mesh, settings: StackSettings, bits: Sequence[Bit] = (), units: str = "mm"
+    stack: StackPlan,
+    mesh: Mesh,
+    settings: StackSettings,
+    bits: Sequence[Bit] = (),
+    units: str = "mm",
+    hollowed: Callable[[StackPlan, Mesh, HollowSettings, float, str], StackPlan] = hollow_stack,
+    pinned: Callable[[StackPlan, Mesh, PinSettings, Sequence[Bit]], StackPlan] = pin_stack,
 ) -> StackPlan:
     """Voids first, then the pins around them, as far as the settings ask for either; joints must be cut already.
 
-    mesh: the form in the model; bits: those of the shop. What cannot be made is left out, and the plan says so.
+    mesh: the form in the model; bits: those of the shop. hollowed, pinned: who makes the voids and the pins. What
+    cannot be made is left out, and the plan says so.
     """
     hollow, pins = settings.hollow, settings.pins
     done = stack
     if hollow is not None:
-        done = or_left_out(stack, "hollow", lambda: hollow_stack(stack, mesh, hollow, settings.grain, units))
+        done = or_left_out(stack, "hollow", lambda: hollowed(stack, mesh, hollow, settings.grain, units))
     if pins is None:
         return done
-    return or_left_out(done, "pins", lambda: pin_stack(done, mesh, pins, bits))
+    return or_left_out(done, "pins", lambda: pinned(done, mesh, pins, bits))
 
 
 def or_left_out(stack: StackPlan, what: str, work: Callable[[], StackPlan]) -> StackPlan:

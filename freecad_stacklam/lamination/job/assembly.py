@@ -27,12 +27,14 @@ from freecad_stacklam.lamination.joints.joint import place_joint
 from freecad_stacklam.lamination.joints.mortise import as_sawn, cut_layers
 from freecad_stacklam.lamination.plan.boards import BoardsPlan
 from freecad_stacklam.lamination.plan.gluing import GlueUpPlan
+from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.plan.layers import LeftOut, StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.glue import GlueSettings
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.joint import JointSettings
+from freecad_stacklam.lamination.settings.shop import Bit
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.wood.heights import height_movement
 from freecad_stacklam.lamination.wood.species import Species
@@ -52,6 +54,16 @@ class Form:
     exact_points: NDArray[np.float64] | None = None
 
 
+@dataclass(frozen=True)
+class Steps:
+    """Who places joints, cuts them into stacks, and finishes a stack with its voids and pins: the computation itself,
+    or somebody who asks it once and keeps the answer."""
+
+    place: Callable[..., JointPlan] = place_joint
+    cut: Callable[[StackPlan, JointPlan], StackPlan] = cut_layers
+    finish: Callable[[StackPlan, Mesh, StackSettings, Sequence[Bit], str], StackPlan] = finish_stack
+
+
 def assemble(
     stacks: Sequence[StackPlan],
     forms: Sequence[Form],
@@ -60,6 +72,7 @@ def assemble(
     table: Mapping[str, Species],
     plan_wood: Callable[[Sequence[StackPlan], Settings], BoardsPlan] = boardplan.plan_boards,
     plan_glue: Callable[[Plan, Settings], GlueUpPlan] | None = None,
+    steps: Steps = Steps(),
 ) -> Plan:
     """Joints, voids, pins, boards, bill and checks for stacks that are planned already. A stack's own cuts are made
     anew. plan_wood: plans staves and boards, where the settings ask for them; plan_glue the glue-up, where they do
@@ -71,15 +84,15 @@ def assemble(
     by_name = {s.name: s for s in stacks}
     meshes = {f.name: f.mesh for f in forms}
     placed = [
-        place_joint(j, by_name, meshes, table, settings.shop.bits, settings.units, settings.shop.drill_stroke)
+        steps.place(j, by_name, meshes, table, settings.shop.bits, settings.units, settings.shop.drill_stroke)
         for j in joints
     ]
     for joint in placed:
         for member in joint.members:
-            by_name[member.stack] = cut_layers(by_name[member.stack], joint)
+            by_name[member.stack] = steps.cut(by_name[member.stack], joint)
     for form, chosen in matched(forms, settings):
         if form.name in by_name:
-            by_name[form.name] = finish_stack(by_name[form.name], form.mesh, chosen, settings.shop.bits, settings.units)
+            by_name[form.name] = steps.finish(by_name[form.name], form.mesh, chosen, settings.shop.bits, settings.units)
     swing = max((joint.swing for joint in placed), default=SWING)
     by_name = {n: replace(s, movement=height_movement(s, table, swing)) for n, s in by_name.items()}
     plan = Plan(

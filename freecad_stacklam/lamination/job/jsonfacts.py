@@ -31,7 +31,7 @@ def numbers(values: Iterable[float]) -> list[float]:
 
 
 def _ring(ring: Any) -> list[list[float]]:
-    return [[number(x), number(y)] for x, y in shapely.get_coordinates(ring)[:-1]]
+    return [[number(x), number(y)] for x, y in shapely.get_coordinates(ring)[:-1].tolist()]
 
 
 def _polygon(polygon: Polygon) -> dict[str, Any]:

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.joints.boring import point_bodies
-from freecad_stacklam.lamination.joints.cover import Cylinder, cover_of
+from freecad_stacklam.lamination.joints.cover import Cover, Cylinder, cover_of
 from freecad_stacklam.lamination.plan.insides import PinPlan
 from freecad_stacklam.lamination.settings.shop import Bit
 from freecad_stacklam.lamination.tolerances import PIN_COVER_TOLERANCE, ROUNDING
@@ -31,6 +31,11 @@ class SurfaceCover:
 
         tolerance: the distance is found to this, mm, and given that much short, so that it is never overstated.
         """
+        return self.nearest(height, pin, tolerance).distance - tolerance
+
+    def nearest(self, height: float, pin: PinPlan, tolerance: float = PIN_COVER_TOLERANCE) -> Cover:
+        """How near a pin at a glue line comes to the finished surface, to `tolerance` mm, and with which of its points;
+        the pin must lie inside the form."""
         bodies = pin_bodies(height, pin)
         start, end = min(b.start for b in bodies), max(b.end for b in bodies)
         radius = max(b.radius for b in bodies)
@@ -46,7 +51,8 @@ class SurfaceCover:
         for low, high, m, h in zip(self._low, self._high, middle, half):
             near &= (low <= m + h + most) & (high >= m - h - most)
         triangles = self._triangles[near]
-        return min(cover_of(self._points, triangles, b, [], tolerance).distance for b in bodies) - tolerance
+        found = (cover_of(self._points, triangles, b, [], tolerance) for b in bodies)
+        return min(found, key=lambda cover: cover.distance)
 
 
 def pin_bodies(height: float, pin: PinPlan) -> list[Cylinder]:

@@ -14,6 +14,7 @@ import shapely
 from numpy.typing import NDArray
 from shapely.geometry import MultiPolygon
 
+from freecad_stacklam.lamination.form.spans import pairs_of
 from freecad_stacklam.lamination.refusal import Refusal, either
 from freecad_stacklam.lamination.tolerances import GRID, NO_AREA
 
@@ -21,6 +22,8 @@ Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 EMPTY = MultiPolygon()
+#: Pairs of a segment and a point that are looked at together: some tens of megabytes.
+_MOST_PAIRS = 1_000_000
 
 
 def fill(start: Floats, end: Floats) -> MultiPolygon:
@@ -109,18 +112,18 @@ def _close(a: Ints, b: Ints) -> tuple[Ints, Ints]:
         follow[here] = there
         order, sizes = _rounds(follow.tolist())
     else:
-        loops = _untangled(here, there, len(names))
-        order, sizes = [node for loop in loops for node in loop], [len(loop) for loop in loops]
+        order, sizes = _untangled(here, there, len(names))
     points = np.stack([names >> 32, (names & 0xFFFFFFFF)], axis=1)
     # Undo the carry of a negative y in the packed key.
     wrapped = points[:, 1] >= 1 << 31
     points[wrapped, 1] -= 1 << 32
     points[wrapped, 0] += 1
-    return points[np.array(order, dtype=np.int64)], np.array(sizes, dtype=np.int64)
+    return points[order], sizes
 
 
-def _untangled(here: Ints, there: Ints, count: int) -> list[list[int]]:
-    """Loops of a chain that passes some points several times, or runs to and fro."""
+def _untangled(here: Ints, there: Ints, count: int) -> tuple[Ints, Ints]:
+    """Loops of a chain that passes some points several times, or runs to and fro: their nodes, laid end to end, and how
+    many each has."""
     low, high = np.minimum(here, there), np.maximum(here, there)
     pair, which = np.unique(low * count + high, return_inverse=True)
     net = np.bincount(which.reshape(-1), weights=np.where(here < there, 1.0, -1.0)).astype(np.int64)
@@ -132,10 +135,24 @@ def _untangled(here: Ints, there: Ints, count: int) -> list[list[int]]:
         raise Refusal("The form's surface is torn: a section of it does not close; check the form and slice again.")
     follow = np.empty(len(here), dtype=np.int64)
     follow[arrive] = leave
-    return _walk(follow.tolist(), here.tolist())
+    order, sizes = _rounds(follow.tolist())
+    nodes = here[order]
+    # Few rounds come back to a point: only those are walked step by step.
+    again = np.bincount(here, minlength=count)[nodes] > 1
+    ends = np.cumsum(sizes)
+    knotted = np.unique(np.searchsorted(ends, np.flatnonzero(again), side="right"))
+    rounds = np.split(nodes, ends[:-1])
+    loops: list[Ints] = []
+    done = 0
+    for number in knotted.tolist():
+        loops += rounds[done:number]
+        loops += [np.array(loop, dtype=np.int64) for loop in _cut_off(rounds[number].tolist())]
+        done = number + 1
+    loops += rounds[done:]
+    return np.concatenate([nodes[:0], *loops]), np.array([len(loop) for loop in loops if len(loop)], dtype=np.int64)
 
 
-def _rounds(follow: list[int]) -> tuple[list[int], list[int]]:
+def _rounds(follow: list[int]) -> tuple[Ints, Ints]:
     """The rounds of a permutation that are longer than a step to and fro, laid end to end, and their lengths."""
     order: list[int] = []
     sizes: list[int] = []
@@ -156,35 +173,27 @@ def _rounds(follow: list[int]) -> tuple[list[int], list[int]]:
             sizes.append(len(order) - begin)
         else:
             del order[begin:]
-    return order, sizes
+    return np.array(order, dtype=np.int64), np.array(sizes, dtype=np.int64)
 
 
-def _walk(follow: list[int], node: list[int]) -> list[list[int]]:
-    """Loops of node numbers. A walk that comes back to a node is cut off there, so loops touch but do not knot."""
+def _cut_off(round_: list[int]) -> list[list[int]]:
+    """The loops of a round of node numbers. Where it comes back to a node a loop is cut off, so loops touch but do not
+    knot."""
     loops: list[list[int]] = []
-    done = bytearray(len(follow))
-    for first in range(len(follow)):
-        if done[first]:
-            continue
-        path: list[int] = []
-        at: dict[int, int] = {}
-        step = first
-        while not done[step]:
-            done[step] = 1
-            name = node[step]
-            if name in at:
-                keep = at[name]
-                loop = path[keep:]
-                for passed in loop:
-                    del at[passed]
-                del path[keep:]
-                if len(loop) > 2:
-                    loops.append(loop)
-            at[name] = len(path)
-            path.append(name)
-            step = follow[step]
-        if len(path) > 2:
-            loops.append(path)
+    path: list[int] = []
+    at: dict[int, int] = {}
+    for name in round_:
+        if name in at:
+            loop = path[at[name] :]
+            for passed in loop:
+                del at[passed]
+            del path[len(path) - len(loop) :]
+            if len(loop) > 2:
+                loops.append(loop)
+        at[name] = len(path)
+        path.append(name)
+    if len(path) > 2:
+        loops.append(path)
     return loops
 
 
@@ -254,13 +263,19 @@ def _count_faces(rings: NDArray[np.object_], coordinates: Floats, sizes: Ints) -
 
 def winding(points: Floats, start: Floats, end: Floats) -> Ints:
     """Winding number of the closed chain start → end around each point (P × 2; S × 2), by signed ray crossings."""
+    order = np.argsort(points[:, 1], kind="stable")
+    levels = points[order, 1]
+    # Segment by segment, the points on whose level it lies: those that a ray along x could meet it from.
+    first = np.searchsorted(levels, np.minimum(start[:, 1], end[:, 1]))
+    past = np.searchsorted(levels, np.maximum(start[:, 1], end[:, 1]))
+    so_far = np.cumsum(past - first)
     total = np.zeros(len(points), dtype=np.int64)
-    # Chunks keep points × segments within some tens of megabytes.
-    chunk = max(1, 4_000_000 // max(1, len(start)))
-    for at in range(0, len(points), chunk):
-        x, y = points[at : at + chunk, 0:1], points[at : at + chunk, 1:2]
-        rises = (start[:, 1] <= y) & (end[:, 1] > y)
-        falls = (start[:, 1] > y) & (end[:, 1] <= y)
-        side: Floats = (end[:, 0] - start[:, 0]) * (y - start[:, 1]) - (x - start[:, 0]) * (end[:, 1] - start[:, 1])
-        total[at : at + chunk] = (rises & (side > 0)).sum(axis=1) - (falls & (side < 0)).sum(axis=1)
+    blocks = np.searchsorted(so_far, np.arange(_MOST_PAIRS, so_far[-1] if len(so_far) else 0, _MOST_PAIRS))
+    for block in np.split(np.arange(len(start)), blocks):
+        row, place = pairs_of(first[block], past[block] - 1)
+        segment, point = block[row], order[place]
+        (xa, ya), (xb, yb), (x, y) = start[segment].T, end[segment].T, points[point].T
+        side = (xb - xa) * (y - ya) - (x - xa) * (yb - ya)
+        total += np.bincount(point[(ya < yb) & (side > 0)], minlength=len(points))
+        total -= np.bincount(point[(ya > yb) & (side < 0)], minlength=len(points))
     return total

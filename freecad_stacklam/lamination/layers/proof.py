@@ -184,8 +184,19 @@ def _to_wall(outlines: Sequence[Outline], where: Floats) -> Floats:
     for outline in outlines:
         for loop in (outline.outer, *outline.holes):
             for a, b in edges_of(loop):
-                np.minimum(least, _to_line(where, a, b) if a[2] == 0.0 else _to_arc(where, a, b), out=least)
+                # The edge lies in a circle, so only points that are less than `least` from that can be nearer to it.
+                x, y, radius = _around(a, b)
+                near = np.flatnonzero((where[:, 0] - x) ** 2 + (where[:, 1] - y) ** 2 <= (least + radius) ** 2)
+                found = _to_line(where[near], a, b) if a[2] == 0.0 else _to_arc(where[near], a, b)
+                least[near] = np.minimum(least[near], found)
     return least
+
+
+def _around(a: tuple[float, float, float], b: tuple[float, float, float]) -> tuple[float, float, float]:
+    """Centre and radius, mm, of a circle that an edge lies in."""
+    half = np.hypot(b[0] - a[0], b[1] - a[1]) / 2
+    rise = abs(a[2]) * half  # the bulge is the rise of the arc over half its chord
+    return (a[0] + b[0]) / 2, (a[1] + b[1]) / 2, float(max(half, rise)) + ROUNDING
 
 
 def _to_line(where: Floats, a: tuple[float, float, float], b: tuple[float, float, float]) -> Floats:
@@ -222,7 +233,12 @@ def by_layer(points: Floats, triangles: Ints, planes: Sequence[float]) -> list[I
 def _uncovered(points: Floats, triangles: Ints, bottom: float, top: float, area: shapely.Geometry) -> float:
     """Volume of the form between two heights that lies outside the blank, by the mean of plain sections, mm³."""
     heights = [bottom + part * (top - bottom) for part in SLICE_HEIGHTS]
-    missing = [shapely.difference(plain_section(points, triangles, height), area) for height in heights]
+    z = points[:, 2][triangles]
+    low, high = z.min(axis=1) - PROOF_ASIDE, z.max(axis=1) + PROOF_ASIDE
+    missing = [
+        shapely.difference(plain_section(points, triangles[(low < height) & (high > height)], height), area)
+        for height in heights
+    ]
     # Slivers of rounding along a wall that the form touches are no volume, nor are flakes as thin as the grid.
     outside = [m.area for m in missing if m.area > PROOF_SLIVER and not shapely.buffer(m, -GRID).is_empty]
     return float(sum(outside) / len(heights) * (top - bottom))
@@ -252,7 +268,7 @@ def plain_section(points: Floats, triangles: Ints, height: float) -> shapely.Geo
     end = np.round(np.where(one_below[:, None], towards, away), PROOF_DIGITS)
     real = (start != end).any(axis=1)
     start, end = start[real], end[real]
-    faces = _faces_between(start, end)
+    faces, parted = _faces_between(start, end)
     if not len(faces):
         return MultiPolygon()
     kept = []
@@ -262,21 +278,23 @@ def plain_section(points: Floats, triangles: Ints, height: float) -> shapely.Geo
         right = p[:, 0] + (y - p[:, 1]) / (q[:, 1] - p[:, 1]) * (q[:, 0] - p[:, 0]) > x
         if np.sign(q[right, 1] - p[right, 1]).sum() > 0:
             kept.append(face)
+    if parted and not any(len(face.interiors) for face in kept):
+        return MultiPolygon(kept)
     return kept[0] if len(kept) == 1 else shapely.union_all(kept, grid_size=10.0**-PROOF_DIGITS)
 
 
-def _faces_between(start: Floats, end: Floats) -> NDArray[np.object_]:
-    """The faces into which segments part the plane. They are noded only where they cross, for noding takes most of the
-    time."""
+def _faces_between(start: Floats, end: Floats) -> tuple[NDArray[np.object_], bool]:
+    """The faces into which segments part the plane, and whether their outer rims do not even touch. They are noded only
+    where they cross, for noding takes most of the time."""
     lines = shapely.linestrings(np.stack([start, end], axis=1))
     faces: NDArray[np.object_] = shapely.get_parts(shapely.polygonize(lines))
     rims = shapely.get_exterior_ring(faces)
     whole = abs(shapely.length(rims).sum() - shapely.length(lines).sum()) < ROUNDING
     if whole and shapely.is_simple(shapely.multilinestrings(rims)):
-        return faces
+        return faces, True
     noded = shapely.union_all(lines, grid_size=10.0**-PROOF_DIGITS)
     faces = shapely.get_parts(shapely.polygonize(shapely.get_parts(noded)))
-    return faces
+    return faces, False
 
 
 def _between(points: Floats, one: tuple[Ints, Floats], other: tuple[Ints, Floats]) -> Floats:

@@ -52,7 +52,6 @@ def grown_square(
     reached = margin - SAME_HEIGHT
     near = [((bottom < inner + reached) & (top > inner - reached)).any() for bottom, top in zip(heights, heights[1:])]
     thin = slice_surface(points, triangles, twins, heights.tolist(), sections=False, wanted=np.array(near)).shadows
-    simple = [shapely.simplify(s, COARSE) for s in thin]
     regions = []
     for shadow, bottom, top in zip(shadows, planes[:-1], planes[1:]):
         region = grown(shadow, margin)
@@ -63,15 +62,15 @@ def grown_square(
         shapely.prepare(own)
         # Slabs within the margin of the layer, and no others: a stack has many.
         first, last = np.searchsorted(heights, (bottom - margin, top + margin))
-        for k in range(max(int(first) - 1, 0), min(int(last), len(simple))):
-            area = simple[k]
+        for k in range(max(int(first) - 1, 0), min(int(last), len(thin))):
             # The nearer end counts.
             apart = max(bottom - heights[k + 1], heights[k] - top, 0.0)
             outside = heights[k + 1] <= bottom or heights[k] >= top
-            if not outside or area.is_empty or apart >= reached or shapely.covers(own, thin[k]):
+            if not outside or thin[k].is_empty or apart >= reached or shapely.covers(own, thin[k]):
                 continue
             reach = float(np.sqrt(margin**2 - apart**2)) + COARSE
-            more = shapely.buffer(area, reach + max(CORNER_SAG, reach * CORNER_SAG / 10.0), quad_segs=_QUARTER)
+            simple = shapely.simplify(thin[k], COARSE)
+            more = shapely.buffer(simple, reach + max(CORNER_SAG, reach * CORNER_SAG / 10.0), quad_segs=_QUARTER)
             if not shapely.covers(region, more):
                 parts.append(more)
         regions.append(region if len(parts) == 1 else grown(areas_of(shapely.union_all(parts)), 0.0))

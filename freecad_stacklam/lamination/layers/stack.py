@@ -22,7 +22,7 @@ from freecad_stacklam.lamination.layers.shadow import slice_surface
 from freecad_stacklam.lamination.layers.sides import in_the_model, side_views
 from freecad_stacklam.lamination.layers.squaregrowth import grown_square
 from freecad_stacklam.lamination.layers.thickness import layer_planes
-from freecad_stacklam.lamination.layers.wholewood import wood_in_slabs
+from freecad_stacklam.lamination.layers.wholewood import whole_wood, wood_in_slabs
 from freecad_stacklam.lamination.layers.woodleft import measure_wood
 from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.plan import outline
@@ -35,6 +35,8 @@ Floats = NDArray[np.float64]
 
 #: Curves kept for each form.
 MOST_CURVES = 8
+#: Ways of laying glue lines whose shadows are kept while a maker tries them.
+MOST_PREVIEWS = 8
 
 
 @dataclass(frozen=True)
@@ -56,12 +58,18 @@ class StackPreview:
 def preview(mesh: Mesh, settings: StackSettings, *, datum: Sequence[float] = (0.0, 0.0, 0.0)) -> StackPreview:
     """Layers and wood without the fitted outlines and the proof: milliseconds, and within a percent of the plan's
     wood."""
-    _, points, planes = _laid_out(mesh, settings, datum)
-    slices = slice_surface(points, mesh.triangles, mesh.twins, planes, sections=False)
-    regions = _regions(mesh, points, slices.shadows, planes, settings)
+    frame, points, planes = _laid_out(mesh, settings, datum)
+    regions = _regions(mesh, points, _shadows(mesh, frame, planes), planes, settings)
     wood = sum(r.area * (top - bottom) for r, bottom, top in zip(regions, planes[:-1], planes[1:]))
-    form = wood_in_slabs(mesh, points, planes).whole
+    form = whole_wood(mesh, points, planes)
     return StackPreview(len(regions), wood, form, float(points[:, 2].max()), planes[-1])
+
+
+@lru_cache(maxsize=MOST_PREVIEWS)
+def _shadows(mesh: Mesh, frame: tuple[float, ...], planes: tuple[float, ...]) -> tuple[MultiPolygon, ...]:
+    """Worked out once: most options that a maker changes leave the glue lines where they are."""
+    points = lying(mesh, frame)
+    return slice_surface(points, mesh.triangles, mesh.twins, planes, sections=False).shadows
 
 
 def plan_stack(

@@ -41,14 +41,19 @@ def wood_in_slabs(mesh: Mesh, points: Floats, planes: Sequence[float]) -> Wood:
     The closed sum over the triangles counts wood twice where bodies overlap; there the areas of the sections, which are
     filled once, are summed up over the height.
     """
-    slabs = slab_volumes(points, mesh.triangles, planes)
     heights = _overlapping(mesh, points)
+    slabs = slab_volumes(points, mesh.triangles, planes)
     if heights is None:
         return Wood(slabs, mesh.volume, mesh.notes)
     once = _summed(mesh, points, planes, heights)
     if sum(slabs) - sum(once) <= COUNTED_TWICE * sum(slabs):
         return Wood(slabs, mesh.volume, mesh.notes)
     return Wood(once, sum(once), mesh.notes if OVERLAP in mesh.notes else (*mesh.notes, OVERLAP))
+
+
+def whole_wood(mesh: Mesh, points: Floats, planes: Sequence[float]) -> float:
+    """The same of the whole form alone, mm³: nothing need be summed up where no bodies overlap."""
+    return mesh.volume if _overlapping(mesh, points) is None else wood_in_slabs(mesh, points, planes).whole
 
 
 def _overlapping(mesh: Mesh, points: Floats) -> Floats | None:

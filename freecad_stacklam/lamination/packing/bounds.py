@@ -73,7 +73,7 @@ def lp_bound(
         kinds[key] = kinds.get(key, 0) + 1
     pieces = sorted(kinds)
     demand = np.array([kinds[k] for k in pieces], dtype=np.float64)
-    pricers = [(s, _Pricer(pieces, demand, sheets[s], kerf, way)) for s in range(len(sheets)) for way in ways]
+    pricers = [(s, Pricer(pieces, demand, sheets[s], kerf, way)) for s in range(len(sheets)) for way in ways]
     limited = [s for s, sheet in enumerate(sheets) if sheet.count > 0]
     row_of = {s: i for i, s in enumerate(limited)}
     columns: list[Floats] = []
@@ -117,7 +117,7 @@ def lp_bound(
                 if float(dual @ column) > dues + LP_GAIN * max(1.0, sheets[s].cost):
                     add(s, column)
                     gained = True
-            bound, scaled = _lagrangian(prices_now, demand, sheets, values)
+            bound, scaled = lagrangian(prices_now, demand, sheets, values)
             if bound > best:
                 best, centre = bound, scaled
             if gained:
@@ -133,7 +133,7 @@ def lp_bound(
     return best if best > 0 else None
 
 
-def _lagrangian(dual: Floats, demand: Floats, sheets: Sequence[ClearBoard], values: Floats) -> tuple[float, Floats]:
+def lagrangian(dual: Floats, demand: Floats, sheets: Sequence[ClearBoard], values: Floats) -> tuple[float, Floats]:
     """The bound that any prices of pieces give, once no unlimited board's best pattern is worth more than the board,
     and the prices so lowered."""
     scale = min((s.cost / v for s, v in zip(sheets, values) if s.count == 0 and v > s.cost), default=1.0)
@@ -141,7 +141,7 @@ def _lagrangian(dual: Floats, demand: Floats, sheets: Sequence[ClearBoard], valu
     return float(scale * (dual @ demand) - rent), scale * dual
 
 
-class _Pricer:
+class Pricer:
     """The worthiest pattern of one sheet, one way."""
 
     def __init__(

@@ -15,8 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.packing.knapsack import Knapsack
-from freecad_stacklam.lamination.packing.lot import ClearBoard, Lot, Packing, Place
-from freecad_stacklam.lamination.packing.rooms import Room, rooms_of
+from freecad_stacklam.lamination.packing.lot import ClearBoard, Lot, Packing, Place, Room, rooms_of
 from freecad_stacklam.lamination.tolerances import NO_COST, NO_WORTH, ROUNDING, WHOLE
 
 Floats = NDArray[np.float64]

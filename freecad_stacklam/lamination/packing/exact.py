@@ -14,8 +14,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from freecad_stacklam.lamination.packing.lot import Filled, Lot
-from freecad_stacklam.lamination.packing.rooms import rooms_of
+from freecad_stacklam.lamination.packing.lot import Filled, Lot, rooms_of
 from freecad_stacklam.lamination.packing.subsets import EVERY, Bands, fits_of, laid_on, largest, lessened
 from freecad_stacklam.lamination.tolerances import SAVING
 

@@ -24,6 +24,8 @@ from freecad_stacklam.lamination.packing.exact import Few, cheapest_boards, full
 from freecad_stacklam.lamination.packing.exchange import cheaper
 from freecad_stacklam.lamination.packing.firstfit import first_fit
 from freecad_stacklam.lamination.packing.lot import Filled, Lot, Packing
+from freecad_stacklam.lamination.packing.refill import Refill
+from freecad_stacklam.lamination.packing.swaps import Swaps
 from freecad_stacklam.lamination.tolerances import SAVING, WHOLE
 
 Floats = NDArray[np.float64]
@@ -42,6 +44,10 @@ LIKELY = 6
 #: So many kinds of pieces (or ten times so many pieces) get all the rounds; more of them get fewer, as each takes
 #: longer, and so do less, as less helps them.
 ALL_ROUNDS = 20
+#: More pieces than FEW and no more than this are gathered on full boards too: so many plans built board after board;
+#: for so many rounds a cycle of shakes, of groups of boards filled anew, and of boards laid exactly that may be emptied
+#: next. Cut either way, half as many of all.
+GATHERED, BUILT, CYCLE, SHAKES, ANEW_FIRST, ANEW, NEAREST = 400, 2, 12, 120, 24, 6, 3
 #: More pieces than this get fewer tries in a round.
 MANY = 2000
 #: Fillings found by the way are kept for boards with knots, up to so many.
@@ -76,7 +82,11 @@ def cheapest(
     search.at_once()
     if rounds > 0 and not search.over():
         search.whole()
-        search.rounds(rounds, progress)
+        gathers = FEW < len(search.lot.items) <= GATHERED
+        share = 0.5 if gathers else 1.0
+        search.rounds(rounds, lambda part: progress(part * share))
+        if gathers:
+            search.gathered(ceil(rounds / CYCLE), lambda part: progress(share + (1 - share) * part))
     assert search.best is not None  # a first fit was kept
     return search.best
 
@@ -234,6 +244,38 @@ class _Search:
         if self.cheaper is None or self.cheaper[0] != cost:
             self.cheaper = (cost, cheaper_racks(self.lot, cost) if np.isfinite(cost) else [])
         return self.cheaper[1]
+
+    def gathered(self, cycles: int, progress: Progress) -> None:
+        """Full boards one after the other, then waste gathered on few of them, which are emptied where they can be."""
+        refill = Refill(self.lots, np.random.default_rng(21))
+        for _ in range(BUILT // len(self.lots)):
+            made = None if self.over() else refill.built(self.over)
+            if made is not None:
+                self._take(made, (), "board by board")
+        for turn in range(cycles):
+            if self.over() or self.best is None or self.best.left:
+                break
+            # At first the waste goes where there is most, then where least more is asked.
+            drawn = refill.nearest(self.best.boards)[0] if 2 * turn >= cycles else None
+            swaps = Swaps(self.lots, self.best.boards, refill.area, refill.rate, drawn)
+            if turn:
+                swaps.shaken(refill.rng, SHAKES // len(self.lots), self.over)
+            boards = swaps.made()
+            # Boards that are squeezed full are seldom filled better: most are tried before.
+            tries = (ANEW if turn else ANEW_FIRST) // len(self.lots) if drawn is None else 0
+            for _ in range(tries):
+                boards = (None if self.over() else refill.anew(boards, self.over)) or boards
+            # As dear as before, but with the waste on fewer boards.
+            method = f"{self.best.method.split(', then')[0]}, then gathered"
+            self.best = Best(tuple(sorted(boards, key=lambda f: f.kind)), (), self._cost(boards), method)
+            boards = list(self.best.boards)
+            nearest = refill.nearest(boards)
+            groups = [g for n in nearest[:NEAREST] for g in ([n], self._group([n, *nearest], IN_A_ROUND))]
+            for group in groups:
+                if self.over() or list(self.best.boards) != boards:
+                    break
+                self.anew(group, BRANCHES_AT_ONCE)
+            progress((turn + 1) / cycles)
 
     # --- boards laid anew --------------------------------------------------------------------------------------------
     def _group(self, order: Sequence[int], most: int) -> list[int]:

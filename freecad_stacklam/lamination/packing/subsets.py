@@ -13,8 +13,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from freecad_stacklam.lamination.packing.lot import ClearBoard
-from freecad_stacklam.lamination.packing.rooms import Room, rooms_of
+from freecad_stacklam.lamination.packing.lot import ClearBoard, Room, rooms_of
 from freecad_stacklam.lamination.tolerances import ROUNDING
 
 Floats = NDArray[np.float64]

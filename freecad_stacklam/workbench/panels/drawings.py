@@ -12,7 +12,7 @@ from typing import Any
 
 import FreeCAD
 
-from freecad_stacklam.benchsheets.book.whole import KINDS, drawing_book
+from freecad_stacklam.benchsheets.book.whole import KINDS
 from freecad_stacklam.benchsheets.drawing.lettering import FRACTIONS, Units
 from freecad_stacklam.benchsheets.drawing.paper import ANSI_Y14_1, ISO_216, paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
@@ -21,7 +21,6 @@ from freecad_stacklam.docobjects.base.units import job_in
 from freecad_stacklam.docobjects.family import stacks_in
 from freecad_stacklam.docobjects.making.project import make_job
 from freecad_stacklam.docobjects.reading.whole import plan_of, settings_of
-from freecad_stacklam.lamination.job.cautions import cautions_for
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.names import file_name
 from freecad_stacklam.lamination.plan.whole import Plan
@@ -38,6 +37,7 @@ from freecad_stacklam.workbench.fields.page_picture import PagePicture
 from freecad_stacklam.workbench.fields.panel import Panel
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 from freecad_stacklam.workbench.panels import drawing_outputs
+from freecad_stacklam.workbench.panels.keptbook import book_for
 
 QtWidgets = widgets()
 PAPERS = [*ISO_216, *ANSI_Y14_1]
@@ -265,15 +265,11 @@ class DrawingsPanel(Panel):
 
     # --- what they show --------------------------------------------------------------------------------------------
     def show_figures(self) -> None:
-        """Make the book for the values as they stand and show a page of it."""
-        settings = self.settings()
-        plan = replace(self.plan, title=settings.title, author=settings.author)
-        full = paper_named(settings.paper_full) if settings.paper_full else None
+        """Show a page of the book for the values as they stand."""
         with busy():
-            self.sheets = drawing_book(
-                plan, paper_named(settings.paper), self.written_units(), full, cautions_for(plan), self.left_out(),
-                date.today().isoformat(),
-            )  # fmt: skip
+            self.sheets = book_for(
+                self.plan, self.settings(), self.written_units(), self.left_out(), date.today().isoformat()
+            )
         self.turn_to(self.at)
         self._enable(True)
 

@@ -17,7 +17,7 @@ from hypothesis import strategies as st
 from smallracks import ONE_BOARD_DOES, small_rack
 from woodyard import BARE, CHVATAL, MILL, cut_apart, for_sale, rolls, stave
 
-from freecad_stacklam.lamination.boards import cutcheck
+from freecad_stacklam.lamination.boards import cutcheck, cutting
 from freecad_stacklam.lamination.boards.cutting import plan_cutting
 from freecad_stacklam.lamination.plan.boards import Stave
 from freecad_stacklam.lamination.refusal import Refusal, told
@@ -83,6 +83,19 @@ def test_the_same_rack_gives_the_same_plan_however_busy_the_machine(monkeypatch:
     for clock in ("perf_counter", "monotonic", "time", "process_time"):
         monkeypatch.setattr(time, clock, counting(0.0, 3600.0).__next__)
     assert plan_cutting(staves, rack, shop, rounds=2, lp_bound=True) == plain
+
+
+def test_short_staves_are_ganged_in_several_ways_and_the_cheapest_is_kept(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The greatest savings first bind 13 short staves into gangs that cost a board more than others do."""
+    staves, rack, first = small_rack(2)
+    lengths = np.random.default_rng([16, 2])
+    staves = [replace(s, length=float(lengths.integers(80, 420))) for s in staves]
+    shop = ShopSettings(first_cut=first)
+    several = plan_cutting(staves, rack, shop, rounds=4)
+    assert not cutcheck.faults_of(several, rack.boards, shop)
+    assert several.objective <= 50.9 + 1e-6
+    monkeypatch.setattr(cutting, "GANGINGS", 2)
+    assert plan_cutting(staves, rack, shop, rounds=4).objective > several.objective + 1
 
 
 def test_what_is_not_on_the_rack_is_bought_last() -> None:

@@ -11,7 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from woodyard import stave
 
-from freecad_stacklam.lamination.boards.gangs import cut_size, gangs_of, single
+from freecad_stacklam.lamination.boards.gangs import cut_size, gangings, gangs_of, single
 
 ROOM = [(2400.0, 200.0), (1200.0, 260.0)]
 
@@ -79,3 +79,27 @@ def test_every_stave_lies_in_one_gang_that_the_machines_take(pieces: list, kerf:
             assert s.glued_edges < 2 or gang.width <= needed + 0.5 + 1e-9
         if len(gang.staves) > 1:
             assert any(gang.length <= a + 1e-6 and gang.width <= b + 1e-6 for a, b in ROOM)
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.lists(sizes, min_size=1, max_size=14), st.sampled_from([0.0, 300.0]))
+def test_all_ways_to_gang_hold_every_stave_and_no_two_are_alike(pieces: list, shortest: float) -> None:
+    staves = [(stave(f"s{i}", a, b, glued_edges=g), 1) for i, (a, b, g, _) in enumerate(pieces)]
+    ways = gangings(staves, 1.5, 3.0, shortest, ROOM, 8)
+    assert ways[0] == gangs_of(staves, 1.5, 3.0, shortest, ROOM)
+    seen = [tuple(sorted((round(g.length, 3), round(g.width, 3)) for g in made)) for made in ways]
+    assert len(set(seen)) == len(seen)
+    for made in ways:
+        assert Counter(s for g in made for s in g.staves) == Counter(staves)
+        assert all(g.length >= shortest - 1e-9 for g in made)
+        for gang in made:
+            for s, _ in gang.staves:
+                needed = cut_size(s, 1.5)[1]
+                assert gang.width >= needed - 1e-9
+                assert s.glued_edges < 2 or gang.width <= needed + 0.5 + 1e-9
+    again = gangings(staves, 1.5, 3.0, shortest, ROOM, 8)
+    assert again == ways
+
+
+def test_without_a_rule_there_is_one_way_to_gang() -> None:
+    assert len(gangings([(stave("a", 131.0, 80.0), 1), (stave("b", 90.0, 80.0), 1)], 1.5, 3.0, 0.0, ROOM, 12)) == 1

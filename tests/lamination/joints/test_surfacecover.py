@@ -33,6 +33,11 @@ def test_a_pin_in_a_box_is_as_far_from_its_sides_as_it_was_put() -> None:
         (70.0, (150.0, 100.0), 8.0),
     ):
         assert wanted - SHORT <= cover.of_pin(height, pin(*where)) <= wanted
+        nearest = cover.nearest(height, pin(*where))
+        assert wanted <= nearest.distance <= wanted + SHORT
+        # The point of the pin that is nearest lies so far from that side.
+        x, y, z = nearest.place
+        assert min(x, 300 - x, y, 200 - y, z, 90 - z) == pytest.approx(nearest.distance)
 
 
 def test_a_pin_in_a_ball_comes_nearest_with_the_rim_of_its_end() -> None:

@@ -10,6 +10,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from freecad_stacklam.lamination.layers import loops
 from freecad_stacklam.lamination.layers.loops import fill, fill_all, winding
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import GRID
@@ -119,6 +120,33 @@ def test_winding_is_the_sum_of_angles(corners) -> None:
         a, b = start - point, end - point
         turn = np.arctan2(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0], (a * b).sum(axis=1)).sum() / (2 * np.pi)
         assert winding(point[None], start, end)[0] == round(turn)
+
+
+def test_winding_is_the_same_in_blocks_and_where_points_lie_level_with_corners(monkeypatch) -> None:
+    """A star {7/3} goes round its middle three times, and twice and once round the rings of faces about it."""
+    turns = 2 * np.pi * 3 * np.arange(7) / 7
+    start, end = chain(np.column_stack([10 * np.cos(turns), 10 * np.sin(turns)]))
+    level = np.array([[0.0, 0.0], [start[1, 0] * 0.99, start[1, 1] * 0.99], [20.0, start[2, 1]], [-20.0, start[2, 1]]])
+    scattered = np.random.default_rng(3).uniform(-11, 11, (500, 2))
+    points = np.vstack([level, scattered])
+    whole = winding(points, start, end)
+    assert whole[:4].tolist() == [3, 1, 0, 0]
+    for point, count in zip(scattered[:60], whole[4:]):
+        a, b = start - point, end - point
+        angle = np.arctan2(a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0], (a * b).sum(axis=1)).sum()
+        assert count == round(angle / (2 * np.pi))
+    monkeypatch.setattr(loops, "_MOST_PAIRS", 90)
+    assert (winding(points, start, end) == whole).all()
+
+
+def test_a_chain_that_comes_back_to_a_point_beside_one_that_does_not() -> None:
+    """Two squares that share a corner, walked as one eight, and a square by itself: 100 + 25 + 16 mm²."""
+    eight = np.array([[0, 0], [10, 0], [10, 10], [15, 10], [15, 15], [10, 15], [10, 10], [0, 10]], dtype=float)
+    spiked = np.array([[30, 0], [34, 0], [34, 4], [36, 6], [34, 4], [30, 4]], dtype=float)  # out to (36, 6) and back
+    parts = [chain(eight), chain(spiked)]
+    area = fill(*(np.vstack(ends) for ends in zip(*parts)))
+    assert sorted(p.area for p in area.geoms) == pytest.approx([16.0, 25.0, 100.0])
+    assert area.is_valid
 
 
 def test_a_form_in_the_wrong_unit_is_refused() -> None:

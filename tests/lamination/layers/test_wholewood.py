@@ -15,7 +15,7 @@ import solids
 from freecad_stacklam.lamination.form.mesh import Mesh, gate
 from freecad_stacklam.lamination.form.volumes import slab_volumes
 from freecad_stacklam.lamination.layers.stack import plan_stack, preview
-from freecad_stacklam.lamination.layers.wholewood import OVERLAP, wood_in_slabs
+from freecad_stacklam.lamination.layers.wholewood import OVERLAP, whole_wood, wood_in_slabs
 from freecad_stacklam.lamination.settings.stack import StackSettings
 
 
@@ -38,6 +38,9 @@ def test_boxes_that_cross_on_the_diagonals_of_their_faces_are_counted_once() -> 
     # By layers: the upright bar alone up to 40 and over 60, and between them the cross, 20 × (400 + 2 × 80 × 20).
     assert wood.slabs == pytest.approx((40 * 400 + 5 * 3600, 15 * 3600 + 30 * 400, 10 * 400), rel=1e-9)
     assert wood.notes == (OVERLAP,)
+    assert whole_wood(mesh, mesh.vertices, (0.0, 45.0, 90.0, 135.0)) == wood.whole
+    alone = bars[0]
+    assert whole_wood(alone, alone.vertices, (0.0, 90.0)) == alone.volume == pytest.approx(40_000.0)
 
 
 def test_a_plan_says_how_much_is_carved_away_of_one_piece() -> None:

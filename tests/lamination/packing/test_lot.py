@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""What is clear across a board, against shapely."""
+"""What is clear across a board, and its clear rectangles, against shapely."""
 
 from __future__ import annotations
 
@@ -9,9 +9,10 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from freecad_stacklam.lamination.packing.lot import ClearBoard, Lot, Packing
+from freecad_stacklam.lamination.packing.lot import ClearBoard, Lot, Packing, rooms_of
 
 BLOCK = st.tuples(st.integers(0, 80), st.integers(0, 40), st.integers(5, 20), st.integers(5, 20))
+KNOT = st.tuples(st.integers(0, 80), st.integers(0, 40), st.integers(1, 20), st.integers(1, 20))
 
 
 @given(st.lists(BLOCK, max_size=3), st.integers(0, 90), st.integers(5, 30))
@@ -41,3 +42,20 @@ def test_more_placed_is_better_then_cheaper() -> None:
     assert not one_left.better_than(all_dear)
     assert Packing((), (), 8.0).better_than(all_dear)
     assert all_dear.better_than(None)
+
+
+@given(st.lists(KNOT, max_size=3), st.integers(0, 6))
+@settings(max_examples=60, deadline=None)
+def test_rooms_are_clear_and_a_kerf_apart(blocks, kerf) -> None:
+    board = ClearBoard(100.0, 60.0, 1.0, 1, tuple((float(a), float(b), a + da, b + db) for a, b, da, db in blocks))
+    for rooms in rooms_of(board, float(kerf)):
+        boxes = [shapely.box(*r) for r in rooms]
+        for n, box in enumerate(boxes):
+            assert shapely.covers(shapely.box(0, 0, 100, 60), box)
+            assert all(box.intersection(shapely.box(*k)).area == 0 for k in board.blocks)
+            assert all(box.distance(other) >= kerf - 1e-9 for other in boxes[:n])
+
+
+def test_a_board_without_knots_is_one_room_and_one_all_knot_is_none() -> None:
+    assert rooms_of(ClearBoard(100.0, 60.0, 1.0), 3.0) == [[(0.0, 0.0, 100.0, 60.0)]]
+    assert rooms_of(ClearBoard(100.0, 60.0, 1.0, 1, ((0.0, 0.0, 100.0, 60.0),)), 3.0) == []

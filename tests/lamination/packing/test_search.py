@@ -4,6 +4,7 @@
 
 from __future__ import annotations
 
+import numpy as np
 from hypothesis import given, settings
 from packed import BOARDS, KERF, judge, lot_of, pieces
 
@@ -35,6 +36,27 @@ def test_the_way_that_costs_less_is_taken() -> None:
     found = cheapest(lots, 0.0, 0, lambda part: None, None)
     assert (found.cost, [filled.across for filled in found.boards]) == (2.0, [False])
     assert cheapest({True: lots[True]}, 0.0, 0, lambda part: None, None).cost == 4.0
+
+
+def test_many_pieces_are_gathered_on_full_boards_and_the_same_each_time() -> None:
+    """Judged by boxes; no dearer than at once, nor than the bound; the same when it is asked again."""
+    rng = np.random.default_rng(5)
+    sizes = [(float(a), float(b)) for a, b in zip(rng.integers(100, 500, 60), rng.integers(30, 140, 60))]
+    turned = [ClearBoard(s.b, s.a, s.cost, s.count) for s in BOARDS[1:]]
+    lots = {True: Lot(sizes, BOARDS[1:], KERF), False: Lot([(b, a) for a, b in sizes], turned, KERF)}
+    quick = cheapest(lots, 0.0, 0, lambda part: None, None)
+    parts: list[float] = []
+    found = cheapest(lots, 0.0, 8, parts.append, None)
+    assert found.cost <= quick.cost
+    assert found.cost >= area_bound(sizes, BOARDS[1:], KERF) - 1e-9
+    assert sorted(p[0] for f in found.boards for p in f.places) == list(range(60))
+    for across, lot in lots.items():
+        mine = tuple((f.kind, f.places) for f in found.boards if f.across == across)
+        here = {p[0] for _, places in mine for p in places}
+        left = tuple(i for i in range(60) if i not in here)
+        judge(lot, Packing(mine, left, float(sum(lot.sheets[k].cost for k, _ in mine))))
+    assert parts == sorted(parts)
+    assert cheapest(lots, 0.0, 8, lambda part: None, None) == found
 
 
 def test_it_ends_when_it_is_asked_to() -> None:

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import replace
+from dataclasses import fields, replace
 from functools import cache
 from typing import Any
 
@@ -24,8 +24,7 @@ from freecad_stacklam.benchsheets.drawing.sheet import Text
 from freecad_stacklam.data import glue_table, species_table
 from freecad_stacklam.lamination.form.mesh import Mesh, gate
 from freecad_stacklam.lamination.gluing.glueup import plan_glue_up
-from freecad_stacklam.lamination.job import assembly
-from freecad_stacklam.lamination.job.assembly import Form, assemble, matched
+from freecad_stacklam.lamination.job.assembly import Form, Steps, assemble, matched
 from freecad_stacklam.lamination.job.planjson import as_dict, dumps
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.options.rows import NEEDED, Record, Row, rows_of
@@ -113,13 +112,8 @@ def kept(function: Callable[..., Any]) -> Callable[..., Any]:
     return answer
 
 
-@pytest.fixture(autouse=True, scope="module")
-def _rooms_asked_once() -> Iterator[None]:
-    """Joints, voids and pins are found once for all plans that ask the same of them."""
-    with pytest.MonkeyPatch.context() as patch:
-        for name in ("place_joint", "cut_layers", "finish_stack"):
-            patch.setattr(assembly, name, kept(getattr(assembly, name)))
-        yield
+#: Joints, voids and pins are found once for all plans that ask the same of them.
+ONCE = Steps(*(kept(getattr(Steps(), step.name)) for step in fields(Steps)))
 
 
 @cache
@@ -135,7 +129,7 @@ def told(settings: Settings, sheets: bool = False) -> str:
     """What a plan says: plan.json without the echo of the settings, and where wanted which sheets there are."""
     made = RING if settings.stacks[0].form == "Ring" else FORMS
     stacks = [sliced(form, chosen) for form, chosen in matched(made, settings)]
-    plan = assemble(stacks, made, settings.joints, settings, species_table(), plan_glue=glued)
+    plan = assemble(stacks, made, settings.joints, settings, species_table(), plan_glue=glued, steps=ONCE)
     facts = as_dict(plan, settings)
     del facts["settings"]
     if not sheets:
