@@ -31,8 +31,8 @@ ON_HAND = 0.5
 #: Rounds of looking longer for a cheaper plan.
 LOOK_LONGER = 60
 #: Ways to gang short staves that are laid at once when it looks longer; the likeliest of them get this part of the
-#: rounds each, where the gangs are few enough for those to be quick.
-GANGINGS, LIKELY, SOME, FEW_GANGS = 12, 4, 0.15, 60
+#: rounds each. Both where staves and gangs are few enough for it to be quick.
+GANGINGS, LIKELY, SOME, FEW_STAVES, FEW_GANGS = 12, 4, 0.15, 200, 60
 
 
 class NoRoom(Refusal):
@@ -251,7 +251,8 @@ def _laid(
         floor = bounds.area_bound(sizes, _last(along, job.assumed), shop.kerf)
         return _Laid(gangs, cheapest(lots, floor, rounds, progress, cancelled), along)
 
-    ways_to_gang = gangings(job.staves, *as_machined, GANGINGS if rounds > 0 else 2)
+    many = GANGINGS if rounds > 0 and len(job.staves) <= FEW_STAVES else 2
+    ways_to_gang = gangings(job.staves, *as_machined, many)
     tried: list[_Laid] = []
     for gangs in ways_to_gang:
         if len(tried) < 2 or not (cancelled and cancelled()):

@@ -47,7 +47,7 @@ ALL_ROUNDS = 20
 #: More pieces than FEW and no more than this are gathered on full boards too: so many plans built board after board;
 #: for so many rounds a cycle of shakes, of groups of boards filled anew, and of boards laid exactly that may be emptied
 #: next. Cut either way, half as many of all.
-GATHERED, BUILT, CYCLE, SHAKES, ANEW_FIRST, ANEW, NEAREST = 400, 2, 12, 120, 24, 6, 3
+GATHERED, BUILT, CYCLE, SHAKES, ANEW_FIRST, ANEW, NEAREST = 400, 2, 15, 120, 24, 6, 3
 #: More pieces than this get fewer tries in a round.
 MANY = 2000
 #: Fillings found by the way are kept for boards with knots, up to so many.

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 from math import atan, cos, hypot, pi, sin
 
 import numpy as np
@@ -21,6 +22,9 @@ from shapely.geometry import MultiPolygon, Polygon
 from freecad_stacklam.lamination.tolerances import ARC_SAG, LEAST_TURN
 
 Floats = NDArray[np.float64]
+
+#: Loops whose points are kept.
+MOST_SAMPLED = 512
 
 
 @dataclass(frozen=True)
@@ -79,8 +83,10 @@ def edges_of(loop: Loop) -> Iterable[tuple[tuple[float, float, float], tuple[flo
     return zip(loop.points, loop.points[1:] + loop.points[:1])
 
 
+@lru_cache(maxsize=MOST_SAMPLED)
 def sample(loop: Loop, sag: float = ARC_SAG) -> Floats:
-    """The loop as points on it, N × 2, no arc further than `sag` mm from its chord; the first point is not repeated."""
+    """The loop as points on it, N × 2, no arc further than `sag` mm from its chord; the first point is not repeated.
+    Not to be written to: checks, sheets and files ask for the same ones."""
     pieces: list[Floats] = []
     for a, b in edges_of(loop):
         pieces.append(np.array([[a[0], a[1]]]))
@@ -90,7 +96,9 @@ def sample(loop: Loop, sag: float = ARC_SAG) -> Floats:
             count = max(2, int(np.ceil(abs(sweep) / max(step, LEAST_TURN))))
             angles = first + sweep * np.arange(1, count) / count
             pieces.append(np.stack([cx + radius * np.cos(angles), cy + radius * np.sin(angles)], axis=1))
-    return np.concatenate(pieces)
+    points = np.concatenate(pieces)
+    points.flags.writeable = False
+    return points
 
 
 def polygon_of(outline: Outline, sag: float = ARC_SAG) -> Polygon:
