@@ -74,8 +74,9 @@ def plan_of(document: Document, table: Mapping[str, Species] | None = None) -> P
 
 
 def unboarded_plan(document: Document) -> Plan:
-    """The same without staves and boards, for those who plan these themselves."""
-    return _plan(document, replace(settings_of(document), shop=ShopSettings(), boards=()), None)
+    """The same without staves, boards and glue-up, for those who plan the boards themselves."""
+    bare = replace(settings_of(document), shop=ShopSettings(), boards=(), glue=None, room=None, presses=())
+    return _plan(document, bare, None)
 
 
 def _plan(document: Document, settings: Settings, table: Mapping[str, Species] | None) -> Plan:

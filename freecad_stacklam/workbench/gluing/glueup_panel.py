@@ -4,6 +4,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import fields, replace
 from typing import Any
 
@@ -18,7 +19,7 @@ from freecad_stacklam.docobjects.reading.setupwords import condition_lines, left
 from freecad_stacklam.docobjects.spreadsheets.clamps import clamps_in, presses_in
 from freecad_stacklam.lamination.lengths import format_mass
 from freecad_stacklam.lamination.plan.gluing import GlueUpPlan
-from freecad_stacklam.lamination.quantities import format_grams, format_time
+from freecad_stacklam.lamination.quantities import format_grams, format_temperature, format_time
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.glue import GlueSettings
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
@@ -56,6 +57,15 @@ BEFORE = QT_TRANSLATE_NOOP("StackLam", "Before you begin")
 #: What one person lifts close to the body where the maker says nothing, kg: the load constant of the NIOSH lifting
 #: equation, as the planner takes it.
 LIFT = 23.0
+#: What the table's times are measured at, °C.
+MEASURED_AT = 20.0
+
+
+def times_text(temperature: float, times: Sequence[float], units: str) -> str:
+    """How long a glue stays open, may wait for full pressure, is in clamps and cures, at a temperature, °C."""
+    return translate("StackLam", "At {}: open {}, pressed within {}, in clamps {}, cured after {}").format(
+        format_temperature(temperature, units), *(format_time(t) for t in times)
+    )
 
 
 def by_urgency(line: str) -> int:
@@ -123,9 +133,12 @@ class GlueUpPanel(Panel):
             known[0] if known else self._glue.kind,
             translate("StackLam", "Its figures are common practice: what stands on your own can says more"),
         )
-        self.times = figure("glueTimes")
+        self.times, self.now = figure("glueTimes"), figure("roomTimes")
         self.kind.currentIndexChanged.connect(lambda *_: self._show_kind())
-        return group(translate("StackLam", "Glue"), [(translate("StackLam", "Kind"), self.kind), ("", self.times)])[0]
+        return group(
+            translate("StackLam", "Glue"),
+            [(translate("StackLam", "Kind"), self.kind), ("", self.times), ("", self.now)],
+        )[0]
 
     def _own_glue(self) -> Any:
         usual = {f.name: OWN_WORDS.get(f.name, "") for f in fields(GlueSettings) if f.default is None}
@@ -139,11 +152,8 @@ class GlueUpPanel(Panel):
         if glue is None:
             self.times.setText("–")
             return
-        self.times.setText(
-            translate("StackLam", "At 20 °C: open {}, pressed within {}, in clamps {}, cured after {}").format(
-                *(format_time(t) for t in (glue.open_time, glue.assembly_time, glue.clamp_time, glue.cure_time))
-            )
-        )
+        times = glue.open_time, glue.assembly_time, glue.clamp_time, glue.cure_time
+        self.times.setText(times_text(MEASURED_AT, times, self._asked.units))
         for name, row in self.glue.rows.items():
             value = getattr(glue, name, None)
             if row.first is None and value is not None:
@@ -195,6 +205,8 @@ class GlueUpPanel(Panel):
         }
         for name, text in told.items():
             self.figures[name].setText(text)
+        self.now.setText(times_text(plan.temperature, plan.times, settings.units))
+        self.now.setVisible(plan.temperature != MEASURED_AT)
         waits = sum(c.verdict != "go" for c in plan.conditions)
         title = translate("StackLam", BEFORE)
         self.before.tell(translate("StackLam", "{}: {} to see to").format(title, waits) if waits else title)
@@ -204,6 +216,7 @@ class GlueUpPanel(Panel):
         """See Panel."""
         self.plan = None
         self.set_ups.clear()
+        self.now.hide()
         self.before.tell(translate("StackLam", BEFORE))
         for label in self.figures.values():
             label.setText("–")

@@ -56,10 +56,10 @@ def _follow() -> None:
     """Show what is selected. A panel that is open has the picture for itself."""
     document = FreeCAD.ActiveDocument
     chosen = [] if document is None else [o for o in FreeCADGui.Selection.getSelection() if kind_of(o) == "set-up"]
-    if not chosen or FreeCADGui.Control.activeDialog():
+    seen = {layer.Name for one in chosen for layer in one.Layers} | {one.Joint.Name for one in chosen if one.Joint}
+    if not seen or FreeCADGui.Control.activeDialog():
         apart.clear(_OWNER)
         return
-    seen = {layer.Name for one in chosen for layer in one.Layers} | {one.Joint.Name for one in chosen if one.Joint}
     document = chosen[0].Document
     places: dict[str, apart.Triple | None] = dict.fromkeys(drawn_around(document) - seen)
     apart.show(document, places | dict.fromkeys(seen, (0.0, 0.0, 0.0)), _OWNER)
