@@ -21,10 +21,9 @@ from freecad_stacklam.lamination.lengths import format_fine
 from freecad_stacklam.lamination.plan.gluing import JOINT, LAYERS, BrokenLimit, GlueUpPlan, SetUp
 from freecad_stacklam.lamination.plan.layers import LeftOut, StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
-from freecad_stacklam.lamination.pressing.faces import slab_of
-from freecad_stacklam.lamination.pressing.interfaces import interfaces_of
 from freecad_stacklam.lamination.pressing.press import Pressed, press_run
 from freecad_stacklam.lamination.pressing.wanted import wanted_pressure
+from freecad_stacklam.lamination.pressing.work import StackWood, wood_of
 from freecad_stacklam.lamination.refusal import Refusal, told
 from freecad_stacklam.lamination.settings.glue import Glue, GlueSettings, glue_of
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
@@ -80,9 +79,11 @@ def plan_glue_up(plan: Plan, settings: Settings, table: Mapping[str, Species], g
     for stack in plan.stacks:
         if len(stack.layers) < 2:
             continue
+        wood = wood_of(stack)
         try:
-            stages = _stages(job, stack)
-            found += [_pressed(job, stack, stages, stage) for stage in stages.stages]
+            pile = _pile(job, stack, wood)
+            stages = _stages(job, stack, wood, pile)
+            found += [_pressed(job, wood, pile, stage) for stage in stages.stages]
         except Refusal as refusal:
             left.append(LeftOut(f"glue-up of {stack.name}", refusal.sentence))
             continue
@@ -130,19 +131,18 @@ def _panels(job: _Job) -> tuple[SetUp, ...]:
 # --- a stack --------------------------------------------------------------------------------------------------------
 
 
-def _pile(job: _Job, stack: StackPlan) -> Pile:
+def _pile(job: _Job, stack: StackPlan, wood: StackWood) -> Pile:
     weights = [weight_of(job.table, layer.species) for layer in stack.layers]
     masses = [None if w is None else w * layer.blank_volume for w, layer in zip(weights, stack.layers)]
     woods = [job.table.get(layer.species) for layer in stack.layers]
-    return pile_of(stack, interfaces_of(stack), masses, [w.compression_across if w else None for w in woods])
+    return pile_of(stack, wood.faces, masses, [w.compression_across if w else None for w in woods])
 
 
-def _stages(job: _Job, stack: StackPlan) -> Stages:
-    slabs = [slab_of(layer) for layer in stack.layers]
+def _stages(job: _Job, stack: StackPlan, wood: StackWood, pile: Pile) -> Stages:
     pressures = [job.pressure(a.species, b.species) for a, b in zip(stack.layers, stack.layers[1:])]
     return stages_of(
-        _pile(job, stack), job.glue, job.room, job.settings.presses, pressures, _reach(job, stack.name), job.own.loss,
-        job.glues, [pads_that_fit(slabs, press) for press in job.settings.presses],
+        pile, job.glue, job.room, job.settings.presses, pressures, _reach(job, stack.name), job.own.loss,
+        job.glues, [pads_that_fit(wood.slabs, press) for press in job.settings.presses],
     )  # fmt: skip
 
 
@@ -157,24 +157,24 @@ def _reach(job: _Job, stack: str) -> float | None:
     return min((j.chisel_reach for j in job.settings.joints if j.name in after), default=None)
 
 
-def _pressed(job: _Job, stack: StackPlan, stages: Stages, stage: Stage) -> SetUp:
+def _pressed(job: _Job, wood: StackWood, pile: Pile, stage: Stage) -> SetUp:
     """A stage with its pads. The presses that its clock was counted with come first; where they miss wood or leave it
     short and more are owned, all are tried."""
     few = _counted(job.settings.presses, stage)
-    pressed = _press(job, stack, stage, few)
-    clock = stage.clock
+    pressed = _press(job, wood, stage, few)
+    clock, lines = stage.clock, [pile.line(k) for k in stage.lines]
     if pressed.limits and Counter(p.count for p in few) != Counter(p.count for p in job.settings.presses):
-        more = _press(job, stack, stage, job.settings.presses)
-        longer = clock_of(job.glue, job.room, _lines(job, stack, stage), len(more.places))
+        more = _press(job, wood, stage, job.settings.presses)
+        longer = clock_of(job.glue, job.room, lines, len(more.places))
         if len(more.limits) < len(pressed.limits) and (longer.held or not clock.held):
             pressed, clock = more, longer
     elif len(pressed.places) != sum(count for _, count in stage.presses):
-        clock = clock_of(job.glue, job.room, _lines(job, stack, stage), len(pressed.places))
+        clock = clock_of(job.glue, job.room, lines, len(pressed.places))
     return SetUp(
         number=stage.number,
         round=stage.round,
         kind=LAYERS,
-        stack=stack.name,
+        stack=pile.stack,
         first=stage.first,
         last=stage.last,
         joins=stage.joins,
@@ -206,20 +206,15 @@ def _flat(job: _Job, pressed: Pressed) -> tuple[str, ...]:
     )
 
 
-def _press(job: _Job, stack: StackPlan, stage: Stage, presses: Sequence[PressSettings]) -> Pressed:
-    layers = {layer.number: layer for layer in stack.layers}
+def _press(job: _Job, wood: StackWood, stage: Stage, presses: Sequence[PressSettings]) -> Pressed:
+    layers = {layer.number: layer for layer in wood.layers}
     wants = {k: job.pressure(layers[k].species, layers[k + 1].species) for k in stage.lines}
-    return press_run(stack, stage.first, stage.last, stage.lines, presses, job.room, wants, job.plan.units, job.table)
+    return press_run(wood, stage.first, stage.last, stage.lines, presses, job.room, wants, job.plan.units, job.table)
 
 
 def _counted(presses: Sequence[PressSettings], stage: Stage) -> tuple[PressSettings, ...]:
     counts = dict(stage.presses)
     return tuple(replace(p, count=counts[p.name]) for p in presses if counts.get(p.name, 0) > 0)
-
-
-def _lines(job: _Job, stack: StackPlan, stage: Stage) -> list:  # type: ignore[type-arg]
-    pile = _pile(job, stack)
-    return [pile.line(k) for k in stage.lines]
 
 
 def _limits(stage: Stage, pressed: Pressed) -> tuple[BrokenLimit, ...]:
