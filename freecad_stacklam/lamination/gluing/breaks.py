@@ -12,13 +12,13 @@ from math import inf, isfinite
 
 from freecad_stacklam.lamination.gluing import mends
 from freecad_stacklam.lamination.gluing.clampsets import PressSet, widest_for
-from freecad_stacklam.lamination.gluing.clock import contact_seconds, times_of
+from freecad_stacklam.lamination.gluing.clock import contact_seconds
 from freecad_stacklam.lamination.gluing.limits import Shop, lift_limit
 from freecad_stacklam.lamination.gluing.pile import Pile, PileLine
 from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.plan.gluing import BrokenLimit
 from freecad_stacklam.lamination.quantities import both_pressures, both_temperatures, format_time
-from freecad_stacklam.lamination.settings.glue import Glue
+from freecad_stacklam.lamination.settings.glue import Glue, times_of
 from freecad_stacklam.lamination.tolerances import ROUNDING
 
 CLOCK, OPEN_TIME, CLAMPS, PRESSURE = "clock", "open time", "clamps", "pressure"

@@ -11,7 +11,7 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from freecad_stacklam.lamination.gluing.clampsets import pads_that_fit
-from freecad_stacklam.lamination.gluing.clock import at_temperature, clock_of
+from freecad_stacklam.lamination.gluing.clock import clock_of
 from freecad_stacklam.lamination.gluing.conditions import conditions_of, water_of
 from freecad_stacklam.lamination.gluing.pile import Pile, pile_of
 from freecad_stacklam.lamination.gluing.stages import Stage, Stages, stages_of
@@ -25,7 +25,7 @@ from freecad_stacklam.lamination.pressing.press import Pressed, press_run
 from freecad_stacklam.lamination.pressing.wanted import wanted_pressure
 from freecad_stacklam.lamination.pressing.work import StackWood, wood_of
 from freecad_stacklam.lamination.refusal import Refusal, told
-from freecad_stacklam.lamination.settings.glue import Glue, GlueSettings, glue_of
+from freecad_stacklam.lamination.settings.glue import Glue, GlueSettings, at_temperature, glue_of, times_of
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.presses import PressSettings
@@ -115,8 +115,7 @@ def _times(glue: Glue, room: GluingRoom) -> tuple[float, float, float, float]:
     """Open, assembly, clamp and cure time in the room: warmth shortens the first two, and is not counted on for the
     others, which cold lengthens."""
     slower = max(1.0, at_temperature(1.0, room.temperature))
-    open_time, assembly = (at_temperature(t, room.temperature) for t in (glue.open_time, glue.assembly_time))
-    return open_time, assembly, glue.clamp_time * slower, glue.cure_time * slower
+    return *times_of(glue, room.temperature), glue.clamp_time * slower, glue.cure_time * slower
 
 
 def _panels(job: _Job) -> tuple[SetUp, ...]:
@@ -142,7 +141,7 @@ def _stages(job: _Job, stack: StackPlan, wood: StackWood, pile: Pile) -> Stages:
     pressures = [job.pressure(a.species, b.species) for a, b in zip(stack.layers, stack.layers[1:])]
     return stages_of(
         pile, job.glue, job.room, job.settings.presses, pressures, _reach(job, stack.name), job.own.loss,
-        job.glues, [pads_that_fit(wood.slabs, press) for press in job.settings.presses],
+        job.glues, pads_that_fit(wood.slabs, job.settings.presses),
     )  # fmt: skip
 
 

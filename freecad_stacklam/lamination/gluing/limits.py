@@ -19,13 +19,12 @@ from numpy.typing import NDArray
 from freecad_stacklam.lamination.gluing.clampsets import PressSet, press_set, sets_for, widest_for
 from freecad_stacklam.lamination.gluing.clock import (
     cauls_laid,
-    closing_seconds,
     line_seconds,
     set_up_seconds,
-    times_of,
 )
 from freecad_stacklam.lamination.gluing.pile import Pile
-from freecad_stacklam.lamination.settings.glue import Glue
+from freecad_stacklam.lamination.joining.timeline import closing_seconds
+from freecad_stacklam.lamination.settings.glue import Glue, times_of
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.tolerances import ROUNDING

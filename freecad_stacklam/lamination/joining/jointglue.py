@@ -16,7 +16,7 @@ from math import pi
 import numpy as np
 
 from freecad_stacklam.lamination.form.frame import to_model, to_stack
-from freecad_stacklam.lamination.joining.edges import Wanted, clock_for
+from freecad_stacklam.lamination.joining.edges import Wanted
 from freecad_stacklam.lamination.joining.jointhold import JointJob, hold_of, places_of, pressures_of
 from freecad_stacklam.lamination.joining.jointseat import (
     JointSeat,
@@ -27,6 +27,7 @@ from freecad_stacklam.lamination.joining.jointseat import (
     squareness_words,
     tenon_below,
 )
+from freecad_stacklam.lamination.joining.timeline import Spread, timeline
 from freecad_stacklam.lamination.joints.mortise import grain_side
 from freecad_stacklam.lamination.lengths import SQUARE_METRE, format_length
 from freecad_stacklam.lamination.names import listed
@@ -241,7 +242,7 @@ def _clock(joints: Sequence[JointPlan], area: float, clamps: int, parts: int, jo
     """Walls and tenon are spread, the parts closed over it, then clamps and wedges set."""
     wedges = sum(m.wedge.count for j in joints for m in j.members if m.wedge is not None)
     cauls = 2 if clamps and job.room.caul_thickness > 0 else 0
-    return clock_for(job.glue, job.room, [area], cauls, clamps, wedges, parts)
+    return timeline(job.glue, job.room, [Spread(1, area, laid=parts)], cauls, clamps, wedges)
 
 
 def _late(clock: Clock) -> list[BrokenLimit]:

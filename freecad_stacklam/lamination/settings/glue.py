@@ -16,6 +16,8 @@ from freecad_stacklam.lamination.refusal import Refusal
 
 #: The kind that is taken where none is named.
 USUAL = "yellow glue"
+#: °C at which a glue's times are told, and how much warmer it must be for them to halve (common practice, no source).
+TOLD_AT, HALVES = 20.0, 10.0
 _KIND = "left out: as its kind"
 
 
@@ -115,6 +117,16 @@ class GlueSettings(Record):
                 f"The glue cannot be in clamps for {format_time(self.clamp_time)} and cured after "
                 f"{format_time(self.cure_time)}: give a clamp time up to the cure time."
             )
+
+
+def at_temperature(seconds: float, temperature: float) -> float:
+    """A glue's time, s, at a temperature θ, °C: T · 2^((20 − θ) / 10)."""
+    return float(seconds * 2 ** ((TOLD_AT - temperature) / HALVES))
+
+
+def times_of(glue: Glue, temperature: float) -> tuple[float, float]:
+    """Open and assembly time, s, at a temperature, °C."""
+    return at_temperature(glue.open_time, temperature), at_temperature(glue.assembly_time, temperature)
 
 
 def glue_of(settings: GlueSettings, table: Mapping[str, Glue]) -> Glue:

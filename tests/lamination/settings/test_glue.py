@@ -8,7 +8,7 @@ import pytest
 
 from freecad_stacklam.data import glue_table
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.glue import USUAL, GlueSettings, glue_of
+from freecad_stacklam.lamination.settings.glue import USUAL, GlueSettings, at_temperature, glue_of, times_of
 
 TABLE = glue_table()
 
@@ -29,6 +29,15 @@ def test_the_usual_glue_is_within_what_a_glue_makers_guide_says() -> None:
     assert 30 * 60 <= glue.clamp_time <= 60 * 60 and glue.cure_time == 24 * 3600
     assert 5 * 60 <= glue.open_time <= 10 * 60 and 10 * 60 <= glue.assembly_time <= 20 * 60
     assert 150 <= glue.spread <= 200
+
+
+def test_times_halve_for_ten_degrees_more() -> None:
+    # Common practice, no source: the usual rule of thumb.
+    assert at_temperature(900.0, 20.0) == 900.0
+    assert at_temperature(900.0, 30.0) == 450.0
+    assert at_temperature(900.0, 10.0) == 1800.0
+    # The table's yellow glue: 8 and 15 min.
+    assert times_of(TABLE[USUAL], 30.0) == (240.0, 450.0)
 
 
 def test_the_makers_figures_win() -> None:
