@@ -10,6 +10,7 @@ from collections import Counter
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from freecad_stacklam.lamination.gluing.breaks import CLAMPS, CRUSHING, OPENING, PRESSURE, SEATS
 from freecad_stacklam.lamination.gluing.clampsets import pads_that_fit
 from freecad_stacklam.lamination.gluing.clock import clock_of
 from freecad_stacklam.lamination.gluing.conditions import conditions_of, water_of
@@ -28,15 +29,12 @@ from freecad_stacklam.lamination.refusal import Refusal, told
 from freecad_stacklam.lamination.settings.glue import Glue, GlueSettings, at_temperature, glue_of, times_of
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.job import Settings
-from freecad_stacklam.lamination.settings.presses import PressSettings
+from freecad_stacklam.lamination.settings.presses import NO_CLAMPS, PressSettings
 from freecad_stacklam.lamination.wood.species import Species
 from freecad_stacklam.lamination.wood.weights import weight_of
 
-NO_CLAMPS = "There are no clamps: list those that the shop owns, with the force and the opening of each."
-#: Limits that the places of the pads answer better than the count of clamps does.
-_BY_PLACES = ("clamps", "pressure", "crushing", "opening", "throat", "reach")
-#: Counted before the pads had places.
-_ESTIMATED = "seats"
+#: Limits that the places of the pads answer: what was counted of them before the pads had places is dropped.
+_BY_PLACES = (CLAMPS, PRESSURE, CRUSHING, OPENING, SEATS)
 
 
 def wanted(settings: Settings) -> bool:
@@ -75,7 +73,8 @@ def plan_glue_up(plan: Plan, settings: Settings, table: Mapping[str, Species], g
     found: list[SetUp] = []
     left: list[LeftOut] = []
     notes: list[str] = []
-    least, proven = 0, True
+    waits: dict[str, int] = {}
+    proven = True
     for stack in plan.stacks:
         if len(stack.layers) < 2:
             continue
@@ -87,13 +86,13 @@ def plan_glue_up(plan: Plan, settings: Settings, table: Mapping[str, Species], g
         except Refusal as refusal:
             left.append(LeftOut(f"glue-up of {stack.name}", refusal.sentence))
             continue
-        least, proven = max(least, stages.rounds[0]), proven and stages.proven
+        waits[stack.name], proven = stages.rounds[0], proven and stages.proven
         notes += [told(note, plan.units) for note in stages.notes]
     joints = joint_set_ups(
         plan.joints, plan.stacks, job.glue, own.loss, room, settings.presses, job.pressure, table, plan.units
     )
     set_ups = _in_rounds([*panels, *found, *joints], settings.presses)
-    least += max((s.round for s in joints), default=0)
+    least = waits_at_least(waits, joints)
     taken = max((s.round for s in set_ups), default=0)
     return GlueUpPlan(
         glue_name=job.glue.name,
@@ -125,6 +124,15 @@ def _panels(job: _Job) -> tuple[SetUp, ...]:
         job.plan.boards.staves, job.plan.stacks, job.glue, job.own.loss, job.room, job.settings.presses,
         lambda species: job.pressure(species), job.table, job.plan.units,
     )  # fmt: skip
+
+
+def waits_at_least(stacks: Mapping[str, int], joints: Sequence[SetUp]) -> int:
+    """Waits for the glue that no order avoids: those of each stack by name, and after them one for each joint that it
+    goes into, in their order; what shares no joint cures side by side."""
+    waits = dict(stacks)
+    for joint in joints:
+        waits |= dict.fromkeys(joint.stacks, 1 + max((waits.get(name, 0) for name in joint.stacks), default=0))
+    return max(waits.values(), default=0)
 
 
 # --- a stack --------------------------------------------------------------------------------------------------------
@@ -190,6 +198,7 @@ def _pressed(job: _Job, wood: StackWood, pile: Pile, stage: Stage) -> SetUp:
         why=stage.why,
         before=(*stage.before, *_flat(job, pressed)),
         helps=pressed.helps,
+        tabs=pressed.tabs,
         cautions=(*stage.cautions, *(pressed.cautions if pressed.places else stage.starving)),
     )
 
@@ -218,9 +227,7 @@ def _counted(presses: Sequence[PressSettings], stage: Stage) -> tuple[PressSetti
 
 def _limits(stage: Stage, pressed: Pressed) -> tuple[BrokenLimit, ...]:
     """What is broken, once each: of force and place the pads' own account, of all else the stage's."""
-    told_by_pads = {limit.name for limit in pressed.limits}
-    kept = [b for b in stage.limits if b.name != _ESTIMATED and (b.name not in _BY_PLACES or not told_by_pads)]
-    return (*kept, *pressed.limits)
+    return (*(b for b in stage.limits if b.name not in _BY_PLACES), *pressed.limits)
 
 
 # --- rounds ---------------------------------------------------------------------------------------------------------

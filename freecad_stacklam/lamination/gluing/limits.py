@@ -186,7 +186,7 @@ def terms_of(pile: Pile, shop: Shop) -> Terms:
         if all(seconds[i] - shop.room.start + ways[w].closing > limit + ROUNDING or few[w] or soft[w] for w in here):
             waived[i].add("clock")
         if not (low[i, i] or high[i, i + 1]):
-            waived[i].add("reach")
+            waived[i].add("chisel")
             low[i, :] = True
         short[:, i] = np.add(few, soft)
         for s, of in enumerate(sets):

@@ -40,6 +40,7 @@ _SOURCES = {
     "opening": "geometry of the plan; the shop's own clamps",
     "throat": "geometry of the plan; the shop's own clamps",
     "reach": "geometry of the plan; the shop's own clamps",
+    "chisel": "geometry of the plan; the maker's own chisel",
     "lift": "the lifting equation's 23 kg at 25 cm (revised NIOSH equation, 1991), or the maker's own",
     "crushing": _CRUSHING,
     "pressure": _PRESSURE,

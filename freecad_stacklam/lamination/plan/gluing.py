@@ -130,7 +130,8 @@ class Clock:
 class BrokenLimit:
     """A limit that a set-up breaks: what is needed, what is there, and the smallest change that mends it."""
 
-    name: str  # "clock", "open time", "clamps", "opening", "throat", "lift", "crushing", "pressure", "reach"
+    name: str  # "clock", "open time", "clamps", "opening", "throat", "lift", "crushing", "pressure", "reach" (of the
+    # pads), "chisel" (what it must reach), "order" (a tenon has no way in)
     needed: float
     there: float
     unit: str
