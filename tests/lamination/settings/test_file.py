@@ -287,3 +287,12 @@ def test_keys_of_an_earlier_release_are_read_with_a_note_for_each(old, new):
 def test_an_old_key_beside_its_new_one_is_refused():
     with pytest.raises(Refusal, match="line 3: pick: this is the earlier name of “choose”, which is given too"):
         read_settings('[[stack]]\nchoose = "least wood"\npick = "least wood"')
+
+
+def test_the_settings_that_the_readme_shows_are_read() -> None:
+    readme = (Path(__file__).resolve().parents[3] / "README.md").read_text(encoding="utf-8")
+    (shown,) = re.findall(r"```toml\n(.*?)```", readme, re.DOTALL)
+    found = read_settings(shown)
+    assert found.glue is not None and found.glue.open_time == 480.0
+    assert found.room is not None and found.room.helpers == 1
+    assert found.presses[0].force == 4670.0 and found.carving is not None and found.boards
