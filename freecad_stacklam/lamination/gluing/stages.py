@@ -40,7 +40,7 @@ from freecad_stacklam.lamination.tolerances import TINY
 class Stage:
     """One set-up before its presses have places. `joins` are its parts from the bottom, each (first, last) layer;
     `presses` names and counts, `force` what they press with together (of a vacuum bag: on its largest line). `opening`
-    is the height between the jaws, cauls counted in. `after`: numbers of the set-ups whose parts it joins."""
+    is the height between the jaws, cauls counted in."""
 
     number: int  # from 1
     round: int  # from 1
@@ -60,7 +60,6 @@ class Stage:
     before: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     starving: tuple[str, ...] = ()  # as the counts of clamps tell it, before they have places
-    after: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -105,7 +104,6 @@ def stages_of(
     order = order_of(terms)
     order, rounds = _by_rounds(order, rounds_of(terms, shop, order))
     sets = [_set_for(terms, run) for run in order.runs]
-    makes = {(run.a, run.b): i + 1 for i, run in enumerate(order.runs)}
     stages = []
     for i, run in enumerate(order.runs):
         joins = tuple((a + pile.first, b + pile.first) for a, b in run.parts)
@@ -136,7 +134,6 @@ def stages_of(
                 _before(pile, joins),
                 _cautions(pile, shop, run),
                 _pressed(pile, shop, sets[i], count, lines),
-                tuple(makes[part] for part in run.parts if part in makes),
             )
         )
     return Stages(pile.stack, tuple(stages), (rounds.least, rounds.taken), order.proven, _notes(pile, order, rounds))

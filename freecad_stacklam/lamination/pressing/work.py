@@ -96,11 +96,6 @@ class Work:
         """The line that wants most force."""
         return max(self.lines, key=lambda line: line.wanted[0] * line.interface.area)
 
-    @property
-    def most_force(self) -> float:
-        """What the line that bears least force may have at most, N."""
-        return min(line.wanted[1] * line.interface.area for line in self.lines)
-
     @cached_property
     def sought(self) -> tuple[LineCells, ...]:
         """Cells of the new lines for the search."""
