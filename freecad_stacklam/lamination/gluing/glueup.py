@@ -26,7 +26,7 @@ from freecad_stacklam.lamination.pressing.press import Pressed, press_run
 from freecad_stacklam.lamination.pressing.wanted import wanted_pressure
 from freecad_stacklam.lamination.pressing.work import StackWood, wood_of
 from freecad_stacklam.lamination.refusal import Refusal, told
-from freecad_stacklam.lamination.settings.glue import Glue, GlueSettings, at_temperature, glue_of, times_of
+from freecad_stacklam.lamination.settings.glue import Glue, GlueSettings, glue_of, times_of, waits_of
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.presses import NO_CLAMPS, PressSettings
@@ -96,7 +96,7 @@ def plan_glue_up(plan: Plan, settings: Settings, table: Mapping[str, Species], g
     taken = max((s.round for s in set_ups), default=0)
     return GlueUpPlan(
         glue_name=job.glue.name,
-        times=_times(job.glue, room),
+        times=(*times_of(job.glue, room.temperature), *waits_of(job.glue, room.temperature)),
         temperature=room.temperature,
         set_ups=tuple(_in_units(s, plan.units) for s in set_ups),
         rounds=(min(max(least, 1 if set_ups else 0), taken), taken),
@@ -104,17 +104,10 @@ def plan_glue_up(plan: Plan, settings: Settings, table: Mapping[str, Species], g
         conditions=conditions_of(plan.stacks, plan.boards, job.glue, room, plan.units),
         faces=job.glue.faces,
         spread=job.glue.spread,
-        water=water_of(plan.stacks, job.glue, table),
+        water=water_of(plan.stacks, job.glue, room, table),
         notes=tuple(notes),
         left_out=tuple(left),
     )
-
-
-def _times(glue: Glue, room: GluingRoom) -> tuple[float, float, float, float]:
-    """Open, assembly, clamp and cure time in the room: warmth shortens the first two, and is not counted on for the
-    others, which cold lengthens."""
-    slower = max(1.0, at_temperature(1.0, room.temperature))
-    return *times_of(glue, room.temperature), glue.clamp_time * slower, glue.cure_time * slower
 
 
 def _panels(job: _Job) -> tuple[SetUp, ...]:

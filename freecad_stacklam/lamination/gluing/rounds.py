@@ -37,12 +37,6 @@ class Rounds:
         """How many rounds this order takes."""
         return max(self.numbers, default=0)
 
-    @property
-    def told(self) -> str:
-        """As on a sheet: "3, proven" or "between 3 and 6"."""
-        best = min(self.taken, self.other[1]) if self.other else self.taken
-        return f"{best}, proven" if best <= self.least else f"between {self.least} and {best}"
-
 
 def rounds_of(terms: Terms, shop: Shop, order: Order) -> Rounds:
     """The order in rounds, and what is known of any order's."""

@@ -25,12 +25,12 @@ from freecad_stacklam.lamination.gluing.pile import HOLLOW, Channel, Pile, PileL
 from freecad_stacklam.lamination.gluing.programme import Run
 from freecad_stacklam.lamination.gluing.reasons import why_of
 from freecad_stacklam.lamination.gluing.rounds import Rounds, rounds_of
-from freecad_stacklam.lamination.lengths import SQUARE_METRE, size
+from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.gluing import BrokenLimit, Burden, Clock
 from freecad_stacklam.lamination.quantities import both_pressures
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.glue import Glue
+from freecad_stacklam.lamination.settings.glue import Glue, glue_grams
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.tolerances import TINY
@@ -150,11 +150,6 @@ def _rows(fits: NDArray[np.int64]) -> tuple[tuple[int, ...], ...]:
     return tuple(tuple(int(n) for n in row) for row in fits)
 
 
-def glue_grams(glue: Glue, area: float, loss: float) -> float:
-    """Glue for an area: area × spread × faces × (1 + loss), g."""
-    return area / SQUARE_METRE * glue.spread * glue.faces * (1.0 + loss)
-
-
 def _set_for(terms: Terms, run: Run) -> PressSet:
     """The presses that suit a set-up best; without rods where that does as well."""
     ways = sorted(ways_for(terms, run.a, run.b, run.lines), key=lambda j: (j.broken, j.way.of, j.seconds))
@@ -250,8 +245,6 @@ def _cautions(pile: Pile, shop: Shop, run: Run) -> tuple[str, ...]:
 
 def _notes(pile: Pile, order: Order, rounds: Rounds) -> tuple[str, ...]:
     found = []
-    if len(order.runs) > 1:
-        found.append(f"Waits for the glue: {rounds.told}.")
     if rounds.other is not None:
         set_ups, fewer = rounds.other
         found.append(

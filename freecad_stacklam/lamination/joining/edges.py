@@ -20,7 +20,7 @@ from freecad_stacklam.lamination.boards.edgeglue import loose_pieces
 from freecad_stacklam.lamination.joining.edgeclamps import bars_for, places_of, pressures_of, spacing_for
 from freecad_stacklam.lamination.joining.panels import FIRST, Panel, panels_of
 from freecad_stacklam.lamination.joining.timeline import Spread, timeline
-from freecad_stacklam.lamination.lengths import SQUARE_METRE, format_length, format_place, rounded_down
+from freecad_stacklam.lamination.lengths import format_length, format_place, rounded_down
 from freecad_stacklam.lamination.plan.boards import Stave
 from freecad_stacklam.lamination.plan.gluing import (
     EDGES,
@@ -32,7 +32,7 @@ from freecad_stacklam.lamination.plan.gluing import (
 )
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.quantities import format_force, format_pressure, format_time
-from freecad_stacklam.lamination.settings.glue import Glue
+from freecad_stacklam.lamination.settings.glue import Glue, glue_grams
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.tolerances import ROUNDING
@@ -116,7 +116,7 @@ def _pressed(
     made = SetUp(
         number=1, round=1, kind=EDGES, stack=stave.stack, first=stave.layer, last=stave.layer, joins=(), lines=(),
         clock=_clock(panel, job, len(places)),
-        glue=panel.area / SQUARE_METRE * job.glue.spread * job.glue.faces * (1 + job.loss), area=panel.area,
+        glue=glue_grams(job.glue, panel.area, job.loss), area=panel.area,
         places=places, pressures=pressures, opening=needed, staves=tuple(s.id for s in panel.staves),
         burden=Burden(
             stave.thickness, None if weight is None else weight * volume, (float(middle.x), float(middle.y), height)

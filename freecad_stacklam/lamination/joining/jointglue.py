@@ -29,7 +29,7 @@ from freecad_stacklam.lamination.joining.jointseat import (
 )
 from freecad_stacklam.lamination.joining.timeline import Spread, timeline
 from freecad_stacklam.lamination.joints.mortise import grain_side
-from freecad_stacklam.lamination.lengths import SQUARE_METRE, format_length
+from freecad_stacklam.lamination.lengths import format_length
 from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.areas import blank_area
 from freecad_stacklam.lamination.plan.gluing import (
@@ -42,7 +42,7 @@ from freecad_stacklam.lamination.plan.gluing import (
 from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.quantities import format_time
-from freecad_stacklam.lamination.settings.glue import Glue
+from freecad_stacklam.lamination.settings.glue import Glue, glue_grams
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.tolerances import PARALLEL, ROUNDING
@@ -138,7 +138,7 @@ def _set_up(joints: Sequence[JointPlan], job: JointJob, blocked: tuple[BrokenLim
         before.append(squareness_words(square, job.units))
     return SetUp(
         number=1, round=1, kind=JOINT, stack=lower.name, first=lower.layers[0].number, last=lower.layers[-1].number,
-        joins=(), lines=(), clock=clock, glue=area / SQUARE_METRE * job.glue.spread * job.glue.faces * (1 + job.loss),
+        joins=(), lines=(), clock=clock, glue=glue_grams(job.glue, area, job.loss),
         area=area, places=places, pressures=pressures_of(seats, hold.used, lower, job), burden=_burden(order, job),
         opening=max(s.height for s in seats) + 2 * job.room.caul_thickness, limits=limits,
         why=f"{listed(names)} meet over the tenon of “{joint.name}”{others} once each is glued by itself.",

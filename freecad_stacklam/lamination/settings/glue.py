@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, fields, replace
 from difflib import get_close_matches
 
+from freecad_stacklam.lamination.lengths import SQUARE_METRE
 from freecad_stacklam.lamination.options.kinds import TEXT, length, number
 from freecad_stacklam.lamination.options.quantities import duration, pressure, temperature
 from freecad_stacklam.lamination.options.rows import Record, option
@@ -127,6 +128,17 @@ def at_temperature(seconds: float, temperature: float) -> float:
 def times_of(glue: Glue, temperature: float) -> tuple[float, float]:
     """Open and assembly time, s, at a temperature, °C."""
     return at_temperature(glue.open_time, temperature), at_temperature(glue.assembly_time, temperature)
+
+
+def waits_of(glue: Glue, temperature: float) -> tuple[float, float]:
+    """Time in clamps and until cured, s, at a temperature, °C: cold lengthens them, and warmth is not counted on."""
+    slower = max(1.0, at_temperature(1.0, temperature))
+    return glue.clamp_time * slower, glue.cure_time * slower
+
+
+def glue_grams(glue: Glue, area: float, loss: float) -> float:
+    """Glue for lines of an area, mm²: area × spread × faces × (1 + loss), g. loss: the share that is squeezed out."""
+    return area / SQUARE_METRE * glue.spread * glue.faces * (1.0 + loss)
 
 
 def glue_of(settings: GlueSettings, table: Mapping[str, Glue]) -> Glue:
