@@ -14,12 +14,12 @@ from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import properties_of
 from freecad_stacklam.docobjects.base.units import units_in
 from freecad_stacklam.docobjects.reading.glueups import plan_anew
-from freecad_stacklam.docobjects.reading.gluing import NO_CLAMPS
 from freecad_stacklam.docobjects.reading.setupwords import condition_lines, left_out_of, water_lines
 from freecad_stacklam.lamination.plan.gluing import GlueUpPlan
 from freecad_stacklam.lamination.refusal import told
 from freecad_stacklam.lamination.settings.glue import GlueSettings
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
+from freecad_stacklam.lamination.settings.presses import NO_CLAMPS
 
 
 class GlueUp(Proxy):

@@ -269,6 +269,17 @@ def test_set_ups_follow_stacks_clamps_and_glue(document: Any, block: Any, planne
     assert all_well(document)
 
 
+def test_a_price_alone_plans_nothing_anew(document: Any, block: Any, planned: list[Any]) -> None:
+    made = glued(document)
+    count = len(planned)
+    made.Price = 12.5
+    document.recompute()
+    assert len(planned) == count and made.SetUpCount > 0
+    made.Spread = 200.0
+    document.recompute()
+    assert len(planned) == count + 1
+
+
 def test_a_joint_is_a_set_up_of_all_its_layers(document: Any) -> None:
     from freecad_stacklam.data import example_form, example_settings
     from freecad_stacklam.docobjects.forms.formfile import forms_in

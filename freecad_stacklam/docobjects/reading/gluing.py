@@ -5,6 +5,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from hashlib import sha256
 from importlib import import_module
 from typing import Any
@@ -24,6 +25,7 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.glue import GlueSettings
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.lamination.settings.presses import NO_CLAMPS
 
 
 def glue_of(glue_up: GlueUpObject) -> GlueSettings:
@@ -65,7 +67,6 @@ def gluing_in(document: Document) -> dict[str, Any]:
 
 # --- the plan -------------------------------------------------------------------------------------------------------
 
-NO_CLAMPS = "There are no clamps: list those that the shop owns, with the force and the opening of each."
 #: Plans that were made, by what they were made for.
 _made: Memory[GlueUpPlan] = Memory(24)
 
@@ -83,11 +84,12 @@ def is_glued(document: Document) -> bool:
 
 def glue_up_key(document: Document, stacks: Sequence[StackPlan], settings: Settings) -> str:
     """What a glue-up is planned for, in few characters: the stacks and where they stand, the joints between them, the
-    boards and how they are cut, glue, room and clamps."""
+    boards and how they are cut, glue, room and clamps. What the glue costs is the bill's alone."""
     cutting, wood = cutting_in(document), key_of(stacks, settings)
     cut = cutting.Kept if cutting is not None and cutting.KeptFor == wood else ""
     frames = [[f"{v:.6f}" for v in s.frame] for s in stacks]
-    told = settings.joints, settings.glue, settings.room, settings.presses, settings.units
+    glue = None if settings.glue is None else replace(settings.glue, price=None)
+    told = settings.joints, glue, settings.room, settings.presses, settings.units
     return sha256(repr((wood, cut, frames, *told)).encode()).hexdigest()[:32]
 
 

@@ -15,7 +15,7 @@ from freecad_stacklam.lamination.refusal import told
 
 def left_out_of(plan: GlueUpPlan, units: str = "mm") -> list[str]:
     """The stacks that could not be planned, and why."""
-    return [f"{one.what}: {told(one.says, units)}" for one in getattr(plan, "left_out", ())]
+    return [f"{one.what}: {told(one.says, units)}" for one in plan.left_out]
 
 
 def water_lines(plan: GlueUpPlan) -> list[str]:

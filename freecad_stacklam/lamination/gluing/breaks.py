@@ -12,17 +12,18 @@ from math import inf, isfinite
 
 from freecad_stacklam.lamination.gluing import mends
 from freecad_stacklam.lamination.gluing.clampsets import PressSet, widest_for
-from freecad_stacklam.lamination.gluing.clock import contact_seconds, times_of
+from freecad_stacklam.lamination.gluing.clock import contact_seconds
 from freecad_stacklam.lamination.gluing.limits import Shop, lift_limit
 from freecad_stacklam.lamination.gluing.pile import Pile, PileLine
 from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.plan.gluing import BrokenLimit
 from freecad_stacklam.lamination.quantities import both_pressures, both_temperatures, format_time
-from freecad_stacklam.lamination.settings.glue import Glue
+from freecad_stacklam.lamination.settings.glue import Glue, times_of
 from freecad_stacklam.lamination.tolerances import ROUNDING
 
 CLOCK, OPEN_TIME, CLAMPS, PRESSURE = "clock", "open time", "clamps", "pressure"
-CRUSHING, OPENING, LIFT, REACH, SEATS = "crushing", "opening", "lift", "reach", "seats"
+#: "chisel": what it must reach; "reach" is what pads reach (pressing/press).
+CRUSHING, OPENING, LIFT, CHISEL, SEATS = "crushing", "opening", "lift", "chisel", "seats"
 
 
 def breaks_of(
@@ -42,7 +43,7 @@ def breaks_of(
         *_seats(pile, shop, of, joins, lines, needs),
         *_opening(pile, shop, joins),
         *_lift(pile, shop, joins),
-        *_reach(pile, shop, joins, lines),
+        *_chisel(pile, shop, joins, lines),
     ]
     return tuple(found)
 
@@ -163,7 +164,7 @@ def _lift(pile: Pile, shop: Shop, joins: Sequence[tuple[int, int]]) -> Iterator[
         yield _broken(LIFT, mass, limit, "kg", says, help_)
 
 
-def _reach(
+def _chisel(
     pile: Pile, shop: Shop, joins: Sequence[tuple[int, int]], lines: Sequence[PileLine]
 ) -> Iterator[BrokenLimit]:
     if shop.reach is None:
@@ -175,5 +176,5 @@ def _reach(
             deep = f"{size(depth)} below its open end" if isfinite(depth) else "closed at both ends in this set-up"
             says = f"Line {line.lower} lies in a mortise, {deep}, and a chisel reaches {size(shop.reach)}"
             needed = depth if isfinite(depth) else pile.height(first, last)
-            yield _broken(REACH, needed, shop.reach, "mm", says, mends.for_reach(line, depth))
+            yield _broken(CHISEL, needed, shop.reach, "mm", says, mends.for_reach(line, depth))
             return

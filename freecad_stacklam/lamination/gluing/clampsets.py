@@ -21,7 +21,7 @@ from freecad_stacklam.lamination.pressing.clamping import GAP
 from freecad_stacklam.lamination.pressing.faces import Slab
 from freecad_stacklam.lamination.pressing.seats import BAR
 from freecad_stacklam.lamination.settings.presses import PressSettings
-from freecad_stacklam.lamination.tolerances import ROUNDING, WHOLE
+from freecad_stacklam.lamination.tolerances import NO_AREA, ROUNDING, WHOLE
 
 CLAMP, ROD, VACUUM = "clamp", "rod", "vacuum"
 #: Share of a seat that discs cover which are laid on it one by one; the densest way covers π/√12, 0.907 (Lagrange).
@@ -119,30 +119,36 @@ def _opening(press: PressSettings) -> float:
     return inf if press.opening is None else press.opening
 
 
-def pads_that_fit(slabs: Sequence[Slab], press: PressSettings) -> NDArray[np.int64]:
-    """How many pads of a press find room on each run [a, b] of slabs, counted from 0: an estimate by area, n × n.
+def pads_that_fit(slabs: Sequence[Slab], presses: Sequence[PressSettings]) -> tuple[NDArray[np.int64], ...]:
+    """How many pads of each press find room on each run [a, b] of slabs, counted from 0: an estimate by area, n × n.
 
     A clamp's pad needs flat wood above and below within its throat of the outline of the whole run, or one end of a
     pair of bars across it, each between two clamps beside the wood, whose throat does not matter. What presses from
     above needs the upper face alone. A vacuum bag and a rod need no room here.
     """
     count = len(slabs)
-    room = np.full((count, count), press.count, dtype=np.int64)
-    if press.kind in (ROD, VACUUM):
-        return room
-    lower, upper = ([_seat(face, press.pad) for face in faces] for faces in
+    found = tuple(np.full((count, count), press.count, dtype=np.int64) for press in presses)
+    seated = [(press, room) for press, room in zip(presses, found) if press.kind not in (ROD, VACUUM)]
+    pads = {press.pad for press, _ in seated}
+    lower, upper = ({pad: [_seat(face, pad) for face in faces] for pad in pads} for faces in
                     ([s.lower for s in slabs], [s.upper for s in slabs]))  # fmt: skip
+    throats = {press.throat for press, _ in seated if press.kind == CLAMP and press.throat is not None}
     blanks = [shapely.simplify(s.blocks, _COARSE) for s in slabs]
     for a in range(count):
-        whole = blanks[a]
+        whole, beyond = blanks[a], {throat: _beyond(blanks[a], throat) for throat in throats}
         for b in range(a + 1, count):
-            whole = shapely.union(whole, blanks[b])
-            flat = upper[b] if press.kind != CLAMP else shapely.intersection(lower[a], upper[b])
-            bars = 2 * _bars(flat, press.pad) if press.kind == CLAMP else 0
-            if press.kind == CLAMP and press.throat is not None:
-                flat = shapely.difference(flat, _beyond(whole, press.throat))
-            room[a, b] = max(_discs(flat, press.pad), bars)
-    return room
+            wider = shapely.union(whole, blanks[b])
+            if wider.area > whole.area + NO_AREA:
+                whole, beyond = wider, {throat: _beyond(wider, throat) for throat in throats}
+            for press, room in seated:
+                flat = upper[press.pad][b]
+                if press.kind != CLAMP:
+                    room[a, b] = _discs(flat, press.pad)
+                    continue
+                flat = shapely.intersection(lower[press.pad][a], flat)
+                within = flat if press.throat is None else shapely.difference(flat, beyond[press.throat])
+                room[a, b] = max(_discs(within, press.pad), 2 * _bars(flat, press.pad))
+    return found
 
 
 def _seat(face: shapely.Geometry, pad: float) -> shapely.Geometry:

@@ -15,7 +15,7 @@ from freecad_stacklam.lamination.plan.gluing import Condition
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.quantities import format_temperature, format_time
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.glue import Glue
+from freecad_stacklam.lamination.settings.glue import Glue, waits_of
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.wood.moisture import days_to_wait, equilibrium_moisture, water_added
 from freecad_stacklam.lamination.wood.species import WATER, Species, find_species, gravity
@@ -64,7 +64,7 @@ def layer_moisture(boards: BoardsPlan | None) -> dict[tuple[str, int], tuple[flo
 
 
 def water_of(
-    stacks: Sequence[StackPlan], glue: Glue, table: Mapping[str, Species]
+    stacks: Sequence[StackPlan], glue: Glue, room: GluingRoom, table: Mapping[str, Species]
 ) -> tuple[tuple[str, int, float, float], ...]:
     """Stack, layer, points of moisture that the glue adds to it, and days until its lines are carved or planed.
 
@@ -80,7 +80,7 @@ def water_of(
                 continue
             sides = (i > 0) + (i < last)
             points = sides / 2 * water_added(glue.spread * glue.faces, glue.water, dry, layer.thickness)
-            found.append((stack.name, layer.number, points, days_to_wait(points, glue.cure_time)))
+            found.append((stack.name, layer.number, points, days_to_wait(points, waits_of(glue, room.temperature)[1])))
     return tuple(found)
 
 

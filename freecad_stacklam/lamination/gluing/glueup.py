@@ -10,8 +10,9 @@ from collections import Counter
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from freecad_stacklam.lamination.gluing.breaks import CLAMPS, CRUSHING, OPENING, PRESSURE, SEATS
 from freecad_stacklam.lamination.gluing.clampsets import pads_that_fit
-from freecad_stacklam.lamination.gluing.clock import at_temperature, clock_of
+from freecad_stacklam.lamination.gluing.clock import clock_of
 from freecad_stacklam.lamination.gluing.conditions import conditions_of, water_of
 from freecad_stacklam.lamination.gluing.pile import Pile, pile_of
 from freecad_stacklam.lamination.gluing.stages import Stage, Stages, stages_of
@@ -21,23 +22,19 @@ from freecad_stacklam.lamination.lengths import format_fine
 from freecad_stacklam.lamination.plan.gluing import JOINT, LAYERS, BrokenLimit, GlueUpPlan, SetUp
 from freecad_stacklam.lamination.plan.layers import LeftOut, StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
-from freecad_stacklam.lamination.pressing.faces import slab_of
-from freecad_stacklam.lamination.pressing.interfaces import interfaces_of
 from freecad_stacklam.lamination.pressing.press import Pressed, press_run
 from freecad_stacklam.lamination.pressing.wanted import wanted_pressure
+from freecad_stacklam.lamination.pressing.work import StackWood, wood_of
 from freecad_stacklam.lamination.refusal import Refusal, told
-from freecad_stacklam.lamination.settings.glue import Glue, GlueSettings, glue_of
+from freecad_stacklam.lamination.settings.glue import Glue, GlueSettings, glue_of, times_of, waits_of
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.job import Settings
-from freecad_stacklam.lamination.settings.presses import PressSettings
+from freecad_stacklam.lamination.settings.presses import NO_CLAMPS, PressSettings
 from freecad_stacklam.lamination.wood.species import Species
 from freecad_stacklam.lamination.wood.weights import weight_of
 
-NO_CLAMPS = "There are no clamps: list those that the shop owns, with the force and the opening of each."
-#: Limits that the places of the pads answer better than the count of clamps does.
-_BY_PLACES = ("clamps", "pressure", "crushing", "opening", "throat", "reach")
-#: Counted before the pads had places.
-_ESTIMATED = "seats"
+#: Limits that the places of the pads answer: what was counted of them before the pads had places is dropped.
+_BY_PLACES = (CLAMPS, PRESSURE, CRUSHING, OPENING, SEATS)
 
 
 def wanted(settings: Settings) -> bool:
@@ -76,27 +73,30 @@ def plan_glue_up(plan: Plan, settings: Settings, table: Mapping[str, Species], g
     found: list[SetUp] = []
     left: list[LeftOut] = []
     notes: list[str] = []
-    least, proven = 0, True
+    waits: dict[str, int] = {}
+    proven = True
     for stack in plan.stacks:
         if len(stack.layers) < 2:
             continue
+        wood = wood_of(stack)
         try:
-            stages = _stages(job, stack)
-            found += [_pressed(job, stack, stages, stage) for stage in stages.stages]
+            pile = _pile(job, stack, wood)
+            stages = _stages(job, stack, wood, pile)
+            found += [_pressed(job, wood, pile, stage) for stage in stages.stages]
         except Refusal as refusal:
             left.append(LeftOut(f"glue-up of {stack.name}", refusal.sentence))
             continue
-        least, proven = max(least, stages.rounds[0]), proven and stages.proven
+        waits[stack.name], proven = stages.rounds[0], proven and stages.proven
         notes += [told(note, plan.units) for note in stages.notes]
     joints = joint_set_ups(
         plan.joints, plan.stacks, job.glue, own.loss, room, settings.presses, job.pressure, table, plan.units
     )
     set_ups = _in_rounds([*panels, *found, *joints], settings.presses)
-    least += max((s.round for s in joints), default=0)
+    least = waits_at_least(waits, joints)
     taken = max((s.round for s in set_ups), default=0)
     return GlueUpPlan(
         glue_name=job.glue.name,
-        times=_times(job.glue, room),
+        times=(*times_of(job.glue, room.temperature), *waits_of(job.glue, room.temperature)),
         temperature=room.temperature,
         set_ups=tuple(_in_units(s, plan.units) for s in set_ups),
         rounds=(min(max(least, 1 if set_ups else 0), taken), taken),
@@ -104,18 +104,10 @@ def plan_glue_up(plan: Plan, settings: Settings, table: Mapping[str, Species], g
         conditions=conditions_of(plan.stacks, plan.boards, job.glue, room, plan.units),
         faces=job.glue.faces,
         spread=job.glue.spread,
-        water=water_of(plan.stacks, job.glue, table),
+        water=water_of(plan.stacks, job.glue, room, table),
         notes=tuple(notes),
         left_out=tuple(left),
     )
-
-
-def _times(glue: Glue, room: GluingRoom) -> tuple[float, float, float, float]:
-    """Open, assembly, clamp and cure time in the room: warmth shortens the first two, and is not counted on for the
-    others, which cold lengthens."""
-    slower = max(1.0, at_temperature(1.0, room.temperature))
-    open_time, assembly = (at_temperature(t, room.temperature) for t in (glue.open_time, glue.assembly_time))
-    return open_time, assembly, glue.clamp_time * slower, glue.cure_time * slower
 
 
 def _panels(job: _Job) -> tuple[SetUp, ...]:
@@ -127,22 +119,30 @@ def _panels(job: _Job) -> tuple[SetUp, ...]:
     )  # fmt: skip
 
 
+def waits_at_least(stacks: Mapping[str, int], joints: Sequence[SetUp]) -> int:
+    """Waits for the glue that no order avoids: those of each stack by name, and after them one for each joint that it
+    goes into, in their order; what shares no joint cures side by side."""
+    waits = dict(stacks)
+    for joint in joints:
+        waits |= dict.fromkeys(joint.stacks, 1 + max((waits.get(name, 0) for name in joint.stacks), default=0))
+    return max(waits.values(), default=0)
+
+
 # --- a stack --------------------------------------------------------------------------------------------------------
 
 
-def _pile(job: _Job, stack: StackPlan) -> Pile:
+def _pile(job: _Job, stack: StackPlan, wood: StackWood) -> Pile:
     weights = [weight_of(job.table, layer.species) for layer in stack.layers]
     masses = [None if w is None else w * layer.blank_volume for w, layer in zip(weights, stack.layers)]
     woods = [job.table.get(layer.species) for layer in stack.layers]
-    return pile_of(stack, interfaces_of(stack), masses, [w.compression_across if w else None for w in woods])
+    return pile_of(stack, wood.faces, masses, [w.compression_across if w else None for w in woods])
 
 
-def _stages(job: _Job, stack: StackPlan) -> Stages:
-    slabs = [slab_of(layer) for layer in stack.layers]
+def _stages(job: _Job, stack: StackPlan, wood: StackWood, pile: Pile) -> Stages:
     pressures = [job.pressure(a.species, b.species) for a, b in zip(stack.layers, stack.layers[1:])]
     return stages_of(
-        _pile(job, stack), job.glue, job.room, job.settings.presses, pressures, _reach(job, stack.name), job.own.loss,
-        job.glues, [pads_that_fit(slabs, press) for press in job.settings.presses],
+        pile, job.glue, job.room, job.settings.presses, pressures, _reach(job, stack.name), job.own.loss,
+        job.glues, pads_that_fit(wood.slabs, job.settings.presses),
     )  # fmt: skip
 
 
@@ -157,24 +157,24 @@ def _reach(job: _Job, stack: str) -> float | None:
     return min((j.chisel_reach for j in job.settings.joints if j.name in after), default=None)
 
 
-def _pressed(job: _Job, stack: StackPlan, stages: Stages, stage: Stage) -> SetUp:
+def _pressed(job: _Job, wood: StackWood, pile: Pile, stage: Stage) -> SetUp:
     """A stage with its pads. The presses that its clock was counted with come first; where they miss wood or leave it
     short and more are owned, all are tried."""
     few = _counted(job.settings.presses, stage)
-    pressed = _press(job, stack, stage, few)
-    clock = stage.clock
+    pressed = _press(job, wood, stage, few)
+    clock, lines = stage.clock, [pile.line(k) for k in stage.lines]
     if pressed.limits and Counter(p.count for p in few) != Counter(p.count for p in job.settings.presses):
-        more = _press(job, stack, stage, job.settings.presses)
-        longer = clock_of(job.glue, job.room, _lines(job, stack, stage), len(more.places))
+        more = _press(job, wood, stage, job.settings.presses)
+        longer = clock_of(job.glue, job.room, lines, len(more.places))
         if len(more.limits) < len(pressed.limits) and (longer.held or not clock.held):
             pressed, clock = more, longer
     elif len(pressed.places) != sum(count for _, count in stage.presses):
-        clock = clock_of(job.glue, job.room, _lines(job, stack, stage), len(pressed.places))
+        clock = clock_of(job.glue, job.room, lines, len(pressed.places))
     return SetUp(
         number=stage.number,
         round=stage.round,
         kind=LAYERS,
-        stack=stack.name,
+        stack=pile.stack,
         first=stage.first,
         last=stage.last,
         joins=stage.joins,
@@ -191,6 +191,7 @@ def _pressed(job: _Job, stack: StackPlan, stages: Stages, stage: Stage) -> SetUp
         why=stage.why,
         before=(*stage.before, *_flat(job, pressed)),
         helps=pressed.helps,
+        tabs=pressed.tabs,
         cautions=(*stage.cautions, *(pressed.cautions if pressed.places else stage.starving)),
     )
 
@@ -206,10 +207,10 @@ def _flat(job: _Job, pressed: Pressed) -> tuple[str, ...]:
     )
 
 
-def _press(job: _Job, stack: StackPlan, stage: Stage, presses: Sequence[PressSettings]) -> Pressed:
-    layers = {layer.number: layer for layer in stack.layers}
+def _press(job: _Job, wood: StackWood, stage: Stage, presses: Sequence[PressSettings]) -> Pressed:
+    layers = {layer.number: layer for layer in wood.layers}
     wants = {k: job.pressure(layers[k].species, layers[k + 1].species) for k in stage.lines}
-    return press_run(stack, stage.first, stage.last, stage.lines, presses, job.room, wants, job.plan.units, job.table)
+    return press_run(wood, stage.first, stage.last, stage.lines, presses, job.room, wants, job.plan.units, job.table)
 
 
 def _counted(presses: Sequence[PressSettings], stage: Stage) -> tuple[PressSettings, ...]:
@@ -217,16 +218,9 @@ def _counted(presses: Sequence[PressSettings], stage: Stage) -> tuple[PressSetti
     return tuple(replace(p, count=counts[p.name]) for p in presses if counts.get(p.name, 0) > 0)
 
 
-def _lines(job: _Job, stack: StackPlan, stage: Stage) -> list:  # type: ignore[type-arg]
-    pile = _pile(job, stack)
-    return [pile.line(k) for k in stage.lines]
-
-
 def _limits(stage: Stage, pressed: Pressed) -> tuple[BrokenLimit, ...]:
     """What is broken, once each: of force and place the pads' own account, of all else the stage's."""
-    told_by_pads = {limit.name for limit in pressed.limits}
-    kept = [b for b in stage.limits if b.name != _ESTIMATED and (b.name not in _BY_PLACES or not told_by_pads)]
-    return (*kept, *pressed.limits)
+    return (*(b for b in stage.limits if b.name not in _BY_PLACES), *pressed.limits)
 
 
 # --- rounds ---------------------------------------------------------------------------------------------------------

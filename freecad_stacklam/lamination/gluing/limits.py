@@ -19,13 +19,12 @@ from numpy.typing import NDArray
 from freecad_stacklam.lamination.gluing.clampsets import PressSet, press_set, sets_for, widest_for
 from freecad_stacklam.lamination.gluing.clock import (
     cauls_laid,
-    closing_seconds,
     line_seconds,
     set_up_seconds,
-    times_of,
 )
 from freecad_stacklam.lamination.gluing.pile import Pile
-from freecad_stacklam.lamination.settings.glue import Glue
+from freecad_stacklam.lamination.joining.timeline import closing_seconds
+from freecad_stacklam.lamination.settings.glue import Glue, times_of
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.tolerances import ROUNDING
@@ -187,7 +186,7 @@ def terms_of(pile: Pile, shop: Shop) -> Terms:
         if all(seconds[i] - shop.room.start + ways[w].closing > limit + ROUNDING or few[w] or soft[w] for w in here):
             waived[i].add("clock")
         if not (low[i, i] or high[i, i + 1]):
-            waived[i].add("reach")
+            waived[i].add("chisel")
             low[i, :] = True
         short[:, i] = np.add(few, soft)
         for s, of in enumerate(sets):

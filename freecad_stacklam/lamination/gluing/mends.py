@@ -13,21 +13,18 @@ from math import ceil, floor, inf, log2
 
 from freecad_stacklam.lamination.gluing.clampsets import PressSet
 from freecad_stacklam.lamination.gluing.clock import (
-    HALVES,
-    TOLD_AT,
     cauls_laid,
-    closing_seconds,
     contact_seconds,
     line_seconds,
     set_up_seconds,
-    times_of,
 )
 from freecad_stacklam.lamination.gluing.limits import Shop, lift_limit
 from freecad_stacklam.lamination.gluing.pile import PileLine
+from freecad_stacklam.lamination.joining.timeline import closing_seconds
 from freecad_stacklam.lamination.lengths import format_mass, format_small_area, size
 from freecad_stacklam.lamination.quantities import PSI, both_temperatures, format_time
 from freecad_stacklam.lamination.refusal import either
-from freecad_stacklam.lamination.settings.glue import Glue
+from freecad_stacklam.lamination.settings.glue import HALVES, TOLD_AT, Glue, times_of
 from freecad_stacklam.lamination.tolerances import ROUNDING, WHOLE
 
 #: More helpers than this do not find room around a pile (common practice, no source).

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from freecad_stacklam.lamination.gluing.breaks import CLOCK, OPENING, SEATS, breaks_of
+from freecad_stacklam.lamination.gluing.breaks import CHISEL, CLOCK, OPENING, SEATS, breaks_of
 from freecad_stacklam.lamination.gluing.clampsets import PressSet
 from freecad_stacklam.lamination.gluing.limits import Shop, Terms
 from freecad_stacklam.lamination.gluing.pile import Pile
@@ -60,7 +60,7 @@ def _apart(
     if not new and not out:
         return f"Apart from {into}, so that no other set-up grows too long."
     reasons = [_reason(limit) for limit in new]
-    if out and not any(limit.name == "reach" for limit in new):
+    if out and not any(limit.name == CHISEL for limit in new):
         reasons.append(f"line {out[0] + pile.first} would be out of a chisel's reach")
     return f"Apart from {into}: together {listed(reasons)}."
 
@@ -82,7 +82,7 @@ def _reason(limit: BrokenLimit) -> str:
     if limit.unit == "":
         return f"they would want {limit.needed:g} clamps, and {limit.there:g} open wide enough"
     words = {"crushing": "the smallest line would be crushed", "lift": "a part would be too heavy to lift"}
-    words |= {"pressure": "the bag would press too little", "reach": "a mortise would be out of a chisel's reach"}
+    words |= {"pressure": "the bag would press too little", CHISEL: "a mortise would be out of a chisel's reach"}
     return words[limit.name]
 
 

@@ -15,10 +15,11 @@ from math import ceil
 import numpy as np
 
 from freecad_stacklam.lamination.gluing.clampsets import PressSet
-from freecad_stacklam.lamination.gluing.clock import cauls_laid, closing_seconds, set_up_seconds
+from freecad_stacklam.lamination.gluing.clock import cauls_laid, set_up_seconds
 from freecad_stacklam.lamination.gluing.limits import Bools, Floats, Shop, Terms
 from freecad_stacklam.lamination.gluing.order import MOST_EXACT, Order, cost_of, tree
 from freecad_stacklam.lamination.gluing.programme import Run
+from freecad_stacklam.lamination.joining.timeline import closing_seconds
 from freecad_stacklam.lamination.tolerances import ROUNDING
 
 
@@ -35,12 +36,6 @@ class Rounds:
     def taken(self) -> int:
         """How many rounds this order takes."""
         return max(self.numbers, default=0)
-
-    @property
-    def told(self) -> str:
-        """As on a sheet: "3, proven" or "between 3 and 6"."""
-        best = min(self.taken, self.other[1]) if self.other else self.taken
-        return f"{best}, proven" if best <= self.least else f"between {self.least} and {best}"
 
 
 def rounds_of(terms: Terms, shop: Shop, order: Order) -> Rounds:

@@ -25,12 +25,12 @@ from freecad_stacklam.lamination.gluing.pile import HOLLOW, Channel, Pile, PileL
 from freecad_stacklam.lamination.gluing.programme import Run
 from freecad_stacklam.lamination.gluing.reasons import why_of
 from freecad_stacklam.lamination.gluing.rounds import Rounds, rounds_of
-from freecad_stacklam.lamination.lengths import SQUARE_METRE, size
+from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.gluing import BrokenLimit, Burden, Clock
 from freecad_stacklam.lamination.quantities import both_pressures
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.glue import Glue
+from freecad_stacklam.lamination.settings.glue import Glue, glue_grams
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.tolerances import TINY
@@ -40,7 +40,7 @@ from freecad_stacklam.lamination.tolerances import TINY
 class Stage:
     """One set-up before its presses have places. `joins` are its parts from the bottom, each (first, last) layer;
     `presses` names and counts, `force` what they press with together (of a vacuum bag: on its largest line). `opening`
-    is the height between the jaws, cauls counted in. `after`: numbers of the set-ups whose parts it joins."""
+    is the height between the jaws, cauls counted in."""
 
     number: int  # from 1
     round: int  # from 1
@@ -60,7 +60,6 @@ class Stage:
     before: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
     starving: tuple[str, ...] = ()  # as the counts of clamps tell it, before they have places
-    after: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -105,7 +104,6 @@ def stages_of(
     order = order_of(terms)
     order, rounds = _by_rounds(order, rounds_of(terms, shop, order))
     sets = [_set_for(terms, run) for run in order.runs]
-    makes = {(run.a, run.b): i + 1 for i, run in enumerate(order.runs)}
     stages = []
     for i, run in enumerate(order.runs):
         joins = tuple((a + pile.first, b + pile.first) for a, b in run.parts)
@@ -136,7 +134,6 @@ def stages_of(
                 _before(pile, joins),
                 _cautions(pile, shop, run),
                 _pressed(pile, shop, sets[i], count, lines),
-                tuple(makes[part] for part in run.parts if part in makes),
             )
         )
     return Stages(pile.stack, tuple(stages), (rounds.least, rounds.taken), order.proven, _notes(pile, order, rounds))
@@ -151,11 +148,6 @@ def _by_rounds(order: Order, rounds: Rounds) -> tuple[Order, Rounds]:
 
 def _rows(fits: NDArray[np.int64]) -> tuple[tuple[int, ...], ...]:
     return tuple(tuple(int(n) for n in row) for row in fits)
-
-
-def glue_grams(glue: Glue, area: float, loss: float) -> float:
-    """Glue for an area: area × spread × faces × (1 + loss), g."""
-    return area / SQUARE_METRE * glue.spread * glue.faces * (1.0 + loss)
 
 
 def _set_for(terms: Terms, run: Run) -> PressSet:
@@ -253,8 +245,6 @@ def _cautions(pile: Pile, shop: Shop, run: Run) -> tuple[str, ...]:
 
 def _notes(pile: Pile, order: Order, rounds: Rounds) -> tuple[str, ...]:
     found = []
-    if len(order.runs) > 1:
-        found.append(f"Waits for the glue: {rounds.told}.")
     if rounds.other is not None:
         set_ups, fewer = rounds.other
         found.append(

@@ -8,7 +8,7 @@ joint has no way in: both are geometry. Two stacks over a tenon can be pressed b
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.gluing import (
@@ -40,6 +40,7 @@ _SOURCES = {
     "opening": "geometry of the plan; the shop's own clamps",
     "throat": "geometry of the plan; the shop's own clamps",
     "reach": "geometry of the plan; the shop's own clamps",
+    "chisel": "geometry of the plan; the maker's own chisel",
     "lift": "the lifting equation's 23 kg at 25 cm (revised NIOSH equation, 1991), or the maker's own",
     "crushing": _CRUSHING,
     "pressure": _PRESSURE,
@@ -81,14 +82,24 @@ def _run(set_up: SetUp) -> str:
 # --- what the lines get -----------------------------------------------------------------------------------------------
 
 
-def _lines(stack: str, set_ups: Iterable[SetUp], units: str) -> list[Check]:
-    """The worst line of a stack's runs for pressure, reach and crushing."""
-    lines = [line for s in set_ups for line in s.pressures]
-    if not lines:
-        return []
-    found = [_too_little(stack, lines, units), *_too_much(stack, lines, units), _reached(stack, lines)]
-    known = [line for line in lines if line.crush is not None]
-    return found + ([_crushed(stack, known, units)] if known else [])
+def _lines(stack: str, set_ups: Sequence[SetUp], units: str) -> list[Check]:
+    """The worst line of a stack's runs for pressure, reach and crushing; nothing of a line whose set-up says so
+    already, as a limit that it breaks."""
+    found: list[Check] = []
+    if lines := _untold(set_ups, "clamps", "pressure"):
+        found.append(_too_little(stack, lines, units))
+    if lines := _untold(set_ups):
+        found += _too_much(stack, lines, units)
+    if lines := _untold(set_ups, "reach"):
+        found.append(_reached(stack, lines))
+    if lines := [line for line in _untold(set_ups, "crushing") if line.crush is not None]:
+        found.append(_crushed(stack, lines, units))
+    return found
+
+
+def _untold(set_ups: Iterable[SetUp], *names: str) -> list[LinePressure]:
+    """Lines of the set-ups that break none of these limits."""
+    return [line for s in set_ups if not any(b.name in names for b in s.limits) for line in s.pressures]
 
 
 def _too_little(stack: str, lines: list[LinePressure], units: str) -> Check:

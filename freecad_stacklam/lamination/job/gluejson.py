@@ -9,7 +9,7 @@ from collections import Counter
 from typing import Any
 
 from freecad_stacklam.lamination.job.jsonfacts import area, maybe, number, numbers, record_facts
-from freecad_stacklam.lamination.plan.gluing import Caul, ClampPlace, Clock, GlueUpPlan, LinePressure, SetUp
+from freecad_stacklam.lamination.plan.gluing import Caul, ClampPlace, Clock, GlueUpPlan, LinePressure, SetUp, WasteTab
 
 
 def glue_up_json(glue_up: GlueUpPlan | None) -> list[dict[str, Any]]:
@@ -67,6 +67,7 @@ def _set_up(one: SetUp) -> dict[str, Any]:
         "why": one.why,
         "before": list(one.before),
         "helps": list(one.helps),
+        "tabs": [_tab(t) for t in one.tabs],
         "cautions": list(one.cautions),
     }
 
@@ -108,4 +109,11 @@ def _caul(caul: Caul) -> dict[str, Any]:
     return {
         "side": caul.side, "bar": caul.bar, "outline": area(caul.outline), "length": number(caul.length),
         "width": number(caul.width), "thickness": number(caul.thickness), "crown": number(caul.crown),
+    }  # fmt: skip
+
+
+def _tab(tab: WasteTab) -> dict[str, Any]:
+    return {
+        "layer": tab.layer, "outline": area(tab.outline), "area": number(tab.area), "share": number(tab.share),
+        "reached": number(tab.reached),
     }  # fmt: skip

@@ -13,14 +13,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from math import ceil
 
 from shapely.geometry import MultiPolygon, Polygon
 
 from freecad_stacklam.lamination.boards.edgeglue import loose_pieces
 from freecad_stacklam.lamination.joining.edgeclamps import bars_for, places_of, pressures_of, spacing_for
 from freecad_stacklam.lamination.joining.panels import FIRST, Panel, panels_of
-from freecad_stacklam.lamination.lengths import SQUARE_METRE, format_length, format_place, rounded_down
+from freecad_stacklam.lamination.joining.timeline import Spread, timeline
+from freecad_stacklam.lamination.lengths import format_length, format_place, rounded_down
 from freecad_stacklam.lamination.plan.boards import Stave
 from freecad_stacklam.lamination.plan.gluing import (
     EDGES,
@@ -28,12 +28,11 @@ from freecad_stacklam.lamination.plan.gluing import (
     Burden,
     ClampPlace,
     Clock,
-    Move,
     SetUp,
 )
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.quantities import format_force, format_pressure, format_time
-from freecad_stacklam.lamination.settings.glue import Glue
+from freecad_stacklam.lamination.settings.glue import Glue, glue_grams
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.tolerances import ROUNDING
@@ -117,7 +116,7 @@ def _pressed(
     made = SetUp(
         number=1, round=1, kind=EDGES, stack=stave.stack, first=stave.layer, last=stave.layer, joins=(), lines=(),
         clock=_clock(panel, job, len(places)),
-        glue=panel.area / SQUARE_METRE * job.glue.spread * job.glue.faces * (1 + job.loss), area=panel.area,
+        glue=glue_grams(job.glue, panel.area, job.loss), area=panel.area,
         places=places, pressures=pressures, opening=needed, staves=tuple(s.id for s in panel.staves),
         burden=Burden(
             stave.thickness, None if weight is None else weight * volume, (float(middle.x), float(middle.y), height)
@@ -147,41 +146,8 @@ def _before(ease: float, places: Sequence[ClampPlace], units: str) -> tuple[str,
 
 def _clock(panel: Panel, job: _Job, clamps: int) -> Clock:
     """Each seam spread and closed in turn, then the strips under the jaws and the clamps."""
-    squares = [seam.length * panel.staves[0].thickness for seam in panel.seams]
-    return clock_for(job.glue, job.room, squares, 2 if job.room.caul_thickness > 0 else 0, clamps)
-
-
-def clock_for(
-    glue: Glue, room: GluingRoom, areas: Sequence[float], cauls: int, clamps: int, wedges: int = 0, parts: int = 1
-) -> Clock:
-    """A timeline: each area, mm², is spread and what lies on it laid (`parts` pieces), then cauls and clamps are set
-    and wedges driven. The clock runs from the first glue, so the first beginning is before it. Helpers share the
-    spreading, and cauls and clamps by whole pieces; one drives the wedges."""
-    hands, moves, now, longest = 1 + room.helpers, list[Move](), 0.0, 0.0
-    for i, area in enumerate(areas):
-        now += room.start if i else 0.0
-        began = now
-        spread = room.spread * area / SQUARE_METRE * glue.faces / hands
-        for what, takes in (("spread", spread), ("lay", room.place * parts)):
-            moves.append(Move(now, takes, what, i + 1))
-            now += takes
-        longest = max(longest, now - began)
-    closing = (
-        ("cauls", room.caul * ceil(cauls / hands)),
-        ("clamps", room.clamp * (ceil(clamps / hands) + wedges)),
-    )
-    for what, takes in closing:
-        if takes > 0:
-            moves.append(Move(now, takes, what))
-            now += takes
-    pace = warmer(room.temperature)
-    return Clock(glue.open_time * pace, glue.assembly_time * pace, longest, now, tuple(moves))
-
-
-def warmer(temperature: float) -> float:
-    """What the times of a glue at 20 °C are multiplied by at another: they halve for 10 °C more (common practice, no
-    source)."""
-    return float(2.0 ** ((20.0 - temperature) / 10.0))
+    seams = [Spread(i + 1, seam.length * panel.staves[0].thickness) for i, seam in enumerate(panel.seams)]
+    return timeline(job.glue, job.room, seams, 2 if job.room.caul_thickness > 0 else 0, clamps)
 
 
 def _limits(panel: Panel, job: _Job, wants: int, needed: float, setup: SetUp) -> list[BrokenLimit]:

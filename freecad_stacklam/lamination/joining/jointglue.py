@@ -16,7 +16,7 @@ from math import pi
 import numpy as np
 
 from freecad_stacklam.lamination.form.frame import to_model, to_stack
-from freecad_stacklam.lamination.joining.edges import Wanted, clock_for
+from freecad_stacklam.lamination.joining.edges import Wanted
 from freecad_stacklam.lamination.joining.jointhold import JointJob, hold_of, places_of, pressures_of
 from freecad_stacklam.lamination.joining.jointseat import (
     JointSeat,
@@ -27,8 +27,9 @@ from freecad_stacklam.lamination.joining.jointseat import (
     squareness_words,
     tenon_below,
 )
+from freecad_stacklam.lamination.joining.timeline import Spread, timeline
 from freecad_stacklam.lamination.joints.mortise import grain_side
-from freecad_stacklam.lamination.lengths import SQUARE_METRE, format_length
+from freecad_stacklam.lamination.lengths import format_length
 from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.areas import blank_area
 from freecad_stacklam.lamination.plan.gluing import (
@@ -41,7 +42,7 @@ from freecad_stacklam.lamination.plan.gluing import (
 from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.quantities import format_time
-from freecad_stacklam.lamination.settings.glue import Glue
+from freecad_stacklam.lamination.settings.glue import Glue, glue_grams
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.tolerances import PARALLEL, ROUNDING
@@ -137,7 +138,7 @@ def _set_up(joints: Sequence[JointPlan], job: JointJob, blocked: tuple[BrokenLim
         before.append(squareness_words(square, job.units))
     return SetUp(
         number=1, round=1, kind=JOINT, stack=lower.name, first=lower.layers[0].number, last=lower.layers[-1].number,
-        joins=(), lines=(), clock=clock, glue=area / SQUARE_METRE * job.glue.spread * job.glue.faces * (1 + job.loss),
+        joins=(), lines=(), clock=clock, glue=glue_grams(job.glue, area, job.loss),
         area=area, places=places, pressures=pressures_of(seats, hold.used, lower, job), burden=_burden(order, job),
         opening=max(s.height for s in seats) + 2 * job.room.caul_thickness, limits=limits,
         why=f"{listed(names)} meet over the tenon of “{joint.name}”{others} once each is glued by itself.",
@@ -241,7 +242,7 @@ def _clock(joints: Sequence[JointPlan], area: float, clamps: int, parts: int, jo
     """Walls and tenon are spread, the parts closed over it, then clamps and wedges set."""
     wedges = sum(m.wedge.count for j in joints for m in j.members if m.wedge is not None)
     cauls = 2 if clamps and job.room.caul_thickness > 0 else 0
-    return clock_for(job.glue, job.room, [area], cauls, clamps, wedges, parts)
+    return timeline(job.glue, job.room, [Spread(1, area, laid=parts)], cauls, clamps, wedges)
 
 
 def _late(clock: Clock) -> list[BrokenLimit]:

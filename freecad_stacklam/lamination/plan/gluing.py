@@ -23,15 +23,13 @@ EDGES, LAYERS, JOINT = "edges", "layers", "joint"
 @dataclass(frozen=True)
 class Interface:
     """Where two layers of a stack meet: the wood of both at the height of line `lower`, less mortises, voids and pins.
-
-    `moments` are the second moments of the area about its middle, mm⁴: (∫x², ∫y², ∫xy)."""
+    `middle` is that of its area."""
 
     lower: int
     height: float
     contact: MultiPolygon
     area: float
     middle: tuple[float, float]
-    moments: tuple[float, float, float]
 
 
 @dataclass(frozen=True)
@@ -130,7 +128,8 @@ class Clock:
 class BrokenLimit:
     """A limit that a set-up breaks: what is needed, what is there, and the smallest change that mends it."""
 
-    name: str  # "clock", "open time", "clamps", "opening", "throat", "lift", "crushing", "pressure", "reach"
+    name: str  # "clock", "open time", "clamps", "opening", "throat", "lift", "crushing", "pressure", "reach" (of the
+    # pads), "chisel" (what it must reach), "order" (a tenon has no way in)
     needed: float
     there: float
     unit: str

@@ -29,8 +29,8 @@ Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
 #: Cells of a line smaller than this part of a whole cell are left to their neighbours: their middles hang on the rim.
 _LEAST_CELL = 0.05
-#: A thin ring crosses many cells with little area each: the grid grows finer until it has so many whole cells.
-_FINEST = 4
+#: Squares on the longer side of a grid, at most: an area as thin as a hair would ask for millions.
+_FINEST = 64
 
 
 @dataclass(frozen=True, eq=False)
@@ -90,8 +90,10 @@ def squares_over(area: shapely.Geometry, step: float) -> NDArray[np.object_]:
 
 
 def squares_on(island: shapely.Geometry, step: float) -> NDArray[np.object_]:
-    """Squares of a side, cut with an area: its pieces."""
+    """Squares of a side, mm, cut with an area: its pieces. Larger squares where there would be too many."""
     shapely.prepare(island)
+    x0, y0, x1, y1 = shapely.bounds(island)
+    step = max(step, float(max(x1 - x0, y1 - y0)) / _FINEST)
     boxes = squares_over(island, step)
     boxes = boxes[shapely.intersects(island, boxes)]
     whole = shapely.contains_properly(island, boxes)

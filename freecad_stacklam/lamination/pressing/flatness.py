@@ -36,11 +36,6 @@ def stiffness_across(species: str, table: Mapping[str, Species]) -> float | None
     return ACROSS.get(species, USUALLY_ACROSS) * wood.stiffness * GIGA
 
 
-def pressure_to_close(gap: float, thickness: float, width: float, stiffness: float) -> float:
-    """Pressure, MPa, that bends a layer over `width` flat where it stands off by `gap`."""
-    return 6.4 * stiffness * thickness**3 * gap / width**4
-
-
 def gap_closed(pressure: float, thickness: float, width: float, stiffness: float) -> float:
     """The gap that a pressure closes over a `width`, mm, never told as more than WIDEST."""
     return min(WIDEST, pressure * width**4 / (6.4 * stiffness * thickness**3))

@@ -18,11 +18,10 @@ from shapely.geometry import MultiPolygon
 from freecad_stacklam.lamination.lengths import size, sizes
 from freecad_stacklam.lamination.plan.areas import areas_of
 from freecad_stacklam.lamination.plan.gluing import Caul, WasteTab
-from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.pressing.cauls import bar_section, barred, board_cauls
 from freecad_stacklam.lamination.pressing.clamping import ENOUGH, FROM_ABOVE, Clamping
 from freecad_stacklam.lamination.pressing.cones import cones_down, cones_up, pad_discs
-from freecad_stacklam.lamination.pressing.faces import Slab, pile_of, with_cauls
+from freecad_stacklam.lamination.pressing.faces import Slab, with_cauls
 from freecad_stacklam.lamination.pressing.seats import Seats, bore_seats, bores, clamp_seats, step_seats, top_seats
 from freecad_stacklam.lamination.pressing.tabs import tabs_for
 from freecad_stacklam.lamination.pressing.work import Line, Work
@@ -47,9 +46,7 @@ def reach(pile: Sequence[Slab], presses: Sequence[PressSettings], contact: Multi
     return _share(_reached(pile, _outer(pile, presses), line), contact)
 
 
-def landings_for(
-    work: Work, stack: StackPlan, presses: Sequence[PressSettings], caul: float, clamping: Clamping | None
-) -> Landings:
+def landings_for(work: Work, presses: Sequence[PressSettings], caul: float, clamping: Clamping | None) -> Landings:
     """What would help the line that is missed most; nothing where none is missed. caul: thickness of the shop's cauls,
     mm, 0 where none are used."""
     shares = {p.lower: p.reached for p in clamping.pressures} if clamping else {}
@@ -58,7 +55,7 @@ def landings_for(
     clamps = tuple(p for p in presses if p.kind != "vacuum")
     if now >= 1.0 - ENOUGH or not clamps:
         return Landings()
-    asked = _Asked(work, stack, clamps, caul or USUAL_CAUL, worst, now, clamping.cauls if clamping else ())
+    asked = _Asked(work, clamps, caul or USUAL_CAUL, worst, now, clamping.cauls if clamping else ())
     asked.more_pads()
     asked.fewer_layers()
     asked.bars()
@@ -74,7 +71,6 @@ class _Asked:
     """One line and what is found to help it."""
 
     work: Work
-    stack: StackPlan
     presses: tuple[PressSettings, ...]
     caul: float
     line: Line
@@ -128,7 +124,7 @@ class _Asked:
         )
 
     def _of_run(self, low: int, high: int) -> float:
-        pile = pile_of(self.stack, low, high)
+        pile = [slab for slab in self.work.run if low <= slab.number <= high]
         return reach(pile, self.presses, self.line.interface.contact, self.line.lower - low)
 
     def bars(self) -> None:

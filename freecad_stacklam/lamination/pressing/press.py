@@ -11,14 +11,13 @@ from math import ceil, pi
 
 from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.plan.gluing import BrokenLimit, Caul, ClampPlace, LinePressure, WasteTab
-from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.pressing.cauls import barred, board_cauls
 from freecad_stacklam.lamination.pressing.clamping import ENOUGH, FROM_ABOVE, Clamping, bagged, put_on, stands_for
 from freecad_stacklam.lamination.pressing.faces import with_cauls
 from freecad_stacklam.lamination.pressing.landings import Landings, landings_for
 from freecad_stacklam.lamination.pressing.seats import least_throat
 from freecad_stacklam.lamination.pressing.wanted import FLOOR
-from freecad_stacklam.lamination.pressing.work import Work, work_of
+from freecad_stacklam.lamination.pressing.work import StackWood, Work, work_of
 from freecad_stacklam.lamination.quantities import both_forces, both_pressures
 from freecad_stacklam.lamination.refusal import told
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
@@ -59,7 +58,7 @@ class Pressed:
 
 
 def press_run(
-    stack: StackPlan,
+    wood: StackWood,
     first: int,
     last: int,
     lines: Iterable[int],
@@ -69,16 +68,17 @@ def press_run(
     units: str = "mm",
     table: Mapping[str, Species] | None = None,
 ) -> Pressed:
-    """Layers first..last piled up with their new glue `lines` (line k is between layers k and k + 1), and pressed.
+    """Layers first..last of a stack piled up with their new glue `lines` (line k is between layers k and k + 1) and
+    pressed.
 
     wanted_by_line: the least and the most pressure each new line wants. table: the woods; left out, nothing is said of
     crushing and of gaps."""
-    work = work_of(stack, first, last, lines, wanted_by_line, table or {})
+    work = work_of(wood, first, last, lines, wanted_by_line, table or {})
     if not work.lines:
         return Pressed((), (), (), work.height)
     clamping = _best(work, presses, room)
     limits = _Limits(work, presses, clamping, room.caul_thickness, units).all()
-    found = landings_for(work, stack, presses, room.caul_thickness, clamping) if presses else Landings()
+    found = landings_for(work, presses, room.caul_thickness, clamping) if presses else Landings()
     if clamping is None:
         unpressed = _unpressed(work)
         says = tuple(told(s, units) for s in found.helps)

@@ -15,9 +15,9 @@ from shapely.geometry import MultiPolygon
 from freecad_stacklam.lamination.plan.gluing import Interface, LinePressure
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.pressing.bell import Floats, LineCells, cells_of, lowest_twentieth
-from freecad_stacklam.lamination.pressing.faces import Slab, pile_of
+from freecad_stacklam.lamination.pressing.faces import Slab, slab_of
 from freecad_stacklam.lamination.pressing.flatness import HOLLOW, gap_closed, stiffness_across
-from freecad_stacklam.lamination.pressing.interfaces import interface_of
+from freecad_stacklam.lamination.pressing.interfaces import interfaces_of
 from freecad_stacklam.lamination.pressing.wanted import crush_share
 from freecad_stacklam.lamination.wood.species import Species
 
@@ -96,11 +96,6 @@ class Work:
         """The line that wants most force."""
         return max(self.lines, key=lambda line: line.wanted[0] * line.interface.area)
 
-    @property
-    def most_force(self) -> float:
-        """What the line that bears least force may have at most, N."""
-        return min(line.wanted[1] * line.interface.area for line in self.lines)
-
     @cached_property
     def sought(self) -> tuple[LineCells, ...]:
         """Cells of the new lines for the search."""
@@ -118,8 +113,22 @@ class Work:
         return np.concatenate([cells.areas / cells.areas.sum() for cells in self.sought])
 
 
+@dataclass(frozen=True, eq=False)
+class StackWood:
+    """A stack as its set-ups are pressed, worked out once for all of them: its slabs and its lines, from the bottom."""
+
+    layers: tuple[LayerPlan, ...]
+    slabs: tuple[Slab, ...]
+    faces: tuple[Interface, ...]
+
+
+def wood_of(stack: StackPlan) -> StackWood:
+    """All slabs and lines of a stack."""
+    return StackWood(stack.layers, tuple(map(slab_of, stack.layers)), interfaces_of(stack))
+
+
 def work_of(
-    stack: StackPlan,
+    wood: StackWood,
     first: int,
     last: int,
     lines: Iterable[int],
@@ -127,8 +136,8 @@ def work_of(
     table: Mapping[str, Species],
 ) -> Work:
     """Layers first..last of a stack with the new lines among them; lines where no wood meets are left out."""
-    layers = {layer.number: layer for layer in stack.layers}
-    faces = [interface_of(layers[n], layers[n + 1]) for n in range(first, last)]
+    layers = {layer.number: layer for layer in wood.layers}
+    faces = [face for face in wood.faces if first <= face.lower < last]
     new = set(lines)
     found = tuple(
         Line(face, face.lower - first, wanted[face.lower], layers[face.lower], layers[face.lower + 1])
@@ -136,4 +145,5 @@ def work_of(
         if face.lower in new and face.area > 1.0
     )
     woods = tuple(layers[n].species for n in range(first, last + 1))
-    return Work(pile_of(stack, first, last), found, tuple(face.contact for face in faces), woods, table)
+    run = tuple(slab for slab in wood.slabs if first <= slab.number <= last)
+    return Work(run, found, tuple(face.contact for face in faces), woods, table)

@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, fields, replace
 from difflib import get_close_matches
 
+from freecad_stacklam.lamination.lengths import SQUARE_METRE
 from freecad_stacklam.lamination.options.kinds import TEXT, length, number
 from freecad_stacklam.lamination.options.quantities import duration, pressure, temperature
 from freecad_stacklam.lamination.options.rows import Record, option
@@ -16,6 +17,8 @@ from freecad_stacklam.lamination.refusal import Refusal
 
 #: The kind that is taken where none is named.
 USUAL = "yellow glue"
+#: °C at which a glue's times are told, and how much warmer it must be for them to halve (common practice, no source).
+TOLD_AT, HALVES = 20.0, 10.0
 _KIND = "left out: as its kind"
 
 
@@ -115,6 +118,27 @@ class GlueSettings(Record):
                 f"The glue cannot be in clamps for {format_time(self.clamp_time)} and cured after "
                 f"{format_time(self.cure_time)}: give a clamp time up to the cure time."
             )
+
+
+def at_temperature(seconds: float, temperature: float) -> float:
+    """A glue's time, s, at a temperature θ, °C: T · 2^((20 − θ) / 10)."""
+    return float(seconds * 2 ** ((TOLD_AT - temperature) / HALVES))
+
+
+def times_of(glue: Glue, temperature: float) -> tuple[float, float]:
+    """Open and assembly time, s, at a temperature, °C."""
+    return at_temperature(glue.open_time, temperature), at_temperature(glue.assembly_time, temperature)
+
+
+def waits_of(glue: Glue, temperature: float) -> tuple[float, float]:
+    """Time in clamps and until cured, s, at a temperature, °C: cold lengthens them, and warmth is not counted on."""
+    slower = max(1.0, at_temperature(1.0, temperature))
+    return glue.clamp_time * slower, glue.cure_time * slower
+
+
+def glue_grams(glue: Glue, area: float, loss: float) -> float:
+    """Glue for lines of an area, mm²: area × spread × faces × (1 + loss), g. loss: the share that is squeezed out."""
+    return area / SQUARE_METRE * glue.spread * glue.faces * (1.0 + loss)
 
 
 def glue_of(settings: GlueSettings, table: Mapping[str, Glue]) -> Glue:

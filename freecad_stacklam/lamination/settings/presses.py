@@ -17,6 +17,7 @@ from freecad_stacklam.lamination.refusal import Refusal
 PRESS_KINDS = ("clamp", "rod", "go-bar", "weight", "vacuum")
 #: MPa: what a perfect vacuum would press with, the pressure of the air (ISO 2533 standard atmosphere 0.101325 MPa).
 AIR = 0.1
+NO_CLAMPS = "There are no clamps: list those that the shop owns, with the force and the opening of each."
 _CELL = "a cell of the sheet of clamps"
 
 

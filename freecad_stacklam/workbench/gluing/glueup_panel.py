@@ -17,6 +17,7 @@ from freecad_stacklam.docobjects.reading.glueups import asked_of
 from freecad_stacklam.docobjects.reading.gluing import glue_of, glue_up_for, room_of
 from freecad_stacklam.docobjects.reading.setupwords import condition_lines, left_out_of
 from freecad_stacklam.docobjects.spreadsheets.clamps import clamps_in, presses_in
+from freecad_stacklam.lamination.gluing.limits import LOAD
 from freecad_stacklam.lamination.lengths import format_mass
 from freecad_stacklam.lamination.plan.gluing import GlueUpPlan
 from freecad_stacklam.lamination.quantities import format_grams, format_temperature, format_time
@@ -54,9 +55,6 @@ ROOM_WORDS = {
 
 
 BEFORE = QT_TRANSLATE_NOOP("StackLam", "Before you begin")
-#: What one person lifts close to the body where the maker says nothing, kg: the load constant of the NIOSH lifting
-#: equation, as the planner takes it.
-LIFT = 23.0
 #: What the table's times are measured at, °C.
 MEASURED_AT = 20.0
 
@@ -163,7 +161,7 @@ class GlueUpPanel(Panel):
 
     def _room_box(self) -> Any:
         usual = {name: translate("StackLam", words) for name, words in ROOM_WORDS.items()}
-        usual["lift"] = translate("StackLam", "{}, near the body").format(format_mass(LIFT, units_shown()))
+        usual["lift"] = translate("StackLam", "{}, near the body").format(format_mass(LOAD, units_shown()))
         self.room = RowFields(self._room, "room", usual=usual)
         holder = QtWidgets.QWidget()
         column = QtWidgets.QVBoxLayout(holder)

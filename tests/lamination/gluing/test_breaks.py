@@ -106,7 +106,7 @@ def test_a_part_too_heavy_to_lay() -> None:
 def test_a_mortise_out_of_reach() -> None:
     pile = pile_with([5e3] * 5, channels=(Channel(MORTISE, "joint", 1, 6, True, True),))
     broken = only(pile, shop_with(pile, [clamps(9)], reach=100.0), [(k, k) for k in range(1, 7)])
-    assert (broken.name, broken.needed, broken.there) == ("reach", 135.0, 100.0)
+    assert (broken.name, broken.needed, broken.there) == ("chisel", 135.0, 100.0)
     assert "a chisel that reaches 135 mm" in told(broken.says)
     closed = pile_with([5e3] * 2, channels=(Channel(MORTISE, "joint", 2, 3, False, False),))
     broken = only(closed, shop_with(closed, [clamps(9)], reach=100.0), [(1, 1), (2, 2), (3, 3)])

@@ -77,11 +77,16 @@ def slab(number: int, width: float, depth: float) -> Slab:
     return Slab(number, (number - 1) * 45.0, number * 45.0, plan, plan, plan)
 
 
+def fitting(slabs: list[Slab], press: PressSettings) -> int:
+    """Pads of a press that find room on the two lowest slabs."""
+    return int(pads_that_fit(slabs, [press])[0][0, 1])
+
+
 def test_pads_find_room_as_rows_of_discs_do() -> None:
     """By arithmetic: on 500 × 300 mm pads of 40 mm, 45 mm apart, lie in (500 − 40)/45 + 1 = 11 columns, (300 − 40)/45
     + 1 = 6 rows: 66; none lie closer than the densest way of discs, π/√12 of the area (Lagrange)."""
     clamp = PressSettings("Deep", count=200)
-    found = int(pads_that_fit([slab(1, 500, 300), slab(2, 500, 300)], clamp)[0, 1])
+    found = fitting([slab(1, 500, 300), slab(2, 500, 300)], clamp)
     assert 0.85 * 66 <= found <= 500 * 300 * 0.9069 / (math.pi / 4 * 45**2)
 
 
@@ -91,13 +96,23 @@ def test_a_throat_leaves_a_frame_and_a_small_top_far_in_takes_bars_alone() -> No
     seat: two bars across, of two clamps each."""
     shallow = PressSettings("Shallow", count=200, throat=50.0)
     board = [slab(1, 500, 300), slab(2, 500, 300)]
-    assert 26 <= int(pads_that_fit(board, shallow)[0, 1]) <= 64
+    assert 26 <= fitting(board, shallow) <= 64
     flared = [slab(1, 500, 300), slab(2, 100, 100)]
-    assert int(pads_that_fit(flared, shallow)[0, 1]) == 2 * 2
-    assert int(pads_that_fit(flared, PressSettings("Deep", count=9, throat=120.0))[0, 1]) >= 4
+    assert fitting(flared, shallow) == 2 * 2
+    assert fitting(flared, PressSettings("Deep", count=9, throat=120.0)) >= 4
 
 
 def test_what_presses_from_above_needs_no_throat_and_a_bag_no_seat() -> None:
     flared = [slab(1, 500, 300), slab(2, 100, 100)]
-    assert int(pads_that_fit(flared, PressSettings("Stone", "weight", count=50))[0, 1]) >= 4
-    assert int(pads_that_fit(flared, PressSettings("Bag", "vacuum"))[0, 1]) == 1
+    assert fitting(flared, PressSettings("Stone", "weight", count=50)) >= 4
+    assert fitting(flared, PressSettings("Bag", "vacuum")) == 1
+
+
+def test_presses_asked_together_find_the_room_that_each_finds_alone() -> None:
+    slabs = [slab(1, 500, 300), slab(2, 520, 320), slab(3, 200, 180), slab(4, 500, 300)]
+    presses = [
+        PressSettings("Shallow", count=200, throat=50.0), PressSettings("Deep", count=9, throat=120.0, pad=60.0),
+        PressSettings("Any", count=200), PressSettings("Stone", "weight", count=50), PressSettings("Bag", "vacuum"),
+    ]  # fmt: skip
+    for press, room in zip(presses, pads_that_fit(slabs, presses), strict=True):
+        assert (room == pads_that_fit(slabs, [press])[0]).all()

@@ -129,7 +129,7 @@ def test_iron_is_kept_off_tannin_and_off_glue_that_minds_it() -> None:
 def test_water_in_layers_of_the_example() -> None:
     """By hand: 180 g/m², half of it water, on oak of 680 kg/m³ oven-dry: 0.294 points in 45 mm, 0.490 in 27 mm; the
     outermost layers have one line and get half."""
-    rows = water_of([pedestal(), top()], GLUE, species_table())
+    rows = water_of([pedestal(), top()], GLUE, GluingRoom(), species_table())
     points = {(stack, layer): value for stack, layer, value, _ in rows}
     assert points["Pedestal", 5] == pytest.approx(0.294, abs=5e-4)
     assert points["Pedestal", 1] == points["Pedestal", 10] == pytest.approx(0.147, abs=5e-4)
@@ -138,12 +138,14 @@ def test_water_in_layers_of_the_example() -> None:
 
 
 def test_glue_without_water_waits_for_its_cure() -> None:
-    rows = water_of([pedestal()], glue_table()["epoxy"], species_table())
+    rows = water_of([pedestal()], glue_table()["epoxy"], GluingRoom(), species_table())
     assert {(points, days) for _, _, points, days in rows} == {(0.0, 3.0)}  # the table's epoxy cures in 72 h
+    cold = water_of([pedestal()], glue_table()["epoxy"], GluingRoom(temperature=10.0), species_table())
+    assert {days for *_, days in cold} == {6.0}  # and in twice that for 10 °C less (common practice, no source)
 
 
 def test_unknown_wood_and_single_layers_have_no_row() -> None:
     plan = pedestal()
     odd = replace(plan, layers=(replace(plan.layers[0], species="driftwood"), *plan.layers[1:]))
-    assert [row[1] for row in water_of([odd], GLUE, species_table())] == list(range(2, 11))
-    assert water_of([replace(plan, layers=plan.layers[:1])], GLUE, species_table()) == ()
+    assert [row[1] for row in water_of([odd], GLUE, GluingRoom(), species_table())] == list(range(2, 11))
+    assert water_of([replace(plan, layers=plan.layers[:1])], GLUE, GluingRoom(), species_table()) == ()

@@ -14,14 +14,17 @@ import pytest
 from blocks import block, joint_of
 
 from freecad_stacklam.data import glue_table, species_table
-from freecad_stacklam.lamination.gluing.glueup import plan_glue_up, wanted
+from freecad_stacklam.lamination.gluing.glueup import plan_glue_up, waits_at_least, wanted
 from freecad_stacklam.lamination.plan.gluing import JOINT, LAYERS, GlueUpPlan, SetUp
-from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.plan.joints import Boring
+from freecad_stacklam.lamination.plan.layers import Cut, StackPlan
+from freecad_stacklam.lamination.plan.outline import rectangle
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.glue import GlueSettings
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.settings.presses import PressSettings
 
 SHOP = Settings(presses=(PressSettings("Pipe", count=8, opening=600.0, throat=60.0),), room=GluingRoom(humidity=45.0))
@@ -93,6 +96,53 @@ def test_warmth_halves_the_times_of_the_glue_and_cold_lengthens_its_cure() -> No
     cold = glued(post(layers=2), settings=replace(SHOP, room=GluingRoom(temperature=10.0)))
     assert warm.times == pytest.approx((240.0, 450.0, 3600.0, 86_400.0))
     assert cold.times == pytest.approx((960.0, 1800.0, 7200.0, 172_800.0))
+
+
+def test_a_chisels_reach_is_told_beside_what_the_pads_miss() -> None:
+    """A mortise through three layers of 40 mm, chiselled after they are glued: the middle of its 120 mm is 40 mm and
+    more from either end, and the chisel reaches 30 mm. One weak clamp leaves the lines short besides."""
+    stack = post(layers=3)
+    hole = rectangle(30.0, 30.0)
+    cut = tuple(
+        replace(layer, cuts=(Cut("mortise", hole, layer.bottom, layer.top, "Tenon"),)) for layer in stack.layers
+    )
+    bored = Boring("Post", None, 25.0, 120.0, True, ((0.0, 0.0),), 2.0, "top", "after glue-up")
+    joint = replace(joint_of(stack, stack), name="Tenon", drilling=(bored,), members=())
+    settings = Settings(
+        presses=(PressSettings("Weak", force=500.0),), joints=(JointSettings("Tenon", chisel_reach=30.0),)
+    )
+    plan = Plan("Stand", "mm", (replace(stack, layers=cut),), (joint,))
+    made = plan_glue_up(plan, settings, species_table(), glue_table())
+    names = {b.name for s in made.set_ups for b in s.limits}
+    assert "chisel" in names and names & {"clamps", "pressure"}
+
+
+def test_what_pads_hold_by_themselves_breaks_no_limit_that_was_counted_with_cauls() -> None:
+    """Two layers of 40 mm between jaws that open 90 mm: bare they fit, with cauls of 36 mm, 152 mm, they do not."""
+    low = replace(SHOP, presses=(replace(SHOP.presses[0], count=24, opening=90.0),))
+    (one,) = glued(post(layers=2), settings=low).set_ups
+    assert one.opening == 80.0 and one.cauls == () and one.held
+
+
+def test_tabs_that_the_helps_speak_of_are_kept() -> None:
+    """A flared pile: a small top over a wide foot, clamps that reach in 60 mm."""
+    foot, top = block("Post", 400.0, 400.0, (40.0,), 0.0), block("Post", 150.0, 150.0, (40.0, 80.0), 0.0)
+    flared = replace(foot, layers=(*foot.layers, top.layers[1]))
+    without = replace(SHOP, room=GluingRoom(caul_thickness=0.0), glue=GlueSettings(least_pressure=0.01))
+    (one,) = glued(flared, settings=without).set_ups
+    assert bool(one.tabs) == any("of waste" in says for says in one.helps)
+
+
+def test_a_joint_waits_for_its_own_stacks_alone() -> None:
+    """A pile that waits three times and goes into no joint, and two plates that wait once each and once for theirs:
+    three waits, for they cure side by side; five where one of the plates waits four times."""
+    made = glued(
+        post(layers=2), replace(post("Seat", 2), frame=(1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 80.0, 0, 0, 0, 1)), joint=True
+    )
+    joints = [s for s in made.set_ups if s.kind == JOINT]
+    assert waits_at_least({"Tall": 3, "Post": 1, "Seat": 1}, joints) == 3
+    assert waits_at_least({"Tall": 3, "Post": 1, "Seat": 4}, joints) == 5
+    assert waits_at_least({}, []) == 0
 
 
 def test_sentences_are_told_in_the_makers_units() -> None:

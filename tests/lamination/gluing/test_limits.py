@@ -102,7 +102,7 @@ def test_a_line_in_a_mortise_is_within_reach_of_an_open_end() -> None:
     assert judge(terms, 0, 5, (0, 1, 3, 4)) is not None
     assert judge(terms, 1, 5, (2,)) is not None
     blind = pile_with([5e3] * 2, channels=(Channel(MORTISE, "", 2, 3, False, False),))
-    assert terms_of(blind, shop_with(blind, [clamps(9)], reach=90.0)).waived[1] == {"reach"}
+    assert terms_of(blind, shop_with(blind, [clamps(9)], reach=90.0)).waived[1] == {"chisel"}
 
 
 def test_a_line_that_no_set_up_closes_in_time_is_alone() -> None:

@@ -23,7 +23,7 @@ JOINT = Channel(MORTISE, "Pedestal to top", 9, 10, False, True)
 
 
 def interfaces(stack: StackPlan, area: float = 100.0) -> list[Interface]:
-    return [Interface(k.number, k.top, MultiPolygon(), area, (0.0, 0.0), (0.0, 0.0, 0.0)) for k in stack.layers[:-1]]
+    return [Interface(k.number, k.top, MultiPolygon(), area, (0.0, 0.0)) for k in stack.layers[:-1]]
 
 
 def test_a_stack_becomes_a_pile_of_its_layers_and_lines() -> None:

@@ -61,6 +61,25 @@ def test_the_weakest_line_stands_for_its_stack() -> None:
     assert "Line 2 of Foot gets 0.42 MPa on average and about 0.14 MPa" in one.says
 
 
+@pytest.mark.parametrize(
+    ("name", "what", "more"),
+    [
+        ("clamps", "pressure at its weakest glue line", {"mean": 0.42}),
+        ("reach", "reach of the pads", {"reached": 0.5}),
+        ("crushing", "crushing across the grain", {"crush": 1.2}),
+    ],
+)
+def test_what_a_broken_limit_says_is_not_said_again(name: str, what: str, more: dict[str, float]) -> None:
+    worst = line(1, **more)
+    broken = set_up(worst, limits=(BrokenLimit(name, 2.0, 1.0, "", "Mend it."),))
+    assert f"Foot: {what}" in checks(set_up(worst))
+    found = checks(broken)
+    assert f"Foot: set-up 1, {name}" in found and f"Foot: {what}" not in found
+    better = {key: value * (0.9 if key == "crush" else 1.1) for key, value in more.items()}
+    other = checks(broken, set_up(line(2, **better), first=3))[f"Foot: {what}"]  # another set-up says nothing yet
+    assert other.verdict == "caution" and "ine 2 of Foot" in other.says
+
+
 def test_too_much_pressure_says_how_far_to_tighten() -> None:
     """1.7 of 3.4 MPa is half of the force."""
     one = checks(set_up(line(1, 3.4), line(2)))["Foot: pressure at its most pressed glue line"]

@@ -25,6 +25,7 @@ from freecad_stacklam.lamination.plan.gluing import (
     LinePressure,
     Move,
     SetUp,
+    WasteTab,
 )
 
 SQUARE = MultiPolygon([shapely.box(0, 0, 93.4, 100)])
@@ -35,11 +36,11 @@ ONE = SetUp(
     1, 1, LAYERS, "Stand", 1, 2, ((1, 1), (2, 2)), (1,),
     Clock(480.0, 900.0, 120.0, 300.0, (Move(0.0, 60.0, "spread", 1),)), 12.5, SQUARE.area, PLACES, (LINE,),
     (Caul("top", True, SQUARE, 100.0, 40.0, 36.0, 0.3),), Burden(90.0, 4.0, (1.0, 2.0, 45.0)), 162.0,
-    (BrokenLimit("clamps", 3, 2, "", "Borrow 1 clamp."),),
+    (BrokenLimit("clamps", 3, 2, "", "Borrow 1 clamp."),), tabs=(WasteTab(2, SQUARE, SQUARE.area, 0.05, 0.99),),
 )  # fmt: skip
 PLAN = GlueUpPlan(
     "yellow glue", (480.0, 900.0, 3600.0, 86_400.0), 20.0, (ONE,), (1, 2), True,
-    (Condition("room", "go", 8.0, 2.0, "%", "Go."),), (("Stand", 1, 0.29, 2.0),),
+    (Condition("room", "go", 8.0, 2.0, "%", "Go."),), water=(("Stand", 1, 0.29, 2.0),),
 )  # fmt: skip
 
 
@@ -49,6 +50,7 @@ def test_a_set_up_tells_what_was_planned() -> None:
     assert found["pressure"] == 1.0 and found["pressure_wanted"] == [0.7, 1.7]
     assert found["minutes"]["close"] == 5.0 and found["minutes"]["open_time"] == 8.0
     assert found["joins"] == [[1, 1], [2, 2]] and found["glue_lines"] == [1]
+    assert (found["tabs"][0]["layer"], found["tabs"][0]["area"], found["tabs"][0]["reached"]) == (2, 9340.0, 0.99)
     assert found["limits_broken"][0]["name"] == "clamps" and found["centre"] == [1.0, 2.0, 45.0]
 
 

@@ -13,11 +13,7 @@ from blocks import strips
 from plans import worked_stand
 
 from freecad_stacklam.data import glue_table, species_table
-from freecad_stacklam.lamination.joining.edges import (
-    clock_for,
-    edge_set_ups,
-    warmer,
-)
+from freecad_stacklam.lamination.joining.edges import edge_set_ups
 from freecad_stacklam.lamination.joining.panels import panels_of
 from freecad_stacklam.lamination.plan.boards import Stave
 from freecad_stacklam.lamination.plan.gluing import EDGES, SetUp
@@ -100,8 +96,6 @@ def test_what_is_not_there_is_named_with_what_would_do(
 
 def test_a_clock_that_breaks_names_the_mend() -> None:
     """At 40 °C the times are a quarter: 15 min are 3 min 45 s (2 to the power of −2; common practice, no source)."""
-    assert warmer(20) == 1
-    assert warmer(10) == 2
     (found,) = set_ups(strips(*[60] * 7), room=replace(ROOM, temperature=40.0))
     assert found.clock.assembly_limit == pytest.approx(225)
     clock = next(limit for limit in found.limits if limit.name == "clock")
@@ -125,19 +119,6 @@ def test_a_seam_that_is_shorter_than_the_panel_gets_its_own_clamps() -> None:
     few = set_ups([outer, *inner], (replace(PIPE, count=4),))[0]
     assert [x.name for x in few.limits] == ["clamps"]
     assert few.limits[0].needed == len(found.places)
-
-
-def test_the_timeline_of_two_seams() -> None:
-    """By hand: 27,000 mm² at 400 s/m² are 10.8 s. Spread, lay 30 s, begin 10 s, spread, lay; 2 cauls and 5 clamps of 20
-    s: 231.6 s; a helper halves the spreading and leaves 1 caul and 3 clamps to one hand: 160.8 s."""
-    alone = clock_for(GLUE, ROOM, (27_000.0, 27_000.0), 2, 5)
-    assert alone.to_pressure == pytest.approx(10.8 + 30 + 10 + 10.8 + 30 + 40 + 100)
-    assert alone.to_contact == pytest.approx(40.8)
-    assert [m.what for m in alone.moves] == ["spread", "lay", "spread", "lay", "cauls", "clamps"]
-    assert all(a.end <= b.start + 1e-9 for a, b in zip(alone.moves[:-1], alone.moves[1:]))
-    helped = clock_for(GLUE, replace(ROOM, helpers=1), (27_000.0, 27_000.0), 2, 5)
-    assert helped.to_pressure == pytest.approx(5.4 + 30 + 10 + 5.4 + 30 + 20 + 60)
-    assert clock_for(GLUE, ROOM, (1.0,), 0, 0, wedges=2).to_pressure == pytest.approx(30 + 40, abs=0.01)
 
 
 def test_panels_cure_side_by_side_while_clamps_last() -> None:

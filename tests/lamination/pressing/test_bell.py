@@ -20,6 +20,7 @@ from freecad_stacklam.lamination.pressing.bell import (
     depth_under,
     lowest_twentieth,
     pressures,
+    squares_on,
 )
 from freecad_stacklam.lamination.pressing.faces import pile_of
 
@@ -30,6 +31,13 @@ def test_cells_have_the_area_and_lie_on_the_line(shape: Polygon) -> None:
     assert cells.areas.sum() == pytest.approx(shape.area, rel=1e-9)
     assert len(cells.areas) >= 60
     assert all(shape.buffer(1e-6).contains(Point(p)) for p in cells.middles)
+
+
+def test_an_area_as_thin_as_a_hair_is_not_cut_into_millions() -> None:
+    hair = Point(0, 0).buffer(120, 180).difference(Point(0, 0).buffer(119.99, 180))  # about 7.5 mm²
+    pieces = squares_on(hair, 0.2)  # 1.4 million squares cover it
+    assert 128 <= len(pieces) <= 64**2
+    assert sum(p.area for p in pieces) == pytest.approx(hair.area, rel=1e-6)
 
 
 def test_the_force_on_the_line_is_the_force_of_the_pads() -> None:

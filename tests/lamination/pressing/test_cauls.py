@@ -22,7 +22,7 @@ from freecad_stacklam.lamination.pressing.cauls import (
     sides_of,
 )
 from freecad_stacklam.lamination.pressing.faces import pile_of
-from freecad_stacklam.lamination.pressing.work import Work, work_of
+from freecad_stacklam.lamination.pressing.work import Work, wood_of, work_of
 
 
 def test_bend_worked_by_hand() -> None:
@@ -53,7 +53,7 @@ def test_bars_are_thick_enough_and_no_thicker(length: float, force: float) -> No
 
 
 def work(stack_width: float, depth: float) -> Work:
-    return work_of(boxes(2, stack_width, depth, 27.0), 1, 2, [1], {1: (0.3, 2.0)}, {})
+    return work_of(wood_of(boxes(2, stack_width, depth, 27.0)), 1, 2, [1], {1: (0.3, 2.0)}, {})
 
 
 def test_bars_reach_the_middle_that_no_throat_does() -> None:

@@ -16,13 +16,13 @@ from freecad_stacklam.lamination.plan.outline import rectangle
 from freecad_stacklam.lamination.pressing.cauls import board_cauls
 from freecad_stacklam.lamination.pressing.clamping import Clamping, bagged, candidates_on, put_on, stands_for
 from freecad_stacklam.lamination.pressing.faces import with_cauls
-from freecad_stacklam.lamination.pressing.work import work_of
+from freecad_stacklam.lamination.pressing.work import wood_of, work_of
 from freecad_stacklam.lamination.settings.presses import PressSettings
 
 
 def on(stack: StackPlan, presses: list[PressSettings], want: tuple[float, float] = (1.2, 1.8)) -> Clamping | None:
     count = len(stack.layers)
-    work = work_of(stack, 1, count, range(1, count), dict.fromkeys(range(1, count), want), {})
+    work = work_of(wood_of(stack), 1, count, range(1, count), dict.fromkeys(range(1, count), want), {})
     return put_on(work, work.run, (), stands_for(work.run, presses))
 
 
@@ -74,7 +74,7 @@ def test_the_smallest_line_is_spared_where_the_largest_allows() -> None:
 
 
 def test_what_does_not_open_or_reach_stands_nowhere() -> None:
-    run = work_of(boxes(4, 400, 400), 1, 4, [1], {1: (1.2, 1.8)}, {}).run
+    run = work_of(wood_of(boxes(4, 400, 400)), 1, 4, [1], {1: (1.2, 1.8)}, {}).run
     assert stands_for(run, [clamps(4, opening=150.0)]) == ()
     assert stands_for(run, [clamps(4, throat=15.0)]) == ()
     assert [s.press.name for s in stands_for(run, [clamps(4), PressSettings("long rod", kind="rod")])] == ["pipe clamp"]
@@ -100,7 +100,7 @@ def test_weights_press_from_above_while_the_bench_bears() -> None:
 
 
 def test_a_vacuum_bag_presses_alike_everywhere() -> None:
-    work = work_of(boxes(2, 400, 300), 1, 2, [1], {1: (0.05, 0.2)}, {})
+    work = work_of(wood_of(boxes(2, 400, 300)), 1, 2, [1], {1: (0.05, 0.2)}, {})
     found = bagged(work, PressSettings("bag", kind="vacuum", air=0.085))
     (line,) = found.pressures
     assert (line.mean, line.least, line.reached) == (pytest.approx(0.085), pytest.approx(0.085), 1.0)
@@ -118,7 +118,7 @@ def test_a_shell_has_no_seat_but_between_boards() -> None:
     # Walls of 15 mm bear no pad of 40 mm.
     stack = pile([[ring(300, 270)], [ring(296, 266)]], 27.0)
     assert on(stack, [clamps(12)]) is None
-    work = work_of(stack, 1, 2, [1], {1: (1.2, 1.8)}, {})
+    work = work_of(wood_of(stack), 1, 2, [1], {1: (1.2, 1.8)}, {})
     boards = board_cauls(work.run, 36.0)
     between = with_cauls(work.run, boards[0].outline, boards[1].outline, 36.0)
     found = put_on(work, between, boards, stands_for(between, [clamps(12)]))
@@ -129,7 +129,7 @@ def test_a_shell_has_no_seat_but_between_boards() -> None:
 
 
 def test_candidates_lie_on_the_area_and_on_its_rim() -> None:
-    area = work_of(boxes(2, 300, 200), 1, 2, [1], {1: (1.2, 1.8)}, {}).run[0].upper
+    area = work_of(wood_of(boxes(2, 300, 200)), 1, 2, [1], {1: (1.2, 1.8)}, {}).run[0].upper
     at = candidates_on(area, 80)
     assert 100 < len(at) < 160
     assert all(area.distance(Point(p)) < 1e-9 for p in at)

@@ -7,7 +7,7 @@ from __future__ import annotations
 import pytest
 
 from freecad_stacklam.data import species_table
-from freecad_stacklam.lamination.pressing.flatness import WIDEST, gap_closed, pressure_to_close, stiffness_across
+from freecad_stacklam.lamination.pressing.flatness import WIDEST, gap_closed, stiffness_across
 
 OAK = 0.072 * 12_300
 
@@ -23,7 +23,6 @@ def test_stiffness_across_the_grain() -> None:
 @pytest.mark.parametrize(("width", "pressure"), [(300.0, 0.0128), (100.0, 1.03), (60.0, 7.97)])
 def test_a_gap_of_two_tenths_in_45_mm(width: float, pressure: float) -> None:
     # 6.4 · 885.6 · 91 125 · 0.2 / 100⁴ = 1.033
-    assert pressure_to_close(0.2, 45.0, width, OAK) == pytest.approx(pressure, rel=0.01)
     assert gap_closed(pressure, 45.0, width, OAK) == pytest.approx(0.2, rel=0.01)
 
 

@@ -1,20 +1,18 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""Where layers meet: areas and moments beside the closed forms of any handbook of mechanics (rectangle b·h³/12, ring
-π(D⁴ − d⁴)/64), and shapely's own area and centroid."""
+"""Where layers meet: areas and middles beside the closed forms of rectangles, discs and rings."""
 
 from __future__ import annotations
 
 from math import pi
 
-import numpy as np
 import pytest
 from piles import boxes, discs, outline, pile, ring
-from shapely import MultiPolygon, Polygon, affinity, box, contains_xy
+from shapely import box
 
 from freecad_stacklam.lamination.plan.layers import Cut
 from freecad_stacklam.lamination.plan.outline import circle, rectangle
-from freecad_stacklam.lamination.pressing.interfaces import figures_of, interfaces_of
+from freecad_stacklam.lamination.pressing.interfaces import interfaces_of
 
 
 def test_a_box_is_exact() -> None:
@@ -22,14 +20,11 @@ def test_a_box_is_exact() -> None:
     assert (line.lower, line.height) == (1, 45.0)
     assert line.area == pytest.approx(60_000.0, rel=1e-12)
     assert line.middle == pytest.approx((0.0, 0.0), abs=1e-9)
-    assert line.moments == pytest.approx((200 * 300**3 / 12, 300 * 200**3 / 12, 0.0), rel=1e-12, abs=1e-3)
 
 
 def test_a_ring_of_200_and_80() -> None:
     (line,) = interfaces_of(pile([[ring(200, 80)]] * 2))
     assert line.area == pytest.approx(pi * (200**2 - 80**2) / 4, rel=2e-5)
-    assert line.moments[0] == pytest.approx(pi * (200**4 - 80**4) / 64, rel=4e-5)
-    assert line.moments[0] == pytest.approx(line.moments[1], rel=1e-9)
 
 
 def test_stacked_discs_meet_on_the_smaller() -> None:
@@ -47,28 +42,12 @@ def test_what_a_cut_takes_on_either_side_is_no_contact() -> None:
     assert line.middle[0] == pytest.approx(-80 * pi * 10**2 / 4 / line.area, rel=5e-3)
 
 
-def test_moments_of_any_polygon_follow_steiner() -> None:
-    shape = Polygon([(0, 0), (90, 10), (120, 80), (40, 60), (10, 110)], [[(30, 20), (60, 25), (45, 40)]])
-    area, middle, moments = figures_of(MultiPolygon([shape]))
-    assert (area, *middle) == pytest.approx((shape.area, shape.centroid.x, shape.centroid.y))
-    moved = figures_of(MultiPolygon([affinity.translate(shape, 1000, -500)]))
-    assert moved[2] == pytest.approx(moments, rel=1e-6)
-    turned = figures_of(MultiPolygon([affinity.rotate(shape, 90)]))[2]
-    assert turned == pytest.approx((moments[1], moments[0], -moments[2]))
-    # Beside a sum over a fine grid.
-    x, y = (g.ravel() for g in np.meshgrid(np.arange(0.05, 120, 0.1), np.arange(0.05, 110, 0.1)))
-    inside = contains_xy(shape, x, y)
-    grid = ((x[inside] - middle[0]) * (y[inside] - middle[1])).sum() * 0.01
-    assert moments[2] == pytest.approx(grid, rel=0.01)
-
-
 def test_two_islands_count_together() -> None:
     legs = [outline(box(x, 0, x + 20, 20)) for x in (0, 100)]
     (line,) = interfaces_of(pile([legs, legs]))
     assert (line.area, *line.middle) == pytest.approx((800.0, 60.0, 10.0))
-    assert line.moments[0] == pytest.approx(2 * (20 * 20**3 / 12 + 400 * 50**2))  # Steiner
 
 
 def test_layers_that_do_not_meet_have_no_area() -> None:
     (line,) = interfaces_of(pile([[rectangle(20, 20)], [rectangle(20, 20, (100, 0))]]))
-    assert (line.area, line.middle, line.moments) == (0.0, (0.0, 0.0), (0.0, 0.0, 0.0))
+    assert (line.area, line.middle) == (0.0, (0.0, 0.0))

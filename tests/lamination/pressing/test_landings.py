@@ -15,16 +15,16 @@ from freecad_stacklam.lamination.pressing.clamping import put_on, stands_for
 from freecad_stacklam.lamination.pressing.faces import pile_of
 from freecad_stacklam.lamination.pressing.interfaces import interfaces_of
 from freecad_stacklam.lamination.pressing.landings import Landings, landings_for, reach
-from freecad_stacklam.lamination.pressing.work import work_of
+from freecad_stacklam.lamination.pressing.work import wood_of, work_of
 from freecad_stacklam.lamination.refusal import told
 from freecad_stacklam.lamination.settings.presses import PressSettings
 
 
 def helps_of(stack: StackPlan, presses: list[PressSettings], caul: float = 0.0, want: float = 0.3) -> Landings:
     count = len(stack.layers)
-    work = work_of(stack, 1, count, range(1, count), dict.fromkeys(range(1, count), (want, 2.0)), {})
+    work = work_of(wood_of(stack), 1, count, range(1, count), dict.fromkeys(range(1, count), (want, 2.0)), {})
     way = put_on(work, work.run, (), stands_for(work.run, presses))
-    found = landings_for(work, stack, presses, caul, way)
+    found = landings_for(work, presses, caul, way)
     return Landings(tuple(map(told, found.helps)), found.tabs)
 
 
@@ -91,10 +91,10 @@ def test_tabs_come_with_their_outlines_where_nothing_before_does() -> None:
     # Between two layers there are no fewer; the upper is small, and cauls are as wide as it is.
     stack = discs([300, 300, 60], 20.0)
     count = 3
-    work = work_of(stack, 1, count, [1], {1: (0.3, 2.0)}, {})
+    work = work_of(wood_of(stack), 1, count, [1], {1: (0.3, 2.0)}, {})
     presses = [clamps(12)]
     way = put_on(work, work.run, (), stands_for(work.run, presses))
-    found = landings_for(work, stack, presses, 0.0, way)
+    found = landings_for(work, presses, 0.0, way)
     area = pi * 30**2
     assert all(t.layer == 3 and t.share == pytest.approx(t.area / area, rel=0.05) for t in found.tabs)
     assert bool(found.tabs) == any("of waste on the blank of layer 3" in s for s in found.helps)

@@ -15,7 +15,7 @@ from plans import pedestal
 from freecad_stacklam.data import species_table
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.pressing.press import Pressed, press_run
-from freecad_stacklam.lamination.pressing.work import work_of
+from freecad_stacklam.lamination.pressing.work import wood_of, work_of
 from freecad_stacklam.lamination.quantities import POUND_FORCE, PSI
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.presses import PressSettings
@@ -34,7 +34,7 @@ def pressed(
 ) -> Pressed:
     top = last or len(stack.layers)
     wanted = dict.fromkeys(range(1, top), want)
-    return press_run(stack, 1, top, range(1, top), presses, room, wanted, units, species_table())
+    return press_run(wood_of(stack), 1, top, range(1, top), presses, room, wanted, units, species_table())
 
 
 @pytest.mark.parametrize(
@@ -51,7 +51,7 @@ def test_published_counts(square_inches: float, psi: float, pounds: float, count
     ("pressure", "pounds", "count"), [(0.7, 1050.0, 15), (1.2, 1050.0, 25), (0.7, 370.0, 41), (1.2, 370.0, 71)]
 )
 def test_a_disc_of_350(pressure: float, pounds: float, count: int) -> None:
-    work = work_of(discs([350, 350]), 1, 2, [1], {1: (pressure, 2.0)}, {})
+    work = work_of(wood_of(discs([350, 350])), 1, 2, [1], {1: (pressure, 2.0)}, {})
     assert work.force == pytest.approx({0.7: 67_350, 1.2: 115_450}[pressure], rel=1e-3)  # N, by π·350²/4
     assert ceil(work.force / (pounds * POUND_FORCE)) == count
     if count <= 25:
@@ -144,13 +144,13 @@ def test_pads_that_dent_are_told() -> None:
 
 
 def test_a_run_of_glued_layers_has_no_new_line() -> None:
-    found = press_run(boxes(3, 200, 100), 1, 3, [], [clamps()], ROOM, {})
+    found = press_run(wood_of(boxes(3, 200, 100)), 1, 3, [], [clamps()], ROOM, {})
     assert found == Pressed((), (), (), 135.0) and found.held
 
 
 def test_layers_glued_before_are_only_passed_through() -> None:
     stack = discs([200, 200, 200, 200])
-    found = press_run(stack, 1, 4, [2], [clamps(12)], BARE, {2: (1.2, 1.8)}, "mm", species_table())
+    found = press_run(wood_of(stack), 1, 4, [2], [clamps(12)], BARE, {2: (1.2, 1.8)}, "mm", species_table())
     assert [p.lower for p in found.pressures] == [2] and found.opening == 180.0
 
 

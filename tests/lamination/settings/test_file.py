@@ -140,8 +140,8 @@ def test_the_bundled_example_reads() -> None:
         ('Top = "through"', 'Top = "0mm"', "more than 0 mm"),
         ('section = "square"', 'section = "oval"', "square, rectangle or round"),
         ('kerf = "1/8in"', 'kerf = "-1mm"', "0 mm to 20 mm"),
-        ('kerf = "1/8in"', 'clamps = []', "no glue-up yet"),
-        ('kerf = "1/8in"', 'open_time = "10min"', "belongs to [glue]"),
+        ('kerf = "1/8in"', 'clamps = []', r"write \[\[clamp\]\] for each"),
+        ('kerf = "1/8in"', 'open_time = "10min"', r"belongs to \[glue\]"),
         ('throat = "13-1/2in"', 'throat = "0mm"', "more than 0 mm"),
         ('{blade = "1/2in", radius', "{radius", "says nothing without the blade"),
         ('{diameter = "1in"}', '{diameter = "1in", name = "best"}', "by its diameter"),
@@ -287,3 +287,12 @@ def test_keys_of_an_earlier_release_are_read_with_a_note_for_each(old, new):
 def test_an_old_key_beside_its_new_one_is_refused():
     with pytest.raises(Refusal, match="line 3: pick: this is the earlier name of “choose”, which is given too"):
         read_settings('[[stack]]\nchoose = "least wood"\npick = "least wood"')
+
+
+def test_the_settings_that_the_readme_shows_are_read() -> None:
+    readme = (Path(__file__).resolve().parents[3] / "README.md").read_text(encoding="utf-8")
+    (shown,) = re.findall(r"```toml\n(.*?)```", readme, re.DOTALL)
+    found = read_settings(shown)
+    assert found.glue is not None and found.glue.open_time == 480.0
+    assert found.room is not None and found.room.helpers == 1
+    assert found.presses[0].force == 4670.0 and found.carving is not None and found.boards

@@ -4,11 +4,21 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from freecad_stacklam.data import glue_table
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.glue import USUAL, GlueSettings, glue_of
+from freecad_stacklam.lamination.settings.glue import (
+    USUAL,
+    GlueSettings,
+    at_temperature,
+    glue_grams,
+    glue_of,
+    times_of,
+    waits_of,
+)
 
 TABLE = glue_table()
 
@@ -29,6 +39,25 @@ def test_the_usual_glue_is_within_what_a_glue_makers_guide_says() -> None:
     assert 30 * 60 <= glue.clamp_time <= 60 * 60 and glue.cure_time == 24 * 3600
     assert 5 * 60 <= glue.open_time <= 10 * 60 and 10 * 60 <= glue.assembly_time <= 20 * 60
     assert 150 <= glue.spread <= 200
+
+
+def test_times_halve_for_ten_degrees_more() -> None:
+    # Common practice, no source: the usual rule of thumb.
+    assert at_temperature(900.0, 20.0) == 900.0
+    assert at_temperature(900.0, 30.0) == 450.0
+    assert at_temperature(900.0, 10.0) == 1800.0
+    # The table's yellow glue: 8 and 15 min.
+    assert times_of(TABLE[USUAL], 30.0) == (240.0, 450.0)
+
+
+def test_cold_lengthens_the_waits_and_warmth_is_not_counted_on() -> None:
+    # The table's yellow glue: an hour in clamps, a day until it is cured (common practice, no source).
+    assert waits_of(TABLE[USUAL], 30.0) == waits_of(TABLE[USUAL], 20.0) == (3600.0, 86_400.0)
+    assert waits_of(TABLE[USUAL], 10.0) == (7200.0, 172_800.0)
+
+
+def test_glue_goes_by_area_faces_and_loss() -> None:
+    assert glue_grams(replace(TABLE[USUAL], faces=2), 1e6, 0.15) == pytest.approx(414.0)  # 1 m² · 180 · 2 · 1.15
 
 
 def test_the_makers_figures_win() -> None:
