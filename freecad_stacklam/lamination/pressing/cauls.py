@@ -87,8 +87,8 @@ def sides_of(area: shapely.Geometry) -> tuple[float, float]:
 
 def barred(work: Work, press: PressSettings) -> Clamping | None:
     """Pairs of bars across the run, each pair between two clamps that stand beside the wood: their throat does not
-    matter. The bars lie across the longer side, in equal steps. None where there are no two clamps, or they do not open
-    wide enough."""
+    matter. The bars lie across the longer side, in equal steps, those left out that would tip. None where there are no
+    two clamps, or they do not open wide enough, or no bar lies steady."""
     whole = shapely.union_all([s.blank for s in work.run])
     flat = shapely.intersection(work.run[0].lower, work.run[-1].upper)
     if press.count < 2 or flat.is_empty:
@@ -160,6 +160,13 @@ def _directions(whole: shapely.Geometry) -> tuple[Floats, Floats]:
     return along, np.array([-along[1], along[0]])
 
 
+def _steady(bears: shapely.Geometry, across: Floats, middle: float) -> bool:
+    """Whether two equal forces whose middle is there press a bar on all that it bears on: within the middle third of a
+    strip nothing lifts (the core of a rectangle, any handbook); beside the wood the bar tips, and its clamp lets go."""
+    low, high = _extent(bears, across)
+    return abs(middle - (low + high) / 2) <= (high - low) / 6
+
+
 def _extent(area: shapely.Geometry, direction: Floats) -> tuple[float, float]:
     along = shapely.get_coordinates(area) @ direction
     return float(along.min()), float(along.max())
@@ -175,6 +182,8 @@ def _strip(
     if bears.is_empty:
         return None
     low, high = _extent(shapely.intersection(band, whole), across)
+    if not _steady(bears, across, (low + high) / 2):
+        return None
     ends = [at * along + (low - width / 2) * across, at * along + (high + width / 2) * across]
     outline = shapely.buffer(shapely.LineString(ends), width / 2, cap_style="square")
     first, last = ((float(x), float(y)) for x, y in ends)

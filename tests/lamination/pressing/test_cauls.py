@@ -11,6 +11,7 @@ import pytest
 from piles import boxes, clamps, pile, ring
 from shapely import MultiPolygon, Point
 
+from freecad_stacklam.lamination.plan.outline import rectangle
 from freecad_stacklam.lamination.pressing.cauls import (
     BENDING,
     MOST_CROWN,
@@ -73,6 +74,18 @@ def test_bars_need_two_clamps_that_open_wide_enough() -> None:
     assert barred(work(600, 400), clamps(1)) is None
     assert barred(work(600, 400), clamps(24, opening=100.0)) is None
     assert barred(work(600, 400), clamps(3)) is not None  # one pair
+
+
+def test_no_bar_lies_where_it_would_tip() -> None:
+    # A back rail, 60 mm deep, at the rear of a seat 400 mm deep: two clamps at the ends of a bar press in its middle,
+    # and there is no wood. 20 mm off the middle is within the middle third of 120 mm, 21 mm is not.
+    def on(depth: float, at: float) -> object:
+        stack = pile([[rectangle(600, 400)], [rectangle(600, depth, (0, at))]])
+        return barred(work_of(stack, 1, 2, [1], {1: (0.3, 2.0)}, {}), clamps(24))
+
+    assert on(60, 170) is None
+    assert on(120, 19.9) is not None
+    assert on(120, 21.0) is None
 
 
 def test_boards_lie_over_the_hull() -> None:
