@@ -77,7 +77,8 @@ def press_run(
     if not work.lines:
         return Pressed((), (), (), work.height)
     clamping = _best(work, presses, room)
-    limits = _Limits(work, presses, clamping, room.caul_thickness, units).all()
+    whole = (first, last) == (stack.layers[0].number, stack.layers[-1].number)
+    limits = _Limits(work, presses, clamping, room.caul_thickness, units, whole).all()
     found = landings_for(work, stack, presses, room.caul_thickness, clamping) if presses else Landings()
     if clamping is None:
         unpressed = _unpressed(work)
@@ -165,6 +166,7 @@ class _Limits:
     way: Clamping | None
     caul: float
     units: str
+    whole: bool  # the run is the whole stack: no order spares it
 
     def all(self) -> tuple[BrokenLimit, ...]:
         """Every limit that is broken, in the maker's units."""
@@ -188,9 +190,10 @@ class _Limits:
         clamps = [p for p in clamps if p.kind not in FROM_ABOVE] or clamps
         opens = max((p.opening or height) for p in clamps)
         if opens < height - ROUNDING:
+            fewer = "" if self.whole else "glue fewer layers at once, or "
             says = (
                 f"No clamp opens wide enough for {name}: they stand {size(height)} high, the widest clamp opens "
-                f"{size(opens)}; glue fewer layers at once, or use a clamp or a rod of {size(height)}."
+                f"{size(opens)}; {fewer}use a longer clamp, or bars under and over them that rods draw together."
             )
             return self._broken("opening", height, opens, "mm", says)
         fit = [p for p in clamps if p.opening is None or p.opening >= height - ROUNDING]

@@ -99,7 +99,10 @@ def test_no_clamps() -> None:
 def test_no_clamp_opens_wide_enough() -> None:
     (limit,) = pressed(boxes(10, 120, 120), [clamps(24, opening=300.0)]).limits
     assert (limit.name, limit.needed, limit.there, limit.unit) == ("opening", 450.0, 300.0, "mm")
-    assert "they stand 450 mm high, the widest clamp opens 300 mm" in limit.says
+    assert "they stand 450 mm high, the widest clamp opens 300 mm; use a longer clamp" in limit.says
+    # The last set-up is as high as the stack in any order: only a part of it may be told to be made of fewer layers.
+    (part,) = pressed(boxes(12, 120, 120), [clamps(24, opening=300.0)], last=10).limits
+    assert "glue fewer layers at once" in part.says and "fewer" not in limit.says
 
 
 def test_no_clamp_reaches_in() -> None:
