@@ -27,7 +27,7 @@ from freecad_stacklam.benchsheets.gluing.gluewords import (
     clock_text,
     faces_text,
     force_text,
-    grams_text,
+    line_grams_text,
     line_name,
     pressed_name,
     pressure_text,
@@ -196,7 +196,7 @@ def _body(plan: Plan, glue_up: GlueUpPlan, sheets: Sequence[Sheet], units: Units
         _list("Not planned", [f"{left.what}: {left.says}" for left in glue_up.left_out]),
         _ticks("Conditions", "condition", conditions),
         _ticks("Lay out", "lay", lay),
-        _ticks("Dry run, before each set-up", "dry", dry_run(units)),
+        _ticks("Dry run, before each set-up", "dry", dry_run(plan, units)),
         *(_set_up(plan, glue_up, s, units) for s in glue_up.set_ups),
         _layers(sheets),
         '<h2>Begin anew</h2><div class="row"><button id="forget" type="button">Forget all ticks and clocks of this '
@@ -247,7 +247,7 @@ def _clock(set_up: SetUp, glue_up: GlueUpPlan, units: Units) -> str:
     grams = set_up.glue / set_up.area if set_up.area else 0.0
     rows = []
     for line, name, area in _lines(set_up):
-        glue = f"<small>{_text(grams_text(area * grams, units))}</small>" if area else ""
+        glue = f"<small>{_text(line_grams_text(area * grams, units))}</small>" if area else ""
         moves = [m for m in set_up.clock.moves if m.line == line and m.what not in ("cauls", "clamps")]
         if moves:
             start, end = min(m.start for m in moves), max(m.end for m in moves)

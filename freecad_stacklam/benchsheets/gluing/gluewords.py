@@ -10,7 +10,7 @@ from freecad_stacklam.benchsheets.drawing.lettering import Units, in_inches, len
 from freecad_stacklam.lamination.lengths import INCH, POUND
 from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.gluing import EDGES, JOINT, Burden, GlueUpPlan, LinePressure, SetUp
-from freecad_stacklam.lamination.quantities import format_force, format_grams, format_pressure, format_time
+from freecad_stacklam.lamination.quantities import OUNCE, format_force, format_grams, format_pressure, format_time
 
 #: What the moves on a timeline are called.
 MOVES = {"spread": "spread", "pins": "set pins", "lay": "lay on", "cauls": "set cauls", "clamps": "tighten"}
@@ -23,10 +23,10 @@ def _layer(number_of: int) -> str:
 
 
 def set_up_name(set_up: SetUp) -> str:
-    """What a set-up glues: “Pedestal, layers 1 to 4”, “Pedestal, layer 2 of 3 staves”, “joint “Foot””."""
+    """What a set-up glues: “Pedestal, layers 1 to 4”, “Pedestal, layer 2: 3 staves”, “joint “Foot””."""
     if set_up.kind == EDGES:
         staves = len(set_up.staves)
-        return f"{set_up.stack}, {_layer(set_up.first)}" + (f" of {staves} staves" if staves else ", its staves")
+        return f"{set_up.stack}, {_layer(set_up.first)}" + (f": {staves} staves" if staves else ", its staves")
     if set_up.kind == JOINT:
         return f"joint “{set_up.joint}”"
     return f"{set_up.stack}, layers {set_up.first} to {set_up.last}"
@@ -88,6 +88,12 @@ def force_text(force: float, units: Units) -> str:
 def grams_text(grams: float, units: Units) -> str:
     """Glue to pour, never less than is needed."""
     return _each(units, format_grams(grams, units.first), format_grams(grams, units.second))
+
+
+def line_grams_text(grams: float, units: Units) -> str:
+    """Glue of one line, so finely that the lines of a set-up add up to what is poured for it."""
+    written = {"mm": f"{grams:.1f} g", "in": f"{grams / OUNCE:.2f} oz"}
+    return _each(units, written[units.first], written.get(units.second, ""))
 
 
 def mass_text(mass: float, units: Units) -> str:

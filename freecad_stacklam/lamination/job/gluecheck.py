@@ -83,7 +83,7 @@ def _run(set_up: SetUp) -> str:
 
 def _lines(stack: str, set_ups: Iterable[SetUp], units: str) -> list[Check]:
     """The worst line of a stack's runs for pressure, reach and crushing."""
-    lines = [line for s in set_ups for line in s.pressures]
+    lines = [line for s in set_ups if not presses_nothing(s) for line in s.pressures]  # a broken limit tells the others
     if not lines:
         return []
     found = [_too_little(stack, lines, units), *_too_much(stack, lines, units), _reached(stack, lines)]
