@@ -25,7 +25,7 @@ from freecad_stacklam.lamination.gluing.pile import HOLLOW, Channel, Pile, PileL
 from freecad_stacklam.lamination.gluing.programme import Run
 from freecad_stacklam.lamination.gluing.reasons import why_of
 from freecad_stacklam.lamination.gluing.rounds import Rounds, rounds_of
-from freecad_stacklam.lamination.lengths import SQUARE_METRE, size
+from freecad_stacklam.lamination.lengths import SQUARE_METRE, size, size_up
 from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.gluing import BrokenLimit, Burden, Clock
 from freecad_stacklam.lamination.quantities import both_pressures
@@ -246,7 +246,7 @@ def _cautions(pile: Pile, shop: Shop, run: Run) -> tuple[str, ...]:
     whole = (first, last) == (pile.first, pile.last)
     if not whole and widest is not None and width > widest:
         found.append(
-            f"It is {size(width)} wide, and no more than {size(widest)} can be re-faced: keep its outer faces flat."
+            f"It is {size_up(width)} wide, and no more than {size(widest)} can be re-faced: keep its outer faces flat."
         )
     return tuple(found)
 

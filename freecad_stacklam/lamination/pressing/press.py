@@ -9,7 +9,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil, pi
 
-from freecad_stacklam.lamination.lengths import size
+from freecad_stacklam.lamination.lengths import size, size_up
 from freecad_stacklam.lamination.plan.gluing import BrokenLimit, Caul, ClampPlace, LinePressure, WasteTab
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.pressing.cauls import barred, board_cauls
@@ -201,8 +201,8 @@ class _Limits:
         deepest = max((p.throat or 0.0) for p in fit)
         if throat is not None and all(p.throat for p in fit) and throat > deepest:
             says = (
-                f"No clamp reaches in far enough to press {name}: the nearest flats are {size(throat)} from where a "
-                f"bar can stand, the deepest throat is {size(deepest)}."
+                f"No clamp that opens wide enough reaches in to press {name}: the nearest flats are {size_up(throat)} "
+                f"from where a bar can stand, and the deepest throat of those clamps is {size(deepest)}."
             )
             return self._broken("throat", throat, deepest, "mm", says)
         with_cauls = height + 2 * self.caul

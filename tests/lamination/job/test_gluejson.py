@@ -39,7 +39,7 @@ ONE = SetUp(
 )  # fmt: skip
 PLAN = GlueUpPlan(
     "yellow glue", (480.0, 900.0, 3600.0, 86_400.0), 20.0, (ONE,), (1, 2), True,
-    (Condition("room", "go", 8.0, 2.0, "%", "Go."),), (("Stand", 1, 0.29, 2.0),),
+    (Condition("room", "go", 8.0, 2.0, "%", "Go."),), water=(("Stand", 1, 0.29, 2.0),),
 )  # fmt: skip
 
 

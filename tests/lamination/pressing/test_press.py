@@ -109,6 +109,11 @@ def test_no_clamp_reaches_in() -> None:
     # The small top of a wide foot: 100 mm from any bar, and half a pad more.
     (limit,) = pressed(discs([300, 100]), [clamps(24, throat=75.0)]).limits
     assert limit.name == "throat" and limit.needed == pytest.approx(120.0, abs=0.5) and limit.there == 75.0
+    # A deeper clamp that does not open wide enough is none: the deepest that is told is of those that do.
+    (limit,) = pressed(discs([300, 100]), [clamps(24, throat=75.0), clamps(4, opening=50.0, throat=300.0)]).limits
+    assert "the deepest throat of those clamps is 75 mm" in limit.says
+    (limit,) = pressed(discs([300, 100]), [clamps(24, throat=75.0)], units="in").limits
+    assert "are 4-3/4 in from" in limit.says  # 120 mm are 4.724 in: 151.2 / 32, so 152 / 32
 
 
 def test_a_shell_has_no_seat_but_with_boards() -> None:
