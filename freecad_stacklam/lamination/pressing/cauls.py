@@ -187,9 +187,9 @@ def _strip(
         return None
     low, high = _extent(shapely.intersection(band, whole), across)
     if not _steady(bears, across, (low + high) / 2):
-        middle, wood = sum(_extent(bears, across)) / 2, high - low
-        half = max(high - middle, middle - low)
-        low, high = middle - half, middle + half
+        centre, wood = sum(_extent(bears, across)) / 2, high - low
+        half = max(high - centre, centre - low)
+        low, high = centre - half, centre + half
         if high - low > MOST_LONGER * wood:
             return None
     more = (ceil((high - low + 2 * width) / CUT - WHOLE) * CUT - (high - low + 2 * width)) / 2
