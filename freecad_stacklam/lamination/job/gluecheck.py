@@ -82,17 +82,21 @@ def _run(set_up: SetUp) -> str:
 
 
 def _lines(stack: str, set_ups: Iterable[SetUp], units: str) -> list[Check]:
-    """The worst line of a stack's runs for pressure, reach and crushing."""
-    lines = [line for s in set_ups if not presses_nothing(s) for line in s.pressures]  # a broken limit tells the others
+    """The worst line of a stack's runs for pressure, reach and crushing; nothing twice that a broken limit of its
+    set-up tells."""
+    some = [s for s in set_ups if not presses_nothing(s)]
+    told = {(id(line), limit.name) for s in some for line in s.pressures for limit in s.limits}
+    lines = [line for s in some for line in s.pressures]
     if not lines:
         return []
-    found = [_too_little(stack, lines, units), *_too_much(stack, lines, units), _reached(stack, lines)]
+    weak, missed = min(lines, key=lambda line: line.mean - line.wanted[0]), min(lines, key=lambda line: line.reached)
+    found = [] if told & {(id(weak), "pressure"), (id(weak), "clamps")} else [_too_little(stack, weak, units)]
+    found += [*_too_much(stack, lines, units), *([] if (id(missed), "reach") in told else [_reached(stack, missed)])]
     known = [line for line in lines if line.crush is not None]
     return found + ([_crushed(stack, known, units)] if known else [])
 
 
-def _too_little(stack: str, lines: list[LinePressure], units: str) -> Check:
-    worst = min(lines, key=lambda line: line.mean - line.wanted[0])
+def _too_little(stack: str, worst: LinePressure, units: str) -> Check:
     mean, least = (format_pressure(v, units) for v in (worst.mean, worst.least))
     short = worst.mean < worst.wanted[0] * (1 - NEAR)
     says = (
@@ -124,8 +128,7 @@ def _wanted(line: LinePressure, units: str) -> str:
     return f"{format_pressure(line.wanted[0], units)} to {format_pressure(line.wanted[1], units)}"
 
 
-def _reached(stack: str, lines: list[LinePressure]) -> Check:
-    worst = min(lines, key=lambda line: line.reached)
+def _reached(stack: str, worst: LinePressure) -> Check:
     short = worst.reached < LEAST_REACHED
     says = f"The pads reach {100 * worst.reached:.0f} % of line {worst.lower} of {stack}, which they reach least"
     says += ": see its clamp plan for where, and what would help." if short else "."

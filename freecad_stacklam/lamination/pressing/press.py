@@ -234,10 +234,11 @@ class _Limits:
             return [self._broken("pressure", wanted, mean, "MPa", says)]
         many = len(way.places)
         if many < way.asked:
-            says = (
-                f"Only {many} of {way.asked} pads have room; they {gets}{low}: use stronger clamps or smaller pads"
-                f"{'' if way.cauls else ', cauls over the whole faces'}, or glue fewer layers at once."
-            )
+            # Cauls were tried where the room has any, and two layers are the fewest.
+            ways = ["stronger clamps", "smaller pads"]
+            ways += [] if way.cauls or self.caul else ["cauls over the whole faces"]
+            ways += ["fewer layers at once"] if len(self.work.run) > 2 else []
+            says = f"Only {many} of {way.asked} pads have room; they {gets}{low}: use {', or '.join(ways)}."
             return [self._broken("pressure", wanted, mean, "MPa", says)]
         strongest = max(used, key=lambda p: p.force)
         lacks = ceil((wanted - mean) * worst.area / strongest.force - WHOLE)

@@ -81,6 +81,13 @@ def test_lines_that_nothing_presses_are_told_once_by_their_limit() -> None:
     assert not [name for name in checks(set_up(line(1, 0.0), places=())) if "pressure" in name]
 
 
+def test_what_a_broken_limit_says_is_not_said_again() -> None:
+    limit = BrokenLimit("clamps", 5, 4, "", "One more clamp.")
+    found = checks(set_up(line(1, 0.42), limits=(limit,)), set_up(line(2, 1.0, reached=0.7)))
+    assert "Foot: set-up 1, clamps" in found and "Foot: pressure at its weakest glue line" not in found
+    assert found["Foot: reach of the pads"].verdict == "caution"
+
+
 def test_what_pads_do_not_reach() -> None:
     one = checks(set_up(line(1, reached=0.78), line(2)))["Foot: reach of the pads"]
     assert (one.verdict, one.figure, one.limit) == ("caution", pytest.approx(78), pytest.approx(95))
