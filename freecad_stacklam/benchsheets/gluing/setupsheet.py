@@ -52,9 +52,10 @@ SIZES = (1.0, 0.92, 0.84)
 
 
 def pads_block(plan: Plan, set_up: SetUp, units: Units) -> Block | None:
-    """Where each pad's middle sits, from the axis cross; two pads in a row of the table where both have room."""
+    """Where each pad's middle sits, from the axis cross; two pads in a row of the table where both have room. None for
+    a panel, whose bars stand at even steps that are told and drawn."""
     places = tightened(set_up)
-    if not places:
+    if not places or set_up.kind == EDGES:
         return None
     stack = stack_named(plan, set_up.stack)
     jaws = [inner_jaw(stack, set_up, place) for place in places]
