@@ -13,13 +13,12 @@ from math import ceil
 
 from freecad_stacklam.lamination.lengths import POUND, parse_number
 from freecad_stacklam.lamination.refusal import Refusal, either
+from freecad_stacklam.lamination.tolerances import WHOLE
 
 #: Newtons in a pound-force, MPa in a pound-force per square inch.
 POUND_FORCE = 4.4482216152605
 #: An ounce, g, and glue that is weighed to a tenth of a gram, below this.
 OUNCE, WEIGHED_FINELY = 1000 * POUND / 16, 100.0
-#: What is no part of a tenth that is rounded up.
-ROUNDS = 1e-9
 PSI = 0.006894757293168361
 TIMES = {"s": 1.0, "min": 60.0, "h": 3600.0, "d": 86_400.0}
 PRESSURES = {"MPa": 1.0, "kPa": 1e-3, "bar": 0.1, "N/mm2": 1.0, "psi": PSI}
@@ -121,7 +120,7 @@ def format_grams(grams: float, units: str = "mm") -> str:
 
 def _up(number: float) -> float:
     """Up to one decimal; what floats add is no reason for one more."""
-    return ceil(number * 10 - ROUNDS) / 10
+    return ceil(number * 10 - WHOLE) / 10
 
 
 def both_pressures(pressure: float) -> str:

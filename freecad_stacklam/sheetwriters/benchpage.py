@@ -293,7 +293,7 @@ def _pads(plan: Plan, set_up: SetUp, units: Units, mark: str) -> str:
 def _pressures(set_up: SetUp, units: Units) -> str:
     one = Units(units.first, units.fraction)
     rows = []
-    for p in set_up.pressures:
+    for p in set_up.pressures if any(p.mean for p in set_up.pressures) else ():
         mean, least = pressure_text(p.mean, one), pressure_text(p.least, one)
         name, reach, area = pressed_name(set_up, p.lower), f"{100 * p.reached:.0f} %", area_text(p.area, one)
         rows.append((name, wanted_text(p.wanted, one), mean, least, reach, area))

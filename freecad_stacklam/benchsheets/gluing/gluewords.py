@@ -145,7 +145,7 @@ def set_up_facts(set_up: SetUp, glue_up: GlueUpPlan, foot: float, units: Units) 
     ]
     clamps = clamps_text(set_up)
     jaws = [f"Clamps: {clamps}" if clamps else ""]
-    jaws += [f"open the jaws {most_text(set_up.opening, units)}" if set_up.opening else ""]
+    jaws += [f"open the jaws {most_text(set_up.opening, units)}" if set_up.opening and set_up.places else ""]
     jaws += [f"moved: {burden_text(set_up.burden, foot, units)}" if set_up.burden else ""]
     words = "; ".join(part for part in jaws if part)
     return (*facts, f"{begun(words)}.") if words else tuple(facts)

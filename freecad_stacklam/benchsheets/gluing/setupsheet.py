@@ -74,8 +74,8 @@ def pads_block(plan: Plan, set_up: SetUp, units: Units) -> Block | None:
 
 
 def pressure_block(set_up: SetUp, units: Units) -> Block | None:
-    """Pressure reached beside pressure wanted, line by line."""
-    if not set_up.pressures:
+    """Pressure reached beside pressure wanted, line by line; None where nothing presses: a broken limit says so."""
+    if not any(p.mean for p in set_up.pressures):
         return None
     one = Units(units.first, units.fraction)
     rows = []

@@ -195,7 +195,7 @@ def _pressed(job: _Job, stack: StackPlan, stages: Stages, stage: Stage) -> SetUp
         why=stage.why,
         before=(*_kerfs(stack, stage), *stage.before, *_keyed(job, stack, stage), *_flat(job, pressed)),
         helps=pressed.helps,
-        cautions=(*stage.cautions, *(pressed.cautions if pressed.places else stage.starving)),
+        cautions=(*stage.cautions, *pressed.cautions),
     )
 
 

@@ -137,6 +137,7 @@ def test_a_stack_higher_than_every_clamp_is_told_so_and_not_that_there_are_none(
     last = glued(post(layers=5), settings=short).set_ups[-1]
     says = " ".join(limit.says for limit in last.limits)
     assert "they stand 200 mm high, the widest clamp opens 100 mm" in says and "There are no clamps" not in says
+    assert not any("starved" in said for said in last.cautions)  # nothing presses it
 
 
 def test_no_time_is_counted_for_cauls_that_are_not_laid() -> None:
