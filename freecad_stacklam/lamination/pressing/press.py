@@ -152,6 +152,8 @@ def _cautions(work: Work, way: Clamping) -> list[str]:
             f"The pads press with {both_pressures(hard)} and dent the wood, which is crushed across the grain at "
             f"{both_pressures(min(soft))}: lay blocks under them on faces that are glued later."
         )
+    if any(caul.bar for caul in way.cauls):
+        found.append("Draw the two clamps of each bar by turns, a little at a time: one end alone tips it.")
     if way.tightened < 1.0 - NEAR:
         found.append(
             f"Tighten each clamp to {round(100 * way.tightened)} % of its usual force: more would starve a line."

@@ -143,6 +143,7 @@ def test_a_thick_glue_in_a_bag() -> None:
 def test_wide_boards_with_a_short_throat_get_bars() -> None:
     found = pressed(boxes(2, 600, 400, 27.0), [clamps(40, throat=60.0)], (0.5, 2.0), ROOM)
     assert found.cauls and found.pressures[0].reached > 0.98 and found.held
+    assert any("by turns" in said for said in found.cautions)  # one end drawn alone tips a bar
 
 
 def test_pads_that_dent_are_told() -> None:
