@@ -32,6 +32,8 @@ MISSED = 0.1
 #: A pressure within this share of the wanted one is the wanted one: nobody tightens a clamp more exactly. Of four who
 #: tightened the same clamps by hand two reached about 60 % and 140 % of the others (a magazine's test of 2010).
 NEAR = 0.1
+#: More clamps than this nobody borrows: another glue is the smaller change (common practice, no source).
+BORROWED = 16
 
 
 @dataclass(frozen=True)
@@ -244,10 +246,14 @@ class _Limits:
             return [self._broken("pressure", wanted, mean, "MPa", says)]
         strongest = max(used, key=lambda p: p.force)
         lacks = ceil((wanted - mean) * worst.area / strongest.force - WHOLE)
-        says = (
-            f"The {many} clamps that can be used {gets}{low}: {lacks} more like “{strongest.name}” would do, or a glue "
-            f"that wants no more than {both_pressures(mean)}."
+        more = f"{lacks} more like “{strongest.name}” would do"
+        glue = f"a glue that wants no more than {both_pressures(mean)}"
+        mend = (
+            f"{more}, or {glue}"
+            if lacks <= BORROWED
+            else f"take {glue}, such as one that fills gaps; with this one {more}"
         )
+        says = f"The {many} clamps that can be used {gets}{low}: {mend}."
         return [self._broken("clamps", many + lacks, many, "", says)]
 
     def _crushing(self, way: Clamping) -> list[BrokenLimit]:

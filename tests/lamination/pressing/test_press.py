@@ -70,6 +70,13 @@ def test_too_few_clamps_are_told_with_what_they_reach() -> None:
     assert "84 psi" in inches and "MPa" not in inches  # 0.5825 / 0.006895 = 84.5
 
 
+def test_an_absurd_count_of_clamps_is_not_the_first_advice() -> None:
+    # Ø350 at 1.2 MPa wants 25 of 4.67 kN: with 2 owned another glue comes first, with 20 five more clamps.
+    says = [pressed(discs([350, 350]), [clamps(n)]).limits[0].says for n in (2, 20)]
+    assert "take a glue that wants no more than" in says[0] and "such as one that fills gaps" in says[0]
+    assert "5 more like" in says[1] and "fills gaps" not in says[1]
+
+
 def test_the_stand_pressed_at_once() -> None:
     found = pressed(pedestal(), [clamps(24, pad=30.0)])
     assert [p.lower for p in found.pressures] == list(range(1, 10))
