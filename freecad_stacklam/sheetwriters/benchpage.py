@@ -144,8 +144,11 @@ def _table(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
 
 
 def _image(sheet: Sheet, words: str) -> str:
+    """The sheet as a picture. Its size keeps its place, so that nothing moves under the finger while it loads."""
     data = b64encode(svg_text(sheet).encode()).decode()
-    return f'<img loading="lazy" alt="{escape(words)}" src="data:image/svg+xml;base64,{data}">'
+    wide, high = (round(10 * side) for side in sheet.paper)
+    size = f'width="{wide}" height="{high}"'
+    return f'<img loading="lazy" {size} alt="{escape(words)}" src="data:image/svg+xml;base64,{data}">'
 
 
 def _figure(picture: Picture, caption: str, top: float) -> str:
@@ -296,9 +299,14 @@ def _pressures(set_up: SetUp, units: Units) -> str:
     for p in set_up.pressures if any(p.mean for p in set_up.pressures) else ():
         mean, least = pressure_text(p.mean, one), pressure_text(p.least, one)
         name, reach, area = pressed_name(set_up, p.lower), f"{100 * p.reached:.0f} %", area_text(p.area, one)
-        rows.append((name, wanted_text(p.wanted, one), mean, least, reach, area))
-    table = _table(("line", "wanted", "mean", "least", "in reach", "area"), rows)
-    return f"<h3>Pressure reached</h3>\n{table}" if table else ""
+        rows.append((name, mean, least, reach, area, wanted_text(p.wanted, one)))
+    heads = ("line", "mean", "least", "in reach", "area", "wanted")
+    wants = {row[-1] for row in rows}
+    if len(wants) != 1:
+        return f"<h3>Pressure reached</h3>\n{_table(heads, rows)}" if rows else ""
+    # What all want is told once: a phone is too narrow for it in every row.
+    table = _table(heads[:-1], [row[:-1] for row in rows])
+    return f"<h3>Pressure reached; {_text(wants.pop())} wanted</h3>\n{table}"
 
 
 def _layers(sheets: Sequence[Sheet]) -> str:
