@@ -284,6 +284,11 @@ def size(mm: float) -> str:
     return either(f"{round(mm, 2 if exact else 1) + 0.0:.12g} mm", format_bore(mm, "in"))
 
 
+def size_up(mm: float) -> str:
+    """What is wanted at the least, in a sentence told in the maker's units: brought up to 0.1 mm or 1/32 in."""
+    return either(format_length(rounded_up(mm)), format_length(rounded_up(mm, "in"), "in"))
+
+
 def sizes(*many: float) -> str:
     """Lengths as of a board in a refusal: "45 mm × 100 mm × 2000 mm"."""
     return " × ".join(map(size, many))

@@ -13,9 +13,12 @@ from math import ceil
 
 from freecad_stacklam.lamination.lengths import POUND, parse_number
 from freecad_stacklam.lamination.refusal import Refusal, either
+from freecad_stacklam.lamination.tolerances import WHOLE
 
 #: Newtons in a pound-force, MPa in a pound-force per square inch.
 POUND_FORCE = 4.4482216152605
+#: An ounce, g, and glue that is weighed to a tenth of a gram, below this.
+OUNCE, WEIGHED_FINELY = 1000 * POUND / 16, 100.0
 PSI = 0.006894757293168361
 TIMES = {"s": 1.0, "min": 60.0, "h": 3600.0, "d": 86_400.0}
 PRESSURES = {"MPa": 1.0, "kPa": 1e-3, "bar": 0.1, "N/mm2": 1.0, "psi": PSI}
@@ -108,9 +111,16 @@ def format_temperature(celsius: float, units: str = "mm") -> str:
 
 
 def format_grams(grams: float, units: str = "mm") -> str:
-    """Glue to be mixed or poured, never less than is needed: "85 g" (to 5 g) or "3.0 oz" (to half an ounce)."""
-    ounce = 1000 * POUND / 16
-    return f"{ceil(grams / ounce * 2) / 2:.1f} oz" if units == "in" else f"{ceil(grams / 5) * 5} g"
+    """Glue to be mixed or poured, never less than is needed: "82.4 g" (from 100 g on to 1 g) or "2.9 oz": so finely
+    that set-ups add up to the whole."""
+    if units == "in":
+        return f"{_up(grams / OUNCE):.1f} oz"
+    return f"{_up(grams):.1f} g" if grams < WEIGHED_FINELY else f"{ceil(grams)} g"
+
+
+def _up(number: float) -> float:
+    """Up to one decimal; what floats add is no reason for one more."""
+    return ceil(number * 10 - WHOLE) / 10
 
 
 def both_pressures(pressure: float) -> str:

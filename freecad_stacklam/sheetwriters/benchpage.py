@@ -27,7 +27,7 @@ from freecad_stacklam.benchsheets.gluing.gluewords import (
     clock_text,
     faces_text,
     force_text,
-    grams_text,
+    line_grams_text,
     line_name,
     pressed_name,
     pressure_text,
@@ -144,8 +144,11 @@ def _table(heads: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
 
 
 def _image(sheet: Sheet, words: str) -> str:
+    """The sheet as a picture. Its size keeps its place, so that nothing moves under the finger while it loads."""
     data = b64encode(svg_text(sheet).encode()).decode()
-    return f'<img loading="lazy" alt="{escape(words)}" src="data:image/svg+xml;base64,{data}">'
+    wide, high = (round(10 * side) for side in sheet.paper)
+    size = f'width="{wide}" height="{high}"'
+    return f'<img loading="lazy" {size} alt="{escape(words)}" src="data:image/svg+xml;base64,{data}">'
 
 
 def _figure(picture: Picture, caption: str, top: float) -> str:
@@ -196,7 +199,7 @@ def _body(plan: Plan, glue_up: GlueUpPlan, sheets: Sequence[Sheet], units: Units
         _list("Not planned", [f"{left.what}: {left.says}" for left in glue_up.left_out]),
         _ticks("Conditions", "condition", conditions),
         _ticks("Lay out", "lay", lay),
-        _ticks("Dry run, before each set-up", "dry", dry_run(units)),
+        _ticks("Dry run, before each set-up", "dry", dry_run(plan, units)),
         *(_set_up(plan, glue_up, s, units) for s in glue_up.set_ups),
         _layers(sheets),
         '<h2>Begin anew</h2><div class="row"><button id="forget" type="button">Forget all ticks and clocks of this '
@@ -247,7 +250,7 @@ def _clock(set_up: SetUp, glue_up: GlueUpPlan, units: Units) -> str:
     grams = set_up.glue / set_up.area if set_up.area else 0.0
     rows = []
     for line, name, area in _lines(set_up):
-        glue = f"<small>{_text(grams_text(area * grams, units))}</small>" if area else ""
+        glue = f"<small>{_text(line_grams_text(area * grams, units))}</small>" if area else ""
         moves = [m for m in set_up.clock.moves if m.line == line and m.what not in ("cauls", "clamps")]
         if moves:
             start, end = min(m.start for m in moves), max(m.end for m in moves)
@@ -293,12 +296,17 @@ def _pads(plan: Plan, set_up: SetUp, units: Units, mark: str) -> str:
 def _pressures(set_up: SetUp, units: Units) -> str:
     one = Units(units.first, units.fraction)
     rows = []
-    for p in set_up.pressures:
+    for p in set_up.pressures if any(p.mean for p in set_up.pressures) else ():
         mean, least = pressure_text(p.mean, one), pressure_text(p.least, one)
         name, reach, area = pressed_name(set_up, p.lower), f"{100 * p.reached:.0f} %", area_text(p.area, one)
-        rows.append((name, wanted_text(p.wanted, one), mean, least, reach, area))
-    table = _table(("line", "wanted", "mean", "least", "in reach", "area"), rows)
-    return f"<h3>Pressure reached</h3>\n{table}" if table else ""
+        rows.append((name, mean, least, reach, area, wanted_text(p.wanted, one)))
+    heads = ("line", "mean", "least", "in reach", "area", "wanted")
+    wants = {row[-1] for row in rows}
+    if len(wants) != 1:
+        return f"<h3>Pressure reached</h3>\n{_table(heads, rows)}" if rows else ""
+    # What all want is told once: a phone is too narrow for it in every row.
+    table = _table(heads[:-1], [row[:-1] for row in rows])
+    return f"<h3>Pressure reached; {_text(wants.pop())} wanted</h3>\n{table}"
 
 
 def _layers(sheets: Sequence[Sheet]) -> str:

@@ -28,6 +28,7 @@ from freecad_stacklam.lamination.lengths import (
     rounded_down,
     rounded_up,
     size,
+    size_up,
 )
 from freecad_stacklam.lamination.refusal import Refusal, told
 
@@ -254,3 +255,9 @@ def test_a_figure_beyond_all_sizes_is_told_in_few_digits() -> None:
     assert told(size(8.98846567431158e306)) == "8.99e+306 mm"
     assert told(size(-2.54e200), "in") == "-1e+199 in"
     assert told(size(1e9)) == "1000000000 mm"
+
+
+def test_what_is_wanted_at_the_least_is_brought_up() -> None:
+    # 54.28 mm are 2.137 in: 68.4 / 32, so 69 / 32.
+    told = Refusal(size_up(54.28))
+    assert (told.told("mm"), told.told("in")) == ("54.3 mm", "2-5/32 in")

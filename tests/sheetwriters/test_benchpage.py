@@ -108,6 +108,12 @@ def test_pictures_are_svg_and_every_layer_has_its_sheet() -> None:
     assert len(page()) < 4e6, "a phone loads it at once"
 
 
+def test_every_picture_keeps_its_place_and_what_all_lines_want_is_told_once() -> None:
+    pictures = re.findall(r"<img [^>]*>", page())
+    assert pictures and all(re.search(r'width="\d+" height="\d+"', one) for one in pictures)
+    assert re.search(r"Pressure reached; [\d.]+ to [\d.]+\s(MPa|psi) wanted", page())
+
+
 def test_names_are_written_as_text() -> None:
     sly = '<img src="http://x/"> & "quoted"'
     plan = replace(glued_stand(), title=sly, glue_up=replace(glue_up(), glue_name=sly))

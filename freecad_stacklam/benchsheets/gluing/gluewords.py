@@ -10,7 +10,7 @@ from freecad_stacklam.benchsheets.drawing.lettering import Units, in_inches, len
 from freecad_stacklam.lamination.lengths import INCH, POUND
 from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.gluing import EDGES, JOINT, Burden, GlueUpPlan, LinePressure, SetUp
-from freecad_stacklam.lamination.quantities import format_force, format_grams, format_pressure, format_time
+from freecad_stacklam.lamination.quantities import OUNCE, format_force, format_grams, format_pressure, format_time
 
 #: What the moves on a timeline are called.
 MOVES = {"spread": "spread", "pins": "set pins", "lay": "lay on", "cauls": "set cauls", "clamps": "tighten"}
@@ -23,10 +23,10 @@ def _layer(number_of: int) -> str:
 
 
 def set_up_name(set_up: SetUp) -> str:
-    """What a set-up glues: “Pedestal, layers 1 to 4”, “Pedestal, layer 2 of 3 staves”, “joint “Foot””."""
+    """What a set-up glues: “Pedestal, layers 1 to 4”, “Pedestal, layer 2: 3 staves”, “joint “Foot””."""
     if set_up.kind == EDGES:
         staves = len(set_up.staves)
-        return f"{set_up.stack}, {_layer(set_up.first)}" + (f" of {staves} staves" if staves else ", its staves")
+        return f"{set_up.stack}, {_layer(set_up.first)}" + (f": {staves} staves" if staves else ", its staves")
     if set_up.kind == JOINT:
         return f"joint “{set_up.joint}”"
     return f"{set_up.stack}, layers {set_up.first} to {set_up.last}"
@@ -90,6 +90,12 @@ def grams_text(grams: float, units: Units) -> str:
     return _each(units, format_grams(grams, units.first), format_grams(grams, units.second))
 
 
+def line_grams_text(grams: float, units: Units) -> str:
+    """Glue of one line, so finely that the lines of a set-up add up to what is poured for it."""
+    written = {"mm": f"{grams:.1f} g", "in": f"{grams / OUNCE:.2f} oz"}
+    return _each(units, written[units.first], written.get(units.second, ""))
+
+
 def mass_text(mass: float, units: Units) -> str:
     """A weight: “13.2 kg” or “29 lb”."""
     written = {"mm": f"{mass:.1f} kg", "in": f"{mass / POUND:.0f} lb"}
@@ -139,7 +145,7 @@ def set_up_facts(set_up: SetUp, glue_up: GlueUpPlan, foot: float, units: Units) 
     ]
     clamps = clamps_text(set_up)
     jaws = [f"Clamps: {clamps}" if clamps else ""]
-    jaws += [f"open the jaws {most_text(set_up.opening, units)}" if set_up.opening else ""]
+    jaws += [f"open the jaws {most_text(set_up.opening, units)}" if set_up.opening and set_up.places else ""]
     jaws += [f"moved: {burden_text(set_up.burden, foot, units)}" if set_up.burden else ""]
     words = "; ".join(part for part in jaws if part)
     return (*facts, f"{begun(words)}.") if words else tuple(facts)

@@ -20,21 +20,32 @@ from freecad_stacklam.benchsheets.gluing.gluewords import (
 from freecad_stacklam.benchsheets.pages.blocks import Block, notes, steps
 from freecad_stacklam.benchsheets.pages.tablepages import table_pages
 from freecad_stacklam.benchsheets.pages.titleblock import block_of
+from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.gluing import GlueUpPlan, SetUp
+from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.quantities import format_temperature, format_time
 
 WIDTH = 178.0
 #: The feeler that may not enter a line that is clamped dry, mm. Common practice, no source.
 FEELER = 0.1
+#: A crown that no plane takes off, mm, is not told.
+LEAST_CROWN = 0.1
 
 
-def dry_run(units: Units) -> tuple[str, ...]:
+def dry_run(plan: Plan, units: Units) -> tuple[str, ...]:
     """What is done without glue before each set-up, in its order."""
     feeler = fine_text(FEELER, units)
+    bare = [stack.name for stack in plan.stacks if len(stack.layers) > 1 and not stack.pins]
+    keys = ["Set the pins dry; every layer goes down by hand and comes off again by hand."]
+    if bare:
+        keys = keys[: len(bare) < len(plan.stacks)] + [
+            f"No pins are set in {listed(bare)}, and wet layers slide under the clamps: keep each in its place by two "
+            "brads clipped short, in waste that is carved off, or by blocks against its sides, and try that dry."
+        ]
     return (
         "Pile the whole stack dry in its order, FRONT to FRONT, and strike the triangle in pencil over all its front "
         "edges, point up: a layer out of its place shows at once.",
-        "Set the pins dry; every layer goes down by hand and comes off again by hand.",
+        *keys,
         "Clamp the run dry with every clamp and caul of its page, in the order of the numbers, and time it.",
         f"Try a feeler of {feeler} all round each line: where it enters, plane again; clamps are no planes.",
         "Compare your time with the page: if it is longer, glue fewer lines at once or ask for help.",
@@ -69,7 +80,8 @@ def _proof(glue_up: GlueUpPlan) -> str:
         f"{many} for the glue; an order with {low} is not ruled out"
     )  # fmt: skip
     sets = "no order has fewer set-ups" if glue_up.set_ups_proven else "an order with fewer set-ups is not ruled out"
-    return f"{len(glue_up.set_ups)} set-ups, {rounds}; {sets}."
+    count = len(glue_up.set_ups)
+    return f"{count} set-up{'s' if count > 1 else ''}, {rounds}; {sets}."
 
 
 def _waits(glue_up: GlueUpPlan, units: Units) -> tuple[str, ...]:
@@ -114,15 +126,15 @@ def laid_out(glue_up: GlueUpPlan, units: Units) -> list[tuple[str, str]]:
     """What is laid out before the first glue: what, and how much of it."""
     rows = [("glue", f"{glue_up.glue_name}, {grams_text(glue_up.glue, units)} for all set-ups, loss counted in")]
     for press, (count, force, opening) in most_at_once(glue_up.set_ups).items():
-        words = f"{count}, each drawn to {force_text(force, units)}"
+        words = f"{count}, each drawn to {force_text(force, units)} at the most"
         rows.append((press, words + (f", jaws to {most_text(opening, units)}" if opening else "")))
     cauls: dict[str, int] = {}
     for s in glue_up.set_ups:
         for caul in s.cauls:
             kind = "bar caul" if caul.bar else "full caul"
             words = f"{kind}, {size_text(caul.length, caul.width, units)}, {length_text(caul.thickness, units)} thick"
-            words += f", middle higher by {fine_text(caul.crown, units)}" if caul.crown else ""
-            words += f" (set-up {s.number}, {caul.side})"
+            words += f", middle higher by {fine_text(caul.crown, units)}" if caul.crown >= LEAST_CROWN else ""
+            words += f" (set-up {s.number}, {'half of them on top' if caul.bar else caul.side})"
             cauls[words] = cauls.get(words, 0) + 1
     rows += [("cauls" if i == 0 else "", f"{count} × {words}") for i, (words, count) in enumerate(cauls.items())]
     heavy = max((s.burden.mass for s in glue_up.set_ups if s.burden and s.burden.mass is not None), default=None)
@@ -168,7 +180,7 @@ def order_sheets(book: Book, glue_up: GlueUpPlan) -> list[Sheet]:
     units = book.units
     blocks = [_order(glue_up, units), notes("How long it takes", _waits(glue_up, units), WIDTH)]
     blocks += [*_conditions(glue_up), _lay_out(glue_up, units)]
-    blocks += [steps("Dry run, before each set-up", dry_run(units), WIDTH), *_water(glue_up)]
+    blocks += [steps("Dry run, before each set-up", dry_run(book.plan, units), WIDTH), *_water(glue_up)]
     if glue_up.notes:
         blocks.append(notes("Besides", glue_up.notes, WIDTH))
     if glue_up.left_out:

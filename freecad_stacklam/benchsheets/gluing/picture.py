@@ -4,7 +4,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -25,9 +25,12 @@ class Picture:
     legend: str = ""
 
 
-def fit_scale(width: float, height: float, room_width: float, room_height: float) -> int:
-    """The largest standard scale, as 1:n, at which width × height fits the room."""
-    return next((n for n in SCALES if width / n <= room_width and height / n <= room_height), SCALES[-1])
+def fit_scale(
+    width: float, height: float, room_width: float, room_height: float, scales: Sequence[int] = SCALES
+) -> int:
+    """The largest of some scales, as 1:n, at which width × height fits the room: of the standard ones if none are
+    given."""
+    return next((n for n in scales if width / n <= room_width and height / n <= room_height), scales[-1])
 
 
 def lowest(marks: Iterable[Mark], otherwise: float) -> float:

@@ -39,6 +39,8 @@ from freecad_stacklam.lamination.plan.whole import Plan
 CAPTION, PICTURES, CLAMPS = 6.0, 96.0, 122.0
 #: Where all stands on one page, its pictures in a row so high, at the most; that of a panel, which has but one.
 ROW_OF_ALL, PANEL = 82.0, 106.0
+#: Parts of that height that are tried where they save a page.
+LOWER = (1.0, 0.8, 0.64)
 #: How the width is shared by two pictures and by three: the shares with the largest scales are taken.
 TWO = ((70.0, 110.0), (92.0, 88.0), (110.0, 70.0))
 THREE = ((62.0, 46.0, 72.0), (76.0, 50.0, 54.0), (60.0, 60.0, 60.0), (50.0, 40.0, 90.0))
@@ -50,9 +52,10 @@ SIZES = (1.0, 0.92, 0.84)
 
 
 def pads_block(plan: Plan, set_up: SetUp, units: Units) -> Block | None:
-    """Where each pad's middle sits, from the axis cross; two pads in a row of the table where both have room."""
+    """Where each pad's middle sits, from the axis cross; two pads in a row of the table where both have room. None for
+    a panel, whose bars stand at even steps that are told and drawn."""
     places = tightened(set_up)
-    if not places:
+    if not places or set_up.kind == EDGES:
         return None
     stack = stack_named(plan, set_up.stack)
     jaws = [inner_jaw(stack, set_up, place) for place in places]
@@ -71,8 +74,8 @@ def pads_block(plan: Plan, set_up: SetUp, units: Units) -> Block | None:
 
 
 def pressure_block(set_up: SetUp, units: Units) -> Block | None:
-    """Pressure reached beside pressure wanted, line by line."""
-    if not set_up.pressures:
+    """Pressure reached beside pressure wanted, line by line; None where nothing presses: a broken limit says so."""
+    if not any(p.mean for p in set_up.pressures):
         return None
     one = Units(units.first, units.fraction)
     rows = []
@@ -83,13 +86,14 @@ def pressure_block(set_up: SetUp, units: Units) -> Block | None:
         reach = f"{100 * p.reached:.0f} %"
         name, area = pressed_name(set_up, p.lower), area_text(p.area, units)
         rows.append((name, area, wanted_text(p.wanted, one), mean, fifth, least, reach, closes, crush))
-    return Block(
-        f"Pressure reached; gaps that it closes in {unit_words(one)}",
-        ("line", "area", "wanted", "mean", "lowest 5 %", "least", "in reach", "closes", "crushing"),
-        (15.0, 19.0, 33.0, 19.0, 20.0, 18.0, 16.0, 15.0, 18.0),
-        (True, False, False, False, False, False, False, False, False),
-        tuple(rows),
-    )
+    heads = ("line", "area", "wanted", "mean", "lowest 5 %", "least", "in reach", "closes", "crushing")
+    wide = (15.0, 19.0, 33.0, 19.0, 20.0, 18.0, 16.0, 15.0, 18.0)
+    title = f"Pressure reached; gaps that it closes in {unit_words(one)}"
+    shown = len(heads)
+    if not any(row[-2] or row[-1] for row in rows):  # of seams and seats neither is worked out
+        title, shown = "Pressure reached", len(heads) - 2
+    left = (True, *(False,) * (shown - 1))
+    return Block(title, heads[:shown], wide[:shown], left, tuple(row[:shown] for row in rows))
 
 
 def _told(title: str, sentences: Sequence[str], width: float) -> list[Block]:
@@ -231,15 +235,16 @@ WHAT, SPREAD = Draw("What goes on what", _what), Draw("Glue, from above", _glue)
 CLAMPED = Draw("Clamps, from above", _clamped)
 
 
-def _one_page(filled: _Page) -> bool:
-    """All pictures in a row; whether the pads are large enough there to hold their numbers."""
+def _one_page(filled: _Page, part: float = 1.0) -> bool:
+    """All pictures in a row, so high as that part of the usual; whether the pads are large enough there to hold their
+    numbers."""
     set_up = filled.set_up
     filled.heading()
     if set_up.kind == EDGES:
-        pictures = filled.row(PANEL, [CLAMPED], [(1.0,)])
+        pictures = filled.row(PANEL * part, [CLAMPED], [(1.0,)])
     elif set_up.kind == JOINT:
         pictures = filled.row(
-            ROW_OF_ALL, [WHAT, CLAMPED] if set_up.places else [WHAT], TWO if set_up.places else [(1.0,)]
+            ROW_OF_ALL * part, [WHAT, CLAMPED] if set_up.places else [WHAT], TWO if set_up.places else [(1.0,)]
         )
     else:
         pictures = filled.row(ROW_OF_ALL, [WHAT, SPREAD, CLAMPED], THREE)
@@ -257,9 +262,14 @@ def set_up_sheets(book: Book, glue_up: GlueUpPlan, set_up: SetUp) -> list[Sheet]
     """The pages of one set-up, not yet numbered: one where all has room on it, else one for laying and spreading and
     one for clamping, and more where tables go on. Smaller lettering where that saves a page."""
     if set_up.kind in (EDGES, JOINT) or len(set_up.lines) <= 1:
-        single = _Page(book, set_up, glue_up)
-        clear = _one_page(single)
-        sheets = min((_finished([single], size) for size in SIZES), key=len)
+        tried = []
+        for part in LOWER:
+            single = _Page(book, set_up, glue_up)
+            clear = _one_page(single, part)
+            tried += [_finished([single], size) for size in SIZES]
+            if set_up.kind not in (EDGES, JOINT) or len(tried[-1]) == 1:
+                break
+        sheets = min(tried, key=len)
         if (len(sheets) == 1 and clear) or set_up.kind in (EDGES, JOINT):
             return sheets
     laying = _Page(book, set_up, glue_up)

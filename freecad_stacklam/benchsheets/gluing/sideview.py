@@ -31,6 +31,7 @@ LINES, NUMBERS, FOOT = 17.0, 15.0, 6.0
 GAP, LEAST_GAP = 5.0, 2.6
 #: Height and half width of a pad's arrow, mm.
 PAD_HIGH, PAD_HALF = 3.2, 1.4
+KEY = "Slanting thin lines: the triangle in pencil on the FRONT edges. Dashed: cauls. Black triangles: pads."
 
 
 def _wide(parts: Sequence[Part], cauls: Sequence[Caul]) -> tuple[float, float]:
@@ -87,7 +88,7 @@ def side_view(plan: Plan, set_up: SetUp, box: Box) -> Picture:
         y += over / n
     marks += _pads(set_up, x, foot, y, n)
     marks += _words(box, (x + low / n, x + high / n), foot, y)
-    return Picture(tuple(marks), n)
+    return Picture(tuple(marks), n, KEY)
 
 
 def _glue(stack: StackPlan, line: int) -> tuple[tuple[float, float], ...]:

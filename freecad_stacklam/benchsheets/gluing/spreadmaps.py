@@ -12,7 +12,7 @@ from shapely.geometry.base import BaseGeometry
 from freecad_stacklam.benchsheets.drawing.lettering import Units
 from freecad_stacklam.benchsheets.drawing.lines import HATCH, rings, zone
 from freecad_stacklam.benchsheets.drawing.sheet import NOTE, PLAIN, Mark, Polyline, Text
-from freecad_stacklam.benchsheets.gluing.gluewords import area_text, grams_text, line_name
+from freecad_stacklam.benchsheets.gluing.gluewords import area_text, line_grams_text, line_name
 from freecad_stacklam.benchsheets.gluing.picture import Box, Picture, fit_scale
 from freecad_stacklam.benchsheets.gluing.runs import blank_of, meeting, stack_named
 from freecad_stacklam.lamination.plan.gluing import SetUp
@@ -23,6 +23,8 @@ from freecad_stacklam.lamination.plan.whole import Plan
 WORDS, ROUND = 8.0, 2.0
 #: Maps on a page at the most; more lines than this in one set-up are drawn by their layer sheets alone.
 MOST = 16
+#: Scales of maps, 1:n: steps between the usual ones too, where half the size would be too small to read.
+SCALES = (1, 2, 5, 10, 15, 20, 25, 30, 40, 50, 100, 200)
 KEY = "Hatched: glue. White inside a heavier line: keep free (mortise, pin, void)."
 
 
@@ -31,7 +33,7 @@ def _grid(count: int, wide: float, high: float, room_x: float, room_y: float) ->
     found = []
     for columns in range(1, count + 1):
         rows = ceil(count / columns)
-        n = fit_scale(wide, high, room_x / columns - 2 * ROUND, room_y / rows - WORDS - ROUND)
+        n = fit_scale(wide, high, room_x / columns - 2 * ROUND, room_y / rows - WORDS - ROUND, SCALES)
         found.append((n, abs(columns - rows), columns))
     n, _, columns = min(found)
     return n, columns
@@ -62,7 +64,7 @@ def spread_maps(plan: Plan, set_up: SetUp, units: Units, box: Box) -> Picture:
         x = left + cell_x / 2 - middle[0] / n
         y = top - ROUND - high / 2 / n - middle[1] / n
         area = _map(by_number[line], by_number[line + 1], x, y, n, marks)
-        words = f"{area_text(area, units)}, {grams_text(area * grams, units)}"
+        words = f"{area_text(area, units)}, {line_grams_text(area * grams, units)}"
         at, level = left + cell_x / 2, top - ROUND - high / n - PLAIN - 1.6
         marks.append(Text((at, level), line_name(set_up, line), PLAIN, "centre", bold=True, fit=cell_x - 2.0))
         marks.append(Text((at, level - NOTE - 1.3), words, NOTE, "centre", fit=cell_x - 2.0))

@@ -39,7 +39,8 @@ def set_up_seconds(lines: Sequence[float], closing: float, start: float) -> floa
     return sum(lines) - start + closing if lines else closing
 
 
-def clock_of(glue: Glue, room: GluingRoom, lines: Sequence[PileLine], clamps: int) -> Clock:
-    """The timeline of a set-up that spreads `lines` in their order."""
+def clock_of(glue: Glue, room: GluingRoom, lines: Sequence[PileLine], clamps: int, cauls: int | None = None) -> Clock:
+    """The timeline of a set-up that spreads `lines` in their order. cauls: laid while the clock runs (None: as the room
+    has them)."""
     spreads = [Spread(line.lower, line.area, line.pins) for line in lines]
-    return timeline(glue, room, spreads, cauls_laid(room), clamps)
+    return timeline(glue, room, spreads, cauls_laid(room) if cauls is None else cauls, clamps)

@@ -10,7 +10,7 @@ from collections import Counter
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from freecad_stacklam.lamination.gluing.breaks import CLAMPS, CRUSHING, OPENING, PRESSURE, SEATS
+from freecad_stacklam.lamination.gluing.breaks import CLAMPS, CLOCK, CRUSHING, OPENING, PRESSURE, SEATS
 from freecad_stacklam.lamination.gluing.clampsets import pads_that_fit
 from freecad_stacklam.lamination.gluing.clock import clock_of
 from freecad_stacklam.lamination.gluing.conditions import conditions_of, water_of
@@ -19,12 +19,14 @@ from freecad_stacklam.lamination.gluing.stages import Stage, Stages, stages_of
 from freecad_stacklam.lamination.joining.edges import edge_set_ups
 from freecad_stacklam.lamination.joining.jointglue import joint_set_ups
 from freecad_stacklam.lamination.lengths import format_fine
-from freecad_stacklam.lamination.plan.gluing import JOINT, LAYERS, BrokenLimit, GlueUpPlan, SetUp
+from freecad_stacklam.lamination.names import listed
+from freecad_stacklam.lamination.plan.gluing import JOINT, LAYERS, BrokenLimit, Clock, GlueUpPlan, SetUp
 from freecad_stacklam.lamination.plan.layers import LeftOut, StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.pressing.press import Pressed, press_run
 from freecad_stacklam.lamination.pressing.wanted import wanted_pressure
 from freecad_stacklam.lamination.pressing.work import StackWood, wood_of
+from freecad_stacklam.lamination.quantities import format_time
 from freecad_stacklam.lamination.refusal import Refusal, told
 from freecad_stacklam.lamination.settings.glue import Glue, GlueSettings, glue_of, times_of, waits_of
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
@@ -82,7 +84,7 @@ def plan_glue_up(plan: Plan, settings: Settings, table: Mapping[str, Species], g
         try:
             pile = _pile(job, stack, wood)
             stages = _stages(job, stack, wood, pile)
-            found += [_pressed(job, wood, pile, stage) for stage in stages.stages]
+            found += [_pressed(job, stack, wood, pile, stage) for stage in stages.stages]
         except Refusal as refusal:
             left.append(LeftOut(f"glue-up of {stack.name}", refusal.sentence))
             continue
@@ -157,19 +159,20 @@ def _reach(job: _Job, stack: str) -> float | None:
     return min((j.chisel_reach for j in job.settings.joints if j.name in after), default=None)
 
 
-def _pressed(job: _Job, wood: StackWood, pile: Pile, stage: Stage) -> SetUp:
+def _pressed(job: _Job, stack: StackPlan, wood: StackWood, pile: Pile, stage: Stage) -> SetUp:
     """A stage with its pads. The presses that its clock was counted with come first; where they miss wood or leave it
     short and more are owned, all are tried."""
-    few = _counted(job.settings.presses, stage)
+    # Where none could be counted all are tried, so that the pads say why none holds.
+    few = _counted(job.settings.presses, stage) or tuple(job.settings.presses)
     pressed = _press(job, wood, stage, few)
-    clock, lines = stage.clock, [pile.line(k) for k in stage.lines]
+    clock = stage.clock
     if pressed.limits and Counter(p.count for p in few) != Counter(p.count for p in job.settings.presses):
         more = _press(job, wood, stage, job.settings.presses)
-        longer = clock_of(job.glue, job.room, lines, len(more.places))
+        longer = _clock(job, pile, stage, more)
         if len(more.limits) < len(pressed.limits) and (longer.held or not clock.held):
             pressed, clock = more, longer
-    elif len(pressed.places) != sum(count for _, count in stage.presses):
-        clock = clock_of(job.glue, job.room, lines, len(pressed.places))
+    if clock is stage.clock:
+        clock = _clock(job, pile, stage, pressed)
     return SetUp(
         number=stage.number,
         round=stage.round,
@@ -187,12 +190,12 @@ def _pressed(job: _Job, wood: StackWood, pile: Pile, stage: Stage) -> SetUp:
         cauls=pressed.cauls,
         burden=stage.burden,
         opening=pressed.opening,
-        limits=_limits(stage, pressed),
+        limits=(*_limits(stage, pressed), *_late(job, stage, clock)),
         why=stage.why,
-        before=(*stage.before, *_flat(job, pressed)),
+        before=(*_kerfs(stack, stage), *stage.before, *_keyed(job, stack, stage), *_flat(job, pressed)),
         helps=pressed.helps,
         tabs=pressed.tabs,
-        cautions=(*stage.cautions, *(pressed.cautions if pressed.places else stage.starving)),
+        cautions=(*stage.cautions, *pressed.cautions),
     )
 
 
@@ -200,11 +203,53 @@ def _flat(job: _Job, pressed: Pressed) -> tuple[str, ...]:
     """How flat the faces must be: what the pressure closes in the stiffest layer, and the glue bridges."""
     closed = min((p.closes for p in pressed.pressures if p.closes is not None), default=0.0)
     units, gap = job.plan.units, job.glue.gap
-    by_force = f"the clamps close {format_fine(closed, units)} and " if closed > 0.0 else ""
+    by_force = f"the clamps close a hollow of {format_fine(closed, units)} at the most, and " if closed > 0.0 else ""
+    return (f"Plane these faces flat: {by_force}the glue bridges {format_fine(gap, units)}.",)
+
+
+def _kerfs(stack: StackPlan, stage: Stage) -> tuple[str, ...]:
+    """The kerfs by which a blade got into the voids of its single layers: they are glued before the layers are."""
+    single = {first for first, last in stage.joins if first == last}
+    ways = stack.hollow.ways_in if stack.hollow is not None else ()
+    sawn = sorted({way.layer for way in ways if way.kind == "kerf"} & single)
+    if not sawn:
+        return ()
+    which = f"layer{'s' if len(sawn) > 1 else ''} {listed([str(n) for n in sawn])}"
     return (
-        f"Plane these faces flat within {format_fine(closed + gap, units)}: {by_force}the glue bridges "
-        f"{format_fine(gap, units)}.",
+        f"Glue the kerf of the void in {which} shut a day before, a slip as thick as the kerf in it, and plane the "
+        "faces flat again.",
     )
+
+
+def _keyed(job: _Job, stack: StackPlan, stage: Stage) -> tuple[str, ...]:
+    """The dummy tenon over which layers are glued whose mortises are cut already."""
+    found = []
+    for joint in job.plan.joints:
+        bored = {b.layer for b in joint.drilling if b.stack == stack.name and b.when == "before glue-up"}
+        if any(line in bored and line + 1 in bored for line in stage.lines):
+            found.append(
+                f"Lay these layers over the waxed dummy tenon of {joint.name}, and draw it before the glue is hard."
+            )
+    return tuple(found)
+
+
+def _clock(job: _Job, pile: Pile, stage: Stage, pressed: Pressed) -> Clock:
+    """The timeline with the pads and the upper cauls that it takes."""
+    upper = sum(caul.side == "top" for caul in pressed.cauls)
+    return clock_of(job.glue, job.room, [pile.line(k) for k in stage.lines], len(pressed.places), upper)
+
+
+def _late(job: _Job, stage: Stage, clock: Clock) -> tuple[BrokenLimit, ...]:
+    """The clock, where only the pads and cauls in their places break it."""
+    if clock.held or not stage.clock.held:
+        return ()
+    takes, there = clock.to_pressure, clock.assembly_limit
+    says = (
+        f"With all its pads and cauls it takes {format_time(takes)} from the first glue to the last clamp, and "
+        f"{job.glue.name} must be under pressure after {format_time(there)}: lay them with a helper, or take a slower "
+        "glue."
+    )
+    return (BrokenLimit(CLOCK, takes, there, "s", says),)
 
 
 def _press(job: _Job, wood: StackWood, stage: Stage, presses: Sequence[PressSettings]) -> Pressed:

@@ -35,7 +35,8 @@ def why_of(
     if goes_into is not None:
         told.append(_apart(pile, shop, terms, runs, sets, which, goes_into))
     elif not made:
-        more = "more set-ups would mend no limit" if _all(pile, shop, run, sets[which]) else "no limit asks for more"
+        broken = _all(pile, shop, run, sets[which])
+        more = "in more set-ups the clamps would be no more" if broken else "no limit asks for more"
         told.append(f"All lines at once: {more}.")
     else:
         told.append("The last: it holds the whole stack.")

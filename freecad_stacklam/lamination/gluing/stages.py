@@ -21,19 +21,17 @@ from freecad_stacklam.lamination.gluing.clock import clock_of
 from freecad_stacklam.lamination.gluing.limits import Shop, Terms, lift_limit, terms_of, ways_for
 from freecad_stacklam.lamination.gluing.mends import both_masses
 from freecad_stacklam.lamination.gluing.order import MOST_EXACT, Order, order_of
-from freecad_stacklam.lamination.gluing.pile import HOLLOW, Channel, Pile, PileLine
+from freecad_stacklam.lamination.gluing.pile import HOLLOW, Channel, Pile
 from freecad_stacklam.lamination.gluing.programme import Run
 from freecad_stacklam.lamination.gluing.reasons import why_of
 from freecad_stacklam.lamination.gluing.rounds import Rounds, rounds_of
-from freecad_stacklam.lamination.lengths import size
+from freecad_stacklam.lamination.lengths import size, size_up
 from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.gluing import BrokenLimit, Burden, Clock
-from freecad_stacklam.lamination.quantities import both_pressures
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.glue import Glue, glue_grams
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.presses import PressSettings
-from freecad_stacklam.lamination.tolerances import TINY
 
 
 @dataclass(frozen=True)
@@ -59,7 +57,6 @@ class Stage:
     why: str = ""
     before: tuple[str, ...] = ()
     cautions: tuple[str, ...] = ()
-    starving: tuple[str, ...] = ()  # as the counts of clamps tell it, before they have places
 
 
 @dataclass(frozen=True)
@@ -133,7 +130,6 @@ def stages_of(
                 why_of(pile, shop, terms, order.runs, rounds.numbers, sets, i),
                 _before(pile, joins),
                 _cautions(pile, shop, run),
-                _pressed(pile, shop, sets[i], count, lines),
             )
         )
     return Stages(pile.stack, tuple(stages), (rounds.least, rounds.taken), order.proven, _notes(pile, order, rounds))
@@ -207,22 +203,6 @@ def _closed(channel: Channel, first: int, last: int) -> bool:
     return below and above
 
 
-def _pressed(pile: Pile, shop: Shop, of: PressSet, count: int, lines: Sequence[PileLine]) -> tuple[str, ...]:
-    """On the line that is pressed most beyond what its glue wants: the smallest gets the force of the largest."""
-    over = []
-    for line in lines:
-        reached, most = of.force(count, line.area) / line.area, shop.wanted[line.lower - pile.first][1]
-        if reached > most:
-            over.append((reached / max(most, TINY), line.lower, reached, most))
-    if not over:
-        return ()
-    _, lower, reached, most = max(over)
-    return (
-        f"Line {lower} gets {both_pressures(reached)} from the same clamps, more than the {both_pressures(most)} that "
-        "its glue wants: it may be starved. Tighten evenly, and no further than an even bead of glue shows.",
-    )
-
-
 def _cautions(pile: Pile, shop: Shop, run: Run) -> tuple[str, ...]:
     """On the sub-stack that a set-up makes."""
     first, last = run.a + pile.first, run.b + pile.first
@@ -238,7 +218,7 @@ def _cautions(pile: Pile, shop: Shop, run: Run) -> tuple[str, ...]:
     whole = (first, last) == (pile.first, pile.last)
     if not whole and widest is not None and width > widest:
         found.append(
-            f"It is {size(width)} wide, and no more than {size(widest)} can be re-faced: keep its outer faces flat."
+            f"It is {size_up(width)} wide, and no more than {size(widest)} can be re-faced: keep its outer faces flat."
         )
     return tuple(found)
 

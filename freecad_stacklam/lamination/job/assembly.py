@@ -146,7 +146,9 @@ def _glued(
         return plan
     failed += glue_up.left_out
     used = supply_rows(glue_up, plan.stacks, settings.glue or GlueSettings(), settings.presses, plan.units)
-    return replace(plan, glue_up=glue_up, bill=(*plan.bill, *used))
+    # Glue is bought once: by set-ups where all are planned, else by the blanks' faces.
+    bought = tuple(row for row in plan.bill if row.item != "glue") if used and not glue_up.left_out else plan.bill
+    return replace(plan, glue_up=glue_up, bill=(*bought, *used))
 
 
 def _sawn(stack: StackPlan, boards: BoardsPlan | None) -> StackPlan:

@@ -87,11 +87,11 @@ def _lines(stack: str, set_ups: Sequence[SetUp], units: str) -> list[Check]:
     already, as a limit that it breaks."""
     found: list[Check] = []
     if lines := _untold(set_ups, "clamps", "pressure"):
-        found.append(_too_little(stack, lines, units))
+        found.append(_too_little(stack, min(lines, key=lambda line: line.mean - line.wanted[0]), units))
     if lines := _untold(set_ups):
         found += _too_much(stack, lines, units)
     if lines := _untold(set_ups, "reach"):
-        found.append(_reached(stack, lines))
+        found.append(_reached(stack, min(lines, key=lambda line: line.reached)))
     if lines := [line for line in _untold(set_ups, "crushing") if line.crush is not None]:
         found.append(_crushed(stack, lines, units))
     return found
@@ -99,11 +99,15 @@ def _lines(stack: str, set_ups: Sequence[SetUp], units: str) -> list[Check]:
 
 def _untold(set_ups: Iterable[SetUp], *names: str) -> list[LinePressure]:
     """Lines of the set-ups that break none of these limits."""
-    return [line for s in set_ups if not any(b.name in names for b in s.limits) for line in s.pressures]
+    return [
+        line
+        for s in set_ups
+        if not presses_nothing(s) and not any(b.name in names for b in s.limits)
+        for line in s.pressures
+    ]
 
 
-def _too_little(stack: str, lines: list[LinePressure], units: str) -> Check:
-    worst = min(lines, key=lambda line: line.mean - line.wanted[0])
+def _too_little(stack: str, worst: LinePressure, units: str) -> Check:
     mean, least = (format_pressure(v, units) for v in (worst.mean, worst.least))
     short = worst.mean < worst.wanted[0] * (1 - NEAR)
     says = (
@@ -135,8 +139,7 @@ def _wanted(line: LinePressure, units: str) -> str:
     return f"{format_pressure(line.wanted[0], units)} to {format_pressure(line.wanted[1], units)}"
 
 
-def _reached(stack: str, lines: list[LinePressure]) -> Check:
-    worst = min(lines, key=lambda line: line.reached)
+def _reached(stack: str, worst: LinePressure) -> Check:
     short = worst.reached < LEAST_REACHED
     says = f"The pads reach {100 * worst.reached:.0f} % of line {worst.lower} of {stack}, which they reach least"
     says += ": see its clamp plan for where, and what would help." if short else "."

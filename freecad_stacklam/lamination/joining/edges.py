@@ -17,8 +17,8 @@ from dataclasses import dataclass, replace
 from shapely.geometry import MultiPolygon, Polygon
 
 from freecad_stacklam.lamination.boards.edgeglue import loose_pieces
-from freecad_stacklam.lamination.joining.edgeclamps import bars_for, places_of, pressures_of, spacing_for
-from freecad_stacklam.lamination.joining.panels import FIRST, Panel, panels_of
+from freecad_stacklam.lamination.joining.edgeclamps import bars_for, places_of, pressures_of
+from freecad_stacklam.lamination.joining.panels import Panel, panels_of
 from freecad_stacklam.lamination.joining.timeline import Spread, timeline
 from freecad_stacklam.lamination.lengths import format_length, format_place, rounded_down
 from freecad_stacklam.lamination.plan.boards import Stave
@@ -107,12 +107,7 @@ def _pressed(
     weight = weight_of(job.table, stave.species)
     volume = sum((t[1] - t[0]) * (t[3] - t[2]) for t in panel.strips) * stave.thickness
     middle = MultiPolygon([Polygon(p.region) for p in panel.staves]).centroid
-    low, high = panel.ends
-    how = (
-        f"Set {len(places)} of the {wants} clamps wanted, up to "
-        f"{format_length(spacing_for(panel, able, caul), job.units)} apart, the first "
-        f"{format_length(min(FIRST, (high - low) / 2), job.units)} from the ends."
-    )
+    how = _set(len(places), wants, bars.along, panel.ends, job.units)
     made = SetUp(
         number=1, round=1, kind=EDGES, stack=stave.stack, first=stave.layer, last=stave.layer, joins=(), lines=(),
         clock=_clock(panel, job, len(places)),
@@ -130,6 +125,15 @@ def _pressed(
         rest[place.press] -= 1
     left = tuple(replace(p, count=rest[p.name]) for p in presses if rest[p.name] > 0)
     return replace(made, limits=tuple(_limits(panel, job, wants, needed, made))), left
+
+
+def _set(there: int, wants: int, along: Sequence[float], ends: tuple[float, float], units: str) -> str:
+    """How many bars, how far apart and how far from the ends, as they are drawn."""
+    many = f"Set {there} clamp{'s' if there > 1 else ''}" + (f" of the {wants} wanted" if there < wants else "")
+    if there < 2:
+        return f"{many}, in the middle." if there else "Nothing that is owned presses it: see which limit is broken."
+    apart, first = (round(one) for one in (along[1] - along[0], along[0] - ends[0]))
+    return f"{many}, about {format_length(apart, units)} apart, the first {format_length(first, units)} from the ends."
 
 
 def _before(ease: float, places: Sequence[ClampPlace], units: str) -> tuple[str, ...]:

@@ -17,7 +17,7 @@ import numpy as np
 
 from freecad_stacklam.lamination.form.frame import to_model, to_stack
 from freecad_stacklam.lamination.joining.edges import Wanted
-from freecad_stacklam.lamination.joining.jointhold import JointJob, hold_of, places_of, pressures_of
+from freecad_stacklam.lamination.joining.jointhold import Hold, JointJob, hold_of, places_of, pressures_of
 from freecad_stacklam.lamination.joining.jointseat import (
     JointSeat,
     lowest_first,
@@ -133,14 +133,14 @@ def _set_up(joints: Sequence[JointPlan], job: JointJob, blocked: tuple[BrokenLim
     square = squareness_of(joint, lower, upper)
     names = [s.name for s in order]
     others = f", closed together with {listed([f'“{j.name}”' for j in joints[1:]])}" if joints[1:] else ""
-    before = [*_first(joints, job), *_steps(joints, seats, job), f"It is {hold.says}."]
+    before = [*_first(joints, job), *_steps(joints, seats, hold, job), f"It is {hold.says}."]
     if square is not None:
         before.append(squareness_words(square, job.units))
     return SetUp(
         number=1, round=1, kind=JOINT, stack=lower.name, first=lower.layers[0].number, last=lower.layers[-1].number,
         joins=(), lines=(), clock=clock, glue=glue_grams(job.glue, area, job.loss),
         area=area, places=places, pressures=pressures_of(seats, hold.used, lower, job), burden=_burden(order, job),
-        opening=max(s.height for s in seats) + 2 * job.room.caul_thickness, limits=limits,
+        opening=max(s.height for s in seats) + 2 * job.room.caul_thickness if hold.used else 0.0, limits=limits,
         why=f"{listed(names)} meet over the tenon of “{joint.name}”{others} once each is glued by itself.",
         before=tuple(before), helps=hold.helps,
         joint=joint.name, stacks=tuple(names),
@@ -181,9 +181,10 @@ def _first(joints: Sequence[JointPlan], job: JointJob) -> list[str]:
     return said
 
 
-def _steps(joints: Sequence[JointPlan], seats: Sequence[JointSeat], job: JointJob) -> list[str]:
+def _steps(joints: Sequence[JointPlan], seats: Sequence[JointSeat], hold: Hold, job: JointJob) -> list[str]:
     """Which walls get glue, and the order of tenon, stacks and wedges."""
-    said = ["Close it dry, FRONT to FRONT, with all clamps on: no light at the seat, the tenon home to its marks."]
+    how = "with all clamps on" if hold.used else "pressed home by hand"
+    said = [f"Close it dry, FRONT to FRONT, {how}: no light at the seat, the tenon home to its marks."]
     for joint in joints:
         end_grain = "leave them dry, they are relieved" if any(m.relief for m in joint.members) else "a thin coat"
         said.append(

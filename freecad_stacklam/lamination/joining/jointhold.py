@@ -113,17 +113,17 @@ def _helps(seats: Sequence[JointSeat], needed: float, wedged: bool, bored: bool,
     units = job.units
     reach = format_length(rounded_up(max(s.reach(_PAD) for s in seats), units), units)
     tall = format_length(rounded_up(needed, units), units)
+    clear = ", and lie clear of the tenon's end and its wedges" if wedged else ""
     said = [
         f"two bars across, above and below both stacks, joined outside by clamps or threaded rods {tall} long, want no "
-        "throat: the bars are cauls;",
-        "turn it over on a flat bench, the upper stack down: the bench is the caul, and weights or go-bars on the foot "
-        "press it;",
+        f"throat: the bars are cauls{clear};",
         f"a clamp of {tall} opening and {reach} throat;",
     ]
+    if not wedged:  # wedges are driven from the open end, which then lies on the bench
+        said.insert(1, "turn it over on a flat bench, the upper stack down: the bench is the caul, and weights or "
+                       "go-bars on the foot press it;")  # fmt: skip
     if bored:
         said.insert(0, f"a rod of {tall} through a bore in the tenon, with a plate at either end;")
-    if wedged:
-        said.append("its wedges alone, once the seat is home;")
     return tuple(s[:-1] + "." for s in said)
 
 
@@ -190,11 +190,13 @@ def pressures_of(
     seats: Sequence[JointSeat], used: Sequence[PressSettings], lower: StackPlan, job: JointJob
 ) -> tuple[LinePressure, ...]:
     """Force over area of each seat that is glued; how it spreads is not worked out. It counts as the line over the
-    lower stack's uppermost layer."""
+    lower stack's uppermost layer. None where nothing presses that a force is known of: wedges, hands."""
+    if not used:
+        return ()
     force, wanted = sum(p.force for p in used), job.wanted(lower.species)
     number = lower.layers[-1].number
     return tuple(
-        LinePressure(number, s.contact.area, p := force / s.contact.area, p, p, 1.0 if used else 0.0, MultiPolygon(),
+        LinePressure(number, s.contact.area, p := force / s.contact.area, p, p, 1.0, MultiPolygon(),
                      wanted)
         for s in seats if s.alike and s.contact.area > 0
     )  # fmt: skip

@@ -33,6 +33,10 @@ STIFFNESS, BENDING = 11_000.0, 25.0
 MOST_CROWN = 1 / 300
 #: Section of bars: never thinner than this, mm, and cut to whole steps.
 THINNEST_BAR, STEP = 30.0, 5.0
+#: The longest bar, drawn out on one side so that it does not tip, as a part of the wood that it spans.
+MOST_LONGER = 1.4
+#: Bars are cut to whole steps of this, mm, so that those of a set-up are alike.
+CUT = 10.0
 
 
 @dataclass(frozen=True)
@@ -87,8 +91,8 @@ def sides_of(area: shapely.Geometry) -> tuple[float, float]:
 
 def barred(work: Work, press: PressSettings) -> Clamping | None:
     """Pairs of bars across the run, each pair between two clamps that stand beside the wood: their throat does not
-    matter. The bars lie across the longer side, in equal steps. None where there are no two clamps, or they do not open
-    wide enough."""
+    matter. The bars lie across the longer side, in equal steps, lengthened on one side or left out where they would
+    tip. None where there are no two clamps, or they do not open wide enough, or no bar lies steady."""
     whole = shapely.union_all([s.blank for s in work.run])
     flat = shapely.intersection(work.run[0].lower, work.run[-1].upper)
     if press.count < 2 or flat.is_empty:
@@ -160,6 +164,13 @@ def _directions(whole: shapely.Geometry) -> tuple[Floats, Floats]:
     return along, np.array([-along[1], along[0]])
 
 
+def _steady(bears: shapely.Geometry, across: Floats, middle: float) -> bool:
+    """Whether two equal forces whose middle is there press a bar on all that it bears on: within the middle third of a
+    strip nothing lifts (the core of a rectangle, any handbook); beside the wood the bar tips, and its clamp lets go."""
+    low, high = _extent(bears, across)
+    return abs(middle - (low + high) / 2) <= (high - low) / 6
+
+
 def _extent(area: shapely.Geometry, direction: Floats) -> tuple[float, float]:
     along = shapely.get_coordinates(area) @ direction
     return float(along.min()), float(along.max())
@@ -175,6 +186,14 @@ def _strip(
     if bears.is_empty:
         return None
     low, high = _extent(shapely.intersection(band, whole), across)
+    if not _steady(bears, across, (low + high) / 2):
+        centre, wood = sum(_extent(bears, across)) / 2, high - low
+        half = max(high - centre, centre - low)
+        low, high = centre - half, centre + half
+        if high - low > MOST_LONGER * wood:
+            return None
+    more = (ceil((high - low + 2 * width) / CUT - WHOLE) * CUT - (high - low + 2 * width)) / 2
+    low, high = low - more, high + more
     ends = [at * along + (low - width / 2) * across, at * along + (high + width / 2) * across]
     outline = shapely.buffer(shapely.LineString(ends), width / 2, cap_style="square")
     first, last = ((float(x), float(y)) for x, y in ends)

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from math import ceil, pi
 
-from freecad_stacklam.lamination.lengths import size
+from freecad_stacklam.lamination.lengths import size, size_up
 from freecad_stacklam.lamination.plan.gluing import BrokenLimit, Caul, ClampPlace, LinePressure, WasteTab
 from freecad_stacklam.lamination.pressing.cauls import barred, board_cauls
 from freecad_stacklam.lamination.pressing.clamping import ENOUGH, FROM_ABOVE, Clamping, bagged, put_on, stands_for
@@ -31,6 +31,8 @@ MISSED = 0.1
 #: A pressure within this share of the wanted one is the wanted one: nobody tightens a clamp more exactly. Of four who
 #: tightened the same clamps by hand two reached about 60 % and 140 % of the others (a magazine's test of 2010).
 NEAR = 0.1
+#: More clamps than this nobody borrows: another glue is the smaller change (common practice, no source).
+BORROWED = 16
 
 
 @dataclass(frozen=True)
@@ -77,7 +79,8 @@ def press_run(
     if not work.lines:
         return Pressed((), (), (), work.height)
     clamping = _best(work, presses, room)
-    limits = _Limits(work, presses, clamping, room.caul_thickness, units).all()
+    whole = (first, last) == (wood.layers[0].number, wood.layers[-1].number)
+    limits = _Limits(work, presses, clamping, room.caul_thickness, units, whole).all()
     found = landings_for(work, presses, room.caul_thickness, clamping) if presses else Landings()
     if clamping is None:
         unpressed = _unpressed(work)
@@ -151,6 +154,8 @@ def _cautions(work: Work, way: Clamping) -> list[str]:
             f"The pads press with {both_pressures(hard)} and dent the wood, which is crushed across the grain at "
             f"{both_pressures(min(soft))}: lay blocks under them on faces that are glued later."
         )
+    if any(caul.bar for caul in way.cauls):
+        found.append("Draw the two clamps of each bar by turns, a little at a time: one end alone tips it.")
     if way.tightened < 1.0 - NEAR:
         found.append(
             f"Tighten each clamp to {round(100 * way.tightened)} % of its usual force: more would starve a line."
@@ -165,6 +170,7 @@ class _Limits:
     way: Clamping | None
     caul: float
     units: str
+    whole: bool  # the run is the whole stack: no order spares it
 
     def all(self) -> tuple[BrokenLimit, ...]:
         """Every limit that is broken, in the maker's units."""
@@ -188,9 +194,10 @@ class _Limits:
         clamps = [p for p in clamps if p.kind not in FROM_ABOVE] or clamps
         opens = max((p.opening or height) for p in clamps)
         if opens < height - ROUNDING:
+            fewer = "" if self.whole else "glue fewer layers at once, or "
             says = (
                 f"No clamp opens wide enough for {name}: they stand {size(height)} high, the widest clamp opens "
-                f"{size(opens)}; glue fewer layers at once, or use a clamp or a rod of {size(height)}."
+                f"{size(opens)}; {fewer}use a longer clamp, or bars under and over them that rods draw together."
             )
             return self._broken("opening", height, opens, "mm", says)
         fit = [p for p in clamps if p.opening is None or p.opening >= height - ROUNDING]
@@ -198,8 +205,8 @@ class _Limits:
         deepest = max((p.throat or 0.0) for p in fit)
         if throat is not None and all(p.throat for p in fit) and throat > deepest:
             says = (
-                f"No clamp reaches in far enough to press {name}: the nearest flats are {size(throat)} from where a "
-                f"bar can stand, the deepest throat is {size(deepest)}."
+                f"No clamp that opens wide enough reaches in to press {name}: the nearest flats are {size_up(throat)} "
+                f"from where a bar can stand, and the deepest throat of those clamps is {size(deepest)}."
             )
             return self._broken("throat", throat, deepest, "mm", says)
         with_cauls = height + 2 * self.caul
@@ -231,17 +238,22 @@ class _Limits:
             return [self._broken("pressure", wanted, mean, "MPa", says)]
         many = len(way.places)
         if many < way.asked:
-            says = (
-                f"Only {many} of {way.asked} pads have room; they {gets}{low}: use stronger clamps or smaller pads"
-                f"{'' if way.cauls else ', cauls over the whole faces'}, or glue fewer layers at once."
-            )
+            # Cauls were tried where the room has any, and two layers are the fewest.
+            ways = ["stronger clamps", "smaller pads"]
+            ways += [] if way.cauls or self.caul else ["cauls over the whole faces"]
+            ways += ["fewer layers at once"] if len(self.work.run) > 2 else []
+            says = f"Only {many} of {way.asked} pads have room; they {gets}{low}: use {', or '.join(ways)}."
             return [self._broken("pressure", wanted, mean, "MPa", says)]
         strongest = max(used, key=lambda p: p.force)
         lacks = ceil((wanted - mean) * worst.area / strongest.force - WHOLE)
-        says = (
-            f"The {many} clamps that can be used {gets}{low}: {lacks} more like “{strongest.name}” would do, or a glue "
-            f"that wants no more than {both_pressures(mean)}."
+        more = f"{lacks} more like “{strongest.name}” would do"
+        glue = f"a glue that wants no more than {both_pressures(mean)}"
+        mend = (
+            f"{more}, or {glue}"
+            if lacks <= BORROWED
+            else f"take {glue}, such as one that fills gaps; with this one {more}"
         )
+        says = f"The {many} clamps that can be used {gets}{low}: {mend}."
         return [self._broken("clamps", many + lacks, many, "", says)]
 
     def _crushing(self, way: Clamping) -> list[BrokenLimit]:

@@ -2,8 +2,8 @@
 
 """Where the middle of a pad may sit: on flats above and below, within reach of the clamp's bar.
 
-A clamp's bar stands outside the whole run, or in a hole that goes through it; jaws on steps inside the run leave it
-only the layers between them.
+A clamp's bar stands outside the whole run, or in a hole that goes through it and lets the jaw through as well; jaws on
+steps inside the run leave it only the layers between them.
 """
 
 from __future__ import annotations
@@ -101,7 +101,12 @@ def least_throat(pile: Sequence[Slab], pad: float) -> float | None:
     flat = clamp_seats(pile, pad, None).area
     if flat.is_empty:
         return None
-    return float(shapely.distance(flat, _outside(pile)))
+    whole = _closed(pile)
+    ways = [float(shapely.distance(flat, _round_about(whole)))]
+    for hole in _holes(whole):
+        throat = float(shapely.distance(flat, hole))
+        ways += [throat] if _lets_through(hole, throat) else []
+    return min(ways)
 
 
 def _seats(pile: Sequence[Slab], low: int, high: int, area: shapely.Geometry) -> Seats:
@@ -134,15 +139,31 @@ def _bare(face: MultiPolygon, over: Sequence[Slab], pad: float) -> shapely.Geome
     return shapely.difference(flat, shapely.buffer(shapely.union_all([s.blank for s in over]), pad / 2 + BESIDE))
 
 
-def _outside(pile: Sequence[Slab]) -> shapely.Geometry:
-    """Where a bar may stand: outside all slabs, and in the holes through all of them that are wide enough for it."""
+def _closed(pile: Sequence[Slab]) -> shapely.Geometry:
+    """All slabs of a pile from above, with the gaps and holes that take no bar closed."""
     whole = shapely.union_all([s.blocks for s in pile])
-    closed = shapely.buffer(shapely.buffer(whole, BAR / 2), -BAR / 2)
-    x0, y0, x1, y1 = shapely.bounds(closed)
-    return shapely.difference(shapely.box(x0 - BAR, y0 - BAR, x1 + BAR, y1 + BAR), closed)
+    return shapely.buffer(shapely.buffer(whole, BAR / 2), -BAR / 2)
+
+
+def _round_about(whole: shapely.Geometry) -> shapely.Geometry:
+    """Outside an area, its holes left out."""
+    filled = shapely.union_all([shapely.Polygon(p.exterior) for p in shapely.get_parts(whole).tolist()])
+    x0, y0, x1, y1 = shapely.bounds(filled)
+    return shapely.difference(shapely.box(x0 - BAR, y0 - BAR, x1 + BAR, y1 + BAR), filled)
+
+
+def _holes(whole: shapely.Geometry) -> list[shapely.Polygon]:
+    return [shapely.Polygon(ring) for p in shapely.get_parts(whole).tolist() for ring in p.interiors]
+
+
+def _lets_through(hole: shapely.Polygon, throat: float) -> bool:
+    """Whether a clamp's fixed jaw goes through a hole: it is as long as the throat, and the bar stands beside it."""
+    return 2 * float(shapely.length(shapely.maximum_inscribed_circle(hole))) >= throat + BAR
 
 
 def _within(flat: shapely.Geometry, pile: Sequence[Slab], throat: float | None) -> shapely.Geometry:
     if throat is None or flat.is_empty:
         return flat
-    return shapely.intersection(flat, shapely.buffer(_outside(pile), throat))
+    whole = _closed(pile)
+    stands = [_round_about(whole), *(hole for hole in _holes(whole) if _lets_through(hole, throat))]
+    return shapely.intersection(flat, shapely.buffer(shapely.union_all(stands), throat))

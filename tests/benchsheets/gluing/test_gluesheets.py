@@ -28,11 +28,12 @@ from freecad_stacklam.benchsheets.gluing.clampplan import clamp_plan
 from freecad_stacklam.benchsheets.gluing.clockbars import clock_bars, rows_of
 from freecad_stacklam.benchsheets.gluing.gluesheets import glue_up_sheets
 from freecad_stacklam.benchsheets.gluing.gluewords import clock_text, line_name, set_up_name
-from freecad_stacklam.benchsheets.gluing.ordersheet import most_at_once
+from freecad_stacklam.benchsheets.gluing.ordersheet import dry_run, most_at_once
 from freecad_stacklam.benchsheets.gluing.runs import inner_jaw, meeting, parts_of, seat, tightened, triangle
 from freecad_stacklam.benchsheets.gluing.sideview import side_view
 from freecad_stacklam.benchsheets.gluing.spreadmaps import spread_maps
 from freecad_stacklam.lamination.plan.gluing import JOINT, LAYERS, Clock, GlueUpPlan, SetUp
+from freecad_stacklam.lamination.plan.insides import PinPlan
 from freecad_stacklam.lamination.plan.layers import LeftOut
 from freecad_stacklam.lamination.plan.whole import Plan
 
@@ -125,8 +126,8 @@ def test_the_first_page_says_order_conditions_what_to_lay_out_and_the_dry_run() 
     assert "NO, do not glue yet" in words and words.index("NO –") < words.index("WAIT –") < words.index("go –")
     assert "feeler of 0.1 mm" in words and "0.004" in said([pages(units="in")[0]])  # 0.1 / 25.4 = 0.0039 in
     assert "4 waits for the glue; an order with 3 is not ruled out; no order has fewer set-ups" in words
-    # 5.73 + 33.99 + … g: never less than the sum, to 5 g.
-    assert f"{5 * int(np.ceil(glue_up().glue / 5))} g for all set-ups" in words
+    # 5.73 + 33.99 + … g: never less than the sum, from 100 g on to 1 g.
+    assert f"{int(np.ceil(glue_up().glue))} g for all set-ups" in words
     assert "566 × 406 mm, 18 mm thick" in words and "middle higher by 1.2 mm" in words
     assert "19.5 kg to be moved" in words and "0.29" in words
 
@@ -165,7 +166,7 @@ def test_a_set_up_says_all_that_its_record_holds() -> None:
 
 def test_names_of_set_ups_and_lines() -> None:
     assert [set_up_name(s) for s in (EDGES_UP, LOW, JOINED)] == [
-        "Pedestal, layer 2 of 3 staves", "Pedestal, layers 1 to 4", "joint “Pedestal to top”"]  # fmt: skip
+        "Pedestal, layer 2: 3 staves", "Pedestal, layers 1 to 4", "joint “Pedestal to top”"]  # fmt: skip
     assert [line_name(s, 4) for s in (EDGES_UP, LOW, JOINED)] == ["seam 4", "4 | 5", "its walls"]
     assert [clock_text(t) for t in (0.0, 65.0, 3599.6, 3725.0)] == ["0:00", "1:05", "1:00:00", "1:02:05"]
 
@@ -246,11 +247,20 @@ def test_glue_is_spread_where_layers_meet_and_mortises_stay_free() -> None:
         )
 
 
+def test_without_pins_the_dry_run_says_how_layers_are_kept_from_sliding() -> None:
+    plan = glued_stand()
+    pinned, bare = (replace(plan, stacks=tuple(replace(s, pins=pins) for s in plan.stacks))
+                    for pins in ((PinPlan(1, (0.0, 0.0), 8.0, 12.0, 12.0, 10.0),), ()))  # fmt: skip
+    assert "Set the pins dry" in " ".join(dry_run(pinned, units_of("mm")))
+    told = " ".join(dry_run(bare, units_of("mm")))
+    assert "Set the pins dry" not in told and "brads clipped short" in told and "Pedestal" in told
+
+
 def test_a_map_for_every_line_with_its_area_and_glue() -> None:
     picture = spread_maps(glued_stand(), LOW, units_of("mm"), BOX)
     words = [m.text for m in picture.marks if isinstance(m, Text)]
     for pressure in LOW.pressures:
-        grams = 5 * int(np.ceil(pressure.area * 180e-6 * 1.15 / 5))
+        grams = f"{pressure.area * 180e-6 * 1.15:.1f}"
         assert line_name(LOW, pressure.lower) in words
         assert f"{pressure.area / 100:.0f} cm², {grams} g" in words
     pins = [m for m in picture.marks if isinstance(m, Polyline) and m.pen == "mortise"]

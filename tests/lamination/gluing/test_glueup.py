@@ -16,6 +16,7 @@ from blocks import block, joint_of
 from freecad_stacklam.data import glue_table, species_table
 from freecad_stacklam.lamination.gluing.glueup import plan_glue_up, waits_at_least, wanted
 from freecad_stacklam.lamination.plan.gluing import JOINT, LAYERS, GlueUpPlan, SetUp
+from freecad_stacklam.lamination.plan.insides import HollowPlan, WayIn
 from freecad_stacklam.lamination.plan.joints import Boring
 from freecad_stacklam.lamination.plan.layers import Cut, StackPlan
 from freecad_stacklam.lamination.plan.outline import rectangle
@@ -178,3 +179,38 @@ def _moved(blank, by):  # type: ignore[no-untyped-def]
 def test_a_glue_up_is_asked_for_by_naming_clamps_glue_or_room() -> None:
     assert not wanted(Settings())
     assert wanted(SHOP) and wanted(Settings(glue=GlueSettings())) and wanted(Settings(room=GluingRoom()))
+
+
+def test_a_stack_higher_than_every_clamp_is_told_so_and_not_that_there_are_none() -> None:
+    short = replace(SHOP, presses=(PressSettings("Short", count=8, opening=100.0, throat=60.0),))
+    last = glued(post(layers=5), settings=short).set_ups[-1]
+    says = " ".join(limit.says for limit in last.limits)
+    assert "they stand 200 mm high, the widest clamp opens 100 mm" in says and "There are no clamps" not in says
+    assert not any("starved" in said for said in last.cautions)  # nothing presses it
+
+
+def test_no_time_is_counted_for_cauls_that_are_not_laid() -> None:
+    for one in glued(post(layers=3)).set_ups:
+        upper = sum(caul.side == "top" for caul in one.cauls)
+        takes = sum(move.takes for move in one.clock.moves if move.what == "cauls")
+        assert takes == pytest.approx(upper * GluingRoom().caul)
+
+
+def test_layers_with_their_mortise_go_over_a_dummy_tenon() -> None:
+    rows = [Boring("Post", n, 35.0, 40.0, True, ((0.0, 0.0),), 0.0, "top", "before glue-up") for n in (2, 3)]
+    stacks = (post(layers=3), post("Top", 3))
+    plan = Plan("Stand", "mm", stacks, (replace(joint_of(*stacks), drilling=tuple(rows)),))
+    made = plan_glue_up(plan, SHOP, species_table(), glue_table())
+    for one in (s for s in made.set_ups if s.kind == LAYERS):
+        assert any("dummy tenon of Post to Top" in said for said in one.before) == (
+            one.stack == "Post" and 2 in one.lines
+        )
+
+
+def test_kerfs_are_glued_before_the_layers_are() -> None:
+    void = WayIn(2, "kerf", (60.0, 0.0), (20.0, 0.0), 0.0, 100.0)
+    hollow = HollowPlan(30.0, 1, 1000.0, 20.0, (), (), (void,))
+    made = glued(replace(post(layers=3), hollow=hollow), post("Top", 3), joint=True)
+    told = {name: " ".join(t for s in made.set_ups if s.stack == name for t in s.before) for name in ("Post", "Top")}
+    assert "Glue the kerf of the void in layer 2 shut a day before" in told["Post"]
+    assert "kerf" not in told["Top"]

@@ -114,13 +114,6 @@ def test_what_comes_out_may_be_too_heavy_or_too_wide() -> None:
     assert any("36.2 lb" in told(text, "in") for text in last.cautions)
 
 
-def test_the_smallest_line_gets_the_force_of_the_largest() -> None:
-    # 16 · 4,670 N / 11,259 mm² = 6.64 MPa = 963 psi on line 7, where 1.8 MPa is the most.
-    (said,) = [text for text in planned().stages[0].starving if "starved" in text]
-    assert told(said).startswith("Line 7 gets 6.64 MPa from the same clamps, more than the 1.80 MPa")
-    assert "963 psi" in told(said, "in")
-
-
 def test_what_is_noted_where_no_order_holds() -> None:
     # 450 mm, cut by a clock of five lines into parts that clamps of 200 mm do not all hold.
     plan = planned(pile_with([40_000.0] * 9), [clamps(24, opening=100.0)], replace(YELLOW, assembly_time=480.0))

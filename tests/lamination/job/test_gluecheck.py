@@ -93,6 +93,13 @@ def test_crushing_counts_with_the_scatter_of_wood(crush: float, verdict: str) ->
     assert checks(set_up(line(1, crush=crush)))["Foot: crushing across the grain"].verdict == verdict
 
 
+def test_lines_that_nothing_presses_are_told_once_by_their_limit() -> None:
+    found = checks(set_up(line(1, 0.0, reached=0.0), places=()), set_up(line(2, 1.0)))
+    assert found["Foot: pressure at its weakest glue line"].figure == 1.0
+    assert found["Foot: reach of the pads"].verdict == "ok"
+    assert not [name for name in checks(set_up(line(1, 0.0), places=())) if "pressure" in name]
+
+
 def test_what_pads_do_not_reach() -> None:
     one = checks(set_up(line(1, reached=0.78), line(2)))["Foot: reach of the pads"]
     assert (one.verdict, one.figure, one.limit) == ("caution", pytest.approx(78), pytest.approx(95))

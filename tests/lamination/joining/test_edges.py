@@ -45,6 +45,14 @@ def test_clamps_by_force(area: float, pressure: float, force: float, count: int)
     assert found.held
 
 
+def test_bars_are_told_as_they_are_drawn() -> None:
+    (found,) = set_ups(strips(120, 90, 130))
+    at = sorted(place.at[0] for place in found.places)
+    apart, first = round(at[1] - at[0]), round(at[0])
+    assert f"Set {len(at)} clamps, about {apart} mm apart, the first {first} mm from the ends." in found.before
+    assert any("of the" in said for said in set_ups(strips(120, 90, 130), (replace(PIPE, count=2),))[0].before)
+
+
 def test_glue_and_mass_of_a_panel() -> None:
     """By hand: two seams of 600 × 45 mm are 0.054 m²; 180 g/m² and 15 % loss are 11.178 g. 600 × 340 × 45 mm of white
     oak at 761.6 kg/m³ (FPL-GTR-282, Eq. 4-14: 0.68 × 1.12) are 6.99 kg."""

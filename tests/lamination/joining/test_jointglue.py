@@ -26,14 +26,14 @@ DEEP = PressSettings("deep clamp", count=8, force=4670.0, opening=700.0, throat=
 
 
 def glued(joints: tuple[JointPlan, ...], stacks: tuple[StackPlan, ...], room: GluingRoom | None = None,
-          **more: object) -> tuple[SetUp, ...]:  # fmt: skip
+          presses: tuple[PressSettings, ...] = (DEEP,), **more: object) -> tuple[SetUp, ...]:  # fmt: skip
     return joint_set_ups(
         joints,
         stacks,
         glue_table()["yellow glue"],
         0.15,
         room or GluingRoom(),
-        (DEEP,),
+        presses,
         lambda _: (0.7, 1.7),
         species_table(),
         **more,
@@ -84,6 +84,9 @@ def test_the_work_before_and_the_order_of_the_wedged_stand() -> None:
     assert "the tenon ends 6 mm below the rough face, where no hammer reaches a wedge" in text
     assert text.index("Close it dry") < text.index("Tenon into Pedestal first") < text.index("Square it")
     assert "leave them dry, they are relieved" in text
+    # Held by its wedges: no jaws to open, no clamps to set.
+    (alone,) = glued((joint,), plan.stacks, presses=(replace(DEEP, opening=200.0),))
+    assert alone.opening == 0.0 and not any("with all clamps on" in said for said in alone.before)
     assert "RIGHT 450 mm" in text
     (inches,) = glued((joint,), plan.stacks, units="in")
     told = [inches.why, *inches.before, *inches.helps, *(x.says for x in inches.limits)]

@@ -98,6 +98,9 @@ def test_wedges_hold_alone_and_along_with_clamps() -> None:
     assert alone.limits == ()
     assert "wedges alone" in alone.says
     assert "by its wedges" in held(DEEP, joint=joint).says
+    # Its open end may not lie on the bench while wedges are driven into it, nor under a bar.
+    assert not any("turn it over" in x or "wedges alone" in x for x in alone.helps)
+    assert "clear of the tenon's end" in alone.helps[0]
 
 
 def test_pads_lie_on_the_seat_and_the_pressure_is_force_over_area() -> None:
@@ -114,6 +117,7 @@ def test_pads_lie_on_the_seat_and_the_pressure_is_force_over_area() -> None:
     assert line.mean * line.area == pytest.approx(4 * 4670)
     assert line.lower == 2
     assert places_of(joint, seat, (), LOW, HIGH, job()) == ()
+    assert pressures_of((seat,), (), LOW, job()) == ()
     (single,) = places_of(joint, seat, (DEEP,), LOW, HIGH, job())
     assert single.at == pytest.approx((0.0, 0.0))
 

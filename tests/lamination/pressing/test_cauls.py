@@ -11,6 +11,7 @@ import pytest
 from piles import boxes, clamps, pile, ring
 from shapely import MultiPolygon, Point
 
+from freecad_stacklam.lamination.plan.outline import rectangle
 from freecad_stacklam.lamination.pressing.cauls import (
     BENDING,
     MOST_CROWN,
@@ -21,6 +22,7 @@ from freecad_stacklam.lamination.pressing.cauls import (
     board_cauls,
     sides_of,
 )
+from freecad_stacklam.lamination.pressing.clamping import Clamping
 from freecad_stacklam.lamination.pressing.faces import pile_of
 from freecad_stacklam.lamination.pressing.work import Work, wood_of, work_of
 
@@ -66,6 +68,9 @@ def test_bars_reach_the_middle_that_no_throat_does() -> None:
     assert len(found.cauls) == len(found.places)
     assert {round(abs(p.at[1])) for p in found.places} == {220}
     assert all(c.bar and c.length == pytest.approx(480) for c in found.cauls)
+    # Cut to whole centimetres: 405 mm of wood, two pads of 40 mm beside it and half a pad on each of those are 485.
+    odd = barred(work(600, 405), clamps(24))
+    assert odd is not None and [c.length for c in odd.cauls] == pytest.approx([490] * len(odd.cauls))
     assert found.opening == pytest.approx(54 + 2 * found.cauls[0].thickness)
 
 
@@ -73,6 +78,20 @@ def test_bars_need_two_clamps_that_open_wide_enough() -> None:
     assert barred(work(600, 400), clamps(1)) is None
     assert barred(work(600, 400), clamps(24, opening=100.0)) is None
     assert barred(work(600, 400), clamps(3)) is not None  # one pair
+
+
+def test_no_bar_lies_where_it_would_tip() -> None:
+    # A back rail, 60 mm deep, at the rear of a seat 400 mm deep: two clamps at the ends of a bar press in its middle,
+    # and there is no wood. 20 mm off the middle is within the middle third of 120 mm; 40 mm off, the far end is moved
+    # out by 80 mm, until the middle of both clamps is over the wood's.
+    def on(depth: float, at: float) -> Clamping | None:
+        stack = pile([[rectangle(600, 400)], [rectangle(600, depth, (0, at))]])
+        return barred(work_of(wood_of(stack), 1, 2, [1], {1: (0.3, 2.0)}, {}), clamps(24))
+
+    assert on(60, 170) is None
+    steady, moved = on(120, 19.9), on(120, 40.0)
+    assert steady is not None and {round(p.at[1]) for p in steady.places} == {-220, 220}
+    assert moved is not None and {round(p.at[1]) for p in moved.places} == {-220, 300}
 
 
 def test_boards_lie_over_the_hull() -> None:

@@ -70,6 +70,13 @@ def test_too_few_clamps_are_told_with_what_they_reach() -> None:
     assert "84 psi" in inches and "MPa" not in inches  # 0.5825 / 0.006895 = 84.5
 
 
+def test_an_absurd_count_of_clamps_is_not_the_first_advice() -> None:
+    # Ø350 at 1.2 MPa wants 25 of 4.67 kN: with 2 owned another glue comes first, with 20 five more clamps.
+    says = [pressed(discs([350, 350]), [clamps(n)]).limits[0].says for n in (2, 20)]
+    assert "take a glue that wants no more than" in says[0] and "such as one that fills gaps" in says[0]
+    assert "5 more like" in says[1] and "fills gaps" not in says[1]
+
+
 def test_the_stand_pressed_at_once() -> None:
     found = pressed(pedestal(), [clamps(24, pad=30.0)])
     assert [p.lower for p in found.pressures] == list(range(1, 10))
@@ -99,13 +106,21 @@ def test_no_clamps() -> None:
 def test_no_clamp_opens_wide_enough() -> None:
     (limit,) = pressed(boxes(10, 120, 120), [clamps(24, opening=300.0)]).limits
     assert (limit.name, limit.needed, limit.there, limit.unit) == ("opening", 450.0, 300.0, "mm")
-    assert "they stand 450 mm high, the widest clamp opens 300 mm" in limit.says
+    assert "they stand 450 mm high, the widest clamp opens 300 mm; use a longer clamp" in limit.says
+    # The last set-up is as high as the stack in any order: only a part of it may be told to be made of fewer layers.
+    (part,) = pressed(boxes(12, 120, 120), [clamps(24, opening=300.0)], last=10).limits
+    assert "glue fewer layers at once" in part.says and "fewer" not in limit.says
 
 
 def test_no_clamp_reaches_in() -> None:
     # The small top of a wide foot: 100 mm from any bar, and half a pad more.
     (limit,) = pressed(discs([300, 100]), [clamps(24, throat=75.0)]).limits
     assert limit.name == "throat" and limit.needed == pytest.approx(120.0, abs=0.5) and limit.there == 75.0
+    # A deeper clamp that does not open wide enough is none: the deepest that is told is of those that do.
+    (limit,) = pressed(discs([300, 100]), [clamps(24, throat=75.0), clamps(4, opening=50.0, throat=300.0)]).limits
+    assert "the deepest throat of those clamps is 75 mm" in limit.says
+    (limit,) = pressed(discs([300, 100]), [clamps(24, throat=75.0)], units="in").limits
+    assert "are 4-3/4 in from" in limit.says  # 120 mm are 4.724 in: 151.2 / 32, so 152 / 32
 
 
 def test_a_shell_has_no_seat_but_with_boards() -> None:
@@ -135,6 +150,7 @@ def test_a_thick_glue_in_a_bag() -> None:
 def test_wide_boards_with_a_short_throat_get_bars() -> None:
     found = pressed(boxes(2, 600, 400, 27.0), [clamps(40, throat=60.0)], (0.5, 2.0), ROOM)
     assert found.cauls and found.pressures[0].reached > 0.98 and found.held
+    assert any("by turns" in said for said in found.cautions)  # one end drawn alone tips a bar
 
 
 def test_pads_that_dent_are_told() -> None:

@@ -50,6 +50,15 @@ def test_a_bar_may_stand_in_a_hole_through_the_run() -> None:
     assert clamp_seats(narrow, 40.0, 60.0).area.area == pytest.approx(pi * (280**2 - 240**2), rel=0.01)
 
 
+def test_a_mortise_that_takes_a_bar_but_no_jaw_lets_no_clamp_in() -> None:
+    # 36 mm are wider than a bar, and a jaw of 50 mm with its bar wants 80.
+    blank, bore = [rectangle(400, 400)], rectangle(36, 36)
+    cuts = {n: (Cut("mortise", bore, (n - 1) * 45.0, n * 45.0),) for n in (1, 2)}
+    found = clamp_seats(run_of(pile([blank] * 2, cuts=cuts)), 40.0, 50.0).area
+    assert found.area == pytest.approx(360**2 - 300**2, rel=0.01)
+    assert least_throat(run_of(pile([blank] * 2, cuts=cuts)), 40.0) == pytest.approx(20.0, abs=0.2)
+
+
 def test_a_stopped_mortise_lets_no_bar_and_no_rod_through() -> None:
     blank = [rectangle(400, 400)]
     through = {n: (Cut("mortise", rectangle(60, 60), (n - 1) * 45.0, n * 45.0),) for n in (1, 2)}
