@@ -15,6 +15,8 @@ from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.pressing.faces import lower_face, upper_face
 
 Floats = NDArray[np.float64]
+#: Wood that meets on less than this holds nothing, mm².
+LEAST_CONTACT = 1.0
 
 
 def interfaces_of(stack: StackPlan) -> tuple[Interface, ...]:

@@ -27,6 +27,8 @@ SOFT, SHARPENING, HARD = 1, (2, 4, 6), 99
 #: A place that is pressed by less than this part of the mean, or gapes, is weighed by the tangent to 1/x there: powers
 #: stay finite, and what gapes more weighs more.
 _LEAST = 0.05
+#: Its powers up to the sharpest are numbers still: 1e4^64 is 1e256.
+_MOST = 1e4
 #: Once it is nearly right, a pad is tried on so many places nearest to it and on as many nearest to what is worst.
 _NEAR = 20
 #: Up to so many pads, two are exchanged at once, each with so many of the best candidates, shared among the pads.
@@ -167,7 +169,8 @@ def _sharp(gets: Floats, weights: Floats) -> Floats:
 
 
 def _inverse(gets: Floats) -> Floats:
-    return np.asarray(np.where(gets > _LEAST, 1.0 / np.maximum(gets, _LEAST), (2 * _LEAST - gets) / _LEAST**2))
+    far = np.where(gets > _LEAST, 1.0 / np.maximum(gets, _LEAST), (2 * _LEAST - gets) / _LEAST**2)
+    return np.minimum(far, _MOST)
 
 
 def _first(choices: Sequence[Choices], kind: int) -> int:
