@@ -61,7 +61,11 @@ class _Plan:
         return self.x + at[0] / self.n, self.y + at[1] / self.n
 
     def shape(self, geometry: BaseGeometry) -> BaseGeometry:
-        return shapely.transform(geometry, lambda xy: xy / self.n + (self.x, self.y))
+        """A shape of the stack on the page, valid there too: rounding makes parts that touch cross."""
+        moved = shapely.transform(geometry, lambda xy: xy / self.n + (self.x, self.y))
+        if shapely.is_valid(moved):
+            return moved
+        return shapely.make_valid(moved, method="structure", keep_collapsed=False)
 
     def draw(self, lines: BaseGeometry, pen: str) -> None:
         """Lines that already lie on the page."""

@@ -17,6 +17,7 @@ import shapely
 from freecad_stacklam.lamination.plan.areas import blank_area
 from freecad_stacklam.lamination.plan.gluing import Interface
 from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
+from freecad_stacklam.lamination.pressing.interfaces import LEAST_CONTACT
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import ROUNDING
 
@@ -183,11 +184,11 @@ def pile_of(
     """A planned stack as a pile. `interfaces` from the bottom; `masses`, kg, and `crush`, MPa, of each layer (left out:
     not known). Raises Refusal where a line is missing or glues nothing."""
     masses, crush = tuple(masses) or (None,) * len(stack.layers), tuple(crush) or (None,) * len(stack.layers)
-    empty = next((i for i in interfaces if not i.area > 0.0), None)
+    empty = next((i for i in interfaces if not i.area > LEAST_CONTACT), None)
     if empty is not None:
         raise Refusal(
-            f"Layers {empty.lower} and {empty.lower + 1} of {stack.name} meet nowhere and cannot be glued to each "
-            "other: move the glue lines, or give the form wood there."
+            f"Layers {empty.lower} and {empty.lower + 1} of {stack.name} meet nowhere, or on next to nothing, and "
+            "cannot be glued to each other: move the glue lines, or give the form wood there."
         )
     pins: dict[int, int] = {}
     for pin in stack.pins:

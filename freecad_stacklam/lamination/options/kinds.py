@@ -23,8 +23,9 @@ from freecad_stacklam.lamination.tolerances import NO_DIRECTION
 #: No figure is larger, whatever it stands for (mm³ are the largest: 1000 m³), no count, no angle (degrees), no list
 #: longer; no text has more letters. A plan has no use for more, and arithmetic and sheets do not bear any size.
 LARGEST, MOST_WHOLE, WIDEST, MOST_VALUES, MOST_TEXT = 1e12, 9999, 36_000.0, 1000, 200
-#: Signs that print nothing and may hide or turn about what stands beside them (Unicode categories Cc, Cf, Cs, Zl, Zp).
-_UNPRINTED = {"Cc", "Cf", "Cs", "Zl", "Zp"}
+#: Signs that print nothing and may hide or turn about what stands beside them (Unicode categories Cc, Cf, Cs, Zl, Zp),
+#: and those for private use (Co), which every font draws in its own way and refusal.py keeps for its sentences.
+_UNPRINTED = {"Cc", "Cf", "Co", "Cs", "Zl", "Zp"}
 #: Letters of a value that a sentence repeats.
 _REPEATED = 60
 AXES = {"x": (1.0, 0.0, 0.0), "y": (0.0, 1.0, 0.0), "z": (0.0, 0.0, 1.0)}

@@ -11,6 +11,9 @@ from freecad_stacklam.lamination.plan.gluing import Interface
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.pressing.faces import lower_face, upper_face
 
+#: Wood that meets on less than this holds nothing, mm².
+LEAST_CONTACT = 1.0
+
 
 def interfaces_of(stack: StackPlan) -> tuple[Interface, ...]:
     """Every glue line of a stack, from the bottom. A line where nothing meets has no area and its middle at 0, 0."""

@@ -17,7 +17,7 @@ from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.pressing.bell import Floats, LineCells, cells_of, lowest_twentieth
 from freecad_stacklam.lamination.pressing.faces import Slab, slab_of
 from freecad_stacklam.lamination.pressing.flatness import HOLLOW, gap_closed, stiffness_across
-from freecad_stacklam.lamination.pressing.interfaces import interfaces_of
+from freecad_stacklam.lamination.pressing.interfaces import LEAST_CONTACT, interfaces_of
 from freecad_stacklam.lamination.pressing.wanted import crush_share
 from freecad_stacklam.lamination.wood.species import Species
 
@@ -142,7 +142,7 @@ def work_of(
     found = tuple(
         Line(face, face.lower - first, wanted[face.lower], layers[face.lower], layers[face.lower + 1])
         for face in faces
-        if face.lower in new and face.area > 1.0
+        if face.lower in new and face.area > LEAST_CONTACT
     )
     woods = tuple(layers[n].species for n in range(first, last + 1))
     run = tuple(slab for slab in wood.slabs if first <= slab.number <= last)

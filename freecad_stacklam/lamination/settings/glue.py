@@ -67,7 +67,7 @@ class GlueSettings(Record):
         group="Glue",
     )  # fmt: skip
     most_pressure: float | None = option(
-        None, pressure(0.0, 20.0), "Pressure, at most", "More starves the line; left out: as for the least",
+        None, pressure(0.01, 20.0), "Pressure, at most", "More starves the line; left out: as for the least",
         group="Glue",
     )  # fmt: skip
     spread: float | None = option(None, number(1.0, 2000.0), "Spread", f"Glue on one face, g/m²; {_KIND}", group="Glue")

@@ -24,7 +24,7 @@ from freecad_stacklam.benchsheets.drawing.lettering import text_box, units_of
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.revision import plan_revision
 from freecad_stacklam.benchsheets.drawing.sheet import Circle, FilledRegion, Polyline, Sheet, Text
-from freecad_stacklam.benchsheets.gluing.clampplan import clamp_plan
+from freecad_stacklam.benchsheets.gluing.clampplan import _Plan, clamp_plan
 from freecad_stacklam.benchsheets.gluing.clockbars import clock_bars, rows_of
 from freecad_stacklam.benchsheets.gluing.gluesheets import glue_up_sheets
 from freecad_stacklam.benchsheets.gluing.gluewords import clock_text, line_name, set_up_name
@@ -374,3 +374,18 @@ def test_pages_of_two_glue_ups_bear_different_revisions() -> None:
         marks.add(plan_revision(replace(glued_stand(), glue_up=replace(glue_up(), set_ups=(changed,)))))
     assert len(marks) == 4
     assert plan_revision(glued_stand()) == plan_revision(replace(glued_stand(), glue_up=replace(glue_up(), notes=())))
+
+
+def test_parts_that_touch_are_a_shape_on_the_page_too() -> None:
+    """The second triangle's corner lies at a third of the first one's edge, 2, −19 to −7, 4 and round; at a fifth of
+    the size it is rounded into it, and no shape could be taken away from both."""
+    first = shapely.Polygon([(-7, 4), (2, -19), (20.5, 1.5)])
+    corner = (-7 + 9 / 3, 4 - 23 / 3)
+    touching = shapely.MultiPolygon([first, shapely.Polygon([corner, (-26.1, -14.966666666666669),
+                                                             (-27.9, -10.366666666666667)])])  # fmt: skip
+    drawn = _Plan((-150.0, -150.0, 150.0, 150.0), BOX)
+    drawn.n, drawn.x, drawn.y = 5, 105.98963169901715, 102.72289802866784
+    assert touching.is_valid
+    shape = drawn.shape(touching)
+    assert shape.is_valid
+    assert shape.area == pytest.approx(touching.area / 25, rel=1e-9)

@@ -170,6 +170,16 @@ def test_a_stack_whose_layers_meet_nowhere_is_left_out_and_the_others_are_planne
     assert left.what == "glue-up of Bad" and "meet nowhere" in left.says
 
 
+def test_layers_that_meet_on_less_than_a_square_millimetre_meet_nowhere() -> None:
+    """120 × 100 mm, and the upper one moved by all but 0.005 mm of its 120: they meet on 0.5 mm², and no pad is ever
+    told what reaches it."""
+    bad = post("Bad", 2)
+    bad = replace(bad, layers=(bad.layers[0], replace(bad.layers[1], blank=_moved(bad.layers[1].blank, 119.995))))
+    made = glued(bad, post())
+    assert {s.stack for s in made.set_ups} == {"Post"}
+    assert "meet nowhere, or on next to nothing" in made.left_out[0].says
+
+
 def _moved(blank, by):  # type: ignore[no-untyped-def]
     return tuple(
         replace(o, outer=replace(o.outer, points=tuple((x + by, y, b) for x, y, b in o.outer.points))) for o in blank

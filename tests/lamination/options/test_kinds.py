@@ -101,6 +101,14 @@ def test_texts_are_of_a_readable_length_and_print() -> None:
     assert len(shown("x" * 30_000)) < 70
 
 
+@pytest.mark.parametrize("sign", ["\ue000", "\ue002", "\uf8ff"])
+def test_signs_for_private_use_are_refused_and_not_repeated(sign: str) -> None:
+    """Sentences keep their lengths in two units between such signs (Unicode 15, 23.5: private use, category Co)."""
+    with pytest.raises(Refusal, match="letters and signs that print") as said:
+        TEXT.read(f"Bar{sign} 600", "mm")
+    assert "“Bar 600”" in said.value.told("in")
+
+
 def test_words_are_those_that_are_known() -> None:
     kind = one_of("rip", "crosscut")
     assert kind.read("rip", "") == "rip"

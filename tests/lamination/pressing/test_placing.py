@@ -131,3 +131,12 @@ def test_nowhere_to_sit() -> None:
     none = Choices(np.zeros((0, 2)), PAD, 4, np.zeros((0, len(cells.areas))))
     found = place([none], cells.areas, GAP)
     assert found.fit == 0 and found.gets.max() == 0.0
+
+
+def test_places_that_gape_a_thousandfold_are_numbers_still() -> None:
+    """Two pads of three pull a place open by 597 times the mean, which is (1,000 + 1,000 + 1.1) / 6; its 64th power is
+    more than a number holds."""
+    adds = np.array([[2e5, -1.99e5], [2e5, -1.99e5], [1.0, 0.1]])
+    with np.errstate(over="raise", invalid="raise"):
+        found = place([Choices(np.array([[0.0, 0.0], [50.0, 0.0], [100.0, 0.0]]), 10.0, 1, adds)], np.ones(2), 5.0)
+    assert found.places[0].tolist() == [[100.0, 0.0]]

@@ -91,3 +91,9 @@ def test_a_glue_that_cannot_be_is_refused(settings: dict, says: str) -> None:  #
 def test_figures_that_contradict_are_refused(settings: dict) -> None:  # type: ignore[type-arg]
     with pytest.raises(Refusal, match="give"):
         GlueSettings(**settings)
+
+
+def test_a_glue_that_bears_no_pressure_at_all_is_refused() -> None:
+    """Nothing that presses would be right, and the share by which a line is over it no number."""
+    with pytest.raises(Refusal, match=r"Pressure, at most.*give 0\.01"):
+        GlueSettings(most_pressure=0.0)
