@@ -27,6 +27,8 @@ def glue_the_example(desk, folder, tests):
 
     import FreeCAD
     import FreeCADGui
+    from PySide import QtCore
+    from PySide import QtGui as QtWidgets  # FreeCAD's alias holds the widgets too
 
     sys.path.append(tests)
     import glueplans
@@ -110,6 +112,14 @@ def glue_the_example(desk, folder, tests):
         put(0, column, good)
     told["mended"] = [sentence(), figures()["verdict"]]
 
+    # Return opens the cell, and does not press OK.
+    table().setCurrentCell(0, 3)
+    desk._key(table(), QtCore.Qt.Key_Return, "\r")
+    told["return"] = [desk.panel_open(), table().state() == QtWidgets.QAbstractItemView.EditingState]
+    table().setCurrentCell(0, 0)
+    # The end of a row that is higher than the list can be scrolled to.
+    told["scrolls"] = desk.widget("setUpList").verticalScrollMode() == QtWidgets.QAbstractItemView.ScrollPerPixel
+
     # A file, and the maker's own clamps.
     mine = folder + "/mine.csv"
     Path(mine).write_text(
@@ -127,9 +137,9 @@ def glue_the_example(desk, folder, tests):
     ]
     desk.press("Save CSV…", desk.panel())
     told["saved"] = Path(folder + "/out.csv").read_bytes().decode()
-    told["written"] = sentence()
+    told["written"] = desk.widget("clampsDone").text()
     desk.press("Keep as mine", desk.panel())
-    told["kept"] = sentence()
+    told["kept"] = desk.widget("clampsDone").text()
     table().selectRow(0)
     desk.press("Remove", desk.panel())
     told["removed"] = table().rowCount()
@@ -288,6 +298,8 @@ def test_the_glue_up_from_panel_to_tree(tmp_path: Path) -> None:
         assert sentence.startswith("Clamps, row 1, "), text
         assert sentence.endswith("."), text
     assert told["mended"] == ["", "ok: every set-up holds its limits"]
+    assert told["return"] == [True, True]
+    assert told["scrolls"]
     assert told["loaded"] == [2, "6", "0.08", ""]
     saved = list(csv.reader(io.StringIO(told["saved"])))
     assert saved[0] == ["name", "kind", "count", "force kN", "opening mm", "throat mm", "pad mm", "air MPa"]

@@ -81,7 +81,7 @@ class GlueUpPanel(Panel):
         self._room = GluingRoom() if there is None else room_of(there)
         owned = presses_in(document) if clamps_in(document) is not None else kept_clamps()
         self.plan: GlueUpPlan | None = None
-        self.clamps = ClampTable(owned, self._asked.units, folder_of(document), self._soon.start, self.sentence.setText)
+        self.clamps = ClampTable(owned, self._asked.units, folder_of(document), self._soon.start)
         self._build()
         self.finish()
 

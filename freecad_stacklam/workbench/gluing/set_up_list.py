@@ -52,6 +52,8 @@ class SetUpList:
         self.list.setMinimumWidth(LEAST)
         self.list.setFixedHeight(HIGH)
         self.list.setAlternatingRowColors(True)
+        # Row by row, the end of a row that is higher than the list would never be seen.
+        self.list.setVerticalScrollMode(QtWidgets.QAbstractItemView.ScrollPerPixel)
         self.list.setHorizontalScrollBarPolicy(QtCore.Qt.ScrollBarAlwaysOff)
         self.said = figure("setUpSaid")
         self.step = figure("glueStep")
