@@ -27,7 +27,7 @@ def glue_the_example(desk, folder, tests):
 
     import FreeCAD
     import FreeCADGui
-    from PySide import QtCore
+    from PySide import QtCore, QtGui
     from PySide import QtGui as QtWidgets  # FreeCAD's alias holds the widgets too
 
     sys.path.append(tests)
@@ -166,6 +166,7 @@ def glue_the_example(desk, folder, tests):
     desk.type_into("glueOpenTime", "soon")
     desk.settle()
     told["no_time"] = [sentence(), desk.says_at_ok()]
+    told["marked"] = [bool(desk.widget(name).styleSheet()) for name in ("glueOpenTime", "glueCureTime")]
     desk.widget("glueOpenTime").clear()
     desk.type_into("roomTemperature", "-60")
     desk.settle()
@@ -173,8 +174,25 @@ def glue_the_example(desk, folder, tests):
     desk.type_into("roomTemperature", "18")
     desk.type_into("roomHumidity", "45")
     desk.settle()
+    told["units"] = [desk.widget(name).text() for name in ("roomTemperature", "roomHumidity", "roomLift")]
+    told["marked"].append(bool(desk.widget("glueOpenTime").styleSheet()))
     told["well"] = [sentence(), figures()]
     desk.widget("foldGlue").click()
+
+    # The wheel scrolls the panel, and changes nothing on its way.
+    told["rolled"] = []
+    table().setFocus()
+    for name in ("glueKind", "roomHelpers", "roomCaulThickness"):
+        field = desk.widget(name)
+        line = field.findChild(QtWidgets.QLineEdit)
+        text = (lambda f=field: f.currentText()) if line is None else line.text
+        before_roll = text()
+        for turn in (-120, 120):
+            at = QtCore.QPointF(5, 5)
+            QtWidgets.QApplication.sendEvent(field, QtGui.QWheelEvent(
+                at, at, QtCore.QPoint(), QtCore.QPoint(0, turn), QtCore.Qt.NoButton, QtCore.Qt.NoModifier,
+                QtCore.Qt.NoScrollPhase, False))  # fmt: skip
+            told["rolled"].append(text() == before_roll)
 
     # The slider steps through; nothing in the document moves.
     told["closed"] = heights() == seen
@@ -316,9 +334,13 @@ def test_the_glue_up_from_panel_to_tree(tmp_path: Path) -> None:
     assert rows[0].endswith("stop: The first line waits 270 s for its contact, and the glue stays open 120 s.")
     assert told["no_time"][0] == told["no_time"][1]
     assert told["no_time"][0].startswith("“Open time”: “soon” is no time")
-    assert told["cold"].startswith("“Temperature” cannot be -60: give -20 °C to 60 °C")
+    assert told["cold"].startswith("“Temperature” cannot be -60 °C: give -20 °C to 60 °C")
+    # A bare number gets its unit when the line is left; what is refused is marked where it stands, and no longer.
+    assert told["units"] == ["18 °C", "45 %", ""]
+    assert told["marked"] == [True, False, False]
     assert told["well"][0] == ""
     assert told["well"][1]["conditions"] == "go: The wood is dry."
+    assert told["rolled"] == [True] * 6
     # Layers of 45 mm gape by as much, one line above the other.
     assert told["closed"]
     assert told["steps"] == [0, 5, 5]
