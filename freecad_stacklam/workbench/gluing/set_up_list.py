@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from typing import Any
 
 import FreeCAD
+import FreeCADGui
 import numpy as np
 import Part
 
@@ -45,6 +46,7 @@ class SetUpList:
         self.document, self.stacks = document, stacks
         self.plan: GlueUpPlan | None = None
         self.units = "mm"
+        self._seen_apart = False
         self.widget = QtWidgets.QWidget()
         self.list = QtWidgets.QListWidget()
         self.list.setObjectName("setUpList")
@@ -160,6 +162,9 @@ class SetUpList:
         moved |= {joint.Name: _triple(places.tenons.get(name, np.zeros(3))) for name, joint in joints.items()}
         apart.show(self.document, moved, _OWNER)
         ghost.show(self.document, [] if one is None else self._marked(one, places))
+        if not self._seen_apart:  # apart they are higher than the view; after that the view is the maker's
+            self._seen_apart = True
+            FreeCADGui.SendMsgToActiveView("ViewFit")
 
     def _marked(self, one: SetUp, places: Exploded) -> list[ghost.Part3D]:
         """What is marked of a set-up: the pads of its clamps on the layers that they press, or the blank whose staves
