@@ -379,7 +379,7 @@ def test_the_glue_up_from_panel_to_tree(tmp_path: Path) -> None:
     assert told["alone_again"]
 
 
-def glue_in_inches(desk, tests):
+def glue_in_inches(desk, folder, tests):
     import sys
 
     import FreeCAD
@@ -390,7 +390,7 @@ def glue_in_inches(desk, tests):
 
     from freecad_stacklam.docobjects.reading import gluing
 
-    gluing.planner = lambda: glueplans.plan_glue_up
+    real, gluing.planner = gluing.planner, lambda: glueplans.plan_glue_up
     told = {}
     desk.open_workbench()
     desk.command("StackLam_Example")
@@ -432,12 +432,32 @@ def glue_in_inches(desk, tests):
     desk.wait_until(desk.panel_open, what="the panel")
     desk.press_ok()
     told["again"] = [made.Temperature, made.LeastPressure, made.Gap.Value, made.Lift] == told["made"]
+
+    # The bench page goes where the maker says.
+    from freecad_stacklam.workbench.panels import drawing_outputs
+
+    gluing.planner = real
+    drawing_outputs.ask_bench_page = lambda first: folder + "/bench.html"
+    desk.command("StackLam_LayerDrawings")
+    desk.settle()
+    desk.press("Bench page…", desk.panel())
+    told["bench"] = desk.widget("StackLam_LayerDrawingsSentence").text()
+    desk.picture("glue-bench-button")
+    desk.press("Close", desk.panel())
     return told
 
 
 def test_the_glue_up_in_inches(tmp_path: Path) -> None:
     preferences = {"Units/UserSchema": 3}
-    run = keep(freecad(glue_in_inches, tmp_path, arguments={"tests": TESTS}, preferences=preferences, timeout=300))
+    run = keep(
+        freecad(
+            glue_in_inches,
+            tmp_path,
+            arguments={"folder": str(tmp_path), "tests": TESTS},
+            preferences=preferences,
+            timeout=300,
+        )
+    )
     told = run.result
     assert told["heads"][:6] == ["Name", "Count", "Force lbf", "Opening in", "Throat in", "Pad in"]
     assert told["feet"] == ["", "stop: 1 of 4 set-ups break a limit"]
@@ -450,3 +470,7 @@ def test_the_glue_up_in_inches(tmp_path: Path) -> None:
     assert told["sheet"] == ["force lbf", 1050, "opening in", 18, "pad in"]
     assert told["state"] == ["Up-to-date"]
     assert told["again"]
+    assert told["bench"].startswith(f"The bench page was written to {tmp_path}/bench.html")
+    page = (tmp_path / "bench.html").read_text(encoding="utf-8")
+    assert page.startswith("<!DOCTYPE html>\n<!-- Made by StackLam -->")
+    assert "lbf" in page
