@@ -23,6 +23,8 @@ from freecad_stacklam.workbench.panels.rack_editor import Choices, read_text
 QtWidgets = widgets()
 #: Columns as they stand in the panel, what is changed most in front, and their widths, pixels.
 SHOWN = {"name": 96, "count": 44, "force": 66, "opening": 84, "throat": 80, "pad": 62, "kind": 70, "air": 92}
+#: Air beside a figure, pixels.
+ROOM = 8
 #: Rows in sight.
 IN_SIGHT = 4
 
@@ -146,6 +148,8 @@ class ClampTable:
             if column in CLAMPS.figures:
                 item.setTextAlignment(QtCore.Qt.AlignRight | QtCore.Qt.AlignVCenter)
             self.table.setItem(at, i, item)
+            if column in CLAMPS.figures:  # none is cut off, as 40 mm told in inches would be
+                self.table.setColumnWidth(i, max(self.table.columnWidth(i), self.table.sizeHintForColumn(i) + ROOM))
 
     def presses(self) -> tuple[PressSettings, ...]:
         """The clamps as they stand. Raises Refusal with the row and the column."""
