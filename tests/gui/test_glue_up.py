@@ -182,10 +182,10 @@ def glue_the_example(desk, folder, tests):
     # The wheel scrolls the panel, and changes nothing on its way.
     told["rolled"] = []
     table().setFocus()
-    for name in ("glueKind", "roomHelpers", "roomCaulThickness"):
+    for name in ("glueKind", "roomHelpers", "roomCaulThickness", "glueSlider"):
         field = desk.widget(name)
         line = field.findChild(QtWidgets.QLineEdit)
-        text = (lambda f=field: f.currentText()) if line is None else line.text
+        text = line.text if line else field.value if name == "glueSlider" else field.currentText
         before_roll = text()
         for turn in (-120, 120):
             at = QtCore.QPointF(5, 5)
@@ -340,7 +340,7 @@ def test_the_glue_up_from_panel_to_tree(tmp_path: Path) -> None:
     assert told["marked"] == [True, False, False]
     assert told["well"][0] == ""
     assert told["well"][1]["conditions"] == "go: The wood is dry."
-    assert told["rolled"] == [True] * 6
+    assert told["rolled"] == [True] * 8
     # Layers of 45 mm gape by as much, one line above the other.
     assert told["closed"]
     assert told["steps"] == [0, 5, 5]

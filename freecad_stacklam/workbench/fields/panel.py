@@ -68,8 +68,12 @@ class Panel:
         for field in fields:
             on_change(field, self._soon.start)
             if isinstance(field, (QtWidgets.QComboBox, QtWidgets.QAbstractSpinBox)):
-                field.setFocusPolicy(QtCore.Qt.StrongFocus)  # no focus by the wheel
-                field.installEventFilter(self._still)
+                self.still(field)
+
+    def still(self, field: Any) -> None:
+        """Let the wheel scroll the panel where it rolls over this field."""
+        field.setFocusPolicy(QtCore.Qt.StrongFocus)  # no focus by the wheel
+        field.installEventFilter(self._still)
 
     def finish(self) -> None:
         """Put the sentence at the foot, if it has no place yet, and show the first figures."""

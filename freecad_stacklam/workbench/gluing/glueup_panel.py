@@ -110,6 +110,7 @@ class GlueUpPanel(Panel):
         ):
             self.body.addWidget(part)
         self.watch(self.kind, *self.glue, *self.room)
+        self.still(self.set_ups.slider)
 
     def _glue_box(self) -> Any:
         table = glue_table()

@@ -27,6 +27,7 @@ from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.refusal import told
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
 from freecad_stacklam.workbench.fields.fields import figure
+from freecad_stacklam.workbench.fields.messages import busy
 from freecad_stacklam.workbench.fields.words import translate
 from freecad_stacklam.workbench.scene import apart, ghost
 from freecad_stacklam.workbench.scene.setups import drawn_around
@@ -150,7 +151,8 @@ class SetUpList:
         else:
             self.step.setText(translate("StackLam", "Set-up {} of {}, wait {}").format(step, count, one.round))
             self.said.setText("\n".join(said_of(one, self.units)))
-        self._show_apart(plan, step, one)
+        with busy():
+            self._show_apart(plan, step, one)
 
     def _show_apart(self, plan: GlueUpPlan, step: int, one: SetUp | None) -> None:
         joints = {j.Label: j for j in joints_in(self.document) if not j.Suppressed}
