@@ -38,9 +38,9 @@ class Rounds:
 
     @property
     def told(self) -> str:
-        """As on a sheet: "3, and no order does with fewer" or "between 3 and 6"."""
+        """As on a sheet: "3, proven" or "between 3 and 6"."""
         best = min(self.taken, self.other[1]) if self.other else self.taken
-        return f"{best}, and no order does with fewer" if best <= self.least else f"between {self.least} and {best}"
+        return f"{best}, proven" if best <= self.least else f"between {self.least} and {best}"
 
 
 def rounds_of(terms: Terms, shop: Shop, order: Order) -> Rounds:

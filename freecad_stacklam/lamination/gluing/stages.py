@@ -254,7 +254,7 @@ def _cautions(pile: Pile, shop: Shop, run: Run) -> tuple[str, ...]:
 def _notes(pile: Pile, order: Order, rounds: Rounds) -> tuple[str, ...]:
     found = []
     if len(order.runs) > 1:
-        found.append(f"Waits for the glue of {pile.stack} by itself: {rounds.told}.")
+        found.append(f"Waits for the glue: {rounds.told}.")
     if rounds.other is not None:
         set_ups, fewer = rounds.other
         found.append(
