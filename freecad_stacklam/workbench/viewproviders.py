@@ -312,6 +312,10 @@ class GlueSetView(View):
         glue_up = view.Object.GlueUp
         return glue_up is not None and bool(glue_up.ViewObject.Proxy.doubleClicked(glue_up.ViewObject))
 
+    def canDelete(self, _: Any) -> bool:
+        """Called by FreeCAD before what it refers to is deleted: it goes with its glue-up, so nothing breaks."""
+        return True
+
     def isShow(self) -> bool:
         """See CuttingView."""
         return True

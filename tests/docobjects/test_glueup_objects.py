@@ -100,7 +100,7 @@ def test_a_child_for_each_set_up_with_its_layers(document: Any, block: Any, plan
     assert ones[0].Time == "contact after 4 min 30 s of 8 min, pressure after 6 min of 15 min"
     # Four clamps of 3.02 kN over the overlap of two equal blanks.
     mean = 4 * 3020.0 / block.Layers[0].BlankArea.Value
-    assert ones[0].Pressures[0].startswith(f"line 1: {mean:.2f} MPa of 0.70 MPa to 1.70 MPa")
+    assert ones[0].Pressures[0].startswith(f"line 1: {mean:.2f} MPa, wanted 0.70 MPa to 1.70 MPa; ")
     assert glue_up.GlueMass == pytest.approx(sum(o.GlueMass for o in ones), abs=0.01)
     assert all_well(document)
     # Planned once, although every set-up shows the plan.

@@ -27,6 +27,8 @@ def glue_the_example(desk, folder, tests):
 
     import FreeCAD
     import FreeCADGui
+    from PySide import QtCore, QtGui
+    from PySide import QtGui as QtWidgets  # FreeCAD's alias holds the widgets too
 
     sys.path.append(tests)
     import glueplans
@@ -110,6 +112,14 @@ def glue_the_example(desk, folder, tests):
         put(0, column, good)
     told["mended"] = [sentence(), figures()["verdict"]]
 
+    # Return opens the cell, and does not press OK.
+    table().setCurrentCell(0, 3)
+    desk._key(table(), QtCore.Qt.Key_Return, "\r")
+    told["return"] = [desk.panel_open(), table().state() == QtWidgets.QAbstractItemView.EditingState]
+    table().setCurrentCell(0, 0)
+    # The end of a row that is higher than the list can be scrolled to.
+    told["scrolls"] = desk.widget("setUpList").verticalScrollMode() == QtWidgets.QAbstractItemView.ScrollPerPixel
+
     # A file, and the maker's own clamps.
     mine = folder + "/mine.csv"
     Path(mine).write_text(
@@ -127,9 +137,9 @@ def glue_the_example(desk, folder, tests):
     ]
     desk.press("Save CSV…", desk.panel())
     told["saved"] = Path(folder + "/out.csv").read_bytes().decode()
-    told["written"] = sentence()
+    told["written"] = desk.widget("clampsDone").text()
     desk.press("Keep as mine", desk.panel())
-    told["kept"] = sentence()
+    told["kept"] = desk.widget("clampsDone").text()
     table().selectRow(0)
     desk.press("Remove", desk.panel())
     told["removed"] = table().rowCount()
@@ -156,6 +166,7 @@ def glue_the_example(desk, folder, tests):
     desk.type_into("glueOpenTime", "soon")
     desk.settle()
     told["no_time"] = [sentence(), desk.says_at_ok()]
+    told["marked"] = [bool(desk.widget(name).styleSheet()) for name in ("glueOpenTime", "glueCureTime")]
     desk.widget("glueOpenTime").clear()
     desk.type_into("roomTemperature", "-60")
     desk.settle()
@@ -163,9 +174,26 @@ def glue_the_example(desk, folder, tests):
     desk.type_into("roomTemperature", "18")
     desk.type_into("roomHumidity", "45")
     desk.settle()
+    told["units"] = [desk.widget(name).text() for name in ("roomTemperature", "roomHumidity", "roomLift")]
+    told["marked"].append(bool(desk.widget("glueOpenTime").styleSheet()))
     told["well"] = [sentence(), figures()]
     told["now"] = [desk.widget("roomTimes").isVisible(), desk.widget("roomTimes").text()]
     desk.widget("foldGlue").click()
+
+    # The wheel scrolls the panel, and changes nothing on its way.
+    told["rolled"] = []
+    table().setFocus()
+    for name in ("glueKind", "roomHelpers", "roomCaulThickness", "glueSlider"):
+        field = desk.widget(name)
+        line = field.findChild(QtWidgets.QLineEdit)
+        text = line.text if line else field.value if name == "glueSlider" else field.currentText
+        before_roll = text()
+        for turn in (-120, 120):
+            at = QtCore.QPointF(5, 5)
+            QtWidgets.QApplication.sendEvent(field, QtGui.QWheelEvent(
+                at, at, QtCore.QPoint(), QtCore.QPoint(0, turn), QtCore.Qt.NoButton, QtCore.Qt.NoModifier,
+                QtCore.Qt.NoScrollPhase, False))  # fmt: skip
+            told["rolled"].append(text() == before_roll)
 
     # The slider steps through; nothing in the document moves.
     told["closed"] = heights() == seen
@@ -289,6 +317,8 @@ def test_the_glue_up_from_panel_to_tree(tmp_path: Path) -> None:
         assert sentence.startswith("Clamps, row 1, "), text
         assert sentence.endswith("."), text
     assert told["mended"] == ["", "ok: every set-up holds its limits"]
+    assert told["return"] == [True, True]
+    assert told["scrolls"]
     assert told["loaded"] == [2, "6", "0.08", ""]
     saved = list(csv.reader(io.StringIO(told["saved"])))
     assert saved[0] == ["name", "kind", "count", "force kN", "opening mm", "throat mm", "pad mm", "air MPa"]
@@ -305,11 +335,15 @@ def test_the_glue_up_from_panel_to_tree(tmp_path: Path) -> None:
     assert rows[0].endswith("stop: The first line waits 270 s for its contact, and the glue stays open 120 s.")
     assert told["no_time"][0] == told["no_time"][1]
     assert told["no_time"][0].startswith("“Open time”: “soon” is no time")
-    assert told["cold"].startswith("“Temperature” cannot be -60: give -20 °C to 60 °C")
+    assert told["cold"].startswith("“Temperature” cannot be -60 °C: give -20 °C to 60 °C")
+    # A bare number gets its unit when the line is left; what is refused is marked where it stands, and no longer.
+    assert told["units"] == ["18 °C", "45 %", ""]
+    assert told["marked"] == [True, False, False]
     assert told["well"][0] == ""
     assert told["now"][0]
     assert told["now"][1].startswith("At 18 °C: open 25 min")
     assert told["well"][1]["conditions"] == "go: The wood is dry."
+    assert told["rolled"] == [True] * 8
     # Layers of 45 mm gape by as much, one line above the other.
     assert told["closed"]
     assert told["steps"] == [0, 5, 5]
@@ -348,7 +382,7 @@ def test_the_glue_up_from_panel_to_tree(tmp_path: Path) -> None:
     assert told["alone_again"]
 
 
-def glue_in_inches(desk, tests):
+def glue_in_inches(desk, folder, tests):
     import sys
 
     import FreeCAD
@@ -359,7 +393,7 @@ def glue_in_inches(desk, tests):
 
     from freecad_stacklam.docobjects.reading import gluing
 
-    gluing.planner = lambda: glueplans.plan_glue_up
+    real, gluing.planner = gluing.planner, lambda: glueplans.plan_glue_up
     told = {}
     desk.open_workbench()
     desk.command("StackLam_Example")
@@ -372,6 +406,10 @@ def glue_in_inches(desk, tests):
     desk.press("Add", desk.panel())
     desk.settle()
     table, form = desk.widget("clamps"), desk.widget("StackLam_PlanGlueUp")
+    told["cut"] = [
+        i for i in range(1, 6)
+        if table.fontMetrics().boundingRect(table.item(0, i).text()).width() + 6 > table.columnWidth(i)
+    ]  # fmt: skip
     told["heads"] = [table.horizontalHeaderItem(i).text() for i in range(table.columnCount())]
     table.item(0, 2).setText("1050")
     table.item(0, 3).setText("1-1/2 ft")
@@ -401,14 +439,35 @@ def glue_in_inches(desk, tests):
     desk.wait_until(desk.panel_open, what="the panel")
     desk.press_ok()
     told["again"] = [made.Temperature, made.LeastPressure, made.Gap.Value, made.Lift] == told["made"]
+
+    # The bench page goes where the maker says.
+    from freecad_stacklam.workbench.panels import drawing_outputs
+
+    gluing.planner = real
+    drawing_outputs.ask_bench_page = lambda first: folder + "/bench.html"
+    desk.command("StackLam_LayerDrawings")
+    desk.settle()
+    desk.press("Bench page…", desk.panel())
+    told["bench"] = desk.widget("StackLam_LayerDrawingsSentence").text()
+    desk.picture("glue-bench-button")
+    desk.press("Close", desk.panel())
     return told
 
 
 def test_the_glue_up_in_inches(tmp_path: Path) -> None:
     preferences = {"Units/UserSchema": 3}
-    run = keep(freecad(glue_in_inches, tmp_path, arguments={"tests": TESTS}, preferences=preferences, timeout=300))
+    run = keep(
+        freecad(
+            glue_in_inches,
+            tmp_path,
+            arguments={"folder": str(tmp_path), "tests": TESTS},
+            preferences=preferences,
+            timeout=300,
+        )
+    )
     told = run.result
     assert told["heads"][:6] == ["Name", "Count", "Force lbf", "Opening in", "Throat in", "Pad in"]
+    assert told["cut"] == []
     assert told["feet"] == ["", "stop: 1 of 4 set-ups break a limit"]
     # As in test_inch_window: FreeCAD's own side panel at first, without frame and scroll bar.
     assert told["wide"] <= 225
@@ -419,3 +478,7 @@ def test_the_glue_up_in_inches(tmp_path: Path) -> None:
     assert told["sheet"] == ["force lbf", 1050, "opening in", 18, "pad in"]
     assert told["state"] == ["Up-to-date"]
     assert told["again"]
+    assert told["bench"].startswith(f"The bench page was written to {tmp_path}/bench.html")
+    page = (tmp_path / "bench.html").read_text(encoding="utf-8")
+    assert page.startswith("<!DOCTYPE html>\n<!-- Made by StackLam -->")
+    assert "lbf" in page

@@ -77,7 +77,7 @@ def pressure_lines(one: SetUp, units: str = "mm") -> list[str]:
     """The mean pressure on each line beside what the glue wants of it."""
     noun = {EDGES: "seam", JOINT: "seat on layer"}.get(one.kind, "line")
     return [
-        f"{noun} {p.lower}: {format_pressure(p.mean, units)} of {format_pressure(p.wanted[0], units)} to "
-        f"{format_pressure(p.wanted[1], units)}, {100 * p.reached:.0f} % reached"
+        f"{noun} {p.lower}: {format_pressure(p.mean, units)}, wanted {format_pressure(p.wanted[0], units)} to "
+        f"{format_pressure(p.wanted[1], units)}; {100 * p.reached:.0f} % of it is pressed"
         for p in one.pressures
     ]

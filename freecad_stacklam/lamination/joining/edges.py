@@ -170,7 +170,8 @@ def _limits(panel: Panel, job: _Job, wants: int, needed: float, setup: SetUp) ->
         reached = 0.0 if weakest is None else weakest.mean
         found.append(BrokenLimit(
             "clamps", float(wants), float(len(used)), "",
-            f"{wants} clamps are wanted and {len(used)} are there: {wants - len(used)} more would do, or fewer staves; "
+            f"{wants} clamps are wanted and {len(used)} {'is' if len(used) == 1 else 'are'} there: "
+            f"{wants - len(used)} more would do, or fewer staves; "
             f"with those owned the weakest seam gets {format_pressure(reached, units)}.",
         ))  # fmt: skip
     low = min(setup.pressures, key=lambda p: p.mean - p.wanted[0])

@@ -158,8 +158,8 @@ def _enough(
     reached = f"; with those the seat gets {format_pressure(force / area, job.units)}" if area > 0 else ""
     return used, (BrokenLimit(
         "clamps", float(wants), float(len(used)), "",
-        f"{wants} are wanted and {len(used)} are there: {wants - len(used)} more would do, or a glue that wants less "
-        f"pressure{reached}.",
+        f"{wants} clamps are wanted and {len(used)} {'is' if len(used) == 1 else 'are'} there: "
+        f"{wants - len(used)} more would do, or a glue that wants less pressure{reached}.",
     ),)  # fmt: skip
 
 

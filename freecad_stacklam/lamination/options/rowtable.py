@@ -117,15 +117,13 @@ class RowTable(Generic[_R]):
         """Records from CSV text called `name`. Figures carry a unit, in the cell or in the column's head. Raises
         Refusal with the line: "clamps.csv, line 3: …"."""
         try:
-            rows = list(csv.reader(io.StringIO(text.removeprefix("\ufeff"))))
+            rows = _lines(text.removeprefix("\ufeff"))
         except csv.Error:
             raise Refusal(f"{name} is no table of cells parted by commas: save it as CSV again.") from None
         rows_at = [(i + 1, row) for i, row in enumerate(rows) if any(c.strip() for c in row)]
         if not rows_at:
             raise Refusal(f"{name} is empty: the first line must name the columns, {', '.join(self.heads())}.")
         at, first = rows_at[0]
-        if len(first) == 1 and ";" in first[0]:
-            raise Refusal(f"{name}, line {at}: the columns are parted by semicolons: save the file with commas.")
         columns, units = self.read_heads(first, lambda _: f"{name}, line {at}")
         for line, row in rows_at[1:]:
             if len(row) > len(columns):
@@ -146,6 +144,16 @@ class RowTable(Generic[_R]):
             cells = zip(self.columns, self.write_row(one, units))
             writer.writerow([cell if column in self.figures else safe_cell(cell) for column, cell in cells])
         return text.getvalue()
+
+
+def _lines(text: str) -> list[list[str]]:
+    """The cells of CSV text line by line: parted by commas, or by semicolons, as spreadsheets do where the comma
+    is the decimal sign."""
+    lines = list(csv.reader(io.StringIO(text)))
+    first = next((line for line in lines if any(c.strip() for c in line)), [])
+    if len(first) == 1 and ";" in first[0]:
+        return list(csv.reader(io.StringIO(text), delimiter=";"))
+    return lines
 
 
 def written_in(row: Row, units: str) -> str:

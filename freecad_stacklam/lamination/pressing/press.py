@@ -228,13 +228,15 @@ class _Limits:
             return []
         worst = min(short, key=lambda p: p.mean / p.wanted[0])
         where = f"between layers {worst.lower} and {worst.lower + 1}"
-        gets = f"get {both_pressures(worst.mean)} {where}, where the glue wants {both_pressures(worst.wanted[0])}"
-        low = f"; that is less than the {both_pressures(FLOOR)} that any thin line wants" if worst.mean < FLOOR else ""
+        gets = f"{both_pressures(worst.mean)} {where}, where the glue wants {both_pressures(worst.wanted[0])}"
+        gets += (
+            f"; that is less than the {both_pressures(FLOOR)} that any thin line wants" if worst.mean < FLOOR else ""
+        )
         names = {p.name: p for p in self.presses}
         used = [names[name] for name in dict.fromkeys(place.press for place in way.places)]
         wanted, mean = worst.wanted[0], worst.mean
         if any(press.kind == "vacuum" for press in used):
-            says = f"The vacuum bag lets the line {gets}{low}: take a glue that fills gaps, or clamps."
+            says = f"The vacuum bag lets the line get {gets}: take a glue that fills gaps, or clamps."
             return [self._broken("pressure", wanted, mean, "MPa", says)]
         many = len(way.places)
         if many < way.asked:
@@ -242,7 +244,8 @@ class _Limits:
             ways = ["stronger clamps", "smaller pads"]
             ways += [] if way.cauls or self.caul else ["cauls over the whole faces"]
             ways += ["fewer layers at once"] if len(self.work.run) > 2 else []
-            says = f"Only {many} of {way.asked} pads have room; they {gets}{low}: use {', or '.join(ways)}."
+            pads = "pads has room; it gets" if many == 1 else "pads have room; they get"
+            says = f"Only {many} of {way.asked} {pads} {gets}: use {', or '.join(ways)}."
             return [self._broken("pressure", wanted, mean, "MPa", says)]
         strongest = max(used, key=lambda p: p.force)
         lacks = ceil((wanted - mean) * worst.area / strongest.force - WHOLE)
@@ -253,7 +256,8 @@ class _Limits:
             if lacks <= BORROWED
             else f"take {glue}, such as one that fills gaps; with this one {more}"
         )
-        says = f"The {many} clamps that can be used {gets}{low}: {mend}."
+        clamps = "one clamp that can be used gets" if many == 1 else f"{many} clamps that can be used get"
+        says = f"The {clamps} {gets}: {mend}."
         return [self._broken("clamps", many + lacks, many, "", says)]
 
     def _crushing(self, way: Clamping) -> list[BrokenLimit]:

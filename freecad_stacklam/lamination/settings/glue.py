@@ -70,12 +70,14 @@ class GlueSettings(Record):
         None, pressure(0.01, 20.0), "Pressure, at most", "More starves the line; left out: as for the least",
         group="Glue",
     )  # fmt: skip
-    spread: float | None = option(None, number(1.0, 2000.0), "Spread", f"Glue on one face, g/m²; {_KIND}", group="Glue")
+    spread: float | None = option(
+        None, number(1.0, 2000.0), "Spread, g/m²", f"Glue on one face, g/m²; {_KIND}", group="Glue"
+    )
     faces: int | None = option(
         None, number(1, 2, whole=True), "Faces spread", f"1 or both (2) faces of a line; {_KIND}", group="Glue"
     )
     water: float | None = option(
-        None, number(0.0, 1.0), "Water", f"Share of the wet glue that goes into the wood as water; {_KIND}",
+        None, number(0.0, 1.0), "Water, as a share", f"Share of the wet glue that goes into the wood as water; {_KIND}",
         group="Glue",
     )  # fmt: skip
     least_temperature: float | None = option(
@@ -89,7 +91,7 @@ class GlueSettings(Record):
     )
     gap: float | None = option(None, length(0.0, 20.0), "Bridges", f"Widest gap that it fills; {_KIND}", group="Glue")
     loss: float = option(
-        0.15, number(0.0, 1.0), "Squeezed out", "Share of the glue that is lost in squeeze-out, pot and brush",
+        0.15, number(0.0, 1.0), "Share squeezed out", "Share of the glue that is lost in squeeze-out, pot and brush",
         group="Glue",
     )  # fmt: skip
     price: float | None = option(

@@ -43,7 +43,7 @@ class GluingRoom(Record):
     spread: float = option(
         400.0,
         number(1.0, 10_000.0),
-        "To spread 1 m²",
+        "Seconds to spread 1 m²",
         f"Seconds for a square metre of one face: {_TIMED}",
         group="Moves",
         property="ToSpread",

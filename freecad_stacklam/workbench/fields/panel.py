@@ -28,6 +28,18 @@ def icon_path(name: str) -> str:
     return str(ICONS / f"{name}.svg")
 
 
+class _Still(QtCore.QObject):
+    """Lets the wheel change a field only while it has the keyboard: else it scrolls the panel, and what lies under the
+    mouse on the way would change unseen."""
+
+    def eventFilter(self, watched: Any, event: Any) -> bool:
+        """Called by Qt for every event of a field; an ignored one goes on to the panel."""
+        if event.type() != QtCore.QEvent.Wheel or watched.hasFocus():
+            return False
+        event.ignore()
+        return True
+
+
 class Panel:
     """A task panel whose figures follow the typing.
 
@@ -47,6 +59,7 @@ class Panel:
         self.body.setContentsMargins(0, 0, 0, 0)
         self.sentence = figure(f"{icon}Sentence")
         self.sentence.setText("")
+        self._still = _Still(self.form)
         self._well = False
         self._soon = later(self.form, self.refresh, self.patience)
 
@@ -54,6 +67,13 @@ class Panel:
         """Let the figures follow these fields."""
         for field in fields:
             on_change(field, self._soon.start)
+            if isinstance(field, (QtWidgets.QComboBox, QtWidgets.QAbstractSpinBox)):
+                self.still(field)
+
+    def still(self, field: Any) -> None:
+        """Let the wheel scroll the panel where it rolls over this field."""
+        field.setFocusPolicy(QtCore.Qt.StrongFocus)  # no focus by the wheel
+        field.installEventFilter(self._still)
 
     def finish(self) -> None:
         """Put the sentence at the foot, if it has no place yet, and show the first figures."""

@@ -29,6 +29,8 @@ from freecad_stacklam.workbench.fields.fields import typed_lengths, units_shown
 from freecad_stacklam.workbench.fields.words import translate
 
 QtWidgets = widgets()
+#: How a line looks whose text was refused: the sentence may stand out of sight.
+_REFUSED = "color: #b00000;"
 _PARSE = {
     "s": parse_time, "°C": parse_temperature, "MPa": parse_pressure, "N": parse_force, "kg": parse_mass,
     "%": parse_percent,
@@ -45,6 +47,21 @@ _SHOWN = {
 _MINUTES, _HOURS = 120.0, 7200.0
 #: Significant digits of a shown figure.
 _DIGITS = 5
+
+
+class _Line(QtWidgets.QLineEdit):  # type: ignore[name-defined]
+    """A line that writes the unit behind a bare number when it is left. `unit`: of its option, as used inside."""
+
+    unit = ""
+
+    def focusOutEvent(self, event: Any) -> None:
+        """Called by Qt."""
+        text, told = self.text().strip(), str(self.property("told"))
+        if text[-1:].isdigit() and text != told and (named := _bare_unit(self.unit, told)):
+            quiet = self.blockSignals(True)  # it says what it said
+            self.setText(f"{text} {named}")
+            self.blockSignals(quiet)
+        super().focusOutEvent(event)
 
 
 def quantity_text(row: Row, value: Any) -> str:
@@ -69,7 +86,8 @@ def quantity_text(row: Row, value: Any) -> str:
 def quantity_field(row: Row, value: Any, name: str, usual: str = "") -> Any:
     """A line for one option; `usual` is shown, greyed, where it is left out."""
     text = quantity_text(row, value)
-    line = QtWidgets.QLineEdit(text)
+    line = _Line(text)
+    line.unit = "" if row.kind is None else row.kind.unit
     line.setObjectName(name)
     line.setPlaceholderText(usual or translate("StackLam", "none"))
     line.setToolTip(translate("StackLam", row.tip))
@@ -78,7 +96,19 @@ def quantity_field(row: Row, value: Any, name: str, usual: str = "") -> Any:
 
 
 def quantity_value(row: Row, line: Any, start: Any) -> Any:
-    """What a line says; `start` as long as its text is the first. Raises Refusal where it says nothing that can be."""
+    """What a line says; `start` as long as its text is the first. Raises Refusal where it says nothing that can be, and
+    marks the line."""
+    try:
+        found = _said(row, line, start)
+    except Refusal:
+        line.setStyleSheet(_REFUSED)
+        raise
+    if line.styleSheet():
+        line.setStyleSheet("")
+    return found
+
+
+def _said(row: Row, line: Any, start: Any) -> Any:
     assert row.kind is not None
     text = line.text().strip()
     if text == line.property("told"):
@@ -109,8 +139,7 @@ def _parsed(row: Row, text: str, told: str) -> Any:
     if unit == "mm":
         return parse_length(text, units_shown())
     if unit in _PARSE:
-        bare = text[-1:].isdigit() and unit != "%"
-        return _PARSE[unit](f"{text} {_bare_unit(unit, told)}" if bare else text)
+        return _PARSE[unit](f"{text} {_bare_unit(unit, told)}" if text[-1:].isdigit() else text)
     found = parse_number(text)
     if row.kind.property == "Integer":
         if found != int(found):
@@ -120,8 +149,12 @@ def _parsed(row: Row, text: str, told: str) -> Any:
 
 
 def _bare_unit(unit: str, told: str) -> str:
-    """The unit of a bare number: that of the text that stood there before, or the usual one."""
+    """The unit of a bare number: that of the text that stood there before, or the usual one; "" for a plain figure."""
     inches = units_shown() == "in"
+    if unit in ("%", "mm"):
+        return unit if unit == "%" else units_shown()
     if unit == "s":
         return told.rpartition(" ")[2] or "min"
-    return ("°F" if inches else "°C") if unit == "°C" else _SHOWN[unit][inches][0]
+    if unit == "°C":
+        return "°F" if inches else "°C"
+    return _SHOWN[unit][inches][0] if unit in _SHOWN else ""

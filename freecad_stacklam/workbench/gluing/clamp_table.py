@@ -15,6 +15,7 @@ from freecad_stacklam.lamination.settings.presses import PRESS_KINDS, PressSetti
 from freecad_stacklam.qt_binding import QtCore, widgets
 from freecad_stacklam.sheetwriters.aside import aside
 from freecad_stacklam.workbench.fields import preferences
+from freecad_stacklam.workbench.fields.fields import figure
 from freecad_stacklam.workbench.fields.messages import says_no_plainly, tell
 from freecad_stacklam.workbench.fields.words import translate
 from freecad_stacklam.workbench.panels.rack_editor import Choices, read_text
@@ -22,13 +23,27 @@ from freecad_stacklam.workbench.panels.rack_editor import Choices, read_text
 QtWidgets = widgets()
 #: Columns as they stand in the panel, what is changed most in front, and their widths, pixels.
 SHOWN = {"name": 96, "count": 44, "force": 66, "opening": 84, "throat": 80, "pad": 62, "kind": 70, "air": 92}
+#: Air beside a figure, pixels.
+ROOM = 8
 #: Rows in sight.
 IN_SIGHT = 4
 
 
+class _Table(QtWidgets.QTableWidget):  # type: ignore[name-defined]
+    """A table whose Return opens the cell for typing: in a task panel it would be OK, and close it."""
+
+    def keyPressEvent(self, event: Any) -> None:
+        """Called by Qt."""
+        if event.key() in (QtCore.Qt.Key_Return, QtCore.Qt.Key_Enter):
+            if self.currentIndex().isValid() and self.state() != QtWidgets.QAbstractItemView.EditingState:
+                self.edit(self.currentIndex())
+            event.accept()
+        else:
+            super().keyPressEvent(event)
+
+
 class ClampTable:
-    """The table with its buttons. `changed` is called when it changes, `say` with what was done; `folder` is where
-    files are looked for."""
+    """The table with its buttons. `changed` is called when it changes; `folder` is where files are looked for."""
 
     def __init__(
         self,
@@ -36,12 +51,11 @@ class ClampTable:
         units: str,
         folder: Path,
         changed: Callable[[], None],
-        say: Callable[[str], None],
     ) -> None:
-        self.units, self.folder, self.say = units, folder, say
+        self.units, self.folder = units, folder
         self._changed, self._filling = changed, False
         self.widget = QtWidgets.QWidget()
-        self.table = QtWidgets.QTableWidget(0, len(SHOWN))
+        self.table = _Table(0, len(SHOWN))
         self.table.setObjectName("clamps")
         heads = [
             " ".join(filter(None, (translate("StackLam", CLAMPS.rows[c].caption), written_in(CLAMPS.rows[c], units))))
@@ -61,6 +75,11 @@ class ClampTable:
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.table)
         column.addLayout(self._buttons())
+        # What was done stands under the buttons, where the eye is: nothing above them moves.
+        self.done = figure("clampsDone")
+        self.done.setText("")
+        self.done.hide()
+        column.addWidget(self.done)
         self.put(presses)
         self.table.itemChanged.connect(self._edited)
 
@@ -129,6 +148,8 @@ class ClampTable:
             if column in CLAMPS.figures:
                 item.setTextAlignment(QtCore.Qt.AlignRight | QtCore.Qt.AlignVCenter)
             self.table.setItem(at, i, item)
+            if column in CLAMPS.figures:  # none is cut off, as 40 mm told in inches would be
+                self.table.setColumnWidth(i, max(self.table.columnWidth(i), self.table.sizeHintForColumn(i) + ROOM))
 
     def presses(self) -> tuple[PressSettings, ...]:
         """The clamps as they stand. Raises Refusal with the row and the column."""
@@ -147,7 +168,13 @@ class ClampTable:
 
     def _edited(self, *_: Any) -> None:
         if not self._filling:
+            self.say("")
             self._changed()
+
+    def say(self, sentence: str) -> None:
+        """Say under the buttons what was done; nothing once the table has changed since."""
+        self.done.setText(sentence)
+        self.done.setVisible(bool(sentence))
 
     def add(self, *_: Any) -> None:
         """A new kind of clamp, with the first values of its options."""
@@ -159,7 +186,8 @@ class ClampTable:
         self._put_row([cells[c] if c != "air" else "" for c in SHOWN])
         self._filling = False
         self.table.setCurrentCell(self.table.rowCount() - 1, 0)
-        self._changed()
+        self.table.setFocus()  # typing now writes the name
+        self._edited()
 
     def remove(self, *_: Any) -> None:
         """Take the chosen clamps off the table."""
@@ -168,7 +196,7 @@ class ClampTable:
             tell(translate("StackLam", "Choose the clamps to remove: click their rows first."))
         for at in reversed(chosen):
             self.table.removeRow(at)
-        self._changed()
+        self._edited()
 
     # --- files and preferences ---------------------------------------------------------------------------------------
     @says_no_plainly
@@ -180,7 +208,8 @@ class ClampTable:
         found = CLAMPS.read(read_text(Path(path)), Path(path).name)
         names = {press.name for press in found}
         self.put((*(press for press in self.presses() if press.name not in names), *found))
-        self._changed()
+        self._edited()
+        self.say(translate("StackLam", "{} of the file's clamps are in the table.").format(len(found)))
 
     @says_no_plainly
     def save(self, *_: Any) -> None:
@@ -205,7 +234,7 @@ class ClampTable:
         if not kept:
             raise Refusal(translate("StackLam", "No clamps were kept yet: list yours, then press Keep as mine."))
         self.put(kept)
-        self._changed()
+        self._edited()
 
 
 def kept_clamps() -> tuple[PressSettings, ...]:

@@ -89,7 +89,7 @@ class GlueUpPanel(Panel):
         self._room = GluingRoom() if there is None else room_of(there)
         owned = presses_in(document) if clamps_in(document) is not None else kept_clamps()
         self.plan: GlueUpPlan | None = None
-        self.clamps = ClampTable(owned, self._asked.units, folder_of(document), self._soon.start, self.sentence.setText)
+        self.clamps = ClampTable(owned, self._asked.units, folder_of(document), self._soon.start)
         self._build()
         self.finish()
 
@@ -118,6 +118,7 @@ class GlueUpPanel(Panel):
         ):
             self.body.addWidget(part)
         self.watch(self.kind, *self.glue, *self.room)
+        self.still(self.set_ups.slider)
 
     def _glue_box(self) -> Any:
         table = glue_table()

@@ -12,6 +12,7 @@ from collections.abc import Sequence
 from typing import Any
 
 import FreeCAD
+import FreeCADGui
 import numpy as np
 import Part
 
@@ -26,6 +27,7 @@ from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.refusal import told
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
 from freecad_stacklam.workbench.fields.fields import figure
+from freecad_stacklam.workbench.fields.messages import busy
 from freecad_stacklam.workbench.fields.words import translate
 from freecad_stacklam.workbench.scene import apart, ghost
 from freecad_stacklam.workbench.scene.setups import drawn_around
@@ -45,6 +47,7 @@ class SetUpList:
         self.document, self.stacks = document, stacks
         self.plan: GlueUpPlan | None = None
         self.units = "mm"
+        self._seen_apart = False
         self.widget = QtWidgets.QWidget()
         self.list = QtWidgets.QListWidget()
         self.list.setObjectName("setUpList")
@@ -52,6 +55,8 @@ class SetUpList:
         self.list.setMinimumWidth(LEAST)
         self.list.setFixedHeight(HIGH)
         self.list.setAlternatingRowColors(True)
+        # Row by row, the end of a row that is higher than the list would never be seen.
+        self.list.setVerticalScrollMode(QtWidgets.QAbstractItemView.ScrollPerPixel)
         self.list.setHorizontalScrollBarPolicy(QtCore.Qt.ScrollBarAlwaysOff)
         self.said = figure("setUpSaid")
         self.step = figure("glueStep")
@@ -146,7 +151,8 @@ class SetUpList:
         else:
             self.step.setText(translate("StackLam", "Set-up {} of {}, wait {}").format(step, count, one.round))
             self.said.setText("\n".join(said_of(one, self.units)))
-        self._show_apart(plan, step, one)
+        with busy():
+            self._show_apart(plan, step, one)
 
     def _show_apart(self, plan: GlueUpPlan, step: int, one: SetUp | None) -> None:
         joints = {j.Label: j for j in joints_in(self.document) if not j.Suppressed}
@@ -158,6 +164,9 @@ class SetUpList:
         moved |= {joint.Name: _triple(places.tenons.get(name, np.zeros(3))) for name, joint in joints.items()}
         apart.show(self.document, moved, _OWNER)
         ghost.show(self.document, [] if one is None else self._marked(one, places))
+        if not self._seen_apart:  # apart they are higher than the view; after that the view is the maker's
+            self._seen_apart = True
+            FreeCADGui.SendMsgToActiveView("ViewFit")
 
     def _marked(self, one: SetUp, places: Exploded) -> list[ghost.Part3D]:
         """What is marked of a set-up: the pads of its clamps on the layers that they press, or the blank whose staves

@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""What becomes of the drawings besides a PDF: files for other programs, a printer, pages to edit in FreeCAD."""
+"""What becomes of the drawings besides a PDF: files for other programs, a printer, pages to edit in FreeCAD, a page for
+the bench."""
 
 from __future__ import annotations
 
@@ -10,6 +11,7 @@ from typing import Any
 
 import FreeCADGui
 
+from freecad_stacklam.benchsheets.book.whole import KINDS
 from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
 from freecad_stacklam.docobjects.base.protocols import Document
@@ -17,8 +19,9 @@ from freecad_stacklam.docobjects.family import name_of_stack, stacks_in
 from freecad_stacklam.docobjects.making.gluelines import axis_cross, finished_outline
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.marks import is_ours
-from freecad_stacklam.outfolder import drawings_aside
+from freecad_stacklam.outfolder import drawings_aside, refuse_unless_replaceable
 from freecad_stacklam.qt_binding import print_support, widgets
+from freecad_stacklam.sheetwriters.benchpage import write_bench_page
 from freecad_stacklam.sheetwriters.printing import print_sheets
 from freecad_stacklam.sheetwriters.sheetfolder import made_folder, write_dxfs, write_svgs
 from freecad_stacklam.sheetwriters.techdrawpages import layer_pages
@@ -26,6 +29,45 @@ from freecad_stacklam.workbench.fields.messages import busy, one_undo_step
 from freecad_stacklam.workbench.fields.words import translate
 
 QtWidgets = widgets()
+
+
+def kinds_in(plan: Plan) -> list[str]:
+    """The kinds of sheets that the book of a plan may hold."""
+    bored = plan.carving is not None and any(m.holes for m in plan.carving.depth_maps)
+    there = {
+        "boards": plan.boards is not None,
+        "joint": bool(plan.joints),
+        "glue-up": plan.glue_up is not None and bool(plan.glue_up.set_ups),
+        "depth holes": bored,
+        **dict.fromkeys(("carving", "offsets", "section"), plan.carving is not None),
+    }
+    return [kind for kind in KINDS if there.get(kind, True)]
+
+
+def button(name: str, text: str, tip: str) -> Any:
+    """A button with its name and its tip."""
+    made = QtWidgets.QPushButton(text)
+    made.setObjectName(name)
+    made.setToolTip(tip)
+    return made
+
+
+def ask_bench_page(first: Path) -> str:
+    """Where the bench page goes; empty for nowhere."""
+    main, title = FreeCADGui.getMainWindow(), translate("StackLam", "Bench page")
+    chosen = str(QtWidgets.QFileDialog.getSaveFileName(main, title, str(first), "HTML (*.html)")[0])
+    return chosen if not chosen or chosen.lower().endswith(".html") else chosen + ".html"
+
+
+def write_bench(plan: Plan, sheets: Sequence[Sheet], first: Path, units: AnyUnits) -> str:
+    """The bench page of a plan with a glue-up, where the maker says; what was done, "" for nothing. Raises Refusal."""
+    path = ask_bench_page(first)
+    if not path:
+        return ""
+    refuse_unless_replaceable(Path(path))
+    with busy():
+        write_bench_page(plan, sheets, path, units)
+    return translate("StackLam", "The bench page was written to {}: open it in a browser, on a phone too.").format(path)
 
 
 def ask_folder(first: str) -> str:

@@ -23,7 +23,6 @@ from freecad_stacklam.docobjects.making.project import make_job
 from freecad_stacklam.docobjects.reading.whole import plan_of, settings_of
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.names import file_name
-from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.outfolder import refuse_unless_replaceable
@@ -37,6 +36,7 @@ from freecad_stacklam.workbench.fields.page_picture import PagePicture
 from freecad_stacklam.workbench.fields.panel import Panel
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 from freecad_stacklam.workbench.panels import drawing_outputs
+from freecad_stacklam.workbench.panels.drawing_outputs import button, kinds_in
 from freecad_stacklam.workbench.panels.keptbook import book_for
 
 QtWidgets = widgets()
@@ -61,26 +61,6 @@ def folder_of(document: Document) -> Path:
 def file_stem(document: Document) -> str:
     """A name for files of this document."""
     return file_name(document.Label, also=" ")
-
-
-def _kinds_in(plan: Plan) -> list[str]:
-    """The kinds of sheets that the book of a plan may hold."""
-    bored = plan.carving is not None and any(m.holes for m in plan.carving.depth_maps)
-    there = {
-        "boards": plan.boards is not None,
-        "joint": bool(plan.joints),
-        "glue-up": plan.glue_up is not None and bool(plan.glue_up.set_ups),
-        "depth holes": bored,
-        **dict.fromkeys(("carving", "offsets", "section"), plan.carving is not None),
-    }
-    return [kind for kind in KINDS if there.get(kind, True)]
-
-
-def _button(name: str, text: str, tip: str) -> Any:
-    button = QtWidgets.QPushButton(text)
-    button.setObjectName(name)
-    button.setToolTip(tip)
-    return button
 
 
 class DrawingsPanel(Panel):
@@ -125,6 +105,7 @@ class DrawingsPanel(Panel):
                 ("", self.view),
                 ("", side_by_side(self.write, self.printing)),
                 ("", side_by_side(self.files, self.pages)),
+                *([("", self.bench)] if "glue-up" in kinds_in(self.plan) else []),
             ],
         )
         self.body.addWidget(box)
@@ -176,7 +157,7 @@ class DrawingsPanel(Panel):
         self.kinds.setToolTip(
             translate("StackLam", "The kinds of sheets that the book holds; contents and cautions are always there")
         )
-        for kind in _kinds_in(self.plan):
+        for kind in kinds_in(self.plan):
             item = QtWidgets.QListWidgetItem(KINDS[kind])
             item.setData(QtCore.Qt.UserRole, kind)
             item.setCheckState(QtCore.Qt.Checked)
@@ -198,21 +179,27 @@ class DrawingsPanel(Panel):
         self.view = QtWidgets.QCheckBox(translate("StackLam", "Open it in the viewer"))
         self.view.setObjectName("openViewer")
         self.view.setChecked(True)
-        self.files = _button(
+        self.files = button(
             "writeFiles",
             translate("StackLam", "SVG and DXF…"),
             translate("StackLam", "Every sheet as SVG, layers and templates as DXF"),
         )
-        self.printing = _button(
+        self.printing = button(
             "printSheets",
             translate("StackLam", "Print…"),
             translate("StackLam", "Print true size, or open the PDF to print it"),
         )
-        self.pages = _button(
+        self.pages = button(
             "techDraw",
             translate("StackLam", "Pages to edit"),
             translate("StackLam", "A TechDraw page for each layer, to dimension as you like"),
         )
+        self.bench = button(
+            "writeBench",
+            translate("StackLam", "Bench page…"),
+            translate("StackLam", "The glue-up with its clocks, in one file for a phone or tablet without a network"),
+        )
+        self.bench.clicked.connect(self.write_bench)
         self.files.clicked.connect(self.write_files)
         self.printing.clicked.connect(self.print_sheets)
         self.pages.clicked.connect(self.make_pages)
@@ -281,8 +268,8 @@ class DrawingsPanel(Panel):
         self._enable(False)
 
     def _enable(self, well: bool) -> None:
-        for button in (self.write, self.files, self.printing, self.pages):
-            button.setEnabled(well)
+        for one in (self.write, self.files, self.printing, self.pages, self.bench):
+            one.setEnabled(well)
 
     def remark(self) -> str:
         """See Panel."""
@@ -359,6 +346,16 @@ class DrawingsPanel(Panel):
                 said = translate("StackLam", "{} sheets as SVG and {} outlines as DXF were written to {}.")
                 more = translate("StackLam", " {} drawings from before lie there too: see whether they still hold.")
                 self.sentence.setText(said.format(drawn, cut, folder) + (more.format(old) if old else ""))
+
+    def write_bench(self, *_: Any) -> None:
+        """Write the bench page of the glue-up where the maker says."""
+        if self.refresh():
+            first = Path(self.path.text()).expanduser().parent / f"{file_stem(self.document)} bench.html"
+            plan = replace(self.plan, title=self.settings().title)
+            with told():
+                self.sentence.setText(
+                    drawing_outputs.write_bench(plan, self.sheets, first, self.written_units()) or self.remark()
+                )
 
     def make_pages(self, *_: Any) -> None:
         """Make TechDraw pages of the layers."""

@@ -55,6 +55,9 @@ def test_too_few_clamps_say_what_the_seat_gets() -> None:
     (limit,) = found.limits
     assert (limit.name, limit.needed, limit.there) == ("clamps", 4, 2)
     assert "0.42 MPa" in limit.says
+    assert limit.says.startswith("4 clamps are wanted and 2 are there: 2 more")
+    (limit,) = held(replace(DEEP, count=1)).limits
+    assert limit.says.startswith("4 clamps are wanted and 1 is there: 3 more")
 
 
 @pytest.mark.parametrize(

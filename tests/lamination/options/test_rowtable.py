@@ -66,11 +66,17 @@ def test_units_of_heads_and_cells() -> None:
     assert CLAMPS.read("name\nc\n", "clamps.csv") == (PressSettings("c"),)
 
 
+def test_semicolons_where_the_comma_is_the_decimal_sign() -> None:
+    text = '\ufeffname;count;force kN;opening mm;pad mm\r\nBar, long;12;3,5;600;\r\n"Pipe; 3/4";1;4.67;;40,5\r\n'
+    a, b = CLAMPS.read(text, "clamps.csv")
+    assert a == PressSettings("Bar, long", count=12, force=3500.0, opening=600.0)
+    assert b == PressSettings("Pipe; 3/4", force=4670.0, pad=40.5)
+
+
 @pytest.mark.parametrize(
     ("text", "says"),
     [
         ("", r"clamps\.csv is empty: the first line must name the columns, name, kind"),
-        ("name;count\na;1", "line 1: the columns are parted by semicolons"),
         ("count\n3", "line 1: the column “name” is missing"),
         ("name,reach\na,1", "line 1: there is no column “reach”"),
         ("name,force kg\na,1", "there is no column “force kg”"),

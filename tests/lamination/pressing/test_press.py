@@ -68,6 +68,8 @@ def test_too_few_clamps_are_told_with_what_they_reach() -> None:
     assert "get 0.58 MPa between layers 1 and 2, where the glue wants 1.20 MPa: 13 more like “pipe clamp”" in limit.says
     inches = pressed(discs([350, 350]), [clamps(12)], units="in").limits[0].says
     assert "84 psi" in inches and "MPa" not in inches  # 0.5825 / 0.006895 = 84.5
+    alone = pressed(discs([350, 350]), [clamps(1)]).limits[0].says
+    assert alone.startswith("The one clamp that can be used gets 0.05 MPa between layers 1 and 2")  # 4670 / 96,211
 
 
 def test_an_absurd_count_of_clamps_is_not_the_first_advice() -> None:
