@@ -15,7 +15,7 @@ from dataclasses import dataclass, field
 import shapely
 from shapely.geometry import MultiPolygon
 
-from freecad_stacklam.lamination.lengths import size, sizes
+from freecad_stacklam.lamination.lengths import size, size_up, sizes
 from freecad_stacklam.lamination.plan.areas import areas_of
 from freecad_stacklam.lamination.plan.gluing import Caul, WasteTab
 from freecad_stacklam.lamination.pressing.cauls import bar_section, barred, board_cauls
@@ -138,9 +138,9 @@ class _Asked:
         section = bar_section(bar.length - press.pad, press.force, press.pad)
         self.helped(
             share,
-            f"{len(found.cauls) // 2} pairs of bars as cauls, {size(bar.length)} long, {size(section.width)} wide and "
-            f"{size(section.thickness)} thick with a crown of {size(section.crown)} in the middle, with a clamp at "
-            f"each end reach {_percent(share)} of {self.name}.",
+            f"{len(found.cauls) // 2} pairs of bars as cauls, {size_up(bar.length)} long, {size_up(section.width)} "
+            f"wide and {size_up(section.thickness)} thick with a crown of {size(section.crown)} in the middle, with "
+            f"a clamp at each end reach {_percent(share)} of {self.name}.",
         )
 
     def boards(self) -> None:
@@ -153,7 +153,7 @@ class _Asked:
             share = reach(pile, self.presses, self.line.interface.contact, self.line.place + 1)
             self.helped(
                 share,
-                f"Cauls over the whole face, {size(thickness)} thick, {_board(above)} above and {_board(below)} "
+                f"Cauls over the whole face, {size_up(thickness)} thick, {_board(above)} above and {_board(below)} "
                 f"below, reach {_percent(share)} of {self.name}.",
             )
             if share >= 1.0 - ENOUGH:
@@ -174,7 +174,7 @@ class _Asked:
         self.helped(
             share,
             f"A jaw on a step inside the run reaches {_percent(share)} of {self.name}: set clamps on the faces of "
-            f"layers {low} and {high}, {size(step.opening)} apart, where these stand bare.",
+            f"layers {low} and {high}, {size_up(step.opening)} apart, where these stand bare.",
         )
 
     def tabs_left(self) -> None:
