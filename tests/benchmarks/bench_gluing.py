@@ -76,7 +76,7 @@ def told(name: str, pile: Pile, shop: Shop) -> None:
     ended = process_time()
     print(
         f"  {name:28} {len(order.runs):3} set-ups  broken {order.broken}  cost {_cost(terms, order.runs)}  "
-        f"rounds {rounds.told}, taken {rounds.taken}  order {ordered - begun:.2f} s, rounds {ended - ordered:.2f} s"
+        f"rounds {rounds.least} to {rounds.taken}  order {ordered - begun:.2f} s, rounds {ended - ordered:.2f} s"
     )
 
 

@@ -17,11 +17,11 @@ from freecad_stacklam.lamination.joining.panels import (
     Panel,
     PanelSeam,
     clamps_along,
-    cone_spacing,
 )
 from freecad_stacklam.lamination.plan.gluing import ClampPlace, LinePressure
 from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.tolerances import ROUNDING, WHOLE
+from freecad_stacklam.lamination.wood.loadspread import bell_shape, cone_width
 
 #: Points along a seam at which its pressure is worked out.
 _POINTS = 201
@@ -52,7 +52,7 @@ class Bars:
 def spacing_for(panel: Panel, able: Sequence[PressSettings], caul: float) -> float:
     """How far apart bars may stand, by the cones of the smallest pad on the nearest seam, mm."""
     pad = min((p.pad for p in able), default=_USUAL.pad)
-    return min(cone_spacing(pad, panel.shallowest + caul), FURTHEST)
+    return min(cone_width(pad, panel.shallowest + caul), FURTHEST)
 
 
 def bars_for(panel: Panel, able: Sequence[PressSettings], wanted: tuple[float, float], caul: float) -> tuple[Bars, int]:
@@ -86,7 +86,7 @@ def bars(panel: Panel, used: Sequence[PressSettings], wanted: tuple[float, float
     for seam in panel.seams:
         over = [(p, x, j) for p, x, j in zip(used, along, jaws) if seam.low <= x <= seam.high]
         forces.append(sum(p.force for p, _, _ in over) / (seam.length * thickness))
-        cones = [(x, p.pad / 2 + _depth(seam, foot, head, caul)) for p, x, (foot, head) in over]
+        cones = [(x, cone_width(p.pad, _depth(seam, foot, head, caul)) / 2) for p, x, (foot, head) in over]
         shares.append(_covered(seam, cones))
     ease = min(1.0, wanted[1] / max(forces)) if max(forces) > 0 else 1.0
     served = min(1.0, ease * min(forces) / wanted[0]) if wanted[0] > 0 else 1.0
@@ -140,10 +140,10 @@ def _on_seam(
         if not seam.low <= at <= seam.high:
             continue
         depth = _depth(seam, place.foot, place.head, caul)
-        bell = (1 + ((x - at) / depth) ** 2) ** -2.5
+        bell = bell_shape((x - at) ** 2, depth)
         whole = float((bell[1:] + bell[:-1]).sum()) / 2 * (x[1] - x[0])  # so that the pressure sums up to the force
         value += place.force * bell / (whole * thickness)
-        cones.append((at, place.pad / 2 + depth))
+        cones.append((at, cone_width(place.pad, depth) / 2))
         force += place.force
     area = seam.length * thickness
     return LinePressure(

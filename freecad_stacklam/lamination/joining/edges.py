@@ -66,11 +66,10 @@ def edge_set_ups(
     wanted: Wanted,
     table: Mapping[str, Species],
     units: str = "mm",
-    first: int = 1,
 ) -> tuple[SetUp, ...]:
     """A set-up for each panel of the staves, in rounds: panels cure side by side while clamps last that press each as
-    well as all of them would. loss: share of the glue that is squeezed out; wanted: what pressure a species wants;
-    first: number of the first set-up (the first round is 1)."""
+    well as all of them would. loss: share of the glue that is squeezed out; wanted: what pressure a species wants.
+    Set-ups and rounds are numbered from 1."""
     job = _Job(glue, loss, room, tuple(p for p in presses if p.kind == "clamp"), wanted, table, units)
     by_name = {s.name: s for s in stacks}
     heights = {(s.name, layer.number): (layer.bottom + layer.top) / 2 for s in stacks for layer in s.layers}
@@ -90,7 +89,7 @@ def edge_set_ups(
         else:
             rounds.append(([best], others))
     flat = [replace(s, round=i + 1) for i, (mine, _) in enumerate(rounds) for s in mine]
-    return tuple(replace(s, number=first + i) for i, s in enumerate(flat))
+    return tuple(replace(s, number=i + 1) for i, s in enumerate(flat))
 
 
 def _pressed(

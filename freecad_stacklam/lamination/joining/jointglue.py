@@ -60,12 +60,10 @@ def joint_set_ups(
     wanted: Wanted,
     table: Mapping[str, Species],
     units: str = "mm",
-    first: int = 1,
-    first_round: int = 1,
 ) -> tuple[SetUp, ...]:
     """A set-up for each joint, in the order of the joints; those that must close together are one. loss: share of the
-    glue that is squeezed out; wanted: least and most pressure for a species; first, first_round: numbers of the first
-    set-up and round. Joints that share no stack cure in one round."""
+    glue that is squeezed out; wanted: least and most pressure for a species. Joints that share no stack cure in one
+    round; set-ups and rounds are numbered from 1."""
     job = JointJob({s.name: s for s in stacks}, glue, loss, room, tuple(presses), wanted, table, units)
     glued = {s.name: frozenset((s.name,)) for s in stacks}
     busy: dict[str, int] = {}
@@ -77,9 +75,9 @@ def joint_set_ups(
         parts = {glued[n] for n in names}
         together = [k for k in left if len(parts) > 1 and _close_together(joint, k, glued, parts)]
         left = [k for k in left if k not in together]
-        number = 1 + max(busy.get(n, first_round - 1) for part in parts for n in part)
+        number = 1 + max(busy.get(n, 0) for part in parts for n in part)
         made = _set_up((joint, *together), job, blocked=() if len(parts) > 1 else _blocked(joint))
-        found.append(replace(made, number=first + len(found), round=number))
+        found.append(replace(made, number=1 + len(found), round=number))
         whole = frozenset().union(*parts)
         for n in whole:
             glued[n], busy[n] = whole, number

@@ -110,9 +110,3 @@ def clamps_along(length: float, spacing: float, first: float = FIRST) -> int:
     """How many clamps a seam of `length` mm wants so that none stands further from the next than `spacing`."""
     inner = length - 2 * first
     return 1 if inner <= 0 else ceil(inner / spacing - WHOLE) + 1
-
-
-def cone_spacing(pad: float, depth: float) -> float:
-    """How far apart pads may stand so that their 45° cones meet on a line `depth` mm below them: d + 2 h (common
-    practice, no source)."""
-    return pad + 2 * depth

@@ -24,6 +24,7 @@ from shapely.geometry import MultiPolygon
 
 from freecad_stacklam.lamination.pressing.faces import Slab
 from freecad_stacklam.lamination.tolerances import NO_AREA, TINY
+from freecad_stacklam.lamination.wood.loadspread import bell_shape
 
 Floats = NDArray[np.float64]
 Flags = NDArray[np.bool_]
@@ -115,7 +116,7 @@ def depth_under(depth: float | Floats, pad: float) -> Floats:
 
 def bell(apart2: Floats, depth: float) -> Floats:
     """Pressure, MPa for each N, under a point load at `depth` and the square root of `apart2` beside it."""
-    return np.asarray(1.5 / (np.pi * depth**2) * (1.0 + apart2 / depth**2) ** -2.5)
+    return np.asarray(1.5 / (np.pi * depth**2) * bell_shape(apart2, depth))
 
 
 def pressures(

@@ -25,6 +25,7 @@ from freecad_stacklam.lamination.pressing.faces import Slab
 from freecad_stacklam.lamination.pressing.work import Work
 from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.tolerances import COARSE, ROUNDING, WHOLE
+from freecad_stacklam.lamination.wood.loadspread import cone_width
 
 #: Stiffness of a caul of any usual hardwood along its grain, MPa (FPL-GTR-190 (2010), Table 5-3a: 8 to 14 GPa), and
 #: what it may be bent to: a third of the strength in bending of the weaker ones (70 to 110 MPa).
@@ -100,7 +101,7 @@ def barred(work: Work, press: PressSettings) -> Clamping | None:
     along, across = _directions(whole)
     low, high = _extent(flat, along)
     room = max(1, int((high - low + GAP) // (press.pad + GAP)))
-    spread = press.pad + 2 * min(work.run[0].thickness, work.run[-1].thickness)
+    spread = cone_width(press.pad, min(work.run[0].thickness, work.run[-1].thickness))
     asked = max(ceil(work.force / (2 * press.force) - WHOLE), ceil((high - low) / spread))
     pairs = min(asked, press.count // 2, room)
     places = [low + (i + 0.5) * (high - low) / pairs for i in range(pairs)]

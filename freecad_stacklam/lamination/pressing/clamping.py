@@ -24,6 +24,7 @@ from freecad_stacklam.lamination.pressing.seats import Seats, bore_seats, clamp_
 from freecad_stacklam.lamination.pressing.work import Work
 from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.tolerances import ROUNDING, WHOLE
+from freecad_stacklam.lamination.wood.loadspread import cone_width
 
 #: Between the rims of two pads, mm: room for the hand and the jaws (common practice, no source).
 GAP = 5.0
@@ -298,7 +299,7 @@ def _to_cover(work: Work, pile: Sequence[Slab], pad: float) -> int:
     """No fewer pads reach the largest line: a square as wide as each one's cone for each."""
     largest = max(work.lines, key=lambda line: line.interface.area).interface
     depth = min(pile[-1].top - largest.height, largest.height - pile[0].bottom)
-    return ceil(largest.area / (pad + 2 * depth) ** 2)
+    return ceil(largest.area / cone_width(pad, depth) ** 2)
 
 
 def _more(counts: Sequence[int], stands: Sequence[Stand], reached: float) -> tuple[int, ...]:

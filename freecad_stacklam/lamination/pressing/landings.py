@@ -161,15 +161,12 @@ class _Asked:
 
     def steps(self) -> None:
         """Jaws on steps inside the run."""
-        found = [s for p in self.presses if p.kind == "clamp" for s in _steps(self.work.run, p)]
+        found = [s for p in self.presses if p.kind == "clamp" for s in _steps(self.work.run, p, self.line.place)]
         if not found:
             return
         every = [*_outer(self.work.run, self.presses), *found]
         share = _share(_reached(self.work.run, every, self.line.place), self.line.interface.contact)
-        useful = [s for s, _, _ in found if s.low <= self.line.place < s.high]
-        if not useful:
-            return
-        step = max(useful, key=lambda s: s.area.area)
+        step = max((s for s, _, _ in found), key=lambda s: s.area.area)
         low, high = self.work.run[step.low].number, self.work.run[step.high].number
         self.helped(
             share,
@@ -234,10 +231,10 @@ def _outer(pile: Sequence[Slab], presses: Sequence[PressSettings]) -> list[_Pads
     return found
 
 
-def _steps(run: Sequence[Slab], press: PressSettings) -> list[_Pads]:
+def _steps(run: Sequence[Slab], press: PressSettings, line: int) -> list[_Pads]:
     return [
         (seats, shapely.buffer(seats.area, press.pad / 2), False)
-        for seats in step_seats(run, press.pad, press.throat)
+        for seats in step_seats(run, press.pad, press.throat, line)
         if press.opening is None or seats.opening <= press.opening
     ]
 

@@ -77,15 +77,15 @@ def bore_seats(pile: Sequence[Slab], pad: float) -> tuple[tuple[float, float], .
     return tuple(found)
 
 
-def step_seats(pile: Sequence[Slab], pad: float, throat: float | None) -> tuple[Seats, ...]:
-    """Seats with a jaw on a step of any layer of the run, above or below, the outer faces left out: only the layers
-    between the jaws stand in the bar's way."""
+def step_seats(pile: Sequence[Slab], pad: float, throat: float | None, line: int) -> tuple[Seats, ...]:
+    """Seats for a line (place of its lower slab in the pile) with a jaw on a step of any layer of the run, above or
+    below, the outer faces left out: only the layers between the jaws stand in the bar's way."""
     count = len(pile)
-    upper = [_bare(pile[i].upper, pile[i + 1 :], pad) for i in range(count)]
-    lower = [_bare(pile[i].lower, pile[:i], pad) for i in range(count)]
+    upper = {i: _bare(pile[i].upper, pile[i + 1 :], pad) for i in range(line + 1, count)}
+    lower = {i: _bare(pile[i].lower, pile[:i], pad) for i in range(line + 1)}
     found = []
-    for low in range(count):
-        for high in range(low + 1, count):
+    for low in range(line + 1):
+        for high in range(line + 1, count):
             if (low, high) == (0, count - 1) or lower[low].is_empty or upper[high].is_empty:
                 continue
             flat = shapely.intersection(lower[low], upper[high])

@@ -103,8 +103,8 @@ def test_waste_over_the_seat_is_told() -> None:
 
 def test_joints_of_a_pile_follow_each_other() -> None:
     joints = joint_of(LOW, HIGH), joint_of(HIGH, THIRD, height=150.0)
-    found = glued(joints, (LOW, HIGH, THIRD), first=7, first_round=3)
-    assert [(s.number, s.round, s.joint) for s in found] == [(7, 3, "Low to High"), (8, 4, "High to Third")]
+    found = glued(joints, (LOW, HIGH, THIRD))
+    assert [(s.number, s.round, s.joint) for s in found] == [(1, 1, "Low to High"), (2, 2, "High to Third")]
     assert all(s.held for s in found)
 
 

@@ -11,11 +11,11 @@ import pytest
 import shapely
 from blocks import strips
 
-from freecad_stacklam.lamination.joining.panels import clamps_along, cone_spacing, panels_of
+from freecad_stacklam.lamination.joining.panels import clamps_along, panels_of
 
 
 def test_clamps_along_a_seam_by_cones() -> None:
-    assert cone_spacing(25, 38) == 101
+    # Cones of 25 + 2 · 38 = 101 mm; 360 − 2 · 40 = 280 mm are three spaces: four clamps.
     assert clamps_along(360, 101, 40) == 4
     assert [clamps_along(length, 101, 45) for length in (60, 90, 91, 191, 192)] == [1, 1, 2, 2, 3]
 

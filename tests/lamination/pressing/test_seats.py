@@ -71,17 +71,17 @@ def test_a_stopped_mortise_lets_no_bar_and_no_rod_through() -> None:
 def test_a_jaw_on_a_step_needs_a_step_as_wide_as_its_pad() -> None:
     # Ø300 carries Ø150: a step of 75 mm around, bare for a pad Ø40 with 3 mm to the wall: radii 98 to 130.
     run = run_of(discs([300, 300, 150]))
-    (seats,) = step_seats(run, 40.0, None)
+    (seats,) = step_seats(run, 40.0, None, 0)
     assert (seats.low, seats.high, seats.opening) == (0, 1, 90.0)
     assert seats.area.area == pytest.approx(pi * (130**2 - 98**2), rel=0.01)
-    assert step_seats(run_of(discs([300, 300, 260])), 40.0, None) == ()
+    assert step_seats(run_of(discs([300, 300, 260])), 40.0, None, 0) == ()
     # The bar stands beside the layers between the jaws alone: 20 mm reach the whole step from outside Ø300 only.
-    (near,) = step_seats(run, 40.0, 30.0)
+    (near,) = step_seats(run, 40.0, 30.0, 0)
     assert near.area.area == pytest.approx(pi * (130**2 - 120**2), rel=0.01)
 
 
 def test_a_step_under_an_overhang() -> None:
-    seats = step_seats(run_of(discs([100, 300, 300])), 40.0, None)
+    seats = step_seats(run_of(discs([100, 300, 300])), 40.0, None, 1)
     assert [(s.low, s.high) for s in seats] == [(1, 2)]
     assert not seats[0].area.contains(Point(0, 0))
 
