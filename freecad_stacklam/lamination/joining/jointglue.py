@@ -48,7 +48,6 @@ from freecad_stacklam.lamination.tolerances import PARALLEL, ROUNDING
 from freecad_stacklam.lamination.wood.species import Species
 from freecad_stacklam.lamination.wood.weights import weight_of
 
-
 #: What mends a clock.
 _MENDS = "take a helper, or a slower glue"
 
