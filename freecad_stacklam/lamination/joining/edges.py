@@ -19,7 +19,7 @@ from shapely.geometry import MultiPolygon, Polygon
 from freecad_stacklam.lamination.boards.edgeglue import loose_pieces
 from freecad_stacklam.lamination.joining.edgeclamps import bars_for, places_of, pressures_of
 from freecad_stacklam.lamination.joining.panels import Panel, panels_of
-from freecad_stacklam.lamination.joining.timeline import Spread, timeline
+from freecad_stacklam.lamination.joining.timeline import Spread, late, timeline
 from freecad_stacklam.lamination.lengths import format_length, format_place, rounded_down
 from freecad_stacklam.lamination.plan.boards import Stave
 from freecad_stacklam.lamination.plan.gluing import (
@@ -31,7 +31,7 @@ from freecad_stacklam.lamination.plan.gluing import (
     SetUp,
 )
 from freecad_stacklam.lamination.plan.layers import StackPlan
-from freecad_stacklam.lamination.quantities import format_force, format_pressure, format_time
+from freecad_stacklam.lamination.quantities import format_force, format_pressure
 from freecad_stacklam.lamination.settings.glue import Glue, glue_grams
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.presses import PressSettings
@@ -181,21 +181,10 @@ def _limits(panel: Panel, job: _Job, wants: int, needed: float, setup: SetUp) ->
             f"{format_pressure(low.wanted[0], units)}: more clamps would starve a shorter seam of the panel, so glue "
             "that one by itself first.",
         ))  # fmt: skip
-    clock = setup.clock
-    if clock.to_contact > clock.open_limit:
-        found.append(BrokenLimit(
-            "open time", clock.to_contact, clock.open_limit, "s",
-            f"The longest seam takes {format_time(clock.to_contact)} from glue to contact and the glue stays open "
-            f"{format_time(clock.open_limit)}: spread it with a helper, or take a slower glue.",
-        ))  # fmt: skip
-    if clock.to_pressure > clock.assembly_limit:
-        found.append(BrokenLimit(
-            "clock", clock.to_pressure, clock.assembly_limit, "s",
-            f"It takes {format_time(clock.to_pressure)} from the first glue to the last clamp and the glue allows "
-            f"{format_time(clock.assembly_limit)}: glue the panel in two parts and then those, take a helper, or a "
-            "slower glue.",
-        ))  # fmt: skip
-    return found
+    return found + late(
+        setup.clock, "The longest seam", "clamp", "spread it with a helper, or take a slower glue",
+        "glue the panel in two parts and then those, take a helper, or a slower glue",
+    )  # fmt: skip
 
 
 def _loose(panel: Panel, stack: StackPlan | None, units: str) -> tuple[str, ...]:

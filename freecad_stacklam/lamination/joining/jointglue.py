@@ -27,7 +27,7 @@ from freecad_stacklam.lamination.joining.jointseat import (
     squareness_words,
     tenon_below,
 )
-from freecad_stacklam.lamination.joining.timeline import Spread, timeline
+from freecad_stacklam.lamination.joining.timeline import Spread, late, timeline
 from freecad_stacklam.lamination.joints.mortise import grain_side
 from freecad_stacklam.lamination.lengths import format_length
 from freecad_stacklam.lamination.names import listed
@@ -41,13 +41,15 @@ from freecad_stacklam.lamination.plan.gluing import (
 )
 from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
-from freecad_stacklam.lamination.quantities import format_time
 from freecad_stacklam.lamination.settings.glue import Glue, glue_grams
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.tolerances import PARALLEL, ROUNDING
 from freecad_stacklam.lamination.wood.species import Species
 from freecad_stacklam.lamination.wood.weights import weight_of
+
+#: What mends a clock.
+_MENDS = "take a helper, or a slower glue"
 
 
 def joint_set_ups(
@@ -127,7 +129,7 @@ def _set_up(joints: Sequence[JointPlan], job: JointJob, blocked: tuple[BrokenLim
     hold = hold_of(joints, seats, job)
     clock = _clock(joints, area, len(hold.used), len(order), job)
     places = places_of(joint, seats[0], hold.used, lower, upper, job)
-    limits = (*blocked, *hold.limits, *_late(clock))
+    limits = (*blocked, *hold.limits, *late(clock, "It", "clamp or wedge", _MENDS, _MENDS))
     square = squareness_of(joint, lower, upper)
     names = [s.name for s in order]
     others = f", closed together with {listed([f'“{j.name}”' for j in joints[1:]])}" if joints[1:] else ""
@@ -242,21 +244,3 @@ def _clock(joints: Sequence[JointPlan], area: float, clamps: int, parts: int, jo
     wedges = sum(m.wedge.count for j in joints for m in j.members if m.wedge is not None)
     cauls = 2 if clamps and job.room.caul_thickness > 0 else 0
     return timeline(job.glue, job.room, [Spread(1, area, laid=parts)], cauls, clamps, wedges)
-
-
-def _late(clock: Clock) -> list[BrokenLimit]:
-    found = []
-    mends = "take a helper, or a slower glue"
-    if clock.to_contact > clock.open_limit:
-        found.append(BrokenLimit(
-            "open time", clock.to_contact, clock.open_limit, "s",
-            f"It takes {format_time(clock.to_contact)} from glue to contact and the glue stays open "
-            f"{format_time(clock.open_limit)}: {mends}.",
-        ))  # fmt: skip
-    if clock.to_pressure > clock.assembly_limit:
-        found.append(BrokenLimit(
-            "clock", clock.to_pressure, clock.assembly_limit, "s",
-            f"It takes {format_time(clock.to_pressure)} from the first glue to the last clamp or wedge and the glue "
-            f"allows {format_time(clock.assembly_limit)}: {mends}.",
-        ))  # fmt: skip
-    return found

@@ -16,7 +16,8 @@ from dataclasses import dataclass
 from math import ceil
 
 from freecad_stacklam.lamination.lengths import SQUARE_METRE
-from freecad_stacklam.lamination.plan.gluing import Clock, Move
+from freecad_stacklam.lamination.plan.gluing import BrokenLimit, Clock, Move
+from freecad_stacklam.lamination.quantities import format_time
 from freecad_stacklam.lamination.settings.glue import Glue, times_of
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 
@@ -72,3 +73,23 @@ def timeline(
     move("cauls", closing_seconds(room, 0, cauls))
     move("clamps", closing_seconds(room, clamps, 0) + room.clamp * wedges)
     return Clock(*times_of(glue, room.temperature), longest, now, tuple(moves))
+
+
+def late(clock: Clock, what: str, last: str, sooner: str, shorter: str) -> list[BrokenLimit]:
+    """The limits of a clock that are broken: the longest that spread glue waits, and the whole. what: that takes so
+    long to its contact ("The longest seam"); last: the last thing set; sooner, shorter: what mends the one and the
+    other."""
+    found = []
+    if clock.to_contact > clock.open_limit:
+        found.append(BrokenLimit(
+            "open time", clock.to_contact, clock.open_limit, "s",
+            f"{what} takes {format_time(clock.to_contact)} from glue to contact and the glue stays open "
+            f"{format_time(clock.open_limit)}: {sooner}.",
+        ))  # fmt: skip
+    if clock.to_pressure > clock.assembly_limit:
+        found.append(BrokenLimit(
+            "clock", clock.to_pressure, clock.assembly_limit, "s",
+            f"It takes {format_time(clock.to_pressure)} from the first glue to the last {last} and the glue allows "
+            f"{format_time(clock.assembly_limit)}: {shorter}.",
+        ))  # fmt: skip
+    return found

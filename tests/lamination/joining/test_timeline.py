@@ -12,6 +12,7 @@ from freecad_stacklam.data import glue_table
 from freecad_stacklam.lamination.joining.timeline import (
     Spread,
     closing_seconds,
+    late,
     pin_seconds,
     spread_seconds,
     timeline,
@@ -50,3 +51,14 @@ def test_helpers_share_what_can_be_shared() -> None:
     assert spread_seconds(two, 0.1e6, 2) == 40.0  # both faces
     assert pin_seconds(two, 3) == 30.0  # two of 15 s, one beside
     assert closing_seconds(two, 5, 1) == 20.0 + 60.0  # one caul is not halved, five clamps are three and two
+
+
+def test_a_late_clock_says_by_how_much() -> None:
+    """40.8 s to the contact and 231.6 s in all, as above, of a glue that gives 30 s and 200 s."""
+    clock = timeline(GLUE, ROOM, SEAMS, 2, 5)
+    assert late(clock, "It", "clamp", "a", "b") == []
+    waits, whole = late(replace(clock, open_limit=30.0, assembly_limit=200.0), "It", "clamp", "hurry", "halve it")
+    assert (waits.name, waits.needed, waits.there) == ("open time", pytest.approx(40.8), 30.0)
+    assert (whole.name, whole.needed, whole.there) == ("clock", pytest.approx(231.6), 200.0)
+    assert "41 s from glue to contact" in waits.says and waits.says.endswith(": hurry.")
+    assert "the last clamp and the glue allows 3 min 20 s: halve it." in whole.says

@@ -176,5 +176,5 @@ def test_what_helps_is_told_in_the_makers_units() -> None:
     wide = boxes(2, 600, 400, 27.0)
     found = pressed(wide, [clamps(40, throat=60.0)], (0.5, 2.0), units="in")
     assert found.helps and all(" mm" not in s and "\ue000" not in s for s in found.helps)
-    assert any("18.898 in long" in s for s in found.helps)  # 480 / 25.4
+    assert any("18-29/32 in long" in s for s in found.helps)  # 480 / 25.4 = 18.898, up to the next 1/32
     assert any("480 mm long" in s for s in pressed(wide, [clamps(40, throat=60.0)], (0.5, 2.0)).helps)

@@ -10,11 +10,14 @@ from pathlib import Path
 
 from freecad_stacklam.lamination.options.rows import rows_of
 from freecad_stacklam.lamination.settings.carving import CarvingSettings, PickedPlane
+from freecad_stacklam.lamination.settings.glue import GlueSettings
+from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.hollow import HollowSettings
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.settings.optiontable import options_page
 from freecad_stacklam.lamination.settings.pins import PinSettings
+from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
 
@@ -53,7 +56,7 @@ def test_every_line_of_a_table_has_four_cells() -> None:
 
 
 def test_the_readme_s_example_names_only_options_that_there_are() -> None:
-    known = {row.key for record in (Settings, StackSettings, HollowSettings, PinSettings, JointSettings, ShopSettings, CarvingSettings, PickedPlane) for row in rows_of(record)}  # fmt: skip  # noqa: E501
+    known = {row.key for record in (Settings, StackSettings, HollowSettings, PinSettings, JointSettings, ShopSettings, CarvingSettings, PickedPlane, GlueSettings, GluingRoom, PressSettings) for row in rows_of(record)}  # fmt: skip  # noqa: E501
     from freecad_stacklam.lamination.settings.board import Board
 
     known |= {row.key for row in rows_of(Board)}
