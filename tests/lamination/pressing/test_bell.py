@@ -79,7 +79,10 @@ def test_it_reaches_about_as_far_as_a_beam_on_an_elastic_bed() -> None:
     x = np.linspace(0, end, 20_001)
     beam = np.exp(-x / scale) * (np.cos(x / scale) + np.sin(x / scale)) / (2 * scale)
     closed = (1 - exp(-end / scale) * cos(end / scale)) / 2
-    assert float(np.trapz(beam, x)) == pytest.approx(closed, rel=1e-6) and sin(end / scale) > 0
+    assert (
+        float(((beam[1:] + beam[:-1]) / 2 * np.diff(x)).sum()) == pytest.approx(closed, rel=1e-6)
+        and sin(end / scale) > 0
+    )
     # The bell law has its force within the same strip but for a twentieth (integral of Flamant's law).
     u = end / thickness
     assert 2 / pi * (atan(u) + u / (1 + u * u)) == pytest.approx(0.95, abs=0.01)
