@@ -44,7 +44,7 @@ def test_boards_cut_apart_are_planned_back_within_one(seed: int) -> None:
 
 
 def test_better_is_never_worse_than_quick() -> None:
-    staves = cut_apart(np.random.default_rng(5), 5, 2400.0, 190.0, 3.0)
+    staves = cut_apart(np.random.default_rng(5), 3, 2400.0, 190.0, 3.0)
     rack = Rack((for_sale(200.0, 2500.0, 40.0), for_sale(150.0, 2000.0, 21.0, "Small")))
     for first in ("crosscut", "rip", "better"):
         shop = replace(SHOP, first_cut=first)
