@@ -14,6 +14,7 @@ from freecad_stacklam.lamination.gluing.breaks import CLAMPS, CLOCK, CRUSHING, O
 from freecad_stacklam.lamination.gluing.clampsets import pads_that_fit
 from freecad_stacklam.lamination.gluing.clock import clock_of
 from freecad_stacklam.lamination.gluing.conditions import conditions_of, water_of
+from freecad_stacklam.lamination.gluing.order import MOST_EXACT
 from freecad_stacklam.lamination.gluing.pile import Pile, pile_of
 from freecad_stacklam.lamination.gluing.stages import Stage, Stages, stages_of
 from freecad_stacklam.lamination.joining.edges import edge_set_ups
@@ -79,6 +80,13 @@ def plan_glue_up(plan: Plan, settings: Settings, table: Mapping[str, Species], g
     proven = True
     for stack in plan.stacks:
         if len(stack.layers) < 2:
+            continue
+        if len(stack.layers) > MOST_EXACT:  # of twice as many the pads alone take minutes
+            says = (
+                f"{stack.name} has {len(stack.layers)} layers, and set-ups are planned for at most {MOST_EXACT}: take "
+                "thicker stock, or glue it as you see fit."
+            )
+            left.append(LeftOut(f"glue-up of {stack.name}", says))
             continue
         wood = wood_of(stack)
         try:

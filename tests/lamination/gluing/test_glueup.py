@@ -224,3 +224,9 @@ def test_kerfs_are_glued_before_the_layers_are() -> None:
     told = {name: " ".join(t for s in made.set_ups if s.stack == name for t in s.before) for name in ("Post", "Top")}
     assert "Glue the kerf of the void in layer 2 shut a day before" in told["Post"]
     assert "kerf" not in told["Top"]
+
+
+def test_a_stack_of_too_many_layers_is_left_out_with_a_sentence_and_in_no_time() -> None:
+    thin = block("Thin", 120.0, 100.0, tuple(2.0 * (i + 1) for i in range(101)), 0.0)
+    (left,) = glued(thin).left_out
+    assert left.what == "glue-up of Thin" and "101 layers" in left.says and "at most 100" in left.says
