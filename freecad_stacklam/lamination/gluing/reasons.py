@@ -36,7 +36,11 @@ def why_of(
         told.append(_apart(pile, shop, terms, runs, sets, which, goes_into))
     elif not made:
         broken = _all(pile, shop, run, sets[which])
-        more = "in more set-ups the clamps would be no more" if broken else "no limit asks for more"
+        more = (
+            "in more set-ups the clamps would be no more; what they reach is not weighed here"
+            if broken
+            else "no limit asks for more"
+        )
         told.append(f"All lines at once: {more}.")
     else:
         told.append("The last: it holds the whole stack.")
