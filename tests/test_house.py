@@ -42,7 +42,9 @@ LADDERS: dict[str, tuple[tuple[str, ...], ...]] = {
         ("asbuilt", "grain"),
         ("gluing",),
         ("pressing", "joining"),
-        ("strength", "climate"),
+        ("strength", "climate", "standing"),
+        ("stress",),
+        ("voxels",),
         ("carving", "inside"),
         ("joints",),
         ("layers", "bill", "bandsaw"),
@@ -50,6 +52,8 @@ LADDERS: dict[str, tuple[tuple[str, ...], ...]] = {
         ("settings", "packing"),
         ("wood",),
         ("plan",),
+        ("usage",),
+        ("findings",),
         ("form", "options"),
     ),
     "benchsheets": (
@@ -72,7 +76,7 @@ LADDERS: dict[str, tuple[tuple[str, ...], ...]] = {
 #: classes there: they are the objects, unless they are named as a place themselves.
 STANDING = {"docobjects": "objects"}
 #: Rooms of issues to come: they have their place on the ladder, and no files yet.
-UNBUILT = {"asbuilt", "grain", "strength", "climate"}
+UNBUILT = {"asbuilt", "grain", "strength", "climate", "standing", "stress", "voxels"}
 #: Files in a room, at most: more wants another room.
 MOST_FILES = 14
 OUTSIDE = {"FreeCAD", "FreeCADGui", "Part", "Mesh", "MeshPart", "TechDraw", "PySide", "PySide2", "PySide6"}
