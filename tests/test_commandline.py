@@ -58,7 +58,7 @@ def plan(example):
 def test_the_example_is_planned_whole(example, plan):
     from planschema import check_schema
 
-    assert {p.name for p in example.iterdir()} == FILES
+    assert {p.name for p in example.iterdir()} == FILES | {"bench.html"}
     assert check_schema(plan) == []
     assert [s["name"] for s in plan["stacks"]] == ["Pedestal", "Top"]
     for stack in plan["stacks"]:
@@ -68,6 +68,21 @@ def test_the_example_is_planned_whole(example, plan):
     assert joint["least_cover"]["distance"] >= 10.0
     kinds = {s["kind"] for s in plan["sheets"]}
     assert {"template", "bill"} <= kinds
+
+
+def test_the_example_is_glued_with_clamps_that_press_it(example, plan):
+    """Nine lines of the pedestal and one of the top, seams of boards, the joint; no check says stop, and none of a run
+    of layers cautions: pressure, reach, clock and clamps hold."""
+    lines = [line for s in plan["glue_up"] if s["kind"] == "layers" for line in s["glue_lines"]]
+    assert sorted(lines) == sorted([*range(1, 10), 1])
+    assert {s["kind"] for s in plan["glue_up"]} == {"edges", "layers", "joint"}
+    assert [s["limits_broken"] for s in plan["glue_up"] if s["kind"] == "layers"] == [[]] * 5
+    assert {c["verdict"] for c in plan["checks"]} <= {"ok", "caution"}
+    assert {c["verdict"] for c in plan["gluing"]["conditions"]} == {"go"}
+    pages = [s for s in plan["sheets"] if s["kind"] == "glue-up"]
+    assert len(pages) > len(plan["glue_up"])  # one at least for each, the order, the log
+    bench = (example / "bench.html").read_text(encoding="utf-8")
+    assert all(f"Pedestal, layers 1 to {n}" in bench for n in (2, 3, 4, 10))
 
 
 def test_the_bill_agrees_with_the_plan_to_whole_millimetres(example, plan):

@@ -24,14 +24,16 @@ while [ "$status" = 2 ] && [ -e "$OUT/project.FCStd" ]; do
     plan
 done
 [ "$status" = 0 ] || stop "The example could not be planned (exit status $status)."
-for file in drawings.pdf bill.csv project.FCStd; do
+for file in drawings.pdf bill.csv project.FCStd bench.html; do
     [ -s "$OUT/$file" ] || stop "The plan says it is done, but $OUT/$file is missing or empty."
 done
 
 say ""
 say "$OUT/drawings.pdf"
-say "    the layer drawings: full-size templates to print at 100 %, and an overview of each stack"
+say "    the layer drawings: full-size templates to print at 100 %, an overview of each stack, and the pages of the glue-up"
 say "$OUT/bill.csv"
 say "    the bill of wood: every blank and tenon with its size, volume and board feet, and the totals"
+say "$OUT/bench.html"
+say "    the glue-up for a phone or tablet at the bench: open it in a browser, the countdown of the open time starts at a tap"
 say "$OUT/project.FCStd"
 say "    the form, its layers and the joint: open it in FreeCAD with the StackLam workbench"

@@ -14,7 +14,8 @@ from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import properties_of
 from freecad_stacklam.docobjects.base.units import units_in
 from freecad_stacklam.docobjects.reading.glueups import plan_anew
-from freecad_stacklam.docobjects.reading.setupwords import condition_lines, left_out_of, water_lines
+from freecad_stacklam.docobjects.reading.setupwords import condition_lines, left_out_of
+from freecad_stacklam.lamination.gluing.conditions import waiting_of
 from freecad_stacklam.lamination.plan.gluing import GlueUpPlan
 from freecad_stacklam.lamination.refusal import told
 from freecad_stacklam.lamination.settings.glue import GlueSettings
@@ -80,7 +81,9 @@ def verdict_of(plan: GlueUpPlan) -> str:
 
 def notes_of(plan: GlueUpPlan, units: str = "mm") -> list[str]:
     """What the maker must know besides the set-ups: what could not be planned, and the plan's own notes."""
-    return [*left_out_of(plan, units), *(told(note, units) for note in plan.notes), *water_lines(plan)]
+    waiting = waiting_of(plan.water)
+    days = [] if waiting is None else [waiting[1]]
+    return [*left_out_of(plan, units), *(told(note, units) for note in plan.notes), *days]
 
 
 def rounds_text(plan: GlueUpPlan) -> str:

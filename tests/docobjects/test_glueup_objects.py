@@ -128,7 +128,8 @@ def test_water_in_the_glue_is_a_note(document: Any, block: Any, monkeypatch: pyt
 
     monkeypatch.setattr(gluing, "planner", lambda: plan)
     assert list(glued(document).Notes) == [
-        "The glue brings up to 0.29 points of moisture, into layer 2 of Block: wait 2 days before carving."
+        "The glue adds up to 0.29 points of moisture, most in layer 2 of Block: wait 2 days from gluing before its "
+        "lines are planed or carved flush, or they sink later."
     ]
 
 

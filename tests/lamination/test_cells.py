@@ -11,7 +11,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from freecad_stacklam.lamination.cells import safe_cell
+from freecad_stacklam.lamination.cells import figure_cell, read_table, safe_cell
+from freecad_stacklam.lamination.refusal import Refusal
 
 SIGNS = ("=", "+", "-", "@", "\t", "\r")
 
@@ -37,3 +38,21 @@ def test_a_cell_read_back_by_another_reader_never_begins_with_a_sign(text: str) 
     assert end == "end"
     assert not cell.lstrip(" \n").startswith(SIGNS)
     assert cell.removeprefix("'").lstrip() == text.removeprefix("'").lstrip()
+
+
+@pytest.mark.parametrize("sign", [",", ";"])
+def test_lines_are_counted_and_empty_ones_left_out(sign: str) -> None:
+    table = read_table(f"\ufeffa{sign}b\n\n'=x{sign}2\n", "t.csv", ("a", "b"))
+    assert (table.lines, table.rows, table.semicolons) == ((1, 3), (("a", "b"), ("=x", "2")), sign == ";")
+
+
+@pytest.mark.parametrize("text", ["1.25", "12.5000", "0.250", "1234.567", "1.2.3", "1,250", "1.2504"])
+def test_figures_that_can_mean_one_thing_pass(text: str) -> None:
+    assert figure_cell(text, semicolons=True) == text
+
+
+@pytest.mark.parametrize("text", ["1.250", "600 40 80.125 35", "2.440 mm"])
+def test_a_point_that_may_part_thousands_is_doubtful_among_semicolons_alone(text: str) -> None:
+    assert figure_cell(text, semicolons=False) == text
+    with pytest.raises(Refusal, match="may be thousands or thousandths"):
+        figure_cell(text, semicolons=True)

@@ -112,7 +112,8 @@ def find_partdesign() -> None:
     """
     home = Path(FreeCAD.getHomePath())
     places = [home / "Mod", home.parent / "Mod", home.parent.parent / "share" / "freecad" / "Mod"]
-    places += [Path(FreeCAD.__file__).resolve().parent.parent / "Mod"]
+    if loaded := getattr(FreeCAD, "__file__", None):  # FreeCAD's own programs have the module built in
+        places.append(Path(loaded).resolve().parent.parent / "Mod")
     for place in places:
         if (place / "PartDesign" / "__init__.py").is_file() and str(place) not in sys.path:
             sys.path.append(str(place))  # last: the folder also holds names such as Test that belong to others

@@ -18,20 +18,6 @@ def left_out_of(plan: GlueUpPlan, units: str = "mm") -> list[str]:
     return [f"{one.what}: {told(one.says, units)}" for one in plan.left_out]
 
 
-def water_lines(plan: GlueUpPlan) -> list[str]:
-    """How long to wait before wood is taken off, for the moisture that the glue brings; nothing without any."""
-    if not plan.water:
-        return []
-    stack, layer, points, _ = max(plan.water, key=lambda row: row[2])
-    days = max(row[3] for row in plan.water)
-    if points <= 0:
-        return []
-    return [
-        f"The glue brings up to {points:.2f} points of moisture, into layer {layer} of {stack}: wait {days:.3g} days "
-        "before carving."
-    ]
-
-
 def condition_lines(plan: GlueUpPlan, units: str = "mm") -> list[str]:
     """What to see to before glue is opened, each with its verdict."""
     return [f"{one.verdict}: {told(one.says, units)}" for one in plan.conditions]

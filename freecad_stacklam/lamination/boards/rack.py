@@ -14,7 +14,7 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from freecad_stacklam.lamination import lengths
-from freecad_stacklam.lamination.cells import safe_cell
+from freecad_stacklam.lamination.cells import figure_cell, read_table, safe_cell
 from freecad_stacklam.lamination.lengths import INCH, LENGTHS, parse_length, parse_number
 from freecad_stacklam.lamination.quantities import parse_percent
 from freecad_stacklam.lamination.refusal import Refusal
@@ -25,6 +25,8 @@ COLUMNS = (
     "surface", "dried", "cut", "moisture",
 )  # fmt: skip
 SIZES = ("thickness", "width", "length")
+#: Columns of figures, in which a point may be doubtful.
+FIGURES = (*SIZES, "count", "cost", "knots", "moisture")
 #: Says where a cell is, from the number of its row (from 0) and its column: "Rack, cell C3".
 Where = Callable[[int, str], str]
 
@@ -95,32 +97,25 @@ def write_row(board: Board, units: str = "mm") -> list[str]:
 
 
 def read_rack(text: str, name: str = "rack.csv") -> Rack:
-    """A rack from CSV text called `name`. Sizes carry a unit, in the cell or in the column's head ("width mm"). Raises
-    Refusal with the line: "rack.csv, line 3: …"."""
-    try:
-        rows = list(csv.reader(io.StringIO(text.removeprefix("\ufeff"))))
-    except csv.Error:
-        raise Refusal(f"{name} is no table of cells parted by commas: save the rack as CSV again.") from None
-    rows_at = [(i + 1, row) for i, row in enumerate(rows) if any(c.strip() for c in row)]
-    if not rows_at:
-        raise Refusal(f"{name} is empty: the first line must name the columns, {', '.join(COLUMNS)}.")
-    at, first = rows_at[0]
-    if len(first) == 1 and ";" in first[0]:
-        raise Refusal(f"{name}, line {at}: the columns are parted by semicolons: save the file with commas.")
-    columns, units = read_heads(first, lambda _: f"{name}, line {at}", ("name", *SIZES))
-    lines = [line for line, _ in rows_at[1:]]
+    """A rack from CSV text called `name`, its cells parted by commas, or by semicolons where the comma is the decimal
+    sign. Sizes carry a unit, in the cell or in the column's head ("width mm"). Raises Refusal with the line:
+    "rack.csv, line 3: …"."""
+    table = read_table(text, name, COLUMNS)
+    at = table.lines[0]
+    columns, units = read_heads(table.rows[0], lambda _: f"{name}, line {at}", ("name", *SIZES))
 
     def where(row: int, column: str) -> str:
-        return f"{name}, line {lines[row]}" + ("" if column == "name" else f", {column}")
+        return f"{name}, line {table.lines[row + 1]}" + ("" if column == "name" else f", {column}")
 
     boards = []
-    for i, (line, row) in enumerate(rows_at[1:]):
-        if len(row) > len(columns):
-            raise Refusal(
-                f"{name}, line {line}: there are {len(row)} cells for {len(columns)} columns: a decimal comma parts a "
-                "number in two, write a point, as in 44.5."
-            )
-        boards.append(read_row({c: _bare(v) for c, v in zip(columns, row)}, units, i, where, bare=""))
+    for i, row in enumerate(table.rows[1:]):
+        cells = dict(zip(columns, row))
+        for column in (c for c in FIGURES if c in cells):
+            try:
+                figure_cell(cells[column], table.semicolons)
+            except Refusal as refusal:
+                raise Refusal(f"{where(i, column)}: {refusal.sentence}") from None
+        boards.append(read_row(cells, units, i, where, bare=""))
     return Rack(tuple(boards))
 
 
@@ -133,12 +128,6 @@ def write_rack(rack: Rack, units: str = "mm") -> str:
         name, species, *rest = write_row(board, units)
         writer.writerow([safe_cell(name), safe_cell(species), *rest])
     return text.getvalue()
-
-
-def _bare(cell: str) -> str:
-    """A cell without the apostrophe that keeps a spreadsheet from taking it for a formula."""
-    text = cell.strip()
-    return text[1:] if len(text) > 1 and text[0] == "'" and text[1] in "=+-@" else text
 
 
 # --- reading one cell -----------------------------------------------------------------------------------------------

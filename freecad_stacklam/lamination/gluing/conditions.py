@@ -84,6 +84,21 @@ def water_of(
     return tuple(found)
 
 
+def waiting_of(water: Sequence[tuple[str, int, float, float]]) -> tuple[float, str] | None:
+    """Days from gluing until its lines are carved, and the sentence that says so; of rows as `water_of` makes them.
+    None without any."""
+    if not water:
+        return None
+    stack, layer, points, _ = max(water, key=lambda row: row[2])
+    days = max(row[3] for row in water)
+    if points <= 0:
+        return days, f"The glue adds no water: its lines may be carved once it has cured, after {days:.3g} days."
+    return days, (
+        f"The glue adds up to {points:.2f} points of moisture, most in layer {layer} of {stack}: wait {days:.3g} days "
+        "from gluing before its lines are planed or carved flush, or they sink later."
+    )
+
+
 def _dry_density(table: Mapping[str, Species], species: str) -> float | None:
     """Oven-dry mass over volume at 12 %, kg/m³."""
     try:

@@ -19,6 +19,7 @@ from freecad_stacklam.lamination.gluing.pile import Pile, pile_of
 from freecad_stacklam.lamination.gluing.stages import Stage, Stages, stages_of
 from freecad_stacklam.lamination.joining.edges import edge_set_ups
 from freecad_stacklam.lamination.joining.jointglue import joint_set_ups
+from freecad_stacklam.lamination.joining.means import Means
 from freecad_stacklam.lamination.lengths import format_fine
 from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.gluing import JOINT, LAYERS, BrokenLimit, Clock, GlueUpPlan, SetUp
@@ -61,6 +62,13 @@ class _Job:
         """Least and most for a line between woods, MPa."""
         return wanted_pressure(self.glue, species, self.table)
 
+    @property
+    def means(self) -> Means:
+        """What panels and joints are glued with."""
+        return Means(
+            self.glue, self.own.loss, self.room, self.settings.presses, self.pressure, self.table, self.plan.units
+        )
+
 
 def plan_glue_up(plan: Plan, settings: Settings, table: Mapping[str, Species], glues: Mapping[str, Glue]) -> GlueUpPlan:
     """Every set-up of a planned job. glues: the kinds of glue by name.
@@ -72,7 +80,7 @@ def plan_glue_up(plan: Plan, settings: Settings, table: Mapping[str, Species], g
         raise Refusal(NO_CLAMPS)
     own, room = settings.glue or GlueSettings(), settings.room or GluingRoom()
     job = _Job(plan, settings, glue_of(own, glues), own, room, table, glues)
-    panels = _panels(job)
+    panels = () if plan.boards is None else edge_set_ups(plan.boards.staves, plan.stacks, job.means)
     found: list[SetUp] = []
     left: list[LeftOut] = []
     notes: list[str] = []
@@ -98,10 +106,8 @@ def plan_glue_up(plan: Plan, settings: Settings, table: Mapping[str, Species], g
             continue
         waits[stack.name], proven = stages.rounds[0], proven and stages.proven
         notes += [told(note, plan.units) for note in stages.notes]
-    joints = joint_set_ups(
-        plan.joints, plan.stacks, job.glue, own.loss, room, settings.presses, job.pressure, table, plan.units
-    )
-    set_ups = _in_rounds([*panels, *found, *joints], settings.presses)
+    joints = joint_set_ups(plan.joints, plan.stacks, job.means)
+    set_ups = _in_rounds(panels, [*found, *joints], settings.presses)
     least = waits_at_least(waits, joints)
     taken = max((s.round for s in set_ups), default=0)
     return GlueUpPlan(
@@ -118,15 +124,6 @@ def plan_glue_up(plan: Plan, settings: Settings, table: Mapping[str, Species], g
         notes=tuple(notes),
         left_out=tuple(left),
     )
-
-
-def _panels(job: _Job) -> tuple[SetUp, ...]:
-    if job.plan.boards is None:
-        return ()
-    return edge_set_ups(
-        job.plan.boards.staves, job.plan.stacks, job.glue, job.own.loss, job.room, job.settings.presses,
-        lambda species: job.pressure(species), job.table, job.plan.units,
-    )  # fmt: skip
 
 
 def waits_at_least(stacks: Mapping[str, int], joints: Sequence[SetUp]) -> int:
@@ -279,13 +276,16 @@ def _limits(stage: Stage, pressed: Pressed) -> tuple[BrokenLimit, ...]:
 # --- rounds ---------------------------------------------------------------------------------------------------------
 
 
-def _in_rounds(set_ups: Sequence[SetUp], presses: Sequence[PressSettings]) -> list[SetUp]:
-    """Every set-up in the first round in which what it joins is cured and the clamps that it takes are free; numbered
-    by rounds. Given in an order in which parts come before what they are part of."""
+def _in_rounds(panels: Sequence[SetUp], after: Sequence[SetUp], presses: Sequence[PressSettings]) -> list[SetUp]:
+    """Panels in the rounds that they have; every set-up after them in the first round in which what it joins is cured
+    and the clamps that it takes are free; numbered by rounds. Given in an order in which parts come before what they
+    are part of."""
     owned = {p.name: p.count for p in presses}
-    busy: list[Counter[str]] = []
-    placed: list[SetUp] = []
-    for one in set_ups:
+    busy = [Counter[str]() for _ in range(max((one.round for one in panels), default=0))]
+    for one in panels:
+        busy[one.round - 1] += Counter(place.press for place in one.places)
+    placed = list(panels)
+    for one in after:
         takes = Counter(place.press for place in one.places)
         number = 1 + max((p.round for p in placed if _rests_on(one, p)), default=0)
         while number <= len(busy) and any(

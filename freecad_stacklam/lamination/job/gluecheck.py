@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from freecad_stacklam.lamination.gluing.conditions import waiting_of
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.gluing import (
     JOINT,
@@ -197,15 +198,9 @@ def _condition(one: Condition) -> str:
 
 
 def _waiting(plan: GlueUpPlan) -> list[Check]:
-    if not plan.water:
+    waiting = waiting_of(plan.water)
+    if waiting is None:
         return []
-    stack, layer, points, _ = max(plan.water, key=lambda row: row[2])
-    days = max(row[3] for row in plan.water)
-    says = (
-        f"The glue adds up to {points:.2f} points of moisture, most in layer {layer} of {stack}: wait {days:g} days "
-        "from gluing before its lines are planed or carved flush, or they sink later."
-        if points > 0
-        else f"The glue adds no water: its lines may be carved once it has cured, after {days:g} days."
-    )
+    days, says = waiting
     source = "water by its mass over the wood's; the days: extension literature on sunken joints, a rule of thumb"
     return [Check("glue-up: days before carving", "ok", days, 0.0, "days", source, says)]

@@ -11,13 +11,14 @@ across the grain.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Sequence
+from dataclasses import replace
 
 from shapely.geometry import MultiPolygon, Polygon
 
 from freecad_stacklam.lamination.boards.edgeglue import loose_pieces
 from freecad_stacklam.lamination.joining.edgeclamps import bars_for, places_of, pressures_of
+from freecad_stacklam.lamination.joining.means import Means
 from freecad_stacklam.lamination.joining.panels import Panel, panels_of
 from freecad_stacklam.lamination.joining.timeline import Spread, late, timeline
 from freecad_stacklam.lamination.lengths import format_length, format_place, rounded_down
@@ -32,56 +33,26 @@ from freecad_stacklam.lamination.plan.gluing import (
 )
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.quantities import format_force, format_pressure
-from freecad_stacklam.lamination.settings.glue import Glue, glue_grams
-from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
+from freecad_stacklam.lamination.settings.glue import glue_grams
 from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.tolerances import ROUNDING
-from freecad_stacklam.lamination.wood.species import Species
 from freecad_stacklam.lamination.wood.weights import weight_of
 
-#: Species → least and most pressure, MPa, that the glue wants on it.
-Wanted = Callable[[str], tuple[float, float]]
 
-
-@dataclass(frozen=True)
-class _Job:
-    """What all panels share."""
-
-    glue: Glue
-    loss: float
-    room: GluingRoom
-    presses: tuple[PressSettings, ...]
-    wanted: Wanted
-    table: Mapping[str, Species]
-    units: str
-
-
-def edge_set_ups(
-    staves: Sequence[Stave],
-    stacks: Sequence[StackPlan],
-    glue: Glue,
-    loss: float,
-    room: GluingRoom,
-    presses: Sequence[PressSettings],
-    wanted: Wanted,
-    table: Mapping[str, Species],
-    units: str = "mm",
-) -> tuple[SetUp, ...]:
+def edge_set_ups(staves: Sequence[Stave], stacks: Sequence[StackPlan], means: Means) -> tuple[SetUp, ...]:
     """A set-up for each panel of the staves, in rounds: panels cure side by side while clamps last that press each as
-    well as all of them would. loss: share of the glue that is squeezed out; wanted: what pressure a species wants.
-    Set-ups and rounds are numbered from 1."""
-    job = _Job(glue, loss, room, tuple(p for p in presses if p.kind == "clamp"), wanted, table, units)
+    well as all of them would. Set-ups and rounds are numbered from 1."""
     by_name = {s.name: s for s in stacks}
     heights = {(s.name, layer.number): (layer.bottom + layer.top) / 2 for s in stacks for layer in s.layers}
     rounds: list[tuple[list[SetUp], tuple[PressSettings, ...]]] = []
     for panel in panels_of(staves):
         height = heights.get((panel.staves[0].stack, panel.staves[0].layer), 0.0)
-        best, others = _pressed(panel, job, job.presses, height)
-        best = replace(best, cautions=_loose(panel, by_name.get(best.stack), units))
+        best, others = _pressed(panel, means, means.clamps, height)
+        best = replace(best, cautions=_loose(panel, by_name.get(best.stack), means.units))
         for i, (mine, left) in enumerate(rounds):
             if sum(p.count for p in left) < len(best.places):
                 continue
-            made, rest = _pressed(panel, job, left, height)
+            made, rest = _pressed(panel, means, left, height)
             if len(made.places) >= len(best.places) and len(made.limits) <= len(best.limits):
                 mine.append(replace(made, cautions=best.cautions))
                 rounds[i] = mine, rest
@@ -93,37 +64,37 @@ def edge_set_ups(
 
 
 def _pressed(
-    panel: Panel, job: _Job, presses: Sequence[PressSettings], height: float
+    panel: Panel, means: Means, presses: Sequence[PressSettings], height: float
 ) -> tuple[SetUp, tuple[PressSettings, ...]]:
     """The set-up with these clamps, and the clamps that are left."""
-    caul, stave = job.room.caul_thickness, panel.staves[0]
-    wanted = job.wanted(stave.species)
+    caul, stave = means.room.caul_thickness, panel.staves[0]
+    wanted = means.wanted(stave.species)
     needed = panel.width + 2 * caul
     able = [p for p in presses if p.opening is None or p.opening >= needed - ROUNDING]
     bars, wants = bars_for(panel, able, wanted, caul)
     places = places_of(panel, bars)
     pressures = pressures_of(panel, bars, places, wanted, caul)
-    weight = weight_of(job.table, stave.species)
+    weight = weight_of(means.table, stave.species)
     volume = sum((t[1] - t[0]) * (t[3] - t[2]) for t in panel.strips) * stave.thickness
     middle = MultiPolygon([Polygon(p.region) for p in panel.staves]).centroid
-    how = _set(len(places), wants, bars.along, panel.ends, job.units)
+    how = _set(len(places), wants, bars.along, panel.ends, means.units)
     made = SetUp(
         number=1, round=1, kind=EDGES, stack=stave.stack, first=stave.layer, last=stave.layer, joins=(), lines=(),
-        clock=_clock(panel, job, len(places)),
-        glue=glue_grams(job.glue, panel.area, job.loss), area=panel.area,
+        clock=_clock(panel, means, len(places)),
+        glue=glue_grams(means.glue, panel.area, means.loss), area=panel.area,
         places=places, pressures=pressures, opening=needed, staves=tuple(s.id for s in panel.staves),
         burden=Burden(
             stave.thickness, None if weight is None else weight * volume, (float(middle.x), float(middle.y), height)
         ),
         why=f"The blank of layer {stave.layer} is wider than one board: {len(panel.staves)} staves"
         + (f", once for each of {stave.copies} copies." if stave.copies > 1 else "."),
-        before=(*_before(bars.ease, places, job.units), how),
+        before=(*_before(bars.ease, places, means.units), how),
     )  # fmt: skip
     rest = {p.name: p.count for p in presses}
     for place in places:
         rest[place.press] -= 1
     left = tuple(replace(p, count=rest[p.name]) for p in presses if rest[p.name] > 0)
-    return replace(made, limits=tuple(_limits(panel, job, wants, needed, made))), left
+    return replace(made, limits=tuple(_limits(panel, means, wants, needed, made))), left
 
 
 def _set(there: int, wants: int, along: Sequence[float], ends: tuple[float, float], units: str) -> str:
@@ -147,17 +118,17 @@ def _before(ease: float, places: Sequence[ClampPlace], units: str) -> tuple[str,
     return tuple(said)
 
 
-def _clock(panel: Panel, job: _Job, clamps: int) -> Clock:
+def _clock(panel: Panel, means: Means, clamps: int) -> Clock:
     """Each seam spread and closed in turn, then the strips under the jaws and the clamps."""
     seams = [Spread(i + 1, seam.length * panel.staves[0].thickness) for i, seam in enumerate(panel.seams)]
-    return timeline(job.glue, job.room, seams, 2 if job.room.caul_thickness > 0 else 0, clamps)
+    return timeline(means.glue, means.room, seams, 2 if means.room.caul_thickness > 0 else 0, clamps)
 
 
-def _limits(panel: Panel, job: _Job, wants: int, needed: float, setup: SetUp) -> list[BrokenLimit]:
+def _limits(panel: Panel, means: Means, wants: int, needed: float, setup: SetUp) -> list[BrokenLimit]:
     """What the panel wants and is not there, each with the smallest change that would do."""
-    found, units, used = [], job.units, setup.places
-    widest = max((p.opening for p in job.presses if p.opening is not None), default=0.0)
-    if job.presses and not used and widest < needed and all(p.opening is not None for p in job.presses):
+    found, units, used = [], means.units, setup.places
+    widest = max((p.opening for p in means.clamps if p.opening is not None), default=0.0)
+    if means.clamps and not used and widest < needed and all(p.opening is not None for p in means.clamps):
         found.append(BrokenLimit(
             "opening", needed, widest, "mm",
             f"The panel and its cauls want a clamp that opens {format_length(needed, units)} and the widest opens "

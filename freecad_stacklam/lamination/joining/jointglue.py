@@ -10,13 +10,12 @@ are one set-up; one that finds its stacks already glued together, with no open e
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
+from dataclasses import fields, replace
 from math import pi
 
 import numpy as np
 
 from freecad_stacklam.lamination.form.frame import to_model, to_stack
-from freecad_stacklam.lamination.joining.edges import Wanted
 from freecad_stacklam.lamination.joining.jointhold import Hold, JointJob, hold_of, places_of, pressures_of
 from freecad_stacklam.lamination.joining.jointseat import (
     JointSeat,
@@ -27,6 +26,7 @@ from freecad_stacklam.lamination.joining.jointseat import (
     squareness_words,
     tenon_below,
 )
+from freecad_stacklam.lamination.joining.means import Means
 from freecad_stacklam.lamination.joining.timeline import Spread, late, timeline
 from freecad_stacklam.lamination.joints.mortise import grain_side
 from freecad_stacklam.lamination.lengths import format_length
@@ -41,32 +41,18 @@ from freecad_stacklam.lamination.plan.gluing import (
 )
 from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
-from freecad_stacklam.lamination.settings.glue import Glue, glue_grams
-from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
-from freecad_stacklam.lamination.settings.presses import PressSettings
+from freecad_stacklam.lamination.settings.glue import glue_grams
 from freecad_stacklam.lamination.tolerances import PARALLEL, ROUNDING
-from freecad_stacklam.lamination.wood.species import Species
 from freecad_stacklam.lamination.wood.weights import weight_of
 
 #: What mends a clock.
 _MENDS = "take a helper, or a slower glue"
 
 
-def joint_set_ups(
-    joints: Sequence[JointPlan],
-    stacks: Sequence[StackPlan],
-    glue: Glue,
-    loss: float,
-    room: GluingRoom,
-    presses: Sequence[PressSettings],
-    wanted: Wanted,
-    table: Mapping[str, Species],
-    units: str = "mm",
-) -> tuple[SetUp, ...]:
-    """A set-up for each joint, in the order of the joints; those that must close together are one. loss: share of the
-    glue that is squeezed out; wanted: least and most pressure for a species. Joints that share no stack cure in one
-    round; set-ups and rounds are numbered from 1."""
-    job = JointJob({s.name: s for s in stacks}, glue, loss, room, tuple(presses), wanted, table, units)
+def joint_set_ups(joints: Sequence[JointPlan], stacks: Sequence[StackPlan], means: Means) -> tuple[SetUp, ...]:
+    """A set-up for each joint, in the order of the joints; those that must close together are one. Joints that share no
+    stack cure in one round; set-ups and rounds are numbered from 1."""
+    job = JointJob(**{f.name: getattr(means, f.name) for f in fields(means)}, stacks={s.name: s for s in stacks})
     glued = {s.name: frozenset((s.name,)) for s in stacks}
     busy: dict[str, int] = {}
     found: list[SetUp] = []

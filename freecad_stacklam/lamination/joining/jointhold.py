@@ -15,19 +15,16 @@ import shapely
 from shapely.geometry import MultiPolygon
 
 from freecad_stacklam.lamination.form.frame import to_model, to_stack
-from freecad_stacklam.lamination.joining.edges import Wanted
 from freecad_stacklam.lamination.joining.jointseat import JointSeat
+from freecad_stacklam.lamination.joining.means import Means
 from freecad_stacklam.lamination.lengths import format_length, rounded_up
 from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.gluing import BrokenLimit, ClampPlace, LinePressure
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.quantities import format_force, format_pressure
-from freecad_stacklam.lamination.settings.glue import Glue
-from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.tolerances import ROUNDING, WHOLE
-from freecad_stacklam.lamination.wood.species import Species
 
 #: Clamps that bring a joint home, at least: one on either side of the axis (common practice, no source).
 PAIR = 2
@@ -39,18 +36,11 @@ _OTHERS = ("rod", "go-bar", "weight")
 _PAD = PressSettings("clamp").pad
 
 
-@dataclass(frozen=True)
-class JointJob:
-    """What all joints share."""
+@dataclass(frozen=True, kw_only=True)
+class JointJob(Means):
+    """What all joints share: the stacks by name, too."""
 
     stacks: Mapping[str, StackPlan]
-    glue: Glue
-    loss: float
-    room: GluingRoom
-    presses: tuple[PressSettings, ...]
-    wanted: Wanted
-    table: Mapping[str, Species]
-    units: str
 
 
 @dataclass(frozen=True)

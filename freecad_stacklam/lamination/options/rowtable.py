@@ -14,7 +14,7 @@ import io
 from collections.abc import Callable, Mapping, Sequence
 from typing import Any, Generic, TypeVar
 
-from freecad_stacklam.lamination.cells import safe_cell
+from freecad_stacklam.lamination.cells import figure_cell, read_table, safe_cell
 from freecad_stacklam.lamination.lengths import INCH, parse_length, parse_number
 from freecad_stacklam.lamination.options.kinds import plain
 from freecad_stacklam.lamination.options.rows import NEEDED, Record, Row, rows_of
@@ -116,24 +116,21 @@ class RowTable(Generic[_R]):
     def read(self, text: str, name: str) -> tuple[_R, ...]:
         """Records from CSV text called `name`. Figures carry a unit, in the cell or in the column's head. Raises
         Refusal with the line: "clamps.csv, line 3: …"."""
-        try:
-            rows = _lines(text.removeprefix("\ufeff"))
-        except csv.Error:
-            raise Refusal(f"{name} is no table of cells parted by commas: save it as CSV again.") from None
-        rows_at = [(i + 1, row) for i, row in enumerate(rows) if any(c.strip() for c in row)]
-        if not rows_at:
-            raise Refusal(f"{name} is empty: the first line must name the columns, {', '.join(self.heads())}.")
-        at, first = rows_at[0]
-        columns, units = self.read_heads(first, lambda _: f"{name}, line {at}")
-        for line, row in rows_at[1:]:
-            if len(row) > len(columns):
-                raise Refusal(
-                    f"{name}, line {line}: there are {len(row)} cells for {len(columns)} columns: a decimal comma "
-                    "parts a number in two, write a point, as in 44.5."
-                )
-        lines = [line for line, _ in rows_at[1:]]
-        cells = [dict(zip(columns, map(_bare, row))) for _, row in rows_at[1:]]
-        return self.read_rows(cells, units, lambda row, column: f"{name}, line {lines[row]}, {column}", bare="")
+        table = read_table(text, name, self.heads())
+        at = table.lines[0]
+        columns, units = self.read_heads(table.rows[0], lambda _: f"{name}, line {at}")
+
+        def where(row: int, column: str) -> str:
+            return f"{name}, line {table.lines[row + 1]}, {column}"
+
+        many = [dict(zip(columns, row)) for row in table.rows[1:]]
+        for i, cells in enumerate(many):
+            for column in set(cells) & set(self.figures):
+                try:
+                    figure_cell(cells[column], table.semicolons)
+                except Refusal as refusal:
+                    raise Refusal(f"{where(i, column)}: {refusal.sentence}") from None
+        return self.read_rows(many, units, where, bare="")
 
     def write(self, many: Sequence[_R], units: str = "mm") -> str:
         """CSV text (RFC 4180) that reads back the same."""
@@ -144,16 +141,6 @@ class RowTable(Generic[_R]):
             cells = zip(self.columns, self.write_row(one, units))
             writer.writerow([cell if column in self.figures else safe_cell(cell) for column, cell in cells])
         return text.getvalue()
-
-
-def _lines(text: str) -> list[list[str]]:
-    """The cells of CSV text line by line: parted by commas, or by semicolons, as spreadsheets do where the comma
-    is the decimal sign."""
-    lines = list(csv.reader(io.StringIO(text)))
-    first = next((line for line in lines if any(c.strip() for c in line)), [])
-    if len(first) == 1 and ";" in first[0]:
-        return list(csv.reader(io.StringIO(text), delimiter=";"))
-    return lines
 
 
 def written_in(row: Row, units: str) -> str:
@@ -211,9 +198,3 @@ def _text(row: Row, value: Any, units: str) -> str:
         return str(value)
     worth = _WORTH.get(_unit_of(row), (1.0, 1.0))[units == "in"]
     return plain(round(value / worth, _PLACES)) if isinstance(value, float) else str(value)
-
-
-def _bare(cell: str) -> str:
-    """A cell without the apostrophe that keeps a spreadsheet from taking it for a formula."""
-    text = cell.strip()
-    return text[1:] if len(text) > 1 and text[0] == "'" and text[1] in "=+-@" else text

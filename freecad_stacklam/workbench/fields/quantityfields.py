@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from freecad_stacklam.lamination.lengths import POUND, parse_length, parse_number
+from freecad_stacklam.lamination.lengths import POUND, format_fine, parse_length, parse_number
 from freecad_stacklam.lamination.options.kinds import plain
 from freecad_stacklam.lamination.options.rows import Row
 from freecad_stacklam.lamination.quantities import (
@@ -25,6 +25,7 @@ from freecad_stacklam.lamination.quantities import (
 )
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import widgets
+from freecad_stacklam.workbench.fields.decimals import shown_decimals, typed_decimals
 from freecad_stacklam.workbench.fields.fields import typed_lengths, units_shown
 from freecad_stacklam.workbench.fields.words import translate
 
@@ -65,7 +66,18 @@ class _Line(QtWidgets.QLineEdit):  # type: ignore[name-defined]
 
 
 def quantity_text(row: Row, value: Any) -> str:
-    """A value as it could have been typed, in the user's units; "" for none."""
+    """A value as it could have been typed, in the user's units and decimal sign; "" for none."""
+    return shown_decimals(_text(row, value))
+
+
+def usual_text(row: Row, value: Any) -> str:
+    """A value as it is told where it need not be read again: a length in the user's units, rounded as fits are."""
+    if row.kind is not None and row.kind.unit == "mm" and value is not None:
+        return shown_decimals(format_fine(value, units_shown()))
+    return quantity_text(row, value)
+
+
+def _text(row: Row, value: Any) -> str:
     assert row.kind is not None
     if value is None:
         return ""
@@ -116,7 +128,7 @@ def _said(row: Row, line: Any, start: Any) -> Any:
     if not text and row.first is None:
         return None
     try:
-        found = _parsed(row, text, str(line.property("told")))
+        found = _parsed(row, typed_decimals(text), str(line.property("told")))
         fault = row.kind.fault(found)
     except Refusal as refusal:
         raise Refusal(f"“{row.caption}”: {refusal.sentence}") from None

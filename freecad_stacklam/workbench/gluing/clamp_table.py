@@ -15,6 +15,7 @@ from freecad_stacklam.lamination.settings.presses import PRESS_KINDS, PressSetti
 from freecad_stacklam.qt_binding import QtCore, widgets
 from freecad_stacklam.sheetwriters.aside import aside
 from freecad_stacklam.workbench.fields import preferences
+from freecad_stacklam.workbench.fields.decimals import shown_decimals, typed_decimals
 from freecad_stacklam.workbench.fields.fields import figure
 from freecad_stacklam.workbench.fields.messages import says_no_plainly, tell
 from freecad_stacklam.workbench.fields.words import translate
@@ -144,7 +145,7 @@ class ClampTable:
         at = self.table.rowCount()
         self.table.insertRow(at)
         for i, (column, text) in enumerate(zip(SHOWN, texts)):
-            item = QtWidgets.QTableWidgetItem(text)
+            item = QtWidgets.QTableWidgetItem(shown_decimals(text) if column in CLAMPS.figures else text)
             if column in CLAMPS.figures:
                 item.setTextAlignment(QtCore.Qt.AlignRight | QtCore.Qt.AlignVCenter)
             self.table.setItem(at, i, item)
@@ -164,7 +165,11 @@ class ClampTable:
             caption = translate("StackLam", CLAMPS.rows[column].caption).lower()
             return translate("StackLam", "Clamps, row {}, {}").format(written[number][0] + 1, caption)
 
-        return CLAMPS.read_rows([texts for _, texts in written], {}, where, self.units)
+        typed = [
+            {c: typed_decimals(text) if c in CLAMPS.figures else text for c, text in texts.items()}
+            for _, texts in written
+        ]
+        return CLAMPS.read_rows(typed, {}, where, self.units)
 
     def _edited(self, *_: Any) -> None:
         if not self._filling:

@@ -27,11 +27,12 @@ from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields import preferences
+from freecad_stacklam.workbench.fields.decimals import shown_decimals
 from freecad_stacklam.workbench.fields.fields import choice, figure, group, units_shown
 from freecad_stacklam.workbench.fields.messages import busy, one_undo_step
 from freecad_stacklam.workbench.fields.panel import Panel
 from freecad_stacklam.workbench.fields.picking import show_alone
-from freecad_stacklam.workbench.fields.quantityfields import quantity_text
+from freecad_stacklam.workbench.fields.quantityfields import usual_text
 from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 from freecad_stacklam.workbench.gluing.clamp_table import ClampTable, kept_clamps
@@ -152,17 +153,19 @@ class GlueUpPanel(Panel):
             self.times.setText("–")
             return
         times = glue.open_time, glue.assembly_time, glue.clamp_time, glue.cure_time
-        self.times.setText(times_text(MEASURED_AT, times, self._asked.units))
+        self.times.setText(shown_decimals(times_text(MEASURED_AT, times, self._asked.units)))
         for name, row in self.glue.rows.items():
             value = getattr(glue, name, None)
             if row.first is None and value is not None:
-                self.glue[name].setPlaceholderText(quantity_text(row, value))
+                self.glue[name].setPlaceholderText(usual_text(row, value))
             elif row.first is None:
                 self.glue[name].setPlaceholderText(translate("StackLam", OWN_WORDS.get(name, "none")))
 
     def _room_box(self) -> Any:
         usual = {name: translate("StackLam", words) for name, words in ROOM_WORDS.items()}
-        usual["lift"] = translate("StackLam", "{}, near the body").format(format_mass(LOAD, units_shown()))
+        usual["lift"] = shown_decimals(
+            translate("StackLam", "{}, near the body").format(format_mass(LOAD, units_shown()))
+        )
         self.room = RowFields(self._room, "room", usual=usual)
         holder = QtWidgets.QWidget()
         column = QtWidgets.QVBoxLayout(holder)
@@ -203,13 +206,19 @@ class GlueUpPanel(Panel):
             "conditions": "\n".join(sorted(condition_lines(plan, settings.units), key=by_urgency)) or "–",
         }
         for name, text in told.items():
-            self.figures[name].setText(text)
-        self.now.setText(times_text(plan.temperature, plan.times, settings.units))
+            self.figures[name].setText(shown_decimals(text))
+        self.now.setText(shown_decimals(times_text(plan.temperature, plan.times, settings.units)))
         self.now.setVisible(plan.temperature != MEASURED_AT)
         waits = sum(c.verdict != "go" for c in plan.conditions)
         title = translate("StackLam", BEFORE)
         self.before.tell(translate("StackLam", "{}: {} to see to").format(title, waits) if waits else title)
         self.set_ups.show(plan, settings.units)
+
+    def refresh(self) -> bool:
+        """See Panel: the sentence in the window's decimal sign."""
+        well = super().refresh()
+        self.sentence.setText(shown_decimals(self.sentence.text()))
+        return well
 
     def clear_figures(self) -> None:
         """See Panel."""

@@ -26,6 +26,7 @@ from freecad_stacklam.lamination.plan.gluing import EDGES, GlueUpPlan, SetUp
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.refusal import told
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
+from freecad_stacklam.workbench.fields.decimals import shown_decimals
 from freecad_stacklam.workbench.fields.fields import figure
 from freecad_stacklam.workbench.fields.messages import busy
 from freecad_stacklam.workbench.fields.words import translate
@@ -90,7 +91,9 @@ class SetUpList:
     def _fill(self, plan: GlueUpPlan, units: str) -> None:
         self.list.clear()
         for one in plan.set_ups:
-            item = QtWidgets.QListWidgetItem(f"{one.number}. {run_text(one)}\n{verdict_text(one, units)}")
+            item = QtWidgets.QListWidgetItem(
+                f"{one.number}. {run_text(one)}\n{shown_decimals(verdict_text(one, units))}"
+            )
             if not one.held:
                 item.setForeground(QtGui.QColor.fromRgbF(*ghost.VERDICTS["stop"]))
             self.list.addItem(item)
@@ -207,7 +210,7 @@ def said_of(one: SetUp, units: str) -> list[str]:
         *one.helps,
         *one.cautions,
     ]
-    return [told(line, units) for line in lines]
+    return [shown_decimals(told(line, units)) for line in lines]
 
 
 def _nearest(stack: StackPlan, height: float) -> LayerPlan:

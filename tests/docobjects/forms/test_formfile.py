@@ -415,3 +415,18 @@ def test_names_out_of_a_file_print_and_end(document, tmp_path):
     (tmp_path / "named.obj").write_text(cube + "".join(f"o {name}\n{faces}" for name in names), encoding="utf-8")
     labels = [obj.Label for obj in read(tmp_path / "named.obj", document)]
     assert labels == ["x" * 120, "x" * 120 + " 2", "a[2Jb"]
+
+
+def test_a_document_is_read_inside_freecads_own_programs(monkeypatch):
+    """There the module FreeCAD is built in, and no file (seen in freecadcmd 0.20)."""
+    import FreeCAD
+
+    from freecad_stacklam.data import example_form
+    from freecad_stacklam.docobjects.forms.formfile import forms_in
+
+    monkeypatch.delattr(FreeCAD, "__file__")
+    document = FreeCAD.newDocument("inside")
+    try:
+        assert [o.Label for o in forms_in(example_form(), document)] == ["Pedestal", "Top"]
+    finally:
+        FreeCAD.closeDocument("inside")

@@ -4,11 +4,14 @@
 
 from __future__ import annotations
 
+import csv
+import io
 from importlib.resources import files
 
 import pytest
 from settingstext import write_settings
 
+from freecad_stacklam.data import example_rack
 from freecad_stacklam.lamination.boards.rack import read_rack, write_rack
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import Board, Knot, Rack
@@ -49,6 +52,27 @@ def test_the_moisture_of_a_board_is_read_with_and_without_its_sign_and_written_b
     assert read_rack(write_rack(rack)) == rack == read_rack(write_rack(rack, "mm"))
 
 
+def test_a_rack_as_spreadsheets_write_it_where_the_comma_is_the_decimal_sign() -> None:
+    """RFC 4180 knows commas alone; the other way is common practice, no source. The bundled rack, turned over by hand:
+    every point of a figure a comma, every comma between cells a semicolon, knots between quotes."""
+    text = (
+        "\ufeffname;species;thickness mm;width mm;length mm;count;cost;per;for sale;grade;knots;moisture\r\n"
+        'Wide, old;white oak;44,5;265;2480;1;92,75;board;no;;"1420,5 60 90 55; 10 20 30 40,5";9,2\r\n'
+        "Yard;white oak;51;190,25;2440;;13.5;board foot;yes;FAS;;\r\n"
+    )
+    wide, yard = read_rack(text).boards
+    assert (wide.name, wide.thickness, wide.cost, wide.moisture) == ("Wide, old", 44.5, 92.75, 9.2)
+    assert [k.box for k in wide.knots] == [(1420.5, 60, 90, 55), (10, 20, 30, 40.5)]
+    assert (yard.width, yard.cost, yard.count, yard.for_sale) == (190.25, 13.5, 0, True)
+    bundled_text = example_rack().read_text(encoding="utf-8")
+    rows = csv.reader(io.StringIO(bundled_text))
+    turned = io.StringIO()
+    csv.writer(turned, delimiter=";").writerows(
+        [c.replace(".", ",") if c[:1].isdigit() else c for c in r] for r in rows
+    )
+    assert read_rack(turned.getvalue()) == read_rack(bundled_text)
+
+
 def test_prices_by_board_board_foot_and_volume() -> None:
     """6-1/4 in × 8 ft × 2 in is 8 board feet by surface measure (4-1/6 counts as 4), an example of the hardwood trade's
     grading rules; a cubic metre is its volume."""
@@ -71,7 +95,11 @@ def test_formula_cells_are_neutralised_and_read_back() -> None:
     ("text", "says"),
     [
         ("", "is empty"),
-        ("name;width mm;length mm;thickness mm\n", "line 1: the columns are parted by semicolons"),
+        ("name;width mm;length mm,thickness mm\n", "line 1: the columns are parted by commas and by semicolons"),
+        ("name;width mm;length mm;thickness mm\na;100;1.250;30\n", "line 2, length: “1.250” may be thousands or"),
+        ("name;width mm;length mm;thickness mm\na;100;1,250;30\n", "line 2, length: “1,250” may be thousands or"),
+        ("name;width mm;length mm;thickness mm\na;100;1250;30;\n", "line 2: there are 5 cells for 4 columns: put"),
+        ("name;width mm;length mm;thickness mm\na,100,1250,30\n", "line 2, thickness: this size is missing"),
         ("name,width mm,length mm\n", "line 1: the column “thickness” is missing"),
         ("name,width mm,breadth,length mm,thickness mm\n", "line 1: there is no column “breadth”"),
         ("name,width mm,width in,length mm,thickness mm\n", "line 1: the column “width” stands twice"),

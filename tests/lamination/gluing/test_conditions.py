@@ -11,7 +11,7 @@ import pytest
 from plans import pedestal, plant_stand, top
 
 from freecad_stacklam.data import glue_table, species_table
-from freecad_stacklam.lamination.gluing.conditions import conditions_of, layer_moisture, water_of
+from freecad_stacklam.lamination.gluing.conditions import conditions_of, layer_moisture, waiting_of, water_of
 from freecad_stacklam.lamination.plan.boards import BoardCut, BoardPiece, BoardsPlan, Stave
 from freecad_stacklam.lamination.plan.gluing import Condition
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
@@ -149,3 +149,15 @@ def test_unknown_wood_and_single_layers_have_no_row() -> None:
     odd = replace(plan, layers=(replace(plan.layers[0], species="driftwood"), *plan.layers[1:]))
     assert [row[1] for row in water_of([odd], GLUE, GluingRoom(), species_table())] == list(range(2, 11))
     assert water_of([replace(plan, layers=plan.layers[:1])], GLUE, GluingRoom(), species_table()) == ()
+
+
+def test_the_days_before_carving_are_told_once() -> None:
+    """The longest wait and the wettest layer; glue without water waits for its cure alone."""
+    assert waiting_of(()) is None
+    days, says = waiting_of((("Foot", 1, 0.147, 7.0), ("Foot", 2, 0.294, 7.0), ("Seat", 1, 0.1, 1.0))) or (0.0, "")
+    assert days == 7.0
+    assert says.startswith("The glue adds up to 0.29 points of moisture, most in layer 2 of Foot: wait 7 days from ")
+    days, says = waiting_of((("Foot", 1, 0.0, 25 / 24),)) or (0.0, "")
+    assert (days, says) == (
+        25 / 24, "The glue adds no water: its lines may be carved once it has cured, after 1.04 days."
+    )  # fmt: skip

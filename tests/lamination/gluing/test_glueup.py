@@ -12,17 +12,21 @@ from dataclasses import replace
 
 import pytest
 from blocks import block, joint_of
+from plans import worked_stand
 
 from freecad_stacklam.data import glue_table, species_table
 from freecad_stacklam.lamination.gluing.glueup import plan_glue_up, waits_at_least, wanted
-from freecad_stacklam.lamination.plan.gluing import JOINT, LAYERS, GlueUpPlan, SetUp
+from freecad_stacklam.lamination.joining.edges import edge_set_ups
+from freecad_stacklam.lamination.joining.means import Means
+from freecad_stacklam.lamination.plan.gluing import EDGES, JOINT, LAYERS, GlueUpPlan, SetUp
 from freecad_stacklam.lamination.plan.insides import HollowPlan, WayIn
 from freecad_stacklam.lamination.plan.joints import Boring
 from freecad_stacklam.lamination.plan.layers import Cut, StackPlan
 from freecad_stacklam.lamination.plan.outline import rectangle
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.pressing.wanted import wanted_pressure
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.glue import GlueSettings
+from freecad_stacklam.lamination.settings.glue import GlueSettings, glue_of
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.joint import JointSettings
@@ -57,6 +61,31 @@ def test_every_line_is_glued_once_and_parts_come_before_what_they_are_part_of(la
     for one in made.set_ups:
         for other in made.set_ups:
             assert not before(one, other) or one.round < other.round
+
+
+def test_panels_cure_in_the_rounds_that_were_made_for_them() -> None:
+    """They are laid into rounds where it is known which clamps press each as well as all would, and nowhere again."""
+    stand, table = worked_stand(), species_table()
+    clamps = (PressSettings("Pipe", count=5, opening=900.0), PressSettings("Bar", count=5, force=3000.0, opening=900.0))
+    made = plan_glue_up(stand, replace(SHOP, presses=clamps), table, glue_table())
+    glue = glue_of(GlueSettings(), glue_table())
+
+    def wants(*species: str) -> tuple[float, float]:
+        return wanted_pressure(glue, species, table)
+
+    means = Means(glue, GlueSettings().loss, GluingRoom(humidity=45.0), clamps, wants, table)
+    assert stand.boards is not None
+    panels = edge_set_ups(stand.boards.staves, stand.stacks, means)
+    assert panels
+    rounds = {(s.stack, s.first, s.staves): s.round for s in made.set_ups if s.kind == EDGES}
+    assert rounds == {(s.stack, s.first, s.staves): s.round for s in panels}
+    # What is glued of a panel waits for it.
+    for one in made.set_ups:
+        if one.kind == LAYERS:
+            mine = [
+                n for (stack, layer, _), n in rounds.items() if stack == one.stack and one.first <= layer <= one.last
+            ]
+            assert one.round > max(mine, default=0)
 
 
 def test_no_clamp_is_in_two_places_in_one_round() -> None:

@@ -14,6 +14,7 @@ from plans import worked_stand
 
 from freecad_stacklam.data import glue_table, species_table
 from freecad_stacklam.lamination.joining.edges import edge_set_ups
+from freecad_stacklam.lamination.joining.means import Means
 from freecad_stacklam.lamination.joining.panels import panels_of
 from freecad_stacklam.lamination.plan.boards import Stave
 from freecad_stacklam.lamination.plan.gluing import EDGES, SetUp
@@ -28,9 +29,8 @@ ROOM = GluingRoom()
 
 def set_ups(staves: list[Stave], presses: tuple[PressSettings, ...] = (PIPE,), room: GluingRoom = ROOM,
             wanted: tuple[float, float] = (0.7, 1.7), **more: object) -> tuple[SetUp, ...]:  # fmt: skip
-    return edge_set_ups(
-        staves, worked_stand().stacks, GLUE, 0.15, room, presses, lambda _: wanted, species_table(), **more
-    )  # type: ignore[arg-type]
+    means = Means(GLUE, 0.15, room, presses, lambda _: wanted, species_table(), **more)  # type: ignore[arg-type]
+    return edge_set_ups(staves, worked_stand().stacks, means)
 
 
 @pytest.mark.parametrize(("area", "pressure", "force", "count"), [(27.0, 450.0, 1350.0, 9), (25.0, 150.0, 420.0, 9)])

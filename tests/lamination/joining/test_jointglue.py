@@ -14,6 +14,7 @@ from plans import plant_stand, worked_stand
 
 from freecad_stacklam.data import glue_table, species_table
 from freecad_stacklam.lamination.joining.jointglue import joint_set_ups, long_grain
+from freecad_stacklam.lamination.joining.means import Means
 from freecad_stacklam.lamination.plan.gluing import JOINT, SetUp
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
@@ -27,17 +28,9 @@ DEEP = PressSettings("deep clamp", count=8, force=4670.0, opening=700.0, throat=
 
 def glued(joints: tuple[JointPlan, ...], stacks: tuple[StackPlan, ...], room: GluingRoom | None = None,
           presses: tuple[PressSettings, ...] = (DEEP,), **more: object) -> tuple[SetUp, ...]:  # fmt: skip
-    return joint_set_ups(
-        joints,
-        stacks,
-        glue_table()["yellow glue"],
-        0.15,
-        room or GluingRoom(),
-        presses,
-        lambda _: (0.7, 1.7),
-        species_table(),
-        **more,
-    )  # type: ignore[arg-type]
+    glue, wanted = glue_table()["yellow glue"], (0.7, 1.7)
+    means = Means(glue, 0.15, room or GluingRoom(), presses, lambda _: wanted, species_table(), **more)  # type: ignore[arg-type]
+    return joint_set_ups(joints, stacks, means)
 
 
 def test_long_grain_walls() -> None:

@@ -24,8 +24,8 @@ DEEP = PressSettings("deep clamp", count=8, force=4670.0, opening=400.0, throat=
 
 def job(*presses: PressSettings, wanted: tuple[float, float] = (0.7, 1.7), units: str = "mm") -> JointJob:
     return JointJob(
-        {"Low": LOW, "High": HIGH}, glue_table()["yellow glue"], 0.15, GluingRoom(), presses, lambda _: wanted,
-        species_table(), units,
+        glue_table()["yellow glue"], 0.15, GluingRoom(), presses, lambda _: wanted, species_table(), units,
+        stacks={"Low": LOW, "High": HIGH},
     )  # fmt: skip
 
 

@@ -89,6 +89,8 @@ def test_semicolons_where_the_comma_is_the_decimal_sign() -> None:
         ("name,opening\na,600", "line 2, opening: “600” has no unit"),
         ("name,opening mm\na,-3", "line 2, opening: “-3” is impossible here"),
         ("name,pad mm\na,1,5", "a decimal comma parts"),
+        ("name;pad mm\na;1.250", "line 2, pad: “1.250” may be thousands or thousandths in a file parted by semicolons"),
+        ("name;pad mm,count\na;1,2", "parted by commas and by semicolons"),
         ("name,kind\na,mallet", "line 2, kind: “mallet” is not known here: write clamp, rod"),
         ("name,kind\n,rod", "line 2, name: this clamp has no name"),
         ("name,air MPa\na,0.2", r"line 2, air: “0\.2” is impossible here"),

@@ -14,7 +14,7 @@ from hypothesis import settings as hypothesis_settings
 from hypothesis import strategies as st
 from settingstext import write_settings
 
-from freecad_stacklam.data import example_settings
+from freecad_stacklam.data import example_settings, wedged_settings
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import Knot
 from freecad_stacklam.lamination.settings.file import read_settings, read_with_notes
@@ -111,6 +111,12 @@ def test_the_bundled_example_reads() -> None:
     read = read_settings(Path(example_settings()).read_text(encoding="utf-8"))
     assert [s.form for s in read.stacks] == ["Pedestal", "Top"] and len(read.joints) == 1
     assert read_settings(write_settings(read)) == read
+
+
+def test_both_bundled_examples_are_glued_alike() -> None:
+    plain, wedged = (read_settings(path().read_text(encoding="utf-8")) for path in (example_settings, wedged_settings))
+    assert plain.presses and plain.glue is not None and plain.room is not None
+    assert (plain.glue, plain.room, plain.presses) == (wedged.glue, wedged.room, wedged.presses)
 
 
 @pytest.mark.parametrize(
