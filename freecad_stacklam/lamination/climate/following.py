@@ -66,8 +66,8 @@ class Runs:
         return self.room if total <= 0 else _year(self.likely.snapshots @ weights / total)
 
     def slopes(self, along: Floats) -> Floats:
-        """Points of moisture per mm along `along` (a place of each cell, mm), in every part: 12 × parts, a straight line
-        through its cells; 0 where a part has but one row of them."""
+        """Points of moisture per mm along `along` (a place of each cell, mm), in every part: 12 × parts, a straight
+        line through its cells; 0 where a part has but one row of them."""
         part, volume, parts = self.groups.part, self.groups.volume, self.groups.parts
         whole = np.maximum(np.bincount(part, volume, parts), 1e-9)
         away = along - (np.bincount(part, volume * along, parts) / whole)[part]

@@ -13,8 +13,8 @@ from collections.abc import Sequence
 import numpy as np
 
 from freecad_stacklam.lamination.climate.diffusion import Body
-from freecad_stacklam.lamination.climate.piece import Piece
 from freecad_stacklam.lamination.climate.periodic import run_years
+from freecad_stacklam.lamination.climate.piece import Piece
 from freecad_stacklam.lamination.findings.seasons import MONTHS, MonthAdvice, Year
 from freecad_stacklam.lamination.usage.climate import BEST, ClimateSettings
 
@@ -45,9 +45,7 @@ def _ahead(year: Sequence[float], month: int, many: int) -> float:
     return max(seen) - min(seen)
 
 
-def advice(
-    settings: ClimateSettings, room: Year, board: Year, settles: float
-) -> tuple[MonthAdvice, ...]:
+def advice(settings: ClimateSettings, room: Year, board: Year, settles: float) -> tuple[MonthAdvice, ...]:
     """Months to cut, glue and deliver. board: moisture of the boards by month; settles: what the piece varies about."""
     moisture = settings.moisture
     off = {
@@ -74,9 +72,7 @@ def best_to_glue(settings: ClimateSettings, board: Year, settles: float) -> int:
     return int(np.argmin([abs(m - settles) + SHARE * _ahead(board, i, AHEAD["glue"]) for i, m in enumerate(board)]))
 
 
-def _why(
-    work: str, best: int, mine: int, cost: Year, room: Year, board: Year, settles: float, moisture: float
-) -> str:
+def _why(work: str, best: int, mine: int, cost: Year, room: Year, board: Year, settles: float, moisture: float) -> str:
     """One sentence."""
     name, worst = MONTHS[best], MONTHS[int(np.argmax(cost))]
     ahead = _ahead(room if work == "deliver" else board, best, AHEAD[work])

@@ -91,7 +91,12 @@ def width_change(
 
 
 def free_cup(
-    stack: StackPlan, layer: LayerPlan, table: Mapping[str, Species], start: float, mean: Year, slope: Sequence[float],
+    stack: StackPlan,
+    layer: LayerPlan,
+    table: Mapping[str, Species],
+    start: float,
+    mean: Year,
+    slope: Sequence[float],
     ring_radius: float,
 ) -> Movement | None:
     """How hollow a layer would lie if it were free, w² / 8 over its curvature: (C_T − C_R) ΔM / r of flat-sawn wood
@@ -165,8 +170,6 @@ def pin_seasons(
         pin = max(pins, key=lambda one: one.depth_down + one.depth_up)
         deep = pin.depth_down + pin.depth_up
         below, above = means[interface - 1], means[interface]
-        moved = added(
-            change(pin.depth_down, shrinkage, start, below), change(pin.depth_up, shrinkage, start, above)
-        )
+        moved = added(change(pin.depth_down, shrinkage, start, below), change(pin.depth_up, shrinkage, start, above))
         found.append(PinSeason(stack.name, interface, deep, deep - (pin.dowel or deep), moved))
     return tuple(found)

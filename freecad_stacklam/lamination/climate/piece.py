@@ -29,8 +29,9 @@ AROUND = 2
 @dataclass(frozen=True, eq=False)
 class Piece:
     """A body and its parts. `part`: for each cell of the grid the layer it belongs to (its place among the layers of
-    the voxels), or behind the layers each tenon in each stack: layers + tenon · stacks + stack; −1 in air. `around`: the
-    same number of a tenon in a stack for wood about it, −1 elsewhere. `along`: the cell's height square to its layer."""
+    the voxels), or behind the layers each tenon in each stack: layers + tenon · stacks + stack; −1 in air. `around`:
+    the same number of a tenon in a stack for wood about it, −1 elsewhere. `along`: the cell's height square to its
+    layer, mm."""
 
     body: Body
     part: Shorts

@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""The rules of thumb, beside what is found with the time that moisture takes: all wood follows the whole season at once,
-and each size moves by size · C · swing (C by Eq. 13-2 of FPL-GTR-282, 2021)."""
+"""The rules of thumb, beside what is found with the time that moisture takes: all wood follows the whole season at
+once, and each size moves by size · C · swing (C by Eq. 13-2 of FPL-GTR-282, 2021)."""
 
 from __future__ import annotations
 

@@ -44,8 +44,8 @@ def beyond_the_table(months: Sequence[tuple[float, float]]) -> tuple[str, ...]:
 
 
 def over_the_year(values: Sequence[float], steps: int) -> Floats:
-    """The value at the end of each of `steps` equal steps of a year that begins with January: straight lines between the
-    middles of the months, December's to January's too."""
+    """The value at the end of each of `steps` equal steps of a year that begins with January: straight lines between
+    the middles of the months, December's to January's too."""
     middles = (np.arange(-1, 13) + 0.5) / 12
     round_ = [values[-1], *values, values[0]]
     return np.interp((np.arange(steps) + 1) / steps, middles, round_)

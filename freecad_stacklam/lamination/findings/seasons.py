@@ -2,9 +2,9 @@
 
 """What a year in the room does to the finished piece. Moisture %, lengths mm, times days.
 
-Twelve figures are those of the middle of each month, January first, in the year when the piece repeats itself (settled),
-unless they say `first`: those of its first year, beginning with the month in which it was glued. Movement counts from the
-moisture when glued; above 0 wood swells.
+Twelve figures are those of the middle of each month, January first, in the year when the piece repeats itself
+(settled), unless they say `first`: those of its first year, which begins with the month in which it was glued. Movement
+counts from the moisture when glued; above 0 wood swells.
 """
 
 from __future__ import annotations
@@ -30,8 +30,8 @@ class ClimateMonth:
 
 @dataclass(frozen=True)
 class Lag:
-    """By how much moisture follows the room later, days: `low` with diffusion faster by the band, `high` with it slower.
-    Whatever its value, moisture follows less, too."""
+    """By how much moisture follows the room later, days: `low` with diffusion faster by the band, `high` with it
+    slower."""
 
     days: float
     low: float
@@ -87,9 +87,9 @@ class Movement:
 
 @dataclass(frozen=True)
 class LayerSeason:
-    """One layer: how it follows, the change of its `width` across the grain, and by how much it would be hollow or round
-    across that width if it lay free (above 0: the bark side hollow). In the glued stack that is stress, not movement.
-    None where the shrinkage of its wood is not known."""
+    """One layer: how it follows, the change of its `width` across the grain, and by how much it would be hollow or
+    round across that width if it lay free (above 0: the bark side hollow). In the glued stack that is stress, not
+    movement. None where the shrinkage of its wood is not known."""
 
     stack: str
     number: int
@@ -114,8 +114,9 @@ class JointSeason:
     """A tenon in the mortise of one stack. Above 0 it squeezes, below 0 a gap opens, both faces together.
 
     `along`: along the layers' grain, where the mortise stays and the tenon moves; `across`: across it, where both move,
-    at worst. `height`: by how much the layers grow along the tenon, which does not. `clearance`, `relief` on each face.
-    `wedged`: how much the tenon's width moves where it is wedged; None: it is not. `spread`: what both wedges spread it.
+    at worst. `height`: by how much the layers grow along the tenon, which does not. `clearance`, `relief`: on each
+    face. `wedged`: how much the tenon's width moves where it is wedged; None: it is not. `spread`: what both wedges
+    spread it.
     """
 
     joint: str

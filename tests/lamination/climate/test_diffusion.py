@@ -2,14 +2,15 @@
 
 """Moisture that moves in wood: against the series solutions of slab, cylinder and block, and against its own balance.
 
-The series are those of `series.py`. Diffusivity 4.32 mm²/day and surface 2.6 mm/day are from memory; the series hold
-for any.
+The series are those of `slowseries.py`. Diffusivity 4.32 mm²/day and surface 2.6 mm/day are from memory; the series
+hold for any.
 """
 
 from __future__ import annotations
 
 import numpy as np
 import pytest
+from slowseries import bessel, cylinder_mean, slab_mean
 
 from freecad_stacklam.lamination.climate.diffusion import (
     Body,
@@ -18,7 +19,6 @@ from freecad_stacklam.lamination.climate.diffusion import (
     two_steps,
     two_steps_with_flow,
 )
-from tests.lamination.climate.series import bessel, cylinder_mean, slab_mean
 
 ACROSS, ALONG, SURFACE = 4.32, 43.2, 2.6
 SEALED = 1e-12
