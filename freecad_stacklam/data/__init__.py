@@ -11,6 +11,7 @@ from typing import Any
 
 from freecad_stacklam.lamination.quantities import parse_pressure, parse_temperature, parse_time
 from freecad_stacklam.lamination.settings.glue import Glue
+from freecad_stacklam.lamination.usage.climate import Climate
 from freecad_stacklam.lamination.wood.species import ElasticRatios, GreenValues, PrintedCoefficient, Species
 
 HERE = Path(__file__).resolve().parent
@@ -50,6 +51,15 @@ def glue_table() -> dict[str, Glue]:
         held: dict[str, Any] = {key: reads[key](value) if key in reads else value for key, value in row.items()}
         table[row["name"]] = Glue(**held)
     return table
+
+
+@cache
+def climate_table() -> dict[str, Climate]:
+    """The bundled climates by name, in the order of the file."""
+    with (HERE / "climates.toml").open("rb") as file:
+        rows = tomllib.load(file)["climate"]
+    made = (Climate(r["name"], tuple((float(t), float(h)) for t, h in r["months"]), r["says"]) for r in rows)
+    return {one.name: one for one in made}
 
 
 def example_form() -> Path:
