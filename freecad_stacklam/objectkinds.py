@@ -17,7 +17,7 @@ import FreeCAD
 KINDS = {
     "Stack": "stack", "Layer": "layer", "Joint": "joint", "Pins": "pins", "Hollow": "hollow", "Job": "job",
     "Shop": "shop", "Cutting": "cutting", "Carving": "carving", "GlueLines": "glue lines",
-    "GlueUp": "glue-up", "GlueSet": "set-up",
+    "GlueUp": "glue-up", "GlueSet": "set-up", "Piece": "piece",
 }  # fmt: skip
 _factories: dict[str, Callable[[Any], Any]] = {}
 

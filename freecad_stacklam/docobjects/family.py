@@ -12,6 +12,7 @@ from freecad_stacklam.docobjects.base.protocols import (
     Document,
     GlueUpObject,
     JointObject,
+    PieceObject,
     ShopObject,
     StackObject,
 )
@@ -92,6 +93,11 @@ def carving_in(document: Document) -> CarvingObject | None:
 def glue_up_in(document: Document) -> GlueUpObject | None:
     """The document's glue-up, or None."""
     return next((o for o in document.Objects if kind_of(o) == "glue-up"), None)
+
+
+def piece_in(document: Document) -> PieceObject | None:
+    """What is set of the document's finished piece, or None."""
+    return next((o for o in document.Objects if kind_of(o) == "piece"), None)
 
 
 def settling(document: Document) -> bool:

@@ -24,6 +24,7 @@ VIEWS = {
     "glue lines": "GlueLinesView",
     "glue-up": "GlueUpView",
     "set-up": "GlueSetView",
+    "piece": "PieceView",
 }
 
 

@@ -25,6 +25,10 @@ class Memory(Generic[_T]):
         self._kept.move_to_end(key)
         return self._kept[key]
 
+    def there(self, key: Hashable) -> _T | None:
+        """What is kept for `key`, or None."""
+        return self._kept.get(key)
+
     def put(self, key: Hashable, value: _T) -> None:
         """Keep a result in place of the one that was kept for `key`."""
         self._kept[key] = value

@@ -220,6 +220,16 @@ class GlueSetObject(DocumentObject, Protocol):
     ShownFor: str
 
 
+class PieceObject(DocumentObject, Protocol):
+    """How the finished piece is used, and what is found about it; piece.Piece."""
+
+    Suppressed: bool
+    Zeros: Sequence[str]
+    Loads: Sequence[str]
+    Verdict: str
+    ShownFor: str
+
+
 class GlueLinesObject(DocumentObject, Protocol):
     """Lines drawn for a stack; gluelines.GlueLines."""
 

@@ -12,11 +12,12 @@ from freecad_stacklam.docobjects.making.boards import match_cutting
 from freecad_stacklam.docobjects.making.carving import match_carving
 from freecad_stacklam.docobjects.making.glueups import match_glue_up
 from freecad_stacklam.docobjects.making.layers import match_layers
+from freecad_stacklam.docobjects.making.piece import match_piece
 from freecad_stacklam.objectkinds import kind_of
 
 
 def match_document(document: Document, lost: Container[str] = ()) -> None:
-    """Match layers, cutting plan, carving guide and glue-up to the stacks; take away layers without a stack, and what
+    """Match layers, cutting plan, carving guide, glue-up and finished piece to the stacks; take away layers without a stack, and what
     of `lost`, names of objects, was made for a stack that is gone."""
     if settling(document):
         return
@@ -28,3 +29,4 @@ def match_document(document: Document, lost: Container[str] = ()) -> None:
     match_cutting(document)
     match_carving(document)
     match_glue_up(document)
+    match_piece(document)

@@ -20,11 +20,13 @@ from freecad_stacklam.docobjects.making.glueups import put_glue_up
 from freecad_stacklam.docobjects.making.insides import put_hollow, put_pins
 from freecad_stacklam.docobjects.making.joints import make_joint
 from freecad_stacklam.docobjects.making.matching import match_document
+from freecad_stacklam.docobjects.making.piece import put_piece
 from freecad_stacklam.docobjects.making.single import the_one
 from freecad_stacklam.docobjects.making.stacks import make_stack
 from freecad_stacklam.docobjects.spreadsheets.rack import write_rack
 from freecad_stacklam.lamination.job.assembly import Form, matched
 from freecad_stacklam.lamination.options.recordlines import record_line
+from freecad_stacklam.lamination.job.piece import piece_wanted
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.glue import GlueSettings
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
@@ -54,7 +56,7 @@ def fill_document(
     settings: Settings,
     cut_boards: Callable[[Document], object] = lambda _: None,
 ) -> None:
-    """Make the job, a stack for every form, the joints, hollows, pins, carving guide and glue-up, and
+    """Make the job, a stack for every form, the joints, hollows, pins, carving guide, glue-up and finished piece, and
     recompute.
 
     forms: objects of the document. Without [[stack]] settings every solid becomes a stack with the defaults. A hollow,
@@ -97,6 +99,9 @@ def fill_document(
     if settings.glue is not None or settings.room is not None or settings.presses:
         glue, room = settings.glue or GlueSettings(), settings.room or GluingRoom()
         put_glue_up(document, glue, room, settings.presses, settings.units)
+        document.recompute()
+    if piece_wanted(settings):
+        put_piece(document, settings)
         document.recompute()
 
 

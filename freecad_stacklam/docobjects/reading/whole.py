@@ -19,6 +19,7 @@ from freecad_stacklam.docobjects.reading.gluing import glue_up_for, gluing_in, i
 from freecad_stacklam.docobjects.reading.guide import carving_of
 from freecad_stacklam.docobjects.reading.insides import hollow_in, pins_in
 from freecad_stacklam.docobjects.reading.joints import settings_of_joint
+from freecad_stacklam.docobjects.reading.piece import piece_for, piece_settings_in, slow_made
 from freecad_stacklam.docobjects.reading.stacks import planned_stack, settings_of_stack
 from freecad_stacklam.docobjects.reading.steps import KEPT
 from freecad_stacklam.docobjects.reading.wood import boards_for, settings_of_shop
@@ -53,6 +54,7 @@ def unguided_settings(document: Document) -> Settings:
         boards=boards_in(document),
         **gluing_in(document),
         species=own_woods_in(document),
+        **piece_settings_in(document),
     )
 
 
@@ -76,7 +78,7 @@ def plan_of(document: Document, table: Mapping[str, Species] | None = None) -> P
 
 def unboarded_plan(document: Document) -> Plan:
     """The same without staves, boards and glue-up, for those who plan the boards themselves."""
-    bare = replace(settings_of(document), shop=ShopSettings(), boards=(), glue=None, room=None, presses=())
+    bare = replace(settings_of(document), shop=ShopSettings(), boards=(), glue=None, room=None, presses=(), use=None)
     return _plan(document, bare, None)
 
 
@@ -96,6 +98,7 @@ def _plan(document: Document, settings: Settings, table: Mapping[str, Species] |
     on_any_paper = replace(settings, paper="A4", paper_full="")  # which it is changes nothing of a plan
     made_of = (Same(thing) for thing in (table, *plans, *(form.mesh for form in forms)))
     glued = is_glued(document)
-    key = (on_any_paper, boards, glued, *made_of)
+    key = (on_any_paper, boards, glued, slow_made(), *made_of)
     wood, glue = partial(boards_for, document), partial(glue_up_for, document) if glued else None
-    return _made.get(key, lambda: assemble(plans, forms, settings.joints, settings, table, wood, glue, KEPT))
+    steps = replace(KEPT, check=piece_for)
+    return _made.get(key, lambda: assemble(plans, forms, settings.joints, settings, table, wood, glue, steps))

@@ -21,6 +21,7 @@ from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
+from freecad_stacklam.lamination.usage.use import UseSettings
 from freecad_stacklam.lamination.wood.ownspecies import OwnSpecies
 
 UNITS = ("mm", "in")
@@ -65,6 +66,9 @@ class Settings(Record):
     room: GluingRoom | None = table(GluingRoom, "Room", "Where it is glued, and by whom; left out: as its first values")
     presses: tuple[PressSettings, ...] = tables(
         PressSettings, "Clamps", "What the shop presses with; none: the glue-up is not planned", key="clamp"
+    )
+    use: UseSettings | None = table(
+        UseSettings, "Use", "How the finished piece is used; left out: it is not checked whether it holds and stands"
     )
 
     species: tuple[OwnSpecies, ...] = tables(

@@ -1,0 +1,65 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The Piece object: how the finished piece is used, and what is found about it: its weight, whether it stands and
+holds, and what a year does to it.
+
+There is one for all stacks of a document. The observer keeps its quick figures in step; the slow ones are made when the
+maker asks, and are told to be wanting until then.
+"""
+
+from __future__ import annotations
+
+from freecad_stacklam.docobjects.base.properties import Property, set_result, set_results
+from freecad_stacklam.docobjects.base.protocols import PieceObject
+from freecad_stacklam.docobjects.base.proxy import Proxy
+from freecad_stacklam.docobjects.base.rowproperties import properties_of
+from freecad_stacklam.docobjects.base.units import units_in
+from freecad_stacklam.docobjects.reading.pieces import found_anew
+from freecad_stacklam.lamination.job.piececheck import piece_checks
+from freecad_stacklam.lamination.usage.use import UseSettings
+
+_NO_FIGURES = {"Mass": 0.0, "Says": [], "Verdict": "", "Pending": []}
+
+
+class Piece(Proxy):
+    """The finished piece of a document. The name of this class is written in users' files and never changes."""
+
+    KIND = "piece"
+    PROPERTIES = (
+        Property("Bool", "Suppressed", "Piece", "Leave the checks of the finished piece out, without deleting it"),
+        Property("StringList", "Zeros", "Piece", "Properties whose 0 is meant, not left out", hidden=True),
+        *properties_of(UseSettings),
+        Property(
+            "StringList", "Loads", "Use",
+            'Loads of your own, one a line: {name = "two children", down = "500 N", place = "edge", inset = "60 mm"}',
+        ),
+        Property("Float", "Mass", "Found", "What the finished piece weighs, kg", result=True),
+        Property("StringList", "Says", "Found", "What to mind of the finished piece", result=True),
+        Property("StringList", "Pending", "Found", "What is looked for only when it is asked for", result=True),
+        Property("String", "Verdict", "Found", "The worst of its checks: ok, caution or stop", result=True),
+        Property("String", "ShownFor", "Found", "What these figures were made for", result=True, hidden=True),
+    )  # fmt: skip
+
+    def compute(self, obj: PieceObject) -> None:
+        """Find the quick figures and write them."""
+        set_result(obj, "ShownFor", "")
+        if obj.Suppressed:
+            set_results(obj, {**_NO_FIGURES, "Verdict": "suppressed"})
+            return
+        try:
+            found, key = found_anew(obj)
+        except Exception:
+            set_results(obj, _NO_FIGURES)
+            raise
+        checks = piece_checks(found, units_in(obj.Document))
+        verdicts = {check.verdict for check in checks}
+        set_results(
+            obj,
+            {
+                "Mass": 0.0 if found.mass is None else round(found.mass, 3),
+                "Says": [check.says for check in checks if check.verdict != "ok"],
+                "Pending": list(found.pending),
+                "Verdict": next((v for v in ("stop", "caution", "ok") if v in verdicts), "ok"),
+            },
+        )
+        set_result(obj, "ShownFor", key)
