@@ -5,7 +5,7 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
 from functools import partial
@@ -49,10 +49,11 @@ from freecad_stacklam.lamination.plan.boards import BoardsPlan
 from freecad_stacklam.lamination.plan.carving import CarvingPlan
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.file import read_with_notes
+from freecad_stacklam.lamination.settings.file import read_settings, read_with_notes
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.stack import StackSettings
-from freecad_stacklam.lamination.wood.species import find_species
+from freecad_stacklam.lamination.wood.ownspecies import woods_with
+from freecad_stacklam.lamination.wood.species import Species, find_species
 from freecad_stacklam.marks import mark_project
 from freecad_stacklam.outfolder import FOLDERS, PLAN, digests, written_aside
 from freecad_stacklam.qt_binding import gui_application
@@ -158,7 +159,9 @@ def _settings(asked: argparse.Namespace) -> tuple[Settings, tuple[str, ...]]:
             raise Refusal(f"There is no settings file {path}: check the name.") from None
         except (OSError, UnicodeDecodeError) as error:
             raise Refusal(f"{path} cannot be read as text ({error}): give a TOML file.") from None
-        return read_with_notes(text, path.name, _judge_wood)
+        woods = woods_with(species_table(), read_settings(text, path.name).species)
+        settings, told = read_with_notes(text, path.name, partial(_judge_wood, woods.table))
+        return settings, (*told, *woods.notes)
     if not asked.form:
         path = example_settings()
         settings, told = read_with_notes(path.read_text(encoding="utf-8"), path.name)
@@ -167,11 +170,11 @@ def _settings(asked: argparse.Namespace) -> tuple[Settings, tuple[str, ...]]:
     return Settings(title=Path(asked.form).stem), ()
 
 
-def _judge_wood(record: Record) -> None:
+def _judge_wood(table: Mapping[str, Species], record: Record) -> None:
     """Raise Refusal where a record of the settings file names a wood that the table does not know."""
     species = getattr(record, "species", "")
-    if species:
-        find_species(species_table(), species)
+    if species and isinstance(species, str):
+        find_species(table, species)
 
 
 def _with_flags(settings: Settings, asked: argparse.Namespace) -> Settings:
@@ -191,7 +194,7 @@ def _with_flags(settings: Settings, asked: argparse.Namespace) -> Settings:
     if asked.axis is not None:
         changes["axis"] = _axis(asked.axis)
     if asked.species is not None:
-        changes["species"] = find_species(species_table(), asked.species).name
+        changes["species"] = find_species(woods_with(species_table(), settings.species).table, asked.species).name
     if not changes:
         return settings
     return replace(settings, stacks=tuple(replace(s, **changes) for s in settings.stacks or (StackSettings(),)))

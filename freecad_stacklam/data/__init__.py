@@ -11,7 +11,7 @@ from typing import Any
 
 from freecad_stacklam.lamination.quantities import parse_pressure, parse_temperature, parse_time
 from freecad_stacklam.lamination.settings.glue import Glue
-from freecad_stacklam.lamination.wood.species import PrintedCoefficient, Species
+from freecad_stacklam.lamination.wood.species import ElasticRatios, GreenValues, PrintedCoefficient, Species
 
 HERE = Path(__file__).resolve().parent
 
@@ -24,7 +24,14 @@ def species_table() -> dict[str, Species]:
     table = {}
     for row in rows:
         printed = tuple(PrintedCoefficient(**p) for p in row.pop("printed", ()))
-        table[row["name"]] = Species(**{"specific_gravity": None, **row}, printed=printed)
+        green = row.pop("green", None)
+        elastic = row.pop("elastic", None)
+        table[row["name"]] = Species(
+            **{"specific_gravity": None, **row},
+            printed=printed,
+            green=None if green is None else GreenValues(**green),
+            elastic=None if elastic is None else ElasticRatios(**elastic),
+        )
     return table
 
 

@@ -13,12 +13,12 @@ import FreeCAD
 import numpy as np
 import shapely
 
-from freecad_stacklam.data import species_table
 from freecad_stacklam.docobjects.base.properties import Property, set_results
 from freecad_stacklam.docobjects.base.protocols import HollowObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import properties_of
 from freecad_stacklam.docobjects.base.units import units_in
+from freecad_stacklam.docobjects.base.woods import woods_in
 from freecad_stacklam.docobjects.family import idle_because
 from freecad_stacklam.docobjects.forms.shapes import hollow_shape, placement_of, show, show_idle
 from freecad_stacklam.docobjects.reading.insides import shown_hollow
@@ -66,7 +66,7 @@ class Hollow(Proxy):
         assert plan.hollow is not None
         show(obj, hollow_shape(plan), placement_of(plan.frame))
         units = units_in(obj.Document)
-        checks = hollow_checks(plan, species_table(), units=units)
+        checks = hollow_checks(plan, woods_in(obj.Document), units=units)
         met = glue_lines_met(plan.hollow)
         set_results(
             obj,

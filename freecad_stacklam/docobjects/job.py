@@ -4,8 +4,11 @@
 
 from __future__ import annotations
 
+from freecad_stacklam.docobjects.base.properties import Property
+from freecad_stacklam.docobjects.base.protocols import JobObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import properties_of
+from freecad_stacklam.docobjects.base.woods import own_woods_in
 from freecad_stacklam.lamination.settings.job import Settings
 
 UNITS = ("mm", "in")
@@ -15,4 +18,14 @@ class Job(Proxy):
     """Title and paper of a job. The name of this class is written in users' files and never changes."""
 
     KIND = "job"
-    PROPERTIES = properties_of(Settings)
+    PROPERTIES = (
+        *properties_of(Settings),
+        Property(
+            "StringList", "Woods", "Woods",
+            'Woods of your own, one a line: {name = "pear", specific_gravity = 0.65, tension_across = 6}',
+        ),
+    )  # fmt: skip
+
+    def compute(self, obj: JobObject) -> None:
+        """A line that is no wood is the job's error."""
+        own_woods_in(obj.Document)

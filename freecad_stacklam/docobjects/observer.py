@@ -16,8 +16,8 @@ from freecad_stacklam.docobjects.family import BELONGINGS, made_for, settling, s
 from freecad_stacklam.docobjects.making.matching import match_document
 from freecad_stacklam.objectkinds import kind_of
 
-#: Properties, by the kind of their object, that say which bits holes are bored with.
-_BORED_WITH = {("shop", "Rest"), ("shop", "DrillStroke"), ("job", "Units")}
+#: Properties, by the kind of their object, that say which bits holes are bored with, and how woods move.
+_BORED_WITH = {("shop", "Rest"), ("shop", "DrillStroke"), ("job", "Units"), ("job", "Woods")}
 _installed: list[Any] = []
 #: Such objects whose stack was deleted, by the name of their document.
 _lost: dict[str, set[str]] = {}

@@ -167,6 +167,7 @@ class JobObject(DocumentObject, Protocol):
     Units: str
     Paper: str
     PaperFull: str
+    Woods: Sequence[str]
 
 
 class CuttingObject(DocumentObject, Protocol):

@@ -24,6 +24,7 @@ from freecad_stacklam.docobjects.making.single import the_one
 from freecad_stacklam.docobjects.making.stacks import make_stack
 from freecad_stacklam.docobjects.spreadsheets.rack import write_rack
 from freecad_stacklam.lamination.job.assembly import Form, matched
+from freecad_stacklam.lamination.options.recordlines import record_line
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.glue import GlueSettings
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
@@ -66,7 +67,8 @@ def fill_document(
     pieces = [Form(one.label, one.mesh, one.datum, one.exact) for _, one in found]
     sources = {one.label: obj for obj, one in found}
     pairs = matched(pieces, settings)
-    make_job(document, settings)
+    job = make_job(document, settings)
+    job.Woods = [record_line(own) for own in settings.species]
     if settings.shop.given:
         make_shop(document, settings.shop)
     if settings.boards:

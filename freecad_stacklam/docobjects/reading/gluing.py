@@ -10,10 +10,11 @@ from hashlib import sha256
 from importlib import import_module
 from typing import Any
 
-from freecad_stacklam.data import glue_table, species_table
+from freecad_stacklam.data import glue_table
 from freecad_stacklam.docobjects.base.memory import Memory
 from freecad_stacklam.docobjects.base.protocols import Document, GlueUpObject
 from freecad_stacklam.docobjects.base.rowproperties import read
+from freecad_stacklam.docobjects.base.woods import woods_of
 from freecad_stacklam.docobjects.family import cutting_in, glue_up_in
 from freecad_stacklam.docobjects.reading.wood import key_of
 from freecad_stacklam.docobjects.spreadsheets.clamps import presses_in
@@ -89,14 +90,14 @@ def glue_up_key(document: Document, stacks: Sequence[StackPlan], settings: Setti
     cut = cutting.Kept if cutting is not None and cutting.KeptFor == wood else ""
     frames = [[f"{v:.6f}" for v in s.frame] for s in stacks]
     glue = None if settings.glue is None else replace(settings.glue, price=None)
-    told = settings.joints, glue, settings.room, settings.presses, settings.units
+    told = settings.joints, glue, settings.room, settings.presses, settings.units, settings.species
     return sha256(repr((wood, cut, frames, *told)).encode()).hexdigest()[:32]
 
 
 def _planned(plan: Plan, settings: Settings) -> GlueUpPlan:
     if not settings.presses:
         raise Refusal(NO_CLAMPS)
-    found: GlueUpPlan = planner()(plan, settings, species_table(), glue_table())
+    found: GlueUpPlan = planner()(plan, settings, woods_of(settings.species), glue_table())
     return found
 
 

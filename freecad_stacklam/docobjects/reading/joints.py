@@ -6,10 +6,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from freecad_stacklam.data import species_table
 from freecad_stacklam.docobjects.base.protocols import JointObject, StackObject
 from freecad_stacklam.docobjects.base.rowproperties import read
 from freecad_stacklam.docobjects.base.units import units_in
+from freecad_stacklam.docobjects.base.woods import woods_in
 from freecad_stacklam.docobjects.family import name_of_stack, shop_in
 from freecad_stacklam.docobjects.reading import steps
 from freecad_stacklam.docobjects.reading.stacks import shown_plan
@@ -100,4 +100,4 @@ def placed_joint(of_stacks: Sequence[StackObject], settings: JointSettings) -> J
     shop, units = settings_of_shop(shop_in(document)), units_in(document)
     stacks = {plan.name: plan for plan, _ in shown}
     meshes = {form.name: form.mesh for _, form in shown}
-    return steps.placed(settings, stacks, meshes, species_table(), shop.bits, units, shop.drill_stroke)
+    return steps.placed(settings, stacks, meshes, woods_in(document), shop.bits, units, shop.drill_stroke)

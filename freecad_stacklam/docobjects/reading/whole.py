@@ -8,11 +8,11 @@ from collections.abc import Mapping
 from dataclasses import replace
 from functools import partial
 
-from freecad_stacklam.data import species_table
 from freecad_stacklam.docobjects.base.memory import Memory
 from freecad_stacklam.docobjects.base.protocols import Document, StackObject
 from freecad_stacklam.docobjects.base.rowproperties import read
 from freecad_stacklam.docobjects.base.units import job_in
+from freecad_stacklam.docobjects.base.woods import own_woods_in, woods_in
 from freecad_stacklam.docobjects.family import cutting_in, joints_in, name_of_stack, shop_in, stacks_in
 from freecad_stacklam.docobjects.forms.plancache import Same
 from freecad_stacklam.docobjects.reading.gluing import glue_up_for, gluing_in, is_glued
@@ -52,6 +52,7 @@ def unguided_settings(document: Document) -> Settings:
         shop=settings_of_shop(shop_in(document)),
         boards=boards_in(document),
         **gluing_in(document),
+        species=own_woods_in(document),
     )
 
 
@@ -89,7 +90,7 @@ def _plan(document: Document, settings: Settings, table: Mapping[str, Species] |
             raise Refusal(f"Two stacks are called “{name}”: give each piece a name of its own.")
     planned = [planned_stack(s) for s in stacks]
     plans, forms = [plan for plan, _ in planned], [form for _, form in planned]
-    table = species_table() if table is None else table
+    table = woods_in(document) if table is None else table
     cutting = cutting_in(document)
     boards = (cutting.Kept, cutting.KeptFor) if cutting is not None else None
     on_any_paper = replace(settings, paper="A4", paper_full="")  # which it is changes nothing of a plan

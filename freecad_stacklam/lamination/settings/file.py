@@ -23,11 +23,14 @@ from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
+from freecad_stacklam.lamination.wood.ownspecies import OwnSpecies
 
 #: What stands in an example of a key that must be given.
 _EXAMPLES = {"text": '"Pedestal to top"', "length": '"45mm"'}
 #: Tables that are told apart by a key: two of one would be planned over each other.
-_TOLD_APART: dict[type[Record], str] = {JointSettings: "name", StackSettings: "form", PressSettings: "name"}
+_TOLD_APART: dict[type[Record], str] = {
+    JointSettings: "name", StackSettings: "form", PressSettings: "name", OwnSpecies: "name",
+}  # fmt: skip
 
 
 class _Reader:

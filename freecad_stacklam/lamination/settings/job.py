@@ -21,6 +21,7 @@ from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
+from freecad_stacklam.lamination.wood.ownspecies import OwnSpecies
 
 UNITS = ("mm", "in")
 
@@ -64,6 +65,10 @@ class Settings(Record):
     room: GluingRoom | None = table(GluingRoom, "Room", "Where it is glued, and by whom; left out: as its first values")
     presses: tuple[PressSettings, ...] = tables(
         PressSettings, "Clamps", "What the shop presses with; none: the glue-up is not planned", key="clamp"
+    )
+
+    species: tuple[OwnSpecies, ...] = tables(
+        OwnSpecies, "Woods", "Woods of the maker's own, beside those of the bundled table", key="species"
     )
 
     def who(self) -> str:

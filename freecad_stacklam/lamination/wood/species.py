@@ -29,12 +29,44 @@ class PrintedCoefficient:
 
 
 @dataclass(frozen=True)
+class GreenValues:
+    """Strengths, MPa, and stiffness, GPa, of green wood, from the table that `source` names. None: not known."""
+
+    bending: float | None = None
+    stiffness: float | None = None
+    shear: float | None = None
+    tension_across: float | None = None
+    compression_across: float | None = None
+    source: str = ""
+
+
+@dataclass(frozen=True)
+class ElasticRatios:
+    """Stiffness across the grain and in shear over stiffness along it, and Poisson's ratios, at about 12 % moisture.
+
+    poisson_lr: strain in R over strain in L of wood that is pulled along L; likewise the others. Only the three large
+    ones are kept: measured small ones do not agree with them. None: the table that `source` names does not print it.
+    """
+
+    tangential: float
+    radial: float
+    shear_lr: float | None = None
+    shear_lt: float | None = None
+    shear_rt: float | None = None
+    poisson_lr: float | None = None
+    poisson_lt: float | None = None
+    poisson_rt: float | None = None
+    source: str = ""
+
+
+@dataclass(frozen=True)
 class Species:
     """One species at 12 % moisture content, from the table the source names.
 
     specific_gravity is oven-dry mass over volume at 12 % (None: unknown); shrink_radial and shrink_tangential are
     percent from green to oven-dry; strengths MPa, stiffness GPa (means of small clear specimens, not design values).
     `printed` keeps the movement coefficients with their edition, because editions differ; `note` says what is unsure.
+    `intersection` is the moisture, %, at which drying wood begins to gain strength (Table 5-13; 25 where not printed).
     """
 
     name: str
@@ -52,6 +84,9 @@ class Species:
     source: str = ""
     printed: tuple[PrintedCoefficient, ...] = ()
     note: str = ""
+    intersection: float = 25.0
+    green: GreenValues | None = None
+    elastic: ElasticRatios | None = None
 
 
 def find_species(table: Mapping[str, Species], name: str) -> Species:
@@ -65,7 +100,8 @@ def find_species(table: Mapping[str, Species], name: str) -> Species:
     raise Refusal(f"There is no species “{name}” in the table: {hint}")
 
 
-def _moisture(percent: float) -> None:
+def must_be_moisture(percent: float) -> None:
+    """Raises Refusal for a moisture content at which wood neither shrinks nor swells, or that cannot be."""
     if not isfinite(percent) or not 0 <= percent <= FIBRE_SATURATION:
         raise Refusal(f"A moisture content of {percent:g} % is outside 0 to 30 %, where wood shrinks and swells.")
 
@@ -76,7 +112,7 @@ def gravity(species: Species, moisture: float = 12.0) -> float:
     Eq. 4-11 from the tabulated volumetric shrinkage, or Eq. 4-13 from the basic (green) gravity where a row has no
     gravity at 12 % (imported woods). Raises Refusal when the row has neither.
     """
-    _moisture(moisture)
+    must_be_moisture(moisture)
     if species.specific_gravity is None:
         basic = species.green_gravity
         if basic is None:
@@ -111,8 +147,8 @@ def movement(size: float, shrinkage: float, start: float, end: float) -> float:
 
     Within 6 to 14 % by the coefficient (Eq. 13-3), outside by the shrinkage itself (Eq. 13-4).
     """
-    _moisture(start)
-    _moisture(end)
+    must_be_moisture(start)
+    must_be_moisture(end)
     if min(start, end) >= 6 and max(start, end) <= 14:
         return size * movement_coefficient(shrinkage) * (end - start)
     movement_coefficient(shrinkage)  # refuses what cannot be

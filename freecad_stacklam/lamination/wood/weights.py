@@ -11,10 +11,11 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.wood.species import Species, density, find_species
 
 
-def weight_of(table: Mapping[str, Species], species: str) -> float | None:
-    """Density at 12 % moisture, kg/mm³; None when the table does not know the species or its gravity."""
+def weight_of(table: Mapping[str, Species], species: str, moisture: float = 12.0) -> float | None:
+    """Density at `moisture` %, kg/mm³; None when the table does not know the species or its gravity, or the moisture
+    cannot be."""
     try:
-        return density(find_species(table, species)) / CUBIC_METRE
+        return density(find_species(table, species), moisture) / CUBIC_METRE
     except Refusal:
         return None
 

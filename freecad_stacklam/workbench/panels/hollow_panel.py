@@ -6,8 +6,8 @@ from __future__ import annotations
 
 from typing import Any
 
-from freecad_stacklam.data import species_table
 from freecad_stacklam.docobjects.base.protocols import HollowObject, StackObject
+from freecad_stacklam.docobjects.base.woods import woods_in
 from freecad_stacklam.docobjects.forms.shapes import hollow_shape, placement_of
 from freecad_stacklam.docobjects.hollow import COVER_CHECK, glue_lines_met, thinnest_place
 from freecad_stacklam.docobjects.making.insides import change_hollow, make_hollow, try_hollow
@@ -102,7 +102,9 @@ class HollowPanel(InsidePanel):
         shape = hollow_shape(plan)
         shape.Placement = placement_of(plan.frame)
         verdict = worst_of(
-            c for c in hollow_checks(plan, species_table(), units=units_shown()) if c.name.endswith(COVER_CHECK)
+            c
+            for c in hollow_checks(plan, woods_in(self.stack.Document), units=units_shown())
+            if c.name.endswith(COVER_CHECK)
         )
         mark = ghost.Spot(thinnest_place(plan), words_for(plan.hollow.least_wall), verdict)
         ghost.show(self.stack.Document, [ghost.Part3D(shape, ghost.TAKEN)], [mark])
@@ -117,7 +119,9 @@ class HollowPanel(InsidePanel):
         """See Panel."""
         assert self._found is not None
         return "\n".join(
-            c.says for c in hollow_checks(self._found, species_table(), units=units_shown()) if c.verdict != "ok"
+            c.says
+            for c in hollow_checks(self._found, woods_in(self.stack.Document), units=units_shown())
+            if c.verdict != "ok"
         )
 
     def work(self) -> Any:

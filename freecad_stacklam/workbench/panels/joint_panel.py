@@ -11,9 +11,9 @@ from typing import Any
 
 import numpy as np
 
-from freecad_stacklam.data import species_table
 from freecad_stacklam.docobjects.base.protocols import JointObject, StackObject
 from freecad_stacklam.docobjects.base.units import units_in
+from freecad_stacklam.docobjects.base.woods import wood_names_in, woods_in
 from freecad_stacklam.docobjects.forms.shapes import tenon_shape
 from freecad_stacklam.docobjects.making.joints import change_joint, make_joint
 from freecad_stacklam.docobjects.reading.joints import settings_of_joint
@@ -173,7 +173,7 @@ class JointPanel(Panel):
         self.relief = length_field(
             "relief", start.relief or 0.0, translate("StackLam", "Cut back from each end-grain wall of the mortise")
         )
-        woods = sorted({*species_table(), *filter(None, [start.species])})
+        woods = sorted({*wood_names_in(self.stacks[0].Document), *filter(None, [start.species])})
         self.species = choice(
             "tenonWood",
             [(translate("StackLam", "as the first piece"), ""), *((name, name) for name in woods)],
@@ -272,9 +272,10 @@ class JointPanel(Panel):
 
     def figures(self) -> JointPlan:
         """The joint for the values as they stand."""
-        shop, units = self.bench.shop(), units_in(self.stacks[0].Document)  # OK bores with the same bits
+        document = self.stacks[0].Document
+        shop, units = self.bench.shop(), units_in(document)  # OK bores with the same bits
         return place_joint(
-            self.settings(), self._plans, self._meshes, species_table(), shop.bits, units, shop.drill_stroke
+            self.settings(), self._plans, self._meshes, woods_in(document), shop.bits, units, shop.drill_stroke
         )
 
     def show_figures(self) -> None:

@@ -13,9 +13,10 @@ from typing import Any
 
 import FreeCADGui
 
-from freecad_stacklam.data import example_rack, species_table
+from freecad_stacklam.data import example_rack
 from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.base.units import job_in
+from freecad_stacklam.docobjects.base.woods import wood_names_in
 from freecad_stacklam.docobjects.spreadsheets.rack import rack_in, rows_of, write_rack
 from freecad_stacklam.lamination.boards import rack
 from freecad_stacklam.lamination.boards.rack import COLUMNS, SIZES, read_row, write_row
@@ -109,7 +110,8 @@ class RackEditor(QtWidgets.QDialog):  # type: ignore[name-defined]
         self.table.setHorizontalHeaderLabels(shown)
         self.table.setSelectionBehavior(QtWidgets.QAbstractItemView.SelectRows)
         lists = {
-            "species": (sorted(species_table()), True), "per": (("", *PER), False), "for sale": (("no", "yes"), False),
+            "species": (wood_names_in(self.document), True), "per": (("", *PER), False),
+            "for sale": (("no", "yes"), False),
             "grade": (("", *GRADES), False), "surface": (("", *SURFACES), False), "dried": (("", *DRYINGS), False),
             "cut": (("", *CUTS), False),
         }  # fmt: skip

@@ -8,8 +8,8 @@ from collections import Counter
 from dataclasses import replace
 from typing import Any
 
-from freecad_stacklam.data import species_table
 from freecad_stacklam.docobjects.base.protocols import StackObject
+from freecad_stacklam.docobjects.base.woods import wood_names_in
 from freecad_stacklam.docobjects.forms.form import solids_of
 from freecad_stacklam.docobjects.forms.plancache import Found, find_form
 from freecad_stacklam.docobjects.making.project import begin_job
@@ -104,7 +104,7 @@ class SlicePanel(Panel):
                 "many layers as you list",
             )
         )
-        names = sorted({*species_table(), start.species})
+        names = sorted({*wood_names_in(self.source.Document), start.species})
         self.species = choice(
             "species", [(name, name) for name in names], start.species, translate("StackLam", "The wood of this stack")
         )

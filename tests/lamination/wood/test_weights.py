@@ -32,3 +32,11 @@ def test_parts_of_several_species_add_up() -> None:
 def test_one_unknown_wood_leaves_the_mass_unsaid(name: str) -> None:
     assert weight_of(TABLE, name) is None
     assert mass_of(TABLE, [("plank wood", LITRE), (name, LITRE)]) is None
+
+
+def test_wood_weighs_by_its_moisture() -> None:
+    """GTR-282 Table 4-6a: specific gravity 0.40 at 100 % would be 800 kg/m³; here within 0 to 30 %: green gravity 0.55
+    at 30 % is 1.30 × 550 = 715 kg/m³ (Eq. 4-14)."""
+    table = {"teak": species_table()["teak"]}
+    assert weight_of(table, "teak", 30.0) == pytest.approx(715e-9)
+    assert weight_of(table, "teak", 31.0) is None
