@@ -74,12 +74,12 @@ def plan_of(meshes: Mapping[str, Mesh], joints: tuple[JointPlan, ...] = (), titl
     return Plan(title, "mm", tuple(stack_of(name, (layer,)) for name in meshes), joints)
 
 
-def weights_of(meshes: Mapping[str, Mesh], density: float | None = OAK) -> dict[str, Weighed]:
+def weights_of(meshes: Mapping[str, Mesh], density: float | None = OAK) -> dict[str, tuple[Weighed, ...]]:
     """Mass and centre of each, as if solid; density None: of a wood that is not known."""
     found = {}
     for name, mesh in meshes.items():
         x, y, z = volume_middle(mesh).tolist()
-        found[name] = Weighed(None if density is None else density * mesh.volume, (x, y, z))
+        found[name] = (Weighed(None if density is None else density * mesh.volume, (x, y, z), mesh.volume),)
     return found
 
 

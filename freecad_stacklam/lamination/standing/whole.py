@@ -24,8 +24,8 @@ from freecad_stacklam.lamination.findings.standing import (
     Tipping,
     TopFound,
 )
+from freecad_stacklam.lamination.findings.weight import WeightFindings
 from freecad_stacklam.lamination.form.mesh import Mesh
-from freecad_stacklam.lamination.form.volumes import volume_middle
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.standing.floor import NEAR_FLOOR, Contact, Stood, contacts_of, feet_of, support_of
@@ -41,10 +41,10 @@ from freecad_stacklam.lamination.standing.tipping import (
     unloaded,
 )
 from freecad_stacklam.lamination.standing.tops import tops_of
+from freecad_stacklam.lamination.standing.weight import weigh
 from freecad_stacklam.lamination.tolerances import ROUNDING
 from freecad_stacklam.lamination.usage.use import UseSettings, load_cases
 from freecad_stacklam.lamination.wood.species import Species
-from freecad_stacklam.lamination.wood.weights import weight_of
 
 Floats = NDArray[np.float64]
 
@@ -60,37 +60,37 @@ STEADY = 3
 
 @dataclass(frozen=True)
 class Weighed:
-    """A stack's finished wood: its mass, kg (None: not known), and its centre of mass in the model, mm."""
+    """Wood of a piece: its mass, kg (None: not known), its centre of mass in the model, mm, and its volume, mm³."""
 
     mass: float | None
     centre: tuple[float, float, float]
+    volume: float
 
 
 def plan_standing(
     plan: Plan, meshes: Mapping[str, Mesh], use: UseSettings, table: Mapping[str, Species]
 ) -> StandingFindings:
     """How the pieces of a plan stand. meshes: of the stacks by their names, in the model."""
-    return standing_of(plan, meshes, use, weighed(plan, meshes, table))
+    return standing_of(plan, meshes, use, weights_from(plan, weigh(plan, meshes, table)))
 
 
-def weighed(plan: Plan, meshes: Mapping[str, Mesh], table: Mapping[str, Species]) -> dict[str, Weighed]:
-    """Mass and centre of each form, as if it were solid and of one wood."""
-    found = {}
-    for stack in plan.stacks:
-        mesh = meshes.get(stack.name)
-        if mesh is not None:
-            weight = weight_of(table, stack.species)
-            x, y, z = volume_middle(mesh).tolist()
-            found[stack.name] = Weighed(None if weight is None else weight * mesh.volume, (x, y, z))
-    return found
+def weights_from(plan: Plan, found: WeightFindings) -> dict[str, tuple[Weighed, ...]]:
+    """The carved wood of each stack by its name; a tenon goes with the first stack of its joint."""
+    parts: dict[str, list[Weighed]] = {stack.name: [] for stack in plan.stacks}
+    for body in found.finished:
+        parts[body.stack].append(Weighed(body.mass, body.middle, body.volume))
+    for joint, body in zip(plan.joints, found.tenons):
+        if joint.members and joint.members[0].stack in parts:
+            parts[joint.members[0].stack].append(Weighed(body.mass, body.middle, body.volume))
+    return {name: tuple(some) for name, some in parts.items() if some}
 
 
 def standing_of(
-    plan: Plan, meshes: Mapping[str, Mesh], use: UseSettings, weights: Mapping[str, Weighed],
+    plan: Plan, meshes: Mapping[str, Mesh], use: UseSettings, weights: Mapping[str, tuple[Weighed, ...]],
     least_angle: float = LEAST_ANGLE,
 ) -> StandingFindings:  # fmt: skip
     """How the pieces of a plan stand, their stacks weighing what `weights` say by their names."""
-    known = {stack.name: meshes[stack.name] for stack in plan.stacks if stack.name in meshes}
+    known = {s.name: meshes[s.name] for s in plan.stacks if s.name in meshes and s.name in weights}
     joined = [[member.stack for member in joint.members] for joint in plan.joints]
     pieces, left_out = [], []
     for names in pieces_of(joined, known):
@@ -106,7 +106,11 @@ def standing_of(
 
 
 def piece_standing(
-    name: str, meshes: Mapping[str, Mesh], use: UseSettings, weights: Mapping[str, Weighed], least_angle: float
+    name: str,
+    meshes: Mapping[str, Mesh],
+    use: UseSettings,
+    weights: Mapping[str, tuple[Weighed, ...]],
+    least_angle: float,
 ) -> PieceStanding:
     """How one piece stands. meshes: of its stacks."""
     mass, middle = _together(meshes, weights)
@@ -179,14 +183,13 @@ def _stand(base: Base, cases: Sequence[LoadCase], tops: tuple[TopFound, ...], fl
     return _Stand(base, *unloaded(base), loads)
 
 
-def _together(meshes: Mapping[str, Mesh], weights: Mapping[str, Weighed]) -> tuple[float | None, Floats]:
+def _together(meshes: Mapping[str, Mesh], weights: Mapping[str, tuple[Weighed, ...]]) -> tuple[float | None, Floats]:
     """Mass and centre of several stacks; the centre by volume where a mass is not known."""
-    masses = [weights[n].mass for n in meshes]
-    known = [m for m in masses if m is not None]
-    mass = sum(known) if len(known) == len(masses) else None
-    shares = np.array(known if mass is not None else [mesh.volume for mesh in meshes.values()])
-    centres = np.array([weights[n].centre for n in meshes])
-    return mass, np.asarray(shares @ centres / shares.sum())
+    parts = [part for name in meshes for part in weights[name]]
+    known = [part.mass for part in parts if part.mass is not None]
+    mass = sum(known) if len(known) == len(parts) else None
+    shares = np.array(known if mass is not None else [part.volume for part in parts])
+    return mass, np.asarray(shares @ np.array([part.centre for part in parts]) / shares.sum())
 
 
 def _scribe(
