@@ -35,7 +35,7 @@ from freecad_stacklam.lamination.lengths import format_mass
 from freecad_stacklam.lamination.quantities import format_force
 
 #: Heading; the plan's and the polar plot's heights on the page; room round each for words; mm.
-HEADING, PLAN, POLAR, AROUND = 13.0, 88.0, 62.0, 9.0
+HEADING, PLAN, POLAR, AROUND = 13.0, 104.0, 62.0, 9.0
 #: The polar plot ends at this ratio: what is held better lies on its rim.
 MOST = 3.0
 #: Lines of the loads in the polar plot, in their order.
@@ -64,12 +64,13 @@ def _sheets(book: Book, piece: PieceStanding, findings: StandingFindings) -> lis
         marks += _polar(piece, findings.least_ratio, (f.x + 2.0, low - POLAR, f.x + half - 4.0, low))
     foot = f.y + 2.0
     beside = Column(f.x + half, low, half - 3.0, POLAR if polar else low - foot)
-    blocks = [_feet(piece, book.units), _words(piece, findings, book.units, half - 3.0)]
+    words = _words(piece, findings, book.units, f.width - 4.0 if polar else half - 3.0)
+    blocks = [_feet(piece, book.units), *([] if polar else [words])]
     tables, left = flow(blocks, [beside])
     marks += tables
     under = low - (POLAR + 3.0 if polar else 0.0)
     wide = [Column(f.x + 2.0, under, f.width - 4.0, under - foot)] if polar else []
-    tables, left = flow([*_loads(piece, book.units, f.width - 4.0), *left], wide)
+    tables, left = flow([*_loads(piece, book.units), *left, *([words] if polar else [])], wide)
     marks += tables
     sheets: list[Sheet] = []
     size = (page.width, page.height)
@@ -172,7 +173,7 @@ def _polar(piece: PieceStanding, least: float, box: tuple[float, float, float, f
     return marks
 
 
-def _loads(piece: PieceStanding, units: Units, width: float) -> list[Block]:
+def _loads(piece: PieceStanding, units: Units) -> list[Block]:
     if not piece.loads:
         return []
     rows = []

@@ -25,7 +25,7 @@ _PERCENT = 100.0
 
 
 def budget_of(stack: StackPlan, settings: BudgetSettings) -> AllowanceBudget:
-    """The budget of one stack against the least wood left of its plan, the lesser of level and square to the surface."""
+    """The budget of one stack against the least wood left of its plan, level or square, whichever is less."""
     far = max((float(np.hypot(*sample(o.outer).T).max()) for layer in stack.layers for o in layer.blank), default=0.0)
     rows = {row.name: row for row in rows_of(BudgetSettings)}
     items = []
