@@ -80,7 +80,7 @@ def slab_moments(points: Floats, triangles: Ints, planes: Sequence[float]) -> tu
     """
     heights = np.asarray(planes, dtype=np.float64)
     centre = (points.min(axis=0) + points.max(axis=0)) / 2  # so that a far-off form loses no digits
-    parts = _split((points - centre)[triangles], heights - centre[2])
+    parts = split_at((points - centre)[triangles], heights - centre[2])
     plan = np.zeros((len(parts), len(_PLAN)))
     under = np.zeros((len(parts), len(_POWERS)))
     for i, part in enumerate(parts):
@@ -111,7 +111,7 @@ def _moments(found: Sequence[float]) -> Moments:
     return Moments(v, np.array([x, y, z]), np.array([[xx, xy, xz], [xy, yy, yz], [xz, yz, zz]]))
 
 
-def _split(corners: Floats, heights: Floats) -> list[Floats]:
+def split_at(corners: Floats, heights: Floats) -> list[Floats]:
     """Triangles (M, 3, 3) cut at every height: those below the first, between neighbours, and above the last."""
     parts = []
     rest = corners

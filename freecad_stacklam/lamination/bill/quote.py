@@ -1,0 +1,140 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""What the job costs: wood, glue, abrasives, finish, and hours at the maker's own rates.
+
+Nothing is guessed. What has no price or no rate is named, and the total says that it is short of it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from freecad_stacklam.lamination.bill.gluesupplies import copies_of
+from freecad_stacklam.lamination.bill.rows import tenon_count
+from freecad_stacklam.lamination.findings.finishing import FinishFindings, Quote, QuoteLine, WorkHours
+from freecad_stacklam.lamination.lengths import SQUARE_METRE
+from freecad_stacklam.lamination.plan.bill import BillRow
+from freecad_stacklam.lamination.plan.outline import Outline, sample
+from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.usage.rates import RateSettings
+
+#: Items of the bill that are paid for, by the line of the quote that they are in. Boards on hand cost what they cost.
+PAID = {
+    "wood": ("board to buy", "board on hand", "board for its grade"),
+    "glue": ("glue",),
+    "finish": ("finish",),
+    "abrasives": ("abrasive",),
+}
+#: Rows that are bought besides, and have no price in any table.
+UNPRICED = {"tenon stock": "the wood of tenons", "dowel": "dowels", "caul": "cauls", "rod": "rods"}
+MM_PER_METRE = 1000.0
+
+
+def outline_length(outline: Outline) -> float:
+    """What the band saw cuts of one outline, holes counted, mm."""
+    total = 0.0
+    for loop in (outline.outer, *outline.holes):
+        points = sample(loop)
+        ahead = [*points[1:].tolist(), points[0].tolist()]
+        total += sum(((a[0] - b[0]) ** 2 + (a[1] - b[1]) ** 2) ** 0.5 for a, b in zip(points.tolist(), ahead))
+    return total
+
+
+def work_hours(plan: Plan, rates: RateSettings, found: FinishFindings | None = None) -> tuple[WorkHours, ...]:
+    """Hours of each kind of work that has a rate, every copy counted. found: the surface that is sanded and
+    finished."""
+    copies = {s.name: s.copies for s in plan.stacks}
+    made: list[WorkHours] = []
+
+    def add(what: str, hours: float, how: str) -> None:
+        made.append(WorkHours(what, hours, how))
+
+    layers = sum(s.copies * len(s.layers) for s in plan.stacks)
+    if rates.layer_hours is not None:
+        add("layout", layers * rates.layer_hours, f"{layers} layers × {rates.layer_hours:g} h")
+    if rates.sawing_rate is not None:
+        metres = sum(
+            s.copies * outline_length(o) for s in plan.stacks for layer in s.layers for o in layer.blank
+        ) / MM_PER_METRE  # fmt: skip
+        add("sawing", metres / rates.sawing_rate, f"{metres:.1f} m of outline at {rates.sawing_rate:g} m an hour")
+    if rates.set_up_hours is not None and plan.glue_up is not None:
+        times = sum(copies_of(s, copies) for s in plan.glue_up.set_ups)
+        add("gluing", times * rates.set_up_hours, f"{times} set-ups × {rates.set_up_hours:g} h")
+    if rates.joint_hours is not None and plan.joints:
+        joints = sum(tenon_count(plan, joint) for joint in plan.joints)
+        add("joints", joints * rates.joint_hours, f"{joints} × {rates.joint_hours:g} h")
+    if plan.carving is not None and plan.carving.rate is not None:
+        litres = sum(copies.get(r.stack, 1) * r.volume for r in plan.carving.removed) / 1e6
+        add("carving", litres / plan.carving.rate, f"{litres:.1f} l at {plan.carving.rate:g} l an hour")
+    area = 0.0 if found is None else found.area / SQUARE_METRE
+    if found is not None and rates.sanding_rate is not None and found.sheets:
+        grits = len(found.sheets)
+        add(
+            "sanding",
+            grits * area / rates.sanding_rate,
+            f"{area:.2f} m² × {grits} grits at {rates.sanding_rate:g} m²/h",
+        )
+    if found is not None and rates.coating_rate is not None:
+        hours = found.coats * area / rates.coating_rate
+        add("finishing", hours, f"{area:.2f} m² × {found.coats} coats at {rates.coating_rate:g} m²/h")
+    if rates.other_hours is not None:
+        add("other work", rates.other_hours, "once for the job")
+    return tuple(made)
+
+
+def quote_of(plan: Plan, rows: Sequence[BillRow], rates: RateSettings, found: FinishFindings | None = None) -> Quote:
+    """What a job costs. rows: of the whole bill, those of the finish too."""
+    missing: list[str] = []
+    lines: list[QuoteLine] = []
+    for what, items in PAID.items():
+        mine = [row for row in rows if row.item in items]
+        if not mine:
+            if what in ("wood", "finish"):
+                plans = {"wood": "no boards are planned", "finish": "no finish is chosen"}
+                missing.append(f"The {what} is not in it: {plans[what]}.")
+            continue
+        known = [row.count * row.cost for row in mine if row.cost is not None]
+        short = len(mine) - len(known)
+        if short:
+            names = sorted({row.name for row in mine if row.cost is None})
+            missing.append(f"No price is given for {', '.join(names[:4])}{' and more' if len(names) > 4 else ''}.")
+        how = f"{len(mine)} row{'s' if len(mine) > 1 else ''} of the bill"
+        lines.append(QuoteLine(what, sum(known) if known else None, how))
+    besides = [words for item, words in UNPRICED.items() if any(row.item == item for row in rows)]
+    if besides:
+        missing.append(f"Not in it, and to be priced by hand: {', '.join(besides)}.")
+    hours = work_hours(plan, rates, found)
+    lines += _work(hours, rates, missing)
+    subtotal = sum(line.cost for line in lines if line.cost is not None)
+    markup = subtotal * rates.markup / 100
+    return Quote(tuple(lines), hours, markup, subtotal + markup, tuple(missing))
+
+
+def _work(hours: Sequence[WorkHours], rates: RateSettings, missing: list[str]) -> list[QuoteLine]:
+    """The line of the hours, where any are counted."""
+    if not hours:
+        missing.append("Work is not in it: no rate of your own is given.")
+        return []
+    total = sum(one.hours for one in hours)
+    if rates.hour_price is None:
+        missing.append(f"{total:.1f} h of work have no price: say what an hour costs.")
+        return [QuoteLine("work", None, f"{total:.1f} h")]
+    cost = total * rates.hour_price
+    return [QuoteLine("work", cost, f"{total:.1f} h × {rates.hour_price:g}")]
+
+
+def quote_rows(quote: Quote, rates: RateSettings) -> tuple[BillRow, ...]:
+    """Rows of the bill: hours of each kind of work, the sums, what is put on top, and the total."""
+    each = rates.hour_price
+    rows = [
+        BillRow(
+            "work", one.what, "", 1, how=one.how, cost=None if each is None else one.hours * each,
+            per=f"{one.hours:.2f} h" + ("" if each is None else f" × {each:g}"),
+        )
+        for one in quote.hours
+    ]  # fmt: skip
+    rows += [BillRow("quote", line.what, "", 1, how=line.how, cost=line.cost) for line in quote.lines]
+    if quote.markup:
+        rows.append(BillRow("quote", "on top", "", 1, how=f"{rates.markup:g} % of the sums above", cost=quote.markup))
+    short = "all that this bill knows of" if quote.complete else "short of: " + " ".join(quote.missing)
+    return (*rows, BillRow("quote", "Total", "", 1, how=short, cost=quote.total))

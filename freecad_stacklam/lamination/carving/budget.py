@@ -1,0 +1,69 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Whether the allowance pays for all that goes wrong a little: saw, layout, print, slip, carving and the rest.
+
+Independent errors add by the root of the sum of their squares; all of them to the wrong side at one place add plainly.
+"""
+
+from __future__ import annotations
+
+from dataclasses import fields
+from math import hypot
+
+import numpy as np
+
+from freecad_stacklam.lamination.findings.budget import AllowanceBudget, BudgetItem
+from freecad_stacklam.lamination.lengths import format_length, rounded_down, rounded_up
+from freecad_stacklam.lamination.options.rows import rows_of
+from freecad_stacklam.lamination.plan.checks import Check
+from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.plan.outline import sample
+from freecad_stacklam.lamination.usage.budget import BudgetSettings
+
+SOURCE = "propagation of independent errors (root-sum-square); the amounts: common practice, no source"
+_PERCENT = 100.0
+
+
+def budget_of(stack: StackPlan, settings: BudgetSettings) -> AllowanceBudget:
+    """The budget of one stack against the least wood left of its plan, level or square, whichever is less."""
+    far = max((float(np.hypot(*sample(o.outer).T).max()) for layer in stack.layers for o in layer.blank), default=0.0)
+    rows = {row.name: row for row in rows_of(BudgetSettings)}
+    items = []
+    for name in (field.name for field in fields(settings) if field.name in rows):
+        value = float(getattr(settings, name))
+        amount = value * far / _PERCENT if name == "print_scale" else value
+        items.append(BudgetItem(rows[name].caption, amount, rows[name].tip))
+    amounts = [item.amount for item in items]
+    proof = stack.containment
+    there = proof.least_cover if proof.least_wood is None else min(proof.least_cover, proof.least_wood.distance)
+    return AllowanceBudget(stack.name, tuple(items), hypot(*amounts), sum(amounts), max(there, 0.0))
+
+
+def budget_check(budget: AllowanceBudget, units: str = "mm") -> Check:
+    """The verdict on a budget: the likely sum against what is there. units: mm or in, of the sentence."""
+
+    def up(mm: float) -> str:
+        return format_length(rounded_up(mm, units), units)
+
+    there = format_length(rounded_down(budget.there, units), units)
+    most = max(budget.items, key=lambda item: item.amount)
+    if budget.more > 0:
+        verdict = "caution"
+        says = (
+            f"{budget.stack} has {there} of wood at its thinnest, and the steps of the work likely take "
+            f"{up(budget.likely)}: give {up(budget.more)} more allowance, or work closer; most goes to "
+            f"“{most.name.lower()}”, {up(most.amount)}."
+        )
+    elif budget.worst > budget.there:
+        verdict = "ok"
+        says = (
+            f"{budget.stack} has {there} of wood at its thinnest; the steps of the work likely take "
+            f"{up(budget.likely)}, and {up(budget.worst)} if all go wrong at one place."
+        )
+    else:
+        verdict = "ok"
+        says = (
+            f"{budget.stack} has {there} of wood at its thinnest, enough even if all steps go wrong at one place "
+            f"({up(budget.worst)})."
+        )
+    return Check(f"{budget.stack}: budget of the allowance", verdict, budget.likely, budget.there, "mm", SOURCE, says)

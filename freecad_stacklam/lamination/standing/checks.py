@@ -1,0 +1,178 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Verdicts on how the pieces stand, each with what to change. Nothing here says stop: whether a piece is meant to stand
+freely is the maker's, and the loads are no standard's test."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import radians, tan
+
+from freecad_stacklam.lamination.findings.standing import TOUCHING, PieceStanding, StandingFindings, Tipping
+from freecad_stacklam.lamination.lengths import format_length, format_mass, rounded_down, rounded_up
+from freecad_stacklam.lamination.plan.checks import Check
+from freecad_stacklam.lamination.standing.whole import ROLLS
+
+STATICS = "statics of rigid bodies: an estimate, not a compliance test"
+PRACTICE = "common practice, no source"
+#: Shown for a ratio where nothing tips.
+MOST_RATIO = 99.0
+#: How a direction is called when it is this near to one of the four sides, degrees.
+_NEAR = 15.0
+#: What touches over a longer way than this is a line, mm.
+_LINE = 20.0
+#: Figures all round that differ by no more than this part are alike.
+_ALIKE = 0.03
+#: A foot that should stand out further by more than this part of the piece's height is no cure.
+_CURE = 0.5
+_SIDES = ("RIGHT", "the back", "the left", "FRONT")
+
+
+def standing_checks(findings: StandingFindings, units: str = "mm") -> tuple[Check, ...]:
+    """All verdicts on how the pieces stand. units: mm or in, of the sentences."""
+    found: list[Check] = []
+    for piece in findings.pieces:
+        found.append(_support(piece, findings, units))
+        if piece.rolls or piece.falls:
+            continue
+        found.append(_empty(piece, findings, units))
+        found += [_load(piece, one, findings, units) for one in piece.loads]
+        found.append(_level(piece, findings, units))
+    found += [
+        Check("standing left out", "caution", 0.0, 0.0, "", "the rule named in the sentence", one)
+        for one in findings.left_out
+    ]
+    return tuple(found)
+
+
+def towards(direction: float) -> str:
+    """A direction in words: “towards FRONT”, “between FRONT and RIGHT, 305° round from RIGHT”."""
+    quarter, rest = divmod(direction % 360.0, 90.0)
+    at = int(quarter)
+    if rest <= _NEAR:
+        return f"towards {_SIDES[at]}"
+    if rest >= 90.0 - _NEAR:
+        return f"towards {_SIDES[(at + 1) % 4]}"
+    return f"between {_SIDES[at]} and {_SIDES[(at + 1) % 4]}, {direction % 360.0:.0f}° round from RIGHT"
+
+
+def whichever(values: Sequence[float | None], direction: float) -> str:
+    """A direction in words; of what is much alike all round no single one."""
+    known = [v for v in values if v is not None]
+    if known and len(known) == len(values) and max(known) - min(known) <= _ALIKE * max(min(known), 0.0):
+        return "whichever way"
+    return towards(direction)
+
+
+def _up(mm: float, units: str) -> str:
+    return format_length(rounded_up(mm, units), units)
+
+
+def _down(mm: float, units: str) -> str:
+    return format_length(rounded_down(mm, units), units)
+
+
+def _support(piece: PieceStanding, findings: StandingFindings, units: str) -> Check:
+    name = f"{piece.name}: what it stands on"
+    touching = [foot for foot in piece.feet if foot.touches]
+    if piece.rolls:
+        how = "in a point" if len(piece.support) < 2 or not _long(piece) else "along a line"
+        flat = _up(2 * piece.centre[2] * tan(radians(findings.least_angle)), units)
+        says = (
+            f"{piece.name} touches the floor only {how} and with no face, so it rolls or falls: flatten its underside, "
+            f"or give it feet, to at least {flat} across, or hold it otherwise."
+        )
+        return Check(name, "caution", 0.0, ROLLS, "mm", STATICS, says)
+    if piece.falls or piece.inside <= 0:
+        says = (
+            f"{piece.name} falls over by itself {towards(piece.tip_direction)}: its weight lies "
+            f"{_up(max(-piece.inside, 0.0), units)} outside what it stands on; let a foot stand out "
+            f"{_up(piece.wider, units)} further on that side, or fix it."
+        )
+        return Check(name, "caution", piece.inside, 0.0, "mm", STATICS, says)
+    many = f"{len(touching)} feet" if len(touching) > 1 else "one face" if touching[0].face else "one rounded foot"
+    says = (
+        f"{piece.name} rests on {many}; its weight lies {_down(piece.inside, units)} inside the nearest edge of what "
+        f"it stands on."
+    )
+    return Check(name, "ok", piece.inside, 0.0, "mm", STATICS, says)
+
+
+def _long(piece: PieceStanding) -> bool:
+    """Whether what touches is a line and no point."""
+    xs, ys = zip(*piece.support) if piece.support else ((0.0,), (0.0,))
+    return bool(max(max(xs) - min(xs), max(ys) - min(ys)) > _LINE)
+
+
+def _empty(piece: PieceStanding, findings: StandingFindings, units: str) -> Check:
+    low = piece.tip_angle < findings.least_angle
+    where = whichever(piece.tip_angles, piece.tip_direction)
+    says = f"Empty, {piece.name} tips {where} when it is tilted by {piece.tip_angle:.1f}°" + (
+        f": let it stand out {_up(piece.wider, units)} further on that side, or bring its weight lower." if low else "."
+    )
+    return Check(
+        f"{piece.name}: tips when empty", "caution" if low else "ok", piece.tip_angle, findings.least_angle, "°",
+        f"{STATICS}; the limit: {PRACTICE}", says,
+    )  # fmt: skip
+
+
+def _load(piece: PieceStanding, load: Tipping, findings: StandingFindings, units: str) -> Check:
+    least = findings.least_ratio
+    ratio = MOST_RATIO if load.ratio is None else min(load.ratio, MOST_RATIO)
+    source = f"{STATICS}; the load: {load.source}; the limit: {PRACTICE}"
+    name = f"{piece.name}: tipping, {load.name}"
+    where = whichever(load.ratios, load.direction)
+    unknown = "" if piece.mass is not None else " Its own weight is not known and was left out: name its species."
+    if load.ratio is None:
+        says = f"{load.name[0].upper()}{load.name[1:]} does not tip {piece.name} in any direction.{unknown}"
+        return Check(name, "ok", ratio, least, "", source, says)
+    if load.ratio >= least:
+        says = f"Against {load.name}, {piece.name} is held {load.ratio:.2f} times as much as it is tipped, {where}."
+        return Check(name, "ok", ratio, least, "", source, says + unknown)
+    if load.wider > _CURE * piece.height:
+        says = (
+            f"{load.name[0].upper()}{load.name[1:]} tips {piece.name} {where} (held {load.ratio:.2f} times, wanted "
+            f"{least:g} times), and no foot mends that: fix it, or give it a weight low down.{unknown}"
+        )
+        return Check(name, "caution", ratio, least, "", source, says)
+    ways = [f"let the foot stand out {_up(load.wider, units)} further on that side"]
+    top = "top" if len(piece.tops) < 2 else f"top {load.top}"
+    if load.inward is not None:
+        ways.append(f"draw the edge of the {top} in by {_up(load.inward, units)} there")
+    how = f"tips {piece.name}" if load.ratio < 1 else f"all but tips {piece.name}"
+    says = (
+        f"{load.name[0].upper()}{load.name[1:]} {how} {where} (held {load.ratio:.2f} times, wanted {least:g} times): "
+        f"{', or '.join(ways)}.{unknown}"
+    )
+    return Check(name, "caution", ratio, least, "", source, says)
+
+
+def _level(piece: PieceStanding, findings: StandingFindings, units: str) -> Check:
+    level = piece.levelling
+    gap = max((foot.gap for foot in piece.feet), default=0.0)
+    name = f"{piece.name}: level"
+    source = f"geometry of the form; the practice of scribing: {PRACTICE}"
+    if gap > TOUCHING:
+        off = [f"foot {f.number} by {format_length(f.gap, units)}" for f in piece.feet if not f.touches]
+        says = (
+            f"{piece.name} rests with {', '.join(off)} off the floor: wedge it up level and scribe all feet at "
+            f"{_up(level.scribe, units)} above the floor, the height at which the shortest ends."
+        )
+        return Check(name, "caution", gap, TOUCHING, "mm", source, says)
+    sway = format_length(level.rock, units)
+    out = format_length(findings.short_foot, units)
+    if not findings.short_foot:
+        says = f"All feet of {piece.name} touch the floor when it rests."
+    elif level.rocks:
+        says = (
+            f"All of {piece.name} touches a flat floor; one foot or the floor out by {out} lets its top sway by "
+            f"{sway}: hollow a broad foot, level the feet by a scribe line, or use levelling glides."
+        )
+    else:
+        says = f"On three feet {piece.name} never rocks; a foot or a floor out by {out} leans its top by {sway}."
+    return Check(name, "ok", gap, TOUCHING, "mm", source, says)
+
+
+def mass_words(piece: PieceStanding, units: str) -> str:
+    """What a piece weighs, in words."""
+    return "not known" if piece.mass is None else format_mass(piece.mass, units)
