@@ -161,7 +161,7 @@ def _settings(asked: argparse.Namespace) -> tuple[Settings, tuple[str, ...]]:
             raise Refusal(f"{path} cannot be read as text ({error}): give a TOML file.") from None
         woods = woods_with(species_table(), read_settings(text, path.name).species)
         settings, told = read_with_notes(text, path.name, partial(_judge_wood, woods.table))
-        return settings, (*told, *woods.notes)
+        return _woods_by_their_names(settings, woods.table), (*told, *woods.notes)
     if not asked.form:
         path = example_settings()
         settings, told = read_with_notes(path.read_text(encoding="utf-8"), path.name)
@@ -175,6 +175,20 @@ def _judge_wood(table: Mapping[str, Species], record: Record) -> None:
     species = getattr(record, "species", "")
     if species and isinstance(species, str):
         find_species(table, species)
+
+
+def _woods_by_their_names(settings: Settings, table: Mapping[str, Species]) -> Settings:
+    """Every wood as the table writes it: a file may write it with other capitals."""
+
+    def named(record: Any) -> Any:
+        return replace(record, species=find_species(table, record.species).name) if record.species else record
+
+    return replace(
+        settings,
+        stacks=tuple(map(named, settings.stacks)),
+        joints=tuple(map(named, settings.joints)),
+        boards=tuple(map(named, settings.boards)),
+    )
 
 
 def _with_flags(settings: Settings, asked: argparse.Namespace) -> Settings:

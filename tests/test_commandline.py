@@ -199,6 +199,25 @@ def test_of_several_thicknesses_the_least_wood_is_laid(tmp_path):
     assert sorted(round(n["top"] - n["bottom"], 3) for n in stack["layers"]) == [27.0, 45.0, 45.0]
 
 
+def test_woods_of_a_file_are_those_of_the_table_whatever_their_capitals(tmp_path):
+    """An own wood of gravity 0.65, written in other capitals where it is used: 1.12 × 650 kg/m³ (GTR-282 Eq. 4-14), and
+    it moves by its own shrinkage."""
+    (tmp_path / "s.toml").write_text(
+        '[[species]]\nname = "Pear"\nspecific_gravity = 0.65\nshrink_radial = 4.5\nshrink_tangential = 9.0\n'
+        '[[species]]\nname = "white oak"\nspecific_gravity = 0.7\n[[stack]]\nspecies = "pear"\n',
+        encoding="utf-8",
+    )
+    done = run("plan", "--settings", str(tmp_path / "s.toml"), "--out", str(tmp_path / "out"))
+    assert done.returncode == 0, done.stdout + done.stderr
+    assert "note: white oak is taken as your own row says" in done.stdout
+    facts = json.loads((tmp_path / "out" / "plan.json").read_text(encoding="utf-8"))
+    for stack in facts["stacks"]:
+        assert stack["species"] == "Pear"
+        assert stack["movement"] is not None
+        (form,) = [r for r in facts["bill"] if r["item"] == "form" and r["name"] == stack["name"]]
+        assert form["mass"] == pytest.approx(form["volume"] * 728e-9, rel=1e-6)
+
+
 def test_a_rack_without_a_fitting_board_is_a_stop_with_the_stave(tmp_path, capfd):
     """The rest is planned and written; a knot outside its board is a slip in the file, and nothing is."""
     form = tmp_path / "block.stl"

@@ -18,6 +18,8 @@ from freecad_stacklam.lamination.plan.bill import BillRow
 LITRE = VOLUMES["l"]
 #: More kinds than this are not named one by one where their figures are found alike.
 NAMED = 4
+#: Items that are no wood and stand in the quote alone.
+QUOTED = ("finish", "abrasive", "work", "quote")
 #: Columns of the bill: whether each holds words, and its share of the width.
 _LEFT = (True, True, False, True, *[False] * 6)
 _SHARES = (46.0, 27.0, 8.0, 15.0, 17.0, 19.0, 19.0, 16.0, 14.0, 13.0)
@@ -45,7 +47,7 @@ def _costs(rows: Sequence[BillRow]) -> Block:
     lines = []
     for row in rows:
         board = row.item.startswith("board")
-        if not board and row.cost is None:
+        if row.item in QUOTED or (not board and row.cost is None):
             continue
         each = f"{row.cost:.2f}" if board and row.cost is not None else ""
         cost = "not known" if row.cost is None else f"{row.count * row.cost:.2f}"
@@ -57,12 +59,28 @@ def _costs(rows: Sequence[BillRow]) -> Block:
     )  # fmt: skip
 
 
+def _quote(rows: Sequence[BillRow]) -> Block:
+    """Finish, abrasives, work and the sums."""
+    lines = []
+    for row in rows:
+        if row.item in QUOTED:
+            name = row.name if row.item == "quote" else f"{row.item}: {row.name}"
+            count = str(row.count) if row.item == "abrasive" else ""
+            cost = "not known" if row.cost is None else f"{row.count * row.cost:.2f}"
+            told = row.how if row.item in ("work", "quote") and row.name != "Total" else ""
+            lines.append((name, count, ": ".join(filter(None, (told, row.per))), cost))
+    return Block(
+        "Quote", ("what", "no.", "amount and price", "cost"), (58.0, 10.0, 84.0, 26.0), (True, False, True, False),
+        tuple(lines),
+    )  # fmt: skip
+
+
 def _ways(rows: Sequence[BillRow], width: float) -> Block:
     """How the figures are found, once for each kind of row."""
     kinds: dict[str, list[str]] = {}
     for row in rows:
-        if row.how:
-            kind = row.name if row.item == "total" else row.item
+        if row.how and (row.item not in ("work", "quote") or row.name == "Total"):  # the rest is told in the quote
+            kind = "the quote" if row.item == "quote" else row.name if row.item == "total" else row.item
             named = kinds.setdefault(row.how, [])
             if kind not in named:
                 named.append(kind)
@@ -80,7 +98,7 @@ def bill_sheets(book: Book) -> list[Sheet]:
         "lb" if inches else "kg",
     )  # fmt: skip
     bill = book.plan.bill
-    rows = [_figures(row, units) for row in bill]
+    rows = [_figures(row, units) for row in bill if row.item not in QUOTED]
     size = rows_per_page(paper) - 1
     sheets = []
     for first in range(0, len(rows), size):
@@ -94,6 +112,8 @@ def bill_sheets(book: Book) -> list[Sheet]:
         marks.append(Text((space.x + 2.0, space.y + 2.5), note, PLAIN, fit=space.width - 4.0))
         sheets.append(list_page(book, "bill", "Bill of wood", marks, "Bill"))
     blocks = [_costs(bill)] if any(row.item.startswith("board") for row in bill) else []
+    if any(row.item in QUOTED for row in bill):
+        blocks.append(_quote(bill))
     if not any(row.how for row in bill):
         return sheets
     space = drawing_space(paper)

@@ -95,6 +95,8 @@ def finish_rows(found: FinishFindings, finish: FinishSettings, units: str = "mm"
         f"{share:.0f} % of it end grain, which drinks {finish.end_grain:g} times as much; "
         f"{liquid(found.litres, units)}, between {liquid(found.least, units)} and {liquid(found.most, units)}"
     )
+    if finish.heats_itself:
+        how += "; its damp rags can catch fire by themselves: spread them flat in the open, or soak them in water"
     rows = [
         BillRow(
             "finish", found.finish, "", 1, area=found.area, volume=found.litres * LITRE, how=how,

@@ -136,5 +136,5 @@ def quote_rows(quote: Quote, rates: RateSettings) -> tuple[BillRow, ...]:
     rows += [BillRow("quote", line.what, "", 1, how=line.how, cost=line.cost) for line in quote.lines]
     if quote.markup:
         rows.append(BillRow("quote", "on top", "", 1, how=f"{rates.markup:g} % of the sums above", cost=quote.markup))
-    short = "all that this bill knows of" if quote.complete else "short of: " + " ".join(quote.missing)
+    short = "all that this bill knows of" if quote.complete else "short of: " + " ".join(quote.missing).rstrip(".")
     return (*rows, BillRow("quote", "Total", "", 1, how=short, cost=quote.total))

@@ -102,6 +102,7 @@ def test_litres_and_sheets_by_hand() -> None:
     assert rows[0].volume == pytest.approx(248_780, abs=10)
     assert (rows[1].count, rows[1].cost) == (4, 0.5)
     assert "0.25 l, between 0.19 l and 0.31 l" in rows[0].how
+    assert "catch fire" in rows[0].how
 
 
 def test_every_copy_is_counted() -> None:

@@ -58,8 +58,9 @@ def test_every_line_of_a_table_has_four_cells() -> None:
 def test_the_readme_s_example_names_only_options_that_there_are() -> None:
     known = {row.key for record in (Settings, StackSettings, HollowSettings, PinSettings, JointSettings, ShopSettings, CarvingSettings, PickedPlane, GlueSettings, GluingRoom, PressSettings) for row in rows_of(record)}  # fmt: skip  # noqa: E501
     from freecad_stacklam.lamination.settings.board import Board
+    from freecad_stacklam.lamination.wood.ownspecies import OwnSpecies
 
-    known |= {row.key for row in rows_of(Board)}
+    known |= {row.key for record in (Board, OwnSpecies) for row in rows_of(record)}
     text = (CHECKOUT / "README.md").read_text(encoding="utf-8")
     example = text.split("```toml\n")[1].split("```")[0]
     for key in re.findall(r"^(\w+) =", example, re.M):
