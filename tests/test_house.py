@@ -58,7 +58,7 @@ LADDERS: dict[str, tuple[tuple[str, ...], ...]] = {
     ),
     "benchsheets": (
         ("book",),
-        ("layers", "boards", "joints", "gluing", "carving", "lists"),
+        ("layers", "boards", "joints", "gluing", "carving", "findings", "lists"),
         ("pages",),
         ("drawing",),
     ),

@@ -32,7 +32,7 @@ def test_the_handbooks_floor_board_swells_as_printed() -> None:
 
 
 def test_a_stack_of_oak_moves_in_height_as_by_hand() -> None:
-    # White oak, 8 to 12 %: 270 · 4 / (3000 / 5.6 − 20) = 2.094 mm flat, 270 · 4 / (3000 / 10.5 − 20) = 4.065 mm quarter.
+    # White oak, 8 to 12 %: 270 · 4 / (3000 / 5.6 − 20) = 2.094 mm flat, 270 · 4 / (3000 / 10.5 − 20) = 4.065 quarter.
     plan, _ = post_and_top()
     post = plan.stacks[0]
     found = height_change(post, species_table(), 8.0, [EVEN] * len(post.layers))
