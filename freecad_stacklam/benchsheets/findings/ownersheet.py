@@ -16,7 +16,7 @@ from freecad_stacklam.lamination.findings.seasons import Movement, SeasonFinding
 from freecad_stacklam.lamination.lengths import format_length
 
 #: Height of a plot and space between plots, mm; most plots of movement on the page.
-PLOT, BETWEEN, MOST = 33.0, 5.0, 4
+PLOT, BETWEEN, MOST = 37.0, 5.0, 4
 
 
 def owner_sheets(book: Book, findings: SeasonFindings) -> list[Sheet]:
@@ -48,11 +48,11 @@ def owner_sheets(book: Book, findings: SeasonFindings) -> list[Sheet]:
     for i, (title, change, says) in enumerate(plots):
         left = x + (i % 2) * (half + BETWEEN)
         if i % 2 == 0:
-            y -= PLOT + (LINE + 1.0 if i else 0.0)
+            y -= PLOT + (LINE + 2.5 if i else 0.0)
         marks += year_plot(
             left, y, half, PLOT, title, (("", change.worst),), lambda v: signed(v, units), zero=(0.0,)
         )  # fmt: skip
-        marks.append(Text((left, y - 3.0), says, PLAIN, fit=half))
+        marks.append(Text((left, y - 3.4), says, PLAIN, fit=half))
     y -= ABOVE + 2.0
     drawn, _ = flow([notes("Care", care(findings, units), width)], [Column(x, y, width, y - space.y - 1.0)])
     marks += drawn

@@ -114,10 +114,7 @@ def _joints(units: Units, findings: SeasonFindings) -> Block:
     for stack in dict.fromkeys(pin.stack for pin in findings.pins):
         worst = min((p for p in findings.pins if p.stack == stack), key=lambda p: p.room + min(p.change))
         rows.append((f"{stack}, dowels at line {worst.interface}", *fine(worst.change)))
-    title = (
-        f"Tenons and dowels, {units.first}: along and across the layers' grain + squeezes, - gapes; height: layers "
-        "beside what does not move"
-    )
+    title = f"Tenons and dowels, {units.first}: + squeezes, - gapes; height: layers beside what does not move"
     return Block(title, ("", *_SHORT), (52.0, *[11.0] * 12), _LEFT, tuple(rows))
 
 

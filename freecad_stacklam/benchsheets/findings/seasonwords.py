@@ -55,8 +55,8 @@ def care(findings: SeasonFindings, units: Units) -> list[str]:
         "Keep it a good step away from stoves, radiators, air outlets and windows in full sun.",
         "Do not leave it in a damp cellar, a garage or a closed car; bring it in slowly, and unpack it after two days.",
         "Wipe up water at once. Put a saucer and a mat under plants, and lift them now and then.",
-        "Dust with a dry or barely damp cloth. Renew the finish as its maker says, on all faces alike, the underside and "
-        "the end grain too: a bare face moves more than its neighbours.",
+        "Dust with a dry or barely damp cloth. Renew the finish as its maker says, on all faces alike, the underside "
+        "and the end grain too: a bare face moves more than its neighbours.",
         "A fine line may open at a joint or between layers in the dry months and close again. One that stays open, or "
         "is wider than a visiting card, is for the maker to see.",
         f"Planned for a room of {format_temperature(cool, first)} to {format_temperature(warm, first)}. In another "

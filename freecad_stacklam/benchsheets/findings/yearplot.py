@@ -12,6 +12,8 @@ from freecad_stacklam.lamination.findings.seasons import MONTHS, Year
 
 #: What stands left of a plot, below and above it, mm; steps up it at most.
 LEFT, BELOW, ABOVE, MOST_STEPS = 13.0, 5.0, 6.0, 5
+#: Length of a line's sample in a legend, mm.
+SAMPLE = 14.0
 #: Lines in their order: the first is the main one.
 PENS = ("mortise", "hidden", "next")
 
@@ -63,7 +65,7 @@ def plot_legend(x: float, y: float, names: Sequence[str], width: float) -> list[
     for i, (pen, name) in enumerate(zip(PENS, names)):
         at = x + i * share
         marks += [
-            Polyline(((at, y + 0.9), (at + 9.0, y + 0.9)), pen),
-            Text((at + 10.5, y), name, NOTE, fit=share - 12.0),
+            Polyline(((at, y + 0.9), (at + SAMPLE, y + 0.9)), pen),
+            Text((at + SAMPLE + 1.5, y), name, NOTE, fit=share - SAMPLE - 3.0),
         ]
     return marks

@@ -21,7 +21,7 @@ def book(units: str = "mm", paper: str = "A4") -> Book:
 
 
 def words(sheet: Sheet) -> str:
-    return " ".join(mark.text for mark in sheet.marks if isinstance(mark, Text))
+    return " ".join(" ".join(mark.text for mark in sheet.marks if isinstance(mark, Text)).split())
 
 
 @pytest.mark.parametrize(("units", "paper"), [("mm", "A4"), ("in", "Letter")])
