@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""A year of moisture in wood: solid cubes of about 1e5 and 1e6 cells, and a form that fills a quarter of its box. Run by
-hand:
+"""A year of moisture in wood: solid cubes of about 1e5 and 1e6 cells, and a form that fills a quarter of its box. Run
+by hand:
 
     .venv/bin/python tests/benchmarks/bench_climate.py
 
