@@ -5,9 +5,9 @@
 from __future__ import annotations
 
 from freecad_stacklam.benchsheets.drawing.book import Book
-from freecad_stacklam.benchsheets.drawing.lettering import Units
+from freecad_stacklam.benchsheets.drawing.lettering import Units, unit_words
 from freecad_stacklam.benchsheets.drawing.sheet import Mark, Sheet
-from freecad_stacklam.benchsheets.findings.seasonwords import basis, lag_words, signed
+from freecad_stacklam.benchsheets.findings.seasonwords import basis, fine_signed, lag_words, signed
 from freecad_stacklam.benchsheets.findings.yearplot import plot_legend, year_plot
 from freecad_stacklam.benchsheets.pages.blocks import Block, Column, flow, notes
 from freecad_stacklam.benchsheets.pages.listpage import HEAD, list_page
@@ -63,7 +63,7 @@ def _year_table(units: Units, findings: SeasonFindings) -> Block:
         rows.append(percent(f"{stack.stack}, first year, %", stack.moisture.first))
         if stack.change is not None:
             rows += _both(f"{stack.stack}, height", stack.change, units)
-    title = f"Month by month; heights in {units.first} from when it was glued"
+    title = f"Month by month; heights in {unit_words(units)} from when it was glued"
     return Block(title, ("", *_SHORT), _SHARES, _LEFT, tuple(rows))
 
 
@@ -98,10 +98,9 @@ def _following(units: Units, findings: SeasonFindings) -> Block:
 
 def _joints(units: Units, findings: SeasonFindings) -> Block:
     """Tenons and dowels month by month: above 0 they squeeze or the layers push, below 0 a gap opens."""
-    inches = units.first == "in"
 
     def fine(year: Year) -> tuple[str, ...]:
-        return tuple(f"{v / 25.4:+.3f}" if inches else f"{v:+.2f}" for v in year)
+        return tuple(fine_signed(v, units) for v in year)
 
     rows: list[tuple[str, ...]] = []
     for joint in findings.joints:

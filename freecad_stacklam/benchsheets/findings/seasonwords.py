@@ -5,8 +5,8 @@
 from __future__ import annotations
 
 from freecad_stacklam.benchsheets.drawing.lettering import Units
-from freecad_stacklam.lamination.findings.seasons import MONTHS, Lag, SeasonFindings
-from freecad_stacklam.lamination.lengths import format_move
+from freecad_stacklam.lamination.findings.seasons import MONTHS, Lag, SeasonFindings, Year
+from freecad_stacklam.lamination.lengths import INCH, format_move
 from freecad_stacklam.lamination.quantities import format_temperature
 
 #: Air that furniture is best kept in, % (common practice, no source).
@@ -17,8 +17,25 @@ _TO = 5
 
 def signed(mm: float, units: Units) -> str:
     """A movement with its sign, without its unit: "+1.2" or "-0.05"."""
-    text = f"{mm / 25.4:+.2f}" if units.first == "in" else f"{mm:+.1f}"
+    text = f"{mm / INCH:+.2f}" if units.first == "in" else f"{mm:+.1f}"
     return "0" if float(text) == 0 else text
+
+
+def fine_signed(mm: float, units: Units) -> str:
+    """The same to 0.01 mm or 0.001 in: "+0.12", "-0.004"."""
+    text = f"{mm / INCH:+.3f}" if units.first == "in" else f"{mm:+.2f}"
+    return "0" if float(text) == 0 else text
+
+
+def plotted(year: Year, units: Units) -> Year:
+    """A year of lengths, mm, in the unit that a plot shows."""
+    return tuple(v / INCH for v in year) if units.first == "in" else year
+
+
+def step_figure(value: float) -> str:
+    """A step of a plot of movements, in its own unit: "+0.5"."""
+    rounded = round(value, 6)
+    return f"{rounded:+g}" if rounded else "0"
 
 
 def lag_words(lag: Lag | None) -> str:

@@ -9,6 +9,7 @@ from math import ceil, floor, log10
 
 from freecad_stacklam.benchsheets.drawing.sheet import NOTE, PLAIN, Mark, Polyline, Text
 from freecad_stacklam.lamination.findings.seasons import MONTHS, Year
+from freecad_stacklam.lamination.tolerances import SAME_HEIGHT, WHOLE
 
 #: What stands left of a plot, below and above it, mm; steps up it at most.
 LEFT, BELOW, ABOVE, MOST_STEPS = 13.0, 5.0, 6.0, 5
@@ -20,9 +21,9 @@ PENS = ("mortise", "hidden", "next")
 
 def nice_step(span: float, most: int = MOST_STEPS) -> float:
     """1, 2 or 5 times a power of ten, of which at most so many make up the span."""
-    raw = max(span, 1e-3) / most
+    raw = max(span, SAME_HEIGHT) / most
     power = 10.0 ** floor(log10(raw))
-    return next(step * power for step in (1.0, 2.0, 5.0, 10.0) if step * power >= raw * (1 - 1e-3))
+    return next(step * power for step in (1.0, 2.0, 5.0, 10.0) if step * power >= raw * (1 - WHOLE))
 
 
 def year_plot(
@@ -36,8 +37,8 @@ def year_plot(
     """
     seen = [value for _, year in years for value in year] + list(zero)
     step = nice_step(max(seen) - min(seen))
-    low = floor(min(seen) / step + 1e-3) * step
-    high = max(ceil(max(seen) / step - 1e-3) * step, low + step)
+    low = floor(min(seen) / step + WHOLE) * step
+    high = max(ceil(max(seen) / step - WHOLE) * step, low + step)
     x0, y0 = x + LEFT, y + BELOW
     wide, tall = width - LEFT - 2.0, height - BELOW - ABOVE
     month = wide / len(MONTHS)

@@ -38,6 +38,9 @@ def test_all_lies_on_the_paper_and_the_owner_has_one_page(units: str, paper: str
 
 
 def test_the_owner_is_told_the_air_the_movement_and_the_care() -> None:
+    said = words(owner_sheets(book("in", "Letter"), seasons())[0])
+    assert "tell the maker before it travels" in said
+    assert "Post: height, in" in said
     said = words(owner_sheets(book(), seasons())[0])
     for expected in (
         "between 35 and 55 %",
