@@ -187,6 +187,9 @@ HALF_SHOWN = 0.05
 #: Faces whose radii differ by more than this have a step on the glue line.
 FORM_STEP = 0.05
 
+#: Diffusion through faces that stand for none, mm² a day: in a year it lets through a millionth of what wood does.
+NO_DIFFUSION = 1e-9
+
 # --- No tolerance, but a bound ----------------------------------------------------------------------------------------
 
 #: More layers than this in one stack are not planned: a plan takes up to 60 ms a layer, and nobody lays so many one by

@@ -69,7 +69,8 @@ class Runs:
         """Points of moisture per mm along `along` (a place of each cell, mm), in every part: 12 × parts, a straight
         line through its cells; 0 where a part has but one row of them."""
         part, volume, parts = self.groups.part, self.groups.volume, self.groups.parts
-        whole = np.maximum(np.bincount(part, volume, parts), 1e-9)
+        whole = np.bincount(part, volume, parts)
+        whole = np.where(whole > 0, whole, 1.0)
         away = along - (np.bincount(part, volume * along, parts) / whole)[part]
         square = np.bincount(part, volume * away**2, parts)
         flat = square / whole < 1.0  # within a millimetre: one row

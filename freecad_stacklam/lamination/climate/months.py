@@ -16,10 +16,11 @@ from freecad_stacklam.lamination.climate.diffusion import Body
 from freecad_stacklam.lamination.climate.periodic import run_years
 from freecad_stacklam.lamination.climate.piece import Piece
 from freecad_stacklam.lamination.findings.seasons import MONTHS, MonthAdvice, Year
+from freecad_stacklam.lamination.tolerances import NO_DIFFUSION
 from freecad_stacklam.lamination.usage.climate import BEST, ClimateSettings
 
-#: Slices of half a board's thickness, and a diffusion that is none, mm²/day.
-SLICES, SEALED = 8, 1e-9
+#: Slices of half a board's thickness.
+SLICES = 8
 #: Months after the work over which a change counts, and its share beside being off at once.
 AHEAD = {"cut": 1, "glue": 2, "deliver": 3}
 SHARE = 0.5
@@ -33,7 +34,7 @@ def board_year(room: Year, thickness: float, settings: ClimateSettings) -> Year:
     heights = np.array([0.0, 1.0])
     shape = (2 * SLICES, 1, 1)
     part = np.zeros(shape, dtype=np.int16)
-    body = Body(np.ones(shape), half, heights, part, np.array([[settings.across, SEALED, SEALED]]))
+    body = Body(np.ones(shape), half, heights, part, np.array([[settings.across, NO_DIFFUSION, NO_DIFFUSION]]))
     piece = Piece(body, part, part - 1, np.zeros(shape), 1, 1, 0)
     found = run_years(piece, room, float(np.mean(room)), 0, settings.surface).settled[:, 0]
     return tuple(float(v) for v in found)

@@ -27,7 +27,7 @@ Months = tuple[tuple[float, float], ...]
 COLDEST, HOTTEST = -40.0, 60.0
 BEST = "best"
 #: Cells that the wood is divided into.
-FINENESS = {"coarse": 15_000, "usual": 30_000, "fine": 400_000}
+FINENESS = {"coarse": 15_000, "usual": 60_000, "fine": 400_000}
 _EXAMPLE = 'twelve pairs as in [["20 °C", "45 %"], …], January first'
 _MEMORY = "from memory"
 

@@ -1,0 +1,128 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The maker's pages of the year in the room: months to work in, how layers follow, what moves at joints and pins."""
+
+from __future__ import annotations
+
+from freecad_stacklam.benchsheets.drawing.book import Book
+from freecad_stacklam.benchsheets.drawing.lettering import Units, unit_words
+from freecad_stacklam.benchsheets.drawing.sheet import Mark, Sheet
+from freecad_stacklam.benchsheets.findings.seasonwords import basis, fine_signed, lag_words, signed
+from freecad_stacklam.benchsheets.findings.yearplot import plot_legend, year_plot
+from freecad_stacklam.benchsheets.pages.blocks import Block, Column, flow, notes
+from freecad_stacklam.benchsheets.pages.listpage import HEAD, list_page
+from freecad_stacklam.benchsheets.pages.strip import drawing_space
+from freecad_stacklam.lamination.findings.seasons import MONTHS, Movement, SeasonFindings, Year
+
+PLOT = 42.0
+#: Columns of twelve months after a first one for words.
+_SHARES, _LEFT = (40.0, *[12.0] * 12), (True, *[False] * 12)
+_SHORT = tuple(name[:3] for name in MONTHS)
+
+
+def season_sheets(book: Book, findings: SeasonFindings) -> list[Sheet]:
+    """The maker's pages, as many as it takes. Not yet numbered."""
+    space = drawing_space(book.desk.portrait())
+    x, width = space.x + 2.0, space.width - 4.0
+    top = space.y + space.height - HEAD + 2.0
+    lines = (("room", findings.equilibrium), ("piece", findings.piece.mean), ("core", findings.piece.core))
+    marks: list[Mark] = year_plot(x, top - PLOT, width, PLOT, "Moisture over the year, %", lines, lambda v: f"{v:g}")
+    marks += plot_legend(x, top - PLOT - 3.0, ("what the room asks for", "mean of the piece", "its core"), width)
+    left = _blocks(book.units, findings, width)
+    level = top - PLOT - 8.0
+    sheets: list[Sheet] = []
+    while left:
+        drawn, left = flow(left, [Column(x, level, width, level - space.y - 1.0)])
+        title = "A year in the room" + (", continued" if sheets else "")
+        sheets.append(list_page(book, "seasons", title, [*marks, *drawn], "A year in the room"))
+        marks, level = [], top
+    return sheets
+
+
+def _blocks(units: Units, findings: SeasonFindings, width: float) -> list[Block]:
+    found = [
+        notes("Months to work in", [one.says for one in findings.advice], width),
+        _year_table(units, findings),
+        _following(units, findings),
+    ]
+    joints = _joints(units, findings)
+    if joints.rows:
+        found.append(joints)
+    return [*found, _quick(units, findings), notes("What this stands on", basis(findings), width)]
+
+
+def _year_table(units: Units, findings: SeasonFindings) -> Block:
+    """Month by month: the room, moistures, heights."""
+
+    def percent(what: str, year: Year) -> tuple[str, ...]:
+        return (what, *(f"{v:.1f}" for v in year))
+
+    rows = [percent("room asks for, %", findings.equilibrium)]
+    for stack in findings.stacks:
+        rows.append(percent(f"{stack.stack}, %", stack.moisture.mean))
+        rows.append(percent(f"{stack.stack}, first year, %", stack.moisture.first))
+        if stack.change is not None:
+            rows += _both(f"{stack.stack}, height", stack.change, units)
+    title = f"Month by month; heights in {unit_words(units)} from when it was glued"
+    return Block(title, ("", *_SHORT), _SHARES, _LEFT, tuple(rows))
+
+
+def _both(what: str, change: Movement, units: Units) -> list[tuple[str, ...]]:
+    """The movement that holds, or both by name."""
+    if change.cut in ("flat", "quarter"):
+        return [(f"{what}, {change.cut}", *(signed(v, units) for v in change.told[0]))]
+    named = (("flat sawn", change.flat), ("quarter", change.quarter))
+    return [(f"{what}, {name}", *(signed(v, units) for v in year)) for name, year in named]
+
+
+def _range(change: Movement | None, units: Units) -> str:
+    return "not known" if change is None else " to ".join(signed(v, units) for v in change.range)
+
+
+def _following(units: Units, findings: SeasonFindings) -> Block:
+    """How each layer follows, and what of it moves."""
+    rows = []
+    for one in findings.layers:
+        cup = "not known" if one.cup is None else signed(max(map(abs, one.cup.range)), units).lstrip("+")
+        rows.append(
+            (
+                f"{one.stack} {one.number}", f"{one.moisture.swing:.1f}", lag_words(one.moisture.lag),
+                f"{one.moisture.core_swing:.1f}", lag_words(one.moisture.core_lag), _range(one.change, units), cup,
+            )
+        )  # fmt: skip
+    u = units.first
+    heads = ("layer", "swing %", "lag, days", "core %", "lag, days", f"width, {u}", f"free cup, {u}")
+    title = "How layers follow the room. The cup is that of a free layer: in the stack the glue lines hold it"
+    return Block(title, heads, (38.0, 16.0, 32.0, 14.0, 32.0, 30.0, 22.0), (True, *[False] * 6), tuple(rows))
+
+
+def _joints(units: Units, findings: SeasonFindings) -> Block:
+    """Tenons and dowels month by month: above 0 they squeeze or the layers push, below 0 a gap opens."""
+
+    def fine(year: Year) -> tuple[str, ...]:
+        return tuple(fine_signed(v, units) for v in year)
+
+    rows: list[tuple[str, ...]] = []
+    for joint in findings.joints:
+        if joint.along is not None:
+            rows.append((f"{joint.joint} in {joint.stack}, along", *fine(joint.along)))
+        if joint.across is not None:
+            rows.append((f"{joint.joint} in {joint.stack}, across", *fine(joint.across)))
+        if joint.height is not None:
+            rows.append((f"{joint.joint} in {joint.stack}, height", *fine(joint.height)))
+    for stack in dict.fromkeys(pin.stack for pin in findings.pins):
+        worst = min((p for p in findings.pins if p.stack == stack), key=lambda p: p.room + min(p.change))
+        rows.append((f"{stack}, dowels at line {worst.interface}", *fine(worst.change)))
+    title = f"Tenons and dowels, {units.first}: + squeezes, - gapes; height: layers beside what does not move"
+    return Block(title, ("", *_SHORT), (52.0, *[11.0] * 12), _LEFT, tuple(rows))
+
+
+def _quick(units: Units, findings: SeasonFindings) -> Block:
+    """The rule of thumb beside what is found."""
+
+    def told(value: float, unit: str) -> str:
+        return f"{value:.1f} points" if unit == "points" else f"{signed(value, units).lstrip('+')} {units.first}"
+
+    rows = tuple((r.what, told(r.quick, r.unit), told(r.found, r.unit)) for r in findings.quick)
+    title = "The rule of thumb (all wood follows the whole season) beside what is found"
+    return Block(title, ("change over the year", "rule", "found"), (80.0, 30.0, 30.0), (True, False, False), rows)

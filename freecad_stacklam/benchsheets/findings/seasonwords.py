@@ -1,0 +1,93 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Sentences and figures of the year in the room, for the maker's page and the owner's."""
+
+from __future__ import annotations
+
+from freecad_stacklam.benchsheets.drawing.lettering import Units
+from freecad_stacklam.lamination.findings.seasons import MONTHS, Lag, SeasonFindings, Year
+from freecad_stacklam.lamination.lengths import INCH, format_move
+from freecad_stacklam.lamination.quantities import format_temperature
+
+#: Air that furniture is best kept in, % (common practice, no source).
+KEEP_FROM, KEEP_TO = 35, 55
+#: Days are told to this.
+_TO = 5
+
+
+def signed(mm: float, units: Units) -> str:
+    """A movement with its sign, without its unit: "+1.2" or "-0.05"."""
+    text = f"{mm / INCH:+.2f}" if units.first == "in" else f"{mm:+.1f}"
+    return "0" if float(text) == 0 else text
+
+
+def fine_signed(mm: float, units: Units) -> str:
+    """The same to 0.01 mm or 0.001 in: "+0.12", "-0.004"."""
+    text = f"{mm / INCH:+.3f}" if units.first == "in" else f"{mm:+.2f}"
+    return "0" if float(text) == 0 else text
+
+
+def plotted(year: Year, units: Units) -> Year:
+    """A year of lengths, mm, in the unit that a plot shows."""
+    return tuple(v / INCH for v in year) if units.first == "in" else year
+
+
+def step_figure(value: float) -> str:
+    """A step of a plot of movements, in its own unit: "+0.5"."""
+    rounded = round(value, 6)
+    return f"{rounded:+g}" if rounded else "0"
+
+
+def lag_words(lag: Lag | None) -> str:
+    """A lag as a band: "about 30 days (20 to 40)"."""
+    if lag is None:
+        return "–"
+    days, low, high = (max(_TO, _TO * round(d / _TO)) for d in (lag.days, lag.low, lag.high))
+    return f"{days} ({low} to {high})"
+
+
+def extremes(findings: SeasonFindings) -> tuple[str, str]:
+    """Months in which the piece is driest and wettest."""
+    mean = findings.piece.mean
+    return MONTHS[mean.index(min(mean))], MONTHS[mean.index(max(mean))]
+
+
+def moves(low: float, high: float, units: Units) -> str:
+    """From the least to the most, each unsigned in words: "1.2 mm less to 0.8 mm more"."""
+    down, up = format_move(max(-low, 0.0), units.first), format_move(max(high, 0.0), units.first)
+    return f"{down} less to {up} more"
+
+
+def care(findings: SeasonFindings, units: Units) -> list[str]:
+    """What the owner is asked to do."""
+    dry, wet = extremes(findings)
+    cool = min(m.temperature for m in findings.months)
+    warm = max(m.temperature for m in findings.months)
+    first = units.first
+    return [
+        f"Keep the air between {KEEP_FROM} and {KEEP_TO} % of humidity where you can: a hygrometer beside the piece "
+        "tells it. Even air matters more than any one figure.",
+        f"Expect the piece at its smallest about {dry} and at its largest about {wet}, a few weeks after the air "
+        "itself.",
+        "Keep it a good step away from stoves, radiators, air outlets and windows in full sun.",
+        "Do not leave it in a damp cellar, a garage or a closed car; bring it in slowly, and unpack it after two days.",
+        "Wipe up water at once. Put a saucer and a mat under plants, and lift them now and then.",
+        "Dust with a dry or barely damp cloth. Renew the finish as its maker says, on all faces alike, the underside "
+        "and the end grain too: a bare face moves more than its neighbours.",
+        "A fine line may open at a joint or between layers in the dry months and close again. One that stays open, or "
+        "is wider than a visiting card, is for the maker to see.",
+        f"Planned for a room of {format_temperature(cool, first)} to {format_temperature(warm, first)}. In another "
+        "climate the piece moves otherwise: tell the maker before it travels.",
+    ]
+
+
+def basis(findings: SeasonFindings) -> list[str]:
+    """What the figures stand on."""
+    return [
+        f"Moisture by Eq. 4-5, movement by Eq. 13-3 and 13-4 of the Wood Handbook, FPL-GTR-282 (2021), from "
+        f"{findings.moisture:g} % when glued in {MONTHS[findings.glued]}.",
+        f"Diffusion {findings.across:g} mm² a day across the grain, {findings.ratio:g} times that along it, surface "
+        f"{findings.surface:g} mm a day, from memory; in brackets with diffusion {findings.band:g} times faster and "
+        "slower. Wood varies: shrinkage by about 15 % from piece to piece (the same handbook).",
+        *findings.notes,
+    ]

@@ -1,0 +1,54 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Months for the work: near to what the piece settles at, and little ahead. The rule is common practice, no source;
+here it is asked of waves of which the answer is plain."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from math import cos, pi
+
+import pytest
+
+from freecad_stacklam.lamination.climate.months import advice, best_to_glue, board_year
+from freecad_stacklam.lamination.usage.climate import ClimateSettings
+
+#: Wettest in July.
+ROOM = tuple(9.0 - 2.0 * cos(2 * pi * m / 12) for m in range(12))
+SET = ClimateSettings(moisture=9.0)
+
+
+def test_a_board_follows_the_room_late_and_less_and_a_thick_one_more_so() -> None:
+    thin, thick = board_year(ROOM, 20.0, SET), board_year(ROOM, 60.0, SET)
+    assert 4.0 > max(thin) - min(thin) > max(thick) - min(thick) > 0.5
+    assert ROOM.index(max(ROOM)) <= thin.index(max(thin)) <= thick.index(max(thick))
+    assert sum(thick) / 12 == pytest.approx(9.0, abs=0.02)
+
+
+def test_work_is_best_between_the_extremes_and_worst_at_them_or_before_a_change() -> None:
+    board = board_year(ROOM, 45.0, SET)
+    found = {one.work: one for one in advice(SET, ROOM, board, 9.0)}
+    assert set(found) == {"cut", "glue", "deliver"}
+    for one in found.values():
+        assert one.best == one.chosen
+        assert one.cost[one.best] == min(one.cost)
+        assert one.says.endswith("is the worst month.")
+    # A piece glued at the mean comes into the room best just before the middle season, when the change ahead is shared.
+    assert abs(ROOM[found["deliver"].best] - 9.0) <= 1.1
+    assert abs(board[found["glue"].best] - 9.0) < 0.6
+    assert best_to_glue(SET, board, 9.0) == found["glue"].best
+
+
+def test_a_chosen_month_stays_and_is_told_what_it_costs() -> None:
+    board = board_year(ROOM, 45.0, SET)
+    mine = replace(SET, glue_in="September")
+    (glue,) = (one for one in advice(mine, ROOM, board, 9.0) if one.work == "glue")
+    assert glue.chosen == 8
+    assert "September was chosen" in glue.says
+    assert best_to_glue(mine, board, 9.0) == 8
+
+
+def test_in_an_even_room_any_month_will_do() -> None:
+    even = (9.0,) * 12
+    for one in advice(SET, even, even, 9.0):
+        assert "any month" in one.says
