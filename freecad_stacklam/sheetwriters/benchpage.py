@@ -16,7 +16,7 @@ from html import escape
 from pathlib import Path
 
 from freecad_stacklam.benchsheets.drawing.backend import draw
-from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, Units, number, unit_name, units_of
+from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, Units, unit_name, units_of
 from freecad_stacklam.benchsheets.drawing.revision import glue_up_digest, plan_revision
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
 from freecad_stacklam.benchsheets.gluing.clampplan import clamp_plan
@@ -29,6 +29,7 @@ from freecad_stacklam.benchsheets.gluing.gluewords import (
     force_text,
     line_grams_text,
     line_name,
+    place_number,
     pressed_name,
     pressure_text,
     set_up_facts,
@@ -287,7 +288,7 @@ def _pads(plan: Plan, set_up: SetUp, units: Units, mark: str) -> str:
     words = []
     for i, place in enumerate(tightened(set_up), start=1):
         jaw = inner_jaw(stack, set_up, place)
-        x, y = number(place.at[0], units), number(place.at[1], units)
+        x, y = (place_number(v, units) for v in place.at)
         words.append(f"{i}: x {x}, y {y}; {place.press}, {force_text(place.force, units)}{f', {jaw}' if jaw else ''}")
     ticks = _ticks(f"Tighten in this order ({unit_name(units)} from the axis cross)", f"{mark}-pad", words)
     return f"<div>{ticks}</div>" if ticks else ""

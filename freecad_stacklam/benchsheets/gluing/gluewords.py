@@ -6,7 +6,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from freecad_stacklam.benchsheets.drawing.lettering import Units, in_inches, length_text, most_text, number
+from freecad_stacklam.benchsheets.drawing.lettering import Units, in_inches, length_text, most_text, number, unit_words
 from freecad_stacklam.lamination.lengths import INCH, POUND
 from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.gluing import EDGES, JOINT, Burden, GlueUpPlan, LinePressure, SetUp
@@ -118,8 +118,15 @@ def burden_text(burden: Burden, foot: float, units: Units) -> str:
     words = f"{length_text(burden.height, units)} high"
     if burden.mass is not None:
         words += f", {mass_text(burden.mass, units)}"
-    x, y, z = burden.middle
-    return f"{words}, centre of mass at x {number(x, units)}, y {number(y, units)}, {length_text(z - foot, units)} up"
+    x, y, up = (place_number(v, units) for v in (*burden.middle[:2], burden.middle[2] - foot))
+    return f"{words}, centre of mass at x {x}, y {y}, {up} up, in {unit_words(units)}"
+
+
+def place_number(length: float, units: Units) -> str:
+    """A place of a pad, or of what is lifted, without its unit, as finely as it is met at the bench: to 1 mm, or to
+    1/16 in."""
+    written = {"mm": number(float(round(length)), Units("mm")), "in": number(length, Units("in", fraction=16))}
+    return _each(units, written[units.first], written.get(units.second, ""))
 
 
 def clamps_text(set_up: SetUp) -> str:

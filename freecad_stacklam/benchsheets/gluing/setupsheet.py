@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 from freecad_stacklam.benchsheets.drawing.book import Book
-from freecad_stacklam.benchsheets.drawing.lettering import Units, fine_number, number, unit_name, unit_words, wrapped
+from freecad_stacklam.benchsheets.drawing.lettering import Units, fine_number, unit_name, unit_words, wrapped
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRONG, Mark, Sheet, Text
 from freecad_stacklam.benchsheets.gluing import clockbars
 from freecad_stacklam.benchsheets.gluing.clampplan import clamp_plan, holds_number
@@ -17,6 +17,7 @@ from freecad_stacklam.benchsheets.gluing.gluewords import (
     area_text,
     faces_text,
     force_text,
+    place_number,
     pressed_name,
     pressure_text,
     set_up_facts,
@@ -61,7 +62,7 @@ def pads_block(plan: Plan, set_up: SetUp, units: Units) -> Block | None:
     jaws = [inner_jaw(stack, set_up, place) for place in places]
     cells = []
     for i, (place, jaw) in enumerate(zip(places, jaws, strict=True), start=1):
-        x, y = number(place.at[0], units), number(place.at[1], units)
+        x, y = (place_number(v, units) for v in place.at)
         cells.append((str(i), x, y, f"{place.press}, {jaw}" if jaw else place.press, force_text(place.force, units)))
     heads = ("pad", "x", "y", "press", "force")
     shares, left = (9.0, 16.0, 16.0, 29.0, 19.0), (True, False, False, True, False)

@@ -76,7 +76,11 @@ def hold_of(joints: Sequence[JointPlan], seats: Sequence[JointSeat], job: JointJ
                 says += f", tightened to about {format_force(eased, units)} each so as not to starve the seat"
             return Hold(says + (", and by its wedges" if wedged else ""), used, limits, helps)
     if wedged:
-        return Hold("held by its wedges alone; press the seat home by hand weight until they bite", helps=helps)
+        return Hold(
+            "held by its wedges alone; press the seat home by hand weight until they bite: what pressure they give "
+            "the seat hangs on how hard it is driven, and is not computed",
+            helps=helps,
+        )
     says = "pressed together by nothing that is owned: see what would help"
     if clamps and not tall:
         widest = max(p.opening or 0.0 for p in clamps)

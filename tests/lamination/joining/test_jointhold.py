@@ -100,6 +100,8 @@ def test_wedges_hold_alone_and_along_with_clamps() -> None:
     alone = held(joint=joint)
     assert alone.limits == ()
     assert "wedges alone" in alone.says
+    assert alone.says.endswith("hangs on how hard it is driven, and is not computed")
+    assert not alone.limits
     assert "by its wedges" in held(DEEP, joint=joint).says
     # Its open end may not lie on the bench while wedges are driven into it, nor under a bar.
     assert not any("turn it over" in x or "wedges alone" in x for x in alone.helps)
