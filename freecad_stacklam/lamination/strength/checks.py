@@ -12,8 +12,8 @@ from freecad_stacklam.lamination.strength.necks import LIMIT
 
 PRACTICE = "common practice, no source"
 SOURCE = (
-    "sections by statics; mean strengths of small clear specimens, FPL-GTR-190 (2010) Table 5-3a; a quarter of the mean: "
-    + PRACTICE
+    "sections by statics; mean strengths of small clear specimens, FPL-GTR-190 (2010) Table 5-3a; limit, a quarter of "
+    f"the mean: {PRACTICE}"
 )
 JOINT = f"statics of a stiff peg; rolling shear 0.18 of shear along the grain, from memory; limit: {PRACTICE}"
 #: What each kind of section is called in a sentence.
@@ -90,10 +90,8 @@ def _mend(s: SectionFinding, tenon: str, units: str) -> str:
 def _joint(j: JointFinding, units: str) -> Check:
     name = f"{j.name}: strength of the joint"
     load = f"“{j.load}”" + (", which stays for years," if j.lasting else "")
-    alone = (
-        f"alone its tenon would be bent to {format_pressure(j.bending, units)} of {format_pressure(j.strength, units)}, "
-        f"and its mortise in {j.member} pressed to {format_pressure(j.bearing, units)} of {format_pressure(j.crush, units)}"
-    )
+    bent, holds, pressed, crush = (format_pressure(p, units) for p in (j.bending, j.strength, j.bearing, j.crush))
+    alone = f"alone its tenon would be bent to {bent} of {holds}, and its mortise in {j.member} pressed to {pressed} of {crush}"
     if j.way == "glued" and j.lever > 0:
         held = (
             f"; leaning on its shoulder, glued, it has {format_force(j.pull, units)} to hold down of "
@@ -113,8 +111,8 @@ def _joint(j: JointFinding, units: str) -> Check:
         )
     else:
         says = (
-            f"The joint {j.name} gives way by this reckoning: {fact}. Let the tenon go deeper, make it thicker, or its "
-            f"shoulder wider; until then {DANGER}.{out}"
+            f"The joint {j.name} gives way by this reckoning: {fact}. Let the tenon go deeper, or make it or its shoulder "
+            f"wider; until then {DANGER}.{out}"
         )
     return Check(name, "caution", j.use, LIMIT, "", JOINT, says)
 
