@@ -91,7 +91,9 @@ def _joint(j: JointFinding, units: str) -> Check:
     name = f"{j.name}: strength of the joint"
     load = f"“{j.load}”" + (", which stays for years," if j.lasting else "")
     bent, holds, pressed, crush = (format_pressure(p, units) for p in (j.bending, j.strength, j.bearing, j.crush))
-    alone = f"alone its tenon would be bent to {bent} of {holds}, and its mortise in {j.member} pressed to {pressed} of {crush}"
+    alone = (
+        f"alone its tenon bends at {bent} of {holds}, and presses its mortise in {j.member} with {pressed} of {crush}"
+    )
     if j.way == "glued" and j.lever > 0:
         held = (
             f"; leaning on its shoulder, glued, it has {format_force(j.pull, units)} to hold down of "
@@ -111,8 +113,8 @@ def _joint(j: JointFinding, units: str) -> Check:
         )
     else:
         says = (
-            f"The joint {j.name} gives way by this reckoning: {fact}. Let the tenon go deeper, or make it or its shoulder "
-            f"wider; until then {DANGER}.{out}"
+            f"The joint {j.name} gives way by this reckoning: {fact}. Let the tenon go deeper, or make it or its "
+            f"shoulder wider; until then {DANGER}.{out}"
         )
     return Check(name, "caution", j.use, LIMIT, "", JOINT, says)
 
