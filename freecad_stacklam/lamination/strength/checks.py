@@ -91,9 +91,7 @@ def _joint(j: JointFinding, units: str) -> Check:
     name = f"{j.name}: strength of the joint"
     load = f"“{j.load}”" + (", which stays for years," if j.lasting else "")
     bent, holds, pressed, crush = (format_pressure(p, units) for p in (j.bending, j.strength, j.bearing, j.crush))
-    alone = (
-        f"alone its tenon bends at {bent} of {holds}, and presses its mortise in {j.member} with {pressed} of {crush}"
-    )
+    alone = f"alone its tenon bends at {bent} of {holds} and presses its mortise in {j.member} at {pressed} of {crush}"
     if j.way == "glued" and j.lever > 0:
         held = (
             f"; leaning on its shoulder, glued, it has {format_force(j.pull, units)} to hold down of "

@@ -31,7 +31,9 @@ def test_tenon_in_a_neck_glued_dry_and_whole(rings: str, n: float) -> None:
 
     up = np.eye(4)
     up[2, 3] = 180.0
-    joint = JointSettings("J", through=(0.0, 0.0, 180.0), section="square", size=(36.2,), embed={"A": 90.0, "B": 90.0})
+    joint = JointSettings(
+        "J", through=(0.0, 0.0, 180.0), section="square", size=(36.2,), embed=(("A", 90.0), ("B", 90.0))
+    )
     neck = piece([joint], A=cylinder(30.0, 180.0), B=moved(cylinder(30.0, 180.0), up))
     plane = level_plane(150.0)
     (area,) = areas_at(neck.bodies[0].mesh.vertices, neck.bodies[0].mesh.triangles, [150.0])

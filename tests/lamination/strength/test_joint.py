@@ -52,7 +52,11 @@ def test_withdrawal_screening_estimate() -> None:
 @pytest.mark.parametrize("tenon", ["glued", "dry"])
 def test_a_joint_between_two_stacks(tenon: str) -> None:
     joint = JointSettings(
-        "Post to plate", through=(0.0, 0.0, 360.0), section="square", size=(40.0,), embed={"Post": 75.0, "Plate": 40.0}
+        "Post to plate",
+        through=(0.0, 0.0, 360.0),
+        section="square",
+        size=(40.0,),
+        embed=(("Post", 75.0), ("Plate", 40.0)),
     )
     post, plate = cylinder(45.0, 360.0, 90), cylinder(150.0, 45.0, 90)
     import numpy as np
