@@ -31,9 +31,6 @@ RINGS = ("R up", "T up")
 #: Hankinson's exponent here: 2 in compression, 1.5 to 2 in tension (from memory); 2 is the higher at small angles and
 #: the lower beyond, and what the formula was made with.
 EXPONENT = 2.0
-#: Compression along the grain over bending strength: hardwoods of Table 5-3a of FPL-GTR-190 (2010) have 0.45 to 0.55
-#: (from memory).
-CRUSHING = 0.5
 #: Allowable stress of ASTM D245, hardwood in bending: a twentieth of all pieces may be weaker than the mean less so
 #: many standard deviations, and that over this factor (from memory).
 FACTOR = 2.3
@@ -83,14 +80,15 @@ def grain_angle(normal: Floats, grain: float) -> float:
 def grade_at(timber: Timber, angle: float) -> Grade:
     """Strengths square to a plane whose normal stands `angle` degrees off the grain, by Hankinson's formula.
 
-    Shear in a plane across the grain is that along the grain; in a plane along the grain the weak way is rolling shear.
+    Along the grain it is the bending strength on either side, as the handbook's is that of a beam, whichever side of it
+    gives way. Shear in a plane across the grain is that along the grain; in a plane along the grain the weak way is rolling shear.
     The timber must be `judged`.
     """
     s = timber.strengths
     assert s.bending and s.tension_across and s.compression_across and s.shear and s.rolling_shear
     return Grade(
         hankinson(s.bending, s.tension_across, angle, EXPONENT),
-        hankinson(CRUSHING * s.bending, s.compression_across, angle, EXPONENT),
+        hankinson(s.bending, s.compression_across, angle, EXPONENT),
         hankinson(s.shear, s.rolling_shear, angle, EXPONENT),
         angle,
     )

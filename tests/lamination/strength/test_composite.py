@@ -9,20 +9,11 @@ from dataclasses import replace
 import numpy as np
 import pytest
 from solids import cylinder
-from weakforms import boxes, planned
+from weakforms import boxes, piece
 
-from freecad_stacklam.data import species_table
 from freecad_stacklam.lamination.settings.joint import JointSettings
-from freecad_stacklam.lamination.strength.along import body_of
-from freecad_stacklam.lamination.strength.composite import DRY, GLUED, WHOLE, Piece, composite_of, holes_on
+from freecad_stacklam.lamination.strength.composite import DRY, GLUED, WHOLE, composite_of, holes_on
 from freecad_stacklam.lamination.strength.planes import areas_at, level_plane, upright_plane
-from freecad_stacklam.lamination.strength.timber import woods_of
-
-
-def piece(joints=(), **forms) -> Piece:
-    plan, meshes = planned(forms, joints=joints)
-    timbers, _, _ = woods_of(plan, species_table())
-    return Piece(tuple(body_of(s, meshes[s.name]) for s in plan.stacks), plan.joints, timbers)
 
 
 @pytest.mark.parametrize(("rings", "n"), [("R up", 1 / 0.163), ("T up", 1 / 0.072)])
@@ -31,9 +22,7 @@ def test_tenon_in_a_neck_glued_dry_and_whole(rings: str, n: float) -> None:
 
     up = np.eye(4)
     up[2, 3] = 180.0
-    joint = JointSettings(
-        "J", through=(0.0, 0.0, 180.0), section="square", size=(36.2,), embed=(("A", 90.0), ("B", 90.0))
-    )
+    joint = JointSettings("J", through=(0.0, 0.0, 180.0), section="square", size=(36.2,), embed=(("A", 90), ("B", 90)))
     neck = piece([joint], A=cylinder(30.0, 180.0), B=moved(cylinder(30.0, 180.0), up))
     plane = level_plane(150.0)
     (area,) = areas_at(neck.bodies[0].mesh.vertices, neck.bodies[0].mesh.triangles, [150.0])

@@ -8,23 +8,12 @@ import time
 
 import numpy as np
 import pytest
-from solids import cylinder, moved
-from weakforms import armchair, boxes, mushroom, own, planned, strength
+from solids import moved
+from weakforms import armchair, boxes, mushroom, own, planned, strength, tenoned
 
 from freecad_stacklam.data import species_table
-from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.strength.whole import plan_strength
 from freecad_stacklam.lamination.usage.use import UseSettings
-
-
-def tenoned() -> tuple:
-    """Ø60 post of two stacks with a Ø36 tenon 120 mm into each, a push of 300 N on top: 135 N·m at 450 below it."""
-    up = np.eye(4)
-    up[2, 3] = 270.0
-    joint = JointSettings(
-        "J", through=(0.0, 0.0, 270.0), section="round", size=(36.2,), embed=(("Low", 120.0), ("High", 120.0))
-    )
-    return planned({"Low": cylinder(30.0, 270.0, 180), "High": moved(cylinder(30.0, 450.0, 180), up)}, joints=[joint])
 
 
 def test_the_worst_height_is_just_beyond_the_tenons_end() -> None:
