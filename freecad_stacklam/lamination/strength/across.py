@@ -39,6 +39,8 @@ LEAST_OVERHANG = 20.0
 STATIONS = (0.0, 0.25, 0.5, 0.75)
 #: Overhangs that differ by less than this, mm, are one: of those the highest support counts.
 SAME_OVERHANG = 1.0
+#: A load that lies more than this times as far out along another direction bends that way.
+MUCH_FURTHER = 1.2
 #: Every how manieth of the directions tried for loads is looked at here.
 STEP = 3
 
@@ -92,18 +94,32 @@ def examine_overhangs(
     piece: Piece, levels: Sequence[Level], loads: Sequence[LoadCase], edges: Edges, way: str
 ) -> list[SectionFinding]:
     """The worst section of every overhang under every load that may stand on it."""
-    by_direction: dict[tuple[float, float], list[Overhang]] = {}
-    for one in overhangs(levels):
-        by_direction.setdefault((float(one.direction[0]), float(one.direction[1])), []).append(one)
+    placed = _along_their_way([(one, at, of) for one in overhangs(levels) for at, of in _loads_on(one, loads, edges)])
+    by_direction: dict[tuple[float, float], list[tuple[Overhang, Floats, list[LoadCase]]]] = {}
+    for case in placed:
+        by_direction.setdefault((float(case[0].direction[0]), float(case[0].direction[1])), []).append(case)
     found = []
-    for direction, several in by_direction.items():
-        wanted = [(one, at, of) for one in several for at, of in _loads_on(one, loads, edges)]
-        if not wanted:
-            continue
+    for direction, wanted in by_direction.items():
         cuts = Cuts(piece, np.array(direction), [s for one, at, _ in wanted for s in _stations(one, at)])
         for one, at, of in wanted:
             found += _examined(piece, cuts, one, at, of, way)
     return found
+
+
+def _along_their_way(
+    placed: Sequence[tuple[Overhang, Floats, list[LoadCase]]],
+) -> list[tuple[Overhang, Floats, list[LoadCase]]]:
+    """Without the cuts that pass an arm aslant: another direction has a load at the same place much further out, and
+    the stress runs that way. Square to a slanting cut it is another one than Hankinson's formula speaks of."""
+    if not placed:
+        return []
+    levers = np.array([float(one.direction @ at[:2]) - one.support for one, at, _ in placed])
+    places = np.array([at for _, at, _ in placed])
+    heights = np.array([one.height for one, *_ in placed])
+    near = np.linalg.norm(places[:, None] - places[None, :], axis=2) < PAD
+    near &= np.abs(heights[:, None] - heights[None, :]) < PAD
+    longest = np.where(near, levers[None, :], 0.0).max(axis=1)
+    return [case for case, lever, most in zip(placed, levers, longest, strict=True) if most <= MUCH_FURTHER * lever]
 
 
 def _use(finding: SectionFinding) -> float:

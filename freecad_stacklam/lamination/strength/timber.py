@@ -81,8 +81,8 @@ def grade_at(timber: Timber, angle: float) -> Grade:
     """Strengths square to a plane whose normal stands `angle` degrees off the grain, by Hankinson's formula.
 
     Along the grain it is the bending strength on either side, as the handbook's is that of a beam, whichever side of it
-    gives way. Shear in a plane across the grain is that along the grain; in a plane along the grain the weak way is rolling shear.
-    The timber must be `judged`.
+    gives way. Shear in a plane across the grain is that along the grain; in a plane along the grain the weak way is
+    rolling shear. The timber must be `judged`.
     """
     s = timber.strengths
     assert s.bending and s.tension_across and s.compression_across and s.shear and s.rolling_shear
