@@ -109,7 +109,7 @@ def examine_overhangs(
 def _along_their_way(
     placed: Sequence[tuple[Overhang, Floats, list[LoadCase]]],
 ) -> list[tuple[Overhang, Floats, list[LoadCase]]]:
-    """Without the cuts that pass an arm aslant: another direction has a load at the same place much further out, and
+    """Without the cuts that pass an arm aslant: another direction has the load at the same place much further out, and
     the stress runs that way. Square to a slanting cut it is another one than Hankinson's formula speaks of."""
     if not placed:
         return []
@@ -117,6 +117,8 @@ def _along_their_way(
     places = np.array([at for _, at, _ in placed])
     heights = np.array([one.height for one, *_ in placed])
     near = np.linalg.norm(places[:, None] - places[None, :], axis=2) < PAD
+    names = np.array(["\n".join(sorted(load.name for load in loads)) for *_, loads in placed])
+    near &= names[:, None] == names[None, :]
     near &= np.abs(heights[:, None] - heights[None, :]) < PAD
     longest = np.where(near, levers[None, :], 0.0).max(axis=1)
     return [case for case, lever, most in zip(placed, levers, longest, strict=True) if most <= MUCH_FURTHER * lever]
