@@ -5,7 +5,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import log10
+from math import hypot, log10
 
 import shapely
 
@@ -39,19 +39,21 @@ LIMIT, BREAKS = 0.25, 1.0
 LEAST, MOST = 0.01, 10.0
 #: Room for the heading, between the views, for axes and words, mm.
 HEADING, GAP, AXIS = 13.0, 8.0, 14.0
+#: Places that are listed, the worst first.
+MARKED = 8
 #: The plots stand in the upper part of the page.
-SHARE = 0.5
+SHARE = 0.4
 
 ESTIMATE = (
-    "An estimate by sections, in means of small clear specimens, never a compliance test: sections see no peaks at edges "
-    "and holes, and no knots. Use is stress over the mean that breaks half of such wood; a quarter is usual.",
-    "A thick line: with the joints as they are. Dashed: as if there were no joint. Dots: the tenon in the section.",
+    "An estimate by sections, in means of small clear specimens, never a compliance test: sections see no peaks at "
+    "edges and holes, and no knots. Use is stress over the mean that breaks half of such wood; a quarter is usual.",
+    "Full line: with the joints as they are. Dashed: as if there were no joint. Dots: the tenon in the section.",
     "No strength across the grain has a known variation, so nothing here is ever better than a caution.",
 )
 
 
 def strength_sheets(book: Book, findings: StrengthFindings) -> list[Sheet]:
-    """The plots on one page with as much of the tables as it holds, and further pages for the rest. Not yet numbered."""
+    """The plots on one page with as much of the tables as it holds, the rest on further pages. Not yet numbered."""
     page = book.desk.portrait()
     space = drawing_space(page)
     title = "Strength by sections"
@@ -92,15 +94,26 @@ def _plots(
     marks: list[Mark] = [Text((x + 0.25 * width, foot + up + 3.0), f"from the front, scale 1:{n}", PLAIN, "centre")]
     for view in views:
         marks += _silhouette(view, place)
-    for number_of, one in enumerate(_marked(findings), 1):
-        at = place(one.place[0], one.place[2])
+    for names, at in _apart([place(one.place[0], one.place[2]) for one in _marked(findings)]):
         marks.append(Circle(at, 1.4, "thin"))
-        marks.append(Text((at[0] + 2.0, at[1] + 0.6), str(number_of), PLAIN, bold=True))
+        marks.append(Text((at[0] + 2.0, at[1] + 0.6), names, PLAIN, bold=True))
     plot = x + 0.5 * width + GAP, foot, 0.5 * width - GAP - 4.0, up
     marks += _axes(plot)
     for curve in findings.curves:
         marks += _curve(curve, plot, low, n)
     return marks
+
+
+def _apart(places: Sequence[tuple[float, float]]) -> list[tuple[str, tuple[float, float]]]:
+    """The numbers of the places on the page, those too near to each other to be told apart as one."""
+    found: list[tuple[str, tuple[float, float]]] = []
+    for i, at in enumerate(places, 1):
+        near = next((k for k, (_, other) in enumerate(found) if hypot(at[0] - other[0], at[1] - other[1]) < 4.0), None)
+        if near is None:
+            found.append((str(i), at))
+        else:
+            found[near] = f"{found[near][0]}, {i}", found[near][1]
+    return found
 
 
 def _silhouette(view: SideView, place) -> list[Mark]:  # type: ignore[no-untyped-def]
@@ -114,7 +127,7 @@ def _silhouette(view: SideView, place) -> list[Mark]:  # type: ignore[no-untyped
 
 def _marked(findings: StrengthFindings) -> Sequence[SectionFinding]:
     """The sections that the table lists."""
-    return findings.sections[:12]
+    return findings.sections[:MARKED]
 
 
 def _across(use: float, width: float) -> float:
@@ -130,7 +143,8 @@ def _axes(plot: tuple[float, float, float, float]) -> list[Mark]:
         Text((x + width / 2, y - 8.6), "use of the mean strength", PLAIN, "centre", fit=width),
     ]
     for use, words, pen in (
-        (0.01, "1 %", ""), (0.1, "10 %", "trim"), (LIMIT, "25 %", "hidden"), (BREAKS, "100 %", "cut"), (10.0, "×10", ""),
+        (0.01, "1 %", ""), (0.1, "10 %", "trim"), (LIMIT, "25 %", "hidden"), (BREAKS, "100 %", "cut"),
+        (10.0, "×10", ""),
     ):  # fmt: skip
         at = x + _across(use, width)
         if pen:
@@ -199,10 +213,19 @@ def _blocks(book: Book, findings: StrengthFindings, width: float) -> list[Block]
             )
             for j in findings.joints
         )  # fmt: skip
-        heads = ("joint", "load", "tenon bent", "walls pressed", "walls sheared", "held at shoulder", "pull", "use")
+        joint_heads = (
+            "joint",
+            "load",
+            "tenon bent",
+            "walls pressed",
+            "walls sheared",
+            "held at shoulder",
+            "pull",
+            "use",
+        )
         shares = (19, 20, 14, 13, 13, 18, 10, 6)
         left = (True, True, *(False,) * 6)
-        blocks.append(Block(f"Joints: alone, and with the shoulder ({stress})", heads, shares, left, joints))
+        blocks.append(Block(f"Joints: alone, and with the shoulder ({stress})", joint_heads, shares, left, joints))
     wood = tuple(
         (
             f.species, f.what, _pressure(book, f.mean), "–" if f.cov is None else f"{f.cov:.0%}",
