@@ -31,6 +31,7 @@ from freecad_stacklam.lamination.findings.strength import Curve, SectionFinding,
 from freecad_stacklam.lamination.lengths import rounded_up
 from freecad_stacklam.lamination.plan.layers import SideView, StackPlan
 from freecad_stacklam.lamination.quantities import PSI, format_force
+from freecad_stacklam.lamination.tolerances import ROUNDING
 
 KIND = "strength"
 #: A quarter of the mean, as the checks take it, and the mean itself.
@@ -38,7 +39,7 @@ LIMIT, BREAKS = 0.25, 1.0
 #: Uses from this up are drawn, on a scale of tenfold steps.
 LEAST, MOST = 0.01, 10.0
 #: Room for the heading, between the views, for axes and words, mm.
-HEADING, GAP, AXIS = 13.0, 8.0, 14.0
+HEADING, GAP, AXIS, WORDS = 13.0, 8.0, 14.0, 6.0
 #: Places that are listed, the worst first.
 MARKED = 8
 #: The plots stand in the upper part of the page.
@@ -60,7 +61,12 @@ def strength_sheets(book: Book, findings: StrengthFindings) -> list[Sheet]:
     top = space.y + space.height - HEADING
     head = Text((space.x + 1.0, space.y + space.height - LARGE), title, LARGE, bold=True, fit=space.width - 2.0)
     stacks = [s for s in book.plan.stacks if any(c.stack == s.name for c in findings.curves) and s.in_model]
-    height = SHARE * space.height if stacks else 0.0
+    height = 0.0
+    if stacks:
+        # As high as the views come out at their scale, so that the tables follow close below.
+        left, low, right, high = _bounds(stacks)
+        n = _scale(stacks, 0.5 * (space.width - 2.0), SHARE * space.height - AXIS - WORDS)
+        height = (high - low) / n + AXIS + WORDS
     plots = _plots(book, findings, stacks, (space.x + 1.0, top - height, space.width - 2.0, height)) if stacks else []
     column = Column(space.x + 1.0, top - height - 2.0, space.width - 2.0, top - height - space.y - 4.0)
     tables, left = flow(_blocks(book, findings, column.width), [column])
@@ -78,11 +84,8 @@ def _plots(
     """All stacks in the model from the front to the left, and use against the same heights to the right."""
     x, y, width, height = box
     views = [stack.in_model[0] for stack in stacks]
-    bounds = [v.silhouette.bounds for v in views]
-    left, low = min(b[0] for b in bounds), min(b[1] for b in bounds)
-    right, high = max(b[2] for b in bounds), max(b[3] for b in bounds)
-    room = height - AXIS - 6.0
-    n = next((s for s in SCALES if (high - low) / s <= room and (right - left) / s <= 0.5 * width), SCALES[-1])
+    left, low, right, high = _bounds(stacks)
+    n = _scale(stacks, 0.5 * width, height - AXIS - WORDS)
     foot = y + AXIS
     up = (high - low) / n
     drawn = (right - left) / n
@@ -102,6 +105,21 @@ def _plots(
     for curve in findings.curves:
         marks += _curve(curve, plot, low, n)
     return marks
+
+
+def _bounds(stacks: Sequence[StackPlan]) -> tuple[float, float, float, float]:
+    """All stacks as seen from the front: left, low, right, high in the model, mm."""
+    bounds = [stack.in_model[0].silhouette.bounds for stack in stacks]
+    low = [min(b[i] for b in bounds) for i in (0, 1)]
+    high = [max(b[i] for b in bounds) for i in (2, 3)]
+    return low[0], low[1], high[0], high[1]
+
+
+def _scale(stacks: Sequence[StackPlan], width: float, height: float) -> int:
+    """The largest scale at which they fit, 1 to so many."""
+    left, low, right, high = _bounds(stacks)
+    room = height + ROUNDING
+    return next((s for s in SCALES if (high - low) / s <= room and (right - left) / s <= width), SCALES[-1])
 
 
 def _apart(places: Sequence[tuple[float, float]]) -> list[tuple[str, tuple[float, float]]]:
