@@ -64,7 +64,7 @@ def strength_sheets(book: Book, findings: StrengthFindings) -> list[Sheet]:
     height = 0.0
     if stacks:
         # As high as the views come out at their scale, so that the tables follow close below.
-        left, low, right, high = _bounds(stacks)
+        _, low, _, high = _bounds(stacks)
         n = _scale(stacks, 0.5 * (space.width - 2.0), SHARE * space.height - AXIS - WORDS)
         height = (high - low) / n + AXIS + WORDS
     plots = _plots(book, findings, stacks, (space.x + 1.0, top - height, space.width - 2.0, height)) if stacks else []
