@@ -26,7 +26,7 @@ from freecad_stacklam.lamination.strength.composite import Piece
 from freecad_stacklam.lamination.strength.examine import Acting, examine
 from freecad_stacklam.lamination.strength.loads import AROUND, Edges, Pushes
 from freecad_stacklam.lamination.strength.members import TOUCHING, Group, Level
-from freecad_stacklam.lamination.strength.planes import Plane, areas_at, upright_plane
+from freecad_stacklam.lamination.strength.planes import ENDLESS, Plane, areas_at, upright_plane
 from freecad_stacklam.lamination.tolerances import NO_AREA
 
 Floats = NDArray[np.float64]
@@ -212,7 +212,7 @@ def _examined(
     best: dict[str, SectionFinding] = {}
     for offset in _stations(one, at):
         plane = cuts.plane(offset)
-        areas = cuts.under(offset, float(plane.axes[0] @ at), reach - offset + PAD / 2, one.height, one.group.top + 1.0)
+        areas = cuts.under(offset, float(plane.axes[0] @ at), reach - offset + PAD / 2, -ENDLESS, one.group.top + 1.0)
         for finding in examine("overhang", piece, areas, plane, acting, way) if areas else []:
             if finding.load not in best or _use(finding) > _use(best[finding.load]):
                 best[finding.load] = finding

@@ -18,7 +18,7 @@ from freecad_stacklam.lamination.form.frame import to_stack
 from freecad_stacklam.lamination.strength.along import layer_at
 from freecad_stacklam.lamination.strength.composite import DRY, GLUED, WHOLE, Composite, Piece, composite_of, holes_on
 from freecad_stacklam.lamination.strength.loads import Edges, Pushes, pushes_of, shared
-from freecad_stacklam.lamination.strength.members import Group, Level, foot_of
+from freecad_stacklam.lamination.strength.members import Group, Level, feet_of
 from freecad_stacklam.lamination.strength.necks import LIMIT, Judged, judge, round_that_does
 from freecad_stacklam.lamination.strength.planes import Plane
 from freecad_stacklam.lamination.strength.timber import RINGS
@@ -72,7 +72,7 @@ def _told(
 ) -> SectionFinding:  # fmt: skip
     material, section = made.materials[judged.part], made.section
     greatest, least, _ = section.principal
-    width = _width(made, plane, judged)
+    width = _width(kind, made, plane, judged)
     do = 0.0
     if judged.use > LIMIT:
         does_round = kind == "neck"
@@ -98,14 +98,17 @@ def _variation(angle: float, stress: float) -> float | None:
     return None
 
 
-def _width(made: Composite, plane: Plane, judged: Judged) -> float:
-    """Across the section, from the worst fibre over its middle to the other side, mm."""
+def _width(kind: str, made: Composite, plane: Plane, judged: Judged) -> float:
+    """Of a neck from the worst fibre over its middle to the other side; of what overhangs or spans its depth; of a wall
+    its thickness the weak way, mm."""
+    corners = np.concatenate([p.corners for p in made.section.parts])
+    if kind in ("overhang", "span"):
+        return float(np.ptp(corners[:, 1]))
+    if kind == "wall":
+        return 2 * made.section.principal[1] / made.section.modulus
     at = plane.local(judged.place[None, :])[0, :2] - np.array(made.section.centre)
     away = float(np.hypot(*at))
-    if away == 0:
-        return 0.0
-    corners = np.concatenate([p.corners for p in made.section.parts])
-    return float(np.ptp(corners @ (at / away)))
+    return float(np.ptp(corners @ (at / away))) if away > 0 else 0.0
 
 
 def _point(at: Floats) -> Point:
@@ -122,6 +125,6 @@ def on_members(levels: Sequence[Level], k: int, group: Group, acting: Sequence[A
     """Of each member of the group, what acts on its section."""
     if len(group.members) == 1:
         return [list(acting)]
-    feet = np.array([[*at, height] for at, height, _ in (foot_of(levels, k, group, m) for m in group.members)])
+    feet = np.array([[*at, height] for at, height, _ in feet_of(levels, k, group)])
     shares = [(one.load, shared(one.pushes, feet)) for one in acting]
     return [[Acting(load, *of[i]) for load, of in shares] for i in range(len(feet))]

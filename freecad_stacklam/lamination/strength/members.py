@@ -208,24 +208,27 @@ def _groups(
     return found[::-1]
 
 
-def foot_of(levels: Sequence[Level], level: int, group: Group, member: int) -> tuple[Floats, float, bool]:
-    """Where what stands under one of a group's members ends apart from the others: the middle of its plan there, the
+def feet_of(levels: Sequence[Level], level: int, group: Group) -> list[tuple[Floats, float, bool]]:
+    """Where what stands under each of a group's members ends apart from the others: the middle of its plan there, the
     height, and whether that is the floor (else it joins another there: a rail, the sill of an opening)."""
     track = {m: {m} for m in group.members}
+    ends: dict[int, tuple[int, set[int]]] = {}
     k = level
-    while k > 0:
+    while track:
+        lower = levels[k - 1].members if k > 0 else ()
         below = {
-            m: {
-                i
-                for i, lower in enumerate(levels[k - 1].members)
-                if any(lower.coarse.intersects(levels[k].members[j].coarse) for j in of)
-            }
+            m: {i for i, one in enumerate(lower) if any(one.coarse.intersects(levels[k].members[j].coarse) for j in of)}
             for m, of in track.items()
         }
-        if not below[member] or any(below[member] & of for m, of in below.items() if m != member):
-            break
-        track, k = below, k - 1
-    shapes = [levels[k].members[j].coarse for j in track[member]]
-    weight = np.array([s.area for s in shapes]) + NO_AREA
-    centres = np.array([[s.centroid.x, s.centroid.y] for s in shapes])
-    return weight @ centres / weight.sum(), levels[k].height, k == 0
+        for m, of in below.items():
+            if not of or any(of & other for n, other in below.items() if n != m):
+                ends[m] = k, track[m]
+        track, k = {m: of for m, of in below.items() if m not in ends}, k - 1
+    found = []
+    for m in group.members:
+        at, of = ends[m]
+        shapes = [levels[at].members[j].coarse for j in of]
+        weight = np.array([s.area for s in shapes]) + NO_AREA
+        centres = np.array([[s.centroid.x, s.centroid.y] for s in shapes])
+        found.append((weight @ centres / weight.sum(), levels[at].height, at == 0))
+    return found

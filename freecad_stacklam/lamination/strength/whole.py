@@ -18,7 +18,7 @@ from freecad_stacklam.lamination.strength.composite import DRY, GLUED, Piece
 from freecad_stacklam.lamination.strength.examine import acting_on, examine, on_members
 from freecad_stacklam.lamination.strength.joint import examine_joints
 from freecad_stacklam.lamination.strength.loads import Edges, Surface
-from freecad_stacklam.lamination.strength.members import Level, levels_of
+from freecad_stacklam.lamination.strength.members import ON_FLOOR, Level, levels_of
 from freecad_stacklam.lamination.strength.planes import areas_at, level_plane
 from freecad_stacklam.lamination.strength.spans import examine_spans, examine_walls
 from freecad_stacklam.lamination.strength.timber import woods_of
@@ -83,7 +83,10 @@ def examine_necks(
 ) -> list[tuple[float, SectionFinding]]:
     """Of every member at every height and every load, the worst of its section: heights and findings."""
     found = []
+    floor = levels[0].height if levels else 0.0
     for k, level in enumerate(levels):
+        if level.height < floor + ON_FLOOR:
+            continue  # pressed by the floor, in lines and points that no section knows
         plane = level_plane(level.height)
         for group in level.groups:
             acting = acting_on(group, level.height, loads, edges)

@@ -6,7 +6,7 @@ from __future__ import annotations
 
 import shapely
 
-from freecad_stacklam.lamination.strength.members import foot_of, levels_of
+from freecad_stacklam.lamination.strength.members import feet_of, levels_of
 
 LEG = [shapely.box(x, 0, x + 40, 40) for x in (0, 360)]
 BEAM = shapely.box(0, 0, 400, 40)
@@ -22,7 +22,7 @@ def test_two_legs_are_one_group_that_carries_the_beam() -> None:
     (group,) = levels[1].groups
     assert len(group.members) == 2 and not group.hanging
     assert group.top == 300.0 and group.shadow.area == BEAM.area
-    at, height, floor = foot_of(levels, 2, group, group.members[0])
+    at, height, floor = feet_of(levels, 2, group)[0]
     assert (at[1], height, floor) == (20.0, 10.0, True)
 
 
