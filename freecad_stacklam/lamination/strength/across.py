@@ -173,10 +173,10 @@ class Cuts:
         return upright_plane(self.direction, offset)
 
     def under(
-        self, offset: float, along: float, half: float, low: float, high: float
+        self, offset: float, along: float, half: float, low: float, high: float, near: float
     ) -> list[tuple[int, shapely.Geometry]]:
         """What the plane cuts within `half` mm to each side of `along` and from `low` up to `high`, and hangs together
-        with the highest of what lies at `along`."""
+        with what lies at `along` nearest to the height `near`."""
         box = shapely.box(along - half, low, along + half, high)
         parts = [
             (number, part)
@@ -185,11 +185,14 @@ class Cuts:
             if part.area > NO_AREA
         ]
         line = shapely.LineString([(along, low), (along, high)])
-        tops = [(shapely.intersection(part, line).bounds[3], i) for i, (_, part) in enumerate(parts)
-                if part.intersects(line)]  # fmt: skip
-        if not tops:
+        away = []
+        for i, (_, part) in enumerate(parts):
+            here = shapely.intersection(part, line)
+            if not here.is_empty:
+                away.append((max(here.bounds[1] - near, near - here.bounds[3], 0.0), i))
+        if not away:
             return []
-        chosen = [max(tops)[1]]
+        chosen = [min(away)[1]]
         for i in range(len(parts)):
             if i not in chosen and any(
                 parts[i][0] != parts[j][0] and parts[i][1].dwithin(parts[j][1], TOUCHING) for j in chosen
@@ -212,7 +215,9 @@ def _examined(
     best: dict[str, SectionFinding] = {}
     for offset in _stations(one, at):
         plane = cuts.plane(offset)
-        areas = cuts.under(offset, float(plane.axes[0] @ at), reach - offset + PAD / 2, -ENDLESS, one.group.top + 1.0)
+        areas = cuts.under(
+            offset, float(plane.axes[0] @ at), reach - offset + PAD / 2, -ENDLESS, one.group.top + 1.0, float(at[2])
+        )
         for finding in examine("overhang", piece, areas, plane, acting, way) if areas else []:
             if finding.load not in best or _use(finding) > _use(best[finding.load]):
                 best[finding.load] = finding

@@ -85,7 +85,7 @@ def _between(
         a = offset - start
         near = min(a, length - a)
         along = float(plane.axes[0][:2] @ one)
-        areas = cuts.under(offset, along, near + PAD / 2, level.height, group.top + 1.0)
+        areas = cuts.under(offset, along, near + PAD / 2, level.height, group.top + 1.0, group.top)
         if not areas:
             continue
         acting = []

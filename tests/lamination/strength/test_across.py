@@ -4,7 +4,9 @@
 
 from __future__ import annotations
 
+import numpy as np
 import pytest
+from solids import moved
 from weakforms import armchair, boxes, mushroom, own, strength
 
 from freecad_stacklam.lamination.strength.across import PAD
@@ -55,3 +57,10 @@ def test_arm_along_the_grain_is_far_stronger() -> None:
     assert worst.strength == pytest.approx(105.0)
     assert worst.cov == 0.16
     assert abs(worst.bending) == pytest.approx(6 * 300 * 300 / (60 * 45**2), rel=0.03)
+
+
+def test_the_wood_under_the_load_counts_not_what_hangs_over_it() -> None:
+    # A leaning mushroom: where a plane cuts the low rim, with the load on it, it also cuts a sliver far above.
+    lean = np.array([[1.0, 0, 0], [0, 0.8, -0.6], [0, 0.6, 0.8]])
+    found = strength({"M": moved(mushroom(), lean)}, own(down=1300.0, inset=60.0))
+    assert all(s.use < 5 for s in found.sections if s.kind == "overhang")
