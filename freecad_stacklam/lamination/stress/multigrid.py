@@ -133,7 +133,7 @@ class Smoother:
         largest = 1.0
         for _ in range(_POWER):
             guess = self._scaled(operator(guess))
-            largest = float(np.linalg.norm(guess))
+            largest = float(np.sqrt(np.einsum("ij,ij->", guess, guess)))
             guess /= np.float32(largest)
         high = OVER * largest
         self._middle, self._half = (1 + LEFT) * high / 2, (1 - LEFT) * high / 2
@@ -180,12 +180,13 @@ class Multigrid:
 
     def __call__(self, force: Numbers) -> Singles:
         """One V-cycle."""
-        size = float(np.linalg.norm(force)) or 1.0
+        size = float(np.sqrt(np.einsum("ij,ij->", force, force))) or 1.0
         return self._cycle(0, (force / size).astype(np.float32)) * np.float32(size)
 
     def _cycle(self, depth: int, force: Singles) -> Singles:
         if depth == len(self._levels):
-            return np.asarray(self._last @ force.ravel()).reshape(-1, 3)
+            # Not by the library's product: it would wake its threads, which then spin through all that follows.
+            return np.asarray(np.einsum("ij,j->i", self._last, force.ravel())).reshape(-1, 3)
         smooth, operator, between = self._levels[depth]
         moved = smooth(force, None)
         left = force - operator(moved)

@@ -34,6 +34,11 @@ class Solution:
     balance: float
 
 
+def product(one: Floats, other: Floats) -> float:
+    """The sum of products. Not by the library's: on long arrays that wakes its threads, which then spin."""
+    return float(np.einsum("ij,ij->", one, other))
+
+
 class Stopped(Exception):
     """The maker stopped the check."""
 
@@ -50,21 +55,21 @@ class Solver:
         """Movements for forces on the points, N × 3, N. Raises Stopped when `going` says False between two steps, and
         Refusal where the steps do not end."""
         moved, left = np.zeros_like(force), force.copy()
-        goal = solved * float(np.linalg.norm(force))
+        goal = solved**2 * product(force, force)
         lead = self._lead(left).astype(np.float64)
-        step, product = lead, float(np.vdot(left, lead))
+        step, before_it = lead, product(left, lead)
         for steps in range(1, MOST_STEPS + 1):
             if not going():
                 raise Stopped
             answer = self.operator(step)
-            length = product / float(np.vdot(step, answer))
+            length = before_it / product(step, answer)
             moved += length * step
             before, left = left, left - length * answer
-            if float(np.linalg.norm(left)) <= goal:
+            if product(left, left) <= goal:
                 return Solution(moved, steps, self._balance(force, moved))
             lead = self._lead(left).astype(np.float64)
-            rate = float(np.vdot(left - before, lead)) / product
-            product = float(np.vdot(left, lead))
+            rate = product(left - before, lead) / before_it
+            before_it = product(left, lead)
             step = lead + rate * step
         raise Refusal(
             "The deep check found no end: parts of the piece hang on a thread. Ask for more cells, or thicken it there."
