@@ -173,6 +173,20 @@ LP_CLOSE = 0.002
 #: Widths of band-saw blades nearer than this are one: 6.4 mm is what a quarter inch is sold as.
 SAME_BLADE = 0.05
 
+# --- The deep check of strength ---------------------------------------------------------------------------------------
+
+#: A load is solved when what is left of it is this part of it: a reading has then four right digits.
+SOLVED = 1e-5
+#: The same where loads are only compared: three right digits tell which is worse.
+COMPARED = 1e-4
+#: Keeps a straight-line fit from tilting where its cells lie in one row, as part of their weight: a thousandth moves no
+#: other fit by more than it.
+FIT_STIFFENER = 0.001
+#: A finite step of a stress, as part of it, of which the slope of an index is taken: half of a double's digits.
+SLOPE_STEP = 1e-6
+#: Heights of cells that differ by less than this are one height, mm: what a division of a layer leaves.
+SAME_CELL = 1e-6
+
 # --- What is drawn and told -------------------------------------------------------------------------------------------
 
 #: Points nearer than this to the line through their neighbours are not drawn: finer than any pen.

@@ -45,8 +45,21 @@ def solid_parts(points: Floats, triangles: Ints, grid: Grid) -> Floats:
     return np.asarray((partial.reshape(grid.shape) + below) / LINES**2)
 
 
-def _hits(flat: Floats, triangles: Ints, grid: Grid) -> Iterator[tuple[Ints, Floats, Floats]]:
-    """Lots of hits: column of cells, height and sign (1 where the line leaves). flat: points in steps of the lines."""
+def highest(points: Floats, triangles: Ints, grid: Grid) -> Floats:
+    """The highest place of a surface on every line, LINES·nx × LINES·ny, −inf where the line misses it."""
+    shape = grid.count[0] * LINES, grid.count[1] * LINES
+    found = np.full(shape[0] * shape[1], -np.inf)
+    step = grid.size / LINES
+    flat = np.column_stack([(points[:, :2] - grid.origin[:2]) / step - 0.5, points[:, 2]])
+    for at in range(0, len(triangles), _TRIANGLES):
+        for across, along, height, _ in _hits(flat, triangles[at : at + _TRIANGLES], grid):
+            np.maximum.at(found, across * shape[1] + along, height)
+    return found.reshape(shape)
+
+
+def _hits(flat: Floats, triangles: Ints, grid: Grid) -> Iterator[tuple[Ints, Ints, Floats, Floats]]:
+    """Lots of hits: the line's number along x and along y, height, and sign (1 where the line leaves). flat: points in
+    steps of the lines."""
     y = flat[triangles, 1]
     rows = grid.count[1] * LINES
     first = np.maximum(np.ceil(y.min(axis=1)), 0).astype(np.int64)
@@ -70,7 +83,7 @@ def _hits(flat: Floats, triangles: Ints, grid: Grid) -> Iterator[tuple[Ints, Flo
         who, column = pairs_of(start[some], end[some])
         who = some[who]
         height = down[1][who] + (column - down[0][who]) * slope[who]
-        yield (column // LINES) * grid.count[1] + row[who] // LINES, height, sign[who]
+        yield column, row[who], height, sign[who]
 
 
 def _crossing(flat: Floats, corners: Ints, edge: Ints, row: Ints) -> tuple[Floats, Floats]:
@@ -83,9 +96,10 @@ def _crossing(flat: Floats, corners: Ints, edge: Ints, row: Ints) -> tuple[Float
     return p[:, 0] + share * (q[:, 0] - p[:, 0]), p[:, 2] + share * (q[:, 2] - p[:, 2])
 
 
-def _add(hit: tuple[Ints, Floats, Floats], grid: Grid, partial: Floats, whole: Floats) -> None:
+def _add(hit: tuple[Ints, Ints, Floats, Floats], grid: Grid, partial: Floats, whole: Floats) -> None:
     """Add hits to the parts of their cells, and to all cells below: `whole` counts them a place above."""
-    column, height, sign = hit
+    across, along, height, sign = hit
+    column = (across // LINES) * grid.count[1] + along // LINES
     nz = len(grid.heights) - 1
     cell = np.searchsorted(grid.heights, height, side="right") - 1
     inside = (cell >= 0) & (cell < nz)

@@ -1,0 +1,58 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""What the deep check says to the maker: across the grain and at glue lines, along the grain, and what is left."""
+
+from __future__ import annotations
+
+from freecad_stacklam.lamination.findings.deep import DeepFindings, WeakSpot
+from freecad_stacklam.lamination.lengths import format_place
+from freecad_stacklam.lamination.plan.checks import Check
+from freecad_stacklam.lamination.refusal import told
+
+#: Below this part of its mean strength a piece holds, where it is known how far the strength scatters.
+HOLDS = 0.5
+SOURCE = "own elastic model of the whole piece; strengths are means of FPL-GTR-190 Table 5-3a: an estimate, no proof"
+_NAME = "strength, whole piece"
+
+
+def deep_checks(findings: DeepFindings, units: str) -> tuple[Check, ...]:
+    """The verdicts. A strength across the grain is never better than a caution: the table does not say how far it
+    scatters. No verdict is a stop: the maker decides."""
+    if findings.refused:
+        return (Check(_NAME, "caution", 0.0, 0.0, "", SOURCE, told(findings.refused, units)),)
+    checks = [_of(spot, findings, units) for spot in _worst_two(findings)]
+    if findings.stopped:
+        says = "The deep check was stopped before its end, so a worse place may be left: let it run through."
+        checks.append(Check(f"{_NAME}, not finished", "caution", 0.0, 0.0, "", SOURCE, says))
+    return tuple(checks)
+
+
+def _worst_two(findings: DeepFindings) -> list[WeakSpot]:
+    """The worst spot whose strength is known with its scatter, and the worst of the others."""
+    every = [s for s in (*findings.spots, findings.other_rings, findings.fine) if s is not None]
+    both = [[s for s in every if s.scatter_known == known] for known in (False, True)]
+    return [max(some, key=lambda s: s.index) for some in both if some]
+
+
+def _of(spot: WeakSpot, findings: DeepFindings, units: str) -> Check:
+    where = f"on the tenon of “{spot.tenon}”" if spot.tenon else f"in layer {spot.layer} of {spot.stack}"
+    at = f"{where} at {format_place(spot.place, units)}, under “{spot.load}” at {format_place(spot.load_place, units)}"
+    share = f"{spot.index * 100:.0f} % of the mean strength ({spot.kind})"
+    verdict = "caution"
+    if spot.index > 1:
+        says = f"It breaks {at}: {share}. Do not let anyone sit on it; make it thicker there, or run a tenon through."
+    elif spot.index >= HOLDS:
+        says = f"It may break {at}: {share}, and many pieces are weaker. Make it thicker there, or run a tenon through."
+    elif not spot.scatter_known:
+        says = (
+            f"Worst {at}: {share}. How far that strength scatters is not known: load it gently before anyone trusts it."
+        )
+    elif findings.stopped:
+        says = f"Worst so far {at}: {share}. Let the check run through to its end."
+    else:
+        verdict, says = "ok", f"It holds: worst {at}, {share}."
+    bare = findings.without_tenon
+    if bare is not None and spot.index < bare.index and not spot.scatter_known:
+        says += f" Without its tenons it would be {bare.index * 100:.0f} %."
+    name = _NAME if spot.scatter_known else f"{_NAME}, across the grain"
+    return Check(name, verdict, round(spot.index, 3), 1.0 if spot.index > 1 else HOLDS, "", SOURCE, says)

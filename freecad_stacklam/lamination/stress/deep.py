@@ -1,0 +1,178 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The deep check: the whole piece under every load of its use. Its steps, its progress, what it may leave out.
+
+It never takes the plan down: what it cannot do it says, and what it had found when it was stopped it keeps.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from time import process_time
+
+import numpy as np
+
+from freecad_stacklam.lamination.findings.deep import DeepFindings, WeakSpot
+from freecad_stacklam.lamination.findings.loads import LoadCase
+from freecad_stacklam.lamination.form.mesh import Mesh
+from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.stress.loads import Load, loads_of, seat_of
+from freecad_stacklam.lamination.stress.materials import FLAT_SAWN, QUARTER_SAWN
+from freecad_stacklam.lamination.stress.model import Model, model_of
+from freecad_stacklam.lamination.stress.scan import Scan, Seen, drawn_influence, scan, surface_map, told_of
+from freecad_stacklam.lamination.stress.solve import Stopped
+from freecad_stacklam.lamination.usage.use import UseSettings, load_cases
+from freecad_stacklam.lamination.voxels.fill import size_for, voxels_of
+from freecad_stacklam.lamination.wood.species import Species
+
+#: Cells of the scan, and of its worst loads where finer ones are asked for; on request there may be ten times as many.
+SCANNED, FINE = 20_000, 100_000
+#: How many of the worst loads are solved again: with the rings the other way, without tenons, in finer cells.
+AGAIN = 3
+
+Tell = Callable[[float, str], bool]
+
+
+@dataclass
+class _Steps:
+    """Tells what is done, and remembers when told to stop."""
+
+    tell: Tell
+    at: float = 0.0
+    what: str = ""
+
+    def start(self, at: float, what: str) -> None:
+        self.at, self.what = at, what
+        self.going_or_stop()
+
+    def going(self) -> bool:
+        return self.tell(self.at, self.what)
+
+    def going_or_stop(self) -> None:
+        if not self.going():
+            raise Stopped
+
+
+def check_deep(
+    plan: Plan,
+    meshes: Mapping[str, Mesh],
+    use: UseSettings,
+    table: Mapping[str, Species],
+    tell: Tell,
+    fine_cells: int = FINE,
+) -> DeepFindings:
+    """Check the piece as deep as `use.deep` says. meshes: the stacks' forms in the model, by name. tell: hears the
+    share done, 0 to 1, and what is being done; returns False to stop. fine_cells: how many a fine check has.
+
+    What cannot be checked comes back with the sentence that says why, never as an error.
+    """
+    if use.deep == "none":
+        return DeepFindings(refused="The deep check was not asked for.")
+    begun = process_time()
+    found = DeepFindings()
+    steps = _Steps(tell)
+    try:
+        for more in _found(plan, meshes, use, table, steps, fine_cells):
+            found = more
+    except Stopped:
+        found = replace(found, stopped=True)
+    except Refusal as refusal:
+        if not found.spots:
+            found = replace(found, refused=refusal.sentence)
+        else:
+            found = replace(found, notes=(*found.notes, refusal.sentence))
+    return replace(found, seconds=process_time() - begun)
+
+
+def _found(
+    plan: Plan,
+    meshes: Mapping[str, Mesh],
+    use: UseSettings,
+    table: Mapping[str, Species],
+    steps: _Steps,
+    fine_cells: int,
+) -> Iterator[DeepFindings]:
+    """What is found, more and more of it."""
+    steps.start(0.0, "cells")
+    cases = load_cases(use)
+    loads = loads_of(cases, seat_of([meshes[s.name] for s in plan.stacks]))
+    if not loads:
+        raise Refusal("None of the loads may break the piece: let one of them, for the deep check to look at.")
+    cells = voxels_of(plan, meshes, size_for(plan, SCANNED))
+    glued = bool(plan.joints) and use.tenon == "glued"
+    steps.start(0.05, "the loads, one by one")
+    model = model_of(plan, meshes, cells, table, FLAT_SAWN, glued, steps.going)
+    first = scan(plan, model, loads, cases, lambda share: steps.start(0.05 + 0.6 * share, steps.what))
+    found = _first(plan, model, first, len(loads), cases)
+    yield found
+
+    steps.start(0.7, "the rings the other way")
+    again = first.worst[:AGAIN]
+    other = model_of(plan, meshes, cells, table, QUARTER_SAWN, glued, steps.going)
+    turned = _again(plan, other, again, cases)
+    found = _with(found, turned, other_rings=turned.spots[0] if turned.spots else None)
+    yield found
+
+    rings = FLAT_SAWN
+    if found.other_rings is not None and found.other_rings.index > found.spots[0].index:
+        rings, again = QUARTER_SAWN, turned.worst[:AGAIN]
+    if glued:
+        steps.start(0.8, "without the tenons")
+        bare = model_of(plan, meshes, cells, table, rings, False, steps.going)
+        empty = _again(plan, bare, again, cases)
+        found = _with(found, empty, without_tenon=empty.spots[0] if empty.spots else None)
+        yield found
+    if use.deep == "fine":
+        steps.start(0.85, "finer cells")
+        small = voxels_of(plan, meshes, size_for(plan, fine_cells))
+        about = [s.place for s in (*found.spots, found.other_rings) if s is not None]
+        finer = model_of(plan, meshes, small, table, rings, glued, steps.going, about)
+        fine = _again(plan, finer, again, cases)
+        found = _with(found, fine, fine=fine.spots[0] if fine.spots else None, fine_cells=_count(finer))
+        yield found
+
+
+def _first(plan: Plan, model: Model, first: Scan, tried: int, cases: Sequence[LoadCase]) -> DeepFindings:
+    """The scan as findings, with the maps."""
+    found = DeepFindings(
+        spots=first.spots,
+        surface=surface_map(model.points, first.surface),
+        balance=first.balance,
+        cells=_count(model),
+        tried=tried,
+        solved=first.solved,
+        notes=(*model.body.timber.assumed, *_NOTES),
+    )
+    if first.worst:
+        moved, _ = model.solve(first.worst[0])
+        found = replace(found, influence=drawn_influence(model, first.places[0], moved), solved=found.solved + 2)
+    return found
+
+
+#: What every deep check rests on.
+_NOTES = (
+    "The feet are reckoned as held fast to the floor, and what stands on a joint as glued to it all over.",
+    "Nothing is read within 45 mm of a load, nor just above the floor, nor on the walls of hollows and mortises.",
+    "Where fewer than seven cells lie across a round neck its stress reads low, by 3 to 11 %: check it in finer cells.",
+    "Strengths are means of small clear pieces: no knots, no short grain, no fault in the glue.",
+)
+
+
+def _again(plan: Plan, model: Model, loads: Sequence[Load], cases: Sequence[LoadCase]) -> Scan:
+    """The same loads on another model."""
+    seen = Seen(model, cases)
+    for load in loads:
+        seen.solve(load)
+    return told_of(plan, model, seen, cases)
+
+
+def _with(found: DeepFindings, more: Scan, **changes: WeakSpot | int | None) -> DeepFindings:
+    """Findings with those of another model."""
+    return replace(found, balance=max(found.balance, more.balance), solved=found.solved + more.solved, **changes)  # type: ignore[arg-type]
+
+
+def _count(model: Model) -> int:
+    """Cells of a model, those of two woods once."""
+    return len(np.unique(model.body.lattice.cell, axis=0))

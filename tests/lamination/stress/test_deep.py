@@ -1,0 +1,94 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The whole check: what it finds, leaves out and says. Beside statics of a neck; small numbers of cells."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+
+import bricks
+import numpy as np
+import pytest
+import solids
+from jobs import plan_job
+
+from freecad_stacklam.data import species_table
+from freecad_stacklam.lamination.findings.deep import DeepFindings
+from freecad_stacklam.lamination.job.assembly import Form
+from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.lamination.settings.joint import JointSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings
+from freecad_stacklam.lamination.stress import deep
+from freecad_stacklam.lamination.stress.deep import check_deep
+from freecad_stacklam.lamination.usage.use import UseSettings
+
+
+def quietly(share: float, what: str) -> bool:
+    return True
+
+
+@pytest.fixture(autouse=True)
+def few_cells(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(deep, "SCANNED", 3000)
+
+
+def test_a_mushroom_breaks_in_its_neck() -> None:
+    plan, meshes = bricks.turned(bricks.MUSHROOM)
+    told: list[float] = []
+    found = check_deep(plan, meshes, UseSettings(kind="stool"), species_table(), lambda s, w: told.append(s) or True)
+    assert found.worst is not None and found.refused == "" and not found.stopped
+    assert found.worst.load == "all weight on the edge"
+    # The force stands 60 mm inside the edge: M = 1300 · 110, less N / A; in three thousand cells a neck reads low.
+    wanted = (1300 * 110 * 30 / (np.pi * 30**4 / 4) - 1300 / (np.pi * 30**2)) / 5.5
+    assert found.worst.index == pytest.approx(wanted, rel=0.18)
+    assert found.other_rings is not None and found.other_rings.rings == "T up"
+    assert found.without_tenon is None and found.fine is None
+    assert found.balance < 1e-3 and 2000 < found.cells < 5000 and found.seconds > 0
+    assert told == sorted(told) and found.solved < found.tried
+    assert found.surface is not None and max(found.surface.values) == pytest.approx(found.spots[0].index, rel=1e-3)
+    assert any("mean" in note for note in found.notes)
+
+
+@cache
+def post_and_top() -> tuple[object, dict[str, object]]:
+    lift = np.eye(4)
+    lift[2, 3] = 315.0
+    meshes = {"Post": solids.cylinder(35, 315, 60), "Top": solids.moved(solids.cylinder(150, 54, 60), lift)}
+    joint = JointSettings(name="j", through=(0.0, 0.0, 315.0), section="round", size=(36.0,),
+                          embed=(("Post", 200.0), ("Top", None)))  # fmt: skip
+    settings = Settings(stacks=(StackSettings(form="Post"), StackSettings(form="Top", stock=(27.0,))), joints=(joint,))
+    return plan_job([Form(n, m) for n, m in meshes.items()], settings, species_table()), meshes
+
+
+def test_a_tenon_takes_load_off_the_layers() -> None:
+    plan, meshes = post_and_top()
+    found = check_deep(plan, meshes, UseSettings(kind="stool"), species_table(), quietly)  # type: ignore[arg-type]
+    assert found.without_tenon is not None and found.worst is not None
+    assert found.without_tenon.index > found.spots[0].index
+    dry = check_deep(plan, meshes, UseSettings(kind="stool", tenon="dry"), species_table(), quietly)  # type: ignore
+    assert dry.without_tenon is None and dry.worst is not None
+    assert dry.worst.index == pytest.approx(found.without_tenon.index, rel=0.25)
+
+
+def test_finer_cells_find_the_same(monkeypatch: pytest.MonkeyPatch) -> None:
+    plan, meshes = bricks.turned(bricks.MUSHROOM)
+    found = check_deep(plan, meshes, UseSettings(deep="fine"), species_table(), quietly, 12_000)
+    assert found.fine is not None and found.fine_cells > 2 * found.cells
+    assert found.fine.index == pytest.approx(found.spots[0].index, rel=0.14)
+
+
+def test_it_stops_when_told_and_keeps_what_it_has() -> None:
+    plan, meshes = bricks.turned(bricks.MUSHROOM)
+    at_once = check_deep(plan, meshes, UseSettings(), species_table(), lambda share, what: False)
+    assert at_once.stopped and at_once.spots == ()
+    late = check_deep(plan, meshes, UseSettings(), species_table(), lambda share, what: share < 0.7)
+    assert late.stopped and late.spots
+
+
+def test_what_cannot_be_checked_is_said() -> None:
+    plan, meshes = bricks.turned(bricks.MUSHROOM)
+    table = {name: replace(s, tension_across=None) for name, s in species_table().items()}
+    assert "across the grain" in check_deep(plan, meshes, UseSettings(), table, quietly).refused
+    assert "not asked for" in check_deep(plan, meshes, UseSettings(deep="none"), species_table(), quietly).refused
+    assert DeepFindings().worst is None

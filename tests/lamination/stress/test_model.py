@@ -1,0 +1,78 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""A model: readings, spots, influence. A mushroom's neck by statics: M c / I − N / A."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import bricks
+import numpy as np
+import pytest
+
+from freecad_stacklam.data import species_table
+from freecad_stacklam.lamination.findings.loads import LoadCase
+from freecad_stacklam.lamination.stress.loads import Load
+from freecad_stacklam.lamination.stress.materials import FLAT_SAWN
+from freecad_stacklam.lamination.stress.model import NEAR_LOAD, Model, model_of
+from freecad_stacklam.lamination.stress.solve import Stopped
+from freecad_stacklam.lamination.voxels.fill import voxels_of
+
+LOAD = Load(0, (110.0, 0.0, 450.0), (0.0, 0.0, -1300.0))
+CASE = LoadCase("on the edge", 1300.0, 0.0, "edge", "invented")
+
+
+@cache
+def model() -> Model:
+    plan, meshes = bricks.turned(bricks.MUSHROOM)
+    return model_of(plan, meshes, voxels_of(plan, meshes, 12.0), species_table(), FLAT_SAWN)
+
+
+def test_a_neck_is_stressed_as_statics_say() -> None:
+    moved, balance = model().solve(LOAD)
+    index, _, size = model().index(moved, LOAD, False)
+    neck = (model().points[:, 2] > 150) & (model().points[:, 2] < 300)
+    wanted = 1300 * 110 * 30 / (np.pi * 30**4 / 4) - 1300 / (np.pi * 30**2)  # 6.28 MPa
+    # Five cells across a round neck read low, here by 11 %; seven read 3 % low (test_readings).
+    assert size[neck][index[neck].argmax()] == pytest.approx(wanted, rel=0.12)
+    assert index[neck].max() == pytest.approx(wanted / 5.5, rel=0.12)
+    assert balance < 1e-4
+    near = np.linalg.norm(model().points - np.array(LOAD.place), axis=1) < NEAR_LOAD
+    assert near.any() and np.all(index[near] == 0)
+    lasting, _, _ = model().index(moved, LOAD, True)
+    assert lasting.max() == pytest.approx(index.max() / 0.6)
+
+
+def test_a_spot_says_whose_wood_it_is() -> None:
+    plan, _ = bricks.turned(bricks.MUSHROOM)
+    moved, _ = model().solve(LOAD)
+    found = model().index(moved, LOAD, False)
+    spot = model().spot(plan, int(found[0].argmax()), LOAD, CASE, found)
+    assert spot.stack == "Piece" and spot.layer == int(spot.place[2] // 45) + 1
+    assert spot.stress / spot.strength == pytest.approx(spot.index)
+    assert (spot.load, spot.rings, spot.scatter_known, spot.tenon) == ("on the edge", "R up", False, "")
+
+
+def test_the_influence_map_times_the_load_is_the_index() -> None:
+    moved, _ = model().solve(LOAD)
+    index, _, _ = model().index(moved, LOAD, False)
+    place = int(index.argmax())
+    map_of = model().influence(place, moved)
+    assert model().pads.work(map_of, LOAD) == pytest.approx(float(index[place]), rel=1e-3)
+
+
+def test_only_near_wanted_places_is_read_and_it_stops() -> None:
+    plan, meshes = bricks.turned(bricks.MUSHROOM)
+    cells = voxels_of(plan, meshes, 20.0)
+    about = model_of(plan, meshes, cells, species_table(), FLAT_SAWN, going=lambda: False, about=[(30.0, 0.0, 200.0)])
+    assert np.linalg.norm(about.points - np.array([30.0, 0.0, 200.0]), axis=1).max() < 60.0
+    with pytest.raises(Stopped):
+        about.solve(LOAD)
+
+
+def test_places_at_layer_faces_know_their_glue_line() -> None:
+    lines = model().lines
+    at_line = (lines != 0).any(axis=1)
+    assert at_line.any() and np.allclose(lines[at_line], [0, 0, 1])
+    height = model().body.lattice.middles[model().readings.places.brick[at_line], 2] % 45
+    assert np.all((height < 11.25) | (height > 33.75))
