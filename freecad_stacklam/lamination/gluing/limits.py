@@ -9,8 +9,8 @@ forces N, pressures MPa, lengths mm, masses kg.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from math import inf
 
 import numpy as np
@@ -100,7 +100,8 @@ class Terms:
     pile), `heavy` (glued and not to be lifted), `rough` (glued and not to be re-faced or turned). `low` (line, a) and
     `high` (line, b): within reach from below in a run that begins at a, from above in one that ends at b. `level`: of
     sets × lines, how many presses it wants; one more than are owned where that is not enough. `room`: of sets × runs,
-    how many of them find room."""
+    how many of them find room. `missed`: of runs whose pads were looked at, how many limits each line of the pile
+    breaks there because they do not reach it."""
 
     limit: float  # the clock, less nothing; the first line's beginning is before it
     start: float
@@ -119,11 +120,17 @@ class Terms:
     level: Counts
     room: Counts
     waived: tuple[frozenset[str], ...]
+    missed: Mapping[tuple[int, int], Counts] = field(default_factory=dict)
 
     @property
     def layers(self) -> int:
         """How many."""
         return len(self.over)
+
+    def missed_by(self, a: int, b: int, lines: Sequence[int]) -> int:
+        """Limits that lines break in the run [a, b] because its pads do not reach them."""
+        found = self.missed.get((a, b))
+        return 0 if found is None else int(found[list(lines)].sum())
 
 
 @dataclass(frozen=True)
@@ -146,6 +153,7 @@ def ways_for(terms: Terms, a: int, b: int, lines: Sequence[int]) -> Iterator[Jud
     if not all(terms.low[i, a] or terms.high[i, b] for i in lines):
         return
     spread = [float(terms.seconds[i]) for i in lines]
+    missed = terms.missed_by(a, b, lines)
     for w, way in enumerate(terms.ways):
         if not terms.usable[w, a, b]:
             continue
@@ -153,7 +161,7 @@ def ways_for(terms: Terms, a: int, b: int, lines: Sequence[int]) -> Iterator[Jud
         late = seconds > terms.limit + ROUNDING
         if late and len(lines) > 1:
             continue
-        broken = int(terms.over[a, b]) + sum(int(terms.short[w, i]) for i in lines)
+        broken = int(terms.over[a, b]) + missed + sum(int(terms.short[w, i]) for i in lines)
         yield Judged(broken + int(late and "clock" not in terms.waived[lines[0]]), way, seconds)
 
 
@@ -178,7 +186,8 @@ def terms_of(pile: Pile, shop: Shop) -> Terms:
         if all(few[w] for w in here):
             waived[i].add("clamps")
             # With as many as there are; where room is counted, with as many as find it.
-            few = [0 if shop.fits else f * (ways[w].count < sets[ways[w].of].owned) for w, f in enumerate(few)]
+            all_of = [way.count == (of.owned if of.air is None else 1) for way in ways for of in [sets[way.of]]]
+            few = [0 if shop.fits or every else f for f, every in zip(few, all_of)]
         if all(few[w] or soft[w] for w in here):
             waived[i].add("crushing")
             soft = [False] * len(ways)
