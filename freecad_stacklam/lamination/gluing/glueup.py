@@ -12,8 +12,8 @@ from dataclasses import dataclass, field, replace
 
 from freecad_stacklam.lamination.gluing.breaks import CLAMPS, CLOCK, CRUSHING, OPENING, PRESSURE, SEATS
 from freecad_stacklam.lamination.gluing.clampsets import pads_that_fit
-from freecad_stacklam.lamination.gluing.clock import clock_of
 from freecad_stacklam.lamination.gluing.conditions import conditions_of, water_of
+from freecad_stacklam.lamination.gluing.limits import clock_of
 from freecad_stacklam.lamination.gluing.order import MOST_EXACT
 from freecad_stacklam.lamination.gluing.pile import Pile, pile_of
 from freecad_stacklam.lamination.gluing.stages import Stage, Stages, Tried, stages_of

@@ -17,13 +17,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.gluing.clampsets import PressSet, press_set, sets_for, widest_for
-from freecad_stacklam.lamination.gluing.clock import (
-    cauls_laid,
-    line_seconds,
-    set_up_seconds,
-)
-from freecad_stacklam.lamination.gluing.pile import Pile
-from freecad_stacklam.lamination.joining.timeline import closing_seconds
+from freecad_stacklam.lamination.gluing.pile import Pile, PileLine
+from freecad_stacklam.lamination.joining.timeline import Spread, closing_seconds, pin_seconds, spread_seconds, timeline
+from freecad_stacklam.lamination.plan.gluing import Clock
 from freecad_stacklam.lamination.settings.glue import Glue, times_of
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.presses import PressSettings
@@ -281,3 +277,36 @@ def _parts(pile: Pile, shop: Shop) -> tuple[Bools, Bools]:
             heavy[a, b] = mass is not None and mass > lift_limit(shop.room, width) + ROUNDING
             rough[a, b] = heavy[a, b] or widest is None or width > widest + ROUNDING
     return heavy, rough
+
+
+# --- the clock: it runs from the first glue on a face. *Open time* binds each line by itself, from its spread to its
+# contact; *assembly time* from the first glue to the last clamp. The upper caul is laid while the clock runs; the lower
+# one lies there before. Times s, areas mm².
+
+
+def contact_seconds(room: GluingRoom, line: PileLine, faces: int) -> float:
+    """From the first glue on a line's face to its contact."""
+    return spread_seconds(room, line.area, faces) + pin_seconds(room, line.pins) + room.place
+
+
+def line_seconds(room: GluingRoom, line: PileLine, faces: int) -> float:
+    """A whole line, from beginning it."""
+    return room.start + contact_seconds(room, line, faces)
+
+
+def cauls_laid(room: GluingRoom) -> int:
+    """Cauls that are laid while the clock runs: the upper one, or none where none are used."""
+    return 1 if room.caul_thickness > 0.0 else 0
+
+
+def set_up_seconds(lines: Sequence[float], closing: float, start: float) -> float:
+    """From the first glue to the last clamp: all lines with their beginnings, but the first's, which is before the
+    clock. `lines` as line_seconds."""
+    return sum(lines) - start + closing if lines else closing
+
+
+def clock_of(glue: Glue, room: GluingRoom, lines: Sequence[PileLine], clamps: int, cauls: int | None = None) -> Clock:
+    """The timeline of a set-up that spreads `lines` in their order. cauls: laid while the clock runs (None: as the room
+    has them)."""
+    spreads = [Spread(line.lower, line.area, line.pins) for line in lines]
+    return timeline(glue, room, spreads, cauls_laid(room) if cauls is None else cauls, clamps)

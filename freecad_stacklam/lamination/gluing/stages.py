@@ -17,8 +17,7 @@ from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.gluing.breaks import breaks_of
 from freecad_stacklam.lamination.gluing.clampsets import PressSet
-from freecad_stacklam.lamination.gluing.clock import clock_of
-from freecad_stacklam.lamination.gluing.limits import Shop, Terms, lift_limit, terms_of, ways_for
+from freecad_stacklam.lamination.gluing.limits import Shop, Terms, clock_of, lift_limit, terms_of, ways_for
 from freecad_stacklam.lamination.gluing.mends import both_masses
 from freecad_stacklam.lamination.gluing.order import MOST_EXACT, Order, order_of
 from freecad_stacklam.lamination.gluing.pile import HOLLOW, Channel, Pile
