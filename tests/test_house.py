@@ -76,7 +76,7 @@ LADDERS: dict[str, tuple[tuple[str, ...], ...]] = {
 #: classes there: they are the objects, unless they are named as a place themselves.
 STANDING = {"docobjects": "objects"}
 #: Rooms of issues to come: they have their place on the ladder, and no files yet.
-UNBUILT = {"asbuilt", "grain", "strength", "climate", "standing"}
+UNBUILT = {"asbuilt", "grain"}
 #: Files in a room, at most: more wants another room.
 MOST_FILES = 14
 OUTSIDE = {"FreeCAD", "FreeCADGui", "Part", "Mesh", "MeshPart", "TechDraw", "PySide", "PySide2", "PySide6"}

@@ -25,8 +25,8 @@ from freecad_stacklam.docobjects.making.single import the_one
 from freecad_stacklam.docobjects.making.stacks import make_stack
 from freecad_stacklam.docobjects.spreadsheets.rack import write_rack
 from freecad_stacklam.lamination.job.assembly import Form, matched
-from freecad_stacklam.lamination.options.recordlines import record_line
 from freecad_stacklam.lamination.job.piece import piece_wanted
+from freecad_stacklam.lamination.options.recordlines import record_line
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.glue import GlueSettings
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom

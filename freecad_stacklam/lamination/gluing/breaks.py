@@ -12,8 +12,7 @@ from math import inf, isfinite
 
 from freecad_stacklam.lamination.gluing import mends
 from freecad_stacklam.lamination.gluing.clampsets import PressSet, widest_for
-from freecad_stacklam.lamination.gluing.clock import contact_seconds
-from freecad_stacklam.lamination.gluing.limits import Shop, lift_limit
+from freecad_stacklam.lamination.gluing.limits import Shop, contact_seconds, lift_limit
 from freecad_stacklam.lamination.gluing.pile import Pile, PileLine
 from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.plan.gluing import BrokenLimit

@@ -121,7 +121,10 @@ class _Search:
         for d in range(a + 1, n):
             made = self.programme.cost[a, d] != NEVER
             more = self._gone_on(labels, a, d)
-            if made:
+            missed = self.programme.terms.missed.get((a, d))
+            if made and missed is not None and missed.any():
+                self._finish(*self._reached(a, d, missed == 0), a, d)
+            elif made:
                 self._finish(labels, more, a, d)
             if d == n - 1:
                 break
@@ -145,6 +148,21 @@ class _Search:
     def _first(self, a: int, d: int) -> np.int64:
         rough = int(self.programme.terms.rough[a, d]) if d > a else 0
         return np.int64(self.cost[a, d] + rough * self.rough_costs)
+
+    def _reached(self, a: int, d: int, good: Bools) -> tuple[_Labels, _Labels]:
+        """Labels of the run [a, d] alone, which spreads only lines that its pads reach: beginnings, and ends at d."""
+        labels = self._begun(a, a)
+        for c in range(a + 1, d + 1):
+            more = self._gone_on(labels, a, c)
+            more = more.only(good[labels.end[more.before]])
+            if len(more.cost) > 1:
+                more = more.only(more.first())
+            if c == d:
+                break
+            labels = labels.with_more(more)
+            if self.programme.cost[a, c] != NEVER:
+                labels = labels.with_more(self._begun(a, c))
+        return labels, more
 
     def _gone_on(self, labels: _Labels, a: int, d: int) -> _Labels:
         """One more line and one more part, which ends at layer d."""

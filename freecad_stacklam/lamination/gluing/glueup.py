@@ -8,15 +8,15 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from freecad_stacklam.lamination.gluing.breaks import CLAMPS, CLOCK, CRUSHING, OPENING, PRESSURE, SEATS
 from freecad_stacklam.lamination.gluing.clampsets import pads_that_fit
-from freecad_stacklam.lamination.gluing.clock import clock_of
 from freecad_stacklam.lamination.gluing.conditions import conditions_of, water_of
+from freecad_stacklam.lamination.gluing.limits import clock_of
 from freecad_stacklam.lamination.gluing.order import MOST_EXACT
 from freecad_stacklam.lamination.gluing.pile import Pile, pile_of
-from freecad_stacklam.lamination.gluing.stages import Stage, Stages, stages_of
+from freecad_stacklam.lamination.gluing.stages import Stage, Stages, Tried, stages_of
 from freecad_stacklam.lamination.joining.edges import edge_set_ups
 from freecad_stacklam.lamination.joining.jointglue import joint_set_ups
 from freecad_stacklam.lamination.joining.means import Means
@@ -25,7 +25,8 @@ from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.gluing import JOINT, LAYERS, BrokenLimit, Clock, GlueUpPlan, SetUp
 from freecad_stacklam.lamination.plan.layers import LeftOut, StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
-from freecad_stacklam.lamination.pressing.press import Pressed, press_run
+from freecad_stacklam.lamination.pressing.landings import shares_in_reach
+from freecad_stacklam.lamination.pressing.press import Attempt, Pressed, told_of, try_run
 from freecad_stacklam.lamination.pressing.wanted import wanted_pressure
 from freecad_stacklam.lamination.pressing.work import StackWood, wood_of
 from freecad_stacklam.lamination.quantities import format_time
@@ -39,6 +40,8 @@ from freecad_stacklam.lamination.wood.weights import weight_of
 
 #: Limits that the places of the pads answer: what was counted of them before the pads had places is dropped.
 _BY_PLACES = (CLAMPS, PRESSURE, CRUSHING, OPENING, SEATS)
+#: Limits of the pads that no order kept which was tried; the number of clamps is none of an order's.
+BY_PADS = ("reach", "throat", PRESSURE, CRUSHING)
 
 
 def wanted(settings: Settings) -> bool:
@@ -99,13 +102,15 @@ def plan_glue_up(plan: Plan, settings: Settings, table: Mapping[str, Species], g
         wood = wood_of(stack)
         try:
             pile = _pile(job, stack, wood)
-            stages = _stages(job, stack, wood, pile)
-            found += [_pressed(job, stack, wood, pile, stage) for stage in stages.stages]
+            tries = _Tries(job, wood, pile)
+            stages = _stages(job, stack, tries)
+            made = [_pressed(job, stack, tries, stage) for stage in stages.stages]
         except Refusal as refusal:
             left.append(LeftOut(f"glue-up of {stack.name}", refusal.sentence))
             continue
         waits[stack.name], proven = stages.rounds[0], proven and stages.proven
-        notes += [told(note, plan.units) for note in stages.notes]
+        found += made
+        notes += [told(note, plan.units) for note in (*stages.notes, *(_no_better(made) if stages.left else ()))]
     joints = joint_set_ups(plan.joints, plan.stacks, job.means)
     set_ups = _in_rounds(panels, [*found, *joints], settings.presses)
     least = waits_at_least(waits, joints)
@@ -145,11 +150,60 @@ def _pile(job: _Job, stack: StackPlan, wood: StackWood) -> Pile:
     return pile_of(stack, wood.faces, masses, [w.compression_across if w else None for w in woods])
 
 
-def _stages(job: _Job, stack: StackPlan, wood: StackWood, pile: Pile) -> Stages:
+@dataclass(frozen=True, eq=False)
+class _Tries:
+    """The runs of a stack as they are pressed, each once."""
+
+    job: _Job
+    wood: StackWood
+    pile: Pile
+    found: dict[tuple[object, ...], tuple[Attempt, Clock]] = field(default_factory=dict)
+
+    def best(self, stage: Stage) -> tuple[Attempt, Clock]:
+        """A stage with its pads, and its clock with them. The presses that its clock was counted with come first; where
+        they miss wood or leave it short and more are owned, all are tried."""
+        key = (stage.first, stage.last, stage.lines, stage.presses)
+        if key not in self.found:
+            self.found[key] = self._tried(stage)
+        return self.found[key]
+
+    def _tried(self, stage: Stage) -> tuple[Attempt, Clock]:
+        owned = self.job.settings.presses
+        # Where none could be counted all are tried, so that the pads say why none holds.
+        few = _counted(owned, stage) or tuple(owned)
+        found = self._press(stage, few)
+        if found.limits and Counter(p.count for p in few) != Counter(p.count for p in owned):
+            more = self._press(stage, owned)
+            longer = self._clock(stage, more)
+            if len(more.limits) < len(found.limits) and (longer.held or not stage.clock.held):
+                return more, longer
+        return found, self._clock(stage, found)
+
+    def _press(self, stage: Stage, presses: Sequence[PressSettings]) -> Attempt:
+        job, layers = self.job, {layer.number: layer for layer in self.wood.layers}
+        wants = {k: job.pressure(layers[k].species, layers[k + 1].species) for k in stage.lines}
+        first, last, units = stage.first, stage.last, job.plan.units
+        return try_run(self.wood, first, last, stage.lines, presses, job.room, wants, units, job.table)
+
+    def _clock(self, stage: Stage, tried: Attempt) -> Clock:
+        """The timeline with the pads and the upper cauls that it takes."""
+        way = tried.clamping
+        upper, pads = (sum(c.side == "top" for c in way.cauls), len(way.places)) if way else (0, 0)
+        return clock_of(self.job.glue, self.job.room, [self.pile.line(k) for k in stage.lines], pads, upper)
+
+    def shares(self, a: int, b: int) -> tuple[float, ...]:
+        """What pads on all seats reach of each line of the run [a, b], counted from 0."""
+        contacts = [face.contact for face in self.wood.faces[a:b]]
+        presses, caul = self.job.settings.presses, self.job.room.caul_thickness
+        return shares_in_reach(self.wood.slabs[a : b + 1], contacts, presses, caul)
+
+
+def _stages(job: _Job, stack: StackPlan, tries: _Tries) -> Stages:
     pressures = [job.pressure(a.species, b.species) for a, b in zip(stack.layers, stack.layers[1:])]
     return stages_of(
-        pile, job.glue, job.room, job.settings.presses, pressures, _reach(job, stack.name), job.own.loss,
-        job.glues, pads_that_fit(wood.slabs, job.settings.presses),
+        tries.pile, job.glue, job.room, job.settings.presses, pressures, _reach(job, stack.name), job.own.loss,
+        job.glues, pads_that_fit(tries.wood.slabs, job.settings.presses),
+        Tried(tries.shares, lambda stage: tries.best(stage)[0].pressures),
     )  # fmt: skip
 
 
@@ -164,25 +218,15 @@ def _reach(job: _Job, stack: str) -> float | None:
     return min((j.chisel_reach for j in job.settings.joints if j.name in after), default=None)
 
 
-def _pressed(job: _Job, stack: StackPlan, wood: StackWood, pile: Pile, stage: Stage) -> SetUp:
-    """A stage with its pads. The presses that its clock was counted with come first; where they miss wood or leave it
-    short and more are owned, all are tried."""
-    # Where none could be counted all are tried, so that the pads say why none holds.
-    few = _counted(job.settings.presses, stage) or tuple(job.settings.presses)
-    pressed = _press(job, wood, stage, few)
-    clock = stage.clock
-    if pressed.limits and Counter(p.count for p in few) != Counter(p.count for p in job.settings.presses):
-        more = _press(job, wood, stage, job.settings.presses)
-        longer = _clock(job, pile, stage, more)
-        if len(more.limits) < len(pressed.limits) and (longer.held or not clock.held):
-            pressed, clock = more, longer
-    if clock is stage.clock:
-        clock = _clock(job, pile, stage, pressed)
+def _pressed(job: _Job, stack: StackPlan, tries: _Tries, stage: Stage) -> SetUp:
+    """A stage with its pads, and what would help where they do not reach."""
+    tried, clock = tries.best(stage)
+    pressed = told_of(tried)
     return SetUp(
         number=stage.number,
         round=stage.round,
         kind=LAYERS,
-        stack=pile.stack,
+        stack=tries.pile.stack,
         first=stage.first,
         last=stage.last,
         joins=stage.joins,
@@ -198,10 +242,24 @@ def _pressed(job: _Job, stack: StackPlan, wood: StackWood, pile: Pile, stage: St
         limits=(*_limits(stage, pressed), *_late(job, stage, clock)),
         why=stage.why,
         before=(*_kerfs(stack, stage), *stage.before, *_keyed(job, stack, stage), *_flat(job, pressed)),
-        helps=pressed.helps,
+        # Fewer layers at once are another order, and the orders have been weighed.
+        helps=tuple(says for says in pressed.helps if says != pressed.fewer),
         tabs=pressed.tabs,
         cautions=(*stage.cautions, *pressed.cautions),
     )
+
+
+def _no_better(made: Sequence[SetUp]) -> tuple[str, ...]:
+    """What is pressed worst in the best of the orders that were tried, and the smallest change that mends it."""
+    worst = [(p.reached * min(1.0, p.mean / p.wanted[0] if p.wanted[0] else 1.0), s) for s in made for p in s.pressures]
+    limits = {s.number: [b for b in s.limits if b.name in BY_PADS] for s in made}
+    found = min((one for one in worst if limits[one[1].number]), key=lambda one: one[0], default=None)
+    if found is None:
+        return ()
+    one = found[1]
+    says = " ".join(b.says for b in limits[one.number][:1])
+    change = f" Smallest change: {one.helps[0]}" if one.helps else ""
+    return (f"No order of {one.stack} that was tried does better than this: {says}{change}",)
 
 
 def _flat(job: _Job, pressed: Pressed) -> tuple[str, ...]:
@@ -238,12 +296,6 @@ def _keyed(job: _Job, stack: StackPlan, stage: Stage) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _clock(job: _Job, pile: Pile, stage: Stage, pressed: Pressed) -> Clock:
-    """The timeline with the pads and the upper cauls that it takes."""
-    upper = sum(caul.side == "top" for caul in pressed.cauls)
-    return clock_of(job.glue, job.room, [pile.line(k) for k in stage.lines], len(pressed.places), upper)
-
-
 def _late(job: _Job, stage: Stage, clock: Clock) -> tuple[BrokenLimit, ...]:
     """The clock, where only the pads and cauls in their places break it."""
     if clock.held or not stage.clock.held:
@@ -255,12 +307,6 @@ def _late(job: _Job, stage: Stage, clock: Clock) -> tuple[BrokenLimit, ...]:
         "glue."
     )
     return (BrokenLimit(CLOCK, takes, there, "s", says),)
-
-
-def _press(job: _Job, wood: StackWood, stage: Stage, presses: Sequence[PressSettings]) -> Pressed:
-    layers = {layer.number: layer for layer in wood.layers}
-    wants = {k: job.pressure(layers[k].species, layers[k + 1].species) for k in stage.lines}
-    return press_run(wood, stage.first, stage.last, stage.lines, presses, job.room, wants, job.plan.units, job.table)
 
 
 def _counted(presses: Sequence[PressSettings], stage: Stage) -> tuple[PressSettings, ...]:

@@ -9,21 +9,17 @@ forces N, pressures MPa, lengths mm, masses kg.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from math import inf
 
 import numpy as np
 from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.gluing.clampsets import PressSet, press_set, sets_for, widest_for
-from freecad_stacklam.lamination.gluing.clock import (
-    cauls_laid,
-    line_seconds,
-    set_up_seconds,
-)
-from freecad_stacklam.lamination.gluing.pile import Pile
-from freecad_stacklam.lamination.joining.timeline import closing_seconds
+from freecad_stacklam.lamination.gluing.pile import Pile, PileLine
+from freecad_stacklam.lamination.joining.timeline import Spread, closing_seconds, pin_seconds, spread_seconds, timeline
+from freecad_stacklam.lamination.plan.gluing import Clock
 from freecad_stacklam.lamination.settings.glue import Glue, times_of
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.presses import PressSettings
@@ -100,7 +96,8 @@ class Terms:
     pile), `heavy` (glued and not to be lifted), `rough` (glued and not to be re-faced or turned). `low` (line, a) and
     `high` (line, b): within reach from below in a run that begins at a, from above in one that ends at b. `level`: of
     sets × lines, how many presses it wants; one more than are owned where that is not enough. `room`: of sets × runs,
-    how many of them find room."""
+    how many of them find room. `missed`: of runs whose pads were looked at, how many limits each line of the pile
+    breaks there because they do not reach it."""
 
     limit: float  # the clock, less nothing; the first line's beginning is before it
     start: float
@@ -119,11 +116,17 @@ class Terms:
     level: Counts
     room: Counts
     waived: tuple[frozenset[str], ...]
+    missed: Mapping[tuple[int, int], Counts] = field(default_factory=dict)
 
     @property
     def layers(self) -> int:
         """How many."""
         return len(self.over)
+
+    def missed_by(self, a: int, b: int, lines: Sequence[int]) -> int:
+        """Limits that lines break in the run [a, b] because its pads do not reach them."""
+        found = self.missed.get((a, b))
+        return 0 if found is None else int(found[list(lines)].sum())
 
 
 @dataclass(frozen=True)
@@ -146,6 +149,7 @@ def ways_for(terms: Terms, a: int, b: int, lines: Sequence[int]) -> Iterator[Jud
     if not all(terms.low[i, a] or terms.high[i, b] for i in lines):
         return
     spread = [float(terms.seconds[i]) for i in lines]
+    missed = terms.missed_by(a, b, lines)
     for w, way in enumerate(terms.ways):
         if not terms.usable[w, a, b]:
             continue
@@ -153,7 +157,7 @@ def ways_for(terms: Terms, a: int, b: int, lines: Sequence[int]) -> Iterator[Jud
         late = seconds > terms.limit + ROUNDING
         if late and len(lines) > 1:
             continue
-        broken = int(terms.over[a, b]) + sum(int(terms.short[w, i]) for i in lines)
+        broken = int(terms.over[a, b]) + missed + sum(int(terms.short[w, i]) for i in lines)
         yield Judged(broken + int(late and "clock" not in terms.waived[lines[0]]), way, seconds)
 
 
@@ -178,7 +182,8 @@ def terms_of(pile: Pile, shop: Shop) -> Terms:
         if all(few[w] for w in here):
             waived[i].add("clamps")
             # With as many as there are; where room is counted, with as many as find it.
-            few = [0 if shop.fits else f * (ways[w].count < sets[ways[w].of].owned) for w, f in enumerate(few)]
+            all_of = [way.count == (of.owned if of.air is None else 1) for way in ways for of in [sets[way.of]]]
+            few = [0 if shop.fits or every else f for f, every in zip(few, all_of)]
         if all(few[w] or soft[w] for w in here):
             waived[i].add("crushing")
             soft = [False] * len(ways)
@@ -272,3 +277,36 @@ def _parts(pile: Pile, shop: Shop) -> tuple[Bools, Bools]:
             heavy[a, b] = mass is not None and mass > lift_limit(shop.room, width) + ROUNDING
             rough[a, b] = heavy[a, b] or widest is None or width > widest + ROUNDING
     return heavy, rough
+
+
+# --- the clock: it runs from the first glue on a face. *Open time* binds each line by itself, from its spread to its
+# contact; *assembly time* from the first glue to the last clamp. The upper caul is laid while the clock runs; the lower
+# one lies there before. Times s, areas mm².
+
+
+def contact_seconds(room: GluingRoom, line: PileLine, faces: int) -> float:
+    """From the first glue on a line's face to its contact."""
+    return spread_seconds(room, line.area, faces) + pin_seconds(room, line.pins) + room.place
+
+
+def line_seconds(room: GluingRoom, line: PileLine, faces: int) -> float:
+    """A whole line, from beginning it."""
+    return room.start + contact_seconds(room, line, faces)
+
+
+def cauls_laid(room: GluingRoom) -> int:
+    """Cauls that are laid while the clock runs: the upper one, or none where none are used."""
+    return 1 if room.caul_thickness > 0.0 else 0
+
+
+def set_up_seconds(lines: Sequence[float], closing: float, start: float) -> float:
+    """From the first glue to the last clamp: all lines with their beginnings, but the first's, which is before the
+    clock. `lines` as line_seconds."""
+    return sum(lines) - start + closing if lines else closing
+
+
+def clock_of(glue: Glue, room: GluingRoom, lines: Sequence[PileLine], clamps: int, cauls: int | None = None) -> Clock:
+    """The timeline of a set-up that spreads `lines` in their order. cauls: laid while the clock runs (None: as the room
+    has them)."""
+    spreads = [Spread(line.lower, line.area, line.pins) for line in lines]
+    return timeline(glue, room, spreads, cauls_laid(room) if cauls is None else cauls, clamps)

@@ -12,13 +12,14 @@ from dataclasses import replace
 from math import ceil, floor, inf, log2
 
 from freecad_stacklam.lamination.gluing.clampsets import PressSet
-from freecad_stacklam.lamination.gluing.clock import (
+from freecad_stacklam.lamination.gluing.limits import (
+    Shop,
     cauls_laid,
     contact_seconds,
+    lift_limit,
     line_seconds,
     set_up_seconds,
 )
-from freecad_stacklam.lamination.gluing.limits import Shop, lift_limit
 from freecad_stacklam.lamination.gluing.pile import PileLine
 from freecad_stacklam.lamination.joining.timeline import closing_seconds
 from freecad_stacklam.lamination.lengths import format_mass, format_small_area, size

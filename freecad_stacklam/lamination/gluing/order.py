@@ -20,7 +20,7 @@ from functools import partial
 import numpy as np
 
 from freecad_stacklam.lamination.gluing.evenorder import even_lines
-from freecad_stacklam.lamination.gluing.limits import Terms, judge
+from freecad_stacklam.lamination.gluing.limits import Floats, Terms, judge
 from freecad_stacklam.lamination.gluing.programme import NEVER, Programme, Run
 from freecad_stacklam.lamination.refusal import Defect
 from freecad_stacklam.lamination.tolerances import ROUNDING
@@ -69,16 +69,22 @@ def _walk(programme: Programme, a: int, b: int) -> tuple[int, ...]:
     target = int(cost[a, b]) - programme.step - int(terms.over[a, b]) * programme.stride
     room = terms.limit + terms.start + ROUNDING - programme.closing
     ways = np.flatnonzero(terms.usable[:, a, b])
-    for w in ways.tolist():
+    missed = programme.missed(np.array([a]), np.array([b]))[0]
+    if missed.any():
+        table = programme.own(np.array([a]), np.array([b]))[0]
+        for w in ways.tolist():
+            if table[-1, target, w] <= room[w]:
+                return tuple(_own_back(programme, a, b, table, target, w))
+    for w in ways.tolist() if not missed.any() else []:
         if programme.low[a, b, target, w] <= room[w]:
             return tuple(_back(programme, a, b, target, w))
     for i in range(a, b):
         below, above = int(cost[a, i]), int(programme.lifted(i + 1, b))
         if min(below, above) == NEVER or not (terms.low[i, a] or terms.high[i, b]) or programme.alone is None:
             continue
-        if below + above + int(programme.alone[ways, i].min()) * programme.stride == target:
+        if below + above + int(programme.alone[ways, i].min() + missed[i]) * programme.stride == target:
             return (i,)
-    for i in range(a, b):
+    for i in range(a, b) if not missed.any() else []:
         for w in ways.tolist() if terms.high[i, b] else []:
             for q in range(target + 1):
                 rest = target - q - int(terms.short[w, i]) * programme.stride
@@ -100,6 +106,25 @@ def _back(programme: Programme, a: int, c: int, q: int, w: int) -> list[int]:
             before = q - lifted - int(terms.short[w, i]) * programme.stride
             near = terms.low[i, a] and lifted != NEVER and before >= 0
             if near and abs(programme.low[a, i, before, w] + terms.seconds[i] - programme.low[a, c, q, w]) < ROUNDING:
+                lines.insert(0, i)
+                c, q = i, before
+                break
+        else:
+            raise Defect("The order of the glue-up (a time that no lines take)")
+    return lines
+
+
+def _own_back(programme: Programme, a: int, b: int, table: Floats, q: int, w: int) -> list[int]:
+    """The lines of the parts [a, b] by the run's own table."""
+    lines: list[int] = []
+    terms, c = programme.terms, b
+    missed = programme.missed(np.array([a]), np.array([b]))[0]
+    while table[c - a, q, w] > 0.0:
+        for i in range(c - 1, a - 1, -1):
+            lifted = int(programme.lifted(i + 1, c))
+            before = q - lifted - int(terms.short[w, i] + missed[i]) * programme.stride
+            near = (terms.low[i, a] or terms.high[i, b]) and lifted != NEVER and before >= 0
+            if near and abs(table[i - a, before, w] + terms.seconds[i] - table[c - a, q, w]) < ROUNDING:
                 lines.insert(0, i)
                 c, q = i, before
                 break
@@ -147,9 +172,9 @@ class Order:
     proven: bool
 
 
-def order_of(terms: Terms) -> Order:
+def order_of(terms: Terms, at_least: int = 0) -> Order:
     """The order with the fewest broken limits, then by the objectives above. Where limits must break, even numbers of
-    lines are not sought. Never nothing."""
+    lines are not sought. Never nothing. at_least: so many are broken in any order, as far as is known."""
     last = terms.layers - 1
     if last < 1:
         return Order((), 0, True)
@@ -161,7 +186,7 @@ def order_of(terms: Terms) -> Order:
             # A pile that grows and breaks nothing says how many set-ups are enough.
             broken, first_look = 0, grown[1]
         else:
-            least = _least_broken(free)
+            least = _least_broken(free, at_least)
             if least is None:
                 continue
             broken, first_look = least, FIRST_LOOK
@@ -180,9 +205,9 @@ def _fewest(terms: Terms, broken: int, most: int) -> Programme:
         most *= 2
 
 
-def _least_broken(terms: Terms) -> int | None:
+def _least_broken(terms: Terms, at_least: int) -> int | None:
     """How few limits can be broken; None where the search does not get that far."""
-    most = 0
+    most = at_least
     while most <= 4 * terms.layers:
         cost = Programme(terms, most, 0, step=0).cost[0, -1]
         if cost != NEVER:

@@ -56,6 +56,10 @@ class Programme:
         self.free = np.full_like(self.low, np.inf) if self.reaches else self.low
         self.closing = np.array([way.closing for way in terms.ways])
         self.alone = self._lone()
+        #: Runs whose own lines are not all reached, by their length: these have tables of their own.
+        self.marked: dict[int, list[int]] = {}
+        for a, b in sorted(run for run, missed in terms.missed.items() if missed.any()):
+            self.marked.setdefault(b - a + 1, []).append(a)
         for i in range(n):
             self.cost[i, i] = 0
             for table in (self.low, self.high, self.free):
@@ -87,6 +91,9 @@ class Programme:
             first = np.minimum(first, self._best_alone(starts, ends))
         if self.reaches:
             first = np.minimum(first, self._from_both(starts, ends, time, usable))
+        if length in self.marked:
+            marked = np.array(self.marked[length])
+            first[marked] = self._first_of(marked, marked + length - 1)
         cost = first + self.step + self.terms.over[starts, ends] * self.stride
         good = (first < self.most) & (cost < self.most) & (cost % self.stride <= self.most_set_ups)
         self.cost[starts, ends] = np.where(good, cost, NEVER)
@@ -100,6 +107,45 @@ class Programme:
             lifted = self.lifted(starts, ends)
             rows = np.flatnonzero(lifted != NEVER)
             self.high[starts[rows], ends[rows], lifted[rows]] = 0.0
+
+    def _first_of(self, starts: Counts, ends: Counts) -> Counts:
+        """Least cost of the parts and lines of runs whose pads do not reach all of their lines."""
+        time = self.terms.limit + self.terms.start + ROUNDING - self.closing
+        usable = np.moveaxis(self.terms.usable[:, starts, ends], 0, -1)
+        fits = ((self.own(starts, ends)[:, -1, : self.most] <= time) & usable[:, None, :]).any(axis=2)
+        first = np.where(fits.any(axis=1), fits.argmax(axis=1), self.most)
+        return first if self.alone is None else np.minimum(first, self._best_alone(starts, ends))
+
+    def own(self, starts: Counts, ends: Counts) -> Floats:
+        """Of runs of one length, each with its own count of limits that are broken for want of reach: least spreading
+        time of the parts up to each of its layers, by cost and way. Runs × layers × (costs + 1) × ways."""
+        terms, length = self.terms, int(ends[0] - starts[0]) + 1
+        missed = self.missed(starts, ends)
+        near = terms.low[:, starts].T | terms.high[:, ends].T
+        table = np.full((len(starts), length, self.most + 1, len(self.closing)), np.inf)
+        table[:, 0, 0] = 0.0
+        costs = np.arange(self.most)
+        for k in range(1, length):
+            lines = starts[:, None] + np.arange(k)  # runs × lines
+            upto = np.broadcast_to((starts + k)[:, None], lines.shape)
+            parts = self.lifted(lines + 1, upto)
+            extra = np.moveaxis(terms.short[:, lines], 0, -1) + np.take_along_axis(missed, lines, axis=1)[:, :, None]
+            shift = parts[:, :, None] + extra * self.stride  # runs × lines × ways
+            can = (parts != NEVER) & np.take_along_axis(near, lines, axis=1)
+            at = costs[None, None, :, None] - shift[:, :, None, :]
+            at = np.where((at < 0) | ~can[:, :, None, None], self.most, at)
+            times = np.take_along_axis(table[:, :k], at, axis=2) + terms.seconds[lines][:, :, None, None]
+            table[:, k, : self.most] = self._clean(times.min(axis=1))
+            if k < length - 1:
+                first = self.cost[starts, starts + k]
+                rows = np.flatnonzero(first != NEVER)
+                table[rows, k, first[rows]] = 0.0
+        return table
+
+    def missed(self, starts: Counts, ends: Counts) -> Counts:
+        """Limits that the lines of runs break for want of reach, runs × lines."""
+        none = np.zeros(self.terms.layers - 1, dtype=np.int64)
+        return np.array([self.terms.missed.get(run, none) for run in zip(starts.tolist(), ends.tolist())])
 
     def lifted(self, a: Counts | int, b: Counts | int) -> Counts:
         """Cost of a run as a part that is lifted onto another; NEVER where it cannot be made."""
@@ -160,10 +206,12 @@ class Programme:
         best = np.full(len(starts), self.most)
         assert self.alone is not None
         usable = self.terms.usable[:, starts, ends]
+        missed = self.missed(starts, ends)
         for last in range(1, int(ends[0] - starts[0]) + 1):
             lines = ends - last
             below, above = self.cost[starts, lines], self.lifted(lines + 1, ends)
             broken = np.where(usable, self.alone[:, lines], self.most).min(axis=0)
+            broken = broken + missed[np.arange(len(lines)), lines]
             near = self.terms.low[lines, starts] | self.terms.high[lines, ends]
             cost = below + above + broken * self.stride
             best = np.where((below != NEVER) & (above != NEVER) & near, np.minimum(best, cost), best)

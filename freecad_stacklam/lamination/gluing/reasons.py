@@ -6,16 +6,36 @@ sub-stacks are made and then joined where they are."""
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from freecad_stacklam.lamination.gluing.breaks import CHISEL, CLOCK, OPENING, SEATS, breaks_of
 from freecad_stacklam.lamination.gluing.clampsets import PressSet
 from freecad_stacklam.lamination.gluing.limits import Shop, Terms
 from freecad_stacklam.lamination.gluing.pile import Pile
 from freecad_stacklam.lamination.gluing.programme import Run
+from freecad_stacklam.lamination.gluing.weighing import Trial, Weighed, most_force, told_apart
 from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.gluing import BrokenLimit
 from freecad_stacklam.lamination.quantities import format_time
+
+
+@dataclass(frozen=True)
+class Together:
+    """The runs of an order as they are pressed, for what would be worse if they were done together. first: number of
+    the lowest layer."""
+
+    trial: Trial
+    way: Weighed
+    first: int
+
+    def lost(self, both: Run, runs: Sequence[Run]) -> str:
+        """What `both` in place of some runs would lose; nothing is asked where weighing changed nothing."""
+        if not self.way.changed:
+            return ""
+        apart = {p.lower: p for run in runs for p in self.trial.pressed(run)}
+        most = most_force(self.way.terms)
+        return told_apart(self.trial.pressed(both), apart, most)
 
 
 def why_of(
@@ -26,22 +46,17 @@ def why_of(
     rounds: Sequence[int],
     sets: Sequence[PressSet],
     which: int,
+    together: Together | None = None,
 ) -> str:
-    """A sentence or two on one set-up of an order."""
+    """A sentence or two on one set-up of an order. together: what was pressed to weigh it (None: nothing was)."""
     run = runs[which]
     goes_into = next((i for i, other in enumerate(runs) if (run.a, run.b) in other.parts), None)
     made = [i for i, other in enumerate(runs) if (other.a, other.b) in run.parts]
     told = []
     if goes_into is not None:
-        told.append(_apart(pile, shop, terms, runs, sets, which, goes_into))
+        told.append(_apart(pile, shop, terms, runs, sets, which, goes_into, together))
     elif not made:
-        broken = _all(pile, shop, run, sets[which])
-        more = (
-            "in more set-ups the clamps would be no more; what they reach is not weighed here"
-            if broken
-            else "no limit asks for more"
-        )
-        told.append(f"All lines at once: {more}.")
+        told.append(f"All lines at once: {_at_once(pile, shop, run, sets[which], together)}.")
     else:
         told.append("The last: it holds the whole stack.")
     if len(made) > 1:
@@ -50,24 +65,37 @@ def why_of(
 
 
 def _apart(
-    pile: Pile, shop: Shop, terms: Terms, runs: Sequence[Run], sets: Sequence[PressSet], which: int, goes_into: int
-) -> str:
+    pile: Pile, shop: Shop, terms: Terms, runs: Sequence[Run], sets: Sequence[PressSet], which: int, goes_into: int,
+    together: Together | None,
+) -> str:  # fmt: skip
     """Why a set-up is not done together with the one that it goes into."""
     run, later = runs[which], runs[goes_into]
     both = Run(later.a, later.b, tuple(sorted({*run.lines, *later.lines})))
     joins = [(a + pile.first, b + pile.first) for a, b in both.parts]
     own = {limit.name for limit in _all(pile, shop, later, sets[goes_into])}
-    together = breaks_of(pile, shop, joins, sets[goes_into])
+    limits = breaks_of(pile, shop, joins, sets[goes_into])
     # What the later set-up breaks by itself is a reason only where it grows: more clamps that find no room.
-    new = [limit for limit in together if limit.name not in own or limit.name == SEATS]
+    new = [limit for limit in limits if limit.name not in own or limit.name == SEATS]
     into = f"the set-up of layers {later.a + pile.first} to {later.b + pile.first}"
     out = [i for i in run.lines if not (terms.low[i, both.a] or terms.high[i, both.b])]
-    if not new and not out:
-        return f"Apart from {into}, so that no other set-up grows too long."
-    reasons = [_reason(limit) for limit in new]
+    lost = together.lost(both, (run, later)) if together is not None else ""
+    if not new and not out and not lost:
+        why = "grows too long" if together is None or not together.way.changed else "reaches less of its lines"
+        return f"Apart from {into}, so that no other set-up {why}."
+    reasons = [lost] if lost else []
+    reasons += [_reason(limit) for limit in new]
     if out and not any(limit.name == CHISEL for limit in new):
         reasons.append(f"line {out[0] + pile.first} would be out of a chisel's reach")
     return f"Apart from {into}: together {listed(reasons)}."
+
+
+def _at_once(pile: Pile, shop: Shop, run: Run, of: PressSet, together: Together | None) -> str:
+    if together is not None and len(run.lines) > 1 and together.way.left:
+        return "no order that was tried is pressed better"
+    if not _all(pile, shop, run, of):
+        return "no limit asks for more"
+    weighed = "" if together is not None else "; what they reach is not weighed here"
+    return f"in more set-ups the clamps would be no more{weighed}"
 
 
 def _all(pile: Pile, shop: Shop, run: Run, of: PressSet) -> tuple[BrokenLimit, ...]:

@@ -15,8 +15,7 @@ from math import ceil
 import numpy as np
 
 from freecad_stacklam.lamination.gluing.clampsets import PressSet
-from freecad_stacklam.lamination.gluing.clock import cauls_laid, set_up_seconds
-from freecad_stacklam.lamination.gluing.limits import Bools, Floats, Shop, Terms
+from freecad_stacklam.lamination.gluing.limits import Bools, Floats, Shop, Terms, cauls_laid, set_up_seconds
 from freecad_stacklam.lamination.gluing.order import MOST_EXACT, Order, cost_of, tree
 from freecad_stacklam.lamination.gluing.programme import Run
 from freecad_stacklam.lamination.joining.timeline import closing_seconds

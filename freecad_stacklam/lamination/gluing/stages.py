@@ -8,7 +8,7 @@ Times s, glue g, forces N, pressures MPa, lengths mm, areas mm², masses kg.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from math import isfinite
 
@@ -17,17 +17,17 @@ from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.gluing.breaks import breaks_of
 from freecad_stacklam.lamination.gluing.clampsets import PressSet
-from freecad_stacklam.lamination.gluing.clock import clock_of
-from freecad_stacklam.lamination.gluing.limits import Shop, Terms, lift_limit, terms_of, ways_for
+from freecad_stacklam.lamination.gluing.limits import Shop, Terms, clock_of, lift_limit, terms_of, ways_for
 from freecad_stacklam.lamination.gluing.mends import both_masses
 from freecad_stacklam.lamination.gluing.order import MOST_EXACT, Order, order_of
 from freecad_stacklam.lamination.gluing.pile import HOLLOW, Channel, Pile
 from freecad_stacklam.lamination.gluing.programme import Run
-from freecad_stacklam.lamination.gluing.reasons import why_of
+from freecad_stacklam.lamination.gluing.reasons import Together, why_of
 from freecad_stacklam.lamination.gluing.rounds import Rounds, rounds_of
+from freecad_stacklam.lamination.gluing.weighing import Trial, Weighed, weighed
 from freecad_stacklam.lamination.lengths import size, size_up
 from freecad_stacklam.lamination.names import listed
-from freecad_stacklam.lamination.plan.gluing import BrokenLimit, Burden, Clock
+from freecad_stacklam.lamination.plan.gluing import BrokenLimit, Burden, Clock, LinePressure
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.glue import Glue, glue_grams
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
@@ -60,15 +60,27 @@ class Stage:
 
 
 @dataclass(frozen=True)
+class Tried:
+    """How runs are tried before their order is settled. `shares`: of the run [a, b], counted from 0, the share of each
+    of its lines that pads on all seats reach; `pressed`: a stage's lines with the pads that are owned in their places.
+    """
+
+    shares: Callable[[int, int], Sequence[float]]
+    pressed: Callable[[Stage], Sequence[LinePressure]]
+
+
+@dataclass(frozen=True)
 class Stages:
     """All set-ups of a pile. `rounds`: the least waits for the glue that any order needs, and what this one takes.
-    `proven`: no order that breaks as few limits needs fewer set-ups."""
+    `proven`: no order that breaks as few limits needs fewer set-ups. `left`: limits of reach and pressure that no order
+    keeps which was tried."""
 
     stack: str
     stages: tuple[Stage, ...]
     rounds: tuple[int, int]
     proven: bool
     notes: tuple[str, ...] = ()
+    left: int = 0
 
     @property
     def held(self) -> bool:
@@ -86,53 +98,70 @@ def stages_of(
     loss: float = 0.0,
     table: Mapping[str, Glue] | None = None,
     fits: Sequence[NDArray[np.int64]] = (),
+    tried: Tried | None = None,
 ) -> Stages:
     """Plans a pile. wanted: least and most pressure of each line, from the bottom; reach: how deep a chisel reaches
     into a mortise (None: nothing is said); loss: share of the glue that is squeezed out; table: glues that could be had
-    instead; fits: for each press how many of its pads find room on each run (none: as many as are owned). There is
-    always an order: where limits break, the set-ups say which, by how much and what mends it. Raises
-    Refusal where `wanted` does not fit the lines."""
+    instead; fits: for each press how many of its pads find room on each run (none: as many as are owned); tried: how
+    runs are pressed (None: the order is not weighed by it). There is always an order: where limits break, the set-ups
+    say which, by how much and what mends it. Raises Refusal where `wanted` does not fit the lines."""
     if len(wanted) != len(pile.lines):
         raise Refusal(
             f"{pile.stack} has {len(pile.lines)} glue lines and {len(wanted)} pressures are wanted: give one for each."
         )
     shop = Shop(glue, room, tuple(presses), tuple(wanted), reach, tuple(_rows(room_for) for room_for in fits))
     terms = terms_of(pile, shop)
-    order = order_of(terms)
-    order, rounds = _by_rounds(order, rounds_of(terms, shop, order))
+
+    def stage(run: Run) -> Stage:
+        return _stage(pile, shop, _set_for(terms, run), run, loss)
+
+    way = Weighed(order_of(terms), terms)
+    trial = None if tried is None else Trial(tried.shares, lambda run: tried.pressed(stage(run)))
+    if trial is not None and len(pile.layers) > 2:
+        way = weighed(terms, trial, pile.first)
+    order, rounds = _by_rounds(way.order, rounds_of(way.terms, shop, way.order))
     sets = [_set_for(terms, run) for run in order.runs]
-    stages = []
-    for i, run in enumerate(order.runs):
-        joins = tuple((a + pile.first, b + pile.first) for a, b in run.parts)
-        lines = [pile.line(last) for _, last in joins[:-1]]
-        area = sum(line.area for line in lines)
-        need = max(float(terms.need[k]) for k in run.lines)
-        largest = max(line.area for line in lines)
-        count = min(sets[i].count(need), shop.seats(sets[i], run.a, run.b)) if sets[i].owned else 0
-        first, last = joins[0][0], joins[-1][1]
-        height = pile.height(first, last)
-        stages.append(
-            Stage(
-                i + 1,
-                rounds.numbers[i],
-                first,
-                last,
-                joins,
-                tuple(line.lower for line in lines),
-                sets[i].by_name(count),
-                sets[i].force(count, largest),
-                clock_of(glue, room, lines, count),
-                glue_grams(glue, area, loss),
-                area,
-                height + shop.cauls,
-                Burden(height, pile.mass(first, last), pile.middle(first, last)),
-                breaks_of(pile, shop, joins, sets[i], table),
-                why_of(pile, shop, terms, order.runs, rounds.numbers, sets, i),
-                _before(pile, joins),
-                _cautions(pile, shop, run),
-            )
+    together = Together(trial, way, pile.first) if trial is not None else None
+    stages = [
+        replace(
+            stage(run),
+            number=i + 1,
+            round=rounds.numbers[i],
+            limits=breaks_of(pile, shop, stage(run).joins, sets[i], table),
+            why=why_of(pile, shop, way.terms, order.runs, rounds.numbers, sets, i, together),
+            before=_before(pile, stage(run).joins),
+            cautions=_cautions(pile, shop, run),
         )
-    return Stages(pile.stack, tuple(stages), (rounds.least, rounds.taken), order.proven, _notes(pile, order, rounds))
+        for i, run in enumerate(order.runs)
+    ]
+    notes = _notes(pile, way, order, rounds)
+    return Stages(pile.stack, tuple(stages), (rounds.least, rounds.taken), order.proven, notes, way.left)
+
+
+def _stage(pile: Pile, shop: Shop, of: PressSet, run: Run, loss: float) -> Stage:
+    """A run with the presses it wants, before it has its place among the others."""
+    joins = tuple((a + pile.first, b + pile.first) for a, b in run.parts)
+    lines = [pile.line(last) for _, last in joins[:-1]]
+    area = sum(line.area for line in lines)
+    need = max(shop.wanted[k][0] * pile.lines[k].area for k in run.lines)
+    count = min(of.count(need), shop.seats(of, run.a, run.b)) if of.owned else 0
+    first, last = joins[0][0], joins[-1][1]
+    height = pile.height(first, last)
+    return Stage(
+        number=1,
+        round=1,
+        first=first,
+        last=last,
+        joins=joins,
+        lines=tuple(line.lower for line in lines),
+        presses=of.by_name(count),
+        force=of.force(count, max(line.area for line in lines)),
+        clock=clock_of(shop.glue, shop.room, lines, count),
+        glue=glue_grams(shop.glue, area, loss),
+        area=area,
+        opening=height + shop.cauls,
+        burden=Burden(height, pile.mass(first, last), pile.middle(first, last)),
+    )
 
 
 def _by_rounds(order: Order, rounds: Rounds) -> tuple[Order, Rounds]:
@@ -223,7 +252,7 @@ def _cautions(pile: Pile, shop: Shop, run: Run) -> tuple[str, ...]:
     return tuple(found)
 
 
-def _notes(pile: Pile, order: Order, rounds: Rounds) -> tuple[str, ...]:
+def _notes(pile: Pile, way: Weighed, order: Order, rounds: Rounds) -> tuple[str, ...]:
     found = []
     if rounds.other is not None:
         set_ups, fewer = rounds.other
@@ -233,6 +262,11 @@ def _notes(pile: Pile, order: Order, rounds: Rounds) -> tuple[str, ...]:
         )
     if len(pile.layers) > MOST_EXACT:
         found.append(f"{pile.stack} has so many layers that an order with fewer set-ups was not sought.")
-    elif order.broken or not order.proven:
+    elif order.broken or not (order.proven or way.changed):
         found.append(f"No order of {pile.stack} keeps all limits: this one breaks the fewest that were found.")
+    if len(order.runs) > way.plain > 0:
+        found.append(
+            f"{pile.stack} is glued in {len(order.runs)} set-ups, where clock and number of clamps ask for "
+            f"{way.plain}, because the clamps reach and press more of its lines so."
+        )
     return tuple(found)

@@ -74,6 +74,20 @@ class Slab:
         return _less(self.blank, bored)
 
 
+class _Whole(Slab):
+    """A slab whose wood is seen at once, not in steps."""
+
+    @cached_property
+    def steps(self) -> tuple[tuple[float, MultiPolygon], ...]:
+        """Its thickness, and what is whole all through."""
+        return ((self.thickness, self.wood(self.bottom, self.top)),)
+
+
+def in_one_step(slab: Slab) -> Slab:
+    """A slab for estimates: a cone goes through it in one step, across any gap narrower than it is thick."""
+    return _Whole(slab.number, slab.bottom, slab.top, slab.blank, slab.upper, slab.lower, slab.cuts)
+
+
 def slab_of(layer: LayerPlan) -> Slab:
     """A layer as it is pressed; only measured, so its arcs are sampled coarsely."""
     cuts = tuple((c.start, c.end, cut_plan(c)) for c in layer.cuts)

@@ -10,7 +10,7 @@ not of the rack.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import shapely
 from shapely.geometry import MultiPolygon
@@ -21,7 +21,7 @@ from freecad_stacklam.lamination.plan.gluing import Caul, WasteTab
 from freecad_stacklam.lamination.pressing.cauls import bar_section, barred, board_cauls
 from freecad_stacklam.lamination.pressing.clamping import ENOUGH, FROM_ABOVE, Clamping
 from freecad_stacklam.lamination.pressing.cones import cones_down, cones_up, pad_discs
-from freecad_stacklam.lamination.pressing.faces import Slab, with_cauls
+from freecad_stacklam.lamination.pressing.faces import Slab, in_one_step, with_cauls
 from freecad_stacklam.lamination.pressing.seats import Seats, bore_seats, bores, clamp_seats, step_seats, top_seats
 from freecad_stacklam.lamination.pressing.tabs import tabs_for
 from freecad_stacklam.lamination.pressing.work import Line, Work
@@ -31,19 +31,55 @@ from freecad_stacklam.lamination.settings.presses import PressSettings
 USUAL_CAUL = 36.0
 #: How much wider than its bore a washer is, mm (common practice, no source).
 WASHER = 20.0
+#: Seats, the area of pads on them, and whether the bench bears the pile.
+_Pads = tuple[Seats, shapely.Geometry, bool]
 
 
 @dataclass(frozen=True)
 class Landings:
-    """What would help a run: sentences, best first, and tabs for its worst line."""
+    """What would help a run: sentences, best first, and tabs for its worst line. `fewer`: that of the helps which wants
+    fewer layers at once, another order; "" where none does."""
 
     helps: tuple[str, ...] = ()
     tabs: tuple[WasteTab, ...] = ()
+    fewer: str = ""
 
 
 def reach(pile: Sequence[Slab], presses: Sequence[PressSettings], contact: MultiPolygon, line: int) -> float:
     """The share of a line (place of its lower slab in the pile) that pads on any of their seats reach."""
     return _share(_reached(pile, _outer(pile, presses), line), contact)
+
+
+def shares_in_reach(
+    pile: Sequence[Slab], contacts: Sequence[MultiPolygon], presses: Sequence[PressSettings], caul: float
+) -> tuple[float, ...]:
+    """The share of each line of a pile that pads on all their seats reach, bare or on boards over the faces, of a
+    thickness (0: none are used): no more is reached by those that are owned. A bar brings the force of clamps beside
+    the wood to any flat, so that no throat is asked for. A vacuum bag reaches all."""
+    height = pile[-1].top - pile[0].bottom
+    pile = tuple(map(in_one_step, pile))
+    if any(p.kind == "vacuum" and (p.opening is None or p.opening >= height) for p in presses):
+        return (1.0,) * len(contacts)
+    free = tuple(replace(p, throat=None) for p in presses)
+    found = _shares(pile, contacts, _outer(pile, free))
+    if caul > 0.0 and min(found, default=1.0) < 1.0 - ENOUGH:
+        below, above = board_cauls(pile, caul)
+        cauled = with_cauls(pile, below.outline, above.outline, caul)
+        beside = MultiPolygon()  # between wood and board nothing is glued
+        boards = _shares(cauled, (beside, *contacts, beside), _outer(cauled, free))[1:-1]
+        found = tuple(map(max, found, boards))
+    return found
+
+
+def _shares(pile: Sequence[Slab], contacts: Sequence[MultiPolygon], pads: Sequence[_Pads]) -> tuple[float, ...]:
+    cones: list[list[shapely.Geometry]] = [[] for _ in contacts]
+    for bench in sorted({on for _, _, on in pads}):
+        area = shapely.union_all([a for _, a, on in pads if on == bench])
+        downs = cones_down(pile, area)
+        ups = downs if bench else cones_up(pile, area)
+        for at, (down, up) in enumerate(zip(downs, ups)):
+            cones[at].append(shapely.intersection(down, up))
+    return tuple(_share(areas_of(shapely.union_all(cone)), contact) for cone, contact in zip(cones, contacts))
 
 
 def landings_for(work: Work, presses: Sequence[PressSettings], caul: float, clamping: Clamping | None) -> Landings:
@@ -57,13 +93,15 @@ def landings_for(work: Work, presses: Sequence[PressSettings], caul: float, clam
         return Landings()
     asked = _Asked(work, clamps, caul or USUAL_CAUL, worst, now, clamping.cauls if clamping else ())
     asked.more_pads()
+    before = len(asked.says)
     asked.fewer_layers()
+    fewer = "".join(asked.says[before:])
     asked.bars()
     asked.boards()
     asked.steps()
     asked.tabs_left()
     asked.rod()
-    return Landings(tuple(asked.says), tuple(asked.tabs))
+    return Landings(tuple(asked.says), tuple(asked.tabs), fewer)
 
 
 @dataclass(eq=False)
@@ -206,10 +244,6 @@ class _Asked:
             f"A rod through the bore with washers of {size(pad)} and nuts {size(self.work.height)} apart reaches "
             f"{_percent(share)} of {self.name}.",
         )
-
-
-#: Seats, the area of pads on them, and whether the bench bears the pile.
-_Pads = tuple[Seats, shapely.Geometry, bool]
 
 
 def _outer(pile: Sequence[Slab], presses: Sequence[PressSettings]) -> list[_Pads]:

@@ -6,7 +6,7 @@ breaks, and what would help. mm, N, MPa."""
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil, pi
 
 from freecad_stacklam.lamination.lengths import size, size_up
@@ -39,8 +39,8 @@ BORROWED = 16
 class Pressed:
     """A run as it is pressed. `pressures` has every new line where wood meets wood; `opening` is between the jaws,
     cauls counted in; `asked` how many pads were to be set, of which `places` has those that have room; `tightened` the
-    share of their usual force that is used; `helps` what would help where a line is missed, best first, and `tabs` the
-    outlines of waste tabs among them."""
+    share of their usual force that is used; `helps` what would help where a line is missed, best first, `tabs` the
+    outlines of waste tabs among them, and `fewer` that of them which wants another order."""
 
     places: tuple[ClampPlace, ...]
     pressures: tuple[LinePressure, ...]
@@ -52,6 +52,7 @@ class Pressed:
     tabs: tuple[WasteTab, ...] = ()
     asked: int = 0
     tightened: float = 1.0
+    fewer: str = ""
 
     @property
     def held(self) -> bool:
@@ -75,28 +76,70 @@ def press_run(
 
     wanted_by_line: the least and the most pressure each new line wants. table: the woods; left out, nothing is said of
     crushing and of gaps."""
+    return told_of(try_run(wood, first, last, lines, presses, room, wanted_by_line, units, table))
+
+
+@dataclass(frozen=True, eq=False)
+class Attempt:
+    """A run as it is pressed at the best (`clamping` None: nothing presses it), before anybody asks what would help.
+    `caul`: how thick the shop's are, mm."""
+
+    work: Work
+    presses: tuple[PressSettings, ...]
+    caul: float
+    units: str
+    clamping: Clamping | None = None
+    limits: tuple[BrokenLimit, ...] = ()
+
+    @property
+    def pressures(self) -> tuple[LinePressure, ...]:
+        """Of every new line where wood meets wood."""
+        return _unpressed(self.work) if self.clamping is None else self.clamping.pressures
+
+
+def try_run(
+    wood: StackWood,
+    first: int,
+    last: int,
+    lines: Iterable[int],
+    presses: Sequence[PressSettings],
+    room: GluingRoom,
+    wanted_by_line: Mapping[int, tuple[float, float]],
+    units: str = "mm",
+    table: Mapping[str, Species] | None = None,
+) -> Attempt:
+    """As press_run, without what would help."""
     work = work_of(wood, first, last, lines, wanted_by_line, table or {})
     if not work.lines:
-        return Pressed((), (), (), work.height)
+        return Attempt(work, tuple(presses), room.caul_thickness, units)
     clamping = _best(work, presses, room)
     whole = (first, last) == (wood.layers[0].number, wood.layers[-1].number)
     limits = _Limits(work, presses, clamping, room.caul_thickness, units, whole).all()
-    found = landings_for(work, presses, room.caul_thickness, clamping) if presses else Landings()
+    return Attempt(work, tuple(presses), room.caul_thickness, units, clamping, limits)
+
+
+def told_of(tried: Attempt) -> Pressed:
+    """An attempt with what would help."""
+    work, clamping = tried.work, tried.clamping
+    if not work.lines:
+        return Pressed((), (), (), work.height)
+    found = landings_for(work, tried.presses, tried.caul, clamping) if tried.presses else Landings()
+    helps = tuple(told(s, tried.units) for s in found.helps)
     if clamping is None:
-        unpressed = _unpressed(work)
-        says = tuple(told(s, units) for s in found.helps)
-        return Pressed((), unpressed, (), work.height, limits, says, (), found.tabs)
+        nothing = Pressed((), tried.pressures, (), work.height, tried.limits, helps, (), found.tabs)
+        return replace(nothing, fewer=told(found.fewer, tried.units))
     return Pressed(
         clamping.places,
         clamping.pressures,
         clamping.cauls,
         clamping.opening,
-        limits,
-        tuple(told(s, units) for s in found.helps),
-        tuple(told(s, units) for s in _cautions(work, clamping)),
+        tried.limits,
+        helps,
+        tuple(told(s, tried.units) for s in _cautions(work, clamping)),
         found.tabs,
         clamping.asked,
         clamping.tightened,
+        told(found.fewer, tried.units),
     )
 
 
@@ -216,10 +259,8 @@ class _Limits:
                 f"faces they stand {size(with_cauls)} high: the widest clamp opens {size(opens)}."
             )
             return self._broken("opening", with_cauls, opens, "mm", says)
-        says = (
-            f"No pad finds two flats opposite each other on {name}: cauls over the whole faces are needed, or fewer "
-            "layers at once."
-        )
+        fewer = "" if self.whole else ", or fewer layers at once"
+        says = f"No pad finds two flats opposite each other on {name}: cauls over the whole faces are needed{fewer}."
         return self._broken("reach", 1.0, 0.0, "", says)
 
     def _force(self, way: Clamping) -> list[BrokenLimit]:
@@ -243,7 +284,7 @@ class _Limits:
             # Cauls were tried where the room has any, and two layers are the fewest.
             ways = ["stronger clamps", "smaller pads"]
             ways += [] if way.cauls or self.caul else ["cauls over the whole faces"]
-            ways += ["fewer layers at once"] if len(self.work.run) > 2 else []
+            ways += ["fewer layers at once"] if len(self.work.run) > 2 and not self.whole else []
             pads = "pads has room; it gets" if many == 1 else "pads have room; they get"
             says = f"Only {many} of {way.asked} {pads} {gets}: use {', or '.join(ways)}."
             return [self._broken("pressure", wanted, mean, "MPa", says)]

@@ -12,6 +12,7 @@ from dataclasses import replace
 
 import pytest
 from blocks import block, joint_of
+from piles import clamps, legs, pile
 from plans import worked_stand
 
 from freecad_stacklam.data import glue_table, species_table
@@ -259,3 +260,43 @@ def test_a_stack_of_too_many_layers_is_left_out_with_a_sentence_and_in_no_time()
     thin = block("Thin", 120.0, 100.0, tuple(2.0 * (i + 1) for i in range(101)), 0.0)
     (left,) = glued(thin).left_out
     assert left.what == "glue-up of Thin" and "101 layers" in left.says and "at most 100" in left.says
+
+
+# --- weighed by what the pads reach -----------------------------------------------------------------------------------
+
+
+def low_bench(clamps_owned: int = 14) -> GlueUpPlan:
+    """Two feet of two layers under a plank of two: from the feet no pad reaches the middle of the plank."""
+    bench = pile([legs(260.0, 90.0)] * 2 + [[rectangle(500.0, 300.0)]] * 2, 32.0)
+    settings = Settings(presses=(clamps(clamps_owned, 4000.0, opening=800.0, throat=90.0),))
+    return glued(replace(bench, name="Bench"), settings=settings)
+
+
+def test_layers_are_glued_apart_where_the_clamps_reach_little_of_a_line_together() -> None:
+    """All at once 29 % of the line in the plank are reached. By the rule of 45°, feet of 90 mm under a layer of 32 mm
+    reach two squares of 154 mm of its 500 by 300: 0.32."""
+    made = low_bench()
+    pressed = {p.lower: p for s in made.set_ups for p in s.pressures}
+    assert min(p.reached for p in pressed.values()) > 0.9
+    # 14 clamps of 4 kN on 150,000 mm²; the feet are not starved by them.
+    assert pressed[3].mean == pytest.approx(14 * 4000 / 150_000, rel=0.02)
+    assert pressed[1].mean < pressed[1].wanted[1]
+    plank = next(s for s in made.set_ups if 3 in s.lines)
+    assert (plank.first, plank.last) == (3, 4)
+    assert "the clamps would reach only 29 % of line 3" in plank.why
+    said = " ".join(made.notes)
+    assert "Bench is glued in 3 set-ups, where clock and number of clamps ask for 1" in said
+    assert not made.set_ups_proven
+
+
+def test_where_no_order_does_better_the_plan_says_so_with_what_would_help() -> None:
+    """The line between feet and plank is pressed from the feet in every order."""
+    said = [note for note in low_bench().notes if note.startswith("No order of Bench that was tried does better")]
+    assert len(said) == 1 and "between layers 2 and 3" in said[0] and "use stronger clamps" in said[0]
+    assert "fewer layers" not in said[0]
+
+
+def test_one_set_up_stays_one_where_all_is_reached() -> None:
+    made = glued(post())
+    assert len(made.set_ups) == 1 and made.set_ups[0].why == "All lines at once: no limit asks for more."
+    assert made.notes == ()

@@ -12,7 +12,7 @@ from shapely import MultiPolygon, box
 
 from freecad_stacklam.lamination.plan.layers import Cut
 from freecad_stacklam.lamination.plan.outline import circle, rectangle
-from freecad_stacklam.lamination.pressing.faces import lower_face, pile_of, slab_of, upper_face, with_cauls
+from freecad_stacklam.lamination.pressing.faces import in_one_step, lower_face, pile_of, slab_of, upper_face, with_cauls
 
 
 def test_a_cut_takes_wood_from_the_face_that_it_comes_out_of() -> None:
@@ -46,3 +46,10 @@ def test_cauls_are_one_more_slab() -> None:
     between = with_cauls(run, board, board, 18.0)
     assert [(s.number, s.bottom, s.top) for s in between] == [(0, 27, 45), (2, 45, 90), (3, 90, 135), (0, 135, 153)]
     assert len(with_cauls(run, None, board, 18.0)) == 3
+
+
+def test_a_slab_for_estimates_is_one_step_of_what_is_whole_all_through() -> None:
+    half = Cut("mortise", rectangle(40, 40), 20.0, 45.0)
+    slab = in_one_step(slab_of(pile([[rectangle(200, 100)]], cuts={1: (half,)}).layers[0]))
+    ((height, wood),) = slab.steps
+    assert height == 45.0 and wood.area == pytest.approx(200 * 100 - 40 * 40)

@@ -7,14 +7,14 @@ from __future__ import annotations
 from math import pi
 
 import pytest
-from piles import boxes, clamps, discs, pile, ring
+from piles import boxes, clamps, discs, legs, pile, ring
 
 from freecad_stacklam.lamination.plan.layers import Cut, StackPlan
 from freecad_stacklam.lamination.plan.outline import circle, rectangle
 from freecad_stacklam.lamination.pressing.clamping import put_on, stands_for
 from freecad_stacklam.lamination.pressing.faces import pile_of
 from freecad_stacklam.lamination.pressing.interfaces import interfaces_of
-from freecad_stacklam.lamination.pressing.landings import Landings, landings_for, reach
+from freecad_stacklam.lamination.pressing.landings import Landings, landings_for, reach, shares_in_reach
 from freecad_stacklam.lamination.pressing.work import wood_of, work_of
 from freecad_stacklam.lamination.refusal import told
 from freecad_stacklam.lamination.settings.presses import PressSettings
@@ -31,6 +31,28 @@ def helps_of(stack: StackPlan, presses: list[PressSettings], caul: float = 0.0, 
 def reach_of(stack: StackPlan, presses: list[PressSettings], line: int = 1) -> float:
     run = pile_of(stack, 1, len(stack.layers))
     return reach(run, presses, interfaces_of(stack)[line - 1].contact, line - 1)
+
+
+def shares_of(stack: StackPlan, presses: list[PressSettings], caul: float = 0.0) -> tuple[float, ...]:
+    run = pile_of(stack, 1, len(stack.layers))
+    return shares_in_reach(run, [face.contact for face in interfaces_of(stack)], presses, caul)
+
+
+def test_the_shares_of_all_lines_at_once() -> None:
+    assert shares_of(boxes(4, 300, 200), [clamps()]) == pytest.approx((1.0, 1.0, 1.0))
+    # From feet of 90 by 90 mm the cone of 45° grows by 64 mm at the line 32 mm over them: on planks as deep as the feet
+    # twice 90 + 2 · 64 mm of 500, for on the way up to the line between the planks it grows by both layers' heights.
+    bench = pile([legs(260.0, 90.0)] * 2 + [[rectangle(500.0, 90.0)]] * 2, 32.0)
+    assert shares_of(bench, [clamps()])[:2] == pytest.approx((1.0, 1.0))
+    assert shares_of(bench, [clamps()])[2] == pytest.approx(2 * (90 + 2 * 32) / 500, abs=0.02)
+    # Boards over the faces reach farther down than pads on narrow flats, and a bag reaches all.
+    dumbbell = discs([300, 60, 300])
+    assert max(shares_of(dumbbell, [clamps()], 36.0)) == pytest.approx(1.0)
+    assert shares_of(bench, [PressSettings("bag", kind="vacuum")]) == (1.0, 1.0, 1.0)
+
+
+def test_pads_that_do_not_open_so_wide_reach_nothing() -> None:
+    assert shares_of(boxes(4, 300, 200), [clamps(opening=100.0)]) == (0.0, 0.0, 0.0)
 
 
 def test_reach_of_all_seats_together() -> None:
