@@ -8,7 +8,7 @@ A tab is found in its own frame: x runs outwards along its middle line, y across
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import shapely
@@ -47,17 +47,21 @@ def with_tabs(regions: Sequence[MultiPolygon], asked: Sequence[TabSettings]) -> 
                 f"There is no layer {max(tab.layers)} for {tab.called}: the stack has {len(regions)}, counted from the "
                 "bottom."
             )
-        end = max(_edge(tab, regions[number - 1], number) for number in tab.layers) + tab.out
-        for number in tab.layers:
+        for number, made in laid_out(tab, {number: regions[number - 1] for number in tab.layers}).items():
             one = found[number - 1]
-            made = _tab(tab, regions[number - 1], number, end)
             if any(shapely.distance(made.area, other.area) < PASSES for other in one.tabs):
                 raise Refusal(f"Two tabs of layer {number} run into each other: leave one out, or set them apart.")
             found[number - 1] = Tabbed(_joined(one.region, made.area), (*one.tabs, made))
     return found
 
 
-def _edge(tab: TabSettings, region: MultiPolygon, number: int) -> float:
+def laid_out(tab: TabSettings, blanks: Mapping[int, MultiPolygon]) -> dict[int, Tab]:
+    """What a tab adds to the blanks of its layers, given by their numbers. Raises Refusal where it finds no place."""
+    end = max(edge_of(tab, blanks[number], number) for number in tab.layers) + tab.out
+    return {number: _tab(tab, blanks[number], number, end) for number in tab.layers}
+
+
+def edge_of(tab: TabSettings, region: MultiPolygon, number: int) -> float:
     """Where the tab's middle line leaves a blank for the last time, along that line."""
     local = _to_tab(tab, region)
     x0, _, x1, _ = local.bounds
@@ -73,7 +77,7 @@ def _edge(tab: TabSettings, region: MultiPolygon, number: int) -> float:
 def _tab(tab: TabSettings, region: MultiPolygon, number: int, end: float) -> Tab:
     """The tab on one blank, which ends at `end` along its middle line."""
     local, half = _to_tab(tab, region), tab.width / 2
-    edge = _edge(tab, region, number)
+    edge = edge_of(tab, region, number)
     face = LineString([(end, -half), (end, half)])
     own, others = _pieces(local, edge)
     if shapely.distance(box(edge, -half, end, half), others) < PASSES:

@@ -23,7 +23,7 @@ from freecad_stacklam.lamination.pressing.clamping import ENOUGH, FROM_ABOVE, Cl
 from freecad_stacklam.lamination.pressing.cones import cones_down, cones_up, pad_discs
 from freecad_stacklam.lamination.pressing.faces import Slab, with_cauls
 from freecad_stacklam.lamination.pressing.seats import Seats, bore_seats, bores, clamp_seats, step_seats, top_seats
-from freecad_stacklam.lamination.pressing.tabs import tabs_for
+from freecad_stacklam.lamination.pressing.tabs import option_line, tabs_for
 from freecad_stacklam.lamination.pressing.work import Line, Work
 from freecad_stacklam.lamination.settings.presses import PressSettings
 
@@ -184,12 +184,16 @@ class _Asked:
         if not found:
             return
         self.tabs.extend(found)
-        share, part = found[-1].reached, sum(t.share for t in found)
-        many = f"{len(found)} tabs" if len(found) > 1 else "a tab"
+        share, count, layers = found[-1].reached, len({t.option for t in found}), sorted({t.layer for t in found})
+        part = max(sum(t.share for t in found if t.layer == layer) for layer in layers)
+        many, them = (f"{count} tabs", "them") if count > 1 else ("a tab", "it")
+        which = f"blank of layer {layers[0]}" if len(layers) == 1 else f"blanks of layers {layers[0]} to {layers[-1]}"
         self.helped(
             share,
-            f"Leave {many} of waste on the blank of layer {found[0].layer}, {_percent(part)} of it more, for a pad "
-            f"each: {_percent(share)} of {self.name} is then reached; saw and carve them off after the glue-up.",
+            f"Leave {many} of waste on the {which}, {_percent(part)} more of it, for a pad each: {_percent(share)} of "
+            f"{self.name} is then reached; saw {them} off after the glue-up. To have {them}, write in the stack's "
+            "table of the settings file, or type the same values in Slice form under Waste tabs: "
+            f"{option_line(t.option for t in found)}",
         )
 
     def rod(self) -> None:
