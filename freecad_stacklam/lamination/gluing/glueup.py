@@ -22,7 +22,7 @@ from freecad_stacklam.lamination.joining.jointglue import joint_set_ups
 from freecad_stacklam.lamination.lengths import format_fine
 from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.gluing import JOINT, LAYERS, BrokenLimit, Clock, GlueUpPlan, SetUp
-from freecad_stacklam.lamination.plan.layers import LeftOut, StackPlan
+from freecad_stacklam.lamination.plan.layers import TAB_LABEL, LeftOut, StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.pressing.press import Pressed, press_run
 from freecad_stacklam.lamination.pressing.wanted import wanted_pressure
@@ -203,7 +203,7 @@ def _pressed(job: _Job, stack: StackPlan, wood: StackWood, pile: Pile, stage: St
         before=(*_kerfs(stack, stage), *stage.before, *_keyed(job, stack, stage), *_flat(job, pressed)),
         helps=pressed.helps,
         tabs=pressed.tabs,
-        cautions=(*stage.cautions, *pressed.cautions),
+        cautions=(*_tabbed(stack, stage), *stage.cautions, *pressed.cautions),
     )
 
 
@@ -227,6 +227,15 @@ def _kerfs(stack: StackPlan, stage: Stage) -> tuple[str, ...]:
         f"Glue the kerf of the void in {which} shut a day before, a slip as thick as the kerf in it, and plane the "
         "faces flat again.",
     )
+
+
+def _tabbed(stack: StackPlan, stage: Stage) -> tuple[str, ...]:
+    """The tabs of the layers that are glued: pads may stand on them, and they come off afterwards."""
+    having = [str(n.number) for n in stack.layers if n.tabs and stage.first <= n.number <= stage.last]
+    if not having:
+        return ()
+    which = f"layer{'s' if len(having) > 1 else ''} {listed(having)}"
+    return (f"On {which}: {TAB_LABEL}, before it is carved.",)
 
 
 def _keyed(job: _Job, stack: StackPlan, stage: Stage) -> tuple[str, ...]:

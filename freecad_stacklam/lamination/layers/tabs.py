@@ -16,15 +16,16 @@ from shapely import affinity
 from shapely.geometry import LineString, MultiPolygon, Polygon, box
 
 from freecad_stacklam.lamination.layers.fitting import FITTED
-from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.plan.areas import areas_of
 from freecad_stacklam.lamination.plan.layers import Tab
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.stack import TabSettings
-from freecad_stacklam.lamination.tolerances import FIT_TOLERANCE, GRID, WELD
+from freecad_stacklam.lamination.tolerances import ARC_SAG, FIT_TOLERANCE, GRID
 
 #: Segments for a quarter circle of a fillet.
 _QUARTER = 24
+#: Edges as near as this touch: what is left of a turn and of the grid on which areas are joined.
+NEAR = ARC_SAG
 #: A tab leaves so much room to another part of its blank, mm: a saw passes (common practice, no source).
 PASSES = 6.0
 
@@ -87,20 +88,24 @@ def _tab(tab: TabSettings, region: MultiPolygon, number: int, end: float) -> Tab
             f"{_first_up(tab.called)} ends inside the outline of layer {number}: let it stand out more, or give "
             "another direction."
         )
-    back = edge - tab.width
-    strip = areas_of(shapely.difference(box(back, -half, end, half), local))
-    waste = next(p for p in strip.geoms if shapely.distance(p, face) < WELD)
-    if waste.bounds[0] < back + WELD:
-        raise Refusal(
-            f"{_first_up(tab.called)} is wider than the blank of layer {number} is there: make it narrower than "
-            f"{size(tab.width)}, or give another direction or aside."
-        )
-    whole = areas_of(shapely.union(waste, _fillets(own, waste, tab.fillet)))
+    back = _back(own, edge, tab.width)
+    strip = areas_of(shapely.difference(box(back, -half, end, half), local, grid_size=GRID))
+    waste = next(p for p in strip.geoms if shapely.distance(p, face) < NEAR)
+    whole = shapely.union(waste, _fillets(own, waste, tab.fillet), grid_size=GRID)
     if shapely.distance(whole, others) < PASSES:
         raise _into_another(tab, number)
     seat = shapely.get_coordinates(_from_tab(tab, shapely.Point(end - min(half, (end - edge) / 2), 0.0)))[0]
-    area = areas_of(_from_tab(tab, whole))
+    area = areas_of(shapely.set_precision(_from_tab(tab, whole), GRID))
     return Tab(area, tab.direction, tab.width, end - edge, (float(seat[0]), float(seat[1])))
+
+
+def _back(piece: Polygon, edge: float, width: float) -> float:
+    """How far inwards a tab goes: one width behind the piece's edge on its middle line, and half through the piece at
+    the most, so that a tab that is wider than its piece takes that between its shoulders."""
+    x0 = float(piece.bounds[0])
+    crossed = shapely.get_parts(shapely.intersection(LineString([(x0 - 1.0, 0.0), (edge + 1.0, 0.0)]), piece)).tolist()
+    last = max(crossed, key=lambda part: part.bounds[2])
+    return edge - min(width, (edge - float(last.bounds[0])) / 2)
 
 
 def _pieces(local: shapely.Geometry, edge: float) -> tuple[Polygon, MultiPolygon]:
@@ -122,17 +127,19 @@ def _fillets(blank: Polygon, waste: Polygon, radius: float) -> MultiPolygon:
         return MultiPolygon()
     round_by = radius + FITTED * FIT_TOLERANCE
     near = shapely.buffer(waste, 4 * round_by)
-    both = shapely.union(shapely.intersection(blank, near), waste)
+    both = shapely.union(shapely.intersection(blank, near), waste, grid_size=GRID)
     closed = shapely.buffer(shapely.buffer(both, round_by, quad_segs=_QUARTER), -round_by, quad_segs=_QUARTER)
-    new = areas_of(shapely.difference(closed, shapely.union(blank, waste)), FIT_TOLERANCE)
-    touching = [p for p in new.geoms if shapely.distance(p, waste) < WELD and shapely.distance(p, blank) < WELD]
+    new = areas_of(
+        shapely.difference(closed, shapely.union(blank, waste, grid_size=GRID), grid_size=GRID), FIT_TOLERANCE
+    )
+    touching = [p for p in new.geoms if max(shapely.distance(p, waste), shapely.distance(p, blank)) < NEAR]
     return MultiPolygon(touching)
 
 
 def _joined(region: MultiPolygon, tab: MultiPolygon) -> MultiPolygon:
     """A blank and its tab as one area, without a crack where their rounded corners meet."""
-    both = shapely.union(region, tab)
-    return areas_of(shapely.buffer(shapely.buffer(both, GRID, join_style="mitre"), -GRID, join_style="mitre"))
+    both = shapely.union(region, tab, grid_size=GRID)
+    return areas_of(shapely.buffer(shapely.buffer(both, NEAR, join_style="mitre"), -NEAR, join_style="mitre"))
 
 
 def _to_tab(tab: TabSettings, area: shapely.Geometry) -> shapely.Geometry:

@@ -23,12 +23,14 @@ from freecad_stacklam.lamination.pressing.clamping import ENOUGH, FROM_ABOVE, Cl
 from freecad_stacklam.lamination.pressing.cones import cones_down, cones_up, pad_discs
 from freecad_stacklam.lamination.pressing.faces import Slab, with_cauls
 from freecad_stacklam.lamination.pressing.seats import Seats, bore_seats, bores, clamp_seats, step_seats, top_seats
-from freecad_stacklam.lamination.pressing.tabs import option_line, tabs_for
+from freecad_stacklam.lamination.pressing.tabs import COLUMN, option_line, tabs_for
 from freecad_stacklam.lamination.pressing.work import Line, Work
 from freecad_stacklam.lamination.settings.presses import PressSettings
 
 #: The caul that is spoken of where the room has none, mm.
 USUAL_CAUL = 36.0
+#: Where less of a line is reached, tabs are told of beside what helps as well (the limit that press.py judges by).
+CHOICE = 0.9
 #: How much wider than its bore a washer is, mm (common practice, no source).
 WASHER = 20.0
 
@@ -175,9 +177,10 @@ class _Asked:
         )
 
     def tabs_left(self) -> None:
-        """Tabs on the top blank, where nothing before helps enough."""
+        """Tabs, where nothing before helps enough, or so much is missed that a maker wants the choice."""
         press = max((p for p in self.presses if p.kind == "clamp"), key=lambda p: p.force, default=None)
-        if press is None or self.best >= 1.0 - ENOUGH:
+        choice = self.now < CHOICE and len(self.work.run) <= COLUMN
+        if press is None or (self.best >= 1.0 - ENOUGH and not choice):
             return
         seats = areas_of(shapely.union_all([s.area for s, _, _ in _outer(self.work.run, (press,))]))
         found = tabs_for(self.work.run, self.line.interface.contact, self.line.place, press.pad, seats)

@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from math import atan2, ceil, cos, degrees, radians, sin
 
 import numpy as np
@@ -27,7 +28,7 @@ from freecad_stacklam.lamination.pressing.cones import cones_down, cones_up, pad
 from freecad_stacklam.lamination.pressing.faces import Slab
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.stack import TabSettings
-from freecad_stacklam.lamination.tolerances import WHOLE
+from freecad_stacklam.lamination.tolerances import GRID, WHOLE
 
 #: Wood around the pad on a tab, mm.
 RIM = 3.0
@@ -35,6 +36,8 @@ RIM = 3.0
 MOST, TRIED, LEAST_GAIN = 6, 24, 0.01
 #: Tabs on all blanks of a run are tried for so many layers at the most: each is one more to saw off.
 COLUMN = 8
+#: Of a pad so much may stand beside its flat, mm²: what whole degrees and millimetres leave.
+SLIVER = 1.0
 #: Options that are not written where they are as usual.
 _LEFT_OUT = ("aside", "fillet")
 
@@ -43,13 +46,14 @@ def tabs_for(
     run: Sequence[Slab], contact: MultiPolygon, line: int, pad: float, seats: MultiPolygon
 ) -> tuple[WasteTab, ...]:
     """Tabs on the top blank of a run for a line (place of its lower slab in the run), best gain for its area first,
-    until the line is reached or none gains; where none does because the wood is missing below, on all its blanks.
+    until the line is reached or none gains; where none does because the wood is missing below, on all blanks of a short
+    run that lack it.
 
     seats: where pads may sit without tabs. A greedy choice, not proven least."""
-    found = _found(run, contact, line, pad, seats, (run[-1].number,))
-    if not found and len(run) <= COLUMN:
-        found = _found(run, contact, line, pad, seats, tuple(slab.number for slab in run))
-    return found
+    pads = shapely.buffer(seats, pad / 2)
+    start = _Tried(None, {}, tuple(run), *_cones(run, pads, line), contact)
+    found = _found(start, line, pad, run[-1:])
+    return found if found or len(run) > COLUMN else _found(start, line, pad, run)
 
 
 def option_line(options: Iterable[str]) -> str:
@@ -68,19 +72,14 @@ def option_of(tab: TabSettings) -> str:
     return toml_value(facts)
 
 
-def _found(
-    run: Sequence[Slab], contact: MultiPolygon, line: int, pad: float, seats: MultiPolygon, layers: tuple[int, ...]
-) -> tuple[WasteTab, ...]:
-    pads = shapely.buffer(seats, pad / 2)
-    downs, ups = _cones(run, pads, line)
-    start = _Tried(None, {}, tuple(run), downs, ups, contact)
-    bare = {slab.number: _bare(slab) for slab in run if slab.number in layers}
-    flat = shapely.buffer(run[0].lower, -pad / 2) if run[0].number not in layers else None
-    now, found = start, list[WasteTab]()
-    while len(found) < MOST * len(layers) and now.missed > LEAST_GAIN * now.contact.area:
+def _found(start: _Tried, line: int, pad: float, on: Sequence[Slab]) -> tuple[WasteTab, ...]:
+    """on: the slabs that may get tabs."""
+    bare = {slab.number: _bare(slab) for slab in on}
+    now, found, count = start, list[WasteTab](), 0
+    while count < MOST and now.missed > LEAST_GAIN * now.contact.area:
         best: _Tried | None = None
-        for at in _places(now, flat, pad):
-            tried = _tried(now, line, at, pad, layers, bare)
+        for at in _places(now, bare, pad):
+            tried = _tried(now, line, at, pad, bare)
             if tried is None or now.missed - tried.missed <= LEAST_GAIN * now.contact.area:
                 continue
             if best is None or (now.missed - tried.missed) / tried.area > (now.missed - best.missed) / best.area:
@@ -88,10 +87,12 @@ def _found(
         if best is None or best.tab is None:
             break
         share, option = 1.0 - best.missed / best.contact.area, option_of(best.tab)
-        for number, waste in best.wastes.items():
-            whole = next(slab for slab in run if slab.number == number).blank.area
-            found.append(WasteTab(number, waste, waste.area, waste.area / whole, share, option))
-        now = best
+        for slab in start.run:
+            if slab.number in best.wastes:
+                waste = best.wastes[slab.number]
+                part = waste.area / slab.blank.area
+                found.append(WasteTab(slab.number, waste, waste.area, part, share, option))
+        now, count = best, count + 1
     return tuple(found)
 
 
@@ -111,48 +112,53 @@ class _Tried:
         """Of the tab, on all its blanks."""
         return float(sum(waste.area for waste in self.wastes.values()))
 
-    @property
+    @cached_property
     def out_of_reach(self) -> MultiPolygon:
         """What the pads do not reach of the line."""
         cone = shapely.intersection(self.downs, self.ups)
         return areas_of(shapely.difference(self.contact, cone), 1.0)
 
-    @property
+    @cached_property
     def missed(self) -> float:
         """Its area."""
         return float(self.out_of_reach.area)
 
 
-def _tried(
-    now: _Tried,
-    line: int,
-    at: tuple[float, float],
-    pad: float,
-    layers: tuple[int, ...],
-    bare: dict[int, MultiPolygon],
-) -> _Tried | None:
-    """The run with a tab for a pad at a place. What several pads reach is what each reaches, together: so only the new
-    one's cones are grown."""
-    tab = _tab(at, bare[layers[-1]], pad, layers)
+def _tried(now: _Tried, line: int, at: tuple[float, float], pad: float, bare: dict[int, MultiPolygon]) -> _Tried | None:
+    """The run with a tab for a pad at a place, on those blanks that lack wood there. What several pads reach is what
+    each reaches, together: so only the new one's cones are grown."""
+    disc = pad_discs([at], pad)
+    lacking = tuple(slab.number for slab in now.run if slab.number in bare and not _bears(slab.blank, disc))
+    if not lacking:
+        return None
+    blanks = {number: bare[number] for number in lacking}
     try:
-        wastes = {number: one.area for number, one in laid_out(tab, bare).items()}
+        tab = _tab(at, blanks, pad)
+        wastes = {number: one.area for number, one in laid_out(tab, blanks).items()}
     except Refusal:
         return None
     wider = tuple(_wider(slab, wastes[slab.number]) if slab.number in wastes else slab for slab in now.run)
-    if any(_meets(slab, old, wastes, now.run) for slab, old in zip(wider, now.run)):
+    if any(_meets(slab, wastes, now.run) for slab in now.run):
         return None
-    more = _cones(wider, pad_discs([at], pad), line)
+    if not _bears(wider[0].lower, disc) or not _bears(wider[-1].upper, disc):
+        return None
+    more = _cones(wider, disc, line)
     downs, ups = (shapely.union(old, new) for old, new in zip((now.downs, now.ups), more))
     contact = areas_of(shapely.union(now.contact, shapely.intersection(wider[line].upper, wider[line + 1].lower)))
     return _Tried(tab, wastes, wider, downs, ups, contact)
 
 
-def _meets(slab: Slab, before: Slab, wastes: dict[int, MultiPolygon], run: Sequence[Slab]) -> bool:
+def _bears(face: MultiPolygon, disc: shapely.Geometry) -> bool:
+    """Whether a pad sits flat."""
+    return not areas_of(shapely.difference(disc, face), SLIVER).geoms
+
+
+def _meets(slab: Slab, wastes: dict[int, MultiPolygon], run: Sequence[Slab]) -> bool:
     """Whether a tab meets another of its blank, or lies over or under what is cut into the run."""
     waste = wastes.get(slab.number)
     if waste is None:
         return False
-    if any(shapely.distance(waste, tab) < PASSES for tab in before.tabs):
+    if any(shapely.distance(waste, tab) < PASSES for tab in slab.tabs):
         return True
     cuts = [plan for other in run for _, _, plan in other.cuts if other.number not in wastes]
     return any(shapely.intersects(waste, plan) for plan in cuts)
@@ -163,47 +169,45 @@ def _cones(run: Sequence[Slab], pads: shapely.Geometry, line: int) -> tuple[Mult
     return cones_down(run[line:], pads)[0], cones_up(run[: line + 2], pads)[-1]
 
 
-def _places(now: _Tried, flat: shapely.Geometry | None, pad: float) -> list[tuple[float, float]]:
-    """Middles of pads for tabs: over what is missed or beside it, not wholly on the top blank, and where the bottom
-    blank has a flat for the pad's fellow, if that gets no tab itself."""
+def _places(now: _Tried, bare: dict[int, MultiPolygon], pad: float) -> list[tuple[float, float]]:
+    """Middles of pads for tabs: over what is missed or beside it, where a pad has no seat yet, and on the flat of an
+    outer blank that gets no tab."""
     near = shapely.buffer(now.out_of_reach, pad / 2)
-    near = near if flat is None else shapely.intersection(near, flat)
-    found = candidates_on(areas_of(shapely.difference(near, shapely.buffer(now.run[-1].upper, -pad / 2))), TRIED)
+    foot, head = (shapely.buffer(face, -pad / 2) for face in (now.run[0].lower, now.run[-1].upper))
+    for slab, flat in ((now.run[0], foot), (now.run[-1], head)):
+        near = near if slab.number in bare else shapely.intersection(near, flat)
+    found = candidates_on(areas_of(shapely.difference(near, shapely.intersection(foot, head))), TRIED)
     if len(found) > TRIED:
         found = found[np.linspace(0, len(found) - 1, TRIED).astype(int)]
     return [(float(x), float(y)) for x, y in found]
 
 
-def _tab(at: tuple[float, float], blank: MultiPolygon, pad: float, layers: tuple[int, ...]) -> TabSettings:
-    """The tab that takes a pad with its rim at a place: square to the nearest outline of the blank, to whole degrees
-    and millimetres."""
-    middle = shapely.Point(at)
-    _, root = shapely.get_coordinates(shapely.shortest_line(middle, blank.boundary))
-    way = np.array(at) - root if not shapely.contains(blank, middle) else root - np.array(at)
+def _tab(at: tuple[float, float], blanks: dict[int, MultiPolygon], pad: float) -> TabSettings:
+    """The tab that takes a pad with its rim at a place: square to the nearest outline of the highest of the blanks, to
+    whole degrees and millimetres. Raises Refusal where it finds none of them."""
+    layers = tuple(sorted(blanks))
+    blank, middle = blanks[layers[-1]], shapely.Point(at)
+    root = shapely.get_coordinates(shapely.shortest_line(middle, blank.boundary))[1]
+    way = root - np.array(at) if shapely.contains(blank, middle) else np.array(at) - root
     direction = float(round(degrees(atan2(way[1], way[0])))) % 360.0
     c, s = cos(radians(direction)), sin(radians(direction))
-    aside = float(round(at[1] * c - at[0] * s))
-    along = at[0] * c + at[1] * s
-    width = float(ceil(pad + 2 * RIM - WHOLE))
-    plain = TabSettings(layers, direction, width, 1.0, aside)
-    beyond = _beyond(plain, blank)
-    out = float(ceil(along + pad / 2 + RIM - beyond)) if beyond is not None else 1.0
-    return replace(plain, out=max(1.0, out))
-
-
-def _beyond(tab: TabSettings, blank: MultiPolygon) -> float | None:
-    """How far outwards the blank's edge lies on the tab's middle line; None: the line passes beside it."""
-    try:
-        return edge_of(tab, blank, tab.layers[-1])
-    except Refusal:
-        return None
+    aside = round(at[1] * c - at[0] * s) + 0.0
+    tab = TabSettings(layers, direction, float(ceil(pad + 2 * RIM - WHOLE)), 1.0, aside)
+    edge = max(edge_of(tab, blanks[number], number) for number in layers)
+    return replace(tab, out=max(1.0, float(ceil(at[0] * c + at[1] * s + pad / 2 + RIM - edge))))
 
 
 def _bare(slab: Slab) -> MultiPolygon:
     """A blank without the tabs that it has."""
-    return areas_of(shapely.difference(slab.blank, shapely.union_all(list(slab.tabs)))) if slab.tabs else slab.blank
+    return (
+        areas_of(shapely.difference(slab.blank, shapely.union_all(list(slab.tabs)), grid_size=GRID))
+        if slab.tabs
+        else slab.blank
+    )
 
 
 def _wider(slab: Slab, tab: MultiPolygon) -> Slab:
-    blank, upper, lower = (areas_of(shapely.union(a, tab)) for a in (slab.blank, slab.upper, slab.lower))
+    blank, upper, lower = (
+        areas_of(shapely.union(a, tab, grid_size=GRID)) for a in (slab.blank, slab.upper, slab.lower)
+    )
     return replace(slab, blank=blank, upper=upper, lower=lower, tabs=(*slab.tabs, tab))

@@ -121,7 +121,6 @@ def test_sharp_corners_are_left_where_no_fillet_is_wanted():
     [
         (TabSettings((1, 4)), "There is no layer 4 for the tab of layers 1, 4 at 0°: the stack has 2"),
         (TabSettings((1,), aside=120.0), "passes beside the blank of layer 1"),
-        (TabSettings((1,), aside=80.0), "is wider than the blank of layer 1 is there"),
         (TabSettings((2,), direction=90.0, width=60.0, out=20.0), "runs into another piece of layer 2"),
         (TabSettings((2,), direction=0.0, width=300.0, out=20.0), "ends inside the outline of layer 2"),
     ],
@@ -135,6 +134,14 @@ def test_a_tab_without_a_place_is_refused_with_one_sentence(tab, says):
     with pytest.raises(Refusal, match=says) as raised:
         with_tabs([disc(100.0), second], [tab])
     assert str(raised.value).count(". ") == 0
+
+
+def test_a_tab_wider_than_its_piece_takes_it_between_its_shoulders():
+    # A disc of radius 17 and a tab 46 wide: from the disc's middle outwards, less the half disc.
+    (found,) = with_tabs([disc(17.0)], [TabSettings((1,), width=46.0, out=20.0, fillet=0.0)])
+    assert found.tabs[0].area.area == pytest.approx(46.0 * 37.0 - pi * 17.0**2 / 2, abs=0.5)
+    assert found.region.covers(Point(14.0, 0.0).buffer(13.9)) and found.region.covers(Point(14.0, 0.0).buffer(20.0))
+    assert len(found.region.geoms) == 1
 
 
 def test_two_tabs_that_meet_are_refused():

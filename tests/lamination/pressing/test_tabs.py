@@ -46,12 +46,15 @@ def test_tabs_stand_over_each_other_where_the_wood_is_missing_below() -> None:
     # The line overhangs the foot: nothing under it bears a pad there but a tab of the foot itself.
     stack = pile([[circle(100)], [rectangle(300, 100)], [rectangle(300, 100)]])
     found = tabs_of(stack, 1)
-    first = found[:3]
-    assert [t.layer for t in first] == [1, 2, 3] and len({t.option for t in first}) == 1
-    foot, head = first[0].outline, first[2].outline
-    assert shapely.intersection(foot, Point(155, 0).buffer(1)).area == pytest.approx(
-        shapely.intersection(head, Point(155, 0).buffer(1)).area
-    )
+    assert found and {t.layer for t in found} <= {1, 2, 3} and found[-1].reached > 0.9
+    assert any(t.layer == 1 for t in found)
+    # Two posts too thin for a pad: both get the tab, one over the other, and the pad sits on it.
+    first, second = tabs_of(discs([28, 28]))
+    assert (first.layer, second.layer) == (1, 2) and first.option == second.option
+    assert first.option.startswith('{layers = "1-2", direction = ') and first.reached == 1.0
+    assert shapely.symmetric_difference(first.outline, second.outline).area < 1.0
+    # A foot that alone is too thin gets it alone.
+    assert [t.layer for t in tabs_of(discs([32, 120]))] == [1]
     # Of a long run none is tried: each would be one more tab to saw off.
     long = pile([[circle(100)], *[[rectangle(300, 100)]] * COLUMN])
     assert tabs_of(long, 1) == ()
