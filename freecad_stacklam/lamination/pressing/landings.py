@@ -195,7 +195,7 @@ class _Asked:
             share,
             f"Leave {many} of waste on the {which}, {_percent(part)} more of it, for a pad each: {_percent(share)} of "
             f"{self.name} is then reached; saw {them} off after the glue-up. To have {them}, write in the stack's "
-            "table of the settings file, or type the same values in Slice form under Waste tabs: "
+            "table of the settings file, or the same values into the stack's property Waste Tabs: "
             f"{option_line(t.option for t in found)}",
         )
 
