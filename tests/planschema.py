@@ -29,8 +29,11 @@ _STACK = {
 _LAYER = {
     "number": int, "bottom": float, "top": float, "species": str, "grain": float, "blank": list,
     "finished_bottom": list, "finished_top": list, "cuts": list, "blank_area": float, "blank_volume": float,
-    "finished_volume": float, "board_feet": float, "rough": str,
+    "finished_volume": float, "board_feet": float, "rough": str, "tabs": list,
 }  # fmt: skip
+
+
+_TAB = {"outline": list, "area": float, "direction": float, "width": float, "out": float, "seat": list}
 
 
 _CUT = {"kind": str, "outline": list, "from": float, "to": float}
@@ -109,6 +112,8 @@ def _layer_faults(where: str, layer: Mapping[str, Any]) -> list[str]:
         return faults
     for key in ("blank", "finished_bottom", "finished_top"):
         faults += _rings(f"{where} {key}", layer[key])
+    for tab in layer["tabs"]:
+        faults += _keys(f"{where} tab", tab, _TAB) or _rings(f"{where} tab", tab["outline"])
     for cut in layer["cuts"]:
         faults += _keys(f"{where} cut", cut, _CUT)
         if "joint" not in cut:

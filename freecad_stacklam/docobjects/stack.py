@@ -63,6 +63,13 @@ class Stack(Proxy):
             "Piling",
             "Heights between which no glue line may lie, such as 120 mm to 150 mm",
         ),
+        Property(
+            "StringList",
+            "WasteTabs",
+            "Piling",
+            "Waste left on blanks for clamps and sawn off after gluing, such as layers 3-5; direction 45deg; width "
+            "60 mm; out 50 mm",
+        ),
         *properties_of(StackSettings),
         Property("Integer", "LayerCount", "Plan", "Number of layers", result=True),
         Property("Length", "StackHeight", "Plan", "Height of the glued stack", result=True),

@@ -61,11 +61,11 @@ def _mirrored(geometry: BaseGeometry, face: str) -> BaseGeometry:
 def _steps(stack: StackPlan, face: str) -> tuple[MultiPolygon, MultiLineString]:
     """The outermost layer's blank, and the edges of the layers beyond that stand out from under it."""
     layers = list(stack.layers) if face == "bottom" else list(stack.layers)[::-1]
-    first = area_polygon(layers[0].blank)
+    first = area_polygon(layers[0].without_tabs)
     covered: BaseGeometry = first
     lines: list[BaseGeometry] = []
     for layer in layers[1:]:
-        area = area_polygon(layer.blank)
+        area = area_polygon(layer.without_tabs)
         seen = shapely.difference(shapely.boundary(area), shapely.buffer(covered, SAME_LINE))
         lines += [p for p in shapely.get_parts(seen) if p.length > 0.5]
         covered = shapely.union(covered, area)

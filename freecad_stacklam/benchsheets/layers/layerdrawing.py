@@ -23,13 +23,15 @@ from freecad_stacklam.benchsheets.pages.strip import IN_STRIP
 from freecad_stacklam.benchsheets.pages.tiling import Tiling
 from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.plan.insides import WayIn
-from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
+from freecad_stacklam.lamination.plan.layers import TAB_LABEL, Cut, LayerPlan, StackPlan, Tab
 from freecad_stacklam.lamination.plan.outline import Loop, Outline, area_polygon, loops_of, polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.tolerances import SEAM_TOUCH
 
 #: A straight line from one point to another, mm.
 Segment = tuple[tuple[float, float], tuple[float, float]]
+#: How far from a tab the edge under it is still its own, mm: the fit of the cut line.
+TAB_EDGE = 0.5
 #: Pens of the hatch over zones of little wood, by the side of the face.
 PENS_OF_THIN = {1: "little wood", -1: "little wood below"}
 
@@ -147,6 +149,10 @@ def _draw(plan: Plan, stack: StackPlan, index: int, blank: MultiPolygon, edges: 
     ways = tuple(w for w in stack.hollow.ways_in if w.layer == layer.number) if stack.hollow is not None else ()
     lines += [("mortise", way_line(way)) for way in ways]
     lines += [("fine", cross_at(Point(way.start))) for way in ways if way.kind != "kerf"]
+    # Where a tab comes off: the blank's own edge under it.
+    for tab in layer.tabs:
+        off = rings_within(rings(area_polygon(layer.without_tabs)), tab.area.buffer(TAB_EDGE))
+        lines.append(("fine", off))
     seams = seams_of(plan, stack, layer)
     if seams:
         lines.append(("seam", MultiLineString([list(ends) for ends in seams])))
@@ -241,6 +247,8 @@ def layer_labels(drawing: LayerDrawing, stack: StackPlan, tiling: Tiling, units:
         direction_marks(places, island, start, turn)
     for i, cut in enumerate(shown_cuts(layer)):
         _label_cut(places, cut, letters(i), layer, turn, units)
+    for tab in layer.tabs:
+        _label_tab(places, tab, turn)
     for way in drawing.ways:
         label_way(places, way, turn, units)
     places.near((0.0, 0.0), text_width("axis", PLAIN), PLAIN, lambda x, y: (Text((x, y), "axis", PLAIN),))
@@ -268,6 +276,25 @@ def _label_cut(places: Places, cut: Cut, letter: str, layer: LayerPlan, turn: fl
     if not places.beside(area, width, PLAIN * 2.6, rows) and not places.beside(area, least, STRONG, alone):
         at = area.representative_point()
         places.near((at.x, at.y), least, STRONG, alone)
+
+
+def _label_tab(places: Places, tab: Tab, turn: float) -> None:
+    """That a tab is waste: on it in lines as short as it is wide, or beside it."""
+    area = turned(tab.area, turn)
+    what, _, rest = TAB_LABEL.partition(": ")
+    waste, _, saw = rest.partition(", ")
+    for size in (PLAIN, NOTE):
+        words = (f"{what}: {waste}", saw)
+        width = max(text_width(word, size, bold=True) for word in words)
+
+        def rows(x: float, y: float, size: float = size, words: tuple[str, ...] = words) -> tuple[Mark, ...]:
+            return tuple(Text((x, y + (1 - i) * size * 1.5), word, size, bold=True) for i, word in enumerate(words))
+
+        for part in area.geoms:
+            if places.within(part, width, size * 2.5, rows):
+                return
+    at = shapely.centroid(area)
+    places.near((at.x, at.y), width, size * 2.5, rows)
 
 
 def direction_marks(

@@ -91,6 +91,7 @@ class StackObject(DocumentObject, Protocol):
     PlanedThicknesses: Sequence[str]
     ForcedPlanes: Sequence[str]
     ForbiddenZones: Sequence[str]
+    WasteTabs: Sequence[str]
     Grain: Any
     LayerCount: int
     Layers: list[LayerObject]

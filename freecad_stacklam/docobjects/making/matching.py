@@ -17,7 +17,8 @@ from freecad_stacklam.objectkinds import kind_of
 
 
 def match_document(document: Document, lost: Container[str] = ()) -> None:
-    """Match layers, cutting plan, carving guide, glue-up and finished piece to the stacks; take away layers without a stack, and what
+    """Match layers, cutting plan, carving guide, glue-up and finished piece to the stacks; take away layers without a
+    stack, and what
     of `lost`, names of objects, was made for a stack that is gone."""
     if settling(document):
         return

@@ -11,7 +11,7 @@ from freecad_stacklam.docobjects.base.rowproperties import fill
 from freecad_stacklam.docobjects.family import name_of_stack
 from freecad_stacklam.docobjects.forms import plancache
 from freecad_stacklam.docobjects.making.layers import match_layers
-from freecad_stacklam.docobjects.reading.stacks import PICKS
+from freecad_stacklam.docobjects.reading.stacks import PICKS, tab_text
 from freecad_stacklam.docobjects.stack import Stack
 from freecad_stacklam.lamination.settings.stack import StackSettings
 
@@ -59,6 +59,7 @@ def _fill(stack: StackObject, settings: StackSettings) -> None:
     stack.ForcedPlanes = [f"{h:.12g} mm" for h in settings.forced]
     stack.ForbiddenZones = [f"{low:.12g} mm to {high:.12g} mm" for low, high in settings.forbidden]
     stack.PlanedThicknesses = [f"{t:.12g} mm" for t in settings.thicknesses]
+    stack.WasteTabs = [tab_text(tab) for tab in settings.tabs]
     fill(stack, settings)
 
 

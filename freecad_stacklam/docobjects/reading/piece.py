@@ -35,7 +35,9 @@ def records_of(piece: PieceObject) -> dict[str, Any]:
     for name, record in RECORDS.items():
         held = read(piece, record)
         meant = [row.name for row in rows_of(record) if row.property in piece.Zeros and held[row.name] is None]
-        lists = {"loads": tuple(record_from(t, LoadSettings) for t in piece.Loads if t.strip())} if name == "use" else {}
+        lists = (
+            {"loads": tuple(record_from(t, LoadSettings) for t in piece.Loads if t.strip())} if name == "use" else {}
+        )
         made[name] = record(**{**held, **dict.fromkeys(meant, 0.0), **lists})
     return made
 
@@ -68,9 +70,7 @@ def piece_for(plan: Plan, meshes: Mapping[str, Mesh], settings: Settings) -> Pie
     return found if slow is None else replace(found, **slow.parts())
 
 
-def look_slowly(
-    plan: Plan, meshes: Mapping[str, Mesh], settings: Settings, tell: Callable[[float, str], bool]
-) -> bool:
+def look_slowly(plan: Plan, meshes: Mapping[str, Mesh], settings: Settings, tell: Callable[[float, str], bool]) -> bool:
     """Make the slow figures of a plan, and keep them. tell: told the share done and of what; it says whether to go on.
     False where it was stopped. Raises Refusal."""
     key = piece_key(plan, settings)

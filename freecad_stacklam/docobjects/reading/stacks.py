@@ -14,11 +14,14 @@ from freecad_stacklam.docobjects.family import name_of_stack
 from freecad_stacklam.docobjects.forms import plancache
 from freecad_stacklam.lamination.job.assembly import Form
 from freecad_stacklam.lamination.lengths import parse_length
+from freecad_stacklam.lamination.options.rowtable import RowTable
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.stack import StackSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings, TabSettings
 from freecad_stacklam.objectkinds import kind_of
 
+#: Waste tabs as rows of texts: of a panel's table, and of a property, each column named.
+TABS = RowTable(TabSettings, "layers")
 #: How glue lines are chosen, as the maker reads it → as the settings say it.
 PICKS = {"counted": "", "least wood": "least wood", "fewest layers": "fewest layers"}
 
@@ -32,8 +35,28 @@ def settings_of_stack(stack: StackObject) -> StackSettings:
         pick=PICKS[stack.Pick],
         forced=_lengths(stack.ForcedPlanes),
         forbidden=tuple(_zone(text) for text in stack.ForbiddenZones if text.strip()),
+        tabs=tuple(tab_from(text) for text in stack.WasteTabs if text.strip()),
         **read(stack, StackSettings),
     )
+
+
+def tab_text(tab: TabSettings) -> str:
+    """“layers 3-5; direction 45deg; width 60 mm; out 50 mm; aside 0 mm; fillet 16 mm”."""
+    cells = zip(TABS.columns, TABS.write_row(tab))
+    return "; ".join(f"{column} {cell}{' mm' if column in TABS.figures else ''}" for column, cell in cells)
+
+
+def tab_from(text: str) -> TabSettings:
+    """The tab that a text names. Raises Refusal."""
+    cells = {}
+    for part in text.split(";"):
+        column, _, cell = part.strip().partition(" ")
+        if column not in TABS.columns or column in cells:
+            raise Refusal(
+                f"“{text}” is no waste tab: write it as in layers 3-5; direction 45deg; width 60 mm; out 50 mm."
+            )
+        cells[column] = cell
+    return TABS.read_row(cells, {}, 0, lambda _, column: f"“{text}”, {column}")
 
 
 def _lengths(texts: Sequence[str]) -> tuple[float, ...]:

@@ -271,7 +271,7 @@ class _Levels:
         self.landed = np.zeros(count, dtype=bool)
         self._full = np.zeros((len(layers), count), dtype=bool)
         for k, layer in enumerate(layers):
-            blank: MultiPolygon = area_polygon(layer.blank, COARSE)
+            blank: MultiPolygon = area_polygon(layer.without_tabs, COARSE)
             for part in blank.geoms:
                 shapely.prepare(part)
                 self._full[k] |= shapely.contains(part, bores)

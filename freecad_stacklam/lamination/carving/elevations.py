@@ -34,7 +34,7 @@ def elevations(stack: StackPlan, mesh: Mesh) -> tuple[Elevation, ...]:
     heights = sorted({h for n in stack.layers for h in np.linspace(n.bottom, n.top, PARTS + 1).tolist()})
     slices = slice_surface(lying(mesh, stack.frame), mesh.triangles, mesh.twins, heights)
     sections = [shapely.union(a, b) for a, b in zip(slices.just_below, slices.just_above)]
-    blanks = [blank_area(layer.blank) for layer in stack.layers]
+    blanks = [blank_area(layer.without_tabs) for layer in stack.layers]
     return tuple(_elevation(stack, name, axis, heights, sections, blanks) for name, axis in VIEWS)
 
 

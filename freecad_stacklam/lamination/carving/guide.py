@@ -104,7 +104,7 @@ def removed_from(stack: StackPlan, rate: float | None = None) -> tuple[Removed, 
 def carving_steps(stack: StackPlan, mesh: Mesh) -> tuple[CarvingStep, ...]:
     """The steps at every glue line of a stack, in its own frame. mesh: the form in the model."""
     surface = Surface(lying(mesh, stack.frame), mesh.triangles)
-    blanks = [blank_area(layer.blank) for layer in stack.layers]
+    blanks = [blank_area(layer.without_tabs) for layer in stack.layers]
     steps = []
     for k, (lower, upper) in enumerate(zip(stack.layers[:-1], stack.layers[1:])):
         below, above = blanks[k], blanks[k + 1]

@@ -92,7 +92,7 @@ def offsets_by_station(stack: StackPlan, pitch: float, along: float = 0.0) -> tu
 
 
 def _planes(stack: StackPlan) -> list[_Plane]:
-    blanks = [area_polygon(layer.blank) for layer in stack.layers]
+    blanks = [area_polygon(layer.without_tabs) for layer in stack.layers]
     count = len(stack.layers)
     return [
         _Plane(

@@ -111,9 +111,9 @@ def _forces(
             f"{mends.pressure_reached(pressed)}, and its wood crushes across the grain at "
             f"{mends.pressure_reached(strength)}"
         )
-        yield _broken(
-            CRUSHING, pressed, strength, "MPa", says, mends.for_crushing(of, lines, weak, force, strength)
-        )  # fmt: skip
+        above = pile.layer(lines[weak].lower + 1)
+        ways = mends.for_crushing(of, lines, weak, force, strength, above)
+        yield _broken(CRUSHING, pressed, strength, "MPa", says, ways)
 
 
 def _seats(

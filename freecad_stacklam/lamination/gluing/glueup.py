@@ -23,7 +23,7 @@ from freecad_stacklam.lamination.joining.means import Means
 from freecad_stacklam.lamination.lengths import format_fine
 from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.gluing import JOINT, LAYERS, BrokenLimit, Clock, GlueUpPlan, SetUp
-from freecad_stacklam.lamination.plan.layers import LeftOut, StackPlan
+from freecad_stacklam.lamination.plan.layers import TAB_LABEL, LeftOut, StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.pressing.landings import shares_in_reach
 from freecad_stacklam.lamination.pressing.press import Attempt, Pressed, told_of, try_run
@@ -245,7 +245,7 @@ def _pressed(job: _Job, stack: StackPlan, tries: _Tries, stage: Stage) -> SetUp:
         # Fewer layers at once are another order, and the orders have been weighed.
         helps=tuple(says for says in pressed.helps if says != pressed.fewer),
         tabs=pressed.tabs,
-        cautions=(*stage.cautions, *pressed.cautions),
+        cautions=(*_tabbed(stack, stage), *stage.cautions, *pressed.cautions),
     )
 
 
@@ -282,6 +282,15 @@ def _kerfs(stack: StackPlan, stage: Stage) -> tuple[str, ...]:
         f"Glue the kerf of the void in {which} shut a day before, a slip as thick as the kerf in it, and plane the "
         "faces flat again.",
     )
+
+
+def _tabbed(stack: StackPlan, stage: Stage) -> tuple[str, ...]:
+    """The tabs of the layers that are glued: pads may stand on them, and they come off afterwards."""
+    having = [str(n.number) for n in stack.layers if n.tabs and stage.first <= n.number <= stage.last]
+    if not having:
+        return ()
+    which = f"layer{'s' if len(having) > 1 else ''} {listed(having)}"
+    return (f"On {which}: {TAB_LABEL}, before it is carved.",)
 
 
 def _keyed(job: _Job, stack: StackPlan, stage: Stage) -> tuple[str, ...]:

@@ -20,16 +20,21 @@ from freecad_stacklam.lamination.gluing.limits import (
     line_seconds,
     set_up_seconds,
 )
-from freecad_stacklam.lamination.gluing.pile import PileLine
+from freecad_stacklam.lamination.gluing.pile import PileLayer, PileLine
 from freecad_stacklam.lamination.joining.timeline import closing_seconds
 from freecad_stacklam.lamination.lengths import format_mass, format_small_area, size
+from freecad_stacklam.lamination.pressing.tabs import option_line, option_of
 from freecad_stacklam.lamination.quantities import PSI, both_temperatures, format_time
 from freecad_stacklam.lamination.refusal import either
 from freecad_stacklam.lamination.settings.glue import HALVES, TOLD_AT, Glue, times_of
+from freecad_stacklam.lamination.settings.stack import TabSettings
 from freecad_stacklam.lamination.tolerances import ROUNDING, WHOLE
 
 #: More helpers than this do not find room around a pile (common practice, no source).
 MOST_HELPERS = 3
+#: Tabs that make a small line larger: how wide, and of the blank's width at the most; narrower or longer ones than the
+#: last two are of no use, mm (common practice, no source).
+TAB_WIDTH, TAB_SHARE, LEAST_TAB, LONGEST_TAB = 60.0, 0.6, 20.0, 150.0
 
 
 def pressure_reached(pressure: float) -> str:
@@ -136,14 +141,17 @@ def for_clamps(of: PressSet, need: float, area: float) -> list[str]:
     return [clamps, f"{pressure_reached(of.forces[-1] / area)} with the {of.owned} that are there"]
 
 
-def for_crushing(of: PressSet, lines: Sequence[PileLine], weak: int, force: float, strength: float) -> list[str]:
-    """For a line that is crushed by the force that another wants: `weak` is its place in `lines`."""
+def for_crushing(
+    of: PressSet, lines: Sequence[PileLine], weak: int, force: float, strength: float, above: PileLayer
+) -> list[str]:
+    """For a line that is crushed by the force that another wants: `weak` is its place in `lines`, `above` the layer
+    over it."""
     line = lines[weak]
     mends = []
     if len(lines) > 1:
         largest = max(lines, key=lambda other: other.area)
         mends.append(f"line {line.lower} in another set-up than line {largest.lower}")
-    mends.append(f"a waste tab of {_areas(force / strength - line.area)} on that line")
+    mends += _tabs(line, above, force / strength - line.area)
     fewer = max((n for n in range(1, of.owned + 1) if of.forces[n] <= strength * line.area + ROUNDING), default=0)
     if of.air is None and fewer:
         most = max(other.area for other in lines)
@@ -152,6 +160,22 @@ def for_crushing(of: PressSet, lines: Sequence[PileLine], weak: int, force: floa
             "on the largest line"
         )
     return mends
+
+
+def _tabs(line: PileLine, above: PileLayer, area: float) -> list[str]:
+    """Two waste tabs opposite each other on the layers of a line, which add an area to it, with the line that asks for
+    them; none where they would be too long to be of use."""
+    width = min(TAB_WIDTH, float(floor(above.width * TAB_SHARE)))
+    out = float(ceil(area / 2 / width - WHOLE)) if width >= LEAST_TAB else inf
+    if out > LONGEST_TAB:
+        return []
+    _, y = above.middle
+    asked = [
+        TabSettings((line.lower, line.lower + 1), at, width, out, round(aside) + 0.0)
+        for at, aside in ((0.0, y), (180.0, -y))
+    ]
+    written = option_line(map(option_of, asked))
+    return [f"two waste tabs of {_areas(area)} together on that line ({written}, for the stack's settings)"]
 
 
 def for_opening(shop: Shop, needed: float, there: float, whole: bool) -> list[str]:

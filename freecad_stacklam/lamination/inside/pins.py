@@ -69,7 +69,7 @@ def pin_stack(stack: StackPlan, mesh: Mesh, settings: PinSettings, bits: Sequenc
     points = lying(mesh, stack.frame)
     inside = Inside(points, mesh, [h for line in lines for h in heights_of(line, settings, fit, stack.guard)])
     cover = SurfaceCover(points, mesh.triangles)
-    areas = [blank_area(layer.blank) for layer in layers]
+    areas = [blank_area(layer.without_tabs) for layer in layers]
     ways = [[wrong_ways(p, settings.share) for p in area.geoms] for area in areas]
     ground = Ground(stack, inside, areas, ways, settings, fit)
     chosen = hand_pins(ground, lines, cover)

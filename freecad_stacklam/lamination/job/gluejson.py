@@ -115,5 +115,5 @@ def _caul(caul: Caul) -> dict[str, Any]:
 def _tab(tab: WasteTab) -> dict[str, Any]:
     return {
         "layer": tab.layer, "outline": area(tab.outline), "area": number(tab.area), "share": number(tab.share),
-        "reached": number(tab.reached),
+        "reached": number(tab.reached), "option": tab.option,
     }  # fmt: skip

@@ -19,7 +19,7 @@ from freecad_stacklam.lamination.job.gluejson import glue_up_json, gluing_json
 from freecad_stacklam.lamination.job.jsonfacts import area, maybe, number, numbers, outlines, record_facts
 from freecad_stacklam.lamination.plan.insides import HollowPlan, pin_patterns
 from freecad_stacklam.lamination.plan.joints import JointPlan
-from freecad_stacklam.lamination.plan.layers import Containment, Cut, LayerPlan, StackPlan
+from freecad_stacklam.lamination.plan.layers import Containment, Cut, LayerPlan, StackPlan, Tab
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.file import facts_of
@@ -42,6 +42,13 @@ def _cut(cut: Cut) -> dict[str, Any]:
     return made
 
 
+def _tab(tab: Tab) -> dict[str, Any]:
+    return {
+        "outline": area(tab.area), "area": number(tab.area.area), "direction": number(tab.direction),
+        "width": number(tab.width), "out": number(tab.out), "seat": numbers(tab.seat),
+    }  # fmt: skip
+
+
 def _layer(layer: LayerPlan, planing: float) -> dict[str, Any]:
     return {
         "number": layer.number,
@@ -50,6 +57,7 @@ def _layer(layer: LayerPlan, planing: float) -> dict[str, Any]:
         "species": layer.species,
         "grain": number(layer.grain),
         "blank": outlines(layer.blank),
+        "tabs": [_tab(tab) for tab in layer.tabs],
         "finished_bottom": area(layer.finished_bottom),
         "finished_top": area(layer.finished_top),
         "cuts": [_cut(c) for c in layer.cuts],

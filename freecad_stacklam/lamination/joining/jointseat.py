@@ -124,7 +124,7 @@ def _flat(axis: JointAxis, stack: StackPlan, layer: LayerPlan, height: float) ->
         lifted = np.column_stack([points, np.full(len(points), height)])
         return axis.local(to_model(stack.frame, lifted))[:, :2]
 
-    return shapely.make_valid(shapely.transform(blank_area(layer.blank), turned))
+    return shapely.make_valid(shapely.transform(blank_area(layer.without_tabs), turned))
 
 
 def _grain(axis: JointAxis, stack: StackPlan, layer: LayerPlan) -> float:
@@ -180,7 +180,7 @@ def floor_of(stack: StackPlan) -> float:
 
 
 def _points(stack: StackPlan, layer: LayerPlan, height: float) -> Floats:
-    flat = shapely.get_coordinates(blank_area(layer.blank))
+    flat = shapely.get_coordinates(blank_area(layer.without_tabs))
     return to_model(stack.frame, np.column_stack([flat, np.full(len(flat), height)]))
 
 
@@ -190,7 +190,7 @@ def _rim(joint: JointPlan, stack: StackPlan) -> dict[str, tuple[float, float, fl
     if abs(float(up[2])) < _UPRIGHT:
         return None
     layer, height = (stack.layers[0], stack.layers[0].bottom) if up[2] > 0 else (stack.layers[-1], stack.layers[-1].top)
-    shape = blank_area(layer.blank)
+    shape = blank_area(layer.without_tabs)
     x0, y0, x1, y1 = shape.bounds
     axis = joint.axis
     at = to_stack(stack.frame, (axis.point + axis.along * along_axis(axis, stack, height))[None, :])[0, :2]

@@ -17,6 +17,8 @@ from freecad_stacklam.lamination.tolerances import ARC_SAG, CORNER_SAG, FIT_TOLE
 
 Floats = NDArray[np.float64]
 
+#: A fitted blank stands at most about so many fit tolerances outside what it must cover.
+FITTED = 3.0
 #: Gaps narrower than twice this (mm) are closed: no saw blade turns in them.
 SAW_GAP = 0.5
 #: Holes in a blank smaller than this (mm²) are left as wood.

@@ -21,6 +21,7 @@ from freecad_stacklam.lamination.layers.sequence import SequencePlan, SequencePo
 from freecad_stacklam.lamination.layers.shadow import slice_surface
 from freecad_stacklam.lamination.layers.sides import in_the_model, side_views
 from freecad_stacklam.lamination.layers.squaregrowth import grown_square
+from freecad_stacklam.lamination.layers.tabs import with_tabs
 from freecad_stacklam.lamination.layers.thickness import layer_planes
 from freecad_stacklam.lamination.layers.wholewood import whole_wood, wood_in_slabs
 from freecad_stacklam.lamination.layers.woodleft import measure_wood
@@ -60,7 +61,8 @@ def preview(mesh: Mesh, settings: StackSettings, *, datum: Sequence[float] = (0.
     wood."""
     frame, points, planes = _laid_out(mesh, settings, datum)
     regions = _regions(mesh, points, _shadows(mesh, frame, planes), planes, settings)
-    wood = sum(r.area * (top - bottom) for r, bottom, top in zip(regions, planes[:-1], planes[1:]))
+    sawn = with_tabs(regions, settings.tabs)
+    wood = sum(one.region.area * (top - bottom) for one, bottom, top in zip(sawn, planes[:-1], planes[1:]))
     form = whole_wood(mesh, points, planes)
     return StackPreview(len(regions), wood, form, float(points[:, 2].max()), planes[-1])
 
@@ -91,11 +93,14 @@ def plan_stack(
     shadows = _none_empty(slices.shadows, planes, exact)
     _spare_enough(shadows, settings, name)
     regions = _regions(mesh, points, shadows, planes, settings)
-    blanks = [fit_outside(region) for region in regions]
+    sawn = with_tabs(regions, settings.tabs)
+    untabbed = [fit_outside(region) for region in regions]
+    blanks = [fit_outside(one.region) if one.tabs else plain for one, plain in zip(sawn, untabbed)]
     form_wood = wood_in_slabs(mesh, points, planes)
     containment = contain(points, mesh.triangles, planes, blanks, exact)
+    # Tabs are sawn off before anybody carves: the wood is measured without them.
     measured = measure_wood(
-        mesh, points, replace(slices, shadows=shadows), regions, blanks, containment, settings, exact
+        mesh, points, replace(slices, shadows=shadows), regions, untabbed, containment, settings, exact
     )
     layers = tuple(
         LayerPlan(
@@ -111,6 +116,8 @@ def plan_stack(
             blank_area=sum(outline.area(o) for o in blanks[k]),
             finished_volume=form_wood.slabs[k],
             thin=measured.thin[k],
+            tabs=sawn[k].tabs,
+            untabbed=untabbed[k] if sawn[k].tabs else (),
         )
         for k in range(len(regions))
     )
@@ -185,7 +192,7 @@ def _sequences(mesh: Mesh, frame: tuple[float, ...], settings: StackSettings) ->
     first = StackSettings()
     asked = replace(
         settings, form="", pick="", glue_line_worth=0.0, species=first.species, grain=first.grain, copies=1,
-        hollow=None, pins=None,
+        hollow=None, pins=None, tabs=(),
     )  # fmt: skip
     return picked(_curve(mesh, frame, asked), settings)
 

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from shapely.geometry import MultiPolygon
 
 from freecad_stacklam.lamination.form.mesh import Mesh
-from freecad_stacklam.lamination.layers.fitting import grown, without_holes
+from freecad_stacklam.lamination.layers.fitting import FITTED, grown, without_holes
 from freecad_stacklam.lamination.layers.leastwood import StepFace, least_wood, step_faces, thin_zones
 from freecad_stacklam.lamination.layers.shadow import Slices
 from freecad_stacklam.lamination.layers.squaregrowth import grown_square
@@ -23,9 +23,6 @@ from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.tolerances import FIT_TOLERANCE
 
 Floats = NDArray[np.float64]
-
-#: A fitted blank stands at most about so many fit tolerances outside what it must cover.
-_FITTED = 3.0
 
 
 @dataclass(frozen=True)
@@ -79,7 +76,7 @@ def measure_wood(
 
 
 def _steps(slices: Slices, areas: Sequence[MultiPolygon], margin: float) -> list[StepFace]:
-    around = margin + _FITTED * FIT_TOLERANCE
+    around = margin + FITTED * FIT_TOLERANCE
     return step_faces(slices.planes, areas, slices.just_below, slices.just_above, around)
 
 

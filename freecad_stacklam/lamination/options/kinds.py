@@ -283,6 +283,38 @@ def _pin_place_fault(value: Any) -> str:
     return PLACE.fault(value[1]) or PLACE.fault(value[2])
 
 
+def _layers(value: Any, _: str) -> tuple[int, ...]:
+    """Numbers of layers: one, a list, or a text of runs as in "3-5, 8"."""
+    if isinstance(value, str):
+        value = [number for run in value.split(",") for number in _run(run, value)]
+    found = several(COUNT).read(value, "")
+    return tuple(sorted(set(found)))
+
+
+def _run(text: str, whole: str) -> list[int]:
+    """The numbers from the first to the last of a run."""
+    ends = re.fullmatch(r"\s*(\d{1,4})\s*(?:(?:-|–|to)\s*(\d{1,4})\s*)?", text)
+    low, high = (int(ends[1]), int(ends[2] or ends[1])) if ends else (1, 0)
+    if low > high:
+        raise Refusal(f'{shown(whole)} are no layers: write their numbers from the bottom, as in "3-5" or "3, 5".')
+    return list(range(low, high + 1))
+
+
+def _write_layers(layers: tuple[int, ...]) -> str:
+    """Numbers that follow each other as a run from the first to the last."""
+    runs: list[list[int]] = []
+    for layer in sorted(layers):
+        if runs and layer == runs[-1][-1] + 1:
+            runs[-1].append(layer)
+        else:
+            runs.append([layer])
+    return ", ".join(f"{run[0]}-{run[-1]}" if len(run) > 1 else f"{run[0]}" for run in runs)
+
+
+def _layers_fault(value: Any) -> str:
+    return several(COUNT).fault(value) or ("" if value else "give the number of a layer")
+
+
 def _axis(value: Any, _: str) -> tuple[float, float, float]:
     if isinstance(value, str) and value in AXES:
         return AXES[value]
@@ -330,3 +362,5 @@ PIN_PLACE = Kind(
     "glue line, x and y", _pin_place, lambda p: [int(p[0]), PLACE.write(p[1]), PLACE.write(p[2])], _pin_place_fault, "",
     "mm",
 )  # fmt: skip
+#: Numbers of layers, in order.
+LAYERS = _held(Kind("layers", _layers, _write_layers, _layers_fault, ""))

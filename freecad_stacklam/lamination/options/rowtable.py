@@ -194,7 +194,7 @@ def _figure(row: Row, text: str, unit: str) -> Any:
 def _text(row: Row, value: Any, units: str) -> str:
     if value is None:
         return ""
-    if not _is_figure(row):
-        return str(value)
+    if row.kind is not None and not _is_figure(row):
+        return str(row.kind.write(value))
     worth = _WORTH.get(_unit_of(row), (1.0, 1.0))[units == "in"]
     return plain(round(value / worth, _PLACES)) if isinstance(value, float) else str(value)

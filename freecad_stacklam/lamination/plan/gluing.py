@@ -83,13 +83,14 @@ class Caul:
 class WasteTab:
     """Wood left on the blank of a `layer` for a pad, and taken off after the glue-up: its outline (less the blank),
     area, `share` of the blank's area, and the share of the line it is for that is `reached` with it and those before
-    it."""
+    it. `option`: the tab as the stack's tabs in the settings file ask for it; one on several layers has one."""
 
     layer: int
     outline: MultiPolygon
     area: float
     share: float
     reached: float
+    option: str = ""
 
 
 @dataclass(frozen=True)

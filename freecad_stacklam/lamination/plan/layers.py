@@ -59,6 +59,25 @@ class Cut:
         return self.opens_top(layer) and self.opens_bottom(layer)
 
 
+#: What is written on a tab.
+TAB_LABEL = "tab: waste, saw off after gluing"
+
+
+@dataclass(frozen=True)
+class Tab:
+    """A tab of waste on one blank, for the pad of a clamp: sawn off after gluing.
+
+    `area`: what it adds to the blank, its fillets too. It points in a `direction`, degrees from the stack's x, is
+    `width` wide, and ends `out` beyond this blank on its middle line; `seat` is the middle of its end part, x and y.
+    """
+
+    area: MultiPolygon
+    direction: float
+    width: float
+    out: float
+    seat: tuple[float, float]
+
+
 @dataclass(frozen=True)
 class LayerPlan:
     """One slab of the stack. `blank` is cut on the band saw; the finished outlines are the form's own sections."""
@@ -76,6 +95,13 @@ class LayerPlan:
     finished_volume: float  # of the form between bottom and top
     cuts: tuple[Cut, ...] = ()
     thin: tuple[ThinZone, ...] = ()
+    tabs: tuple[Tab, ...] = ()
+    untabbed: tuple[Outline, ...] = ()  # the blank once its tabs are sawn off; () where it has none
+
+    @property
+    def without_tabs(self) -> tuple[Outline, ...]:
+        """The blank as it is in the glued stack, its tabs sawn off: what is carved."""
+        return self.untabbed or self.blank
 
     @property
     def thickness(self) -> float:

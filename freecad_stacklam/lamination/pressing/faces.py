@@ -46,6 +46,7 @@ class Slab:
     upper: MultiPolygon
     lower: MultiPolygon
     cuts: tuple[tuple[float, float, Polygon], ...] = ()
+    tabs: tuple[MultiPolygon, ...] = ()  # of waste, in the blank and its faces
 
     @property
     def thickness(self) -> float:
@@ -92,9 +93,9 @@ def slab_of(layer: LayerPlan) -> Slab:
     """A layer as it is pressed; only measured, so its arcs are sampled coarsely."""
     cuts = tuple((c.start, c.end, cut_plan(c)) for c in layer.cuts)
     blank = area_polygon(layer.blank, COARSE)
-    return Slab(
-        layer.number, layer.bottom, layer.top, blank, upper_face(layer, COARSE), lower_face(layer, COARSE), cuts
-    )
+    tabs = tuple(tab.area for tab in layer.tabs)
+    upper, lower = upper_face(layer, COARSE), lower_face(layer, COARSE)
+    return Slab(layer.number, layer.bottom, layer.top, blank, upper, lower, cuts, tabs)
 
 
 def pile_of(stack: StackPlan, first: int, last: int) -> tuple[Slab, ...]:

@@ -23,12 +23,14 @@ from freecad_stacklam.lamination.pressing.clamping import ENOUGH, FROM_ABOVE, Cl
 from freecad_stacklam.lamination.pressing.cones import cones_down, cones_up, pad_discs
 from freecad_stacklam.lamination.pressing.faces import Slab, in_one_step, with_cauls
 from freecad_stacklam.lamination.pressing.seats import Seats, bore_seats, bores, clamp_seats, step_seats, top_seats
-from freecad_stacklam.lamination.pressing.tabs import tabs_for
+from freecad_stacklam.lamination.pressing.tabs import COLUMN, option_line, tabs_for
 from freecad_stacklam.lamination.pressing.work import Line, Work
 from freecad_stacklam.lamination.settings.presses import PressSettings
 
 #: The caul that is spoken of where the room has none, mm.
 USUAL_CAUL = 36.0
+#: Where less of a line is reached, tabs are told of beside what helps as well (the limit that press.py judges by).
+CHOICE = 0.9
 #: How much wider than its bore a washer is, mm (common practice, no source).
 WASHER = 20.0
 #: Seats, the area of pads on them, and whether the bench bears the pile.
@@ -213,21 +215,26 @@ class _Asked:
         )
 
     def tabs_left(self) -> None:
-        """Tabs on the top blank, where nothing before helps enough."""
+        """Tabs, where nothing before helps enough, or so much is missed that a maker wants the choice."""
         press = max((p for p in self.presses if p.kind == "clamp"), key=lambda p: p.force, default=None)
-        if press is None or self.best >= 1.0 - ENOUGH:
+        choice = self.now < CHOICE and len(self.work.run) <= COLUMN
+        if press is None or (self.best >= 1.0 - ENOUGH and not choice):
             return
         seats = areas_of(shapely.union_all([s.area for s, _, _ in _outer(self.work.run, (press,))]))
         found = tabs_for(self.work.run, self.line.interface.contact, self.line.place, press.pad, seats)
         if not found:
             return
         self.tabs.extend(found)
-        share, part = found[-1].reached, sum(t.share for t in found)
-        many = f"{len(found)} tabs" if len(found) > 1 else "a tab"
+        share, count, layers = found[-1].reached, len({t.option for t in found}), sorted({t.layer for t in found})
+        part = max(sum(t.share for t in found if t.layer == layer) for layer in layers)
+        many, them = (f"{count} tabs", "them") if count > 1 else ("a tab", "it")
+        which = f"blank of layer {layers[0]}" if len(layers) == 1 else f"blanks of layers {layers[0]} to {layers[-1]}"
         self.helped(
             share,
-            f"Leave {many} of waste on the blank of layer {found[0].layer}, {_percent(part)} of it more, for a pad "
-            f"each: {_percent(share)} of {self.name} is then reached; saw and carve them off after the glue-up.",
+            f"Leave {many} of waste on the {which}, {_percent(part)} more of it, for a pad each: {_percent(share)} of "
+            f"{self.name} is then reached; saw {them} off after the glue-up. To have {them}, write in the stack's "
+            "table of the settings file, or the same values into the stack's property Waste Tabs: "
+            f"{option_line(t.option for t in found)}",
         )
 
     def rod(self) -> None:

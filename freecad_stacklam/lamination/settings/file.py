@@ -26,7 +26,7 @@ from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.wood.ownspecies import OwnSpecies
 
 #: What stands in an example of a key that must be given.
-_EXAMPLES = {"text": '"Pedestal to top"', "length": '"45mm"'}
+_EXAMPLES = {"text": '"Pedestal to top"', "length": '"45mm"', "layers": '"3-5"'}
 #: Tables that are told apart by a key: two of one would be planned over each other.
 _TOLD_APART: dict[type[Record], str] = {
     JointSettings: "name", StackSettings: "form", PressSettings: "name", OwnSpecies: "name",

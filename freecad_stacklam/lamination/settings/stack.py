@@ -5,12 +5,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import ClassVar
 
 from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.options.kinds import (
     ANGLE,
     AXIS,
     BOOLEAN,
+    LAYERS,
     PLACE,
     SIZE,
     TEXT,
@@ -20,12 +22,58 @@ from freecad_stacklam.lamination.options.kinds import (
     one_of,
     several,
 )
-from freecad_stacklam.lamination.options.rows import Record, option, table
+from freecad_stacklam.lamination.options.rows import NEEDED, Record, option, table, tables
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.hollow import HollowSettings
 from freecad_stacklam.lamination.settings.pins import PinSettings
 
 _TEXTS = "a list of texts with their units"
+_TABLE = "a line of the panel's table"
+#: Least radius, mm, of an inner corner: a blade 1/4 in wide turns in 5/8 in (the charts named in bandsaw/curves.py).
+BLADE_TURNS = 16.0
+
+
+@dataclass(frozen=True)
+class TabSettings(Record):
+    """A tab of waste left on the blanks of some layers, so that the pad of a clamp finds a seat; sawn off after gluing.
+
+    Its middle line runs outwards in a direction from the stack's axis, or beside that; all its layers end at one line,
+    `out` beyond the widest of them, so that they stack up under a pad. mm, degrees.
+    """
+
+    NOUN: ClassVar[str] = "tab"
+
+    layers: tuple[int, ...] = option(
+        NEEDED, LAYERS, "Layers", 'The layers whose blanks it is left on, numbered from the bottom, as in "3-5"',
+        by_hand=_TABLE,
+    )  # fmt: skip
+    direction: float = option(
+        0.0, ANGLE, "Direction", "Where it points, degrees round from RIGHT, to the left seen from above",
+        by_hand=_TABLE,
+    )  # fmt: skip
+    width: float = option(60.0, length(5.0, 1000.0), "Width", "From side to side", by_hand=_TABLE)
+    out: float = option(
+        50.0, length(1.0, 1000.0), "Out", "How far it stands out beyond the widest of these blanks, on its middle line",
+        by_hand=_TABLE,
+    )  # fmt: skip
+    aside: float = option(
+        0.0, PLACE, "Aside", "How far its middle line lies beside the stack's axis, to the left as it points",
+        by_hand=_TABLE,
+    )  # fmt: skip
+    fillet: float = option(
+        BLADE_TURNS, length(0.0, 200.0), "Fillet", "Radius of the inner corners where it meets the blank, for the "
+        "band saw's blade; 0: sharp corners, where two cuts meet", by_hand=_TABLE,
+    )  # fmt: skip
+
+    def who(self) -> str:
+        """See Record."""
+        return "a waste tab"
+
+    @property
+    def called(self) -> str:
+        """The tab in a sentence."""
+        layers = str(LAYERS.write(self.layers))
+        return f"the tab of layer{'s' if len(self.layers) > 1 else ''} {layers} at {self.direction:g}°"
 
 
 @dataclass(frozen=True)
@@ -110,6 +158,9 @@ class StackSettings(Record):
     )  # fmt: skip
     hollow: HollowSettings | None = table(HollowSettings, "Hollow", "Voids inside the inner layers; left out: none")
     pins: PinSettings | None = table(PinSettings, "Pins", "Dowels between the layers; left out: none")
+    tabs: tuple[TabSettings, ...] = tables(
+        TabSettings, "Waste tabs", "Wood left on blanks for the pads of clamps, sawn off after gluing"
+    )
 
     def who(self) -> str:
         """See Record."""

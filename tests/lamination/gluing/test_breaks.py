@@ -76,7 +76,7 @@ def test_crushing_is_a_limit_of_the_smallest_line() -> None:
     assert (broken.name, round(broken.needed, 2), broken.there) == ("crushing", 6.64, 5.0)
     assert "line 7 in another set-up than line 1" in broken.says
     # 74,720 / 5.0 − 11,259 = 3,685 mm².
-    assert "a waste tab of 37 cm²" in told(broken.says)
+    assert "two waste tabs of 37 cm² together" in told(broken.says)
     # ⌊5.0 · 11,259 / 4,670⌋ = 12 clamps.
     assert "no more than 12 of the 24 clamps, which leaves 0.93 MPa" in told(broken.says)
 

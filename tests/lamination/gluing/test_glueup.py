@@ -8,17 +8,22 @@ These rules are common practice, no source; the counting is done here from the r
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Sequence
 from dataclasses import replace
 
+import numpy as np
 import pytest
+import solids
 from blocks import block, joint_of
 from piles import clamps, legs, pile
 from plans import worked_stand
 
 from freecad_stacklam.data import glue_table, species_table
 from freecad_stacklam.lamination.gluing.glueup import plan_glue_up, waits_at_least, wanted
+from freecad_stacklam.lamination.job.assembly import Form, assemble
 from freecad_stacklam.lamination.joining.edges import edge_set_ups
 from freecad_stacklam.lamination.joining.means import Means
+from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.plan.gluing import EDGES, JOINT, LAYERS, GlueUpPlan, SetUp
 from freecad_stacklam.lamination.plan.insides import HollowPlan, WayIn
 from freecad_stacklam.lamination.plan.joints import Boring
@@ -27,11 +32,13 @@ from freecad_stacklam.lamination.plan.outline import rectangle
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.pressing.wanted import wanted_pressure
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.file import read_settings
 from freecad_stacklam.lamination.settings.glue import GlueSettings, glue_of
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.settings.presses import PressSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings, TabSettings
 
 SHOP = Settings(presses=(PressSettings("Pipe", count=8, opening=600.0, throat=60.0),), room=GluingRoom(humidity=45.0))
 
@@ -300,3 +307,37 @@ def test_one_set_up_stays_one_where_all_is_reached() -> None:
     made = glued(post())
     assert len(made.set_ups) == 1 and made.set_ups[0].why == "All lines at once: no limit asks for more."
     assert made.notes == ()
+
+
+# --- waste tabs -----------------------------------------------------------------------------------------------------
+
+
+def _stepped(radii: Sequence[float], tabs: tuple[TabSettings, ...] = (), kind: str = "epoxy") -> GlueUpPlan:
+    """The glue-up of discs piled up, 30 mm each, with clamps enough and time enough."""
+    profile = [(0.0, 0.0), *((r, z) for i, r in enumerate(radii) for z in (i * 30.0, (i + 1) * 30.0))]
+    mesh = solids.revolved(np.array([*profile, (0.0, 30.0 * len(radii))]), 90)
+    chosen = StackSettings(form="Foot", stock=(30.0,), tabs=tabs)
+    settings = Settings(
+        stacks=(chosen,), glue=GlueSettings(kind=kind, open_time=3600.0, assembly_time=7200.0),
+        room=GluingRoom(caul_thickness=0.0), presses=(PressSettings("Bar", count=60, opening=900.0),),
+    )  # fmt: skip
+    stack = plan_stack(mesh, chosen, name="Foot")
+    plan = assemble([stack], (Form("Foot", mesh),), (), settings, species_table())
+    return plan_glue_up(plan, settings, species_table(), glue_table())
+
+
+@pytest.mark.parametrize(
+    ("radii", "kind"), [((60.0, 60.0, 14.0), "yellow glue"), ((14.0, 14.0), "epoxy"), ((100.0, 100.0, 60.0), "epoxy")]
+)
+def test_the_tabs_that_are_proposed_give_the_pads_their_seats(radii: tuple[float, ...], kind: str) -> None:
+    # Posts too thin for a pad, and a run whose rim no pad on the top reaches.
+    before = _stepped(radii, kind=kind)
+    lacking = [s for s in before.set_ups if s.limits]
+    assert lacking and all(b.name == "reach" for s in lacking for b in s.limits)
+    # What the sentence prints is copied into the settings file as it stands.
+    (says,) = {h for s in lacking for h in s.helps if "tabs = [" in h}
+    (stack,) = read_settings(f"[[stack]]\n{says[says.index('tabs = [') :]}").stacks
+    assert stack.tabs
+    after = _stepped(radii, stack.tabs, kind)
+    assert not [b.says for s in after.set_ups for b in s.limits]
+    assert all(s.places for s in after.set_ups)

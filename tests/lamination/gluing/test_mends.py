@@ -80,10 +80,13 @@ def test_pressures_are_never_overstated() -> None:
 
 def test_crushing() -> None:
     pile = pile_with([20_000.0, 4_000.0])
-    mends = for_crushing(SIX, pile.lines, 1, 28_020.0, 5.0)
+    mends = for_crushing(SIX, pile.lines, 1, 28_020.0, 5.0, pile.layer(3))
     # 28,020 / 5 − 4,000 = 1,604 mm²; ⌊20,000 / 4,670⌋ = 4 clamps, 18,680 / 20,000 = 0.934 MPa.
     assert list(map(told, mends)) == [
-        "line 2 in another set-up than line 1", "a waste tab of 17 cm² on that line",
+        "line 2 in another set-up than line 1",
+        'two waste tabs of 17 cm² together on that line (tabs = [{layers = "2-3", direction = "0deg", width = "60mm", '
+        'out = "14mm"}, {layers = "2-3", direction = "180deg", width = "60mm", out = "14mm"}], for the stack\'s '
+        "settings)",  # 1,604 / 2 / 60 = 13.4
         "no more than 4 of the 6 clamps, which leaves 0.93 MPa on the largest line",
     ]  # fmt: skip
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 from math import pi
 
 import pytest
+import shapely
 from piles import discs, pile
 from shapely import Point, affinity
 
@@ -15,7 +16,7 @@ from freecad_stacklam.lamination.plan.outline import circle, rectangle
 from freecad_stacklam.lamination.pressing.faces import pile_of
 from freecad_stacklam.lamination.pressing.interfaces import interfaces_of
 from freecad_stacklam.lamination.pressing.seats import clamp_seats
-from freecad_stacklam.lamination.pressing.tabs import RIM, tabs_for
+from freecad_stacklam.lamination.pressing.tabs import COLUMN, RIM, tabs_for
 
 
 def tabs_of(stack, line: int = 0) -> tuple[WasteTab, ...]:  # type: ignore[no-untyped-def]
@@ -41,10 +42,22 @@ def test_a_flare_in_a_long_run_gains_by_tabs() -> None:
         assert tab.outline.union(blank).buffer(-(20 + RIM) + 0.2).area > 0
 
 
-def test_no_tab_where_the_wood_is_missing_below() -> None:
-    # The line overhangs the foot: nothing under it bears a pad there.
+def test_tabs_stand_over_each_other_where_the_wood_is_missing_below() -> None:
+    # The line overhangs the foot: nothing under it bears a pad there but a tab of the foot itself.
     stack = pile([[circle(100)], [rectangle(300, 100)], [rectangle(300, 100)]])
-    assert tabs_of(stack, 1) == ()
+    found = tabs_of(stack, 1)
+    assert found and {t.layer for t in found} <= {1, 2, 3} and found[-1].reached > 0.9
+    assert any(t.layer == 1 for t in found)
+    # Two posts too thin for a pad: both get the tab, one over the other, and the pad sits on it.
+    first, second = tabs_of(discs([28, 28]))
+    assert (first.layer, second.layer) == (1, 2) and first.option == second.option
+    assert first.option.startswith('{layers = "1-2", direction = ') and first.reached == 1.0
+    assert shapely.symmetric_difference(first.outline, second.outline).area < 1.0
+    # A foot that alone is too thin gets it alone.
+    assert [t.layer for t in tabs_of(discs([32, 120]))] == [1]
+    # Of a long run none is tried: each would be one more tab to saw off.
+    long = pile([[circle(100)], *[[rectangle(300, 100)]] * COLUMN])
+    assert tabs_of(long, 1) == ()
 
 
 def test_no_tab_where_all_is_reached() -> None:

@@ -42,7 +42,7 @@ from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.settings.pins import PinSettings
 from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.settings.shop import BandSaw, Bit, ShopSettings
-from freecad_stacklam.lamination.settings.stack import StackSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings, TabSettings
 
 
 def egg(profile: list[tuple[float, float]]) -> Mesh:
@@ -85,6 +85,10 @@ GLUED = replace(
     boards=(), carving=None, glue=GlueSettings(), room=GluingRoom(humidity=45.0),
     presses=(PressSettings("Bar", count=12, opening=700.0, throat=90.0), PressSettings("Screw", count=4, force=3000.0)),
 )  # fmt: skip
+#: The same with a waste tab.
+TABBED = replace(
+    BASE, stacks=(replace(BASE.stacks[0], tabs=(TabSettings((2, 3), direction=30.0),)), BASE.stacks[1]), boards=()
+)
 Change = Callable[[Settings], Settings]
 
 
@@ -159,6 +163,10 @@ def _pins(**changes: Any) -> Change:
     return lambda s: _stack(pins=replace(s.stacks[0].pins, **changes))(s)  # type: ignore[type-var]
 
 
+def _tab(**changes: Any) -> Change:
+    return lambda s: _stack(tabs=(replace(s.stacks[0].tabs[0], **changes),))(s)
+
+
 def _joint(**changes: Any) -> Change:
     return lambda s: replace(s, joints=(replace(s.joints[0], **changes),))
 
@@ -206,7 +214,7 @@ def _job(**changes: Any) -> Change:
 PLACES: dict[type[Record], Callable[..., Change]] = {
     Settings: _job, StackSettings: _stack, HollowSettings: _hollow, PinSettings: _pins, JointSettings: _joint,
     ShopSettings: _shop, BandSaw: _saw, Bit: _bit, Board: _board, CarvingSettings: _carving, PickedPlane: _plane,
-    GlueSettings: _glue, GluingRoom: _room, PressSettings: _press,
+    GlueSettings: _glue, GluingRoom: _room, PressSettings: _press, TabSettings: _tab,
 }  # fmt: skip
 
 RINGED = _job(stacks=(StackSettings(form="Ring", stock=(20.0,)),), joints=(), carving=None, boards=())
@@ -254,6 +262,7 @@ VALUES: dict[tuple[type[Record], str], Any] = {
     (HollowSettings, "caps"): 0, (HollowSettings, "way_in"): "bored hole", (HollowSettings, "way_in_bit"): 16.0,
     (HollowSettings, "cut_worth"): 9e9,
     (HollowSettings, "vent"): 10.0, (HollowSettings, "margin"): 30.0, (HollowSettings, "turn"): 30.0,
+    (TabSettings, "layers"): (2,), (TabSettings, "direction"): 60.0,
     (PressSettings, "name"): "Other", (GlueSettings, "kind"): "epoxy", (GlueSettings, "open_time"): 60.0,
     (GlueSettings, "assembly_time"): 600.0,
     (GlueSettings, "least_pressure"): 0.5, (GlueSettings, "most_pressure"): 4.0, (GlueSettings, "spread"): 250.0,
@@ -326,6 +335,7 @@ def test_no_option_is_accepted_that_nothing_reads(record: type[Record], row: Row
     context = CONTEXT.get((record, row.name))
     start = BASE if record in (CarvingSettings, PickedPlane) else replace(BASE, carving=None)
     start = GLUED if record in GLUE_RECORDS else start
+    start = replace(TABBED, carving=None) if record is TabSettings else start
     before = start if context is None else context(start)
     change = PLACES[record](**{row.name: other(record, row)})
     assert change(before) != before
