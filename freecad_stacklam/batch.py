@@ -19,13 +19,14 @@ from freecad_stacklam.benchsheets.book.whole import drawing_book
 from freecad_stacklam.benchsheets.drawing.lettering import Units
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.data import example_form, example_rack, example_settings, species_table
+from freecad_stacklam.docobjects.base.family import cutting_in
 from freecad_stacklam.docobjects.cutting import cost_text, gap_text
-from freecad_stacklam.docobjects.family import cutting_in
 from freecad_stacklam.docobjects.forms.formfile import forms_in, unit_note
 from freecad_stacklam.docobjects.forms.plancache import standing_still
 from freecad_stacklam.docobjects.making.boards import keep_cutting
 from freecad_stacklam.docobjects.making.project import fill_document
 from freecad_stacklam.docobjects.reading.insides import finished_stacks
+from freecad_stacklam.docobjects.reading.pieces import look_deeper
 from freecad_stacklam.docobjects.reading.whole import plan_of
 from freecad_stacklam.docobjects.reading.wood import key_of, wood_settings
 from freecad_stacklam.docobjects.spreadsheets.billsheet import write_bill
@@ -34,6 +35,7 @@ from freecad_stacklam.lamination.boards.boardplan import plan_boards
 from freecad_stacklam.lamination.boards.cutting import LOOK_LONGER
 from freecad_stacklam.lamination.boards.rack import read_rack
 from freecad_stacklam.lamination.job.cautions import cautions_for
+from freecad_stacklam.lamination.job.piece import piece_wanted
 from freecad_stacklam.lamination.job.planjson import as_dict, dumps
 from freecad_stacklam.lamination.lengths import (
     format_fine,
@@ -91,6 +93,8 @@ def _run(settings: Settings, told: Sequence[str], asked: argparse.Namespace) -> 
         try:
             forms = forms_in(form, document, asked.form_unit or "")
             fill_document(document, forms, settings, partial(_plan_boards, settings=settings))
+            if piece_wanted(settings):
+                look_deeper(document, lambda *_: True)
             plan = plan_of(document)
             note = unit_note(form, asked.form_unit or "")
             plan = replace(plan, notes=(*plan.notes, *([note] if note else []), *told))

@@ -173,7 +173,7 @@ def test_boards_of_the_example_are_planned_drawn_and_billed(example, plan):
 def test_the_project_keeps_the_boards_of_the_plan(example, plan):
     import FreeCAD
 
-    from freecad_stacklam.docobjects.family import cutting_in
+    from freecad_stacklam.docobjects.base.family import cutting_in
     from freecad_stacklam.docobjects.reading.whole import plan_of, settings_of
     from freecad_stacklam.lamination.job.planjson import as_dict
 

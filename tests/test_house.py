@@ -68,7 +68,7 @@ LADDERS: dict[str, tuple[tuple[str, ...], ...]] = {
         ("objects",),
         ("reading",),
         ("spreadsheets",),
-        ("family", "forms"),
+        ("forms",),
         ("base",),
     ),
 }

@@ -13,13 +13,13 @@ import FreeCAD
 import numpy as np
 import shapely
 
+from freecad_stacklam.docobjects.base.family import idle_because
 from freecad_stacklam.docobjects.base.properties import Property, set_results
 from freecad_stacklam.docobjects.base.protocols import HollowObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import properties_of
 from freecad_stacklam.docobjects.base.units import units_in
 from freecad_stacklam.docobjects.base.woods import woods_in
-from freecad_stacklam.docobjects.family import idle_because
 from freecad_stacklam.docobjects.forms.shapes import hollow_shape, placement_of, show, show_idle
 from freecad_stacklam.docobjects.reading.insides import shown_hollow
 from freecad_stacklam.lamination.form.frame import to_model

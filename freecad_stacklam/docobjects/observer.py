@@ -11,8 +11,8 @@ from typing import Any
 
 import FreeCAD
 
+from freecad_stacklam.docobjects.base.family import BELONGINGS, made_for, settling, stacks_in
 from freecad_stacklam.docobjects.base.protocols import Document
-from freecad_stacklam.docobjects.family import BELONGINGS, made_for, settling, stacks_in
 from freecad_stacklam.docobjects.making.matching import match_document
 from freecad_stacklam.objectkinds import kind_of
 

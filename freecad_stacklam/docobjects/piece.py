@@ -16,6 +16,10 @@ from freecad_stacklam.docobjects.base.rowproperties import properties_of
 from freecad_stacklam.docobjects.base.units import units_in
 from freecad_stacklam.docobjects.reading.pieces import found_anew
 from freecad_stacklam.lamination.job.piececheck import piece_checks
+from freecad_stacklam.lamination.usage.budget import BudgetSettings
+from freecad_stacklam.lamination.usage.climate import ClimateSettings
+from freecad_stacklam.lamination.usage.finish import FinishSettings
+from freecad_stacklam.lamination.usage.rates import RateSettings
 from freecad_stacklam.lamination.usage.use import UseSettings
 
 _NO_FIGURES = {"Mass": 0.0, "Says": [], "Verdict": "", "Pending": []}
@@ -28,7 +32,20 @@ class Piece(Proxy):
     PROPERTIES = (
         Property("Bool", "Suppressed", "Piece", "Leave the checks of the finished piece out, without deleting it"),
         Property("StringList", "Zeros", "Piece", "Properties whose 0 is meant, not left out", hidden=True),
+        Property("Bool", "CheckUse", "Piece", "Check whether it stands and holds"),
+        Property("Bool", "CheckYear", "Piece", "Follow it through a year in the room"),
+        Property("Bool", "CountFinish", "Piece", "Count finish and abrasives in the bill"),
+        Property("Bool", "CountHours", "Piece", "Make a quote at your own rates"),
+        Property("Bool", "CheckAllowance", "Piece", "Add up what the steps of the work take of the allowance"),
         *properties_of(UseSettings),
+        *properties_of(ClimateSettings),
+        *properties_of(FinishSettings),
+        *properties_of(RateSettings),
+        *properties_of(BudgetSettings),
+        Property(
+            "StringList", "Months", "Climate",
+            "A bundled climate by its name, or twelve lines of temperature and humidity, January first: 20 °C, 45 %",
+        ),
         Property(
             "StringList", "Loads", "Use",
             'Loads of your own, one a line: {name = "two children", down = "500 N", place = "edge", inset = "60 mm"}',

@@ -11,12 +11,12 @@ from __future__ import annotations
 import FreeCAD
 import numpy as np
 
+from freecad_stacklam.docobjects.base.family import idle_because
 from freecad_stacklam.docobjects.base.properties import Property, set_results
 from freecad_stacklam.docobjects.base.protocols import PinsObject, StackObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import properties_of
 from freecad_stacklam.docobjects.base.units import units_in
-from freecad_stacklam.docobjects.family import idle_because
 from freecad_stacklam.docobjects.forms.shapes import pin_shape, placement_of, show, show_idle
 from freecad_stacklam.docobjects.reading.insides import shown_pins
 from freecad_stacklam.docobjects.reading.stacks import shown_plan

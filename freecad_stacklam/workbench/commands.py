@@ -9,8 +9,8 @@ from typing import Any
 import FreeCAD
 import FreeCADGui
 
+from freecad_stacklam.docobjects.base.family import in_use
 from freecad_stacklam.docobjects.base.protocols import Document
-from freecad_stacklam.docobjects.family import in_use
 from freecad_stacklam.objectkinds import kind_of
 from freecad_stacklam.workbench.fields.messages import says_no_plainly
 from freecad_stacklam.workbench.fields.panel import icon_path, open_panel

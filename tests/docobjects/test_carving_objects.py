@@ -261,7 +261,7 @@ def test_document_and_settings_file_agree(document: Any, block: Any) -> None:
 def test_filled_from_settings_saved_and_opened_again(document: Any, tmp_path: Path) -> None:
     import FreeCAD
 
-    from freecad_stacklam.docobjects.family import stacks_in
+    from freecad_stacklam.docobjects.base.family import stacks_in
     from freecad_stacklam.docobjects.making.gluelines import make_glue_lines
     from freecad_stacklam.docobjects.making.project import fill_document
     from freecad_stacklam.docobjects.reading.whole import plan_of, settings_of

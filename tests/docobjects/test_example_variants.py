@@ -159,7 +159,7 @@ def test_the_command_line_writes_the_same_project(
 @pytest.mark.parametrize("units", ["mm", "in"])
 @pytest.mark.parametrize("pattern", ["grid", "contours"])
 def test_the_dish_of_the_example_is_bored_in_at_most_six_stops(stand: Any, pattern: str, units: str) -> None:
-    from freecad_stacklam.docobjects.family import name_of_stack, stacks_in
+    from freecad_stacklam.docobjects.base.family import name_of_stack, stacks_in
     from freecad_stacklam.docobjects.reading.insides import finished_stacks
     from freecad_stacklam.docobjects.reading.stacks import form_of_stack
     from freecad_stacklam.lamination.carving.depthholes import depth_map

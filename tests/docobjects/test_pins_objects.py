@@ -341,7 +341,7 @@ def test_command_line_and_document_agree(document: Any) -> None:
     from jobs import plan_job
 
     from freecad_stacklam.data import species_table
-    from freecad_stacklam.docobjects.family import stacks_in
+    from freecad_stacklam.docobjects.base.family import stacks_in
     from freecad_stacklam.docobjects.making.project import fill_document
     from freecad_stacklam.docobjects.reading.stacks import form_of_stack
     from freecad_stacklam.docobjects.reading.whole import plan_of, settings_of

@@ -48,7 +48,7 @@ def test_the_document_s_plan_is_the_plan_of_the_same_forms_without_a_document(st
     from jobs import plan_job
 
     from freecad_stacklam.data import species_table
-    from freecad_stacklam.docobjects.family import stacks_in
+    from freecad_stacklam.docobjects.base.family import stacks_in
     from freecad_stacklam.docobjects.reading.stacks import form_of_stack
     from freecad_stacklam.docobjects.reading.whole import plan_of
 
@@ -68,7 +68,7 @@ def test_settings_survive_the_way_into_objects_and_back(stand: Any) -> None:
 
 def test_layers_on_the_screen_are_the_layers_of_the_plan(stand: Any) -> None:
     # FreeCAD's own volumes against the plan's: blank minus the mortises, as its booleans see them.
-    from freecad_stacklam.docobjects.family import stacks_in
+    from freecad_stacklam.docobjects.base.family import stacks_in
     from freecad_stacklam.docobjects.reading.whole import plan_of
     from freecad_stacklam.lamination.plan.outline import area
 
@@ -134,8 +134,8 @@ def test_files_of_every_release_open_and_recompute(path: Path, tmp_path: Path) -
 
     import FreeCAD
 
+    from freecad_stacklam.docobjects.base.family import joints_in, stacks_in
     from freecad_stacklam.docobjects.base.migration import CURRENT
-    from freecad_stacklam.docobjects.family import joints_in, stacks_in
     from freecad_stacklam.docobjects.forms import plancache
     from freecad_stacklam.docobjects.making.project import refresh
     from freecad_stacklam.docobjects.reading.whole import plan_of
@@ -187,7 +187,7 @@ def test_an_older_object_is_taken_to_today_step_by_step(document: Any, monkeypat
 
 
 def test_a_property_that_a_release_adds_gets_its_first_value(stand: Any) -> None:
-    from freecad_stacklam.docobjects.family import stacks_in
+    from freecad_stacklam.docobjects.base.family import stacks_in
 
     stack = stacks_in(stand)[0]
     stack.removeProperty("Allowance")

@@ -200,7 +200,7 @@ def test_csv_of_the_example_comes_through_the_sheet(document: Any) -> None:
 
 
 def test_shop_and_boards_survive_the_way_through_the_document(block: Any) -> None:
-    from freecad_stacklam.docobjects.family import shop_in
+    from freecad_stacklam.docobjects.base.family import shop_in
     from freecad_stacklam.docobjects.making.boards import make_shop
     from freecad_stacklam.docobjects.reading.whole import settings_of
     from freecad_stacklam.docobjects.reading.wood import settings_of_shop
@@ -219,7 +219,7 @@ def test_shop_and_boards_survive_the_way_through_the_document(block: Any) -> Non
 
 
 def test_boards_are_planned_only_where_there_is_a_rack(document: Any) -> None:
-    from freecad_stacklam.docobjects.family import cutting_in, shop_in
+    from freecad_stacklam.docobjects.base.family import cutting_in, shop_in
     from freecad_stacklam.docobjects.making.project import fill_document
     from freecad_stacklam.docobjects.reading.whole import plan_of
     from freecad_stacklam.docobjects.spreadsheets.rack import rack_in
@@ -236,7 +236,7 @@ def test_the_document_plans_as_the_job_does_without_one(block: Any) -> None:
     from jobs import plan_job
 
     from freecad_stacklam.data import species_table
-    from freecad_stacklam.docobjects.family import stacks_in
+    from freecad_stacklam.docobjects.base.family import stacks_in
     from freecad_stacklam.docobjects.reading.stacks import form_of_stack
     from freecad_stacklam.docobjects.reading.whole import plan_of
     from freecad_stacklam.lamination.job.planjson import as_dict, dumps
@@ -255,7 +255,7 @@ def test_the_document_plans_as_the_job_does_without_one(block: Any) -> None:
 def test_a_kept_plan_is_the_document_s_until_something_changes(block: Any, tmp_path: Path) -> None:
     import FreeCAD
 
-    from freecad_stacklam.docobjects.family import cutting_in
+    from freecad_stacklam.docobjects.base.family import cutting_in
     from freecad_stacklam.docobjects.making.boards import keep_cutting
     from freecad_stacklam.docobjects.reading import wood as reading
     from freecad_stacklam.docobjects.reading.insides import finished_stacks

@@ -162,7 +162,7 @@ def test_nothing_is_made_twice_and_the_plan_is_the_one_that_is_shown(bench: Any,
 def test_one_stack_s_option_plans_that_stack_and_what_hangs_on_it(
     bench: Any, calls: Counter[str], recomputed: Counter[str]
 ) -> None:
-    from freecad_stacklam.docobjects.family import stacks_in
+    from freecad_stacklam.docobjects.base.family import stacks_in
     from freecad_stacklam.docobjects.reading.whole import plan_of
 
     before = plan_of(bench)
@@ -200,7 +200,7 @@ def test_what_is_no_part_of_the_wood_plans_nothing(bench: Any, calls: Counter[st
 
 
 def test_a_change_without_a_recompute_of_ours_is_followed_all_the_same(bench: Any) -> None:
-    from freecad_stacklam.docobjects.family import cutting_in
+    from freecad_stacklam.docobjects.base.family import cutting_in
     from freecad_stacklam.docobjects.spreadsheets.rack import rack_in
 
     cutting = cutting_in(bench)
@@ -218,7 +218,7 @@ def test_the_drawing_book_is_kept_until_the_plan_or_what_is_asked_of_it_changes(
     bench: Any, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     from freecad_stacklam.benchsheets.drawing.lettering import Units
-    from freecad_stacklam.docobjects.family import stacks_in
+    from freecad_stacklam.docobjects.base.family import stacks_in
     from freecad_stacklam.docobjects.reading.whole import plan_of, settings_of
     from freecad_stacklam.workbench.panels import keptbook
 

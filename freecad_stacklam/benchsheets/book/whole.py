@@ -18,6 +18,7 @@ from freecad_stacklam.benchsheets.drawing.book import book_of
 from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits
 from freecad_stacklam.benchsheets.drawing.paper import Paper
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet, number_sheets
+from freecad_stacklam.benchsheets.findings.piecesheets import piece_pages
 from freecad_stacklam.benchsheets.gluing.gluesheets import glue_up_sheets
 from freecad_stacklam.benchsheets.joints.jointsheet import joint_sheets
 from freecad_stacklam.benchsheets.layers.fullsize import layer_templates
@@ -35,6 +36,7 @@ KINDS = {
     "overview": "Overviews", "bill": "Bill of wood", "boards": "Boards and staves", "template": "Full-size templates",
     "layer": "Layer sheets", "joint": "Joints", "glue-up": "Glue-up", "depth holes": "Depth holes",
     "carving": "Carving guide", "offsets": "Tables of offsets", "section": "Section templates",
+    "standing": "How it stands", "strength": "Strength", "seasons": "A year in the room", "owner": "For its owner",
 }  # fmt: skip
 
 
@@ -49,7 +51,7 @@ def drawing_book(
 ) -> tuple[Sheet, ...]:
     """The whole book in working order: contents, cautions, the stacks joined, an overview of each, the bill, the layers
     of each stack from the bottom (its full-size template, then the sheet with its sizes), the joints, the glue-up, what
-    carving is guided by, the checks that passed.
+    carving is guided by, what is found about the finished piece, the checks that passed.
 
     Templates are tiled over `full` where it is given (a roll, say), else over `paper`. `cautions` are sentences,
     printed after what the plan's own checks ask for. `without` are KINDS that are left out. `day`: the date on the
@@ -83,6 +85,9 @@ def drawing_book(
             add("carving", carving_sheets, stack, carving)
             add("offsets", offset_sheets, stack, carving)
             add("section", section_sheets, stack, carving)
+    for kind, found, pages in piece_pages(plan.piece):
+        if found is not None:
+            add(kind, pages, found)
     sheets = [*caution_sheets(book, cautions), *sheets, *passed_sheets(book)]
     # The contents stay on one page where that can be, for the cautions come next.
     detail = next((d for d in DETAILS if contents_size(len(entries_of(sheets, 1, d)), book.desk) == 1), DETAILS[-1])

@@ -227,6 +227,7 @@ class PieceObject(DocumentObject, Protocol):
     Suppressed: bool
     Zeros: Sequence[str]
     Loads: Sequence[str]
+    Months: Sequence[str]
     Verdict: str
     ShownFor: str
 

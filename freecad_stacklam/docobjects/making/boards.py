@@ -9,11 +9,11 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 
+from freecad_stacklam.docobjects.base.family import cutting_in, shop_in
 from freecad_stacklam.docobjects.base.properties import set_result
 from freecad_stacklam.docobjects.base.protocols import CuttingObject, Document, ShopObject
 from freecad_stacklam.docobjects.base.rowproperties import fill
 from freecad_stacklam.docobjects.cutting import Cutting
-from freecad_stacklam.docobjects.family import cutting_in, shop_in
 from freecad_stacklam.docobjects.making.single import the_one
 from freecad_stacklam.docobjects.reading.insides import finished_stacks
 from freecad_stacklam.docobjects.reading.wood import key_of, wood_settings

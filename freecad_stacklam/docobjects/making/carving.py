@@ -4,10 +4,10 @@
 
 from __future__ import annotations
 
+from freecad_stacklam.docobjects.base.family import carving_in
 from freecad_stacklam.docobjects.base.protocols import CarvingObject, Document
 from freecad_stacklam.docobjects.base.rowproperties import fill
 from freecad_stacklam.docobjects.carvingguide import Carving
-from freecad_stacklam.docobjects.family import carving_in
 from freecad_stacklam.docobjects.making.single import the_one
 from freecad_stacklam.docobjects.reading.guide import guide_key, settings_of_carving, try_carving
 from freecad_stacklam.docobjects.reading.insides import finished_stacks

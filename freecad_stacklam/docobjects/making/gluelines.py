@@ -6,8 +6,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from freecad_stacklam.docobjects.base.family import made_for, name_of_stack
 from freecad_stacklam.docobjects.base.protocols import GlueLinesObject, StackObject
-from freecad_stacklam.docobjects.family import made_for, name_of_stack
 from freecad_stacklam.docobjects.gluelines import SHOWS, GlueLines
 
 

@@ -7,9 +7,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from freecad_stacklam.docobjects.base.family import glue_up_in, joints_in, name_of_stack, settling, stacks_in
 from freecad_stacklam.docobjects.base.protocols import Document, GlueSetObject, GlueUpObject, LayerObject
 from freecad_stacklam.docobjects.base.rowproperties import fill
-from freecad_stacklam.docobjects.family import glue_up_in, joints_in, name_of_stack, settling, stacks_in
 from freecad_stacklam.docobjects.glueset import GlueSet
 from freecad_stacklam.docobjects.glueup import GlueUp
 from freecad_stacklam.docobjects.making.single import the_one

@@ -6,10 +6,10 @@ from __future__ import annotations
 
 from typing import Any
 
+from freecad_stacklam.docobjects.base.family import in_use, joints_of, name_of_stack
 from freecad_stacklam.docobjects.base.protocols import HollowObject, PinsObject, StackObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import fill
-from freecad_stacklam.docobjects.family import in_use, joints_of, name_of_stack
 from freecad_stacklam.docobjects.hollow import Hollow
 from freecad_stacklam.docobjects.making.layers import match_layers
 from freecad_stacklam.docobjects.pins import Pins

@@ -9,9 +9,9 @@ from typing import Any
 
 import FreeCAD
 
+from freecad_stacklam.docobjects.base.family import name_of_stack
 from freecad_stacklam.docobjects.base.protocols import Document, JointObject, StackObject
 from freecad_stacklam.docobjects.base.rowproperties import fill
-from freecad_stacklam.docobjects.family import name_of_stack
 from freecad_stacklam.docobjects.joint import Joint
 from freecad_stacklam.docobjects.making.layers import match_layers
 from freecad_stacklam.docobjects.reading.joints import THROUGH, placed_joint

@@ -9,8 +9,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from freecad_stacklam.docobjects.base.protocols import LayerObject, StackObject
-from freecad_stacklam.docobjects.family import (
+from freecad_stacklam.docobjects.base.family import (
     BELONGINGS,
     idle_because,
     in_use,
@@ -19,6 +18,7 @@ from freecad_stacklam.docobjects.family import (
     name_of_stack,
     settling,
 )
+from freecad_stacklam.docobjects.base.protocols import LayerObject, StackObject
 from freecad_stacklam.docobjects.layer import Layer
 from freecad_stacklam.objectkinds import kind_of
 

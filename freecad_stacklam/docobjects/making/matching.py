@@ -6,8 +6,8 @@ from __future__ import annotations
 
 from collections.abc import Container
 
+from freecad_stacklam.docobjects.base.family import BELONGINGS, settling, stacks_in
 from freecad_stacklam.docobjects.base.protocols import Document
-from freecad_stacklam.docobjects.family import BELONGINGS, settling, stacks_in
 from freecad_stacklam.docobjects.making.boards import match_cutting
 from freecad_stacklam.docobjects.making.carving import match_carving
 from freecad_stacklam.docobjects.making.glueups import match_glue_up
@@ -18,8 +18,7 @@ from freecad_stacklam.objectkinds import kind_of
 
 def match_document(document: Document, lost: Container[str] = ()) -> None:
     """Match layers, cutting plan, carving guide, glue-up and finished piece to the stacks; take away layers without a
-    stack, and what
-    of `lost`, names of objects, was made for a stack that is gone."""
+    stack, and what of `lost`, names of objects, was made for a stack that is gone."""
     if settling(document):
         return
     for obj in [o for o in document.Objects if kind_of(o) in ("layer", *BELONGINGS) and o.Stack is None]:

@@ -6,29 +6,33 @@ from __future__ import annotations
 
 from typing import Any
 
+from freecad_stacklam.docobjects.base.family import piece_in, settling
 from freecad_stacklam.docobjects.base.protocols import Document, PieceObject
 from freecad_stacklam.docobjects.base.rowproperties import fill
-from freecad_stacklam.docobjects.family import piece_in, settling
 from freecad_stacklam.docobjects.making.single import the_one
 from freecad_stacklam.docobjects.piece import Piece
 from freecad_stacklam.docobjects.reading.gluing import zeros_of
 from freecad_stacklam.docobjects.reading.piece import RECORDS
 from freecad_stacklam.docobjects.reading.pieces import key_now
 from freecad_stacklam.lamination.options.recordlines import record_line
-from freecad_stacklam.lamination.options.rows import Record
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.lamination.usage.climate import ClimateSettings, month_lines
 
 
 def put_piece(document: Document, settings: Settings) -> PieceObject:
     """The document's finished piece with what these settings say of it, made where there is none; what they leave out
     has its first values. Part of the caller's undo step if one is open."""
     piece = the_one(document, piece_in, Piece, "Finished piece")
-    records: list[Any] = [getattr(settings, name) or record() for name, record in RECORDS.items()]
-    for record in records:
-        fill(piece, record)
+    records: list[Any] = []
+    for name, (record, wanted) in RECORDS.items():
+        told = getattr(settings, name)
+        setattr(piece, wanted, told is not None)
+        records.append(record() if told is None else told)
+        fill(piece, records[-1])
     piece.Zeros = zeros_of(*records)
-    piece.Loads = _lines(getattr(settings.use, "loads", ()))
+    piece.Loads = [record_line(one) for one in getattr(settings.use, "loads", ())]
+    piece.Months = month_lines((settings.climate or ClimateSettings()).months)
     piece.Suppressed = False
     return piece
 
@@ -51,7 +55,3 @@ def refresh_piece(piece: PieceObject) -> None:
     piece.recompute()
     if "Invalid" not in piece.State:
         piece.purgeTouched()
-
-
-def _lines(records: tuple[Record, ...]) -> list[str]:
-    return [record_line(one) for one in records]

@@ -8,10 +8,10 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import Any
 
+from freecad_stacklam.docobjects.base.family import stacks_in
 from freecad_stacklam.docobjects.base.protocols import Document, JobObject
 from freecad_stacklam.docobjects.base.rowproperties import fill
 from freecad_stacklam.docobjects.base.units import job_in
-from freecad_stacklam.docobjects.family import stacks_in
 from freecad_stacklam.docobjects.forms import plancache
 from freecad_stacklam.docobjects.job import Job
 from freecad_stacklam.docobjects.making.boards import make_shop

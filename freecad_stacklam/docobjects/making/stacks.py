@@ -6,9 +6,9 @@ from __future__ import annotations
 
 from typing import Any
 
+from freecad_stacklam.docobjects.base.family import name_of_stack
 from freecad_stacklam.docobjects.base.protocols import Document, StackObject
 from freecad_stacklam.docobjects.base.rowproperties import fill
-from freecad_stacklam.docobjects.family import name_of_stack
 from freecad_stacklam.docobjects.forms import plancache
 from freecad_stacklam.docobjects.making.layers import match_layers
 from freecad_stacklam.docobjects.reading.stacks import PICKS, tab_text

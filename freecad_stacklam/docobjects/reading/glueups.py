@@ -7,8 +7,8 @@ from __future__ import annotations
 from typing import Any
 from weakref import WeakKeyDictionary
 
+from freecad_stacklam.docobjects.base.family import joints_in
 from freecad_stacklam.docobjects.base.protocols import Document, GlueUpObject
-from freecad_stacklam.docobjects.family import joints_in
 from freecad_stacklam.docobjects.reading.gluing import glue_up_for, glue_up_key
 from freecad_stacklam.docobjects.reading.insides import finished_stacks
 from freecad_stacklam.docobjects.reading.joints import shown_joint

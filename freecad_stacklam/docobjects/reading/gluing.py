@@ -11,11 +11,11 @@ from importlib import import_module
 from typing import Any
 
 from freecad_stacklam.data import glue_table
+from freecad_stacklam.docobjects.base.family import cutting_in, glue_up_in
 from freecad_stacklam.docobjects.base.memory import Memory
 from freecad_stacklam.docobjects.base.protocols import Document, GlueUpObject
 from freecad_stacklam.docobjects.base.rowproperties import read
 from freecad_stacklam.docobjects.base.woods import woods_of
-from freecad_stacklam.docobjects.family import cutting_in, glue_up_in
 from freecad_stacklam.docobjects.reading.wood import key_of
 from freecad_stacklam.docobjects.spreadsheets.clamps import presses_in
 from freecad_stacklam.lamination.options.rows import Record, rows_of

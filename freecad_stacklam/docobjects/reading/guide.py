@@ -8,11 +8,11 @@ from dataclasses import dataclass, replace
 from hashlib import sha256
 from typing import Any
 
+from freecad_stacklam.docobjects.base.family import carving_in, name_of_stack, stacks_in
 from freecad_stacklam.docobjects.base.memory import Memory
 from freecad_stacklam.docobjects.base.protocols import CarvingObject, Document
 from freecad_stacklam.docobjects.base.rowproperties import read
 from freecad_stacklam.docobjects.base.units import units_in
-from freecad_stacklam.docobjects.family import carving_in, name_of_stack, stacks_in
 from freecad_stacklam.docobjects.reading.insides import finished_stacks
 from freecad_stacklam.docobjects.reading.stacks import form_of_stack
 from freecad_stacklam.docobjects.reading.wood import boards_for, key_of, wood_settings

@@ -7,10 +7,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
+from freecad_stacklam.docobjects.base.family import belongs_to, in_use, joints_of, shop_in, stacks_in
 from freecad_stacklam.docobjects.base.protocols import Document, HollowObject, JointObject, PinsObject, StackObject
 from freecad_stacklam.docobjects.base.rowproperties import read
 from freecad_stacklam.docobjects.base.units import units_in
-from freecad_stacklam.docobjects.family import belongs_to, in_use, joints_of, shop_in, stacks_in
 from freecad_stacklam.docobjects.reading import steps
 from freecad_stacklam.docobjects.reading.joints import shown_joint
 from freecad_stacklam.docobjects.reading.stacks import shown_plan

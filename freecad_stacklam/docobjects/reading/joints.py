@@ -6,11 +6,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from freecad_stacklam.docobjects.base.family import name_of_stack, shop_in
 from freecad_stacklam.docobjects.base.protocols import JointObject, StackObject
 from freecad_stacklam.docobjects.base.rowproperties import read
 from freecad_stacklam.docobjects.base.units import units_in
 from freecad_stacklam.docobjects.base.woods import woods_in
-from freecad_stacklam.docobjects.family import name_of_stack, shop_in
 from freecad_stacklam.docobjects.reading import steps
 from freecad_stacklam.docobjects.reading.stacks import shown_plan
 from freecad_stacklam.docobjects.reading.wood import settings_of_shop

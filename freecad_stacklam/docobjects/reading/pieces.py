@@ -5,10 +5,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 
+from freecad_stacklam.docobjects.base.family import stacks_in
 from freecad_stacklam.docobjects.base.protocols import Document, PieceObject
-from freecad_stacklam.docobjects.family import stacks_in
+from freecad_stacklam.docobjects.base.woods import woods_of
 from freecad_stacklam.docobjects.reading.glueups import asked_of
 from freecad_stacklam.docobjects.reading.piece import look_slowly, piece_for, piece_key
 from freecad_stacklam.docobjects.reading.stacks import planned_stack
@@ -16,20 +16,19 @@ from freecad_stacklam.lamination.findings.whole import PieceFindings
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.settings.job import Settings
-from freecad_stacklam.lamination.usage.use import UseSettings
 
 
 def asked_piece(document: Document) -> tuple[Settings, Plan, dict[str, Mesh]]:
     """The document's settings, what of its plan the finished piece asks, and its forms. Raises Refusal."""
     settings, plan = asked_of(document)
     meshes = {form.name: form.mesh for _, form in (planned_stack(s) for s in stacks_in(document))}
-    return replace(settings, use=settings.use or UseSettings()), plan, meshes
+    return settings, plan, meshes
 
 
 def found_anew(piece: PieceObject) -> tuple[PieceFindings, str]:
     """The findings for the document as it is now, and their key. Raises Refusal."""
     settings, plan, meshes = asked_piece(piece.Document)
-    return piece_for(plan, meshes, settings), piece_key(plan, settings)
+    return piece_for(plan, meshes, settings, woods_of(settings.species)), piece_key(plan, settings)
 
 
 def key_now(document: Document) -> str:
@@ -41,4 +40,4 @@ def key_now(document: Document) -> str:
 def look_deeper(document: Document, tell: Callable[[float, str], bool]) -> bool:
     """Make the slow figures for the document as it is now; False where `tell` stopped them. Raises Refusal."""
     settings, plan, meshes = asked_piece(document)
-    return look_slowly(plan, meshes, settings, tell)
+    return look_slowly(plan, meshes, settings, woods_of(settings.species), tell)

@@ -8,9 +8,9 @@ from collections.abc import Sequence
 from typing import Any
 from weakref import WeakKeyDictionary
 
+from freecad_stacklam.docobjects.base.family import name_of_stack
 from freecad_stacklam.docobjects.base.protocols import StackObject
 from freecad_stacklam.docobjects.base.rowproperties import read
-from freecad_stacklam.docobjects.family import name_of_stack
 from freecad_stacklam.docobjects.forms import plancache
 from freecad_stacklam.lamination.job.assembly import Form
 from freecad_stacklam.lamination.lengths import parse_length

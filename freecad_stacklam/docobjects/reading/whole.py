@@ -7,13 +7,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 from functools import partial
+from typing import Any
 
+from freecad_stacklam.docobjects.base.family import cutting_in, joints_in, name_of_stack, shop_in, stacks_in
 from freecad_stacklam.docobjects.base.memory import Memory
 from freecad_stacklam.docobjects.base.protocols import Document, StackObject
 from freecad_stacklam.docobjects.base.rowproperties import read
 from freecad_stacklam.docobjects.base.units import job_in
 from freecad_stacklam.docobjects.base.woods import own_woods_in, woods_in
-from freecad_stacklam.docobjects.family import cutting_in, joints_in, name_of_stack, shop_in, stacks_in
 from freecad_stacklam.docobjects.forms.plancache import Same
 from freecad_stacklam.docobjects.reading.gluing import glue_up_for, gluing_in, is_glued
 from freecad_stacklam.docobjects.reading.guide import carving_of
@@ -25,6 +26,7 @@ from freecad_stacklam.docobjects.reading.steps import KEPT
 from freecad_stacklam.docobjects.reading.wood import boards_for, settings_of_shop
 from freecad_stacklam.docobjects.spreadsheets.rack import boards_in
 from freecad_stacklam.lamination.job.assembly import assemble
+from freecad_stacklam.lamination.job.piece import PARTS
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.job import Settings
@@ -77,8 +79,9 @@ def plan_of(document: Document, table: Mapping[str, Species] | None = None) -> P
 
 
 def unboarded_plan(document: Document) -> Plan:
-    """The same without staves, boards and glue-up, for those who plan the boards themselves."""
-    bare = replace(settings_of(document), shop=ShopSettings(), boards=(), glue=None, room=None, presses=(), use=None)
+    """The same without staves, boards, glue-up and finished piece, for those who plan the boards themselves."""
+    none: Any = {**dict.fromkeys(PARTS), "glue": None, "room": None}
+    bare = replace(settings_of(document), shop=ShopSettings(), boards=(), presses=(), **none)
     return _plan(document, bare, None)
 
 
@@ -100,5 +103,5 @@ def _plan(document: Document, settings: Settings, table: Mapping[str, Species] |
     glued = is_glued(document)
     key = (on_any_paper, boards, glued, slow_made(), *made_of)
     wood, glue = partial(boards_for, document), partial(glue_up_for, document) if glued else None
-    steps = replace(KEPT, check=piece_for)
+    steps = replace(KEPT, look=piece_for)
     return _made.get(key, lambda: assemble(plans, forms, settings.joints, settings, table, wood, glue, steps))

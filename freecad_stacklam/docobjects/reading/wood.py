@@ -10,11 +10,11 @@ from dataclasses import fields, is_dataclass
 from hashlib import sha256
 from typing import Any
 
+from freecad_stacklam.docobjects.base.family import cutting_in, shop_in
 from freecad_stacklam.docobjects.base.memory import Memory
 from freecad_stacklam.docobjects.base.protocols import Document, ShopObject
 from freecad_stacklam.docobjects.base.rowproperties import read
 from freecad_stacklam.docobjects.base.units import units_in
-from freecad_stacklam.docobjects.family import cutting_in, shop_in
 from freecad_stacklam.docobjects.spreadsheets.rack import boards_in
 from freecad_stacklam.lamination.boards.boardplan import plan_boards
 from freecad_stacklam.lamination.boards.keptplan import read_plan

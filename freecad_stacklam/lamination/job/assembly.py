@@ -12,16 +12,21 @@ from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.bandsaw.curves import shop_saw_checks
 from freecad_stacklam.lamination.bandsaw.throat import room_checks
+from freecad_stacklam.lamination.bill.finishing import finish_rows
 from freecad_stacklam.lamination.bill.gluesupplies import supply_rows
+from freecad_stacklam.lamination.bill.quote import quote_of, quote_rows
 from freecad_stacklam.lamination.bill.rows import bill_of
 from freecad_stacklam.lamination.boards import boardplan
 from freecad_stacklam.lamination.boards.sawncut import stack_cut
 from freecad_stacklam.lamination.carving.guide import plan_carving, seams_between
+from freecad_stacklam.lamination.findings.whole import PieceFindings
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.gluing import glueup
 from freecad_stacklam.lamination.inside.pins import finish_stack
 from freecad_stacklam.lamination.job.checks import SMALL_PART, checks_of, left_out_checks
 from freecad_stacklam.lamination.job.gluecheck import glue_checks
+from freecad_stacklam.lamination.job.piece import check_quickly, piece_wanted
+from freecad_stacklam.lamination.job.piececheck import piece_checks
 from freecad_stacklam.lamination.joints.clashes import clash_checks
 from freecad_stacklam.lamination.joints.joint import place_joint
 from freecad_stacklam.lamination.joints.mortise import as_sawn, cut_layers
@@ -56,12 +61,13 @@ class Form:
 
 @dataclass(frozen=True)
 class Steps:
-    """Who places joints, cuts them into stacks, and finishes a stack with its voids and pins: the computation itself,
-    or somebody who asks it once and keeps the answer."""
+    """Who places joints, cuts them into stacks, finishes a stack with its voids and pins, and looks at the finished
+    piece: the computation itself, or somebody who asks it once and keeps the answer."""
 
     place: Callable[..., JointPlan] = place_joint
     cut: Callable[[StackPlan, JointPlan], StackPlan] = cut_layers
     finish: Callable[[StackPlan, Mesh, StackSettings, Sequence[Bit], str], StackPlan] = finish_stack
+    look: Callable[[Plan, Mapping[str, Mesh], Settings, Mapping[str, Species]], PieceFindings] = check_quickly
 
 
 def assemble(
@@ -126,13 +132,28 @@ def assemble(
     plan = replace(plan, bill=bill_of(plan, table, settings.shop.least_planing))
     if plan_glue is not None and glueup.wanted(settings):
         plan = _glued(plan, settings, plan_glue, failed)
+    if piece_wanted(settings):
+        plan = _looked_at(plan, settings, steps.look(plan, meshes, settings, table))
     saw = settings.shop.band_saw
     checks = left_out_checks(plan.stacks, failed, plan.units)
     checks += checks_of(plan, table, small_part=SMALL_PART if saw is None else saw.smallest_part)
     checks += (*clash_checks(plan), *shop_saw_checks(plan, saw), *room_checks(plan, saw))
     if plan.glue_up is not None:
         checks += glue_checks(plan.glue_up, plan.units)
+    if plan.piece is not None:
+        checks += piece_checks(plan.piece, plan.units)
     return replace(plan, checks=checks)
+
+
+def _looked_at(plan: Plan, settings: Settings, found: PieceFindings) -> Plan:
+    """The plan with what is found about the finished piece, its finish in the bill, and the quote of all of that."""
+    bill = plan.bill
+    if settings.finish is not None and found.finish is not None:
+        bill = (*bill, *finish_rows(found.finish, settings.finish, plan.units))
+    if settings.rates is not None:
+        quote = quote_of(plan, bill, settings.rates, found.finish)
+        found, bill = replace(found, quote=quote), (*bill, *quote_rows(quote, settings.rates))
+    return replace(plan, piece=found, bill=bill)
 
 
 def _glued(

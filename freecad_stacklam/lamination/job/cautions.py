@@ -154,9 +154,15 @@ REMINDERS: tuple[tuple[Callable[[Plan], bool], str], ...] = (
         "spread them out or keep them under water.",
     ),
     (
-        _always,
+        lambda plan: plan.piece is None or plan.piece.strength is None,
         "The plan does not prove that the piece will carry a load: strength and stability are for you to judge and to "
         "test before anyone relies on it.",
+    ),
+    (
+        lambda plan: plan.piece is not None and plan.piece.strength is not None,
+        "Strength and standing are estimates from mean figures of clear wood, not a test to any standard: try the "
+        "piece with care and by degrees before anyone relies on it, and do not hand it on where your local rules ask for a "
+        "test.",
     ),
 )  # fmt: skip
 

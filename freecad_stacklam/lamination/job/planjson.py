@@ -17,6 +17,7 @@ from freecad_stacklam.lamination.job.boardsjson import boards_json
 from freecad_stacklam.lamination.job.carvingjson import carving_json
 from freecad_stacklam.lamination.job.gluejson import glue_up_json, gluing_json
 from freecad_stacklam.lamination.job.jsonfacts import area, maybe, number, numbers, outlines, record_facts
+from freecad_stacklam.lamination.job.piecejson import piece_json
 from freecad_stacklam.lamination.plan.insides import HollowPlan, pin_patterns
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.plan.layers import Containment, Cut, LayerPlan, StackPlan, Tab
@@ -248,6 +249,7 @@ def as_dict(plan: Plan, settings: Settings) -> dict[str, Any]:
         "glue_up": glue_up_json(plan.glue_up),
         "gluing": gluing_json(plan.glue_up),
         "carving": carving_json(plan.carving),
+        **piece_json(plan.piece),
         "bill": [record_facts(r) for r in plan.bill],
         "checks": [record_facts(c) for c in plan.checks],
         "files": {},

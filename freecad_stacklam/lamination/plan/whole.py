@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
+from freecad_stacklam.lamination.findings.whole import PieceFindings
 from freecad_stacklam.lamination.plan.bill import BillRow
 from freecad_stacklam.lamination.plan.boards import BoardsPlan
 from freecad_stacklam.lamination.plan.carving import CarvingPlan
@@ -31,6 +32,7 @@ class Plan:
     boards: BoardsPlan | None = None
     carving: CarvingPlan | None = None
     glue_up: GlueUpPlan | None = None
+    piece: PieceFindings | None = None
     station_step: float = 0.0  # between the offsets of a cut line, mm; 0: as the units suit
     compass_within: float = 1.0  # how far outside a cut line the arcs of its compass table may stand, mm
 

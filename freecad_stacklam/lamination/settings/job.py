@@ -21,6 +21,10 @@ from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
+from freecad_stacklam.lamination.usage.budget import BudgetSettings
+from freecad_stacklam.lamination.usage.climate import ClimateSettings
+from freecad_stacklam.lamination.usage.finish import FinishSettings
+from freecad_stacklam.lamination.usage.rates import RateSettings
 from freecad_stacklam.lamination.usage.use import UseSettings
 from freecad_stacklam.lamination.wood.ownspecies import OwnSpecies
 
@@ -69,6 +73,14 @@ class Settings(Record):
     )
     use: UseSettings | None = table(
         UseSettings, "Use", "How the finished piece is used; left out: it is not checked whether it holds and stands"
+    )
+    climate: ClimateSettings | None = table(
+        ClimateSettings, "Climate", "A year in the room where it will stand; left out: it is not followed"
+    )
+    finish: FinishSettings | None = table(FinishSettings, "Finish", "Finish and sanding; left out: not in the bill")
+    rates: RateSettings | None = table(RateSettings, "Rates", "The maker's own rates; left out: there is no quote")
+    budget: BudgetSettings | None = table(
+        BudgetSettings, "Budget", "What the steps of the work take of the allowance; left out: it is not added up"
     )
 
     species: tuple[OwnSpecies, ...] = tables(

@@ -45,7 +45,12 @@ class BudgetSettings(Record):
         group="Budget",
     )  # fmt: skip
     moisture: float = option(
-        0.3, length(0.0, _MOST), "Moisture", "How far the wood moves between sawing and carving", group="Budget"
+        0.3,
+        length(0.0, _MOST),
+        "Moisture",
+        "How far the wood moves between sawing and carving",
+        group="Budget",
+        property="WoodStrays",
     )
     carving: float = option(
         1.0, length(0.0, _MOST), "Carving", "How far a tool goes in beyond where it should", group="Budget"

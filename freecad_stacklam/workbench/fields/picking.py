@@ -13,7 +13,7 @@ from typing import Any
 import FreeCAD
 import FreeCADGui
 
-from freecad_stacklam.docobjects.family import stacks_in
+from freecad_stacklam.docobjects.base.family import stacks_in
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import NO_DIRECTION, TINY
 from freecad_stacklam.objectkinds import kind_of

@@ -9,8 +9,8 @@ from dataclasses import fields, replace
 from typing import Any
 
 from freecad_stacklam.data import glue_table
+from freecad_stacklam.docobjects.base.family import glue_up_in, stacks_in
 from freecad_stacklam.docobjects.base.protocols import Document
-from freecad_stacklam.docobjects.family import glue_up_in, stacks_in
 from freecad_stacklam.docobjects.glueup import notes_of, rounds_text, verdict_of
 from freecad_stacklam.docobjects.making.glueups import put_glue_up
 from freecad_stacklam.docobjects.reading.glueups import asked_of

@@ -16,8 +16,8 @@ import FreeCADGui
 import numpy as np
 import Part
 
+from freecad_stacklam.docobjects.base.family import joints_in, name_of_stack, stacks_in
 from freecad_stacklam.docobjects.base.protocols import Document
-from freecad_stacklam.docobjects.family import joints_in, name_of_stack, stacks_in
 from freecad_stacklam.docobjects.reading.exploded import Exploded, exploded
 from freecad_stacklam.docobjects.reading.joints import shown_joint
 from freecad_stacklam.docobjects.reading.setupwords import clamp_lines, pressure_lines, run_text, time_text

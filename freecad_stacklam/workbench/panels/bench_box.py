@@ -6,8 +6,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from freecad_stacklam.docobjects.base.family import shop_in
 from freecad_stacklam.docobjects.base.protocols import Document
-from freecad_stacklam.docobjects.family import shop_in
 from freecad_stacklam.docobjects.making.boards import make_shop
 from freecad_stacklam.docobjects.reading.wood import settings_of_shop
 from freecad_stacklam.lamination.joints.bitlist import bits_text, read_bits

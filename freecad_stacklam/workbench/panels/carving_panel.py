@@ -7,9 +7,9 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
+from freecad_stacklam.docobjects.base.family import carving_in, name_of_stack, stacks_in
 from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.carvingguide import hole_shape
-from freecad_stacklam.docobjects.family import carving_in, name_of_stack, stacks_in
 from freecad_stacklam.docobjects.making.carving import make_carving
 from freecad_stacklam.docobjects.making.gluelines import glue_lines_of, make_glue_lines
 from freecad_stacklam.docobjects.reading.guide import Guide, settings_of_carving, try_carving

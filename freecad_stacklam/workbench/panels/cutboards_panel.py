@@ -10,10 +10,10 @@ from dataclasses import replace
 from time import monotonic
 from typing import Any
 
+from freecad_stacklam.docobjects.base.family import stacks_in
 from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.base.units import job_in
 from freecad_stacklam.docobjects.cutting import cost_text, gap_text
-from freecad_stacklam.docobjects.family import stacks_in
 from freecad_stacklam.docobjects.making.boards import keep_cutting, make_shop
 from freecad_stacklam.docobjects.reading.whole import unboarded_plan
 from freecad_stacklam.docobjects.reading.wood import boards_for, key_of, wood_settings

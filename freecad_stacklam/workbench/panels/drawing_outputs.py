@@ -14,8 +14,8 @@ import FreeCADGui
 from freecad_stacklam.benchsheets.book.whole import KINDS
 from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
+from freecad_stacklam.docobjects.base.family import name_of_stack, stacks_in
 from freecad_stacklam.docobjects.base.protocols import Document
-from freecad_stacklam.docobjects.family import name_of_stack, stacks_in
 from freecad_stacklam.docobjects.making.gluelines import axis_cross, finished_outline
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.marks import is_ours

@@ -7,8 +7,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+from freecad_stacklam.docobjects.base.family import name_of_stack
 from freecad_stacklam.docobjects.base.protocols import StackObject
-from freecad_stacklam.docobjects.family import name_of_stack
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields.messages import busy, one_undo_step

@@ -9,8 +9,8 @@ from typing import Any
 import FreeCAD
 import FreeCADGui
 
+from freecad_stacklam.docobjects.base.family import stacks_in
 from freecad_stacklam.docobjects.base.protocols import Document
-from freecad_stacklam.docobjects.family import stacks_in
 from freecad_stacklam.objectkinds import kind_of
 from freecad_stacklam.workbench.scene import apart
 
