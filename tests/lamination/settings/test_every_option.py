@@ -21,10 +21,12 @@ import solids
 from freecad_stacklam.benchsheets.book.whole import drawing_book
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Text
-from freecad_stacklam.data import glue_table, species_table
+from freecad_stacklam.data import climate_table, glue_table, species_table
+from freecad_stacklam.lamination.findings.whole import PieceFindings
 from freecad_stacklam.lamination.form.mesh import Mesh, gate
 from freecad_stacklam.lamination.gluing.glueup import plan_glue_up
 from freecad_stacklam.lamination.job.assembly import Form, Steps, assemble, matched
+from freecad_stacklam.lamination.job.piece import DEEP, check_quickly, check_slowly, with_slow
 from freecad_stacklam.lamination.job.planjson import as_dict, dumps
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.options.rows import NEEDED, Record, Row, rows_of
@@ -43,6 +45,12 @@ from freecad_stacklam.lamination.settings.pins import PinSettings
 from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.settings.shop import BandSaw, Bit, ShopSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings, TabSettings
+from freecad_stacklam.lamination.usage.budget import BudgetSettings
+from freecad_stacklam.lamination.usage.climate import ClimateSettings
+from freecad_stacklam.lamination.usage.finish import FinishSettings
+from freecad_stacklam.lamination.usage.rates import RateSettings
+from freecad_stacklam.lamination.usage.use import LoadSettings, UseSettings
+from freecad_stacklam.lamination.wood.species import Species
 
 
 def egg(profile: list[tuple[float, float]]) -> Mesh:
@@ -89,6 +97,18 @@ GLUED = replace(
 TABBED = replace(
     BASE, stacks=(replace(BASE.stacks[0], tabs=(TabSettings((2, 3), direction=30.0),)), BASE.stacks[1]), boards=()
 )
+#: The same with all that is asked of the finished piece.
+USED = replace(
+    GLUED, glue=None, room=None, presses=(),
+    use=UseSettings("stand", deep="none", loads=(LoadSettings("A pot", 200.0, 10.0, inset=20.0),)),
+    climate=ClimateSettings(fineness="coarse"),
+    finish=FinishSettings(litre_price=30.0, sheet_price=1.0),
+    rates=RateSettings(
+        hour_price=40.0, layer_hours=0.5, sawing_rate=6.0, set_up_hours=1.0, joint_hours=2.0, sanding_rate=0.5,
+        coating_rate=2.0, other_hours=3.0,
+    ),
+    budget=BudgetSettings(),
+)  # fmt: skip
 Change = Callable[[Settings], Settings]
 
 
@@ -129,11 +149,21 @@ def glued(plan: Plan, settings: Settings) -> GlueUpPlan:
     return plan_glue_up(plan, settings, species_table(), glue_table())
 
 
+def looked(plan: Plan, meshes: Mapping[str, Mesh], settings: Settings, table: Mapping[str, Species]) -> PieceFindings:
+    """With the year, which is quick where the wood is divided coarsely, and the deep check left pending."""
+    found = check_quickly(plan, meshes, settings, table)
+    slow = check_slowly(plan, meshes, replace(settings, use=None), table, climate_table(), lambda *_: True)
+    assert slow is not None
+    return replace(with_slow(found, slow), pending=tuple(what for what in found.pending if what == DEEP))
+
+
 def told(settings: Settings, sheets: bool = False) -> str:
     """What a plan says: plan.json without the echo of the settings, and where wanted which sheets there are."""
     made = RING if settings.stacks[0].form == "Ring" else FORMS
     stacks = [sliced(form, chosen) for form, chosen in matched(made, settings)]
-    plan = assemble(stacks, made, settings.joints, settings, species_table(), plan_glue=glued, steps=ONCE)
+    plan = assemble(
+        stacks, made, settings.joints, settings, species_table(), plan_glue=glued, steps=replace(ONCE, look=looked)
+    )
     facts = as_dict(plan, settings)
     del facts["settings"]
     if not sheets:
@@ -207,6 +237,15 @@ def _press(**changes: Any) -> Change:
     return lambda s: replace(s, presses=(replace(s.presses[0], **changes), *s.presses[1:]))
 
 
+def _of(name: str) -> Callable[..., Change]:
+    """Changes to the table of this name."""
+    return lambda **changes: lambda s: replace(s, **{name: replace(getattr(s, name), **changes)})
+
+
+def _load(**changes: Any) -> Change:
+    return lambda s: _of("use")(loads=(replace(s.use.loads[0], **changes),))(s)  # type: ignore[union-attr]
+
+
 def _job(**changes: Any) -> Change:
     return lambda s: replace(s, **changes)
 
@@ -215,6 +254,8 @@ PLACES: dict[type[Record], Callable[..., Change]] = {
     Settings: _job, StackSettings: _stack, HollowSettings: _hollow, PinSettings: _pins, JointSettings: _joint,
     ShopSettings: _shop, BandSaw: _saw, Bit: _bit, Board: _board, CarvingSettings: _carving, PickedPlane: _plane,
     GlueSettings: _glue, GluingRoom: _room, PressSettings: _press, TabSettings: _tab,
+    UseSettings: _of("use"), LoadSettings: _load, ClimateSettings: _of("climate"), FinishSettings: _of("finish"),
+    RateSettings: _of("rates"), BudgetSettings: _of("budget"),
 }  # fmt: skip
 
 RINGED = _job(stacks=(StackSettings(form="Ring", stock=(20.0,)),), joints=(), carving=None, boards=())
@@ -272,10 +313,19 @@ VALUES: dict[tuple[type[Record], str], Any] = {
     (GluingRoom, "humidity"): 80.0, (GluingRoom, "lift"): 2.0, (GluingRoom, "reface"): 100.0,
     (GluingRoom, "planed"): 200_000.0, (GluingRoom, "caul_thickness"): 18.0, (PressSettings, "kind"): "go-bar",
     (PressSettings, "opening"): 150.0, (PressSettings, "throat"): 40.0, (PressSettings, "air"): 0.05,
+    (LoadSettings, "name"): "Another", (LoadSettings, "at"): (0.0, 60.0, 250.0), (LoadSettings, "direction"): 90.0,
+    (UseSettings, "least_ratio"): 9.0, (UseSettings, "deep"): "scan", (ClimateSettings, "months"): "damp all year",
+    (ClimateSettings, "moisture"): 12.0, (ClimateSettings, "across"): 8.0, (ClimateSettings, "fineness"): "usual",
+    (FinishSettings, "later_coats"): 0.8, (FinishSettings, "give_or_take"): 0.4, (ClimateSettings, "surface"): 9.0,
+    (FinishSettings, "grits"): (80, 120), (RateSettings, "layer_hours"): 1.0, (RateSettings, "sawing_rate"): 3.0,
+    (RateSettings, "hour_price"): 50.0, (FinishSettings, "litre_price"): 40.0, (FinishSettings, "sheet_price"): 2.0,
+    (RateSettings, "set_up_hours"): 2.0, (RateSettings, "joint_hours"): 3.0, (RateSettings, "sanding_rate"): 0.7,
+    (RateSettings, "coating_rate"): 3.0, (RateSettings, "other_hours"): 4.0, (FinishSettings, "finish"): "wax",
     (CarvingSettings, "landing"): 12.0, (CarvingSettings, "leave"): 6.0, (CarvingSettings, "pitch"): 45.0,
 }  # fmt: skip
 #: (record, field) → what else must be so that the option can be felt at all.
 CONTEXT: dict[tuple[type[Record], str], Change] = {
+    (RateSettings, "set_up_hours"): _job(presses=(PressSettings("Bar", count=12, opening=700.0, throat=90.0),)),
     (StackSettings, "fill_holes"): RINGED, (StackSettings, "glue_line_worth"): TWO_STOCKS,
     (StackSettings, "pick"): _stack(stock=(40.0, 27.0)), (BandSaw, "radius"): RINGED, (BandSaw, "blade"): RINGED,
     (Bit, "angle"): _bit(kind="twist"), (JointSettings, "proud"): _joint(ends="proud"),
@@ -294,6 +344,7 @@ CONTEXT: dict[tuple[type[Record], str], Change] = {
     (PinSettings, "waste"): _stack(allowance=30.0),
     (JointSettings, "chisel_reach"): _joint(before_glue_up=False),
 }  # fmt: skip
+USE_RECORDS = (UseSettings, LoadSettings, ClimateSettings, FinishSettings, RateSettings, BudgetSettings)
 GLUE_RECORDS = (GlueSettings, GluingRoom, PressSettings)
 #: (record, field) → what is said where the value tried cannot be planned; only what reads an option can refuse it so.
 REFUSED: dict[tuple[type[Record], str], str] = {
@@ -334,7 +385,7 @@ def other(record: type[Record], row: Row) -> Any:
 def test_no_option_is_accepted_that_nothing_reads(record: type[Record], row: Row) -> None:
     context = CONTEXT.get((record, row.name))
     start = BASE if record in (CarvingSettings, PickedPlane) else replace(BASE, carving=None)
-    start = GLUED if record in GLUE_RECORDS else start
+    start = GLUED if record in GLUE_RECORDS else USED if record in USE_RECORDS else start
     start = replace(TABBED, carving=None) if record is TabSettings else start
     before = start if context is None else context(start)
     change = PLACES[record](**{row.name: other(record, row)})
