@@ -19,6 +19,12 @@ _TOP = {
     "carving": dict, "bill": list, "checks": list, "files": dict,
 }  # fmt: skip
 
+#: Of the finished piece: there, and null where it was not asked for.
+_PIECE = {
+    "weight": dict, "strength": dict, "strength_deep": dict, "stability": dict, "climate": dict, "finish": dict,
+    "quote": dict, "allowance_budget": list,
+}  # fmt: skip
+
 
 _STACK = {
     "name": str, "copies": int, "frame": list, "form": dict, "allowance": float, "allowance_square": bool,
@@ -77,6 +83,8 @@ def _rings(where: str, polygons: Sequence[Mapping[str, Any]]) -> list[str]:
 def check_schema(facts: Mapping[str, Any]) -> list[str]:
     """What is wrong with a plan.json as read back; empty when nothing is."""
     faults = _keys("plan", facts, _TOP)
+    asked = {key: kind for key, kind in _PIECE.items() if facts.get(key, "") is not None}
+    faults += _keys("plan", facts, asked)
     if faults:
         return faults
     if facts["schema"] != SCHEMA:
