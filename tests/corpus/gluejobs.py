@@ -344,7 +344,8 @@ def _sentences(plan: Plan, made: GlueUpPlan) -> Iterator[str]:
             yield f"private signs: {text!r}"
         if "\n" in text or "  " in text or re.search(r"\b(nan|inf|None)\b", bare):
             yield f"ill said: {text!r}"
-        if text and text.rstrip()[-1] not in ".?!%)":
+        # A line to be copied into the settings file ends as such a line does.
+        if text and text.rstrip()[-1] not in ".?!%)" and not re.search(r": \w+ = \[\{.*\}\]$", text):
             yield f"no sentence: {text!r}"
         if (_MM if plan.units == "in" else _INCH).search(bare):
             yield f"units {plan.units}: {text!r}"

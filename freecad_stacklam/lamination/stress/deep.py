@@ -99,7 +99,7 @@ def _found(
     cases = load_cases(use)
     loads = loads_of(cases, seat_of([meshes[s.name] for s in plan.stacks]))
     if not loads:
-        raise Refusal("None of the loads may break the piece: let one of them, for the deep check to look at.")
+        raise Refusal("No load here may break the piece: let one of them, for the deep check to look at.")
     cells = voxels_of(plan, meshes, size_for(plan, SCANNED))
     glued = bool(plan.joints) and use.tenon == "glued"
     steps.start(0.05, "the loads, one by one")
