@@ -338,14 +338,15 @@ def sentences(plan: Plan, made: GlueUpPlan) -> Iterator[str]:
 
 
 def _sentences(plan: Plan, made: GlueUpPlan) -> Iterator[str]:
-    for text in dict.fromkeys(sentences(plan, made)):
+    for said in dict.fromkeys(sentences(plan, made)):
+        # A line to be copied into the settings file is no sentence, and has the units of that file.
+        text = re.sub(r": \w+ = \[\{.*\}\]$", ".", said)
         bare = text.replace("Glue & <up>", "").replace("Seat & <base>", "")
         if any("\ue000" <= c <= "\uf8ff" for c in text):
             yield f"private signs: {text!r}"
         if "\n" in text or "  " in text or re.search(r"\b(nan|inf|None)\b", bare):
             yield f"ill said: {text!r}"
-        # A line to be copied into the settings file ends as such a line does.
-        if text and text.rstrip()[-1] not in ".?!%)" and not re.search(r": \w+ = \[\{.*\}\]$", text):
+        if text and text.rstrip()[-1] not in ".?!%)":
             yield f"no sentence: {text!r}"
         if (_MM if plan.units == "in" else _INCH).search(bare):
             yield f"units {plan.units}: {text!r}"

@@ -72,7 +72,7 @@ class Solver:
             before_it = product(left, lead)
             step = lead + rate * step
         raise Refusal(
-            "The deep check found no end: parts of the piece hang on a thread. Ask for more cells, or thicken it there."
+            "The deep check found no end: parts of the piece hang on a thread: ask for more cells, or thicken it there."
         )
 
     def _balance(self, force: Floats, moved: Floats) -> float:
