@@ -24,11 +24,11 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 from shapely import Polygon
-from shapely.geometry.base import BaseGeometry
 
 from freecad_stacklam.lamination.findings.loads import LoadCase
 from freecad_stacklam.lamination.findings.standing import DIRECTIONS, Point, Tipping, TopFound
 from freecad_stacklam.lamination.tolerances import COARSE, ROUNDING, TINY
+from freecad_stacklam.lamination.usage.edges import inside_edge
 
 Floats = NDArray[np.float64]
 
@@ -173,11 +173,7 @@ def places_on(load: LoadCase, top: TopFound) -> Floats:
         return np.array([load.at[:2]])
     if load.place == "middle":
         return np.asarray(shapely.get_coordinates(outline.centroid))
-    inner: BaseGeometry = shapely.buffer(outline, -load.inset, join_style="mitre")
-    if inner.is_empty:
-        middle = shapely.maximum_inscribed_circle(shapely.simplify(outline, 1.0), tolerance=1.0)
-        return np.asarray(shapely.get_coordinates(middle)[:1])
-    return np.asarray(shapely.get_coordinates(shapely.convex_hull(inner)))
+    return np.asarray(shapely.get_coordinates(shapely.convex_hull(inside_edge(outline, load.inset))))
 
 
 def tipping_of(base: Base, load: LoadCase, tops: tuple[TopFound, ...], floor: float, least: float) -> Tipping:

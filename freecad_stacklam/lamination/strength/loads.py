@@ -21,6 +21,7 @@ from numpy.typing import NDArray
 from freecad_stacklam.lamination.findings.loads import LoadCase
 from freecad_stacklam.lamination.strength.members import Group
 from freecad_stacklam.lamination.tolerances import NO_AREA, ROUNDING
+from freecad_stacklam.lamination.usage.edges import inside_edge
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -104,12 +105,9 @@ class Edges:
 
 def inner_edge(shadow: shapely.Geometry, inset: float) -> Floats:
     """Points of the edge of a plan, `inset` mm inside its outer edge, farthest in each direction, DIRECTIONS × 2; of a
-    plan too narrow for that its middle."""
+    plan too narrow for that as `inside_edge`."""
     shadow = shapely.union_all([shapely.Polygon(part.exterior) for part in shapely.get_parts(shadow).tolist()])
-    inside = shapely.buffer(shadow, -inset, join_style="mitre") if inset > 0 else shadow
-    if inside.is_empty:
-        at = shapely.centroid(shadow)
-        return np.tile([at.x, at.y], (DIRECTIONS, 1))
+    inside = inside_edge(shadow, inset)
     points = shapely.get_coordinates(shapely.convex_hull(inside))
     found: Floats = points[np.argmax(points @ AROUND.T, axis=0)]
     return found

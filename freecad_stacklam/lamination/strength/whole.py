@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 
 from freecad_stacklam.lamination.findings.loads import LoadCase
-from freecad_stacklam.lamination.findings.strength import Curve, SectionFinding, StrengthFindings
+from freecad_stacklam.lamination.findings.strength import Curve, NotJudged, SectionFinding, StrengthFindings
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.strength.across import examine_overhangs
@@ -22,6 +22,7 @@ from freecad_stacklam.lamination.strength.members import ON_FLOOR, Level, levels
 from freecad_stacklam.lamination.strength.planes import areas_at, level_plane
 from freecad_stacklam.lamination.strength.spans import examine_spans, examine_walls
 from freecad_stacklam.lamination.strength.timber import woods_of
+from freecad_stacklam.lamination.usage.touching import on_piece
 from freecad_stacklam.lamination.usage.use import UseSettings, load_cases
 from freecad_stacklam.lamination.wood.species import Species
 
@@ -37,7 +38,7 @@ def plan_strength(
     """What the sections of the finished piece say of its strength under the loads of its use.
 
     meshes: of the forms, in the model, by the stacks' names; table: the woods. Stacks whose wood is not known well
-    enough are left out with a sentence.
+    enough are left out with a sentence, and so are loads beside the piece.
     """
     timbers, left_out, figures = woods_of(plan, table)
     judged = [s for s in plan.stacks if all(layer.species in timbers for layer in s.layers) and s.name in meshes]
@@ -47,7 +48,9 @@ def plan_strength(
     if not bodies:
         return StrengthFindings(way, use.kind, (), (), lines, (), figures, left_out)
     piece = Piece(bodies, plan.joints, timbers)
-    loads = [load for load in load_cases(use) if load.bends]
+    bending = [load for load in load_cases(use) if load.bends]
+    loads, beside = on_piece(bending, [meshes[s.name] for s in plan.stacks if s.name in meshes])
+    left_out += tuple(NotJudged(name, says) for name, says in beside)
     levels = _levels(piece)
     edges = Edges(Surface([(b.mesh.vertices, b.mesh.triangles) for b in bodies]))
     necks = examine_necks(piece, levels, loads, edges, way)

@@ -23,6 +23,7 @@ from freecad_stacklam.lamination.stress.materials import FLAT_SAWN, QUARTER_SAWN
 from freecad_stacklam.lamination.stress.model import Model, model_of
 from freecad_stacklam.lamination.stress.scan import Scan, Seen, drawn_influence, scan, surface_map, told_of
 from freecad_stacklam.lamination.stress.solve import Stopped
+from freecad_stacklam.lamination.usage.touching import on_piece
 from freecad_stacklam.lamination.usage.use import UseSettings, load_cases
 from freecad_stacklam.lamination.voxels.fill import size_for, voxels_of
 from freecad_stacklam.lamination.wood.species import Species
@@ -96,16 +97,21 @@ def _found(
 ) -> Iterator[DeepFindings]:
     """What is found, more and more of it."""
     steps.start(0.0, "cells")
-    cases = load_cases(use)
-    loads = loads_of(cases, seat_of([meshes[s.name] for s in plan.stacks]))
-    if not loads:
+    forms = [meshes[s.name] for s in plan.stacks]
+    bending = [case for case in load_cases(use) if case.bends]
+    if not bending:
         raise Refusal("No load here may break the piece: let one of them, for the deep check to look at.")
+    cases, beside = on_piece(bending, forms)
+    if not cases:
+        raise Refusal(beside[0][1])
+    loads = loads_of(cases, seat_of(forms))
     cells = voxels_of(plan, meshes, size_for(plan, SCANNED))
     glued = bool(plan.joints) and use.tenon == "glued"
     steps.start(0.05, "the loads, one by one")
     model = model_of(plan, meshes, cells, table, FLAT_SAWN, glued, steps.going)
     first = scan(plan, model, loads, cases, lambda share: steps.start(0.05 + 0.6 * share, steps.what))
     found = _first(plan, model, first, len(loads), cases)
+    found = replace(found, notes=(*(says for _, says in beside), *found.notes))
     yield found
 
     steps.start(0.7, "the rings the other way")

@@ -20,6 +20,7 @@ from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.stress.materials import Body
 from freecad_stacklam.lamination.tolerances import FIT_STIFFENER
+from freecad_stacklam.lamination.usage.edges import NARROW
 from freecad_stacklam.lamination.voxels.grid import grid_over
 from freecad_stacklam.lamination.voxels.lines import LINES, highest
 
@@ -37,8 +38,6 @@ _LOW, _SMALL = 0.3, 0.15
 PAD, LEAST_PAD = 30.0, 1.3
 #: Places kept of each load, and directions of a push that has none of its own.
 MOST_PLACES, WAYS = 48, 8
-#: Where a seat is narrower than twice the inset, what counts as its middle: a part of its greatest depth.
-_MIDDLE = 0.8
 
 
 @dataclass(frozen=True, eq=False)
@@ -146,10 +145,10 @@ def _places(case: LoadCase, seat: Seat) -> Ints:
     if case.place == "middle":
         return np.array([seat.middle])
     deep = float(seat.inside.max())
-    inset = min(case.inset, _MIDDLE * deep)
+    inset = min(case.inset, NARROW * deep)
     step = float(seat.inside.min()) * 2
     if case.place == "edge":
-        fit = np.abs(seat.inside - inset) <= step if case.inset <= _MIDDLE * deep else seat.inside >= inset
+        fit = np.abs(seat.inside - inset) <= step if case.inset <= NARROW * deep else seat.inside >= inset
     else:
         fit = seat.inside >= inset
     which = np.flatnonzero(fit)

@@ -119,6 +119,6 @@ def elastic_of(species: Species, moisture: float = TABLE_MOISTURE) -> Elastic | 
     if not is_a_body(found):
         raise Refusal(
             f"The ratios of stiffness of {species.name} cannot be those of any body: its Poisson's ratios are too "
-            "large for them. correct them in the table of species."
+            "large for them: correct them in the table of species."
         )
     return found

@@ -161,3 +161,12 @@ def test_edges_and_corners() -> None:
     assert sorted(edge_directions(corners).tolist()) == [0.0, 90.0, 180.0, 270.0]
     assert set(edge_towards(corners, 0.0)) == {(150.0, -150.0), (150.0, 150.0)}
     assert edge_towards(corners, 30.0) == ((150.0, 150.0), (150.0, 150.0))
+
+
+def test_a_narrow_bench_is_sat_on_at_its_end() -> None:
+    """80 wide and 1000 long: 0.8 · 40 = 32 mm inside its end, 468 from the middle, beyond feet at 200: it tips by
+    600 · 0.268 + 20 · 0.450 = 169.8 N·m; 9 · 9.80665 · 0.200 = 17.65 N·m hold."""
+    bench = TopFound(((-500.0, -40.0), (500.0, -40.0), (500.0, 40.0), (-500.0, 40.0)), 450.0)
+    base = base_of(shapely.box(-200, -40, 200, 40), 9.0 * GRAVITY, np.array([0.0, 0.0, 250.0]))
+    found = tipping_of(base, replace(EDGE, direction=0.0), (bench,), 0.0, 1.0)
+    assert (found.holding, found.tipping) == pytest.approx((17.652, 169.8), abs=0.4)

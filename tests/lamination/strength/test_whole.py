@@ -35,6 +35,13 @@ def test_wood_that_is_not_known_is_left_out_with_a_sentence() -> None:
     assert not found.sections and found.left_out[0].what == "Post"
 
 
+@pytest.mark.parametrize("at", [(5000.0, 0.0, 400.0), (0.0, 0.0, -500.0)])
+def test_a_load_beside_the_piece_is_left_out_with_a_sentence(at: tuple[float, float, float]) -> None:
+    found = strength({"M": mushroom()}, own(down=500.0, at=at))
+    assert not found.sections
+    assert [one.what for one in found.left_out] == ["own"] and "Give it a point" in found.left_out[0].says
+
+
 def test_figures_with_their_variation_and_allowable() -> None:
     found = strength({"M": mushroom()}, own(push=100.0))
     figures = {f.what: f for f in found.wood}

@@ -21,7 +21,7 @@ from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.stress import deep
 from freecad_stacklam.lamination.stress.deep import check_deep
-from freecad_stacklam.lamination.usage.use import UseSettings
+from freecad_stacklam.lamination.usage.use import LoadSettings, UseSettings
 
 
 def quietly(share: float, what: str) -> bool:
@@ -48,6 +48,17 @@ def test_a_mushroom_breaks_in_its_neck() -> None:
     assert told == sorted(told) and found.solved < found.tried
     assert found.surface is not None and max(found.surface.values) == pytest.approx(found.spots[0].index, rel=1e-3)
     assert any("mean" in note for note in found.notes)
+
+
+@pytest.mark.parametrize("at", [(5000.0, 0.0, 400.0), (0.0, 0.0, -500.0)])
+def test_what_stands_beside_the_piece_never_holds(at: tuple[float, float, float]) -> None:
+    plan, meshes = bricks.turned(bricks.MUSHROOM)
+    beside = LoadSettings(name="beside", down=500.0, at=at)
+    found = check_deep(plan, meshes, UseSettings(own_loads=True, loads=(beside,)), species_table(), quietly)
+    assert not found.spots and "from the surface of the piece" in found.refused
+    both = check_deep(plan, meshes, UseSettings(own_loads=True, loads=(beside, LoadSettings(name="on", push=50.0))),
+                      species_table(), quietly)  # fmt: skip
+    assert {spot.load for spot in both.spots} == {"on"} and "“beside”" in both.notes[0]
 
 
 @cache
