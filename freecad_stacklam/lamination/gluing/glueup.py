@@ -23,7 +23,7 @@ from freecad_stacklam.lamination.joining.means import Means
 from freecad_stacklam.lamination.lengths import format_fine
 from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.gluing import JOINT, LAYERS, BrokenLimit, Clock, GlueUpPlan, SetUp
-from freecad_stacklam.lamination.plan.layers import TAB_LABEL, LeftOut, StackPlan
+from freecad_stacklam.lamination.plan.layers import LeftOut, StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.pressing.landings import shares_in_reach
 from freecad_stacklam.lamination.pressing.press import Attempt, Pressed, told_of, try_run
@@ -290,7 +290,7 @@ def _tabbed(stack: StackPlan, stage: Stage) -> tuple[str, ...]:
     if not having:
         return ()
     which = f"layer{'s' if len(having) > 1 else ''} {listed(having)}"
-    return (f"On {which}: {TAB_LABEL}, before it is carved.",)
+    return (f"Waste tabs on {which}: pads may stand on them; saw them off after gluing, before the piece is carved.",)
 
 
 def _keyed(job: _Job, stack: StackPlan, stage: Stage) -> tuple[str, ...]:
