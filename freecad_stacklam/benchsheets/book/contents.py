@@ -24,6 +24,7 @@ LINE_KINDS = (
     ("mortise", "half as wide, continuous: mortise, pin or hollow, cut from this face"),
     ("mortise hidden", "long dashes: cut from the UNDERSIDE, nothing from this face"),
     ("seam", "dashes set far apart: seam between the staves of a layer"),
+    ("tab", "long dash, three dots: where a waste tab is sawn off after gluing"),
     ("little wood", "hatched, rising: little wood under the upper face; carve it last"),
     ("little wood below", "hatched, falling: little wood over the lower face (hidden)"),
     ("centre", "narrow, long dash, dot: centre lines through the stack's axis"),

@@ -40,6 +40,7 @@ PENS: dict[str, Pen] = {
     "finished": Pen(MEDIUM, (7.5, 1.4, 1.0, 1.4, 1.0, 1.4)),
     "hidden": Pen(NARROW, (1.8, 1.4)),
     "seam": Pen(NARROW, (3.0, 4.5)),
+    "tab": Pen(NARROW, (5.0, 1.4, 1.0, 1.4, 1.0, 1.4, 1.0, 1.4)),
     "centre": Pen(FINE, (12.0, 1.5, 1.0, 1.5)),
     "trim": Pen(FINE, (0.7, 2.3)),
     "little wood": Pen(FINE),

@@ -42,6 +42,8 @@ def _legend(stack: StackPlan, drawing: LayerDrawing, units: Units) -> tuple[tupl
         rows.append(("mortise hidden", f"{kinds}, hidden"))
     if "seam" in pens:
         rows.append(("seam", "seam between staves"))
+    if "tab" in pens:
+        rows.append(("tab", "tab: saw off after gluing"))
     least = stack.containment.least_wood
     if drawing.thin and least is not None:
         asked = f"under {fine_text(least.asked, units, 'up')}"

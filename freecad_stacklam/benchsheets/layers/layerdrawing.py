@@ -23,7 +23,7 @@ from freecad_stacklam.benchsheets.pages.strip import IN_STRIP
 from freecad_stacklam.benchsheets.pages.tiling import Tiling
 from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.plan.insides import WayIn
-from freecad_stacklam.lamination.plan.layers import TAB_LABEL, Cut, LayerPlan, StackPlan, Tab
+from freecad_stacklam.lamination.plan.layers import TAB_LABEL, Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import Loop, Outline, area_polygon, loops_of, polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.tolerances import SEAM_TOUCH
@@ -152,7 +152,7 @@ def _draw(plan: Plan, stack: StackPlan, index: int, blank: MultiPolygon, edges: 
     # Where a tab comes off: the blank's own edge under it.
     for tab in layer.tabs:
         off = rings_within(rings(area_polygon(layer.without_tabs)), tab.area.buffer(TAB_EDGE))
-        lines.append(("fine", off))
+        lines.append(("tab", off))
     seams = seams_of(plan, stack, layer)
     if seams:
         lines.append(("seam", MultiLineString([list(ends) for ends in seams])))
@@ -248,7 +248,7 @@ def layer_labels(drawing: LayerDrawing, stack: StackPlan, tiling: Tiling, units:
     for i, cut in enumerate(shown_cuts(layer)):
         _label_cut(places, cut, letters(i), layer, turn, units)
     for tab in layer.tabs:
-        _label_tab(places, tab, turn)
+        label_tab(places, turned(tab.area, turn))
     for way in drawing.ways:
         label_way(places, way, turn, units)
     places.near((0.0, 0.0), text_width("axis", PLAIN), PLAIN, lambda x, y: (Text((x, y), "axis", PLAIN),))
@@ -278,23 +278,24 @@ def _label_cut(places: Places, cut: Cut, letter: str, layer: LayerPlan, turn: fl
         places.near((at.x, at.y), least, STRONG, alone)
 
 
-def _label_tab(places: Places, tab: Tab, turn: float) -> None:
-    """That a tab is waste: on it in lines as short as it is wide, or beside it."""
-    area = turned(tab.area, turn)
-    what, _, rest = TAB_LABEL.partition(": ")
-    waste, _, saw = rest.partition(", ")
+def label_tab(places: Places, area: BaseGeometry) -> None:
+    """That a tab is waste: on it in lines as short as it is wide, or beside it with a leader, so that no word of waste
+    stands on wood that stays without pointing off it. area: the tab's, in the drawing's mm."""
+    waste, _, saw = TAB_LABEL.partition(", ")
+    verb, _, when = saw.partition(" after ")
     for size in (PLAIN, NOTE):
-        words = (f"{what}: {waste}", saw)
-        width = max(text_width(word, size, bold=True) for word in words)
+        for words in ((waste, saw), (waste, verb, f"after {when}")):
+            width, height = max(text_width(word, size, bold=True) for word in words), size * (1.5 * len(words) - 0.5)
 
-        def rows(x: float, y: float, size: float = size, words: tuple[str, ...] = words) -> tuple[Mark, ...]:
-            return tuple(Text((x, y + (1 - i) * size * 1.5), word, size, bold=True) for i, word in enumerate(words))
+            def rows(x: float, y: float, size: float = size, words: tuple[str, ...] = words) -> tuple[Mark, ...]:
+                up = [(len(words) - 1 - i) * size * 1.5 for i in range(len(words))]
+                return tuple(Text((x, y + dy), word, size, bold=True) for dy, word in zip(up, words))
 
-        for part in area.geoms:
-            if places.within(part, width, size * 2.5, rows):
+            if any(places.within(part, width, height, rows) for part in shapely.get_parts(area)):
                 return
-    at = shapely.centroid(area)
-    places.near((at.x, at.y), width, size * 2.5, rows)
+    if not places.beside(area, width, height, rows):
+        at = shapely.centroid(area)
+        places.near((at.x, at.y), width, height, rows)
 
 
 def direction_marks(

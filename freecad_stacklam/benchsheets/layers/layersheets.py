@@ -31,6 +31,7 @@ from freecad_stacklam.benchsheets.layers.layerdrawing import (
     LayerDrawing,
     edge_mark,
     grain_arrow,
+    label_tab,
     shown_cuts,
 )
 from freecad_stacklam.benchsheets.layers.layerlayout import AROUND, DIMENSIONS, HEADING, Layout
@@ -275,6 +276,8 @@ def layer_sheets(book: Book, stack: StackPlan, drawing: LayerDrawing) -> list[Sh
         if isinstance(m, Text):
             places.keep_off(m)
     _label_cuts(places, onto, drawing)
+    for tab in layer.tabs:
+        label_tab(places, onto.shape(tab.area))
     islands = sorted(wood.geoms, key=lambda p: -p.area)
     for island in islands if len(islands) > 1 else [onto.shape(drawing.blank)]:
         middle = (onto.x, onto.y) if len(islands) == 1 else (island.centroid.x, island.centroid.y)

@@ -169,6 +169,18 @@ def _throat_words(plan: Plan, stack: StackPlan, layer: LayerPlan, units: Units) 
     return [f"{words}; the saw has only {least_text(throat, units)}: {way_out}, or use a larger saw."]
 
 
+def _tab_words(layer: LayerPlan, units: Units) -> list[str]:
+    """Where the blank's waste tabs stand, how large they are, and when they come off."""
+    found = [
+        f"Waste tab {tab.direction % 360.0:g}° counter-clockwise from RIGHT, {length_text(tab.width, units)} wide, "
+        f"{length_text(tab.out, units)} out: a seat for a pad."
+        for tab in layer.tabs
+    ]
+    them = "them" if len(found) > 1 else "it"
+    after = f"Leave {them} on for gluing and saw {them} off afterwards, on the line of long dashes and three dots."
+    return [*found, after] if found else []
+
+
 def _thin_words(stack: StackPlan, layer: LayerPlan, units: Units) -> list[str]:
     least = stack.containment.least_wood
     if not layer.thin or least is None:
@@ -240,7 +252,7 @@ def layer_blocks(
     along, across = drawing.extents(layer.grain)
     words = [f"Blank {size_text(along, across, units)}, along the grain first."]
     words += _cut_line_words(stack, arcs, units, table)
-    words += _thin_words(stack, layer, units)
+    words += _tab_words(layer, units) + _thin_words(stack, layer, units)
     words += _throat_words(plan, stack, layer, units) + _saw_words(layer, units)
     for joint in _joints_here(plan, layer):
         member = next((m for m in joint.members if m.stack == stack.name), None)

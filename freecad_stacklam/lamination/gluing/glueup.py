@@ -22,9 +22,10 @@ from freecad_stacklam.lamination.joining.jointglue import joint_set_ups
 from freecad_stacklam.lamination.joining.means import Means
 from freecad_stacklam.lamination.lengths import format_fine
 from freecad_stacklam.lamination.names import listed
-from freecad_stacklam.lamination.plan.gluing import JOINT, LAYERS, BrokenLimit, Clock, GlueUpPlan, SetUp
-from freecad_stacklam.lamination.plan.layers import TAB_LABEL, LeftOut, StackPlan
+from freecad_stacklam.lamination.plan.gluing import JOINT, LAYERS, BrokenLimit, Clock, GlueUpPlan, LinePressure, SetUp
+from freecad_stacklam.lamination.plan.layers import LeftOut, StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.pressing.clamping import ENOUGH
 from freecad_stacklam.lamination.pressing.landings import shares_in_reach
 from freecad_stacklam.lamination.pressing.press import Attempt, Pressed, told_of, try_run
 from freecad_stacklam.lamination.pressing.wanted import wanted_pressure
@@ -175,7 +176,7 @@ class _Tries:
         if found.limits and Counter(p.count for p in few) != Counter(p.count for p in owned):
             more = self._press(stage, owned)
             longer = self._clock(stage, more)
-            if len(more.limits) < len(found.limits) and (longer.held or not stage.clock.held):
+            if _presses_better(more, found) and (longer.held or not stage.clock.held):
                 return more, longer
         return found, self._clock(stage, found)
 
@@ -249,9 +250,23 @@ def _pressed(job: _Job, stack: StackPlan, tries: _Tries, stage: Stage) -> SetUp:
     )
 
 
+def _presses_better(one: Attempt, other: Attempt) -> bool:
+    """Whether a way of pressing breaks fewer limits than another, or as many and its worst line is plainly better: a
+    limit that stays broken may be broken by less."""
+    if len(one.limits) != len(other.limits):
+        return len(one.limits) < len(other.limits)
+    first, second = (min(map(_got, way.pressures), default=0.0) for way in (one, other))
+    return first > second + ENOUGH / 2
+
+
+def _got(line: LinePressure) -> float:
+    """The share of a line that is reached times the share that it gets of the least pressure that it wants."""
+    return line.reached * min(1.0, line.mean / line.wanted[0] if line.wanted[0] else 1.0)
+
+
 def _no_better(made: Sequence[SetUp]) -> tuple[str, ...]:
     """What is pressed worst in the best of the orders that were tried, and the smallest change that mends it."""
-    worst = [(p.reached * min(1.0, p.mean / p.wanted[0] if p.wanted[0] else 1.0), s) for s in made for p in s.pressures]
+    worst = [(_got(p), s) for s in made for p in s.pressures]
     limits = {s.number: [b for b in s.limits if b.name in BY_PADS] for s in made}
     found = min((one for one in worst if limits[one[1].number]), key=lambda one: one[0], default=None)
     if found is None:
@@ -290,7 +305,7 @@ def _tabbed(stack: StackPlan, stage: Stage) -> tuple[str, ...]:
     if not having:
         return ()
     which = f"layer{'s' if len(having) > 1 else ''} {listed(having)}"
-    return (f"On {which}: {TAB_LABEL}, before it is carved.",)
+    return (f"Waste tabs on {which}: pads may stand on them; saw them off after gluing, before the piece is carved.",)
 
 
 def _keyed(job: _Job, stack: StackPlan, stage: Stage) -> tuple[str, ...]:

@@ -9,6 +9,7 @@ from dataclasses import replace
 from math import ceil
 
 import numpy as np
+import shapely
 
 from freecad_stacklam.lamination.boards.sawncut import FLAT, QUARTER
 from freecad_stacklam.lamination.form.frame import direction_to_stack, to_stack
@@ -16,8 +17,9 @@ from freecad_stacklam.lamination.joints.axis import outline_at, section_outline
 from freecad_stacklam.lamination.plan.jointaxis import JointAxis
 from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan
 from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
-from freecad_stacklam.lamination.plan.outline import Outline, sample
-from freecad_stacklam.lamination.tolerances import LEAST_CUT, PLANE_SNAP, WHOLE
+from freecad_stacklam.lamination.plan.outline import Outline, polygon_of, sample
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.tolerances import LEAST_CUT, NO_AREA, PLANE_SNAP, WHOLE
 from freecad_stacklam.lamination.wood.species import Species, movement_coefficient
 
 #: Relief is cut in steps of this, mm, always upwards.
@@ -28,13 +30,14 @@ def cut_layers(stack: StackPlan, joint: JointPlan) -> StackPlan:
     """The same stack with the joint's mortise cut into each layer that it crosses.
 
     In the layer that holds an open face the mortise runs on through the waste, so that it can be cut from the open
-    side. Asked again, the joint's own cuts are made anew.
+    side. Asked again, the joint's own cuts are made anew. Raises Refusal where a waste tab stands in its way.
     """
     member = next((m for m in joint.members if m.stack == stack.name), None)
     if member is None:
         return stack
     axis = joint.axis
     start, end = through_waste(stack, joint, member)
+    _keep_tabs_off(stack, joint, member, start, end)
     down, up = _points(stack, joint, member)
     layers = []
     for layer in stack.layers:
@@ -49,6 +52,28 @@ def cut_layers(stack: StackPlan, joint: JointPlan) -> StackPlan:
             kept = (*kept, replace(made, point_down=down if low == start else 0.0, point_up=up if high == end else 0.0))
         layers.append(replace(layer, cuts=kept) if kept != layer.cuts else layer)
     return replace(stack, layers=tuple(layers))
+
+
+def _keep_tabs_off(stack: StackPlan, joint: JointPlan, member: JointMember, start: float, end: float) -> None:
+    """Raises Refusal where a tab lies over or under an open end of the mortise, or in it: chisel, tenon and wedges go
+    in there along the axis, and the walls are flared for the wedges."""
+    open_low, open_high = _open_ends(stack, joint, member)
+    flare, first = (member.wedge.flare, member.wedge.along_first) if member.wedge is not None else (0.0, True)
+    room = section_outline(joint.section, joint.size, (flare, 0.0) if first else (0.0, flare))
+    for layer in stack.layers:
+        below, above = layer.top <= start + LEAST_CUT, layer.bottom >= end - LEAST_CUT
+        if not layer.tabs or (below and not open_low) or (above and not open_high):
+            continue
+        ends = [polygon_of(outline_at(joint.axis, stack.frame, room, z)) for z in (layer.bottom, layer.top)]
+        passes = shapely.union_all(ends).convex_hull
+        if any(shapely.intersection(passes, tab.area).area > NO_AREA for tab in layer.tabs):
+            where = "below" if below else "above" if above else "in"
+            what = "the mortise" if where == "in" else "the open end of the mortise"
+            raise Refusal(
+                f"A waste tab of layer {layer.number} of {stack.name} lies {where} {what} of {joint.name}, "
+                "where chisel, tenon and wedges go in: give the tab another direction or aside, or leave it off this "
+                "layer."
+            )
 
 
 def _relieved(joint: JointPlan, member: JointMember, axis: JointAxis, stack: StackPlan, layer: LayerPlan) -> Outline:

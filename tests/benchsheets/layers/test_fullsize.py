@@ -11,6 +11,7 @@ from itertools import combinations
 import numpy as np
 import pytest
 import shapely
+import solids
 from plans import legs, plant_stand, stack_of, worked_stand
 from sheetsof import template_sheets
 
@@ -20,9 +21,11 @@ from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.revision import plan_revision
 from freecad_stacklam.benchsheets.drawing.sheet import PENS, FilledRegion, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.layers.layerdrawing import draw_layers
+from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.plan.layers import LeastWood, ThinZone
 from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.settings.stack import StackSettings, TabSettings
 
 PAPERS = [("A4", "mm"), ("Letter", "in"), ("A3", "mm"), ("roll 610mm", "mm")]
 
@@ -140,7 +143,7 @@ def test_line_kinds_differ() -> None:
     """ISO 128: wide to narrow is 2:1, and kinds of one width differ in their dashes."""
     assert PENS["cut"].width == 2 * PENS["finished"].width == 2 * PENS["mortise"].width == 0.7
     assert not PENS["cut"].dashes
-    assert len({(p.width, p.dashes) for name, p in PENS.items() if name not in ("thin", "fine", "little wood")}) == 10
+    assert len({(p.width, p.dashes) for name, p in PENS.items() if name not in ("thin", "fine", "little wood")}) == 11
     # Long-dash double-dot: one long dash and two dots; long-dash dot: one of each; dashed: one dash.
     assert [len(PENS[name].dashes) for name in ("finished", "centre", "hidden")] == [6, 4, 2]
 
@@ -235,3 +238,35 @@ def test_little_wood_is_hatched_and_told() -> None:
     assert all("under 1.5 mm wood here" in [t.text for t in texts(s)] for s in pages if s.kind == "template")
     assert "little wood" in [pen for pen, _ in LINE_KINDS]
     assert "little wood" not in {pen for pen, _ in draw_layers(plan, stack)[0].lines}
+
+
+def tabbed(direction: float, out: float) -> Plan:
+    """A drum of one layer, radius 80, its allowance 3 mm and guard 0.2 mm, with a tab 70 mm wide."""
+    tab = TabSettings((1,), direction, 70.0, out)
+    stack = plan_stack(solids.cylinder(80.0, 45.0), StackSettings(stock=(45.0,), tabs=(tab,)), name="Drum")
+    return replace(plant_stand(), stacks=(stack,), joints=(), boards=None, bill=())
+
+
+@pytest.mark.parametrize(("direction", "out"), [(0.0, 60.0), (180.0, 22.0), (37.0, 14.0)])
+def test_a_tab_says_that_it_is_waste_and_where_it_comes_off(direction: float, out: float) -> None:
+    plan = tabbed(direction, out)
+    (layer,) = plan.stacks[0].layers
+    (sheet,) = of_layer(template_sheets(plan, paper_named("A3")), "Drum", 1)
+    said = texts(sheet)
+    (first,) = [t for t in said if t.text == "tab: waste"]
+    assert [t.text for t in said if t.text in ("saw off after gluing", "saw off")]
+    assert "tab: saw off after gluing" in [t.text for t in said]
+    # On the tab, or beside the wood with a leader: off the round blank, whose radius is 83.2 mm (80 + 3 + 0.2).
+    box = shapely.transform(text_box(first), lambda at: np.array([sheet.to_stack(*p) for p in at]))
+    on_tab = shapely.contains(layer.tabs[0].area, box)
+    leaders = [np.asarray(m.points) for m in sheet.marks if isinstance(m, Polyline) and m.pen == "fine"]
+    ends = [shapely.Point(sheet.to_stack(*at)) for points in leaders for at in (points[0], points[-1])]
+    assert on_tab or any(shapely.distance(end, shapely.boundary(layer.tabs[0].area)) < 0.1 for end in ends)
+    assert on_tab or out < 40.0
+    # The line to saw on is the round blank's own edge, in its kind of line, from the one side of the tab to the other.
+    points = [sheet.to_stack(*p) for m in sheet.marks if isinstance(m, Polyline) and m.pen == "tab" for p in m.points
+              if m.points is not None and len(m.points) > 2]  # fmt: skip
+    assert np.hypot(*np.array(points).T) == pytest.approx(83.2, abs=0.15)
+    wide = np.ptp(np.array(points) @ np.array([-np.sin(np.radians(direction)), np.cos(np.radians(direction))]))
+    assert 70.0 < wide < 70.0 + 2 * 16.1  # and under both fillets of radius 16
+    assert PENS["tab"].dashes and "tab" in [pen for pen, _ in LINE_KINDS]

@@ -10,6 +10,7 @@ from math import pi
 import numpy as np
 import pytest
 import shapely
+import solids
 from plans import layer_of, lobed, plant_stand, stack_of, worked_stand
 from shapely import MultiPolygon, Point
 from sheetsof import all_layer_sheets
@@ -19,10 +20,12 @@ from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Polyline, Sheet, Text
 from freecad_stacklam.lamination.bandsaw.throat import room_checks
 from freecad_stacklam.lamination.layers.fitting import fit_outside, grown
+from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.plan.layers import LeastWood, ThinZone
 from freecad_stacklam.lamination.plan.outline import Outline, area_polygon, circle
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.settings.shop import BandSaw
+from freecad_stacklam.lamination.settings.stack import StackSettings, TabSettings
 
 #: Scales of ISO 5455 for reduction, and full size (from memory).
 ISO_5455 = {1, 2, 5, 10, 20, 50, 100}
@@ -234,3 +237,18 @@ def test_usual_layers_have_their_tables_on_one_page() -> None:
     for plan, paper, units in ((worked_stand(), "A4", "mm"), (worked_stand("in"), "Letter", "in")):
         sheets = sheets_of(plan, paper, units)
         assert [s.layer for s in sheets] == [layer.number for stack in plan.stacks for layer in stack.layers]
+
+
+def test_a_waste_tab_is_named_with_its_size_on_the_layer_sheet() -> None:
+    tabs = (TabSettings((1,), -90.0, 60.0, 50.0), TabSettings((1,), 45.0, 40.0, 30.0))
+    stack = plan_stack(solids.cylinder(80.0, 45.0), StackSettings(stock=(45.0,), tabs=tabs), name="Drum")
+    plan = replace(plant_stand(), stacks=(stack,), joints=(), boards=None, bill=())
+    (sheet,) = sheets_of(plan, "A3")
+    words = said(sheet)
+    assert words.count("tab: waste") == 2
+    notes = " ".join(" ".join(words).split())
+    assert "Waste tab 270° counter-clockwise from RIGHT, 60 mm wide, 50 mm out" in notes
+    assert "Waste tab 45° counter-clockwise from RIGHT, 40 mm wide, 30 mm out" in notes
+    assert "Leave them on for gluing and saw them off afterwards" in notes
+    assert any(isinstance(m, Polyline) and m.pen == "tab" for m in sheet.marks)
+    assert "tab" not in " ".join(said(sheets_of(plant_stand(), "A3")[0])).split()

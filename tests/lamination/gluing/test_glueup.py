@@ -19,7 +19,7 @@ from piles import clamps, legs, pile
 from plans import worked_stand
 
 from freecad_stacklam.data import glue_table, species_table
-from freecad_stacklam.lamination.gluing.glueup import plan_glue_up, waits_at_least, wanted
+from freecad_stacklam.lamination.gluing.glueup import _presses_better, plan_glue_up, waits_at_least, wanted
 from freecad_stacklam.lamination.job.assembly import Form, assemble
 from freecad_stacklam.lamination.joining.edges import edge_set_ups
 from freecad_stacklam.lamination.joining.means import Means
@@ -30,7 +30,9 @@ from freecad_stacklam.lamination.plan.joints import Boring
 from freecad_stacklam.lamination.plan.layers import Cut, StackPlan
 from freecad_stacklam.lamination.plan.outline import rectangle
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.pressing.press import Attempt, told_of, try_run
 from freecad_stacklam.lamination.pressing.wanted import wanted_pressure
+from freecad_stacklam.lamination.pressing.work import wood_of
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.file import read_settings
 from freecad_stacklam.lamination.settings.glue import GlueSettings, glue_of
@@ -339,3 +341,27 @@ def test_the_tabs_that_are_proposed_give_the_pads_their_seats(radii: tuple[float
     after = _stepped(radii, stack.tabs, kind)
     assert not [b.says for s in after.set_ups for b in s.limits]
     assert all(s.places for s in after.set_ups)
+
+
+def test_a_tab_that_helps_in_part_is_used_with_all_the_clamps() -> None:
+    """A post of radius 50 on two of 90 reaches too little of the line below with a limit broken whatever is done; of
+    two ways that break as many limits the one is kept that reaches more, as pads on the tabs do."""
+    radii = (90.0, 90.0, 50.0)
+    profile = [(0.0, 0.0), *((r, z) for i, r in enumerate(radii) for z in (i * 30.0, (i + 1) * 30.0)), (0.0, 90.0)]
+    mesh = solids.revolved(np.array(profile), 90)
+
+    def tried(count: int, tabs: tuple[TabSettings, ...] = ()) -> Attempt:
+        stack = plan_stack(mesh, StackSettings(stock=(30.0,), tabs=tabs), name="Foot")
+        clamps = (PressSettings("Bar", count=count, opening=900.0),)
+        room = GluingRoom(caul_thickness=0.0)
+        return try_run(wood_of(stack), 1, 3, (1, 2), clamps, room, dict.fromkeys((1, 2), (0.01, 0.2)))
+
+    (says,) = [h for h in told_of(tried(60)).helps if "tabs = [" in h]
+    (stack,) = read_settings(f"[[stack]]\n{says[says.index('tabs = [') :]}").stacks
+    few, every = tried(2, stack.tabs), tried(60, stack.tabs)
+    assert [b.name for b in few.limits] == [b.name for b in every.limits] == ["reach"]
+    share = [min(p.reached for p in one.pressures) for one in (few, every)]
+    # What the sentence promises of all seats, within what whole clamps leave of it.
+    promised = int(says[says.index("for a pad each: ") :].split()[4]) / 100
+    assert share[0] < 0.6 and share[1] == pytest.approx(promised, abs=0.05)
+    assert _presses_better(every, few) and not _presses_better(few, every) and not _presses_better(every, every)

@@ -9,6 +9,7 @@ from dataclasses import replace
 import judges
 import numpy as np
 import pytest
+import solids
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from joined import joint, planned, post_and_top
@@ -25,6 +26,8 @@ from freecad_stacklam.lamination.joints.mortise import (
 )
 from freecad_stacklam.lamination.plan.jointaxis import joint_axis
 from freecad_stacklam.lamination.plan.outline import area_polygon, polygon_of
+from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.stack import TabSettings
 from freecad_stacklam.lamination.wood.species import movement_coefficient
 
 
@@ -149,3 +152,40 @@ def test_relief_gives_the_tenon_room_and_hardly_more(along, clearance):
     assert 2 * (relief + clearance) >= along - 1e-6
     assert relief == 0.0 or 2 * (relief - 0.1 + clearance) < along
     assert relief / 0.1 == pytest.approx(round(relief / 0.1), abs=1e-6)
+
+
+def foot_with_leg(*tabs: TabSettings):
+    """A foot of two layers of radius 150 and two of radius 60, and a leg that stands on its rim, 100 from the axis."""
+    lift = np.eye(4)
+    lift[:3, 3] = 100.0, 0.0, 90.0
+    profile = np.array([[0, 0], [150, 0], [150, 90], [60, 90], [60, 180], [0, 180]], dtype=float)
+    meshes = {"Foot": solids.revolved(profile), "Leg": solids.moved(solids.cylinder(35, 180), lift)}
+    return {**planned(meshes), **planned({"Foot": meshes["Foot"]}, tabs=tabs)}, meshes
+
+
+ON_RIM = {"embed": (("Foot", 60.0), ("Leg", 80.0)), "through": (100.0, 0.0, 90.0), "size": (30.0,)}
+
+
+@pytest.mark.parametrize(
+    ("tab", "crosses"),
+    [
+        # Fillets off. The pedestal's blanks end at 63.2 mm from the axis, the mortise lies from 85 to 115 mm.
+        (TabSettings((3,), 0.0, 40.0, 60.0, fillet=0.0), True),
+        (TabSettings((4,), 0.0, 40.0, 60.0, fillet=0.0), True),  # higher up, and in the drill's way all the same
+        (TabSettings((3,), 0.0, 40.0, 20.0, fillet=0.0), False),  # ends at 83.2 mm
+        (TabSettings((3,), 0.0, 40.0, 24.0, fillet=0.0), True),  # ends at 87.2 mm
+        (TabSettings((3,), 90.0, 40.0, 60.0, fillet=0.0), False),
+        (TabSettings((3,), 0.0, 40.0, 60.0, aside=36.0, fillet=0.0), False),  # from y 16; the mortise ends at 15
+        (TabSettings((1, 2), 0.0, 40.0, 60.0), False),  # below a stopped mortise, and beside it
+    ],
+)
+def test_a_tab_over_the_open_end_of_a_mortise_is_refused(tab, crosses):
+    """By plain arithmetic of the rectangles."""
+    stacks, meshes = foot_with_leg(tab)
+    found = joint((stacks, meshes), **ON_RIM)
+    if not crosses:
+        assert any(layer.cuts for layer in cut_layers(stacks["Foot"], found).layers)
+        return
+    says = f"A waste tab of layer {tab.layers[0]} of Foot lies above the open end of the mortise of j"
+    with pytest.raises(Refusal, match=says):
+        cut_layers(stacks["Foot"], found)
