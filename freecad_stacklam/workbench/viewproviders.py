@@ -321,6 +321,21 @@ class GlueSetView(View):
         return True
 
 
+class PieceView(Edited):
+    """The finished piece: what is asked of it."""
+
+    icon = "StackLam_CheckStack"
+
+    def panel(self, obj: Any) -> Any:
+        from freecad_stacklam.workbench.piece.piece_panel import PiecePanel
+
+        return PiecePanel(obj.Document)
+
+    def isShow(self) -> bool:
+        """See CuttingView."""
+        return True
+
+
 class GlueLinesView(View):
     """Glue lines on the finished form; seen without the layers, so they are shown and hidden by themselves."""
 

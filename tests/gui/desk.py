@@ -279,7 +279,7 @@ class Desk:
     # --- dialogs that would hold everything up ---------------------------------------------------------------------
     def _mind_dialogs(self) -> None:
         dialog = QtGui.QApplication.activeModalWidget()
-        if dialog is None or id(dialog) in self._tired:
+        if dialog is None or id(dialog) in self._tired or isinstance(dialog, QtGui.QProgressDialog):
             return
         self._tired.add(id(dialog))
         dialog.destroyed.connect(lambda *_: self._tired.discard(id(dialog)))

@@ -122,6 +122,8 @@ def _field(row: Row, value: Any, name: str, words: Mapping[str, str]) -> Any:
         field.setValue(value)
     elif kind in ("Float", *_SPACES):
         field = _figure_field(row, value)
+    elif kind == "String":
+        field = QtWidgets.QLineEdit(value)
     else:
         field = QtWidgets.QLineEdit(", ".join(f"{v:.12g}" for v in value))
         field.setPlaceholderText(translate("StackLam", "none"))
@@ -166,6 +168,8 @@ def _value(row: Row, field: Any, start: Any) -> Any:
         return field.isChecked()
     if kind == "Integer":
         return field.value()
+    if kind == "String":
+        return field.text().strip()
     if kind in ("Float", *_SPACES):
         # The field shows fewer places than a value may have; what was not touched keeps its own.
         if field.value() == _typed(row, start):

@@ -17,6 +17,7 @@ from freecad_stacklam.lamination.lengths import format_figure
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
 from freecad_stacklam.workbench.fields.messages import busy, says_no_plainly
+from freecad_stacklam.workbench.fields.panel import open_panel
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 
 QtWidgets = widgets()
@@ -86,6 +87,16 @@ class CheckTable(QtWidgets.QDialog):  # type: ignore[name-defined]
         again = buttons.addButton(translate("StackLam", "Check again"), QtWidgets.QDialogButtonBox.ActionRole)
         again.setObjectName("checkAgain")
         again.clicked.connect(self._again)
+        self.deeper = buttons.addButton(translate("StackLam", "Look deeper"), QtWidgets.QDialogButtonBox.ActionRole)
+        self.deeper.setObjectName("lookDeeper")
+        self.deeper.setToolTip(
+            translate("StackLam", "Make what takes longer: the deep check of strength, a year in the room")
+        )
+        self.deeper.clicked.connect(self._deeper)
+        ask = buttons.addButton(translate("StackLam", "Finished piece…"), QtWidgets.QDialogButtonBox.ActionRole)
+        ask.setObjectName("finishedPiece")
+        ask.setToolTip(translate("StackLam", "Say how the piece is used, and what else is asked of it"))
+        ask.clicked.connect(self._ask)
         buttons.rejected.connect(self.close)
         for part in (self.head, self.table, buttons):
             layout.addWidget(part)
@@ -95,11 +106,27 @@ class CheckTable(QtWidgets.QDialog):  # type: ignore[name-defined]
     def _again(self, *_: Any) -> None:
         self.fill()
 
+    @says_no_plainly
+    def _deeper(self, *_: Any) -> None:
+        from freecad_stacklam.workbench.piece.slow_look import look_with_progress
+
+        look_with_progress(self.document)
+        self.fill()
+
+    @says_no_plainly
+    def _ask(self, *_: Any) -> None:
+        from freecad_stacklam.workbench.piece.piece_panel import PiecePanel
+
+        document = self.document
+        open_panel(lambda: PiecePanel(document))
+        self.close()
+
     def fill(self) -> None:
         """Check the document as it is now. Raises Refusal when it cannot be planned."""
         with busy():
             plan = plan_of(self.document)
         units = units_in(self.document)
+        self.deeper.setVisible(plan.piece is not None and bool(plan.piece.pending))
         checks = sorted(plan.checks, key=lambda c: ORDER.get(c.verdict, 0))
         self.setWindowTitle(translate("StackLam", "Checks of {}").format(plan.title))
         self.head.setText(headline(checks, plan.proven))
