@@ -23,7 +23,7 @@ def type_a_tab(desk):
     desk.type_into("stock", "45 mm")
     desk.settle()
     told["folded"] = not desk.widget("wasteTabs").isVisible()
-    told["before"] = desk.widget("wood").text()
+    told["before"], told["to_carve"] = desk.widget("wood").text(), [desk.widget("carved").text().split(",")[0]]
     desk.widget("foldTabs").click()
     desk.settle()
     field = desk.widget("wasteTabs")
@@ -35,6 +35,7 @@ def type_a_tab(desk):
     desk.settle()
     told["sentence"] = desk.widget("StackLam_SliceFormSentence").text()
     told["after"] = desk.widget("wood").text()
+    told["to_carve"].append(desk.widget("carved").text().split(",")[0])
     desk.picture("waste-tabs")
     desk.press_ok()
     stack = next(o for o in document.Objects if o.Label == "Pedestal stack")
@@ -55,6 +56,7 @@ def test_a_waste_tab_is_typed_in_the_panel(tmp_path):
     assert told["example"] == "layers 3-5; direction 45deg; width 60 mm; out 50 mm"
     assert told["refused"].startswith("“a tab on layer 4” is no waste tab: write it as in layers 3-5")
     assert told["sentence"] == "" and told["before"] != told["after"]
+    assert told["to_carve"][0] == told["to_carve"][1]  # tabs are sawn off
     assert told["state"] == ["Up-to-date"]
     assert told["held"] == ["layers 4-6; direction 0deg; width 60 mm; out 50 mm; aside 0 mm; fillet 16 mm"]
     assert told["reopened"] == [True, told["held"][0]]
