@@ -23,6 +23,7 @@ from freecad_stacklam.docobjects.base.rowproperties import properties_of
 from freecad_stacklam.docobjects.reading.stacks import PICKS, plan_anew
 from freecad_stacklam.lamination.form.frame import to_model
 from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.plan.outline import area
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.tolerances import FIT_TOLERANCE
 
@@ -75,7 +76,7 @@ class Stack(Proxy):
         Property("Length", "StackHeight", "Plan", "Height of the glued stack", result=True),
         Property("Volume", "FormVolume", "Plan", "Volume of the finished form", result=True),
         Property("Volume", "WoodVolume", "Plan", "Volume of all blanks", result=True),
-        Property("Volume", "CarvedVolume", "Plan", "Wood to carve away", result=True),
+        Property("Volume", "CarvedVolume", "Plan", "Wood to carve away, waste tabs sawn off", result=True),
         Property("Distance", "LeastCover", "Plan", "Least distance from the form to a blank's wall", result=True),
         Property(
             "Distance", "WoodLeft", "Plan", "Least wood square to the surface, under walls and steps", result=True
@@ -102,6 +103,8 @@ class Stack(Proxy):
         """Plan the stack and write its figures."""
         plan, _ = plan_anew(obj)
         wood = sum(layer.blank_volume for layer in plan.layers)
+        # Waste tabs are sawn off before anything is carved.
+        bare = sum(sum(map(area, layer.without_tabs)) * layer.thickness for layer in plan.layers)
         set_results(
             obj,
             {
@@ -109,7 +112,7 @@ class Stack(Proxy):
                 "StackHeight": plan.height,
                 "FormVolume": plan.form.volume,
                 "WoodVolume": wood,
-                "CarvedVolume": wood - plan.form.volume,
+                "CarvedVolume": bare - plan.form.volume,
                 "LeastCover": plan.containment.least_cover,
                 **_wood_left(plan),
                 "Verdict": "ok" if plan.containment.proven else "stop",

@@ -32,7 +32,7 @@ def sliced(form: Any, **asked: Any) -> Any:
 
 def test_the_layers_that_a_tab_names_have_it_in_their_solids(document: Any, drum: Any) -> None:
     stack = sliced(drum)
-    plain = [layer.Shape.Volume for layer in stack.Layers]
+    plain, carved = [layer.Shape.Volume for layer in stack.Layers], stack.CarvedVolume.Value
     assert list(stack.WasteTabs) == []
     stack.WasteTabs = [TAB]
     document.recompute()
@@ -45,6 +45,8 @@ def test_the_layers_that_a_tab_names_have_it_in_their_solids(document: Any, drum
     assert stack.Layers[1].Shape.isValid() and len(stack.Layers[1].Shape.Solids) == 1
     assert stack.Layers[1].BlankVolume.Value == pytest.approx(stack.Layers[1].Shape.Volume)
     assert stack.WoodVolume.Value == pytest.approx(sum(layer.Shape.Volume for layer in stack.Layers))
+    # The tabs are sawn off, not carved.
+    assert stack.CarvedVolume.Value == pytest.approx(carved, rel=1e-6)
     assert stack.Verdict == "ok"
 
 

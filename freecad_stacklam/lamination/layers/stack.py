@@ -49,11 +49,12 @@ class StackPreview:
     form_volume: float
     height: float
     stack_height: float
+    tab_volume: float = 0.0  # of the waste tabs, which are sawn off and not carved
 
     @property
     def carved_volume(self) -> float:
-        """Wood to take away, mm³."""
-        return self.wood_volume - self.form_volume
+        """Wood to carve away, mm³, once the waste tabs are sawn off."""
+        return self.wood_volume - self.tab_volume - self.form_volume
 
 
 def preview(mesh: Mesh, settings: StackSettings, *, datum: Sequence[float] = (0.0, 0.0, 0.0)) -> StackPreview:
@@ -63,8 +64,9 @@ def preview(mesh: Mesh, settings: StackSettings, *, datum: Sequence[float] = (0.
     regions = _regions(mesh, points, _shadows(mesh, frame, planes), planes, settings)
     sawn = with_tabs(regions, settings.tabs)
     wood = sum(one.region.area * (top - bottom) for one, bottom, top in zip(sawn, planes[:-1], planes[1:]))
+    bare = sum(region.area * (top - bottom) for region, bottom, top in zip(regions, planes[:-1], planes[1:]))
     form = whole_wood(mesh, points, planes)
-    return StackPreview(len(regions), wood, form, float(points[:, 2].max()), planes[-1])
+    return StackPreview(len(regions), wood, form, float(points[:, 2].max()), planes[-1], wood - bare)
 
 
 @lru_cache(maxsize=MOST_PREVIEWS)

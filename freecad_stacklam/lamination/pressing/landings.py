@@ -233,7 +233,8 @@ class _Asked:
             share,
             f"Leave {many} of waste on the {which}, {_percent(part)} more of it, for a pad each: {_percent(share)} of "
             f"{self.name} is then reached; saw {them} off after the glue-up. To have {them}, write in the stack's "
-            "table of the settings file, or the same values into the stack's property Waste Tabs: "
+            "table of the settings file, or the same values under Waste tabs for clamps in the panel that slices the "
+            "form, which the stack's property Waste Tabs holds: "
             f"{option_line(t.option for t in found)}",
         )
 

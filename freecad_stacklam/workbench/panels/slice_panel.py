@@ -14,12 +14,12 @@ from freecad_stacklam.docobjects.forms.form import solids_of
 from freecad_stacklam.docobjects.forms.plancache import Found, find_form
 from freecad_stacklam.docobjects.making.project import begin_job
 from freecad_stacklam.docobjects.making.stacks import change_stack, make_stack
-from freecad_stacklam.docobjects.reading.stacks import settings_of_stack
+from freecad_stacklam.docobjects.reading.stacks import settings_of_stack, tab_from, tab_text
 from freecad_stacklam.lamination.layers.sequence import SequencePoint
 from freecad_stacklam.lamination.layers.stack import StackPreview, candidates, preview, sequenced
 from freecad_stacklam.lamination.lengths import parse_lengths
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.stack import StackSettings
+from freecad_stacklam.lamination.settings.stack import StackSettings, TabSettings
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields import preferences
 from freecad_stacklam.workbench.fields.axisfield import AxisField
@@ -41,10 +41,13 @@ from freecad_stacklam.workbench.fields.picking import show_alone, stack_of
 from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.fields.thickness_fields import GlueLineFields
 from freecad_stacklam.workbench.fields.words import translate
+from freecad_stacklam.workbench.gluing.folding import Folding
 
 QtWidgets = widgets()
 #: Options that the panel asks in a way of its own.
 BY_HAND = ("axis", "species", "glue_line_worth")
+#: A waste tab as it is read: not to be translated.
+TAB_EXAMPLE = "layers 3-5; direction 45deg; width 60 mm; out 50 mm"
 
 
 class SlicePanel(Panel):
@@ -79,10 +82,10 @@ class SlicePanel(Panel):
     def _build(self) -> None:
         self.fields = RowFields(self._start, without=BY_HAND)
         self.lines = GlueLineFields(self._start, self._pick_point)
-        for box in (self._boards_box(), self.lines.box, self._takes_box(), self._piling_box()):
+        for box in (self._boards_box(), self.lines.box, self._takes_box(), self._piling_box(), self._tabs_fold()):
             self.body.addWidget(box)
         self.watch(self.planed, self.solid, self.stock, self.species, *self.fields)
-        self.watch(self.axis.choice, self.turned, *self.lines.inputs)
+        self.watch(self.axis.choice, self.turned, self.tabs, *self.lines.inputs)
 
     def _boards_box(self) -> Any:
         start, labels = self._start, list(self._solids)
@@ -132,6 +135,23 @@ class SlicePanel(Panel):
             [*self.axis.lines(translate("StackLam", "Stacking axis")), ("", self.turned), *self.fields.lines(*rest)],
         )[0]
 
+    def _tabs_fold(self) -> Any:
+        start = [tab_text(tab) for tab in self._start.tabs]
+        self.tabs = QtWidgets.QPlainTextEdit("\n".join(start))
+        self.tabs.setObjectName("wasteTabs")
+        self.tabs.setPlaceholderText(TAB_EXAMPLE)
+        self.tabs.setMaximumHeight(4 * self.tabs.fontMetrics().lineSpacing())
+        self.tabs.setTabChangesFocus(True)
+        self.tabs.setToolTip(
+            translate(
+                "StackLam",
+                "One waste tab in each line, left on the blanks of its layers for the pads of clamps and sawn off "
+                "after gluing. direction: where it points, from RIGHT, to the left seen from above; out: how far "
+                "beyond the widest of its blanks; further, where needed: aside 10 mm; fillet 16 mm",
+            )
+        )
+        return Folding(translate("StackLam", "Waste tabs for clamps"), "foldTabs", self.tabs, bool(start))
+
     def _takes_box(self) -> Any:
         self.layers, self.height = figure("layers"), figure("height")
         self.wood, self.form_volume, self.carved = figure("wood"), figure("formVolume"), figure("carved")
@@ -161,12 +181,16 @@ class SlicePanel(Panel):
             thicknesses=self._thicknesses(),
             species=self.species.currentData(),
             axis=axis,
+            tabs=self._tabs(),
             **self.fields.values(),
         )
 
     def _thicknesses(self) -> tuple[float, ...]:
         unit = "in" if inches_are_shown() else "mm"
         return parse_lengths(self.planed.text(), unit)
+
+    def _tabs(self) -> tuple[TabSettings, ...]:
+        return tuple(tab_from(line) for line in self.tabs.toPlainText().splitlines() if line.strip())
 
     def _form(self, label: str) -> Found:
         if label not in self._found:

@@ -159,3 +159,12 @@ def test_the_formulas_of_this_test_hold_where_they_are_known():
     assert hypot(sqrt(3) * 50.0, 50.0) == pytest.approx(100.0)
     sectors = 50.0**2 * (pi / 6) / 2 + 50.0**2 * (pi / 3) / 2
     assert fillet_area(50.0, 0.0, 50.0) == pytest.approx(four - sectors)
+
+
+def test_the_wood_of_a_tab_is_not_carved():
+    mesh = solids.cylinder(80.0, 90.0)
+    tab = TabSettings((1,), width=60.0, out=40.0, fillet=0.0)
+    plain, with_one = (preview(mesh, StackSettings(stock=(45.0,), tabs=tabs)) for tabs in ((), (tab,)))
+    assert with_one.tab_volume == pytest.approx(45.0 * tab_area(83.2, 60.0, 40.0), rel=1e-3)  # allowance 3, guard 0.2
+    assert with_one.wood_volume == pytest.approx(plain.wood_volume + with_one.tab_volume)
+    assert with_one.carved_volume == pytest.approx(plain.carved_volume) and plain.tab_volume == 0.0
