@@ -173,6 +173,12 @@ LP_CLOSE = 0.002
 #: Widths of band-saw blades nearer than this are one: 6.4 mm is what a quarter inch is sold as.
 SAME_BLADE = 0.05
 
+# --- Sections ---------------------------------------------------------------------------------------------------------
+
+#: A plan is thinned to this part of its size before its edge is drawn in: a load's lever errs by no more, and a shell
+#: with a thousand corners takes seconds otherwise.
+ROUGH_PLAN = 1e-3
+
 # --- The deep check of strength ---------------------------------------------------------------------------------------
 
 #: A load is solved when what is left of it is this part of it: a reading has then four right digits.

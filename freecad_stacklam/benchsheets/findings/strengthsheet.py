@@ -31,6 +31,7 @@ from freecad_stacklam.lamination.findings.strength import Curve, SectionFinding,
 from freecad_stacklam.lamination.lengths import rounded_up
 from freecad_stacklam.lamination.plan.layers import SideView, StackPlan
 from freecad_stacklam.lamination.quantities import PSI, format_force
+from freecad_stacklam.lamination.refusal import told
 from freecad_stacklam.lamination.tolerances import ROUNDING
 
 KIND = "strength"
@@ -259,7 +260,7 @@ def _blocks(book: Book, findings: StrengthFindings, width: float) -> list[Block]
                 heads, (13, 24, 7, 6, 7, 75), (True, True, False, False, False, True), wood,
             )
         )  # fmt: skip
-    sentences = (*ESTIMATE, *findings.notes, *(one.says for one in findings.left_out))
+    sentences = (*ESTIMATE, *findings.notes, *(told(one.says, book.units.first) for one in findings.left_out))
     return [*blocks, notes("How to read it", sentences, width)]
 
 

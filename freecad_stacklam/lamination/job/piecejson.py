@@ -12,6 +12,7 @@ from typing import Any
 
 from freecad_stacklam.lamination.findings.whole import PieceFindings
 from freecad_stacklam.lamination.job.jsonfacts import number
+from freecad_stacklam.lamination.refusal import told
 
 #: Fields for pictures alone: thousands of points.
 _PICTURES = frozenset({"influence", "surface"})
@@ -35,7 +36,9 @@ def _plain(value: Any) -> Any:
         return {str(key): _plain(v) for key, v in value.items()}
     if isinstance(value, (list, tuple)):
         return [_plain(v) for v in value]
-    if value is None or isinstance(value, (str, bool, int)):
+    if isinstance(value, str):
+        return told(value)
+    if value is None or isinstance(value, (bool, int)):
         return value
     return number(value) if isfinite(value) else None
 

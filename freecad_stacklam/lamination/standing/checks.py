@@ -11,6 +11,7 @@ from math import radians, tan
 from freecad_stacklam.lamination.findings.standing import TOUCHING, PieceStanding, StandingFindings, Tipping
 from freecad_stacklam.lamination.lengths import format_length, format_mass, rounded_down, rounded_up
 from freecad_stacklam.lamination.plan.checks import Check
+from freecad_stacklam.lamination.refusal import told
 from freecad_stacklam.lamination.standing.whole import ROLLS
 
 STATICS = "statics of rigid bodies: an estimate, not a compliance test"
@@ -39,7 +40,7 @@ def standing_checks(findings: StandingFindings, units: str = "mm") -> tuple[Chec
         found += [_load(piece, one, findings, units) for one in piece.loads]
         found.append(_level(piece, findings, units))
     found += [
-        Check("standing left out", "caution", 0.0, 0.0, "", "the rule named in the sentence", one)
+        Check("standing left out", "caution", 0.0, 0.0, "", "the rule named in the sentence", told(one, units))
         for one in findings.left_out
     ]
     return tuple(found)

@@ -8,6 +8,7 @@ from freecad_stacklam.lamination.findings.strength import JointFinding, SectionF
 from freecad_stacklam.lamination.lengths import format_length, format_place, rounded_up
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.quantities import format_force, format_pressure
+from freecad_stacklam.lamination.refusal import told
 from freecad_stacklam.lamination.strength.necks import LIMIT
 
 PRACTICE = "common practice, no source"
@@ -29,7 +30,10 @@ def strength_checks(findings: StrengthFindings, units: str = "mm") -> tuple[Chec
     found = [_section(s, findings.tenon, units) for s in _worst_of_each(findings)]
     found += [_joint(j, units) for j in findings.joints]
     found += _lines(findings, units)
-    found += [Check(f"{one.what}: strength", "caution", 0.0, LIMIT, "", SOURCE, one.says) for one in findings.left_out]
+    found += [
+        Check(f"{one.what}: strength", "caution", 0.0, LIMIT, "", SOURCE, told(one.says, units))
+        for one in findings.left_out
+    ]
     return tuple(found)
 
 

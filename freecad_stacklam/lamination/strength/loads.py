@@ -20,7 +20,7 @@ from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.findings.loads import LoadCase
 from freecad_stacklam.lamination.strength.members import Group
-from freecad_stacklam.lamination.tolerances import NO_AREA, ROUNDING
+from freecad_stacklam.lamination.tolerances import NO_AREA, ROUGH_PLAN, ROUNDING
 from freecad_stacklam.lamination.usage.edges import inside_edge
 
 Floats = NDArray[np.float64]
@@ -30,9 +30,6 @@ Ints = NDArray[np.int64]
 LEAST_ABOVE = 10.0
 #: The surface's height at an edge is taken this far inside it, mm.
 EDGE = 1.0
-#: A plan is thinned to this part of its size before its edge is drawn in: the moment of a load errs by no more, and a
-#: shell with a thousand corners takes seconds otherwise.
-ROUGH = 1e-3
 #: Places along an edge that are tried, and directions of a push.
 DIRECTIONS = 24
 _ANGLES = 2 * np.pi * np.arange(DIRECTIONS) / DIRECTIONS
@@ -111,7 +108,7 @@ def inner_edge(shadow: shapely.Geometry, inset: float) -> Floats:
     plan too narrow for that as `inside_edge`."""
     shadow = shapely.union_all([shapely.Polygon(part.exterior) for part in shapely.get_parts(shadow).tolist()])
     low_x, low_y, high_x, high_y = shapely.bounds(shadow)
-    inside = inside_edge(shapely.simplify(shadow, ROUGH * max(high_x - low_x, high_y - low_y)), inset)
+    inside = inside_edge(shapely.simplify(shadow, ROUGH_PLAN * max(high_x - low_x, high_y - low_y)), inset)
     points = shapely.get_coordinates(shapely.convex_hull(inside))
     found: Floats = points[np.argmax(points @ AROUND.T, axis=0)]
     return found

@@ -16,11 +16,12 @@ import numpy as np
 from freecad_stacklam.lamination.findings.deep import DeepFindings, WeakSpot
 from freecad_stacklam.lamination.findings.loads import LoadCase
 from freecad_stacklam.lamination.form.mesh import Mesh
+from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.stress.loads import Load, loads_of, seat_of
 from freecad_stacklam.lamination.stress.materials import FLAT_SAWN, QUARTER_SAWN
-from freecad_stacklam.lamination.stress.model import Model, model_of
+from freecad_stacklam.lamination.stress.model import NEAR_LOAD, Model, model_of
 from freecad_stacklam.lamination.stress.scan import Scan, Seen, drawn_influence, scan, surface_map, told_of
 from freecad_stacklam.lamination.stress.solve import Stopped
 from freecad_stacklam.lamination.usage.touching import on_piece
@@ -110,6 +111,11 @@ def _found(
     steps.start(0.05, "the loads, one by one")
     model = model_of(plan, meshes, cells, table, FLAT_SAWN, glued, steps.going)
     first = scan(plan, model, loads, cases, lambda share: steps.start(0.05 + 0.6 * share, steps.what))
+    if not first.spots:
+        raise Refusal(
+            f"Nowhere does the piece reach further than {size(NEAR_LOAD)} from its loads, and the deep check cannot "
+            "look nearer: set it to none and go by the sections."
+        )
     found = _first(plan, model, first, len(loads), cases)
     found = replace(found, notes=(*(says for _, says in beside), *found.notes))
     yield found
@@ -141,7 +147,7 @@ def _found(
 
 
 def _first(plan: Plan, model: Model, first: Scan, tried: int, cases: Sequence[LoadCase]) -> DeepFindings:
-    """The scan as findings, with the maps."""
+    """The scan, which found a spot at least, as findings with the maps."""
     found = DeepFindings(
         spots=first.spots,
         surface=surface_map(model.points, first.surface),
@@ -151,10 +157,8 @@ def _first(plan: Plan, model: Model, first: Scan, tried: int, cases: Sequence[Lo
         solved=first.solved,
         notes=(*model.body.timber.assumed, *_NOTES),
     )
-    if first.worst:
-        moved, _ = model.solve(first.worst[0])
-        found = replace(found, influence=drawn_influence(model, first.places[0], moved), solved=found.solved + 2)
-    return found
+    moved, _ = model.solve(first.worst[0])
+    return replace(found, influence=drawn_influence(model, first.places[0], moved), solved=found.solved + 2)
 
 
 #: What every deep check rests on.

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from freecad_stacklam.lamination import lengths
 from freecad_stacklam.lamination.findings.deep import WeakSpot
 from freecad_stacklam.lamination.findings.loads import LoadCase
 from freecad_stacklam.lamination.form.frame import to_model
@@ -101,12 +102,18 @@ def model_of(
     refuse_unknown([body.timber.strengths[w] for w in np.unique(body.lattice.wood)])
     places = places_on(plan, meshes, cells, body)
     high = body.lattice.points @ body.up
-    free = places.points @ body.up > high.min() + max(NEAR_FLOOR, FLOOR_CELLS * cells.size)
+    near_floor = max(NEAR_FLOOR, FLOOR_CELLS * cells.size)
+    free = places.points @ body.up > high.min() + near_floor
     points = to_model(cells.frame, places.points)
+    if not free.any():
+        raise Refusal(
+            f"All of the piece lies within {lengths.size(near_floor)} of its floor, where the deep check cannot look: "
+            "set it to none and go by the sections."
+        )
     if about:
         free &= (np.linalg.norm(points[:, None] - np.array(about)[None], axis=2) < SAME_SPOT).any(axis=1)
-    if not free.any():
-        raise Refusal("Nowhere on the piece is far enough from its floor to be read: ask for more cells.")
+        if not free.any():
+            raise Refusal("Near the weak places nothing can be read in finer cells: go by the scan.")
     places = Places(places.points[free], places.brick[free], places.outward[free], places.in_tenon[free])
     readings = readings_on(body, places)
     return Model(

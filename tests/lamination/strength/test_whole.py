@@ -12,6 +12,7 @@ from solids import moved
 from weakforms import armchair, boxes, mushroom, own, planned, strength, tenoned
 
 from freecad_stacklam.data import species_table
+from freecad_stacklam.lamination.strength.checks import strength_checks
 from freecad_stacklam.lamination.strength.whole import plan_strength
 from freecad_stacklam.lamination.usage.use import UseSettings
 
@@ -40,6 +41,8 @@ def test_a_load_beside_the_piece_is_left_out_with_a_sentence(at: tuple[float, fl
     found = strength({"M": mushroom()}, own(down=500.0, at=at))
     assert not found.sections
     assert [one.what for one in found.left_out] == ["own"] and "Give it a point" in found.left_out[0].says
+    assert " mm from the surface" in strength_checks(found)[-1].says
+    assert " in from the surface" in strength_checks(found, "in")[-1].says
 
 
 def test_figures_with_their_variation_and_allowable() -> None:

@@ -12,6 +12,7 @@ import numpy as np
 import pytest
 import solids
 from jobs import plan_job
+from weakforms import planned
 
 from freecad_stacklam.data import species_table
 from freecad_stacklam.lamination.findings.deep import DeepFindings
@@ -59,6 +60,14 @@ def test_what_stands_beside_the_piece_never_holds(at: tuple[float, float, float]
     both = check_deep(plan, meshes, UseSettings(own_loads=True, loads=(beside, LoadSettings(name="on", push=50.0))),
                       species_table(), quietly)  # fmt: skip
     assert {spot.load for spot in both.spots} == {"on"} and "“beside”" in both.notes[0]
+
+
+@pytest.mark.parametrize("size", [12.0, 25.0])
+def test_what_is_too_small_to_be_read_is_refused_with_a_sentence(size: float) -> None:
+    """Of a cube of 25 mm no place is 45 mm from a load; one of 12 mm lies within 15 mm of its floor."""
+    plan, meshes = planned({"A": solids.box(size, size, size)}, "6 mm")
+    found = check_deep(plan, meshes, UseSettings(), species_table(), quietly)
+    assert not found.spots and found.refused.endswith("set it to none and go by the sections.")
 
 
 @cache
