@@ -161,8 +161,8 @@ REMINDERS: tuple[tuple[Callable[[Plan], bool], str], ...] = (
     (
         lambda plan: plan.piece is not None and plan.piece.strength is not None,
         "Strength and standing are estimates from mean figures of clear wood, not a test to any standard: try the "
-        "piece with care and by degrees before anyone relies on it, and do not hand it on where your local rules ask for a "
-        "test.",
+        "piece with care and by degrees before anyone relies on it, and do not hand it on where your local rules ask "
+        "for a test.",
     ),
 )  # fmt: skip
 

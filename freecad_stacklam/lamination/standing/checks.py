@@ -24,7 +24,7 @@ _LINE = 20.0
 #: Figures all round that differ by no more than this part are alike.
 _ALIKE = 0.03
 #: A foot that should stand out further by more than this part of the piece's height is no cure.
-_CURE = 0.5
+_CURE = 0.25
 _SIDES = ("RIGHT", "the back", "the left", "FRONT")
 
 
