@@ -56,8 +56,8 @@ def _layers_swing(stack: StackSeason, layers: Sequence[LayerSeason]) -> float:
     own = [one.moisture.mean for one in layers if one.stack == stack.stack]
     if not own:
         return stack.moisture.swing
-    months = [sum(month) / len(own) for month in zip(*own)]
-    return max(months) - min(months)
+    months = [float(sum(month)) / len(own) for month in zip(*own)]
+    return float(max(months) - min(months))
 
 
 def _rule(what: str, year: Year, moved: float, swing: float) -> QuickRule:

@@ -25,6 +25,8 @@ TRY = (
     "How far such strength scatters is not known: load it by degrees, as with sandbags, to more than it is to carry, "
     "before anyone relies on it."
 )
+#: Where a use is greater by more than this part than that of the fibres, the shear makes it.
+MUCH = 0.1
 DANGER = "do not let anyone sit, stand or lean on it"
 
 
@@ -64,6 +66,9 @@ def _fact(s: SectionFinding, units: str) -> str:
     load = f"“{s.load}”" + (", which stays for years," if s.lasting else "")
     if s.use < s.tenon_use:
         return f"under {load} the tenon in it uses {s.tenon_use:.0%} of what breaks half of such wood"
+    if s.use > (1 + MUCH) * abs(s.bending + s.axial) / s.strength:
+        sheared = format_pressure(abs(s.shear), units)
+        return f"under {load} it is sheared at {sheared}, {s.use:.0%} of what breaks half of such wood"
     stress, mean = format_pressure(abs(s.bending + s.axial), units), format_pressure(s.strength, units)
     return f"under {load} its fibres are stressed to {stress}, and {mean} is what breaks half of such wood"
 
@@ -86,7 +91,7 @@ def _section(s: SectionFinding, tenon: str, units: str) -> Check:
     if use > 1:
         says = f"The {what} in {where} breaks by this reckoning: {fact}. Until it is changed, {DANGER}.{do}"
     else:
-        says = f"The {what} in {where} is weak: {fact}: {use:.0%} where a quarter is usual.{do}"
+        says = f"The {what} in {where} is weak: {fact}: {use:.0%} in use where a quarter is usual.{do}"
     return Check(name, "caution", use, LIMIT, "", SOURCE, says)
 
 

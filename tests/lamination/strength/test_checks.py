@@ -55,6 +55,14 @@ def test_a_joint_that_rests_on_its_glued_shoulder_says_so_and_what_to_do() -> No
     assert "0.10 MPa of 1.49 MPa in shear" in walls.says and "presses" not in walls.says
 
 
+def test_shear_that_governs_is_told_and_not_the_fibres() -> None:
+    # 0.03 MPa in the fibres of 4.8 is under 1 %: a use of 13 % is that of the shear, 0.23 MPa.
+    found = strength({"P": boxes([(0, 0, 200, 200, 0, 180)])}, own(push=10.0))
+    sheared = replace(found.sections[0], bending=0.03, axial=0.0, strength=4.8, shear=0.23, use=0.13, tenon_use=0.0)
+    (check,) = strength_checks(replace(found, sections=(sheared,)))
+    assert "is sheared at 0.23 MPa, 13% of what breaks half of such wood" in check.says
+
+
 def test_a_neck_that_breaks_says_so_and_what_would_do() -> None:
     neck = next(c for c in checks({"M": mushroom(28.0)}, UseSettings(kind="stool")) if "its neck" in c.name)
     assert neck.figure > 1
