@@ -127,7 +127,7 @@ def _joint(j: JointFinding, units: str) -> Check:
     )  # fmt: skip
     fact = f"under {load} {alone}{held}"
     if j.use <= LIMIT:
-        says = f"No weakness found in the joint {j.name}{_held_by(j, units)}{out} {TRY}"
+        says = f"No weakness found in the joint {j.name}{_held_by(j, units)}{out} Try it by degrees with the piece."
     elif j.use <= 1:
         says = (
             f"The joint {j.name} is weak: {fact}. Let the tenon go deeper, make it thicker, or its shoulder wider.{out}"
