@@ -11,7 +11,7 @@ from __future__ import annotations
 import re
 from math import ceil
 
-from freecad_stacklam.lamination.lengths import POUND, parse_number
+from freecad_stacklam.lamination.lengths import INCH, POUND, parse_number
 from freecad_stacklam.lamination.refusal import Refusal, either
 from freecad_stacklam.lamination.tolerances import WHOLE
 
@@ -103,6 +103,16 @@ def format_force(force: float, units: str = "mm") -> str:
     if units == "in":
         return f"{force / POUND_FORCE:.0f} lbf"
     return f"{force / 1000:.2f} kN" if force >= 1000 else f"{force:.0f} N"
+
+
+def moment_in(moment: float, units: str) -> float:
+    """A moment, N·m, in the unit of `moment_unit`: N·m, or lbf·ft where lengths are in inches."""
+    return moment * 1000 / (POUND_FORCE * 12 * INCH) if units == "in" else moment
+
+
+def moment_unit(units: str) -> str:
+    """The unit of moments."""
+    return "lbf·ft" if units == "in" else "N·m"
 
 
 def format_temperature(celsius: float, units: str = "mm") -> str:

@@ -74,3 +74,9 @@ def test_glue_is_told_so_finely_that_it_adds_up() -> None:
 def test_a_refusal_tells_pressure_force_and_temperature_in_either_unit() -> None:
     refusal = Refusal(f"{q.both_pressures(0.7)}, {q.both_forces(4670)}, {q.both_temperatures(20)}")
     assert (refusal.told("mm"), refusal.told("in")) == ("0.70 MPa, 4.67 kN, 20 °C", "102 psi, 1050 lbf, 68 °F")
+
+
+def test_a_moment_is_told_in_pound_feet_beside_inches() -> None:
+    # NIST SP 811 (2008), appendix B.8: 1 lbf·ft is 1.355 818 N·m.
+    assert (q.moment_in(1.355_818, "in"), q.moment_unit("in")) == (pytest.approx(1.0, rel=1e-6), "lbf·ft")
+    assert (q.moment_in(12.2, "mm"), q.moment_unit("mm")) == (12.2, "N·m")

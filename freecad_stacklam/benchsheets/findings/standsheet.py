@@ -31,8 +31,8 @@ from freecad_stacklam.benchsheets.pages.blocks import Block, Column, flow, notes
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block
 from freecad_stacklam.lamination.findings.standing import DIRECTIONS, PieceStanding, StandingFindings
-from freecad_stacklam.lamination.lengths import format_mass
-from freecad_stacklam.lamination.quantities import format_force
+from freecad_stacklam.lamination.lengths import format_mass, rounded_up
+from freecad_stacklam.lamination.quantities import format_force, moment_in, moment_unit
 
 #: Heading; the plan's and the polar plot's heights on the page; room round each for words; mm.
 HEADING, PLAN, POLAR, AROUND = 13.0, 104.0, 62.0, 9.0
@@ -176,15 +176,26 @@ def _polar(piece: PieceStanding, least: float, box: tuple[float, float, float, f
 def _loads(piece: PieceStanding, units: Units) -> list[Block]:
     if not piece.loads:
         return []
-    rows = []
+    rows, first = [], units.first
     for i, load in enumerate(piece.loads):
         inward = "–" if load.inward is None else number(load.inward, units)
         rows.append((
             f"{_letter(i)}  {load.name}", format_force(load.down, units.first), format_force(load.push, units.first),
-            f"{load.direction:.0f}°", f"{load.holding:.1f}", f"{load.tipping:.1f}",
-            "none tips" if load.ratio is None else f"{load.ratio:.2f}", number(load.wider, units), inward,
+            f"{load.direction:.0f}°", f"{moment_in(load.holding, first):.1f}", f"{moment_in(load.tipping, first):.1f}",
+            "none tips" if load.ratio is None else f"{load.ratio:.2f}",
+            number(rounded_up(load.wider, first), units), inward,
         ))  # fmt: skip
-    heads = ("load", "down", "push", "towards", "holds N·m", "tips N·m", "ratio", "foot out", "or load in")
+    heads = (
+        "load",
+        "down",
+        "push",
+        "towards",
+        f"holds {moment_unit(first)}",
+        f"tips {moment_unit(first)}",
+        "ratio",
+        "foot out",
+        "or load in",
+    )
     table = Block(
         f"Loads at their worst; foot out, load in: {unit_name(units)} to reach the ratio asked for", heads,
         (52.0, 16.0, 15.0, 15.0, 18.0, 18.0, 17.0, 17.0, 19.0), (True, *(False,) * 8), tuple(rows),

@@ -13,7 +13,7 @@ from freecad_stacklam.lamination.bill.gluesupplies import copies_of
 from freecad_stacklam.lamination.bill.rows import tenon_count
 from freecad_stacklam.lamination.findings.finishing import FinishFindings, Quote, QuoteLine, WorkHours
 from freecad_stacklam.lamination.lengths import SQUARE_METRE
-from freecad_stacklam.lamination.plan.bill import BillRow
+from freecad_stacklam.lamination.plan.bill import TOTAL, BillRow
 from freecad_stacklam.lamination.plan.outline import Outline, sample
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.usage.rates import RateSettings
@@ -137,4 +137,6 @@ def quote_rows(quote: Quote, rates: RateSettings) -> tuple[BillRow, ...]:
     if quote.markup:
         rows.append(BillRow("quote", "on top", "", 1, how=f"{rates.markup:g} % of the sums above", cost=quote.markup))
     short = "all that this bill knows of" if quote.complete else "short of: " + " ".join(quote.missing).rstrip(".")
-    return (*rows, BillRow("quote", "Total", "", 1, how=short, cost=quote.total))
+    total = None if all(line.cost is None for line in quote.lines) else quote.total
+    name = TOTAL if quote.complete else f"{TOTAL} so far"
+    return (*rows, BillRow("quote", name, "", 1, how=short, cost=total))

@@ -13,7 +13,7 @@ from math import hypot
 import numpy as np
 
 from freecad_stacklam.lamination.findings.budget import AllowanceBudget, BudgetItem
-from freecad_stacklam.lamination.lengths import format_length, rounded_down, rounded_up
+from freecad_stacklam.lamination.lengths import format_fine, format_length, rounded_up
 from freecad_stacklam.lamination.options.rows import rows_of
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.layers import StackPlan
@@ -45,25 +45,23 @@ def budget_check(budget: AllowanceBudget, units: str = "mm") -> Check:
     def up(mm: float) -> str:
         return format_length(rounded_up(mm, units), units)
 
-    there = format_length(rounded_down(budget.there, units), units)
+    # Less than the steps of a rule would read as none, and stand against the containment's own figure.
+    there = f"{format_fine(budget.there, units)} of wood square to its surface at its thinnest"
     most = max(budget.items, key=lambda item: item.amount)
     if budget.more > 0:
         verdict = "caution"
         says = (
-            f"{budget.stack} has {there} of wood at its thinnest, and the steps of the work likely take "
+            f"{budget.stack} has {there}, and the steps of the work likely take "
             f"{up(budget.likely)}: give {up(budget.more)} more allowance, or work closer; most goes to "
             f"“{most.name.lower()}”, {up(most.amount)}."
         )
     elif budget.worst > budget.there:
         verdict = "ok"
         says = (
-            f"{budget.stack} has {there} of wood at its thinnest; the steps of the work likely take "
+            f"{budget.stack} has {there}; the steps of the work likely take "
             f"{up(budget.likely)}, and {up(budget.worst)} if all go wrong at one place."
         )
     else:
         verdict = "ok"
-        says = (
-            f"{budget.stack} has {there} of wood at its thinnest, enough even if all steps go wrong at one place "
-            f"({up(budget.worst)})."
-        )
+        says = f"{budget.stack} has {there}, enough even if all steps go wrong at one place ({up(budget.worst)})."
     return Check(f"{budget.stack}: budget of the allowance", verdict, budget.likely, budget.there, "mm", SOURCE, says)

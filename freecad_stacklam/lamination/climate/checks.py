@@ -13,6 +13,8 @@ HANDBOOK = "FPL-GTR-282 (2021): Table 13-2 (6 to 10 % indoors), Eq. 4-5"
 MOVES = "diffusion from memory, movement by FPL-GTR-282 (2021) Eq. 13-3; limit: "
 #: Moisture of furniture indoors, % (FPL-GTR-282, 2021, Table 13-2), and points by which layers may be off when glued.
 LEAST_INDOORS, MOST_INDOORS, OFF_WHEN_GLUED = 6.0, 10.0, 2.0
+#: Points beyond those that a month's air may ask for: the table is for wood when it is built in, not for every month.
+BEYOND = 1.5
 #: Points by which neighbouring layers may come to differ: half of those by which they may when they are glued.
 BESIDE = 1.0
 #: Share of a stack's height, and mm, from which its movement is worth a word: both.
@@ -42,14 +44,17 @@ def _room(findings: SeasonFindings) -> Check:
     low, high = min(findings.equilibrium), max(findings.equilibrium)
     dry, wet = month_of(findings.equilibrium, False), month_of(findings.equilibrium, True)
     beyond = max(LEAST_INDOORS - low, high - MOST_INDOORS, 0.0)
+    far = beyond > BEYOND
     says = f"The room asks for {low:.1f} % of moisture in {dry} and {high:.1f} % in {wet}"
     says += (
-        f", beyond the {LEAST_INDOORS:g} to {MOST_INDOORS:g} % of furniture indoors: keep the air more even there, or "
-        "build for the movement."
-        if beyond > 0
+        f", far from the {LEAST_INDOORS:g} to {MOST_INDOORS:g} % at which furniture is made for indoors: damp or dry "
+        "the air there by a machine in that month, or leave more room where wood meets what does not move."
+        if far
         else "."
     )
-    return Check("The room's air", "caution" if beyond > 0 else "ok", beyond, 0.0, "points", HANDBOOK, says)
+    return Check(
+        "The room's air", "caution" if far else "ok", beyond, BEYOND, "points", f"{HANDBOOK}; {PRACTICE}", says
+    )
 
 
 def _glued(findings: SeasonFindings) -> Check:

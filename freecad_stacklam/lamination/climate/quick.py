@@ -36,7 +36,7 @@ def quick_rules(
     for stack in stacks:
         found.append(QuickRule(f"{stack.stack}: moisture", swing, stack.moisture.swing, "points"))
         if stack.change is not None:
-            found.append(_rule(f"{stack.stack}: height", stack.change.worst, stack.moisture.swing, swing))
+            found.append(_rule(f"{stack.stack}: height", stack.change.worst, _layers_swing(stack, layers), swing))
         own = [one for one in layers if one.stack == stack.stack and one.change is not None]
         if own:
             widest = max(own, key=lambda one: one.width)
@@ -48,6 +48,16 @@ def quick_rules(
             mine = max(joint.tenon) - min(joint.tenon)
             found.append(_rule(f"{joint.joint}: tenon in {joint.stack}", joint.along, mine, swing))
     return tuple(found)
+
+
+def _layers_swing(stack: StackSeason, layers: Sequence[LayerSeason]) -> float:
+    """Swing of the mean over a stack's layers, points: each counts as high as it is, however broad, for the height is
+    theirs laid on one another. The wood's own mean, where a broad slow layer counts for more, stands in for none."""
+    own = [one.moisture.mean for one in layers if one.stack == stack.stack]
+    if not own:
+        return stack.moisture.swing
+    months = [float(sum(month)) / len(own) for month in zip(*own)]
+    return float(max(months) - min(months))
 
 
 def _rule(what: str, year: Year, moved: float, swing: float) -> QuickRule:

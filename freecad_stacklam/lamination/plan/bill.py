@@ -6,6 +6,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+#: Name of the row of the quote that sums it up; more words follow where something has no price.
+TOTAL = "Total"
+
 
 @dataclass(frozen=True)
 class BillRow:

@@ -26,6 +26,8 @@ _LINE = 20.0
 _ALIKE = 0.03
 #: A foot that should stand out further by more than this part of the piece's height is no cure.
 _CURE = 0.5
+#: The same of a push alone: no edge can be drawn in, and a foot far wider than the top is no stand's.
+_CURE_OF_PUSH = 0.25
 _SIDES = ("RIGHT", "the back", "the left", "FRONT")
 
 
@@ -130,7 +132,7 @@ def _load(piece: PieceStanding, load: Tipping, findings: StandingFindings, units
     if load.ratio >= least:
         says = f"Against {load.name}, {piece.name} is held {load.ratio:.2f} times as much as it is tipped, {where}."
         return Check(name, "ok", ratio, least, "", source, says + unknown)
-    if load.wider > _CURE * piece.height:
+    if load.wider > (_CURE_OF_PUSH if load.inward is None else _CURE) * piece.height:
         says = (
             f"{load.name[0].upper()}{load.name[1:]} tips {piece.name} {where} (held {load.ratio:.2f} times, wanted "
             f"{least:g} times), and no foot mends that: fix it, or give it a weight low down.{unknown}"

@@ -21,13 +21,24 @@ JOINT = f"statics of a stiff peg; rolling shear 0.18 of shear along the grain, f
 WORDS = {"neck": "neck", "overhang": "overhang", "span": "span between two supports", "wall": "hollow wall"}
 #: A glue line of which less than this is left is told of.
 LINE_LEFT = 0.5
+#: What to do where nothing weak was found and the tables do not say how far the strength scatters.
+TRY = (
+    "How far such strength scatters is not known: load it by degrees, as with sandbags, to more than it is to carry, "
+    "before anyone relies on it."
+)
+#: Where a use is greater by more than this part than that of the fibres, the shear makes it.
+MUCH = 0.1
 DANGER = "do not let anyone sit, stand or lean on it"
 
 
 def strength_checks(findings: StrengthFindings, units: str = "mm") -> tuple[Check, ...]:
-    """Of each stack its worst section, the joints, the glue lines that lost much, and what could not be judged. Never
-    better than caution: the tables have no variation for strength across the grain, and sections see no peaks."""
-    found = [_section(s, findings.tenon, units) for s in _worst_of_each(findings)]
+    """The weak sections of each stack, the worst of the others in one verdict, the joints, the glue lines that lost
+    much, and what could not be judged. Never better than caution: the tables have no variation for strength across the
+    grain, and sections see no peaks."""
+    worst = _worst_of_each(findings)
+    found = [_section(s, findings.tenon, units) for s in worst if _use(s) > LIMIT]
+    quiet = [s for s in worst if _use(s) <= LIMIT]
+    found += [_quiet(quiet, units)] if quiet else []
     found += [_joint(j, units) for j in findings.joints]
     found += _lines(findings, units)
     found += [
@@ -54,25 +65,37 @@ def _worst_of_each(findings: StrengthFindings) -> list[SectionFinding]:
     return found
 
 
+def _fact(s: SectionFinding, units: str) -> str:
+    """What loads a section, and how near to breaking it is."""
+    load = f"“{s.load}”" + (", which stays for years," if s.lasting else "")
+    if s.use < s.tenon_use:
+        return f"under {load} the tenon in it uses {s.tenon_use:.0%} of what breaks half of such wood"
+    if s.use > (1 + MUCH) * abs(s.bending + s.axial) / s.strength:
+        sheared = format_pressure(abs(s.shear), units)
+        return f"under {load} it is sheared at {sheared}, {s.use:.0%} of what breaks half of such wood"
+    stress, mean = format_pressure(abs(s.bending + s.axial), units), format_pressure(s.strength, units)
+    return f"under {load} its fibres are stressed to {stress}, and {mean} is what breaks half of such wood"
+
+
+def _quiet(sections: list[SectionFinding], units: str) -> Check:
+    """The worst of the sections of which none is weak: one verdict for the whole piece."""
+    s = max(sections, key=_use)
+    where = f"layer {s.layer} of {s.stack} at ({format_place(s.place, units)}) in the model"
+    stacks = " or ".join(dict.fromkeys(one.stack for one in sections))
+    says = f"No weak section found in {stacks}: the worst is the {WORDS[s.kind]} in {where}; {_fact(s, units)}. {TRY}"
+    return Check("strength by sections", "caution", _use(s), LIMIT, "", SOURCE, says)
+
+
 def _section(s: SectionFinding, tenon: str, units: str) -> Check:
-    what, use = WORDS[s.kind], _use(s)
+    """The verdict on a weak section."""
+    what, use, fact = WORDS[s.kind], _use(s), _fact(s, units)
     name = f"{s.stack}: strength of its {what}"
     where = f"layer {s.layer} of {s.stack}, at ({format_place(s.place, units)}) in the model"
-    stress = format_pressure(abs(s.bending + s.axial), units)
-    mean = format_pressure(s.strength, units)
-    load = f"“{s.load}”" + (", which stays for years," if s.lasting else "")
-    if s.use >= s.tenon_use:
-        fact = f"under {load} its fibres are stressed to {stress}, and {mean} is what breaks half of such wood"
-    else:
-        fact = f"under {load} the tenon in it uses {use:.0%} of what breaks half of such wood"
-    if use <= LIMIT:
-        says = f"No {what} found in {s.stack} that is weak: the worst is in {where}; {fact}. The deep check says more."
-        return Check(name, "caution", use, LIMIT, "", SOURCE, says)
     do = f" {_mend(s, tenon, units)}"
     if use > 1:
         says = f"The {what} in {where} breaks by this reckoning: {fact}. Until it is changed, {DANGER}.{do}"
     else:
-        says = f"The {what} in {where} is weak: {fact}, {use:.0%} of it where a quarter is usual.{do}"
+        says = f"The {what} in {where} is weak: {fact}: {use:.0%} in use where a quarter is usual.{do}"
     return Check(name, "caution", use, LIMIT, "", SOURCE, says)
 
 
@@ -108,7 +131,7 @@ def _joint(j: JointFinding, units: str) -> Check:
     )  # fmt: skip
     fact = f"under {load} {alone}{held}"
     if j.use <= LIMIT:
-        says = f"No weakness found in the joint {j.name}: {fact}.{out} The deep check says more."
+        says = f"No weakness found in the joint {j.name}{_held_by(j, units)}{out} Try it by degrees with the piece."
     elif j.use <= 1:
         says = (
             f"The joint {j.name} is weak: {fact}. Let the tenon go deeper, make it thicker, or its shoulder wider.{out}"
@@ -119,6 +142,25 @@ def _joint(j: JointFinding, units: str) -> Check:
             f"shoulder wider; until then {DANGER}.{out}"
         )
     return Check(name, "caution", j.use, LIMIT, "", JOINT, says)
+
+
+def _held_by(j: JointFinding, units: str) -> str:
+    """What holds a joint that is not weak: its tenon alone, or its glue and shoulder where the tenon would not do."""
+    load = f"“{j.load}”" + (", which stays for years," if j.lasting else "")
+    bent, holds, pressed, crush = (format_pressure(p, units) for p in (j.bending, j.strength, j.bearing, j.crush))
+    wall = f"its mortise in {j.member} at {pressed} of {crush}"
+    if j.use < j.alone:
+        pull, most = format_force(j.pull, units), format_force(j.holds, units)
+        return (
+            f": under {load} it leans on its shoulder and its glued tenon holds down {pull} of {most} (mean). It rests "
+            f"on that glue: dry, the tenon would press {wall}, so let the shoulder bear all round and wet all walls of "
+            "the mortise with glue."
+        )
+    if j.way == "glued" and j.rolling / j.rolling_strength < j.bearing / j.crush:
+        sheared, rolling = format_pressure(j.rolling, units), format_pressure(j.rolling_strength, units)
+        wall = f"its glued walls carry {sheared} of {rolling} in shear"
+        return f": under {load} its tenon bends at {bent} of {holds} and {wall}."
+    return f": under {load} its tenon bends at {bent} of {holds} and presses {wall}."
 
 
 def _lines(findings: StrengthFindings, units: str) -> list[Check]:

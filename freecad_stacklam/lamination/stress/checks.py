@@ -36,7 +36,8 @@ def _worst_two(findings: DeepFindings) -> list[WeakSpot]:
 
 def _of(spot: WeakSpot, findings: DeepFindings, units: str) -> Check:
     where = f"on the tenon of “{spot.tenon}”" if spot.tenon else f"in layer {spot.layer} of {spot.stack}"
-    at = f"{where} at {format_place(spot.place, units)}, under “{spot.load}” at {format_place(spot.load_place, units)}"
+    place, load_place = format_place(spot.place, units), format_place(spot.load_place, units)
+    at = f"{where} at ({place}), under “{spot.load}” at ({load_place})"
     share = f"{spot.index * 100:.0f} % of the mean strength ({spot.kind})"
     verdict = "caution"
     if spot.index > 1:
@@ -45,7 +46,8 @@ def _of(spot: WeakSpot, findings: DeepFindings, units: str) -> Check:
         says = f"It may break {at}: {share}, and many pieces are weaker. Make it thicker there, or run a tenon through."
     elif not spot.scatter_known:
         says = (
-            f"Worst {at}: {share}. How far that strength scatters is not known: load it gently before anyone trusts it."
+            f"Nothing weak found; the worst is {at}: {share}. How far that strength scatters is not known: load it by "
+            f"degrees, as with sandbags, to more than it is to carry, before anyone relies on it."
         )
     elif findings.stopped:
         says = f"Worst so far {at}: {share}. Let the check run through to its end."

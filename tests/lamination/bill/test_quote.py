@@ -89,6 +89,8 @@ def test_without_rates_nothing_is_guessed() -> None:
     assert quote.hours == ()
     assert quote.total == 0.0
     assert not quote.complete
+    row = quote_rows(quote, RateSettings())[-1]
+    assert (row.name, row.cost) == ("Total so far", None)  # no sum of nothing: a page must not say that it costs 0.00
     said = " ".join(quote.missing)
     for words in ("no boards are planned", "no finish is chosen", "no rate of your own is given"):
         assert words in said

@@ -10,6 +10,7 @@ import pytest
 from blocks import block
 
 from freecad_stacklam.lamination.carving.budget import budget_check, budget_of
+from freecad_stacklam.lamination.findings.budget import AllowanceBudget, BudgetItem
 from freecad_stacklam.lamination.plan.layers import LeastWood, StackPlan
 from freecad_stacklam.lamination.usage.budget import BudgetSettings
 
@@ -55,3 +56,9 @@ def test_the_least_wood_square_to_the_surface_counts_where_it_is_less() -> None:
     wood = LeastWood(2.0, (0.0, 0.0, 0.0), "step", 1)
     made = replace(made, containment=replace(made.containment, least_wood=wood))
     assert budget_of(made, NOTHING).there == 2.0
+
+
+def test_little_wood_is_not_told_as_none() -> None:
+    # 0.5 mm are 0.019 in (rounded down), less than 1/32 in.
+    budget = AllowanceBudget("P", (BudgetItem("Carving", 1.5, ""),), 1.5, 1.5, 0.5)
+    assert "P has 0.019 in of wood square to its surface" in budget_check(budget, "in").says

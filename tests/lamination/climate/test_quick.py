@@ -4,6 +4,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from seasons import seasons
 
@@ -26,4 +28,14 @@ def test_what_is_found_is_less_than_the_rule_for_wood_takes_its_time() -> None:
         assert 0.0 < rule.found <= rule.quick * 1.001
     # The rule for the height, by hand: quarter sawn at worst, 270 mm · C_T · swing.
     height = next(r for r in rules if r.what == "Post: height")
+    assert height.quick == pytest.approx(quick_change(270.0, 10.5, season_swing(found.equilibrium)), rel=0.03)
+
+
+def test_the_height_follows_the_layers_it_is_stacked_of_and_not_the_wood_it_is_made_of() -> None:
+    """A broad slow foot holds most of the wood and little of the height, so the whole wood swings less than the layers.
+    The rule is height · C_T · the room's swing all the same (Eq. 13-2 of FPL-GTR-282, 2021)."""
+    found = seasons()
+    post = next(s for s in found.stacks if s.stack == "Post")
+    slow = replace(post, moisture=replace(post.moisture, mean=tuple(8 + (m - 8) / 2 for m in post.moisture.mean)))
+    (height,) = (r for r in quick_rules(found.equilibrium, (slow,), found.layers, ()) if r.what == "Post: height")
     assert height.quick == pytest.approx(quick_change(270.0, 10.5, season_swing(found.equilibrium)), rel=0.03)

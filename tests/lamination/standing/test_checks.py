@@ -76,6 +76,14 @@ def test_a_slim_post_tips_when_empty_and_no_foot_mends_a_knock() -> None:
     assert "no foot mends that" in found["tipping, a knock at the top"].says
 
 
+def test_a_push_wants_no_foot_wider_than_a_maker_would_give_it() -> None:
+    # 50 N at 0.5 m, 1.3 times: 32.5 N·m. 190 mm square of some 760 kg/m³ weighs 135 N, so its edge should lie 241 mm
+    # out and the foot stand out by 146 mm, more than a quarter of the height; 200 mm square (149 N) wants 118 mm, less.
+    use = UseSettings("stand", short_foot=0.0)
+    assert "no foot mends that" in said({"Post": box(190, 190, 500)}, use)["tipping, a knock at the top"].says
+    assert "let the foot stand out" in said({"Post": box(200, 200, 500)}, use)["tipping, a knock at the top"].says
+
+
 def test_a_short_foot_is_told_with_its_scribe_line() -> None:
     check = said(four_legs(130.0, short=2.0))["level"]
     assert check.verdict == "caution"

@@ -4,6 +4,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from weakforms import armchair, boxes, mushroom, own, strength, tenoned
 
@@ -26,8 +28,39 @@ def test_never_better_than_caution_and_never_that_it_holds(push: float) -> None:
 
 def test_a_strong_piece_is_told_that_nothing_weak_was_found() -> None:
     (check,) = checks({"P": boxes([(0, 0, 200, 200, 0, 180)])}, own(push=10.0))
-    assert check.says.startswith("No neck found in P that is weak") and "The deep check says more." in check.says
+    assert check.says.startswith("No weak section found in P") and "load it by degrees" in check.says
     assert check.figure < check.limit == 0.25
+
+
+def test_what_is_not_weak_is_one_verdict_for_the_whole_piece() -> None:
+    (check,) = checks(
+        {"P": boxes([(0, 0, 200, 200, 0, 180)]), "Q": boxes([(0, 0, 200, 200, 180, 360)])}, own(push=10.0)
+    )
+    assert check.name == "strength by sections" and "P or Q" in check.says
+
+
+def test_a_joint_that_rests_on_its_glued_shoulder_says_so_and_what_to_do() -> None:
+    # The tenon alone is over its limit, 9.63 of 4.44 MPa and 1.01 of 1.49; the glue holds 267 of 2970 N: 9 %.
+    plan, meshes = tenoned()
+    found = plan_strength(plan, meshes, own(push=300.0), species_table())
+    joint = replace(
+        found.joints[0], way="glued", lever=80.0, bearing=9.63, crush=4.44, rolling=1.01, rolling_strength=1.49,
+        pull=267.0, holds=2970.0, bending=3.8, strength=63.0,
+    )  # fmt: skip
+    rests = next(c for c in strength_checks(replace(found, joints=(joint,))) if c.name.startswith("J:"))
+    assert "its glued tenon holds down 267 N of 2.97 kN" in rests.says
+    assert "It rests on that glue" in rests.says and "wet all walls" in rests.says
+    alone = replace(joint, rolling=0.1, pull=2900.0)
+    walls = next(c for c in strength_checks(replace(found, joints=(alone,))) if c.name.startswith("J:"))
+    assert "0.10 MPa of 1.49 MPa in shear" in walls.says and "presses" not in walls.says
+
+
+def test_shear_that_governs_is_told_and_not_the_fibres() -> None:
+    # 0.03 MPa in the fibres of 4.8 is under 1 %: a use of 13 % is that of the shear, 0.23 MPa.
+    found = strength({"P": boxes([(0, 0, 200, 200, 0, 180)])}, own(push=10.0))
+    sheared = replace(found.sections[0], bending=0.03, axial=0.0, strength=4.8, shear=0.23, use=0.13, tenon_use=0.0)
+    (check,) = strength_checks(replace(found, sections=(sheared,)))
+    assert "is sheared at 0.23 MPa, 13% of what breaks half of such wood" in check.says
 
 
 def test_a_neck_that_breaks_says_so_and_what_would_do() -> None:
