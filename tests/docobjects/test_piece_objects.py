@@ -69,6 +69,18 @@ def test_what_is_left_out_stays_out_and_a_suppressed_piece_says_nothing(document
     assert plan_of(document).piece is None
 
 
+def test_what_is_no_longer_wanted_keeps_what_was_set_of_it(document: Any, asked: Any) -> None:
+    from dataclasses import replace
+
+    from freecad_stacklam.docobjects.making.piece import put_piece
+    from freecad_stacklam.docobjects.reading.piece import record_of
+
+    block(document, asked)
+    piece = put_piece(document, replace(asked, use=None, climate=None, finish=None))
+    for name in ("use", "climate", "finish"):
+        assert record_of(piece, name) == getattr(asked, name)
+
+
 def test_the_figures_follow_the_form_and_the_slow_ones_are_told_to_be_wanting(document: Any, asked: Any) -> None:
     from freecad_stacklam.docobjects.base.family import piece_in
     from freecad_stacklam.docobjects.making.piece import refresh_piece

@@ -12,27 +12,31 @@ from freecad_stacklam.docobjects.base.rowproperties import fill
 from freecad_stacklam.docobjects.making.single import the_one
 from freecad_stacklam.docobjects.piece import Piece
 from freecad_stacklam.docobjects.reading.gluing import zeros_of
-from freecad_stacklam.docobjects.reading.piece import RECORDS
+from freecad_stacklam.docobjects.reading.piece import RECORDS, record_of
 from freecad_stacklam.docobjects.reading.pieces import key_now
 from freecad_stacklam.lamination.options.recordlines import record_line
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.job import Settings
-from freecad_stacklam.lamination.usage.climate import ClimateSettings, month_lines
+from freecad_stacklam.lamination.usage.climate import month_lines
 
 
 def put_piece(document: Document, settings: Settings) -> PieceObject:
     """The document's finished piece with what these settings say of it, made where there is none; what they leave out
-    has its first values. Part of the caller's undo step if one is open."""
+    keeps what was set of it, or has its first values. Part of the caller's undo step if one is open."""
+    new = piece_in(document) is None
     piece = the_one(document, piece_in, Piece, "Finished piece")
     records: list[Any] = []
     for name, (record, wanted) in RECORDS.items():
         told = getattr(settings, name)
         setattr(piece, wanted, told is not None)
+        if told is None and not new:
+            told = record_of(piece, name)  # what was set stays, for when it is wanted again
         records.append(record() if told is None else told)
         fill(piece, records[-1])
     piece.Zeros = zeros_of(*records)
-    piece.Loads = [record_line(one) for one in getattr(settings.use, "loads", ())]
-    piece.Months = month_lines((settings.climate or ClimateSettings()).months)
+    by_name = dict(zip(RECORDS, records))
+    piece.Loads = [record_line(one) for one in by_name["use"].loads]
+    piece.Months = month_lines(by_name["climate"].months)
     piece.Suppressed = False
     return piece
 
