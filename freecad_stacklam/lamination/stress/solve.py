@@ -73,8 +73,8 @@ class Solver:
             before_it = product(left, lead)
             step = lead + rate * step
         raise Refusal(
-            "The deep check found no end, for the piece is too slender for it, or parts of it hang on a thread: thicken "
-            "it there, or set the deep check to none and go by the sections."
+            "The deep check found no end, as the piece is too slender, or parts of it hang on a thread: thicken it "
+            "there, or set the deep check to none and go by the sections."
         )
 
     def _balance(self, force: Floats, moved: Floats) -> float:
