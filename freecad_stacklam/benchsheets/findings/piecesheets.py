@@ -20,8 +20,7 @@ Pages = tuple[str, Any, Callable[..., Iterable[Sheet]]]
 
 def piece_pages(found: PieceFindings | None) -> tuple[Pages, ...]:
     """How it stands, its strength, its year, and the page that goes with it to its owner."""
-    if found is None:
-        return ()
+    found = PieceFindings() if found is None else found
     return (
         ("standing", found.standing, standing_sheets),
         ("strength", found.strength, strength_sheets),

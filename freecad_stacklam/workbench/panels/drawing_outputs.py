@@ -14,6 +14,7 @@ import FreeCADGui
 from freecad_stacklam.benchsheets.book.whole import KINDS
 from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
+from freecad_stacklam.benchsheets.findings.piecesheets import piece_pages
 from freecad_stacklam.docobjects.base.family import name_of_stack, stacks_in
 from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.making.gluelines import axis_cross, finished_outline
@@ -40,6 +41,7 @@ def kinds_in(plan: Plan) -> list[str]:
         "glue-up": plan.glue_up is not None and bool(plan.glue_up.set_ups),
         "depth holes": bored,
         **dict.fromkeys(("carving", "offsets", "section"), plan.carving is not None),
+        **{kind: found is not None for kind, found, _ in piece_pages(plan.piece)},
     }
     return [kind for kind in KINDS if there.get(kind, True)]
 

@@ -56,5 +56,5 @@ def test_it_stops_when_it_is_told_to_and_gives_up_with_a_sentence(monkeypatch: p
     with pytest.raises(Stopped):
         Solver(lattice)(force, going=lambda: False)
     monkeypatch.setattr(solve, "MOST_STEPS", 1)
-    with pytest.raises(Refusal, match="Thicken it there"):
+    with pytest.raises(Refusal, match="thicken it there"):
         Solver(lattice)(force, 1e-12)
