@@ -16,6 +16,7 @@ from typing import TypeVar
 from freecad_stacklam.lamination.bill.finishing import finish_findings
 from freecad_stacklam.lamination.carving.budget import budget_of
 from freecad_stacklam.lamination.climate.year import BrokenOff, plan_year
+from freecad_stacklam.lamination.findings.budget import AllowanceBudget
 from freecad_stacklam.lamination.findings.deep import DeepFindings
 from freecad_stacklam.lamination.findings.seasons import SeasonFindings
 from freecad_stacklam.lamination.findings.whole import PieceFindings
@@ -27,6 +28,7 @@ from freecad_stacklam.lamination.standing.weight import weigh
 from freecad_stacklam.lamination.standing.whole import standing_of, weights_from
 from freecad_stacklam.lamination.strength.whole import plan_strength
 from freecad_stacklam.lamination.stress.deep import check_deep
+from freecad_stacklam.lamination.usage.budget import BudgetSettings
 from freecad_stacklam.lamination.usage.climate import Climate, climate_of
 from freecad_stacklam.lamination.wood.species import Species
 
@@ -76,10 +78,14 @@ def check_quickly(
         standing=standing,
         strength=strength,
         finish=None if finish is None else found("finish", lambda: finish_findings(plan, meshes, finish)),
-        budgets=() if budget is None else tuple(budget_of(stack, budget) for stack in plan.stacks),
+        budgets=() if budget is None else found("budget", lambda: _budgets(plan, budget)) or (),
         pending=pending_of(settings),
         left_out=tuple(left_out),
     )
+
+
+def _budgets(plan: Plan, budget: BudgetSettings) -> tuple[AllowanceBudget, ...]:
+    return tuple(budget_of(stack, budget) for stack in plan.stacks)
 
 
 @dataclass(frozen=True)
