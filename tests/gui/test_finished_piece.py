@@ -17,7 +17,7 @@ def ask_of_the_example(desk):
     import FreeCAD
     import FreeCADGui
 
-    from freecad_stacklam.qt_binding import QtCore
+    from freecad_stacklam.qt_binding import QtCore, widgets
 
     told = {}
     desk.open_workbench()
@@ -34,12 +34,13 @@ def ask_of_the_example(desk):
         table = desk.widget("checks")
         return [table.item(i, 1).text() for i in range(table.rowCount())]
 
-    first = checks()
+    checks()
     told["deeper at first"] = desk.widget("lookDeeper").isVisible()
     told["before"] = names()
     desk.widget("finishedPiece").click()
     desk.settle()
-    told["closed"] = not first.isVisible()
+    tops = widgets().QApplication.topLevelWidgets()
+    told["closed"] = not any(w.objectName() == "StackLamChecks" and w.isVisible() for w in tops)
     QtCore.QCoreApplication.sendPostedEvents(None, QtCore.QEvent.DeferredDelete)
     kind = desk.widget("useKind")
     kind.setCurrentIndex(kind.findData("stand"))

@@ -363,5 +363,5 @@ def test_a_tab_that_helps_in_part_is_used_with_all_the_clamps() -> None:
     share = [min(p.reached for p in one.pressures) for one in (few, every)]
     # What the sentence promises of all seats, within what whole clamps leave of it.
     promised = int(says[says.index("for a pad each: ") :].split()[4]) / 100
-    assert share[0] < 0.6 and share[1] == pytest.approx(promised, abs=0.05)
+    assert share[0] < 0.6 and share[1] == pytest.approx(promised, abs=0.1)
     assert _presses_better(every, few) and not _presses_better(few, every) and not _presses_better(every, every)
