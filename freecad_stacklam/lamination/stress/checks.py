@@ -11,6 +11,8 @@ from freecad_stacklam.lamination.refusal import told
 
 #: Below this part of its mean strength a piece holds, where it is known how far the strength scatters.
 HOLDS = 0.5
+#: Where that is not known, the part of it that is usual: as the sections are judged (common practice, no source).
+USUAL = 0.25
 SOURCE = "own elastic model of the whole piece; strengths are means of FPL-GTR-190 Table 5-3a: an estimate, no proof"
 _NAME = "strength, whole piece"
 
@@ -44,6 +46,11 @@ def _of(spot: WeakSpot, findings: DeepFindings, units: str) -> Check:
         says = f"It breaks {at}: {share}. Do not let anyone sit on it; make it thicker there, or run a tenon through."
     elif spot.index >= HOLDS:
         says = f"It may break {at}: {share}, and many pieces are weaker. Make it thicker there, or run a tenon through."
+    elif not spot.scatter_known and spot.index > USUAL:
+        says = (
+            f"Weak {at}: {share}, where a quarter is usual, for how far that strength scatters is not known. Make it "
+            f"thicker there, or run a tenon through; else carry less."
+        )
     elif not spot.scatter_known:
         says = (
             f"Nothing weak found; the worst is {at}: {share}. How far that strength scatters is not known: load it by "
@@ -57,4 +64,5 @@ def _of(spot: WeakSpot, findings: DeepFindings, units: str) -> Check:
     if bare is not None and spot.index < bare.index and not spot.scatter_known:
         says += f" Without its tenons it would be {bare.index * 100:.0f} %."
     name = _NAME if spot.scatter_known else f"{_NAME}, across the grain"
-    return Check(name, verdict, round(spot.index, 3), 1.0 if spot.index > 1 else HOLDS, "", SOURCE, says)
+    limit = 1.0 if spot.index > 1 else HOLDS if spot.scatter_known else USUAL
+    return Check(name, verdict, round(spot.index, 3), limit, "", SOURCE, says)

@@ -45,3 +45,12 @@ def test_what_was_refused_is_told_in_the_makers_units() -> None:
     (check,) = deep_checks(DeepFindings(refused="No wood there."), "in")
     assert check.verdict == "caution" and check.says == "No wood there."
     assert " in" in deep_checks(DeepFindings(spots=(SPOT,)), "in")[0].says
+
+
+def test_more_than_a_quarter_of_a_strength_of_unknown_scatter_is_weak() -> None:
+    """As the sections judge it: one of them must not call a place weak where the other finds nothing."""
+    (weak,) = deep_checks(DeepFindings(spots=(replace(SPOT, index=0.49),)), "mm")
+    assert weak.verdict == "caution" and weak.limit == 0.25
+    assert weak.says.startswith("Weak ") and "Nothing weak" not in weak.says
+    (quiet,) = deep_checks(DeepFindings(spots=(replace(SPOT, index=0.24),)), "mm")
+    assert quiet.says.startswith("Nothing weak found")

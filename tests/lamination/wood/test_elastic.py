@@ -39,8 +39,8 @@ def test_white_oak() -> None:
     ("name", "ratios"),
     [
         ("sugar maple", (0.132, 0.065)),  # GTR-190 Table 5-1
-        ("yellow-poplar", (0.092, 0.043, 0.075, 0.069)),  # GTR-190 Table 5-1, a transcription
-        ("Douglas-fir, coast", (0.068, 0.050, 0.064, 0.078, 0.007)),  # GTR-282 (2021) Table 5-1, a transcription
+        ("yellow-poplar", (0.092, 0.043, 0.075, 0.069)),  # GTR-190 Table 5-1, a copy of the table
+        ("Douglas-fir, coast", (0.068, 0.050, 0.064, 0.078, 0.007)),  # GTR-282 (2021) Table 5-1, a copy of the table
     ],
 )
 def test_ratios_that_were_seen_printed(name: str, ratios: tuple[float, ...]) -> None:
