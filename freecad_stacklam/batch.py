@@ -28,11 +28,9 @@ from freecad_stacklam.docobjects.making.project import fill_document
 from freecad_stacklam.docobjects.reading.insides import finished_stacks
 from freecad_stacklam.docobjects.reading.pieces import look_deeper
 from freecad_stacklam.docobjects.reading.whole import plan_of
-from freecad_stacklam.docobjects.reading.wood import key_of, wood_settings
+from freecad_stacklam.docobjects.reading.wood import key_of, longer_for, wood_settings
 from freecad_stacklam.docobjects.spreadsheets.billsheet import write_bill
 from freecad_stacklam.lamination.bill.csvtext import csv_text
-from freecad_stacklam.lamination.boards.boardplan import plan_boards
-from freecad_stacklam.lamination.boards.cutting import LOOK_LONGER
 from freecad_stacklam.lamination.boards.rack import read_rack
 from freecad_stacklam.lamination.job.cautions import cautions_for
 from freecad_stacklam.lamination.job.piece import piece_wanted
@@ -138,7 +136,7 @@ def _plan_boards(document: Any, settings: Settings) -> None:
     if settings.boards:
         stacks, wood = finished_stacks(document), wood_settings(document)
         try:
-            better = plan_boards(stacks, wood, rounds=LOOK_LONGER, lp_bound=True)
+            better = longer_for(stacks, wood)
         except Refusal:
             return  # said by the plan's checks
         keep_cutting(document, better, key_of(stacks, wood))

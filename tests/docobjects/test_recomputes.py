@@ -217,10 +217,10 @@ def test_a_change_without_a_recompute_of_ours_is_followed_all_the_same(bench: An
 def test_the_drawing_book_is_kept_until_the_plan_or_what_is_asked_of_it_changes(
     bench: Any, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    from freecad_stacklam import keptbook
     from freecad_stacklam.benchsheets.drawing.lettering import Units
     from freecad_stacklam.docobjects.base.family import stacks_in
     from freecad_stacklam.docobjects.reading.whole import plan_of, settings_of
-    from freecad_stacklam.workbench.panels import keptbook
 
     made: list[Any] = []
     draw = keptbook.drawing_book

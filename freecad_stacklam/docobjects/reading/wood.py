@@ -17,6 +17,7 @@ from freecad_stacklam.docobjects.base.rowproperties import read
 from freecad_stacklam.docobjects.base.units import units_in
 from freecad_stacklam.docobjects.spreadsheets.rack import boards_in
 from freecad_stacklam.lamination.boards.boardplan import plan_boards
+from freecad_stacklam.lamination.boards.cutting import LOOK_LONGER
 from freecad_stacklam.lamination.boards.keptplan import read_plan
 from freecad_stacklam.lamination.options.rows import Record, rows_of
 from freecad_stacklam.lamination.plan.boards import BoardsPlan
@@ -58,8 +59,9 @@ def _known(record: type[Record], facts: dict[str, Any]) -> dict[str, Any]:
     return {name: value for name, value in facts.items() if name in names}
 
 
-#: Plans that were made, by what they were made for.
+#: Plans that were made, by what they were made for; and those that were looked for longer.
 _made: Memory[BoardsPlan] = Memory(24)
+_longer: Memory[BoardsPlan] = Memory(8)
 
 
 def wood_settings(document: Document) -> Settings:
@@ -102,3 +104,14 @@ def boards_for(document: Document, stacks: Sequence[StackPlan], settings: Settin
         return found or plan_boards(stacks, settings)
 
     return _made.get(known, made)
+
+
+def longer_for(stacks: Sequence[StackPlan], settings: Settings) -> BoardsPlan:
+    """A cheaper plan than the quick one, if there is one, and how good any can be. Raises Refusal."""
+    key = key_of(stacks, settings)
+    return _longer.get(key, lambda: plan_boards(stacks, settings, rounds=LOOK_LONGER, lp_bound=True))
+
+
+def found_longer(stacks: Sequence[StackPlan], settings: Settings, plan: BoardsPlan) -> None:
+    """Keep a plan that somebody watched being found, as longer_for gives it from then on."""
+    _longer.put(key_of(stacks, settings), plan)

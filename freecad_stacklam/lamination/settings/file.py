@@ -12,7 +12,7 @@ import re
 import tomllib
 from collections.abc import Callable, Mapping
 from difflib import get_close_matches
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, TypeVar
 
 from freecad_stacklam.lamination.options.rows import NEEDED, Record, Row, rows_of
 from freecad_stacklam.lamination.options.tomllines import Path, key_lines, line_of
@@ -25,6 +25,7 @@ from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.wood.ownspecies import OwnSpecies
 
+_R = TypeVar("_R", bound=Record)
 #: What stands in an example of a key that must be given.
 _EXAMPLES = {"text": '"Pedestal to top"', "length": '"45mm"', "layers": '"3-5"'}
 #: Tables that are told apart by a key: two of one would be planned over each other.
@@ -122,6 +123,21 @@ def _complete(record: type[Record], values: dict[str, Any], path: Path) -> None:
         values.setdefault("count", 0 if values.get("for_sale") else 1)
     elif record is ShopSettings:
         values["given"] = tuple(values)
+
+
+class _Given(_Reader):
+    """The same for options that stand in no file: a refusal names the option alone."""
+
+    def refusal(self, path: Path, says: str) -> Refusal:
+        key = ".".join(str(part) for part in path)
+        return Refusal(f"{key}: {says}" if key else f"{says[:1].upper()}{says[1:]}")
+
+
+def record_given(record: type[_R], options: Mapping[str, Any], unit: str = "mm") -> _R:
+    """The record that options stand for, by their names in a settings file. unit: that of bare numbers. Raises Refusal
+    that names the option."""
+    made: _R = _Given("", {}, unit, lambda _: None).record(record, dict(options), ())
+    return made
 
 
 class Read(NamedTuple):

@@ -12,7 +12,6 @@ from freecad_stacklam.data import glue_table
 from freecad_stacklam.docobjects.base.family import glue_up_in, stacks_in
 from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.glueup import notes_of, rounds_text, verdict_of
-from freecad_stacklam.docobjects.making.glueups import put_glue_up
 from freecad_stacklam.docobjects.reading.glueups import asked_of
 from freecad_stacklam.docobjects.reading.gluing import glue_of, glue_up_for, room_of
 from freecad_stacklam.docobjects.reading.setupwords import condition_lines, left_out_of
@@ -22,6 +21,7 @@ from freecad_stacklam.lamination.lengths import format_mass
 from freecad_stacklam.lamination.plan.gluing import GlueUpPlan
 from freecad_stacklam.lamination.quantities import format_grams, format_temperature, format_time
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.settings.file import facts_of
 from freecad_stacklam.lamination.settings.glue import GlueSettings
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.job import Settings
@@ -39,6 +39,7 @@ from freecad_stacklam.workbench.gluing.clamp_table import ClampTable, kept_clamp
 from freecad_stacklam.workbench.gluing.folding import Folding
 from freecad_stacklam.workbench.gluing.set_up_list import SetUpList
 from freecad_stacklam.workbench.panels.drawings import folder_of
+from freecad_stacklam.workbench.recorded import options_of, run
 
 QtWidgets = widgets()
 #: Options of the glue that are not as its kind has them: what is shown where they are left out.
@@ -241,8 +242,10 @@ class GlueUpPanel(Panel):
         assert settings.room is not None
         self.set_ups.clear()
         with busy(), one_undo_step(self.document, translate("StackLam", "Glue-up")):
-            glue_up = put_glue_up(self.document, settings.glue, settings.room, settings.presses, settings.units)
-            self.document.recompute()
+            glue_up = run(
+                "glue_up", "plan_glue_up", self.document, glue=options_of(settings.glue),
+                room=options_of(settings.room), clamp=[facts_of(one) for one in settings.presses],
+            )  # fmt: skip
         preferences.remember(glue=settings.glue.kind)
         show_alone(glue_up)
 

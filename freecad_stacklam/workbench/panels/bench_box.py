@@ -8,7 +8,6 @@ from dataclasses import replace
 
 from freecad_stacklam.docobjects.base.family import shop_in
 from freecad_stacklam.docobjects.base.protocols import Document
-from freecad_stacklam.docobjects.making.boards import make_shop
 from freecad_stacklam.docobjects.reading.wood import settings_of_shop
 from freecad_stacklam.lamination.joints.bitlist import bits_text, read_bits
 from freecad_stacklam.lamination.settings.shop import ShopSettings
@@ -16,6 +15,7 @@ from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields.fields import group, length_field, units_shown, value_of
 from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.fields.words import translate
+from freecad_stacklam.workbench.recorded import options_of, run
 
 QtWidgets = widgets()
 #: Options of a joint that are about the bench.
@@ -60,4 +60,4 @@ class BenchBox:
         """Put bits and drill into the document's shop where they were changed; part of the caller's undo step."""
         shop = self.shop()
         if shop != self._first:
-            make_shop(self.document, shop)
+            run("shop", "shop", self.document, **options_of(shop))

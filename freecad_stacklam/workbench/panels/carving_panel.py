@@ -10,8 +10,7 @@ from typing import Any
 from freecad_stacklam.docobjects.base.family import carving_in, name_of_stack, stacks_in
 from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.carvingguide import hole_shape
-from freecad_stacklam.docobjects.making.carving import make_carving
-from freecad_stacklam.docobjects.making.gluelines import glue_lines_of, make_glue_lines
+from freecad_stacklam.docobjects.making.gluelines import glue_lines_of
 from freecad_stacklam.docobjects.reading.guide import Guide, settings_of_carving, try_carving
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.carving import CarvingSettings, Faces
@@ -33,6 +32,7 @@ from freecad_stacklam.workbench.fields.picked_planes import PickedPlanes
 from freecad_stacklam.workbench.fields.picking import show_alone
 from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
+from freecad_stacklam.workbench.recorded import options_of, run
 from freecad_stacklam.workbench.scene import ghost
 
 QtWidgets = widgets()
@@ -257,13 +257,13 @@ class CarvingPanel(Panel):
         settings, lines = self.settings(), self.lines.isChecked()
         ghost.clear()
         with busy(), one_undo_step(self.document, translate("StackLam", "Carving guide")):
-            carving = make_carving(self.document, settings)
+            carving = run("guide", "carving_guide", self.document, **options_of(settings))
             for stack in self.stacks:
                 there = glue_lines_of(stack)
                 if lines:
-                    make_glue_lines(stack)
+                    run("lines", "draw_glue_lines", stack)
                 elif there is not None:
-                    self.document.removeObject(there.Name)
+                    run("lines", "remove_glue_lines", stack)
             self.document.recompute()
         preferences.remember(
             carving_bit=settings.bit, carving_pitch=settings.pitch, carving_leave=settings.leave,

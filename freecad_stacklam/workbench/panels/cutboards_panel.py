@@ -14,9 +14,8 @@ from freecad_stacklam.docobjects.base.family import stacks_in
 from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.base.units import job_in
 from freecad_stacklam.docobjects.cutting import cost_text, gap_text
-from freecad_stacklam.docobjects.making.boards import keep_cutting, make_shop
 from freecad_stacklam.docobjects.reading.whole import unboarded_plan
-from freecad_stacklam.docobjects.reading.wood import boards_for, key_of, wood_settings
+from freecad_stacklam.docobjects.reading.wood import boards_for, found_longer, key_of, wood_settings
 from freecad_stacklam.lamination.boards.boardplan import plan_boards
 from freecad_stacklam.lamination.boards.cutting import LOOK_LONGER
 from freecad_stacklam.lamination.lengths import format_length
@@ -25,7 +24,6 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.tolerances import SAVING
 from freecad_stacklam.qt_binding import QtCore, widgets
-from freecad_stacklam.sheetwriters.boardpicture import drawn
 from freecad_stacklam.workbench.fields import preferences
 from freecad_stacklam.workbench.fields.board_picture import BoardPicture
 from freecad_stacklam.workbench.fields.fields import figure, group, side_by_side
@@ -33,6 +31,7 @@ from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, sent
 from freecad_stacklam.workbench.fields.panel import Panel
 from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
+from freecad_stacklam.workbench.recorded import options_of, run
 
 QtWidgets = widgets()
 #: Least width of the bar of progress beside its buttons, pixels.
@@ -242,11 +241,11 @@ class CutBoardsPanel(Panel):
             raise Refusal(translate("StackLam", "There is no plan to keep: mend what the panel says first."))
         with busy(), one_undo_step(self.document, translate("StackLam", "Cutting plan")):
             if settings.shop != self._wood.shop:
-                make_shop(self.document, settings.shop)
-            key = key_of(self.stacks, settings)
-            with drawn(replace(self.job, boards=plan), self.units) as picture:
-                keep_cutting(self.document, plan, key, picture)
-            self.document.recompute()
+                run("shop", "shop", self.document, **options_of(settings.shop))
+            longer = key_of(self.stacks, settings) in self._better
+            if longer:
+                found_longer(self.stacks, settings, plan)
+            run("cutting", "cut_boards_longer" if longer else "cut_boards", self.document)
 
 
 def _look(stopped: Callable[[], bool]) -> Callable[[], bool]:

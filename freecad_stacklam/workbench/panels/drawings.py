@@ -21,6 +21,7 @@ from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.base.units import job_in
 from freecad_stacklam.docobjects.making.project import make_job
 from freecad_stacklam.docobjects.reading.whole import plan_of, settings_of
+from freecad_stacklam.keptbook import book_for
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.names import file_name
 from freecad_stacklam.lamination.refusal import Refusal
@@ -37,7 +38,6 @@ from freecad_stacklam.workbench.fields.panel import Panel
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 from freecad_stacklam.workbench.panels import drawing_outputs
 from freecad_stacklam.workbench.panels.drawing_outputs import button, kinds_in
-from freecad_stacklam.workbench.panels.keptbook import book_for
 
 QtWidgets = widgets()
 PAPERS = [*ISO_216, *ANSI_Y14_1]

@@ -4,13 +4,11 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from freecad_stacklam.docobjects.base.protocols import HollowObject, StackObject
 from freecad_stacklam.docobjects.base.woods import woods_in
 from freecad_stacklam.docobjects.forms.shapes import hollow_shape, placement_of
 from freecad_stacklam.docobjects.hollow import COVER_CHECK, glue_lines_met, thinnest_place
-from freecad_stacklam.docobjects.making.insides import change_hollow, make_hollow, try_hollow
+from freecad_stacklam.docobjects.making.insides import try_hollow
 from freecad_stacklam.docobjects.reading.insides import settings_of_hollow
 from freecad_stacklam.lamination.inside.checks import hollow_checks
 from freecad_stacklam.lamination.plan.layers import StackPlan
@@ -124,9 +122,9 @@ class HollowPanel(InsidePanel):
             if c.verdict != "ok"
         )
 
-    def work(self) -> Any:
+    def work(self) -> tuple[str, str]:
         """See InsidePanel."""
-        return make_hollow, change_hollow
+        return "hollow_layers", "change_hollow"
 
     def make(self) -> None:
         """See InsidePanel."""

@@ -4,7 +4,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import Any
 
 from freecad_stacklam.docobjects.base.family import name_of_stack
@@ -15,6 +14,7 @@ from freecad_stacklam.workbench.fields.messages import busy, one_undo_step
 from freecad_stacklam.workbench.fields.panel import Panel
 from freecad_stacklam.workbench.fields.picking import show_alone
 from freecad_stacklam.workbench.fields.words import translate
+from freecad_stacklam.workbench.recorded import options_of, run
 from freecad_stacklam.workbench.scene import ghost
 
 QtWidgets = widgets()
@@ -50,8 +50,8 @@ class InsidePanel(Panel):
         """Show what the plan says, and preview it."""
         raise NotImplementedError
 
-    def work(self) -> tuple[Callable[[Any, Any], Any], Callable[[Any, Any], None]]:
-        """The functions that make and that change the object."""
+    def work(self) -> tuple[str, str]:
+        """The functions of the api that make and that change the object."""
         raise NotImplementedError
 
     # What all do alike.
@@ -70,16 +70,15 @@ class InsidePanel(Panel):
         """Make or change it, in one undo step."""
         asked = self.asked()
         make, change = self.work()
-        document, name = self.stack.Document, name_of_stack(self.stack)
+        document, name, made = self.stack.Document, name_of_stack(self.stack), change.removeprefix("change_")
         ghost.clear()
         with busy():
             if self.obj is None:
                 with one_undo_step(document, f"{self.noun} {name}"):
-                    self.obj = make(self.stack, asked)
-                    document.recompute()
+                    self.obj = run(made, make, self.stack, **options_of(asked))
             else:
                 with one_undo_step(document, translate("StackLam", "Change {}").format(self.obj.Label)):
-                    change(self.obj, asked)
+                    run(made, change, self.obj, **options_of(asked))
         show_alone(self.obj)
 
     def close(self) -> None:

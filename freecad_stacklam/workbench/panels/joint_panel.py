@@ -15,7 +15,6 @@ from freecad_stacklam.docobjects.base.protocols import JointObject, StackObject
 from freecad_stacklam.docobjects.base.units import units_in
 from freecad_stacklam.docobjects.base.woods import wood_names_in, woods_in
 from freecad_stacklam.docobjects.forms.shapes import tenon_shape
-from freecad_stacklam.docobjects.making.joints import change_joint, make_joint
 from freecad_stacklam.docobjects.reading.joints import settings_of_joint
 from freecad_stacklam.docobjects.reading.stacks import shown_plan
 from freecad_stacklam.lamination.form.volumes import volume_middle
@@ -46,6 +45,7 @@ from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 from freecad_stacklam.workbench.panels.bench_box import BENCH, BenchBox
 from freecad_stacklam.workbench.panels.joint_words import figures_of, sentence_of, verdict_of
+from freecad_stacklam.workbench.recorded import options_of, run
 from freecad_stacklam.workbench.scene import ghost
 from freecad_stacklam.workbench.scene.marks import words_for
 
@@ -314,12 +314,12 @@ class JointPanel(Panel):
             if self.joint is None:
                 with one_undo_step(document, translate("StackLam", "Add joint {}").format(settings.name)):
                     self.bench.keep()
-                    self.joint = make_joint(document, self.stacks, settings)
+                    self.joint = run("joint", "add_joint", self.stacks, **options_of(settings))
                     self._follow()
             else:
                 with one_undo_step(document, translate("StackLam", "Change joint {}").format(settings.name)):
                     self.bench.keep()
-                    change_joint(self.joint, settings)
+                    run("joint", "change_joint", self.joint, **options_of(settings))
                     self._follow()
         show_alone(self.joint)
         preferences.remember(tenon_side=settings.size[0])
@@ -336,12 +336,9 @@ class JointPanel(Panel):
         anchor = self._anchor if typed == self._anchored_at else None
         old = self.joint.Anchor
         if anchor is not None and (old is None or (old[0].Name, *old[1]) != (anchor[0].Name, anchor[1])):
-            self.joint.Anchor = (anchor[0], [anchor[1]])
+            run("joint", "follow", self.joint, anchor[0], anchor[1])
         elif anchor is None and old is not None:
-            self.joint.Anchor = None
-        else:
-            return
-        self.joint.Document.recompute()
+            run("joint", "follow", self.joint)
 
 
 def edit(joint: JointObject) -> JointPanel:

@@ -4,11 +4,9 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 from freecad_stacklam.docobjects.base.protocols import PinsObject, StackObject
 from freecad_stacklam.docobjects.forms.shapes import pin_shape, placement_of
-from freecad_stacklam.docobjects.making.insides import change_pins, make_pins, try_pins
+from freecad_stacklam.docobjects.making.insides import try_pins
 from freecad_stacklam.docobjects.pins import COVER_CHECK, misfit_lines, pin_place, without_waste
 from freecad_stacklam.docobjects.reading.insides import pin_places, pin_texts, settings_of_pins
 from freecad_stacklam.lamination.inside.checks import pin_checks
@@ -130,9 +128,9 @@ class PinsPanel(InsidePanel):
         says = [c.says for c in found if c.verdict != "ok"]
         return "\n".join([*says, *without_waste(self._found, self.fields["waste"].isChecked())])
 
-    def work(self) -> Any:
+    def work(self) -> tuple[str, str]:
         """See InsidePanel."""
-        return make_pins, change_pins
+        return "set_pins", "change_pins"
 
     def make(self) -> None:
         """See InsidePanel."""

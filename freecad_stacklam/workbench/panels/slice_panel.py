@@ -13,7 +13,6 @@ from freecad_stacklam.docobjects.base.woods import wood_names_in
 from freecad_stacklam.docobjects.forms.form import solids_of
 from freecad_stacklam.docobjects.forms.plancache import Found, find_form
 from freecad_stacklam.docobjects.making.project import begin_job
-from freecad_stacklam.docobjects.making.stacks import change_stack, make_stack
 from freecad_stacklam.docobjects.reading.stacks import settings_of_stack, tab_from, tab_text
 from freecad_stacklam.lamination.layers.sequence import SequencePoint
 from freecad_stacklam.lamination.layers.stack import StackPreview, candidates, preview, sequenced
@@ -42,6 +41,7 @@ from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.fields.thickness_fields import GlueLineFields
 from freecad_stacklam.workbench.fields.words import translate
 from freecad_stacklam.workbench.gluing.folding import Folding
+from freecad_stacklam.workbench.recorded import options_of, run
 
 QtWidgets = widgets()
 #: Options that the panel asks in a way of its own.
@@ -278,10 +278,11 @@ class SlicePanel(Panel):
             if self.stack is None:
                 with one_undo_step(document, translate("StackLam", "Slice {}").format(self.source.Label)):
                     begin_job(document, units_shown(), preferences.paper())
-                    self.stack = make_stack(document, self.source, settings, path=self.path)
+                    where = {"path": self.path} if self.path else {}
+                    self.stack = run("stack", "slice_form", self.source, **where, **options_of(settings))
             else:
                 with one_undo_step(document, translate("StackLam", "Change layers of {}").format(self.source.Label)):
-                    change_stack(self.stack, settings)
+                    run("stack", "change_layers", self.stack, **options_of(settings))
         show_alone(self.stack)
         if self.stack.Verdict == "stop":
             tell(

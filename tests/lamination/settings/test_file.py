@@ -7,6 +7,7 @@ from __future__ import annotations
 import re
 import tomllib
 from pathlib import Path
+from typing import Any
 
 import pytest
 from hypothesis import given
@@ -17,7 +18,7 @@ from settingstext import write_settings
 from freecad_stacklam.data import example_settings, wedged_settings
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import Knot
-from freecad_stacklam.lamination.settings.file import read_settings, read_with_notes
+from freecad_stacklam.lamination.settings.file import facts_of, read_settings, read_with_notes, record_given
 from freecad_stacklam.lamination.settings.hollow import HollowSettings
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.joint import JointSettings
@@ -302,3 +303,26 @@ def test_the_settings_that_the_readme_shows_are_read() -> None:
     assert found.glue is not None and found.glue.open_time == 480.0
     assert found.room is not None and found.room.helpers == 1
     assert found.presses[0].force == 4670.0 and found.carving is not None and found.boards
+
+
+def test_options_that_stand_in_no_file_are_read_as_those_of_one() -> None:
+    one = read_settings('[[stack]]\nstock = ["45mm", "1-3/4in"]\nspecies = "walnut"\n[stack.pins]\ndiameter = "8mm"\n')
+    asked = {"stock": [45, "1-3/4 in"], "species": "walnut", "pins": {"diameter": "8 mm"}}
+    assert record_given(StackSettings, asked) == one.stacks[0]
+    # And the way back, as plan.json has it.
+    assert record_given(StackSettings, facts_of(one.stacks[0])) == one.stacks[0]
+
+
+@pytest.mark.parametrize(
+    ("asked", "says"),
+    [
+        ({"stok": [45]}, "stok: there is no such key; did you mean “stock”?"),
+        ({"stock": ["45 furlong"]}, "stock: "),
+        ({"pins": {"depth": "a lot"}}, "pins.depth: "),
+        ({"tabs": [{"width": "60 mm"}]}, "tabs.0: this tab has no layers: add one, as in layers = "),
+    ],
+)
+def test_options_that_cannot_be_are_refused_by_their_names(asked: dict[str, Any], says: str) -> None:
+    with pytest.raises(Refusal) as refused:
+        record_given(StackSettings, asked)
+    assert str(refused.value).startswith(says)
