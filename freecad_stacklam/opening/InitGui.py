@@ -31,8 +31,16 @@ class StackLamWorkbench(FreeCADGui.Workbench):
         from freecad_stacklam.workbench import commands
 
         commands.register()
-        self.appendToolbar("StackLam", commands.NAMES)
-        self.appendMenu("StackLam", commands.NAMES)
+        self.appendToolbar("StackLam", commands.in_groups())
+        self.appendMenu("StackLam", commands.in_groups())
+
+    def ContextMenu(self, recipient: str) -> None:
+        """Called by FreeCAD for a right click in the 3D view or in the tree."""
+        from freecad_stacklam.workbench import commands
+
+        fitting = commands.fitting(commands.picked_kinds())
+        if fitting:
+            self.appendContextMenu("", ["Separator", *fitting])
 
     def GetClassName(self) -> str:
         return "Gui::PythonWorkbench"

@@ -4,6 +4,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from typing import Any
 
 import FreeCAD
@@ -29,14 +30,17 @@ class Command:
     """What FreeCAD asks of a command."""
 
     name = ""
+    keys = ""
     text = ""
     tip = ""
 
     def GetResources(self) -> dict[str, str]:
-        """Name, explanation and picture of the button."""
+        """Name, explanation, picture and keys of the button."""
         return {
             "MenuText": translate("StackLam", self.text),
             "ToolTip": translate("StackLam", self.tip),
+            "WhatsThis": self.name,
+            "Accel": self.keys,
             "Pixmap": icon_path(self.name),
         }
 
@@ -56,6 +60,7 @@ class Command:
 
 class SliceForm(Command):
     name = "StackLam_SliceForm"
+    keys = "Y, S"
     text = QT_TRANSLATE_NOOP("StackLam", "Slice form into layers")
     tip = QT_TRANSLATE_NOOP(
         "StackLam",
@@ -75,6 +80,7 @@ class SliceForm(Command):
 
 class AddJoint(Command):
     name = "StackLam_AddJoint"
+    keys = "Y, J"
     text = QT_TRANSLATE_NOOP("StackLam", "Add mortise and tenon")
     tip = QT_TRANSLATE_NOOP("StackLam", "Join two or more stacks by a floating tenon along an axis")
 
@@ -94,6 +100,7 @@ class _OnStacks(Command):
 
 class SetPins(_OnStacks):
     name = "StackLam_SetPins"
+    keys = "Y, P"
     text = QT_TRANSLATE_NOOP("StackLam", "Set pins")
     tip = QT_TRANSLATE_NOOP(
         "StackLam", "Pin the layers of the selected stack, so that none can slip or be laid the wrong way round"
@@ -109,6 +116,7 @@ class SetPins(_OnStacks):
 
 class HollowLayers(_OnStacks):
     name = "StackLam_HollowLayers"
+    keys = "Y, H"
     text = QT_TRANSLATE_NOOP("StackLam", "Hollow the layers")
     tip = QT_TRANSLATE_NOOP(
         "StackLam", "Cut voids into the inner layers of the selected stack, to save weight and wood"
@@ -130,6 +138,7 @@ def _picked(kind: str) -> Any:
 
 class BoardRack(Command):
     name = "StackLam_BoardRack"
+    keys = "Y, R"
     text = QT_TRANSLATE_NOOP("StackLam", "Board rack")
     tip = QT_TRANSLATE_NOOP(
         "StackLam", "List the boards on hand and those you can buy, in a spreadsheet of the document"
@@ -143,6 +152,7 @@ class BoardRack(Command):
 
 class CutBoards(_OnStacks):
     name = "StackLam_CutBoards"
+    keys = "Y, B"
     text = QT_TRANSLATE_NOOP("StackLam", "Cut the boards")
     tip = QT_TRANSLATE_NOOP(
         "StackLam", "Plan how the staves of all layers are cut from the boards of the rack, and what must be bought"
@@ -156,6 +166,7 @@ class CutBoards(_OnStacks):
 
 class CarvingGuide(_OnStacks):
     name = "StackLam_CarvingGuide"
+    keys = "Y, C"
     text = QT_TRANSLATE_NOOP("StackLam", "Carving guide")
     tip = QT_TRANSLATE_NOOP(
         "StackLam", "Depth holes, offsets, section templates and glue lines: what guides the carving down to the form"
@@ -169,6 +180,7 @@ class CarvingGuide(_OnStacks):
 
 class PlanGlueUp(_OnStacks):
     name = "StackLam_PlanGlueUp"
+    keys = "Y, G"
     text = QT_TRANSLATE_NOOP("StackLam", "Plan the glue-up")
     tip = QT_TRANSLATE_NOOP(
         "StackLam",
@@ -183,6 +195,7 @@ class PlanGlueUp(_OnStacks):
 
 class CheckStack(_OnStacks):
     name = "StackLam_CheckStack"
+    keys = "Y, K"
     text = QT_TRANSLATE_NOOP("StackLam", "Check the stacks")
     tip = QT_TRANSLATE_NOOP(
         "StackLam",
@@ -197,6 +210,7 @@ class CheckStack(_OnStacks):
 
 class LayerDrawings(_OnStacks):
     name = "StackLam_LayerDrawings"
+    keys = "Y, D"
     text = QT_TRANSLATE_NOOP("StackLam", "Layer drawings")
     tip = QT_TRANSLATE_NOOP("StackLam", "Full-size templates of every layer, overviews and lists, as a PDF to print")
 
@@ -208,6 +222,7 @@ class LayerDrawings(_OnStacks):
 
 class Bill(_OnStacks):
     name = "StackLam_Bill"
+    keys = "Y, L"
     text = QT_TRANSLATE_NOOP("StackLam", "Bill of wood")
     tip = QT_TRANSLATE_NOOP(
         "StackLam", "Write the bill of wood into a spreadsheet of the document, and on request into a CSV file"
@@ -221,6 +236,7 @@ class Bill(_OnStacks):
 
 class Example(Command):
     name = "StackLam_Example"
+    keys = "Y, E"
     text = QT_TRANSLATE_NOOP("StackLam", "Open the example")
     tip = QT_TRANSLATE_NOOP("StackLam", "Open a plant stand to try the workbench on, as a new document of your own")
 
@@ -233,11 +249,40 @@ class Example(Command):
         return open_example()
 
 
-COMMANDS = (
-    SliceForm, AddJoint, SetPins, HollowLayers, BoardRack, CutBoards, PlanGlueUp, CarvingGuide, CheckStack,
-    LayerDrawings, Bill, Example,
-)  # fmt: skip
+#: The commands as they stand in the toolbar and in the menu: what makes the stacks, what the bench needs, what comes of
+#: it, and something to try it on.
+GROUPS: tuple[tuple[type[Command], ...], ...] = (
+    (SliceForm, AddJoint, SetPins, HollowLayers),
+    (BoardRack, CutBoards, PlanGlueUp, CarvingGuide),
+    (CheckStack, LayerDrawings, Bill),
+    (Example,),
+)
+COMMANDS = tuple(command for group in GROUPS for command in group)
 NAMES = [command.name for command in COMMANDS]
+
+
+def in_groups() -> list[str]:
+    """The names of the commands with FreeCAD's word for a line between the groups."""
+    rows = [[command.name for command in group] for group in GROUPS]
+    return [name for i, row in enumerate(rows) for name in ([*(["Separator"] if i else []), *row])]
+
+
+def fitting(kinds: Collection[str]) -> list[str]:
+    """The names of the commands that work on what is picked, for its context menu. kinds: those of the picked objects,
+    "" for one that is none of ours."""
+    if not kinds:
+        return []
+    if set(kinds) == {""}:
+        return [SliceForm.name]
+    inside = [SetPins, HollowLayers] if set(kinds) & {"stack", "layer", "pins", "hollow"} else []
+    joint = [AddJoint] if "stack" in kinds else []
+    slicing = [SliceForm] if set(kinds) & {"stack", "layer"} else []
+    return [command.name for command in (*slicing, *joint, *inside, CheckStack, LayerDrawings)]
+
+
+def picked_kinds() -> list[str]:
+    """What kinds of objects are picked, as `fitting` takes them."""
+    return [kind_of(p.target) or "" for p in picks() if p.target is not None]
 
 
 def register() -> None:

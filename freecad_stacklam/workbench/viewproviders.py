@@ -17,6 +17,7 @@ from freecad_stacklam.objectkinds import kind_of
 from freecad_stacklam.qt_binding import QtCore
 from freecad_stacklam.workbench.fields.messages import sentence_of, tell
 from freecad_stacklam.workbench.fields.panel import icon_path, open_panel
+from freecad_stacklam.workbench.fields.words import translate
 from freecad_stacklam.workbench.scene import ghost, marks, setups, tints
 
 EDGES = (0.50, 0.39, 0.27)
@@ -94,6 +95,11 @@ class Edited(View):
             tell(sentence_of(refusal))
             return False
         return True
+
+    def setupContextMenu(self, view: Any, menu: Any) -> None:
+        """Called by FreeCAD for a right click on the object in the tree."""
+        action = menu.addAction(translate("StackLam", "Change {}…").format(view.Object.Label))
+        action.triggered.connect(lambda *_: self.doubleClicked(view))
 
     def unsetEdit(self, view: Any, mode: int = 0) -> bool | None:
         """Called by FreeCAD when the editing ends."""

@@ -1,0 +1,90 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Toolbar and menu in groups, keys, and what a right click offers on what is picked.
+
+Separators, keys and context menus are asked for as FreeCAD's own workbenches do (FreeCAD wiki, "Workbench creation" and
+"Viewprovider")."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from drive import freecad
+from shots import keep
+
+pytestmark = pytest.mark.gui
+
+
+def click_with_the_right(desk):
+    import FreeCAD
+    import FreeCADGui
+    from PySide import QtCore, QtGui
+
+    from freecad_stacklam.qt_binding import widgets
+    from freecad_stacklam.workbench import commands
+
+    QtWidgets = widgets()
+    told = {}
+    desk.open_workbench()
+    bar = next(b for b in desk.window.findChildren(QtWidgets.QToolBar) if b.objectName() == "StackLam")
+    told["bar"] = ["|" if a.isSeparator() else a.text().replace("&", "") for a in bar.actions()]
+    menus = [m for m in desk.window.menuBar().findChildren(QtWidgets.QMenu) if m.title().replace("&", "") == "StackLam"]
+    lines = list(menus[0].actions())
+    told["menu"] = ["|" if a.isSeparator() else a.text().replace("&", "") for a in lines]
+    told["keys"] = [a.shortcut().toString() for a in lines if not a.isSeparator()]
+    known = [a.shortcut().toString() for a in desk.window.findChildren(QtGui.QAction if hasattr(QtGui, "QAction")
+             else QtWidgets.QAction)]  # fmt: skip
+    told["twice"] = sorted({k for k in told["keys"] if known.count(k) > 1})
+
+    desk.command("StackLam_Example")
+    document = FreeCAD.ActiveDocument
+    desk.slice_example()
+    stack = next(o for o in document.Objects if commands.kind_of(o) == "stack")
+    tree = next(t for t in desk.window.findChildren(QtWidgets.QTreeWidget) if t.isVisible() and t.topLevelItemCount())
+
+    def offered(label):
+        """The lines of the menu that a right click on a row of the tree opens."""
+        desk.settle()
+        item = tree.findItems(label, QtCore.Qt.MatchExactly | QtCore.Qt.MatchRecursive, 0)[0]
+        tree.scrollToItem(item)
+        place = tree.visualItemRect(item).center()
+        found = []
+
+        def read():
+            open_menu = QtWidgets.QApplication.activePopupWidget()
+            if open_menu is not None:
+                found.extend(a.text().replace("&", "") for a in open_menu.actions() if not a.isSeparator())
+                desk.picture(f"menu-{label.split()[0].lower()}", open_menu)
+                open_menu.close()
+
+        QtCore.QTimer.singleShot(800, read)
+        event = QtGui.QContextMenuEvent(QtGui.QContextMenuEvent.Mouse, place, tree.viewport().mapToGlobal(place))
+        QtWidgets.QApplication.sendEvent(tree.viewport(), event)
+        desk.settle()
+        return found
+
+    FreeCADGui.Selection.clearSelection()
+    desk.select(stack)
+    told["stack"] = offered(stack.Label)
+    FreeCADGui.Selection.clearSelection()
+    desk.select(document.Pedestal)
+    told["form"] = offered("Pedestal")
+    return told
+
+
+def test_commands_stand_in_groups_and_where_the_maker_clicks(tmp_path: Path) -> None:
+    told = keep(freecad(click_with_the_right, tmp_path, timeout=240)).result
+    assert told["bar"] == told["menu"]
+    assert told["bar"].count("|") == 3
+    assert told["bar"][:5] == [
+        "Slice form into layers", "Add mortise and tenon", "Set pins", "Hollow the layers", "|",
+    ]  # fmt: skip
+    assert len(told["keys"]) == len(set(told["keys"])) == 12
+    assert told["twice"] == []
+    assert told["keys"][0] == "Y, S"
+    label = next(line for line in told["stack"] if line.startswith("Change "))
+    assert label.endswith("…")
+    assert {"Slice form into layers", "Set pins", "Check the stacks", "Layer drawings"} <= set(told["stack"])
+    assert "Slice form into layers" in told["form"]
+    assert "Set pins" not in told["form"]
