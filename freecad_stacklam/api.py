@@ -40,7 +40,17 @@ from freecad_stacklam.docobjects.base.protocols import (
     ShopObject,
     StackObject,
 )
-from freecad_stacklam.docobjects.making import boards, carving, gluelines, glueups, insides, joints, project, stacks
+from freecad_stacklam.docobjects.making import (
+    boards,
+    carving,
+    gluelines,
+    glueups,
+    insides,
+    joints,
+    naming,
+    project,
+    stacks,
+)
 from freecad_stacklam.docobjects.making import piece as finished
 from freecad_stacklam.docobjects.reading import pieces
 from freecad_stacklam.docobjects.reading.insides import finished_stacks
@@ -71,8 +81,8 @@ from freecad_stacklam.sheetwriters.pdf import write_pdf
 __all__ = (
     "Refusal", "add_joint", "bill", "carving_guide", "change_hollow", "change_joint", "change_layers", "change_pins",
     "checks", "cut_boards", "cut_boards_longer", "draw_glue_lines", "drawings", "finished_piece", "follow",
-    "hollow_layers", "job", "look_deeper", "make_all", "plan", "plan_glue_up", "rack", "remove_glue_lines", "set_pins",
-    "shop", "slice_form",
+    "hollow_layers", "job", "look_deeper", "make_all", "name_piece", "plan", "plan_glue_up", "rack",
+    "remove_glue_lines", "set_pins", "shop", "slice_form",
 )  # fmt: skip
 
 
@@ -102,6 +112,13 @@ def slice_form(form: Any, /, path: str = "", piece: str = "", **options: Any) ->
     a link or an assembly ("Body."); piece: its name on drawings, that of the form if not given. options: those of
     [[stack]]; form="…" there names the solid where there are several."""
     return stacks.make_stack(form.Document, form, record_given(StackSettings, _plain(options)), path=path, piece=piece)
+
+
+def name_piece(stack: StackObject, name: str, /) -> StackObject:
+    """Give a stack's piece the name that stands on its drawings."""
+    naming.name_piece(stack, name)
+    stack.Document.recompute()
+    return stack
 
 
 def change_layers(stack: StackObject, /, **options: Any) -> StackObject:

@@ -14,6 +14,7 @@ import FreeCAD
 from freecad_stacklam.docobjects.base.family import BELONGINGS, made_for, settling, stacks_in
 from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.making.matching import match_document
+from freecad_stacklam.docobjects.making.naming import follow_label
 from freecad_stacklam.objectkinds import kind_of
 
 #: Properties, by the kind of their object, that say which bits holes are bored with, and how woods move.
@@ -21,6 +22,10 @@ _BORED_WITH = {("shop", "Rest"), ("shop", "DrillStroke"), ("job", "Units"), ("jo
 _installed: list[Any] = []
 #: Such objects whose stack was deleted, by the name of their document.
 _lost: dict[str, set[str]] = {}
+#: Objects that were made since their document was last matched, by its name.
+_born: dict[str, set[str]] = {}
+#: Labels that are being changed, by document and object.
+_labels: dict[tuple[str, str], str] = {}
 #: Names of the documents in which something changed since they were last matched: one just opened is as it was saved.
 _stirred: set[str] = set()
 
@@ -31,7 +36,7 @@ class Watcher:
     def slotRecomputedDocument(self, document: Document) -> None:
         """After every recompute of a whole document."""
         if document.Name in _stirred and not settling(document):
-            match_document(document, _lost.pop(document.Name, set()))
+            match_document(document, _lost.pop(document.Name, set()), _born.pop(document.Name, set()))
             _stirred.discard(document.Name)
 
     def slotRecomputedObject(self, obj: Any) -> None:
@@ -41,11 +46,15 @@ class Watcher:
     def slotCreatedObject(self, obj: Any) -> None:
         """After an object was made."""
         _stir(obj)
+        document = obj.Document
+        if document is not None and not document.Transacting and (document.Importing or not document.Restoring):
+            _born.setdefault(document.Name, set()).add(obj.Name)
 
     def slotDeletedDocument(self, document: Document) -> None:
         """Before a document is closed."""
         _stirred.discard(document.Name)
         _lost.pop(document.Name, None)
+        _born.pop(document.Name, None)
 
     def slotDeletedObject(self, obj: Any) -> None:
         """What was made for a stack goes with it when the document is next recomputed."""
@@ -54,10 +63,19 @@ class Watcher:
             names = {o.Name for kind in BELONGINGS for o in made_for(obj, kind)}
             _lost.setdefault(obj.Document.Name, set()).update(names)
 
+    def slotBeforeChangeObject(self, obj: Any, name: str) -> None:
+        """Before a property changes: a form's label may name a piece."""
+        if name == "Label" and obj.Document is not None and not settling(obj.Document):
+            _labels[obj.Document.Name, obj.Name] = obj.Label
+
     def slotChangedObject(self, obj: Any, name: str) -> None:
         """A form moves with what it sits in, without being recomputed itself; joints and pins are bored with the shop's
         bits, or with those that belong to the job's units, and link to neither; glue lines are told in those units."""
         _stir(obj)
+        if name == "Label" and obj.Document is not None:
+            old = _labels.pop((obj.Document.Name, obj.Name), "")
+            if old and old != obj.Label and not kind_of(obj) and not settling(obj.Document):
+                follow_label(obj, old)
         if (kind_of(obj), name) in _BORED_WITH and not settling(obj.Document):
             for bored in obj.Document.Objects:
                 if kind_of(bored) in ("joint", "pins", "glue lines"):

@@ -11,6 +11,7 @@ from freecad_stacklam.docobjects.base.protocols import Document, StackObject
 from freecad_stacklam.docobjects.base.rowproperties import fill
 from freecad_stacklam.docobjects.forms import plancache
 from freecad_stacklam.docobjects.making.layers import match_layers
+from freecad_stacklam.docobjects.making.naming import free_name
 from freecad_stacklam.docobjects.reading.stacks import PICKS, tab_text
 from freecad_stacklam.docobjects.stack import Stack
 from freecad_stacklam.lamination.settings.stack import StackSettings
@@ -26,7 +27,7 @@ def make_stack(
     Refusal before anything was made.
     """
     found = plancache.find_form(source, path, settings.form)
-    name = piece or _free_name(document, found.label)
+    name = piece or free_name(document, found.label)
     plancache.plan_for(found, settings, name)
     stack = document.addObject("App::FeaturePython", "Stack")
     Stack(stack)
@@ -61,11 +62,3 @@ def _fill(stack: StackObject, settings: StackSettings) -> None:
     stack.PlanedThicknesses = [f"{t:.12g} mm" for t in settings.thicknesses]
     stack.WasteTabs = [tab_text(tab) for tab in settings.tabs]
     fill(stack, settings)
-
-
-def _free_name(document: Document, wanted: str) -> str:
-    taken = {name_of_stack(o) for o in document.Objects if isinstance(getattr(o, "Proxy", None), Stack)}
-    name, number = wanted, 2
-    while name in taken:
-        name, number = f"{wanted} {number}", number + 1
-    return name
