@@ -54,7 +54,7 @@ from freecad_stacklam.docobjects.making import (
 from freecad_stacklam.docobjects.making import piece as finished
 from freecad_stacklam.docobjects.reading import pieces
 from freecad_stacklam.docobjects.reading.insides import finished_stacks
-from freecad_stacklam.docobjects.reading.whole import plan_of, settings_of, unboarded_plan
+from freecad_stacklam.docobjects.reading.whole import job_settings, plan_of, unboarded_plan
 from freecad_stacklam.docobjects.reading.wood import boards_for, key_of, longer_for, wood_settings
 from freecad_stacklam.docobjects.spreadsheets.billsheet import write_bill
 from freecad_stacklam.docobjects.spreadsheets.rack import write_rack
@@ -303,7 +303,7 @@ def drawings(
     """Write the drawings as a PDF; how many pages. path: of the file, replaced if it is there. paper, templates_on,
     units: those of the document's job if not given; fraction: inches to the nearest of these; both_units: the other
     unit in brackets; kinds: of sheets, all if none are named."""
-    settings = settings_of(document)
+    settings = job_settings(document)
     settings = replace(settings, paper=paper or settings.paper, paper_full=templates_on or settings.paper_full)
     strange = next((kind for kind in kinds if kind not in KINDS), "")
     if strange:
@@ -318,7 +318,7 @@ def drawings(
 
 def bill(document: Document, path: str | Path = "", *, units: str = "") -> Any:
     """Write the bill into the document's spreadsheet, and as CSV to `path` where one is given; the spreadsheet."""
-    rows, units = plan_of(document).bill, units or settings_of(document).units
+    rows, units = plan_of(document).bill, units or job_settings(document).units
     sheet = write_bill(document, rows, units)
     document.recompute()
     if path:

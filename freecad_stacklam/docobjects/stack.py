@@ -20,10 +20,12 @@ from freecad_stacklam.docobjects.base.properties import Property, set_results
 from freecad_stacklam.docobjects.base.protocols import StackObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import properties_of
+from freecad_stacklam.docobjects.base.units import units_in
 from freecad_stacklam.docobjects.reading.stacks import PICKS, plan_anew
 from freecad_stacklam.lamination.form.frame import to_model
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import area
+from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.tolerances import FIT_TOLERANCE
 
@@ -92,7 +94,11 @@ class Stack(Proxy):
             hidden=True,
         ),
         Property(
-            "String", "Verdict", "Plan", "ok: the form is proven to lie inside its blanks; stop: it is not", result=True
+            "String",
+            "Verdict",
+            "Plan",
+            "ok: the form is proven to lie inside its blanks; stop: it is not, or it cannot be planned",
+            result=True,
         ),
         Property("StringList", "Notes", "Plan", "What was mended or left out when the form was read", result=True),
         Property("LinkListHidden", "Layers", "Plan", "The layers, from the bottom", result=True, hidden=True),
@@ -100,8 +106,12 @@ class Stack(Proxy):
     )
 
     def compute(self, obj: StackObject) -> None:
-        """Plan the stack and write its figures."""
-        plan, _ = plan_anew(obj)
+        """Plan the stack and write its figures; of a stack that cannot be planned its verdict says so."""
+        try:
+            plan, _ = plan_anew(obj)
+        except Refusal as refusal:
+            set_results(obj, {"Verdict": "stop", "Notes": [refusal.told(units_in(obj.Document))]})
+            raise
         wood = sum(layer.blank_volume for layer in plan.layers)
         # Waste tabs are sawn off before anything is carved.
         bare = sum(sum(map(area, layer.without_tabs)) * layer.thickness for layer in plan.layers)

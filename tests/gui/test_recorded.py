@@ -58,6 +58,8 @@ def record_a_table(desk):
         desk.select(document.getObject(name))
         desk.command("StackLam_SliceForm")
         desk.type_into("stock", stock)
+        if name == "Foot":
+            desk.widget("piece").setText("Left foot")
         desk.settle()
         desk.press_ok()
     stacks = [o for o in document.Objects if o.Name.startswith("Stack")]
@@ -99,7 +101,7 @@ def test_a_recorded_macro_makes_the_same_plan(tmp_path: Path) -> None:
     assert told["unlike"] == []
     assert told["joints"] == 1
     text = "\n".join(told["lines"])
-    assert "stack = freecad_stacklam.api.slice_form(FreeCAD.ActiveDocument.getObject('Foot')" in text
+    assert "stack = freecad_stacklam.api.slice_form(FreeCAD.ActiveDocument.getObject('Foot'), piece='Left foot'" in text
     assert "stock=['36.5mm']" in text
     for called in ("add_joint", "set_pins", "carving_guide", "change_layers"):
         assert f"freecad_stacklam.api.{called}(" in text, text

@@ -14,6 +14,7 @@ from freecad_stacklam.docobjects.making.layers import match_layers
 from freecad_stacklam.docobjects.making.naming import free_name
 from freecad_stacklam.docobjects.reading.stacks import PICKS, tab_text
 from freecad_stacklam.docobjects.stack import Stack
+from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.stack import StackSettings
 
 
@@ -28,6 +29,8 @@ def make_stack(
     """
     found = plancache.find_form(source, path, settings.form)
     name = piece or free_name(document, found.label)
+    if free_name(document, name) != name:
+        raise Refusal(f"Another piece is called “{name}”: give this one a name of its own.")
     plancache.plan_for(found, settings, name)
     stack = document.addObject("App::FeaturePython", "Stack")
     Stack(stack)

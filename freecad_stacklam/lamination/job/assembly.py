@@ -79,10 +79,11 @@ def assemble(
     plan_wood: Callable[[Sequence[StackPlan], Settings], BoardsPlan] = boardplan.plan_boards,
     plan_glue: Callable[[Plan, Settings], GlueUpPlan] | None = None,
     steps: Steps = Steps(),
+    left_out: Sequence[LeftOut] = (),
 ) -> Plan:
     """Joints, voids, pins, boards, bill and checks for stacks that are planned already. A stack's own cuts are made
     anew. plan_wood: plans staves and boards, where the settings ask for them; plan_glue the glue-up, where they do
-    (None: there is none).
+    (None: there is none). left_out: what was asked for besides, and could not be planned.
 
     A void, pins, boards, a glue-up or a carving guide that cannot be planned are left out, and a check says stop with
     the reason. Raises Refusal where a joint cannot be placed, for the forms do not fit together without it.
@@ -112,7 +113,7 @@ def assemble(
         compass_within=settings.compass_within,
         notes=tuple(f"{f.name}: {note}" for f in forms for note in f.mesh.notes),
     )
-    failed: list[LeftOut] = []
+    failed = list(left_out)
     if boardplan.wanted(settings):
         try:
             plan = replace(plan, boards=plan_wood(plan.stacks, settings))

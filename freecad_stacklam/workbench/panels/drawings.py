@@ -20,7 +20,7 @@ from freecad_stacklam.docobjects.base.family import stacks_in
 from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.base.units import job_in
 from freecad_stacklam.docobjects.making.project import make_job
-from freecad_stacklam.docobjects.reading.whole import plan_of, settings_of
+from freecad_stacklam.docobjects.reading.whole import job_settings, plan_of
 from freecad_stacklam.keptbook import book_for
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.names import file_name
@@ -82,7 +82,7 @@ class DrawingsPanel(Panel):
         self.finish()
 
     def _first_settings(self) -> Settings:
-        settings = settings_of(self.document)
+        settings = job_settings(self.document)
         if job_in(self.document) is None:
             settings = replace(settings, paper=preferences.paper(), units=preferences.units())
         return settings

@@ -8,10 +8,12 @@ from collections import Counter
 from dataclasses import replace
 from typing import Any
 
+from freecad_stacklam.docobjects.base.family import name_of_stack
 from freecad_stacklam.docobjects.base.protocols import StackObject
 from freecad_stacklam.docobjects.base.woods import wood_names_in
 from freecad_stacklam.docobjects.forms.form import solids_of
 from freecad_stacklam.docobjects.forms.plancache import Found, find_form
+from freecad_stacklam.docobjects.making.naming import free_name
 from freecad_stacklam.docobjects.making.project import begin_job
 from freecad_stacklam.docobjects.reading.stacks import settings_of_stack, tab_from, tab_text
 from freecad_stacklam.lamination.layers.sequence import SequencePoint
@@ -85,12 +87,18 @@ class SlicePanel(Panel):
         for box in (self._boards_box(), self.lines.box, self._takes_box(), self._piling_box(), self._tabs_fold()):
             self.body.addWidget(box)
         self.watch(self.planed, self.solid, self.stock, self.species, *self.fields)
-        self.watch(self.axis.choice, self.turned, self.tabs, *self.lines.inputs)
+        self.watch(self.axis.choice, self.turned, self.tabs, self.piece, *self.lines.inputs)
 
     def _boards_box(self) -> Any:
         start, labels = self._start, list(self._solids)
         self.solid = choice(
             "solid", [(label, label) for label in labels], start.form, translate("StackLam", "The solid to slice")
+        )
+        self.piece = QtWidgets.QLineEdit("" if self.stack is None else name_of_stack(self.stack))
+        self.piece.setObjectName("piece")
+        self.piece.setPlaceholderText(labels[0])
+        self.piece.setToolTip(
+            translate("StackLam", "What stands on its drawings and in the bill; left out: the label of the form")
         )
         self.stock = length_field(
             "stock", start.stock[0], translate("StackLam", "Thickness of the boards as they leave the planer")
@@ -115,6 +123,7 @@ class SlicePanel(Panel):
             translate("StackLam", "Boards"),
             [
                 *([(translate("StackLam", "Form"), self.solid)] if len(labels) > 1 else []),
+                (translate("StackLam", "Name of the piece"), self.piece),
                 (translate("StackLam", "Stock thickness"), self.stock),
                 (translate("StackLam", "Others at hand"), self.lines.others),
                 (translate("StackLam", "As planed, from layer 1"), self.planed),
@@ -192,6 +201,16 @@ class SlicePanel(Panel):
     def _tabs(self) -> tuple[TabSettings, ...]:
         return tuple(tab_from(line) for line in self.tabs.toPlainText().splitlines() if line.strip())
 
+    def _piece(self) -> str:
+        """The name that the maker gave the piece, or "". Raises Refusal where another piece has it."""
+        name = " ".join(self.piece.text().split())
+        own = "" if self.stack is None else self.stack.Name
+        if name and free_name(self.source.Document, name, own) != name:
+            raise Refusal(
+                translate("StackLam", "Another piece is called “{}”: give this one a name of its own.").format(name)
+            )
+        return name
+
     def _form(self, label: str) -> Found:
         if label not in self._found:
             with busy():
@@ -201,6 +220,7 @@ class SlicePanel(Panel):
     def figures(self) -> StackPreview:
         """Layers and wood for the values as they stand."""
         settings = self.settings()
+        self._piece()
         form = self._form(settings.form)
         return preview(form.mesh, settings, datum=form.datum)
 
@@ -278,10 +298,13 @@ class SlicePanel(Panel):
             if self.stack is None:
                 with one_undo_step(document, translate("StackLam", "Slice {}").format(self.source.Label)):
                     begin_job(document, units_shown(), preferences.paper())
-                    where = {"path": self.path} if self.path else {}
+                    given = {"path": self.path, "piece": self._piece()}
+                    where = {key: text for key, text in given.items() if text}
                     self.stack = run("stack", "slice_form", self.source, **where, **options_of(settings))
             else:
                 with one_undo_step(document, translate("StackLam", "Change layers of {}").format(self.source.Label)):
+                    if self._piece() and self._piece() != name_of_stack(self.stack):
+                        run("stack", "name_piece", self.stack, self._piece())
                     run("stack", "change_layers", self.stack, **options_of(settings))
         show_alone(self.stack)
         if self.stack.Verdict == "stop":
