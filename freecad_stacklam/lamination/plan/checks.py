@@ -4,7 +4,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 
@@ -37,3 +37,11 @@ def in_model(frame: Sequence[float], point: Sequence[float]) -> Place:
     """A point of a stack (x, y, height), mm, as a place of the model. frame: the stack's, see StackPlan."""
     x, y, z = to_model(frame, np.array([point], dtype=np.float64))[0]
     return float(x), float(y), float(z)
+
+
+def about(check: Check, names: Iterable[str]) -> str:
+    """Which of these stacks or joints a verdict names: the one before its colon, else the one at its end; "" for
+    none."""
+    known = list(names)
+    head = [name for name in known if check.name.startswith(f"{name}: ")]
+    return max(head or [name for name in known if check.name.endswith(f" in {name}")], key=len, default="")
