@@ -13,6 +13,8 @@ from math import ceil, floor, log10
 import numpy as np
 from numpy.typing import NDArray
 
+from freecad_stacklam.lamination.tolerances import WHOLE
+
 Colour = tuple[float, float, float]
 
 #: Cream, straw, ochre, brick, wine, near black: our own choice, every one darker than the one before.
@@ -28,8 +30,6 @@ STOPS: tuple[Colour, ...] = (
 MOST = 6
 #: Widths of a band, times a power of ten, that read well.
 _ROUND = (1.0, 2.0, 2.5, 5.0, 10.0)
-#: Part of a band by which the greatest value may go beyond the last one: figures are rounded.
-_OVER = 1e-6
 
 
 @dataclass(frozen=True)
@@ -46,7 +46,7 @@ class Bands:
 
     def of(self, values: NDArray[np.float64]) -> NDArray[np.int64]:
         """The band of each value, from 0."""
-        found = np.floor(np.asarray(values, dtype=np.float64) / self.step + _OVER)
+        found = np.floor(np.asarray(values, dtype=np.float64) / self.step + WHOLE)
         return np.clip(found, 0, self.count - 1).astype(np.int64)
 
     def words(self) -> tuple[str, ...]:
@@ -60,8 +60,8 @@ def bands_for(greatest: float) -> Bands:
         return Bands(0.01, 1)
     least = greatest / MOST
     power = 10.0 ** floor(log10(least))
-    step = next(r * power for r in _ROUND if r * power >= least * (1 - _OVER))
-    return Bands(step, min(MOST, max(1, ceil(greatest / step - _OVER))))
+    step = next(r * power for r in _ROUND if r * power >= least * (1 - WHOLE))
+    return Bands(step, min(MOST, max(1, ceil(greatest / step - WHOLE))))
 
 
 def colour_at(part: float) -> Colour:
