@@ -21,8 +21,8 @@ from freecad_stacklam.workbench.scene.skin import creases, finer, spacing_of, va
 OWNER = "deep check"
 #: Radius of the ring and length of the arrow, parts of the model's size.
 RING, ARROW = 0.035, 0.2
-#: A map's point colours the surface as far as this, times the spacing of its points.
-_REACH = 2.5
+#: How far a map's point colours the surface, and how small its triangles are cut, times the spacing of its points.
+_REACH, _CUT = 2.5, 2.0
 #: Where a map says nothing the form is drawn so, and this part of the light goes through.
 _UNASKED: overlay.Colour = (0.55, 0.58, 0.62)
 _CLEAR = 0.75
@@ -64,7 +64,7 @@ def _coloured(picture: Picture, meshes: Mapping[str, Mesh]) -> list[Any]:
     assert picture.map is not None and picture.bands is not None
     points = np.array(picture.map.points, dtype=np.float64)
     spacing = spacing_of(points) or 1.0
-    faces = np.concatenate([finer(m.vertices, m.triangles, spacing) for m in meshes.values()])
+    faces = np.concatenate([finer(m.vertices, m.triangles, _CUT * spacing) for m in meshes.values()])
     values = values_at(faces.mean(axis=1), points, picture.map.values, _REACH * spacing)
     asked = np.isfinite(values)
     band = np.full(len(faces), -1)

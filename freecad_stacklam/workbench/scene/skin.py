@@ -67,20 +67,22 @@ def creases(vertices: Floats, triangles: NDArray[np.int64], degrees: float) -> F
 
 
 def values_at(places: Floats, points: Floats, values: Sequence[float], reach: float) -> Floats:
-    """Of each place the value of the nearest point, NaN where none is within `reach` mm. Places within a quarter of it
+    """Of each place the value of the nearest point, NaN where none is within `reach` mm. Places within a third of it
     of one another are taken as one."""
     known = np.asarray(values, dtype=np.float64)
     if not len(points) or not len(places):
         return np.full(len(places), np.nan)
-    cell = reach / 4
+    cell = reach / 3
     _, first, which = np.unique(np.floor(places / cell), axis=0, return_index=True, return_inverse=True)
     asked = places[first]
     found = np.full(len(asked), np.nan)
     size = max(1, _AT_ONCE // len(points))
-    own = (points**2).sum(axis=1)
+    middle = points.mean(axis=0)
+    plain = (points - middle).astype(np.float32)  # half the time; who is nearest hangs on no more digits
+    own = (plain**2).sum(axis=1)
     for start in range(0, len(asked), size):
         part = asked[start : start + size]
-        apart = own - 2 * part @ points.T  # squares, less those of the places themselves
+        apart = own - 2 * (part - middle).astype(np.float32) @ plain.T  # squares, less those of the places themselves
         nearest = apart.argmin(axis=1)
         near = np.linalg.norm(points[nearest] - part, axis=1) <= reach
         found[start : start + size][near] = known[nearest][near]
