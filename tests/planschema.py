@@ -51,7 +51,8 @@ _JOINT = {
 }  # fmt: skip
 
 
-_CHECK = {"name": str, "verdict": str, "figure": float, "limit": float, "unit": str, "source": str, "says": str}
+_CHECK = {"name": str, "verdict": str, "figure": float, "limit": float, "unit": str, "source": str, "says": str,
+          "place": (list, type(None))}  # fmt: skip
 
 
 def _keys(where: str, facts: Mapping[str, Any], wanted: Mapping[str, type]) -> list[str]:

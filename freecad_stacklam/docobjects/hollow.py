@@ -10,8 +10,6 @@ from __future__ import annotations
 from typing import Any
 
 import FreeCAD
-import numpy as np
-import shapely
 
 from freecad_stacklam.docobjects.base.family import idle_because
 from freecad_stacklam.docobjects.base.properties import Property, set_results
@@ -22,12 +20,9 @@ from freecad_stacklam.docobjects.base.units import units_in
 from freecad_stacklam.docobjects.base.woods import woods_in
 from freecad_stacklam.docobjects.forms.shapes import hollow_shape, placement_of, show, show_idle
 from freecad_stacklam.docobjects.reading.insides import shown_hollow
-from freecad_stacklam.lamination.form.frame import to_model
-from freecad_stacklam.lamination.inside.checks import hollow_checks
+from freecad_stacklam.lamination.inside.checks import hollow_checks, thinnest_place
 from freecad_stacklam.lamination.lengths import format_small_area
 from freecad_stacklam.lamination.plan.insides import HollowPlan
-from freecad_stacklam.lamination.plan.layers import StackPlan
-from freecad_stacklam.lamination.plan.outline import polygon_of
 from freecad_stacklam.lamination.plan.verdicts import worst_of
 from freecad_stacklam.lamination.settings.hollow import HollowSettings
 from freecad_stacklam.lamination.tolerances import NO_AREA
@@ -93,22 +88,3 @@ def _glue_line(interface: int, left: float, whole: float, units: str) -> str:
     return (
         f"layers {interface} and {interface + 1}: {format_small_area(left, units)} of {format_small_area(whole, units)}"
     )
-
-
-def thinnest_place(plan: StackPlan) -> tuple[float, float, float]:
-    """A point of a void's wall, in the model, that lies nearest to the finished outlines at its layer's glue lines."""
-    best: tuple[float, tuple[float, float, float]] = (float("inf"), (0.0, 0.0, 0.0))
-    for layer in plan.layers:
-        voids = [polygon_of(c.outline) for c in layer.cuts if c.kind == "hollow"]
-        if not voids:
-            continue
-        room = shapely.union_all(voids).boundary
-        for height, section in ((layer.bottom, layer.finished_bottom), (layer.top, layer.finished_top)):
-            if section.is_empty:
-                continue
-            line = shapely.shortest_line(room, section.boundary)
-            if line.length < best[0]:
-                x, y = line.coords[0]
-                best = line.length, (x, y, height)
-    x, y, z = to_model(plan.frame, np.array([best[1]]))[0]
-    return float(x), float(y), float(z)

@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from math import atan2, hypot, inf, pi, tan
 
 from freecad_stacklam.lamination.lengths import INCH, format_length
-from freecad_stacklam.lamination.plan.checks import Check
-from freecad_stacklam.lamination.plan.layers import LayerPlan
+from freecad_stacklam.lamination.plan.checks import Check, Place, in_model
+from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import Loop, arc_of, edges_of
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.settings.shop import BandSaw
@@ -90,12 +90,21 @@ def saw_checks(plan: Plan, blade: float, radius: float | None = None) -> tuple[C
         curves = [(least_inner_curve(layer), layer.number) for layer in stack.layers]
         curve, number = min(curves, key=lambda c: c[0].radius, default=(InnerCurve(inf, (0.0, 0.0), 0, False), 0))
         corners = sum(c.corners for c, _ in curves)
-        found.append(_check(stack.name, curve, number, corners, blade, limit, source, plan.units))
+        at = None if curve.radius == inf else _in_layer(stack, number, curve.place)
+        found.append(_check(stack.name, curve, number, corners, blade, limit, source, plan.units, at))
     return tuple(found)
 
 
 def _check(
-    name: str, curve: InnerCurve, layer: int, corners: int, blade: float, limit: float, source: str, units: str
+    name: str,
+    curve: InnerCurve,
+    layer: int,
+    corners: int,
+    blade: float,
+    limit: float,
+    source: str,
+    units: str,
+    at: Place | None,
 ) -> Check:
     def shown(mm: float) -> str:
         return format_length(mm, units)
@@ -120,7 +129,13 @@ def _check(
     if corners and verdict == "ok":
         verdict = "caution"
     figure = curve.radius if curve.radius < inf else 0.0
-    return Check(f"{name}: inner curves at the band saw", verdict, figure, limit, "mm", source, says)
+    return Check(f"{name}: inner curves at the band saw", verdict, figure, limit, "mm", source, says, at)
+
+
+def _in_layer(stack: StackPlan, number: int, point: tuple[float, float]) -> Place:
+    """A point of a layer, at half its height, in the model."""
+    layer = stack.layers[number - 1]
+    return in_model(stack.frame, (*point, (layer.bottom + layer.top) / 2))
 
 
 def _of_loop(loop: Loop) -> tuple[float, tuple[float, float], int]:

@@ -4,9 +4,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from freecad_stacklam.lamination.findings.seasons import MONTHS, JointSeason, LayerSeason, SeasonFindings, Year
 from freecad_stacklam.lamination.lengths import format_fine, format_length, format_move
-from freecad_stacklam.lamination.plan.checks import Check
+from freecad_stacklam.lamination.plan.checks import NO_PLACES, Check, Place
 
 PRACTICE = "common practice, no source"
 HANDBOOK = "FPL-GTR-282 (2021): Table 13-2 (6 to 10 % indoors), Eq. 4-5"
@@ -25,12 +27,15 @@ WEDGE_SHARE = 0.5
 OPENS = 0.15
 
 
-def season_checks(findings: SeasonFindings, units: str) -> tuple[Check, ...]:
-    """What a year in the room asks the maker to mind. units: of lengths in sentences, "mm" or "in"."""
-    found = [_room(findings), _glued(findings), *_neighbours(findings, units), *_heights(findings, units)]
+def season_checks(
+    findings: SeasonFindings, units: str, at_lines: Mapping[tuple[str, int], Place] = NO_PLACES
+) -> tuple[Check, ...]:
+    """What a year in the room asks the maker to mind. units: of lengths in sentences, "mm" or "in". at_lines: a place
+    of each glue line, by its stack and the layer under it."""
+    found = [_room(findings), _glued(findings), *_neighbours(findings, units, at_lines), *_heights(findings, units)]
     for joint in findings.joints:
         found += _joint(joint, units)
-    found += _pins(findings, units)
+    found += _pins(findings, units, at_lines)
     found += [_month(one.work, one.cost[one.chosen] - one.cost[one.best], one.says) for one in findings.advice]
     return tuple(found)
 
@@ -79,7 +84,7 @@ def apart(one: LayerSeason, other: LayerSeason) -> tuple[float, int]:
     return max(both), both.index(max(both))
 
 
-def _neighbours(findings: SeasonFindings, units: str) -> list[Check]:
+def _neighbours(findings: SeasonFindings, units: str, at_lines: Mapping[tuple[str, int], Place]) -> list[Check]:
     """Of each stack the two neighbours that differ most: their widths want to differ, and the glue line holds them."""
     found = []
     for stack in findings.stacks:
@@ -101,7 +106,8 @@ def _neighbours(findings: SeasonFindings, units: str) -> list[Check]:
             else ": the glue line holds that."
         )
         verdict = "caution" if off > BESIDE else "ok"
-        found.append(Check(f"{stack.stack}: neighbouring layers", verdict, off, BESIDE, "points", PRACTICE, says))
+        name, place = f"{stack.stack}: neighbouring layers", at_lines.get((stack.stack, below.number))
+        found.append(Check(name, verdict, off, BESIDE, "points", PRACTICE, says, place))
     return found
 
 
@@ -173,7 +179,7 @@ def _joint(joint: JointSeason, units: str) -> list[Check]:
     return found
 
 
-def _pins(findings: SeasonFindings, units: str) -> list[Check]:
+def _pins(findings: SeasonFindings, units: str, at_lines: Mapping[tuple[str, int], Place]) -> list[Check]:
     """Of each stack the pins that come nearest to filling their holes: dowels do not shrink along their length."""
     found = []
     for stack in dict.fromkeys(pin.stack for pin in findings.pins):
@@ -187,7 +193,7 @@ def _pins(findings: SeasonFindings, units: str) -> list[Check]:
         )
         says += ": cut the dowels shorter, or they push the layers apart." if tight else "."
         found.append(Check(f"{stack}: dowels over the year", "caution" if tight else "ok", lost, worst.room, "mm",
-                           MOVES + "geometry of the plan", says))  # fmt: skip
+                           MOVES + "geometry of the plan", says, at_lines.get((stack, worst.interface))))  # fmt: skip
     return found
 
 

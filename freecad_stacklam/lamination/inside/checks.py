@@ -21,9 +21,10 @@ from freecad_stacklam.lamination.lengths import (
     format_volume,
     rounded_down,
 )
-from freecad_stacklam.lamination.plan.checks import Check
+from freecad_stacklam.lamination.plan.checks import Check, Place, in_model
 from freecad_stacklam.lamination.plan.insides import HollowPlan, PinPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.plan.outline import polygon_of
 from freecad_stacklam.lamination.tolerances import ROUNDING
 from freecad_stacklam.lamination.wood.heights import movement_of
 from freecad_stacklam.lamination.wood.species import Species
@@ -87,7 +88,8 @@ def pin_checks(stack: StackPlan, cover: float = PIN_COVER, units: str = "mm") ->
             verdict = "ok"
             says = f"At least {shown(least.least_cover)} of wood is left over every pin of {stack.name}."
         source = f"{GEOMETRY}; limit: {PRACTICE}"
-        found.append(Check(f"{stack.name}: cover of the pins", verdict, least.least_cover, cover, "mm", source, says))
+        found.append(Check(f"{stack.name}: cover of the pins", verdict, least.least_cover, cover, "mm", source, says,
+                           _at_pin(stack, least)))  # fmt: skip
     return found + _on_kerfs(stack, units) + _short_dowels(stack, units)
 
 
@@ -109,7 +111,7 @@ def _on_kerfs(stack: StackPlan, units: str) -> list[Check]:
         "it, or glue the kerf and let it set before you bore."
     )
     name = f"{stack.name}: pins beside kerfs"
-    return [Check(name, "caution", left, KERF_ROOM, "mm", f"{GEOMETRY}; limit: {PRACTICE}", says)]
+    return [Check(name, "caution", left, KERF_ROOM, "mm", f"{GEOMETRY}; limit: {PRACTICE}", says, _at_pin(stack, pin))]
 
 
 def _short_dowels(stack: StackPlan, units: str) -> list[Check]:
@@ -123,7 +125,13 @@ def _short_dowels(stack: StackPlan, units: str) -> list[Check]:
         f"{format_length(worst.dowel, units)} long and {format_bore(worst.diameter, units)} thick: take thinner "
         "dowels, or leave them less room."
     )
-    return [Check(f"{stack.name}: short dowels", "caution", worst.dowel, worst.diameter, "mm", PRACTICE, says)]
+    name, place = f"{stack.name}: short dowels", _at_pin(stack, worst)
+    return [Check(name, "caution", worst.dowel, worst.diameter, "mm", PRACTICE, says, place)]
+
+
+def _at_pin(stack: StackPlan, pin: PinPlan) -> Place:
+    """Where a pin crosses its glue line, in the model."""
+    return in_model(stack.frame, (*pin.centre, stack.layers[pin.interface - 1].top))
 
 
 def dowel_checks(stack: StackPlan, table: Mapping[str, Species], swing: float, units: str = "mm") -> list[Check]:
@@ -164,7 +172,7 @@ def dowel_checks(stack: StackPlan, table: Mapping[str, Species], swing: float, u
     ) + (": shorten the dowels, or they open the glue line." if tight else ".")
     source = "FPL-GTR-282 (2021), Eq. 13-2 and 13-3, from total shrinkage"
     name = f"{stack.name}: room at the dowels' ends"
-    return [Check(name, "caution" if tight else "ok", shrinks, room, "mm", source, says)]
+    return [Check(name, "caution" if tight else "ok", shrinks, room, "mm", source, says, _at_pin(stack, pin))]
 
 
 def hollow_checks(
@@ -191,7 +199,7 @@ def hollow_checks(
             GEOMETRY,
             f"A void of {stack.name} leaves only {wall} of wood: do not cut." if thin
             else f"The voids of {stack.name} take out {saved} and leave at least {wall} of wood "
-            f"all round.",
+            f"all round.", thinnest_place(stack),
         )
     ]  # fmt: skip
     line = min((g for g in hollow.glue_lines if g.whole > 0), key=lambda g: g.left / g.whole, default=None)
@@ -220,7 +228,10 @@ def hollow_checks(
             says += f"bore a vent up into it from the underside at ({at}), so that its air can follow the seasons."
         else:
             says += "no place was found for a vent from the underside; vent it where it does not show."
-        found.append(Check(f"{stack.name}: vents", "caution", float(len(closed)), 0.0, "closed", PRACTICE, says))
+        place = None
+        if first.vent_place is not None:
+            place = in_model(stack.frame, (*first.vent_place, stack.layers[first.layers[0] - 1].bottom))
+        found.append(Check(f"{stack.name}: vents", "caution", float(len(closed)), 0.0, "closed", PRACTICE, says, place))
     elif vented:
         says = f"Every void of {stack.name} is vented to the underside."
         found.append(Check(f"{stack.name}: vents", "ok", 0.0, 0.0, "closed", PRACTICE, says))
@@ -255,3 +266,21 @@ def _many(count: int, thing: str) -> str:
 
 def _height(stack: StackPlan, numbers: set[int]) -> float:
     return sum(layer.thickness for layer in stack.layers if layer.number in numbers)
+
+
+def thinnest_place(plan: StackPlan) -> Place:
+    """A point of a void's wall, in the model, that lies nearest to the finished outlines at its layer's glue lines."""
+    best: tuple[float, tuple[float, float, float]] = (float("inf"), (0.0, 0.0, 0.0))
+    for layer in plan.layers:
+        voids = [polygon_of(c.outline) for c in layer.cuts if c.kind == "hollow"]
+        if not voids:
+            continue
+        room = shapely.union_all(voids).boundary
+        for height, section in ((layer.bottom, layer.finished_bottom), (layer.top, layer.finished_top)):
+            if section.is_empty:
+                continue
+            line = shapely.shortest_line(room, section.boundary)
+            if line.length < best[0]:
+                x, y = line.coords[0]
+                best = line.length, (x, y, height)
+    return in_model(plan.frame, best[1])

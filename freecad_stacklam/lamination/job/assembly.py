@@ -142,7 +142,7 @@ def assemble(
     if plan.glue_up is not None:
         checks += glue_checks(plan.glue_up, plan.units)
     if plan.piece is not None:
-        checks += piece_checks(plan.piece, plan.units)
+        checks += piece_checks(plan.piece, plan.units, plan.stacks)
     return replace(plan, checks=checks)
 
 

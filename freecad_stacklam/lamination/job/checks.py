@@ -16,9 +16,9 @@ from freecad_stacklam.lamination.inside.checks import dowel_checks, hollow_check
 from freecad_stacklam.lamination.job.woodcheck import wood_checks
 from freecad_stacklam.lamination.joints.checks import EMBED_RATIO, JOINT_COVER, PRACTICE, joint_checks
 from freecad_stacklam.lamination.lengths import INCH, format_fine, format_length, format_mass, format_move, format_place
-from freecad_stacklam.lamination.plan.checks import Check
+from freecad_stacklam.lamination.plan.checks import Check, Place, in_model
 from freecad_stacklam.lamination.plan.layers import LeftOut, StackPlan
-from freecad_stacklam.lamination.plan.outline import extents
+from freecad_stacklam.lamination.plan.outline import Outline, extents, polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import told
 from freecad_stacklam.lamination.settings.shop import BandSaw
@@ -108,10 +108,12 @@ def _containment(stack: StackPlan, units: str) -> list[Check]:
     volume = f"{proof.uncovered_volume / (INCH**3 if inch else 1.0):.4g} {'in³' if inch else 'mm³'}"
     out = proof.uncovered_volume
     held = out <= UNCOVERED_VOLUME
+    where = in_model(stack.frame, proof.place)
     uncovered = Check(
         f"{stack.name}: form inside its blanks", "ok" if held else "stop", out, UNCOVERED_VOLUME, "mm³", PROOF,
         f"Nothing of {stack.name} was found outside its blanks." if held
         else f"{volume} of {stack.name} lie outside its blanks: do not cut; give more allowance and slice again.",
+        None if held else where,
     )  # fmt: skip
     cover, allowance = proof.least_cover, format_fine(stack.allowance, units)
     place = format_place(proof.place, units)
@@ -131,7 +133,7 @@ def _containment(stack: StackPlan, units: str) -> list[Check]:
             f"{stack.name} has at least {format_fine(cover, units)} of wood outside it, for an allowance of "
             f"{allowance} besides the computing margin."
         )
-    least = Check(f"{stack.name}: least wood left", verdict, cover, stack.allowance, "mm", PROOF, says)
+    least = Check(f"{stack.name}: least wood left", verdict, cover, stack.allowance, "mm", PROOF, says, where)
     return [uncovered, least]
 
 
@@ -159,15 +161,22 @@ def _overshoot(stack: StackPlan, units: str) -> Check:
 
 def _smallest(stack: StackPlan, limit: float, units: str) -> Check:
     """The longest side of the smallest island of any blank."""
-    sides = [(max(extents((o,), layer.grain)), layer.number) for layer in stack.layers for o in layer.blank]
-    side, number = min(sides, default=(0.0, 0))
+    sides = [(max(extents((o,), layer.grain)), layer.number, o) for layer in stack.layers for o in layer.blank]
+    side, number, part = min(sides, key=lambda one: one[:2], default=(0.0, 0, None))
     small = side < limit
     return Check(
         f"{stack.name}: smallest part at the band saw", "caution" if small else "ok", side, limit, "mm", PRACTICE,
         f"A part of layer {number} of {stack.name} is only {_side(side, units)} long: saw it from a larger piece or "
         f"hold it in a jig, never in the fingers." if small
         else f"The smallest part of {stack.name} to be sawn, in layer {number}, is {_side(side, units)} long.",
+        None if part is None else _middle(stack, number, part),
     )  # fmt: skip
+
+
+def _middle(stack: StackPlan, number: int, part: Outline) -> Place:
+    """The middle of a part of a layer, in the model."""
+    layer, at = stack.layers[number - 1], polygon_of(part).centroid
+    return in_model(stack.frame, (at.x, at.y, (layer.bottom + layer.top) / 2))
 
 
 def _side(mm: float, units: str) -> str:

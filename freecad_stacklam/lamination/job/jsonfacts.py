@@ -12,6 +12,7 @@ import shapely
 from shapely.geometry import MultiPolygon, Polygon
 from shapely.geometry.polygon import orient
 
+from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.outline import Outline, polygon_of
 
 
@@ -52,3 +53,8 @@ def outlines(drawn: Sequence[Outline]) -> list[dict[str, Any]]:
 def record_facts(record: Any) -> dict[str, Any]:
     """A flat record as its fields, figures rounded."""
     return {k: number(v) if isinstance(v, float) else v for k, v in asdict(record).items()}
+
+
+def check_facts(check: Check) -> dict[str, Any]:
+    """A verdict as its fields; its place, where it has one, as x, y, z."""
+    return record_facts(check) | {"place": None if check.place is None else numbers(check.place)}

@@ -4,10 +4,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+import numpy as np
+import shapely
+
 from freecad_stacklam.lamination.carving.budget import budget_check
 from freecad_stacklam.lamination.climate.checks import season_checks
 from freecad_stacklam.lamination.findings.whole import PieceFindings
-from freecad_stacklam.lamination.plan.checks import Check
+from freecad_stacklam.lamination.plan.checks import Check, Place, in_model
+from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import told
 from freecad_stacklam.lamination.standing.checks import standing_checks
 from freecad_stacklam.lamination.strength.checks import strength_checks
@@ -16,21 +22,36 @@ from freecad_stacklam.lamination.stress.checks import deep_checks
 ASKED = "what was asked for"
 
 
-def piece_checks(found: PieceFindings, units: str = "mm") -> tuple[Check, ...]:
+def piece_checks(found: PieceFindings, units: str = "mm", stacks: Sequence[StackPlan] = ()) -> tuple[Check, ...]:
     """How it stands, whether it holds, what a year does to it, whether the allowance is enough; what was left out says
-    stop, what is pending asks for care. units: "mm" or "in", of the sentences."""
+    stop, what is pending asks for care. units: "mm" or "in", of the sentences. stacks: those of the plan, where the
+    places of glue lines are wanted."""
+    at_lines = glue_line_places(stacks)
     checks: list[Check] = [budget_check(budget, units) for budget in found.budgets]
     if found.standing is not None:
         checks += standing_checks(found.standing, units)
     if found.strength is not None:
-        checks += strength_checks(found.strength, units)
+        checks += strength_checks(found.strength, units, at_lines)
     if found.deep is not None:
         checks += deep_checks(found.deep, units)
     if found.seasons is not None:
-        checks += season_checks(found.seasons, units)
+        checks += season_checks(found.seasons, units, at_lines)
     for what, says in found.left_out:
         checks.append(Check(f"{what} left out", "stop", 0.0, 0.0, "", ASKED, told(says, units)))
     for what in found.pending:
         says = f"The {what} has not been made for the piece as it is now: press “Look deeper” in the checks."
         checks.append(Check(what, "caution", 0.0, 0.0, "", ASKED, says))
     return tuple(checks)
+
+
+def glue_line_places(stacks: Sequence[StackPlan]) -> dict[tuple[str, int], Place]:
+    """A place of each glue line by its stack and the number of the layer under it: the point of the finished outline
+    that is furthest to FRONT, where it is seen; in the model."""
+    found = {}
+    for stack in stacks:
+        for layer in stack.layers[:-1]:
+            ring = shapely.get_coordinates(layer.finished_top)
+            if len(ring):
+                x, y = ring[int(np.argmin(ring[:, 1]))]
+                found[stack.name, layer.number] = in_model(stack.frame, (x, y, layer.top))
+    return found

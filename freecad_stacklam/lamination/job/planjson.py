@@ -16,7 +16,7 @@ from freecad_stacklam.lamination.bill.rows import layer_board_feet
 from freecad_stacklam.lamination.job.boardsjson import boards_json
 from freecad_stacklam.lamination.job.carvingjson import carving_json
 from freecad_stacklam.lamination.job.gluejson import glue_up_json, gluing_json
-from freecad_stacklam.lamination.job.jsonfacts import area, maybe, number, numbers, outlines, record_facts
+from freecad_stacklam.lamination.job.jsonfacts import area, check_facts, maybe, number, numbers, outlines, record_facts
 from freecad_stacklam.lamination.job.piecejson import piece_json
 from freecad_stacklam.lamination.plan.insides import HollowPlan, pin_patterns
 from freecad_stacklam.lamination.plan.joints import JointPlan
@@ -251,7 +251,7 @@ def as_dict(plan: Plan, settings: Settings) -> dict[str, Any]:
         "carving": carving_json(plan.carving),
         **piece_json(plan.piece),
         "bill": [record_facts(r) for r in plan.bill],
-        "checks": [record_facts(c) for c in plan.checks],
+        "checks": [check_facts(c) for c in plan.checks],
         "files": {},
     }  # fmt: skip
 

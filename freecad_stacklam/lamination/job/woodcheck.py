@@ -5,7 +5,7 @@
 from __future__ import annotations
 
 from freecad_stacklam.lamination.lengths import format_fine, format_place, format_volume
-from freecad_stacklam.lamination.plan.checks import Check
+from freecad_stacklam.lamination.plan.checks import Check, in_model
 from freecad_stacklam.lamination.plan.layers import LeastWood, SquareCost, StackPlan
 
 SOURCE = "geometry of the plan: walls by the proof, step faces by shadows of thin slabs; the stack's two ends left out"
@@ -31,7 +31,8 @@ def wood_checks(stack: StackPlan, units: str) -> list[Check]:
             f"measured level ({_percent(cost)}), which would leave {format_fine(cost.level, units)}."
         )
     name = f"{stack.name}: least wood square to the surface"
-    return [Check(name, "caution" if thin else "ok", least.distance, least.asked, "mm", SOURCE, says)]
+    place = in_model(stack.frame, least.place)
+    return [Check(name, "caution" if thin else "ok", least.distance, least.asked, "mm", SOURCE, says, place)]
 
 
 def _place(least: LeastWood) -> str:

@@ -68,7 +68,7 @@ def _joint_cover(joint: JointPlan, limit: float, units: str) -> Check:
     else:
         verdict, says = "ok", f"At least {left} of wood is left over joint “{joint.name}”."
     source = "geometry of the plan; limit: " + PRACTICE
-    return Check(f"{joint.name}: cover", verdict, cover, limit, "mm", source, says)
+    return Check(f"{joint.name}: cover", verdict, cover, limit, "mm", source, says, joint.cover_place)
 
 
 def _embedding(joint: JointPlan, ratio: float, units: str) -> list[Check]:

@@ -11,7 +11,7 @@ from itertools import combinations, zip_longest
 import shapely
 
 from freecad_stacklam.lamination.lengths import format_length, rounded_down
-from freecad_stacklam.lamination.plan.checks import Check
+from freecad_stacklam.lamination.plan.checks import Check, Place, in_model
 from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
@@ -23,13 +23,15 @@ LEAST_APART = 10.0
 
 @dataclass(frozen=True)
 class Clash:
-    """Two cuts by different hands in one stack and how much wood is between them (0: they meet), mm."""
+    """Two cuts by different hands in one stack and how much wood is between them (0: they meet), mm; `place`: in the
+    middle of that, in the model."""
 
     stack: str
     layer: int
     one: str
     other: str
     apart: float
+    place: Place
 
 
 def clashes_in(stack: StackPlan, nearer_than: float = LEAST_APART) -> tuple[Clash, ...]:
@@ -41,13 +43,25 @@ def clashes_in(stack: StackPlan, nearer_than: float = LEAST_APART) -> tuple[Clas
             one, other = sorted((_name(a), _name(b)))
             if one == other:
                 continue
-            flat = min(x.distance(y) for x in _plans(a) for y in _plans(b))
+            line = min((shapely.shortest_line(x, y) for x in _plans(a) for y in _plans(b)), key=shapely.length)
+            flat = float(line.length)
             high = max(0.0, a.lowest - b.highest, b.lowest - a.highest)
             apart = float((flat**2 + high**2) ** 0.5)
             known = nearest.get((one, other))
             if apart < nearer_than and (known is None or apart < known.apart):
-                nearest[one, other] = Clash(stack.name, layer.number, one, other, apart)
+                place = in_model(stack.frame, (*_middle(line), _between(a, b)))
+                nearest[one, other] = Clash(stack.name, layer.number, one, other, apart, place)
     return tuple(nearest.values())
+
+
+def _middle(line: shapely.LineString) -> tuple[float, float]:
+    middle = line.interpolate(0.5, normalized=True)
+    return middle.x, middle.y
+
+
+def _between(a: Cut, b: Cut) -> float:
+    """A height that both cuts have, or half-way from the one to the other."""
+    return (max(a.lowest, b.lowest) + min(a.highest, b.highest)) / 2
 
 
 def _across(layer: LayerPlan, above: LayerPlan | None) -> Iterator[tuple[Cut, Cut]]:
@@ -95,6 +109,7 @@ def clash_checks(plan: Plan, nearer_than: float = LEAST_APART) -> tuple[Check, .
                     "mm",
                     "common practice, no source",
                     says,
+                    clash.place,
                 )
             )
     return tuple(found)

@@ -8,9 +8,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import radians, tan
 
-from freecad_stacklam.lamination.findings.standing import TOUCHING, PieceStanding, StandingFindings, Tipping
+from freecad_stacklam.lamination.findings.standing import TOUCHING, PieceStanding, Point, StandingFindings, Tipping
 from freecad_stacklam.lamination.lengths import format_length, format_mass, rounded_down, rounded_up
-from freecad_stacklam.lamination.plan.checks import Check
+from freecad_stacklam.lamination.plan.checks import Check, Place
 from freecad_stacklam.lamination.refusal import told
 from freecad_stacklam.lamination.standing.whole import ROLLS
 
@@ -75,6 +75,20 @@ def _down(mm: float, units: str) -> str:
     return format_length(rounded_down(mm, units), units)
 
 
+def _at_edge(piece: PieceStanding, edge: tuple[Point, Point] | None) -> Place | None:
+    """The middle of an edge that it tips over, on the floor; None where there is none."""
+    if edge is None:
+        return None
+    (ax, ay), (bx, by) = edge
+    return (ax + bx) / 2, (ay + by) / 2, piece.floor
+
+
+def _at_foot(piece: PieceStanding) -> Place | None:
+    """The lowest point of the foot that is furthest off the floor; None where it has no feet."""
+    foot = max(piece.feet, key=lambda f: f.gap, default=None)
+    return None if foot is None else (*foot.at, piece.floor + foot.gap)
+
+
 def _support(piece: PieceStanding, findings: StandingFindings, units: str) -> Check:
     name = f"{piece.name}: what it stands on"
     touching = [foot for foot in piece.feet if foot.touches]
@@ -85,20 +99,20 @@ def _support(piece: PieceStanding, findings: StandingFindings, units: str) -> Ch
             f"{piece.name} touches the floor only {how} and with no face, so it rolls or falls: flatten its underside, "
             f"or give it feet, to at least {flat} across, or hold it otherwise."
         )
-        return Check(name, "caution", 0.0, ROLLS, "mm", STATICS, says)
+        return Check(name, "caution", 0.0, ROLLS, "mm", STATICS, says, _at_foot(piece))
     if piece.falls or piece.inside <= 0:
         says = (
             f"{piece.name} falls over by itself {towards(piece.tip_direction)}: its weight lies "
             f"{_up(max(-piece.inside, 0.0), units)} outside what it stands on; let a foot stand out "
             f"{_up(piece.wider, units)} further on that side, or fix it."
         )
-        return Check(name, "caution", piece.inside, 0.0, "mm", STATICS, says)
+        return Check(name, "caution", piece.inside, 0.0, "mm", STATICS, says, _at_edge(piece, piece.tip_edge))
     many = f"{len(touching)} feet" if len(touching) > 1 else "one face" if touching[0].face else "one rounded foot"
     says = (
         f"{piece.name} rests on {many}; its weight lies {_down(piece.inside, units)} inside the nearest edge of what "
         f"it stands on."
     )
-    return Check(name, "ok", piece.inside, 0.0, "mm", STATICS, says)
+    return Check(name, "ok", piece.inside, 0.0, "mm", STATICS, says, _at_edge(piece, piece.tip_edge))
 
 
 def _long(piece: PieceStanding) -> bool:
@@ -115,7 +129,7 @@ def _empty(piece: PieceStanding, findings: StandingFindings, units: str) -> Chec
     )
     return Check(
         f"{piece.name}: tips when empty", "caution" if low else "ok", piece.tip_angle, findings.least_angle, "°",
-        f"{STATICS}; the limit: {PRACTICE}", says,
+        f"{STATICS}; the limit: {PRACTICE}", says, _at_edge(piece, piece.tip_edge),
     )  # fmt: skip
 
 
@@ -125,19 +139,20 @@ def _load(piece: PieceStanding, load: Tipping, findings: StandingFindings, units
     source = f"{STATICS}; the load: {load.source}; the limit: {PRACTICE}"
     name = f"{piece.name}: tipping, {load.name}"
     where = whichever(load.ratios, load.direction)
+    edge = _at_edge(piece, (load.start, load.end))
     unknown = "" if piece.mass is not None else " Its own weight is not known and was left out: name its species."
     if load.ratio is None:
         says = f"{load.name[0].upper()}{load.name[1:]} does not tip {piece.name} in any direction.{unknown}"
         return Check(name, "ok", ratio, least, "", source, says)
     if load.ratio >= least:
         says = f"Against {load.name}, {piece.name} is held {load.ratio:.2f} times as much as it is tipped, {where}."
-        return Check(name, "ok", ratio, least, "", source, says + unknown)
+        return Check(name, "ok", ratio, least, "", source, says + unknown, edge)
     if load.wider > (_CURE_OF_PUSH if load.inward is None else _CURE) * piece.height:
         says = (
             f"{load.name[0].upper()}{load.name[1:]} tips {piece.name} {where} (held {load.ratio:.2f} times, wanted "
             f"{least:g} times), and no foot mends that: fix it, or give it a weight low down.{unknown}"
         )
-        return Check(name, "caution", ratio, least, "", source, says)
+        return Check(name, "caution", ratio, least, "", source, says, edge)
     ways = [f"let the foot stand out {_up(load.wider, units)} further on that side"]
     top = "top" if len(piece.tops) < 2 else f"top {load.top}"
     if load.inward is not None:
@@ -147,7 +162,7 @@ def _load(piece: PieceStanding, load: Tipping, findings: StandingFindings, units
         f"{load.name[0].upper()}{load.name[1:]} {how} {where} (held {load.ratio:.2f} times, wanted {least:g} times): "
         f"{', or '.join(ways)}.{unknown}"
     )
-    return Check(name, "caution", ratio, least, "", source, says)
+    return Check(name, "caution", ratio, least, "", source, says, edge)
 
 
 def _level(piece: PieceStanding, findings: StandingFindings, units: str) -> Check:
@@ -161,7 +176,7 @@ def _level(piece: PieceStanding, findings: StandingFindings, units: str) -> Chec
             f"{piece.name} rests with {', '.join(off)} off the floor: wedge it up level and scribe all feet at "
             f"{_up(level.scribe, units)} above the floor, the height at which the shortest ends."
         )
-        return Check(name, "caution", gap, TOUCHING, "mm", source, says)
+        return Check(name, "caution", gap, TOUCHING, "mm", source, says, _at_foot(piece))
     sway = format_length(level.rock, units)
     out = format_length(findings.short_foot, units)
     if not findings.short_foot:
@@ -173,7 +188,7 @@ def _level(piece: PieceStanding, findings: StandingFindings, units: str) -> Chec
         )
     else:
         says = f"On three feet {piece.name} never rocks; a foot or a floor out by {out} leans its top by {sway}."
-    return Check(name, "ok", gap, TOUCHING, "mm", source, says)
+    return Check(name, "ok", gap, TOUCHING, "mm", source, says, _at_foot(piece))
 
 
 def mass_words(piece: PieceStanding, units: str) -> str:

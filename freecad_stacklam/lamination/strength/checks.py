@@ -4,9 +4,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from freecad_stacklam.lamination.findings.strength import JointFinding, SectionFinding, StrengthFindings
 from freecad_stacklam.lamination.lengths import format_length, format_place, rounded_up
-from freecad_stacklam.lamination.plan.checks import Check
+from freecad_stacklam.lamination.plan.checks import NO_PLACES, Check, Place
 from freecad_stacklam.lamination.quantities import format_force, format_pressure
 from freecad_stacklam.lamination.refusal import told
 from freecad_stacklam.lamination.strength.necks import LIMIT
@@ -31,16 +33,18 @@ MUCH = 0.1
 DANGER = "do not let anyone sit, stand or lean on it"
 
 
-def strength_checks(findings: StrengthFindings, units: str = "mm") -> tuple[Check, ...]:
+def strength_checks(
+    findings: StrengthFindings, units: str = "mm", at_lines: Mapping[tuple[str, int], Place] = NO_PLACES
+) -> tuple[Check, ...]:
     """The weak sections of each stack, the worst of the others in one verdict, the joints, the glue lines that lost
     much, and what could not be judged. Never better than caution: the tables have no variation for strength across the
-    grain, and sections see no peaks."""
+    grain, and sections see no peaks. at_lines: a place of each glue line, by its stack and the layer under it."""
     worst = _worst_of_each(findings)
     found = [_section(s, findings.tenon, units) for s in worst if _use(s) > LIMIT]
     quiet = [s for s in worst if _use(s) <= LIMIT]
     found += [_quiet(quiet, units)] if quiet else []
     found += [_joint(j, units) for j in findings.joints]
-    found += _lines(findings, units)
+    found += _lines(findings, units, at_lines)
     found += [
         Check(f"{one.what}: strength", "caution", 0.0, LIMIT, "", SOURCE, told(one.says, units))
         for one in findings.left_out
@@ -83,7 +87,7 @@ def _quiet(sections: list[SectionFinding], units: str) -> Check:
     where = f"layer {s.layer} of {s.stack} at ({format_place(s.place, units)}) in the model"
     stacks = " or ".join(dict.fromkeys(one.stack for one in sections))
     says = f"No weak section found in {stacks}: the worst is the {WORDS[s.kind]} in {where}; {_fact(s, units)}. {TRY}"
-    return Check("strength by sections", "caution", _use(s), LIMIT, "", SOURCE, says)
+    return Check("strength by sections", "caution", _use(s), LIMIT, "", SOURCE, says, s.place)
 
 
 def _section(s: SectionFinding, tenon: str, units: str) -> Check:
@@ -96,7 +100,7 @@ def _section(s: SectionFinding, tenon: str, units: str) -> Check:
         says = f"The {what} in {where} breaks by this reckoning: {fact}. Until it is changed, {DANGER}.{do}"
     else:
         says = f"The {what} in {where} is weak: {fact}: {use:.0%} in use where a quarter is usual.{do}"
-    return Check(name, "caution", use, LIMIT, "", SOURCE, says)
+    return Check(name, "caution", use, LIMIT, "", SOURCE, says, s.place)
 
 
 def _mend(s: SectionFinding, tenon: str, units: str) -> str:
@@ -141,7 +145,7 @@ def _joint(j: JointFinding, units: str) -> Check:
             f"The joint {j.name} gives way by this reckoning: {fact}. Let the tenon go deeper, or make it or its "
             f"shoulder wider; until then {DANGER}.{out}"
         )
-    return Check(name, "caution", j.use, LIMIT, "", JOINT, says)
+    return Check(name, "caution", j.use, LIMIT, "", JOINT, says, j.place)
 
 
 def _held_by(j: JointFinding, units: str) -> str:
@@ -163,7 +167,7 @@ def _held_by(j: JointFinding, units: str) -> str:
     return f": under {load} its tenon bends at {bent} of {holds} and presses {wall}."
 
 
-def _lines(findings: StrengthFindings, units: str) -> list[Check]:
+def _lines(findings: StrengthFindings, units: str, at_lines: Mapping[tuple[str, int], Place]) -> list[Check]:
     """Of each stack the glue line of which least is left, where that is little."""
     found = []
     for stack in dict.fromkeys(line.stack for line in findings.lines):
@@ -180,7 +184,6 @@ def _lines(findings: StrengthFindings, units: str) -> list[Check]:
                 "change the form or the glue lines."
             )
         name = f"{stack}: glue line left"
-        found.append(
-            Check(name, "caution", worst.share, LINE_LEFT, "", f"geometry of the plan; limit: {PRACTICE}", says)
-        )
+        source, place = f"geometry of the plan; limit: {PRACTICE}", at_lines.get((stack, worst.interface))
+        found.append(Check(name, "caution", worst.share, LINE_LEFT, "", source, says, place))
     return found

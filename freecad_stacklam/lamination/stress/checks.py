@@ -65,4 +65,4 @@ def _of(spot: WeakSpot, findings: DeepFindings, units: str) -> Check:
         says += f" Without its tenons it would be {bare.index * 100:.0f} %."
     name = _NAME if spot.scatter_known else f"{_NAME}, across the grain"
     limit = 1.0 if spot.index > 1 else HOLDS if spot.scatter_known else USUAL
-    return Check(name, verdict, round(spot.index, 3), limit, "", SOURCE, says)
+    return Check(name, verdict, round(spot.index, 3), limit, "", SOURCE, says, spot.place)

@@ -56,7 +56,7 @@ def show(document: Document, parts: Sequence[Part3D], marks: Sequence[Spot] = ()
             node.addChild(_body(part))
     for mark in marks:
         node.addChild(mark_node(mark))
-    for view in _views(document.Name):
+    for view in views_of(document.Name):
         view.getSceneGraph().addChild(node)
     _shown.append((document.Name, node))
 
@@ -64,14 +64,14 @@ def show(document: Document, parts: Sequence[Part3D], marks: Sequence[Spot] = ()
 def clear() -> None:
     """Take away what is shown; once more does no harm."""
     for name, node in _shown:
-        for view in _views(name):
+        for view in views_of(name):
             graph = view.getSceneGraph()
             if graph.findChild(node) >= 0:
                 graph.removeChild(node)
     _shown.clear()
 
 
-def _views(name: str) -> Iterator[Any]:
+def views_of(name: str) -> Iterator[Any]:
     """The document's 3D views; none when it was closed by now."""
     if name in FreeCAD.listDocuments():
         yield from FreeCADGui.getDocument(name).mdiViewsOfType("Gui::View3DInventor")
@@ -134,7 +134,7 @@ def mark_node(mark: Spot) -> Any:
     node.addChild(middle)
     point = coin.SoMarkerSet()
     point.markerIndex.setValue(coin.SoMarkerSet.CIRCLE_FILLED_9_9)
-    node.addChild(_label(mark.words, VERDICTS.get(mark.verdict, VERDICTS["stop"])))
+    node.addChild(label_node(mark.words, VERDICTS.get(mark.verdict, VERDICTS["stop"])))
     node.addChild(point)
     return node
 
@@ -156,7 +156,7 @@ def lines_node(ends: Sequence[Triple], verdict: str) -> Any:
     return node
 
 
-def _label(words: str, colour: Colour) -> Any:
+def label_node(words: str, colour: Colour) -> Any:
     """FreeCAD's own label in a frame, which can be read on any ground; its node is known to Coin by name only."""
     from pivy import coin
 
