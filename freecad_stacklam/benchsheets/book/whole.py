@@ -36,7 +36,9 @@ KINDS = {
     "overview": "Overviews", "bill": "Bill of wood", "boards": "Boards and staves", "template": "Full-size templates",
     "layer": "Layer sheets", "joint": "Joints", "glue-up": "Glue-up", "depth holes": "Depth holes",
     "carving": "Carving guide", "offsets": "Tables of offsets", "section": "Section templates",
-    "standing": "How it stands", "strength": "Strength", "seasons": "A year in the room", "owner": "For its owner",
+    "standing": "How it stands", "strength": "Strength", "deep check": "Deep check of strength", "weight": "Weights",
+    "budget": "Budget of the allowance", "finish": "Sanding and finish", "seasons": "A year in the room",
+    "owner": "For its owner",
 }  # fmt: skip
 
 

@@ -8,6 +8,7 @@ from collections.abc import Callable, Iterable
 from typing import Any
 
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
+from freecad_stacklam.benchsheets.findings.deepsheet import deep_sheets
 from freecad_stacklam.benchsheets.findings.ownersheet import owner_sheets
 from freecad_stacklam.benchsheets.findings.seasonsheet import season_sheets
 from freecad_stacklam.benchsheets.findings.standsheet import standing_sheets
@@ -24,6 +25,7 @@ def piece_pages(found: PieceFindings | None) -> tuple[Pages, ...]:
     return (
         ("standing", found.standing, standing_sheets),
         ("strength", found.strength, strength_sheets),
+        ("deep check", found.deep, deep_sheets),
         ("seasons", found.seasons, season_sheets),
         ("owner", found.seasons, owner_sheets),
     )

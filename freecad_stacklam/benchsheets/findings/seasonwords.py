@@ -52,7 +52,7 @@ def smallest_and_largest(findings: SeasonFindings) -> str:
     if even(mean):
         return "In a room that is the same all year, as this one was planned for, the piece keeps its size."
     dry, wet = MONTHS[mean.index(min(mean))], MONTHS[mean.index(max(mean))]
-    return f"Expect the piece at its smallest about {dry} and at its largest about {wet}, a few weeks after the air itself."
+    return f"Expect the piece at its smallest about {dry} and at its largest about {wet}, weeks after the air itself."
 
 
 def moves(low: float, high: float, units: Units) -> str:
