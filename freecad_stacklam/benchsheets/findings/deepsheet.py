@@ -38,8 +38,8 @@ KIND = "deep check"
 TITLE = "Strength: the deep check"
 #: Heading; caption over a view; room for the load's arrow above the piece and for lettering beside it; the legends; mm.
 HEADING, CAPTION, OVER, BESIDE, LEGEND = 13.0, 5.0, 15.0, 8.0, 13.0
-#: The views stand in the upper part of the page.
-SHARE = 0.4
+#: The views stand in the upper part of the page: how much of it they may take, the second where that saves a page.
+SHARES = (0.4, 0.3)
 #: Greatest use at the surface between the sizes of dots: a quarter is usual, at 1 half of all pieces break.
 USES = (0.05, 0.1, 0.25, 0.5)
 #: Points of the surface that lie further under others than this, mm, are not seen from above.
@@ -52,20 +52,23 @@ def deep_sheets(book: Book, findings: DeepFindings) -> list[Sheet]:
     """The drawings on one page with as much of the tables as it holds, the rest on further pages. Not yet numbered."""
     page = book.desk.portrait()
     f = drawing_space(page)
-    top = f.y + f.height - HEADING
     loads = Loads.of(findings)
-    marks: list[Mark] = [Text((f.x + 1.0, f.y + f.height - LARGE), TITLE, LARGE, bold=True, fit=f.width - 2.0)]
+    head = Text((f.x + 1.0, f.y + f.height - LARGE), TITLE, LARGE, bold=True, fit=f.width - 2.0)
     stacks = [stack for stack in book.plan.stacks if stack.layers]
-    scale = ""
-    if findings.spots and stacks:
-        drawn, n, low = _pictures(book, findings, stacks, loads, (f.x + 1.0, top, f.width - 2.0, SHARE * f.height))
-        marks += drawn
-        scale = f"1:{n}"
-        top = low
-    column = Column(f.x + 1.0, top, f.width - 2.0, top - f.y - 2.0)
-    tables, left = closest(lambda wide: blocks(book, findings, loads, wide), column)
+    for share in SHARES:
+        top = f.y + f.height - HEADING
+        drawn: list[Mark] = []
+        scale = ""
+        if findings.spots and stacks:
+            box = (f.x + 1.0, top, f.width - 2.0, share * f.height)
+            drawn, n, top = _pictures(book, findings, stacks, loads, box)
+            scale = f"1:{n}"
+        column = Column(f.x + 1.0, top, f.width - 2.0, top - f.y - 2.0)
+        tables, left = closest(lambda wide: blocks(book, findings, loads, wide), column)
+        if not left:
+            break
     block = block_of(book, "Strength", "", TITLE, scale, "an estimate")
-    every = (*marks, *tables, *title_block(page, block))
+    every = (head, *drawn, *tables, *title_block(page, block))
     sheets = [Sheet(KIND, TITLE, (page.width, page.height), every, paper_name=page.name)]
     if left:
         sheets += table_pages(KIND, f"{TITLE}, continued", page, block, left, column.width)

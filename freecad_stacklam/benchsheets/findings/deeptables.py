@@ -9,11 +9,12 @@ from math import atan2, degrees, hypot
 
 from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import in_inches, unit_words
+from freecad_stacklam.benchsheets.findings.strengthtables import stress_figure, stress_unit
 from freecad_stacklam.benchsheets.pages.blocks import Block, notes
 from freecad_stacklam.lamination.findings.deep import DeepFindings, WeakSpot
 from freecad_stacklam.lamination.lengths import format_place
 from freecad_stacklam.lamination.names import letters
-from freecad_stacklam.lamination.quantities import POUND_FORCE, PSI, format_force
+from freecad_stacklam.lamination.quantities import POUND_FORCE, format_force
 from freecad_stacklam.lamination.refusal import told
 from freecad_stacklam.lamination.stress.checks import HOLDS, USUAL
 
@@ -85,10 +86,6 @@ def _where(spot: WeakSpot) -> str:
     return f"tenon of {spot.tenon}" if spot.tenon else f"{spot.stack} {spot.layer}"
 
 
-def _pressure(book: Book, pressure: float) -> str:
-    return f"{pressure / PSI:.0f}" if in_inches(book.units) else f"{pressure:.2f}"
-
-
 def _coordinates(book: Book, place: Triple) -> list[str]:
     """As the checks tell a place: to 0.1 mm or 0.01 in."""
     return format_place(place, book.units.first).split(", ")
@@ -97,7 +94,7 @@ def _coordinates(book: Book, place: Triple) -> list[str]:
 def _row(book: Book, spot: WeakSpot, loads: Loads) -> tuple[str, ...]:
     x, y, z = _coordinates(book, spot.place)
     return (
-        _where(spot), spot.kind, x, y, z, _pressure(book, spot.stress), _pressure(book, spot.strength),
+        _where(spot), spot.kind, x, y, z, stress_figure(book, spot.stress), stress_figure(book, spot.strength),
         f"{spot.index:.0%}", "known" if spot.scatter_known else "–", spot.rings, loads.letter(spot),
     )  # fmt: skip
 
@@ -108,7 +105,7 @@ _LEFT = (True, True, *[False] * 6, False, False, False)
 
 
 def _units(book: Book) -> str:
-    return f"all sizes in {unit_words(book.units)}, stresses in {'psi' if in_inches(book.units) else 'MPa'}"
+    return f"all sizes in {unit_words(book.units)}, stresses in {stress_unit(book)}"
 
 
 def _places(book: Book, findings: DeepFindings, loads: Loads) -> Block:
