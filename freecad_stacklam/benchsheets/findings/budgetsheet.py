@@ -9,8 +9,8 @@ from collections.abc import Sequence
 from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import fine_number, fine_text, unit_words
 from freecad_stacklam.benchsheets.drawing.sheet import NOTE, PLAIN, FilledRegion, Mark, Polyline, Sheet, Text
-from freecad_stacklam.benchsheets.findings.closer import closest_pages, space_of
 from freecad_stacklam.benchsheets.pages.blocks import Block, notes
+from freecad_stacklam.benchsheets.pages.closer import closest_pages, space_of
 from freecad_stacklam.lamination.carving.budget import SOURCE, budget_check
 from freecad_stacklam.lamination.findings.budget import AllowanceBudget
 from freecad_stacklam.lamination.tolerances import NO_AREA

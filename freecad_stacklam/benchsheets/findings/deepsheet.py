@@ -13,10 +13,14 @@ from shapely.geometry.base import BaseGeometry
 from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import in_inches
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, Mark, Sheet, Text
-from freecad_stacklam.benchsheets.findings.closer import closest
 from freecad_stacklam.benchsheets.findings.deeptables import LISTED, Loads, blocks, per_hundred
-from freecad_stacklam.benchsheets.findings.gradeddots import dots, kept_clear, legend, on_grid, steps_to
-from freecad_stacklam.benchsheets.findings.pieceviews import (
+from freecad_stacklam.benchsheets.pages.blocks import Column
+from freecad_stacklam.benchsheets.pages.closer import closest
+from freecad_stacklam.benchsheets.pages.strip import drawing_space
+from freecad_stacklam.benchsheets.pages.tablepages import table_pages
+from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block
+from freecad_stacklam.benchsheets.views.gradeddots import dots, kept_clear, legend, on_grid, steps_to
+from freecad_stacklam.benchsheets.views.pieceviews import (
     ABOVE,
     FRONT,
     NAMES,
@@ -26,11 +30,7 @@ from freecad_stacklam.benchsheets.findings.pieceviews import (
     size_of,
     view_of,
 )
-from freecad_stacklam.benchsheets.findings.placemarks import load_arrow, load_mark, named, place_marks
-from freecad_stacklam.benchsheets.pages.blocks import Column
-from freecad_stacklam.benchsheets.pages.strip import drawing_space
-from freecad_stacklam.benchsheets.pages.tablepages import table_pages
-from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block
+from freecad_stacklam.benchsheets.views.placemarks import load_arrow, load_mark, named, place_marks
 from freecad_stacklam.lamination.findings.deep import DeepFindings, SurfaceMap
 from freecad_stacklam.lamination.plan.layers import StackPlan
 

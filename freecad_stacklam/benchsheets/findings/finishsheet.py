@@ -8,8 +8,8 @@ from collections.abc import Sequence
 
 from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.sheet import NOTE, PLAIN, FilledRegion, Mark, Sheet, Text
-from freecad_stacklam.benchsheets.findings.closer import closest_pages, space_of
 from freecad_stacklam.benchsheets.pages.blocks import Block, notes
+from freecad_stacklam.benchsheets.pages.closer import closest_pages, space_of
 from freecad_stacklam.lamination.bill.finishing import BAND, coverage_text, liquid
 from freecad_stacklam.lamination.findings.finishing import FinishFindings
 from freecad_stacklam.lamination.lengths import SQUARE_METRE, format_area

@@ -9,14 +9,14 @@ from math import log10
 
 from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, FilledRegion, Mark, Polyline, Sheet, Text
-from freecad_stacklam.benchsheets.findings.closer import closest
-from freecad_stacklam.benchsheets.findings.pieceviews import FRONT, scale_for, size_of, view_of
-from freecad_stacklam.benchsheets.findings.placemarks import named, place_marks
 from freecad_stacklam.benchsheets.findings.strengthtables import blocks, places_of
 from freecad_stacklam.benchsheets.pages.blocks import Column
+from freecad_stacklam.benchsheets.pages.closer import closest
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.benchsheets.pages.tablepages import table_pages
 from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block
+from freecad_stacklam.benchsheets.views.pieceviews import FRONT, scale_for, size_of, view_of
+from freecad_stacklam.benchsheets.views.placemarks import named, place_marks
 from freecad_stacklam.lamination.findings.strength import Curve, StrengthFindings
 from freecad_stacklam.lamination.plan.layers import StackPlan
 

@@ -10,8 +10,8 @@ from collections.abc import Sequence
 from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import Units, unit_words
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet
-from freecad_stacklam.benchsheets.findings.closer import closest_pages
 from freecad_stacklam.benchsheets.pages.blocks import Block, notes
+from freecad_stacklam.benchsheets.pages.closer import closest_pages
 from freecad_stacklam.lamination.findings.weight import Body, WeightFindings
 from freecad_stacklam.lamination.lengths import POUND, format_place, format_volume
 

@@ -161,7 +161,7 @@ def test_bill_and_cautions_are_complete() -> None:
     fine = [c for c in plan.checks if c.verdict == "ok"]
     assert fine and all(c.name not in cautions for c in fine)
     assert all(f"{c.name[0].upper()}{c.name[1:]}" in report for c in plan.checks)
-    assert "STOP Neck 6 MPa 5 MPa" in report and book[-1].kind == "checks"
+    assert "STOP Neck 6.00 MPa 5.00 MPa" in report and book[-1].kind == "checks"
     for caution in CAUTIONS:
         for word in caution.split():
             assert word in cautions

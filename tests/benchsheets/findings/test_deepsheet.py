@@ -18,7 +18,7 @@ from freecad_stacklam.benchsheets.drawing.lettering import text_box
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Circle, FilledRegion, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.findings.deepsheet import deep_sheets
-from freecad_stacklam.benchsheets.findings.placemarks import ARROW, RING
+from freecad_stacklam.benchsheets.views.placemarks import ARROW, RING
 from freecad_stacklam.lamination.findings.deep import DeepFindings, SurfaceMap, WeakSpot
 
 SPOT = WeakSpot((10.0, -25.0, 270.0), "High", 1, "glue line", 0.4876, 1.24, 2.54, False, "own", (0.0, -20.0, 720.0),

@@ -9,7 +9,7 @@ from math import pi
 import pytest
 from weakforms import tenoned
 
-from freecad_stacklam.benchsheets.findings.pieceviews import ABOVE, FRONT, RIGHT, scale_for, seen, size_of, view_of
+from freecad_stacklam.benchsheets.views.pieceviews import ABOVE, FRONT, RIGHT, scale_for, seen, size_of, view_of
 
 
 def test_a_post_is_a_rectangle_from_its_sides_and_a_disc_from_above() -> None:

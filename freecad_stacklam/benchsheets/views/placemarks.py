@@ -13,7 +13,7 @@ from shapely.geometry.base import BaseGeometry
 from freecad_stacklam.benchsheets.drawing.lettering import text_box, text_width
 from freecad_stacklam.benchsheets.drawing.lines import arrow
 from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, Circle, FilledRegion, Mark, Point, Polyline, Text
-from freecad_stacklam.benchsheets.findings.pieceviews import PieceView
+from freecad_stacklam.benchsheets.views.pieceviews import PieceView
 from freecad_stacklam.lamination.tolerances import WHOLE
 
 #: Radii of the circle about a place and of the ring about the worst, half size of a load's mark, length of its arrow,

@@ -11,7 +11,7 @@ import pytest
 import shapely
 
 from freecad_stacklam.benchsheets.drawing.sheet import Circle, FilledRegion
-from freecad_stacklam.benchsheets.findings.gradeddots import RADII, dots, grade, on_grid, steps_to
+from freecad_stacklam.benchsheets.views.gradeddots import RADII, dots, grade, on_grid, steps_to
 
 
 def test_limits_are_round_and_reach_the_greatest() -> None:

@@ -8,7 +8,7 @@ from itertools import combinations
 
 from freecad_stacklam.benchsheets.drawing.lettering import text_box
 from freecad_stacklam.benchsheets.drawing.sheet import Circle
-from freecad_stacklam.benchsheets.findings.placemarks import PLACE, RING, named, place_marks, told_apart
+from freecad_stacklam.benchsheets.views.placemarks import PLACE, RING, named, place_marks, told_apart
 
 
 def test_neighbours_are_told_as_one() -> None:
