@@ -10,7 +10,7 @@ from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import Units, unit_words
 from freecad_stacklam.benchsheets.drawing.sheet import Mark, Sheet
 from freecad_stacklam.benchsheets.findings.seasonwords import basis, fine_signed, lag_words, signed
-from freecad_stacklam.benchsheets.findings.yearplot import plot_legend, year_plot
+from freecad_stacklam.benchsheets.findings.yearplot import LEAST_PERCENT, plot_legend, year_plot
 from freecad_stacklam.benchsheets.pages.blocks import Block, Column, flow, notes
 from freecad_stacklam.benchsheets.pages.closer import SIZES
 from freecad_stacklam.benchsheets.pages.listpage import HEAD, list_page
@@ -29,7 +29,9 @@ def season_sheets(book: Book, findings: SeasonFindings) -> list[Sheet]:
     x, width = space.x + 2.0, space.width - 4.0
     top = space.y + space.height - HEAD + 2.0
     lines = (("room", findings.equilibrium), ("piece", findings.piece.mean), ("core", findings.piece.core))
-    marks: list[Mark] = year_plot(x, top - PLOT, width, PLOT, "Moisture over the year, %", lines, lambda v: f"{v:g}")
+    marks: list[Mark] = year_plot(
+        x, top - PLOT, width, PLOT, "Moisture over the year, %", lines, lambda v: f"{v:g}", least=LEAST_PERCENT
+    )
     marks += plot_legend(x, top - PLOT - 3.0, ("what the room asks for", "mean of the piece", "its core"), width)
     level = top - PLOT - 8.0
     columns = [Column(x, level, width, level - space.y - 1.0), Column(x, top, width, top - space.y - 1.0)]

@@ -50,7 +50,7 @@ def smallest_and_largest(findings: SeasonFindings) -> str:
     """When the piece is driest and wettest, as a sentence for its owner."""
     mean = findings.piece.mean
     if even(mean):
-        return "In a room that is the same all year, as this one was planned for, the piece keeps its size."
+        return "In a room that is the same all year, as it was planned for, the piece settles and keeps its size."
     dry, wet = MONTHS[mean.index(min(mean))], MONTHS[mean.index(max(mean))]
     return f"Expect the piece at its smallest about {dry} and at its largest about {wet}, weeks after the air itself."
 

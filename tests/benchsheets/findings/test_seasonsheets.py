@@ -87,3 +87,10 @@ def test_plots_have_round_steps_and_hold_their_lines() -> None:
     assert heights.index(max(heights)) == 5
     assert min(heights) > 25.0 and max(heights) <= 60.0
     assert all(10.0 <= x <= 90.0 for x, _ in line.points)
+
+
+def test_a_year_that_hardly_changes_looks_so() -> None:
+    even = tuple(8.485 + (0.001 if i else 0.0) for i in range(12))
+    marks = year_plot(10.0, 20.0, 80.0, 40.0, "x", (("a", even),), lambda v: f"{v:g}", least=2.0)
+    steps = [float(m.text) for m in marks if isinstance(m, Text) and m.text.replace(".", "").isdigit()]
+    assert all(step == pytest.approx(round(2 * step) / 2) for step in steps)
