@@ -69,7 +69,9 @@ class _Pages:
         """A new page, with the heads over it."""
         self._new_page()
         self._row(HEADS, True)
-        self.pages[-1].append(Polyline(((self.x, self.y + 3.0), (self.x + self.width, self.y + 3.0)), "fine"))
+        rule = self.y + (PLAIN + 0.9) * self.size
+        self.pages[-1].append(Polyline(((self.x, rule), (self.x + self.width, rule)), "fine"))
+        self.y -= 0.6
 
     def _row(self, cells: Sequence[str], bold: bool) -> None:
         scale = self.width / sum(SHARES)
