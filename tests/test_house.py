@@ -59,6 +59,7 @@ LADDERS: dict[str, tuple[tuple[str, ...], ...]] = {
     "benchsheets": (
         ("book",),
         ("layers", "boards", "joints", "gluing", "carving", "findings", "lists"),
+        ("views",),
         ("pages",),
         ("drawing",),
     ),

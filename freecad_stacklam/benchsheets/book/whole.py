@@ -28,7 +28,8 @@ from freecad_stacklam.benchsheets.layers.layersheets import layer_sheets
 from freecad_stacklam.benchsheets.layers.overview import overview_sheet
 from freecad_stacklam.benchsheets.layers.underside import underside_templates
 from freecad_stacklam.benchsheets.lists.bill import bill_sheets
-from freecad_stacklam.benchsheets.lists.cautions import caution_sheets, passed_sheets
+from freecad_stacklam.benchsheets.lists.cautions import caution_sheets
+from freecad_stacklam.benchsheets.lists.checkreport import report_sheets
 from freecad_stacklam.lamination.plan.whole import Plan
 
 #: Kinds of sheets that a book may be made without, in their order → what the maker calls them.
@@ -36,7 +37,9 @@ KINDS = {
     "overview": "Overviews", "bill": "Bill of wood", "boards": "Boards and staves", "template": "Full-size templates",
     "layer": "Layer sheets", "joint": "Joints", "glue-up": "Glue-up", "depth holes": "Depth holes",
     "carving": "Carving guide", "offsets": "Tables of offsets", "section": "Section templates",
-    "standing": "How it stands", "strength": "Strength", "seasons": "A year in the room", "owner": "For its owner",
+    "standing": "How it stands", "strength": "Strength", "deep check": "Deep check of strength", "weight": "Weights",
+    "budget": "Budget of the allowance", "finish": "Sanding and finish", "seasons": "A year in the room",
+    "owner": "For its owner",
 }  # fmt: skip
 
 
@@ -51,7 +54,7 @@ def drawing_book(
 ) -> tuple[Sheet, ...]:
     """The whole book in working order: contents, cautions, the stacks joined, an overview of each, the bill, the layers
     of each stack from the bottom (its full-size template, then the sheet with its sizes), the joints, the glue-up, what
-    carving is guided by, what is found about the finished piece, the checks that passed.
+    carving is guided by, what is found about the finished piece, the report of all checks.
 
     Templates are tiled over `full` where it is given (a roll, say), else over `paper`. `cautions` are sentences,
     printed after what the plan's own checks ask for. `without` are KINDS that are left out. `day`: the date on the
@@ -88,7 +91,7 @@ def drawing_book(
     for kind, found, pages in piece_pages(plan.piece):
         if found is not None:
             add(kind, pages, found)
-    sheets = [*caution_sheets(book, cautions), *sheets, *passed_sheets(book)]
+    sheets = [*caution_sheets(book, cautions), *sheets, *report_sheets(book)]
     # The contents stay on one page where that can be, for the cautions come next.
     detail = next((d for d in DETAILS if contents_size(len(entries_of(sheets, 1, d)), book.desk) == 1), DETAILS[-1])
     count = len(entries_of(sheets, 1, detail))

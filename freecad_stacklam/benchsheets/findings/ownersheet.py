@@ -8,7 +8,7 @@ from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import wrapped
 from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, Mark, Sheet, Text
 from freecad_stacklam.benchsheets.findings.seasonwords import care, moves, plotted, step_figure
-from freecad_stacklam.benchsheets.findings.yearplot import ABOVE, plot_legend, year_plot
+from freecad_stacklam.benchsheets.findings.yearplot import ABOVE, LEAST_PERCENT, plot_legend, year_plot
 from freecad_stacklam.benchsheets.pages.blocks import Block, Column, flow, notes
 from freecad_stacklam.benchsheets.pages.listpage import HEAD, LINE, list_page
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
@@ -46,10 +46,12 @@ def _page(book: Book, findings: SeasonFindings, plot: float) -> tuple[list[Mark]
     half = (width - BETWEEN) / 2
     y -= plot
     air = tuple(month.humidity for month in findings.months)
-    marks += year_plot(x, y, half, plot, "The air of the room, % humidity", (("air", air),), lambda v: f"{v:g}")
+    marks += year_plot(
+        x, y, half, plot, "The air of the room, % humidity", (("air", air),), lambda v: f"{v:g}", least=LEAST_PERCENT
+    )
     marks += year_plot(
         x + half + BETWEEN, y, half, plot, "Moisture of the wood, %",
-        (("mean", findings.piece.mean), ("core", findings.piece.core)), lambda v: f"{v:g}",
+        (("mean", findings.piece.mean), ("core", findings.piece.core)), lambda v: f"{v:g}", least=LEAST_PERCENT,
     )  # fmt: skip
     marks += plot_legend(x + half + BETWEEN, y - 3.0, ("the whole piece", "its core"), half)
     y -= 8.0

@@ -4,12 +4,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import Units, unit_words
 from freecad_stacklam.benchsheets.drawing.sheet import Mark, Sheet
 from freecad_stacklam.benchsheets.findings.seasonwords import basis, fine_signed, lag_words, signed
-from freecad_stacklam.benchsheets.findings.yearplot import plot_legend, year_plot
+from freecad_stacklam.benchsheets.findings.yearplot import LEAST_PERCENT, plot_legend, year_plot
 from freecad_stacklam.benchsheets.pages.blocks import Block, Column, flow, notes
+from freecad_stacklam.benchsheets.pages.closer import SIZES
 from freecad_stacklam.benchsheets.pages.listpage import HEAD, list_page
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.lamination.findings.seasons import MONTHS, Movement, SeasonFindings, Year
@@ -26,17 +29,29 @@ def season_sheets(book: Book, findings: SeasonFindings) -> list[Sheet]:
     x, width = space.x + 2.0, space.width - 4.0
     top = space.y + space.height - HEAD + 2.0
     lines = (("room", findings.equilibrium), ("piece", findings.piece.mean), ("core", findings.piece.core))
-    marks: list[Mark] = year_plot(x, top - PLOT, width, PLOT, "Moisture over the year, %", lines, lambda v: f"{v:g}")
+    marks: list[Mark] = year_plot(
+        x, top - PLOT, width, PLOT, "Moisture over the year, %", lines, lambda v: f"{v:g}", least=LEAST_PERCENT
+    )
     marks += plot_legend(x, top - PLOT - 3.0, ("what the room asks for", "mean of the piece", "its core"), width)
-    left = _blocks(book.units, findings, width)
     level = top - PLOT - 8.0
-    sheets: list[Sheet] = []
+    columns = [Column(x, level, width, level - space.y - 1.0), Column(x, top, width, top - space.y - 1.0)]
+    pages = min((_pages(book.units, findings, columns, size) for size in SIZES), key=len)
+    pages[0] = [*marks, *pages[0]]
+    title = "A year in the room"
+    return [
+        list_page(book, "seasons", title + (", continued" if i else ""), page, title) for i, page in enumerate(pages)
+    ]
+
+
+def _pages(units: Units, findings: SeasonFindings, columns: Sequence[Column], size: float) -> list[list[Mark]]:
+    """The tables and notes of each page, in the first column on the first and in the second on all others. size: of the
+    lettering, 1 for the usual."""
+    left = _blocks(units, findings, columns[0].width / size)
+    pages: list[list[Mark]] = []
     while left:
-        drawn, left = flow(left, [Column(x, level, width, level - space.y - 1.0)])
-        title = "A year in the room" + (", continued" if sheets else "")
-        sheets.append(list_page(book, "seasons", title, [*marks, *drawn], "A year in the room"))
-        marks, level = [], top
-    return sheets
+        drawn, left = flow(left, [columns[min(len(pages), 1)]], size=size)
+        pages.append(drawn)
+    return pages
 
 
 def _blocks(units: Units, findings: SeasonFindings, width: float) -> list[Block]:

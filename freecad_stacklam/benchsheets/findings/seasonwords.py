@@ -5,7 +5,7 @@
 from __future__ import annotations
 
 from freecad_stacklam.benchsheets.drawing.lettering import Units
-from freecad_stacklam.lamination.findings.seasons import MONTHS, Lag, SeasonFindings, Year
+from freecad_stacklam.lamination.findings.seasons import MONTHS, Lag, SeasonFindings, Year, even
 from freecad_stacklam.lamination.lengths import INCH, format_move
 from freecad_stacklam.lamination.quantities import format_temperature
 
@@ -46,10 +46,13 @@ def lag_words(lag: Lag | None) -> str:
     return f"{days} ({low} to {high})"
 
 
-def extremes(findings: SeasonFindings) -> tuple[str, str]:
-    """Months in which the piece is driest and wettest."""
+def smallest_and_largest(findings: SeasonFindings) -> str:
+    """When the piece is driest and wettest, as a sentence for its owner."""
     mean = findings.piece.mean
-    return MONTHS[mean.index(min(mean))], MONTHS[mean.index(max(mean))]
+    if even(mean):
+        return "In a room that is the same all year, as it was planned for, the piece settles and keeps its size."
+    dry, wet = MONTHS[mean.index(min(mean))], MONTHS[mean.index(max(mean))]
+    return f"Expect the piece at its smallest about {dry} and at its largest about {wet}, weeks after the air itself."
 
 
 def moves(low: float, high: float, units: Units) -> str:
@@ -60,15 +63,14 @@ def moves(low: float, high: float, units: Units) -> str:
 
 def care(findings: SeasonFindings, units: Units) -> list[str]:
     """What the owner is asked to do."""
-    dry, wet = extremes(findings)
     cool = min(m.temperature for m in findings.months)
     warm = max(m.temperature for m in findings.months)
-    first = units.first
+    low, high = format_temperature(cool, units.first), format_temperature(warm, units.first)
+    between = low if low == high else f"{low} to {high}"
     return [
         f"Keep the air between {KEEP_FROM} and {KEEP_TO} % of humidity where you can: a hygrometer beside the piece "
         "tells it. Even air matters more than any one figure.",
-        f"Expect the piece at its smallest about {dry} and at its largest about {wet}, a few weeks after the air "
-        "itself.",
+        smallest_and_largest(findings),
         "Keep it a good step away from stoves, radiators, air outlets and windows in full sun.",
         "Do not leave it in a damp cellar, a garage or a closed car; bring it in slowly, and unpack it after two days.",
         "Wipe up water at once. Put a saucer and a mat under plants, and lift them now and then.",
@@ -76,8 +78,8 @@ def care(findings: SeasonFindings, units: Units) -> list[str]:
         "and the end grain too: a bare face moves more than its neighbours.",
         "A fine line may open at a joint or between layers in the dry months and close again. One that stays open, or "
         "is wider than a visiting card, is for the maker to see.",
-        f"Planned for a room of {format_temperature(cool, first)} to {format_temperature(warm, first)}. In another "
-        "climate the piece moves otherwise: tell the maker before it travels.",
+        f"Planned for a room of {between}. In another climate the piece moves otherwise: tell the maker before it "
+        "travels.",
     ]
 
 

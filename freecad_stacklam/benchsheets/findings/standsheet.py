@@ -9,9 +9,10 @@ from collections.abc import Sequence
 from math import cos, radians, sin
 
 import numpy as np
+from numpy.typing import NDArray
 
 from freecad_stacklam.benchsheets.drawing.book import Book
-from freecad_stacklam.benchsheets.drawing.lettering import Units, length_text, number, unit_name
+from freecad_stacklam.benchsheets.drawing.lettering import Units, length_text, number, unit_words
 from freecad_stacklam.benchsheets.drawing.lines import arrow
 from freecad_stacklam.benchsheets.drawing.paper import SCALES
 from freecad_stacklam.benchsheets.drawing.sheet import (
@@ -36,6 +37,8 @@ from freecad_stacklam.lamination.quantities import format_force, moment_in, mome
 
 #: Heading; the plan's and the polar plot's heights on the page; room round each for words; mm.
 HEADING, PLAN, POLAR, AROUND = 13.0, 104.0, 62.0, 9.0
+#: The plan is no lower than its legend and the arrow asks for, mm.
+LEAST_PLAN = 52.0
 #: The polar plot ends at this ratio: what is held better lies on its rim.
 MOST = 3.0
 #: Lines of the loads in the polar plot, in their order.
@@ -55,8 +58,9 @@ def _sheets(book: Book, piece: PieceStanding, findings: StandingFindings) -> lis
     f = drawing_space(page)
     top = f.y + f.height - HEADING
     title = f"{piece.name}: how it stands"
-    drawn, n = _plan(piece, (f.x + 2.0, top - PLAN, f.x + f.width - 2.0, top))
-    low = top - PLAN - 3.0
+    n, plan = _plan_size(piece, f.width - 4.0)
+    drawn = _plan(piece, (f.x + 2.0, top - plan, f.x + f.width - 2.0, top), n)
+    low = top - plan - 3.0
     marks: list[Mark] = [*drawn]
     half = f.width / 2
     polar = bool(piece.loads)
@@ -91,16 +95,26 @@ def _letter(i: int) -> str:
     return chr(ord("A") + i % 26)
 
 
-def _plan(piece: PieceStanding, box: tuple[float, float, float, float]) -> tuple[list[Mark], int]:
-    """The piece from above: what it stands on, what is sat on, its centre of mass, where it tips."""
+def _extent(piece: PieceStanding) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+    """Least and greatest x and y of all that the plan shows, mm of the model."""
     shown = [*piece.support, piece.centre[:2]]
-    shown += [p for foot in piece.feet for ring in foot.rings for p in ring] + [
-        p for t in piece.tops for p in t.outline
-    ]
+    shown += [p for foot in piece.feet for ring in foot.rings for p in ring]
+    shown += [p for t in piece.tops for p in t.outline]
     points = np.array(shown)
-    low, high = points.min(axis=0), points.max(axis=0)
-    room = (box[2] - box[0] - 2 * AROUND, box[3] - box[1] - 2 * AROUND)
+    return points.min(axis=0), points.max(axis=0)
+
+
+def _plan_size(piece: PieceStanding, width: float) -> tuple[int, float]:
+    """The plan's scale, 1 to so many, and how high it comes out with the words round it, mm."""
+    low, high = _extent(piece)
+    room = (width - 2 * AROUND, PLAN - 2 * AROUND)
     n = next((s for s in SCALES if ((high - low) / s <= room).all()), SCALES[-1])
+    return n, max(float(high[1] - low[1]) / n + 2 * AROUND, LEAST_PLAN)
+
+
+def _plan(piece: PieceStanding, box: tuple[float, float, float, float], n: int) -> list[Mark]:
+    """The piece from above at 1:n: what it stands on, what is sat on, its centre of mass, where it tips."""
+    low, high = _extent(piece)
     middle = (low + high) / 2
     page_middle = ((box[0] + box[2]) / 2, (box[1] + box[3]) / 2)
 
@@ -147,7 +161,7 @@ def _plan(piece: PieceStanding, box: tuple[float, float, float, float]) -> tuple
         "widest, with arrow = where it tips first", "cross in a circle = its weight", "triangles = loads by letter",
     )  # fmt: skip
     marks += [Text((box[0], box[1] + 2.8 * (len(legend) - i)), line, NOTE, fit=48.0) for i, line in enumerate(legend)]
-    return marks, n
+    return marks
 
 
 def _polar(piece: PieceStanding, least: float, box: tuple[float, float, float, float]) -> list[Mark]:
@@ -197,7 +211,7 @@ def _loads(piece: PieceStanding, units: Units) -> list[Block]:
         "or load in",
     )
     table = Block(
-        f"Loads at their worst; foot out, load in: {unit_name(units)} to reach the ratio asked for", heads,
+        f"Loads at their worst; foot out, or load in, to reach the ratio asked for: in {unit_words(units)}", heads,
         (52.0, 16.0, 15.0, 15.0, 18.0, 18.0, 17.0, 17.0, 19.0), (True, *(False,) * 8), tuple(rows),
     )  # fmt: skip
     return [table]
@@ -208,7 +222,13 @@ def _feet(piece: PieceStanding, units: Units) -> Block:
         (str(f.number), "face" if f.face else "round", number(f.gap, units), number(f.off, units)) for f in piece.feet
     ]
     heads = ("foot", "touches", "off floor", "scribe off")
-    return Block(f"Feet, {unit_name(units)}", heads, (14.0, 24.0, 26.0, 26.0), (True, True, False, False), tuple(rows))
+    return Block(
+        f"Feet, all sizes in {unit_words(units)}",
+        heads,
+        (14.0, 24.0, 26.0, 26.0),
+        (True, True, False, False),
+        tuple(rows),
+    )
 
 
 def _words(piece: PieceStanding, findings: StandingFindings, units: Units, width: float) -> Block:

@@ -5,34 +5,20 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import hypot, log10
-
-import shapely
+from math import log10
 
 from freecad_stacklam.benchsheets.drawing.book import Book
-from freecad_stacklam.benchsheets.drawing.lettering import in_inches, number, unit_name
-from freecad_stacklam.benchsheets.drawing.paper import SCALES
-from freecad_stacklam.benchsheets.drawing.sheet import (
-    LARGE,
-    NOTE,
-    PLAIN,
-    Circle,
-    FilledRegion,
-    Mark,
-    Polyline,
-    Sheet,
-    Text,
-)
-from freecad_stacklam.benchsheets.pages.blocks import Block, Column, flow, notes
+from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, FilledRegion, Mark, Polyline, Sheet, Text
+from freecad_stacklam.benchsheets.findings.strengthtables import blocks, places_of
+from freecad_stacklam.benchsheets.pages.blocks import Column
+from freecad_stacklam.benchsheets.pages.closer import closest
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.benchsheets.pages.tablepages import table_pages
 from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block
-from freecad_stacklam.lamination.findings.strength import Curve, SectionFinding, StrengthFindings
-from freecad_stacklam.lamination.lengths import rounded_up
-from freecad_stacklam.lamination.plan.layers import SideView, StackPlan
-from freecad_stacklam.lamination.quantities import PSI, format_force
-from freecad_stacklam.lamination.refusal import told
-from freecad_stacklam.lamination.tolerances import ROUNDING
+from freecad_stacklam.benchsheets.views.pieceviews import FRONT, scale_for, size_of, view_of
+from freecad_stacklam.benchsheets.views.placemarks import named, place_marks
+from freecad_stacklam.lamination.findings.strength import Curve, StrengthFindings
+from freecad_stacklam.lamination.plan.layers import StackPlan
 
 KIND = "strength"
 #: A quarter of the mean, as the checks take it, and the mean itself.
@@ -40,18 +26,13 @@ LIMIT, BREAKS = 0.25, 1.0
 #: Uses from this up are drawn, on a scale of tenfold steps.
 LEAST, MOST = 0.01, 10.0
 #: Room for the heading, between the views, for axes and words, mm.
-HEADING, GAP, AXIS, WORDS = 13.0, 8.0, 14.0, 6.0
-#: Places that are listed, the worst first.
-MARKED = 8
-#: The plots stand in the upper part of the page.
-SHARE = 0.4
-
-ESTIMATE = (
-    "An estimate by sections, in means of small clear specimens, never a compliance test: sections see no peaks at "
-    "edges and holes, and no knots. Use is stress over the mean that breaks half of such wood; a quarter is usual.",
-    "Full line: with the joints as they are. Dashed: as if there were no joint. Dots: the tenon in the section.",
-    "No strength across the grain has a known variation, so nothing here is ever better than a caution.",
+HEADING, GAP, AXIS, WORDS = 13.0, 8.0, 11.0, 8.0
+PLOTTED = (
+    "Full line: with the joints as they are. Dashed: as if there",
+    "were no joint. Dots: the tenon in the section.",
 )
+#: The plots stand in the upper part of the page: how much of it they may take, the second where that saves a page.
+SHARES = (0.4, 0.28)
 
 
 def strength_sheets(book: Book, findings: StrengthFindings) -> list[Sheet]:
@@ -62,15 +43,19 @@ def strength_sheets(book: Book, findings: StrengthFindings) -> list[Sheet]:
     top = space.y + space.height - HEADING
     head = Text((space.x + 1.0, space.y + space.height - LARGE), title, LARGE, bold=True, fit=space.width - 2.0)
     stacks = [s for s in book.plan.stacks if any(c.stack == s.name for c in findings.curves) and s.in_model]
-    height = 0.0
-    if stacks:
-        # As high as the views come out at their scale, so that the tables follow close below.
-        _, low, _, high = _bounds(stacks)
-        n = _scale(stacks, 0.5 * (space.width - 2.0), SHARE * space.height - AXIS - WORDS)
-        height = (high - low) / n + AXIS + WORDS
-    plots = _plots(book, findings, stacks, (space.x + 1.0, top - height, space.width - 2.0, height)) if stacks else []
-    column = Column(space.x + 1.0, top - height - 2.0, space.width - 2.0, top - height - space.y - 4.0)
-    tables, left = flow(_blocks(book, findings, column.width), [column])
+    for share in SHARES:
+        plots: list[Mark] = []
+        height = 0.0
+        if stacks:
+            # As high as the view comes out at its scale, so that the tables follow close below.
+            size = size_of(stacks, FRONT)
+            n = scale_for([size], 0.5 * (space.width - 2.0), share * space.height - AXIS - WORDS)
+            height = size[1] / n + AXIS + WORDS
+            plots = _plots(findings, stacks, (space.x + 1.0, top - height, space.width - 2.0, height), n)
+        column = Column(space.x + 1.0, top - height - 2.0, space.width - 2.0, top - height - space.y - 4.0)
+        tables, left = closest(lambda wide: blocks(book, findings, wide), column)
+        if not left:
+            break
     block = block_of(book, "Strength", "", f"Strength by sections, tenon {findings.tenon}", note="an estimate")
     marks = (head, *plots, *tables, *title_block(page, block))
     sheets = [Sheet(KIND, title, (page.width, page.height), tuple(marks), paper_name=page.name)]
@@ -80,73 +65,25 @@ def strength_sheets(book: Book, findings: StrengthFindings) -> list[Sheet]:
 
 
 def _plots(
-    book: Book, findings: StrengthFindings, stacks: Sequence[StackPlan], box: tuple[float, float, float, float]
+    findings: StrengthFindings, stacks: Sequence[StackPlan], box: tuple[float, float, float, float], n: int
 ) -> list[Mark]:
-    """All stacks in the model from the front to the left, and use against the same heights to the right."""
-    x, y, width, height = box
-    views = [stack.in_model[0] for stack in stacks]
-    left, low, right, high = _bounds(stacks)
-    n = _scale(stacks, 0.5 * width, height - AXIS - WORDS)
+    """All stacks in the model from the front to the left, and use against the same heights to the right. n: the scale,
+    1 to so many."""
+    x, y, width, _ = box
     foot = y + AXIS
-    up = (high - low) / n
-    drawn = (right - left) / n
-    start = x + (0.5 * width - drawn) / 2
-
-    def place(across: float, z: float) -> tuple[float, float]:
-        return start + (across - left) / n, foot + (z - low) / n
-
-    marks: list[Mark] = [Text((x + 0.25 * width, foot + up + 3.0), f"from the front, scale 1:{n}", PLAIN, "centre")]
-    for view in views:
-        marks += _silhouette(view, place)
-    for names, at in _apart([place(one.place[0], one.place[2]) for one in _marked(findings)]):
-        marks.append(Circle(at, 1.4, "thin"))
-        marks.append(Text((at[0] + 2.0, at[1] + 0.6), names, PLAIN, bold=True))
+    view = view_of(stacks, FRONT, n, x + 0.25 * width, foot)
+    up = size_of(stacks, FRONT)[1] / n
+    words: list[Mark] = [Text((x + 0.25 * width, foot + up + 4.0), f"from the front, scale 1:{n}", PLAIN, "centre")]
+    places = [view.at(group.worst.place) for group in places_of(findings)]
+    rings = place_marks(places)
+    names = named([(str(i), at) for i, at in enumerate(places, 1)], [*words, *rings], view.outlines())
     plot = x + 0.5 * width + GAP, foot, 0.5 * width - GAP - 4.0, up
-    marks += _axes(plot)
+    words.append(Text((x, y + AXIS - 5.0), PLOTTED[0], NOTE, fit=0.5 * width))
+    words.append(Text((x, y + AXIS - 8.6), PLOTTED[1], NOTE, fit=0.5 * width))
+    marks = [*words, *view.outlines("finished"), *rings, *names, *_axes(plot)]
     for curve in findings.curves:
-        marks += _curve(curve, plot, low, n)
+        marks += _curve(curve, plot, view.low[1], n)
     return marks
-
-
-def _bounds(stacks: Sequence[StackPlan]) -> tuple[float, float, float, float]:
-    """All stacks as seen from the front: left, low, right, high in the model, mm."""
-    bounds = [stack.in_model[0].silhouette.bounds for stack in stacks]
-    low = [min(b[i] for b in bounds) for i in (0, 1)]
-    high = [max(b[i] for b in bounds) for i in (2, 3)]
-    return low[0], low[1], high[0], high[1]
-
-
-def _scale(stacks: Sequence[StackPlan], width: float, height: float) -> int:
-    """The largest scale at which they fit, 1 to so many."""
-    left, low, right, high = _bounds(stacks)
-    room = height + ROUNDING
-    return next((s for s in SCALES if (high - low) / s <= room and (right - left) / s <= width), SCALES[-1])
-
-
-def _apart(places: Sequence[tuple[float, float]]) -> list[tuple[str, tuple[float, float]]]:
-    """The numbers of the places on the page, those too near to each other to be told apart as one."""
-    found: list[tuple[str, tuple[float, float]]] = []
-    for i, at in enumerate(places, 1):
-        near = next((k for k, (_, other) in enumerate(found) if hypot(at[0] - other[0], at[1] - other[1]) < 4.0), None)
-        if near is None:
-            found.append((str(i), at))
-        else:
-            found[near] = f"{found[near][0]}, {i}", found[near][1]
-    return found
-
-
-def _silhouette(view: SideView, place) -> list[Mark]:  # type: ignore[no-untyped-def]
-    rings = [
-        ring
-        for part in shapely.get_parts(view.silhouette).tolist()
-        for ring in (part.exterior, *part.interiors)
-    ]  # fmt: skip
-    return [Polyline(tuple(place(px, pz) for px, pz in ring.coords), "finished") for ring in rings]
-
-
-def _marked(findings: StrengthFindings) -> Sequence[SectionFinding]:
-    """The sections that the table lists."""
-    return findings.sections[:MARKED]
 
 
 def _across(use: float, width: float) -> float:
@@ -192,77 +129,3 @@ def _curve(curve: Curve, plot: tuple[float, float, float, float], low: float, n:
 
 def _dot(x: float, y: float, half: float = 0.45) -> tuple[tuple[float, float], ...]:
     return (x - half, y), (x, y - half), (x + half, y), (x, y + half)
-
-
-def _pressure(book: Book, pressure: float) -> str:
-    return f"{pressure / PSI:.0f}" if in_inches(book.units) else f"{pressure:.2f}"
-
-
-def _blocks(book: Book, findings: StrengthFindings, width: float) -> list[Block]:
-    unit = unit_name(book.units)
-    stress = "psi" if in_inches(book.units) else "MPa"
-    rows = []
-    for i, s in enumerate(_marked(findings), 1):
-        do = number(rounded_up(s.do, book.units.first), book.units) if s.do else "–"
-        rows.append(
-            (
-                str(i), s.kind, f"{s.stack} {s.layer}", number(s.height, book.units), s.load,
-                _pressure(book, s.bending + s.axial), _pressure(book, s.shear), _pressure(book, s.strength),
-                "–" if s.cov is None else f"{s.cov:.0%}", f"{s.use:.0%}",
-                f"{s.tenon_use:.0%}" if s.tenon_use else "–", do,
-            )
-        )  # fmt: skip
-    blocks = [
-        Block(
-            f"The worst places (heights in the model and sizes in {unit}, stresses in {stress})",
-            ("", "kind", "layer", "height", "load", "stress", "shear", "mean", "vary", "use", "tenon", "would do"),
-            (3, 9, 13, 8, 25, 7.5, 7, 7.5, 6, 6.5, 7, 10),
-            (True, True, True, False, True, *(False,) * 7),
-            tuple(rows),
-        )
-    ]
-    if findings.joints:
-        joints = tuple(
-            (
-                j.name, j.load, f"{_pressure(book, j.bending)} of {_pressure(book, j.strength)}",
-                f"{_pressure(book, j.bearing)} of {_pressure(book, j.crush)}",
-                f"{_pressure(book, j.rolling)} of {_pressure(book, j.rolling_strength)}" if j.way == "glued" else "dry",
-                f"{_force(book, j.pull)} of {_force(book, j.holds)}" if j.way == "glued" and j.lever > 0 else "–",
-                "–" if j.design is None else _force(book, j.design), f"{j.use:.0%}",
-            )
-            for j in findings.joints
-        )  # fmt: skip
-        joint_heads = (
-            "joint",
-            "load",
-            "tenon bent",
-            "walls pressed",
-            "walls sheared",
-            "held at shoulder",
-            "pull",
-            "use",
-        )
-        shares = (19, 20, 14, 13, 13, 18, 10, 6)
-        left = (True, True, *(False,) * 6)
-        blocks.append(Block(f"Joints: alone, and with the shoulder ({stress})", joint_heads, shares, left, joints))
-    wood = tuple(
-        (
-            f.species, f.what, _pressure(book, f.mean), "–" if f.cov is None else f"{f.cov:.0%}",
-            "–" if f.allowable is None else _pressure(book, f.allowable), f.source,
-        )
-        for f in findings.wood
-    )  # fmt: skip
-    if wood:
-        heads = ("wood", "strength", "mean", "vary", "allow.", "source")
-        blocks.append(
-            Block(
-                f"Means, how they vary, and the allowable of ASTM D245 from memory ({stress})",
-                heads, (13, 24, 7, 6, 7, 75), (True, True, False, False, False, True), wood,
-            )
-        )  # fmt: skip
-    sentences = (*ESTIMATE, *findings.notes, *(told(one.says, book.units.first) for one in findings.left_out))
-    return [*blocks, notes("How to read it", sentences, width)]
-
-
-def _force(book: Book, force: float) -> str:
-    return format_force(force, book.units.first)

@@ -13,6 +13,8 @@ from freecad_stacklam.lamination.tolerances import SAME_HEIGHT, WHOLE
 
 #: What stands left of a plot, below and above it, mm; steps up it at most.
 LEFT, BELOW, ABOVE, MOST_STEPS = 13.0, 5.0, 6.0, 5
+#: A plot of percents spans so many at the least.
+LEAST_PERCENT = 2.0
 #: Length of a line's sample in a legend, mm.
 SAMPLE = 14.0
 #: Lines in their order: the first is the main one.
@@ -28,15 +30,15 @@ def nice_step(span: float, most: int = MOST_STEPS) -> float:
 
 def year_plot(
     x: float, y: float, width: float, height: float, title: str, years: Sequence[tuple[str, Year]],
-    figure: Callable[[float], str], zero: Sequence[float] = (),
+    figure: Callable[[float], str], zero: Sequence[float] = (), least: float = 0.0,
 ) -> list[Mark]:  # fmt: skip
     """A plot with its lower left corner at x, y, page mm, all its lettering within width and height.
 
     years: what each line is called, and its twelve figures. figure: how a figure is written. zero: heights that must be
-    seen, such as 0.
+    seen, such as 0. least: what the plot spans at the least, so that a year that hardly changes looks so.
     """
     seen = [value for _, year in years for value in year] + list(zero)
-    step = nice_step(max(seen) - min(seen))
+    step = nice_step(max(max(seen) - min(seen), least))
     low = floor(min(seen) / step + WHOLE) * step
     high = max(ceil(max(seen) / step - WHOLE) * step, low + step)
     x0, y0 = x + LEFT, y + BELOW

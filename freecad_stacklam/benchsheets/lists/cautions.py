@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""The cautions: what the checks ask for and what to mind in the work, at the front; what passed, at the back."""
+"""The cautions: what the checks ask for and what to mind in the work, at the front."""
 
 from __future__ import annotations
 
@@ -29,12 +29,6 @@ def caution_sheets(book: Book, cautions: Sequence[str]) -> list[Sheet]:
         blocks.append(("Before the work", True))
         blocks += [(caution, False) for caution in cautions]
     return _pages(book, "cautions", "Cautions", blocks)
-
-
-def passed_sheets(book: Book) -> list[Sheet]:
-    """The checks that found nothing to mind, for who wants to know what was looked at."""
-    passed = [(f"{check.name}: {check.says}", False) for check in book.plan.checks if check.verdict == "ok"]
-    return _pages(book, "passed checks", "Passed checks", passed)
 
 
 def _pages(book: Book, kind: str, title: str, blocks: Sequence[tuple[str, bool]]) -> list[Sheet]:

@@ -74,6 +74,8 @@ def finish_findings(plan: Plan, meshes: Mapping[str, Mesh], finish: FinishSettin
     return FinishFindings(
         finish.finish, surfaces, finish.coats, litres, litres * (1 - finish.give_or_take),
         litres * (1 + finish.give_or_take), tuple((grit, sheets) for grit in finish.grits), cautions,
+        finish.coverage, finish.end_grain, finish.end_within, finish.later_coats, finish.finish_lost,
+        finish.sheet_lasts,
     )  # fmt: skip
 
 
@@ -82,6 +84,15 @@ def liquid(litres: float, units: str = "mm") -> str:
     if units == "in":
         return f"{litres * LITRE / FLUID_OUNCE:.1f} fl oz"
     return f"{litres:.2f} l"
+
+
+def coverage_text(coverage: float, units: str = "mm") -> str:
+    """How far a finish goes, given in m² a litre: "12 m² per litre", or "122 sq ft per quart (489 per gallon)" (US,
+    of 231 in³) where lengths are read in inches."""
+    if units != "in":
+        return f"{coverage:g} m² per litre"
+    gallon = coverage * SQUARE_METRE / (12 * INCH) ** 2 * 128 * FLUID_OUNCE / LITRE
+    return f"{gallon / 4:.0f} sq ft per quart ({gallon:.0f} per gallon)"
 
 
 def finish_rows(found: FinishFindings, finish: FinishSettings, units: str = "mm") -> tuple[BillRow, ...]:
@@ -93,7 +104,8 @@ def finish_rows(found: FinishFindings, finish: FinishSettings, units: str = "mm"
     how = (
         f"every copy; {found.coats} coat{'s' if found.coats > 1 else ''} on {format_area(found.area, units)}, "
         f"{share:.0f} % of it end grain, which drinks {finish.end_grain:g} times as much; "
-        f"{liquid(found.litres, units)}, between {liquid(found.least, units)} and {liquid(found.most, units)}"
+        f"{liquid(found.litres, units)}, between {liquid(found.least, units)} and {liquid(found.most, units)}, at "
+        f"{coverage_text(finish.coverage, units)}"
     )
     if finish.heats_itself:
         how += "; its damp rags can catch fire by themselves: spread them flat in the open, or soak them in water"

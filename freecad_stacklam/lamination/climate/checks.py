@@ -6,7 +6,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from freecad_stacklam.lamination.findings.seasons import MONTHS, JointSeason, LayerSeason, SeasonFindings, Year
+from freecad_stacklam.lamination.findings.seasons import (
+    ALIKE,
+    MONTHS,
+    JointSeason,
+    LayerSeason,
+    SeasonFindings,
+    Year,
+    even,
+)
 from freecad_stacklam.lamination.lengths import format_fine, format_length, format_move
 from freecad_stacklam.lamination.plan.checks import NO_PLACES, Check, Place
 
@@ -25,6 +33,8 @@ HIGH, HIGH_LEAST = 0.01, 3.0
 WEDGE_SHARE = 0.5
 #: Room that glue leaves, mm: a gap beyond the clearance opens the line by more than a glue film.
 OPENS = 0.15
+#: Movements are told to this, mm: months of a year that differ by less are alike.
+FINE = 0.01
 
 
 def season_checks(
@@ -45,15 +55,25 @@ def month_of(year: Year, most: bool) -> str:
     return MONTHS[year.index(max(year) if most else min(year))]
 
 
+def _when(year: Year, most: bool, moved: float) -> str:
+    """In brackets the month, where it moves by so much that a month can be named."""
+    return "" if moved < FINE or even(year, FINE) else f" ({month_of(year, most)})"
+
+
 def _room(findings: SeasonFindings) -> Check:
     low, high = min(findings.equilibrium), max(findings.equilibrium)
     dry, wet = month_of(findings.equilibrium, False), month_of(findings.equilibrium, True)
     beyond = max(LEAST_INDOORS - low, high - MOST_INDOORS, 0.0)
     far = beyond > BEYOND
-    says = f"The room asks for {low:.1f} % of moisture in {dry} and {high:.1f} % in {wet}"
+    same = even(findings.equilibrium)
+    if same:
+        says = f"The room asks for {low:.1f} % of moisture all year"
+    else:
+        says = f"The room asks for {low:.1f} % of moisture in {dry} and {high:.1f} % in {wet}"
     says += (
         f", far from the {LEAST_INDOORS:g} to {MOST_INDOORS:g} % at which furniture is made for indoors: damp or dry "
-        "the air there by a machine in that month, or leave more room where wood meets what does not move."
+        f"the air there by a machine{'' if same else ' in that month'}, or leave more room where wood meets what does "
+        "not move."
         if far
         else "."
     )
@@ -93,10 +113,8 @@ def _neighbours(findings: SeasonFindings, units: str, at_lines: Mapping[tuple[st
         if not pairs:
             continue
         off, month, below, above = max(pairs, key=lambda pair: pair[0])
-        says = (
-            f"Layers {below.number} and {above.number} of {stack.stack} differ by up to {off:.1f} points, in "
-            f"{MONTHS[month]}"
-        )
+        says = f"Layers {below.number} and {above.number} of {stack.stack} differ by up to {off:.1f} points"
+        says += f", in {MONTHS[month]}" if off >= ALIKE else ""
         if below.change is not None and above.change is not None:
             strain = abs(below.change.worst[month] - above.change.worst[month]) if below.width and above.width else 0.0
             says += f", so that their widths would differ by about {format_move(strain, units)}"
@@ -143,8 +161,8 @@ def _joint(joint: JointSeason, units: str) -> list[Check]:
         tight = squeeze > room
         says = (
             f"Along the grain of {joint.stack} the tenon of “{joint.joint}” swells by up to "
-            f"{format_fine(squeeze, units, True)} ({month_of(joint.along, True)}) and shrinks by "
-            f"{format_fine(gap, units, True)} ({month_of(joint.along, False)}); "
+            f"{format_fine(squeeze, units, True)}{_when(joint.along, True, squeeze)} and shrinks by "
+            f"{format_fine(gap, units, True)}{_when(joint.along, False, gap)}; "
         )
         says += (
             f"it has {format_fine(room, units)} of room: cut {format_fine((squeeze - room) / 2, units, True)} more "

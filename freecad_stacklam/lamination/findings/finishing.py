@@ -26,7 +26,12 @@ class Surface:
 
 @dataclass(frozen=True)
 class FinishFindings:
-    """`litres` of a finish for all `coats`, between `least` and `most`; `sheets` of abrasive by grit."""
+    """`litres` of a finish for all `coats`, between `least` and `most`; `sheets` of abrasive by grit.
+
+    How they come about: a litre has a `coverage` in m² of side grain in one coat (0: not told); end grain, within
+    `end_within` degrees, drinks `end_grain` times as much; each later coat takes `later` of the first, and `lost` of
+    it stays in rag, brush and can. A sheet of abrasive lasts `sheet_lasts` m².
+    """
 
     finish: str
     surfaces: tuple[Surface, ...]
@@ -36,6 +41,12 @@ class FinishFindings:
     most: float
     sheets: tuple[tuple[int, int], ...]
     cautions: tuple[str, ...] = ()
+    coverage: float = 0.0
+    end_grain: float = 1.0
+    end_within: float = 0.0
+    later: float = 1.0
+    lost: float = 0.0
+    sheet_lasts: float = 0.0
 
     @property
     def area(self) -> float:

@@ -16,6 +16,13 @@ MONTHS = (
     "December",
 )  # fmt: skip
 Year = tuple[float, ...]
+#: Half of the last place in which moisture is told, points: months that differ by less read alike.
+ALIKE = 0.05
+
+
+def even(year: Year, within: float = ALIKE) -> bool:
+    """Whether all months of a year are the same as far as they are told. within: of moisture points, else set it."""
+    return max(year) - min(year) < within
 
 
 @dataclass(frozen=True)

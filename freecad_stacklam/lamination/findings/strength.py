@@ -11,6 +11,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from freecad_stacklam.lamination.findings.loads import LoadCase
+
 Point = tuple[float, float, float]
 
 #: Kinds of sections: a level cut through a member, an upright one through an overhang, one between two supports, and a
@@ -177,6 +179,11 @@ class StrengthFindings:
     wood: tuple[WoodFigure, ...] = ()
     left_out: tuple[NotJudged, ...] = ()
     notes: tuple[str, ...] = ()
+    loads: tuple[LoadCase, ...] = ()  # that were looked at
+
+    def load_named(self, name: str) -> LoadCase | None:
+        """The load that a finding names; None where it is not kept."""
+        return next((load for load in self.loads if load.name == name), None)
 
     def worst(self, stack: str = "") -> SectionFinding | None:
         """The section with the greatest use, of one stack or of all."""

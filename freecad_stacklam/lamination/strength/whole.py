@@ -68,7 +68,9 @@ def plan_strength(
         notes.append("A stack that does not stand upright is cut level like the others.")
     joints = examine_joints(piece, levels, loads, edges, way)
     curves = _curves(bodies, necks)
-    return StrengthFindings(way, use.kind, tuple(told), curves, lines, joints, figures, left_out, tuple(notes))
+    return StrengthFindings(
+        way, use.kind, tuple(told), curves, lines, joints, figures, left_out, tuple(notes), tuple(loads)
+    )
 
 
 def _use(finding: SectionFinding) -> float:

@@ -164,7 +164,8 @@ def _first(plan: Plan, model: Model, first: Scan, tried: int, cases: Sequence[Lo
 #: What every deep check rests on.
 _NOTES = (
     "The feet are reckoned as held fast to the floor, and what stands on a joint as glued to it all over.",
-    "Nothing is read within 45 mm of a load, nor just above the floor, nor on the walls of hollows and mortises.",
+    f"Nothing is read within {size(NEAR_LOAD)} of a load, nor just above the floor, nor on the walls of hollows and "
+    "mortises.",
     "Where fewer than seven cells lie across a round neck its stress reads low, by 3 to 11 %: check it in finer cells.",
     "Strengths are means of small clear pieces: no knots, no short grain, no fault in the glue.",
 )

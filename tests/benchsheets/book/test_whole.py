@@ -44,7 +44,7 @@ def said(sheet: Sheet) -> list[str]:
 def test_order_and_numbers() -> None:
     book = checked_book()
     kinds = list(dict.fromkeys(s.kind for s in book))
-    assert kinds == ["contents", "cautions", "overview", "bill", "template", "layer", "joint", "passed checks"]
+    assert kinds == ["contents", "cautions", "overview", "bill", "template", "layer", "joint", "checks"]
     assert [s.page for s in book] == list(range(1, len(book) + 1))
     assert {s.pages for s in book} == {len(book)}
     for sheet in book:
@@ -157,10 +157,11 @@ def test_bill_and_cautions_are_complete() -> None:
     cautions = " ".join(w for s in book if s.kind == "cautions" for w in said(s))
     assert "STOP – neck: The neck breaks across the grain." in cautions
     assert book[1].kind == "cautions", "before the first cut"
-    passed = " ".join(" ".join(w for s in book if s.kind == "passed checks" for w in said(s)).split())
+    report = " ".join(" ".join(w for s in book if s.kind == "checks" for w in said(s)).split())
     fine = [c for c in plan.checks if c.verdict == "ok"]
-    assert fine and all(c.name in passed and c.name not in cautions for c in fine)
-    assert "STOP" not in passed and book[-1].kind == "passed checks"
+    assert fine and all(c.name not in cautions for c in fine)
+    assert all(f"{c.name[0].upper()}{c.name[1:]}" in report for c in plan.checks)
+    assert "STOP Neck 6.00 MPa 5.00 MPa" in report and book[-1].kind == "checks"
     for caution in CAUTIONS:
         for word in caution.split():
             assert word in cautions

@@ -9,7 +9,16 @@ from freecad_stacklam.lamination.findings.whole import PieceFindings
 
 def test_every_kind_of_page_can_be_left_out_of_the_book() -> None:
     kinds = [kind for kind, _, _ in piece_pages(PieceFindings())]
-    assert kinds == ["standing", "strength", "seasons", "owner"]
+    assert kinds == [
+        "standing",
+        "strength",
+        "deep check",
+        "weight",
+        "budget",
+        "finish",
+        "seasons",
+        "owner",
+    ]
     assert set(kinds) <= set(KINDS)
 
 

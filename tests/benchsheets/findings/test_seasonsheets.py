@@ -13,6 +13,7 @@ from freecad_stacklam.benchsheets.drawing.sheet import Polyline, Sheet, Text, nu
 from freecad_stacklam.benchsheets.findings.ownersheet import owner_sheets
 from freecad_stacklam.benchsheets.findings.seasonsheet import season_sheets
 from freecad_stacklam.benchsheets.findings.yearplot import nice_step, year_plot
+from freecad_stacklam.lamination.findings.seasons import MONTHS
 
 
 def book(units: str = "mm", paper: str = "A4") -> Book:
@@ -54,6 +55,16 @@ def test_the_owner_is_told_the_air_the_movement_and_the_care() -> None:
     assert "tell the maker before it travels" in said  # the last sentence has room
 
 
+def test_in_an_even_room_the_owner_reads_no_month_twice() -> None:
+    even = seasons(months=((20.0, 45.0),) * 12)
+    said = words(owner_sheets(book(), even)[0])
+    assert "keeps its size" in said and "Planned for a room of 20 °C." in said
+    assert not any(m in said for m in MONTHS if m != "March" and m != "May")
+    said = words(owner_sheets(book(), seasons())[0])
+    months = [m for m in MONTHS if f"about {m}" in said]
+    assert len(months) == 2
+
+
 def test_the_maker_is_told_months_layers_joints_and_the_rule_beside() -> None:
     said = " ".join(words(sheet) for sheet in season_sheets(book(), seasons()))
     found = seasons()
@@ -76,3 +87,10 @@ def test_plots_have_round_steps_and_hold_their_lines() -> None:
     assert heights.index(max(heights)) == 5
     assert min(heights) > 25.0 and max(heights) <= 60.0
     assert all(10.0 <= x <= 90.0 for x, _ in line.points)
+
+
+def test_a_year_that_hardly_changes_looks_so() -> None:
+    even = tuple(8.485 + (0.001 if i else 0.0) for i in range(12))
+    marks = year_plot(10.0, 20.0, 80.0, 40.0, "x", (("a", even),), lambda v: f"{v:g}", least=2.0)
+    steps = [float(m.text) for m in marks if isinstance(m, Text) and m.text.replace(".", "").isdigit()]
+    assert all(step == pytest.approx(round(2 * step) / 2) for step in steps)

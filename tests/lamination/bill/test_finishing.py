@@ -14,7 +14,7 @@ import pytest
 import solids
 import trimesh
 
-from freecad_stacklam.lamination.bill.finishing import finish_findings, finish_rows, liquid, surface_of
+from freecad_stacklam.lamination.bill.finishing import coverage_text, finish_findings, finish_rows, liquid, surface_of
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
@@ -130,3 +130,9 @@ def test_without_a_form_there_are_no_rows() -> None:
 def test_liquids_in_both_units() -> None:
     """A US fluid ounce is 29.5735 ml (NIST Handbook 44): a litre 33.8."""
     assert (liquid(1.0), liquid(1.0, "in")) == ("1.00 l", "33.8 fl oz")
+
+
+def test_how_far_a_finish_goes_in_both_measures() -> None:
+    """12 m² a litre · 10.7639 ft²/m² · 3.785412 l a US gallon (NIST SP 811, B.8) = 489 ft² a gallon, 122 a quart."""
+    assert coverage_text(12.0) == "12 m² per litre"
+    assert coverage_text(12.0, "in") == "122 sq ft per quart (489 per gallon)"

@@ -10,7 +10,7 @@ import pytest
 from seasons import seasons
 
 from freecad_stacklam.lamination.climate.checks import season_checks
-from freecad_stacklam.lamination.findings.seasons import SeasonFindings
+from freecad_stacklam.lamination.findings.seasons import MONTHS, SeasonFindings
 from freecad_stacklam.lamination.plan.checks import Check
 
 
@@ -34,6 +34,17 @@ def test_a_room_beyond_the_handbooks_six_to_ten_per_cent_is_a_caution() -> None:
     even = seasons(months=((20.0, 45.0),) * 12)
     assert checks(even)["The room's air"].verdict == "ok"
     assert "any month" in checks(even)["Month to glue"].says
+
+
+def test_a_room_that_is_the_same_all_year_names_no_month() -> None:
+    even = checks(seasons(months=((20.0, 45.0),) * 12, glue_in="March"))
+    months = [m for m in MONTHS if m != "March"]
+    assert "all year" in even["The room's air"].says
+    assert not any(m in one.says for m in months for one in even.values())
+    damp = checks(seasons(months=((20.0, 75.0),) * 12))["The room's air"]
+    assert "all year" in damp.says and "that month" not in damp.says
+    usual = checks(seasons())["The room's air"].says
+    assert sum(usual.count(m) for m in MONTHS) == 2
 
 
 def test_wood_glued_too_wet_is_a_caution() -> None:

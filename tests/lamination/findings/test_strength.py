@@ -8,6 +8,7 @@ from dataclasses import replace
 
 import pytest
 
+from freecad_stacklam.lamination.findings.loads import LoadCase
 from freecad_stacklam.lamination.findings.strength import JointFinding, LineFinding, StrengthFindings
 
 
@@ -24,3 +25,10 @@ def test_a_joint_is_used_the_way_it_holds_more() -> None:
     assert joint.use == pytest.approx(0.1)
     dry = replace(joint, way="dry")
     assert dry.use == dry.alone == pytest.approx(1.0)
+
+
+def test_a_load_is_found_by_its_name() -> None:
+    guest = LoadCase("a guest", 800.0, 20.0, "edge", "own")
+    found = StrengthFindings("glued", "stool", (), loads=(guest,))
+    assert found.load_named("a guest") is guest
+    assert found.load_named("a pot") is None

@@ -1,0 +1,151 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""What the deep check found, in tables: the worst places, the loads they are worst under, the same looked at again."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import atan2, degrees, hypot
+
+from freecad_stacklam.benchsheets.drawing.book import Book
+from freecad_stacklam.benchsheets.drawing.lettering import in_inches, unit_words
+from freecad_stacklam.benchsheets.findings.strengthtables import stress_figure, stress_unit
+from freecad_stacklam.benchsheets.pages.blocks import Block, notes
+from freecad_stacklam.lamination.findings.deep import DeepFindings, WeakSpot
+from freecad_stacklam.lamination.lengths import format_place
+from freecad_stacklam.lamination.names import letters
+from freecad_stacklam.lamination.quantities import POUND_FORCE, format_force
+from freecad_stacklam.lamination.refusal import told
+from freecad_stacklam.lamination.stress.checks import HOLDS, USUAL
+
+Triple = tuple[float, float, float]
+#: Places that are listed and drawn, the worst first.
+LISTED = 8
+
+ESTIMATE = (
+    f"Use is stress over mean strength, at which half of all pieces break. A quarter ({USUAL:.0%}) is usual where it "
+    f"is not known how far the strength scatters, half ({HOLDS:.0%}) where it is.",
+    "An estimate, never a compliance test: try the piece by degrees, as with sandbags, to more than it is to carry, "
+    "before anyone relies on it. Keep to the codes and the licensed practice of the place where they ask for more.",
+)
+
+
+@dataclass(frozen=True)
+class PlacedLoad:
+    """A load where it stands in the model: force N."""
+
+    name: str
+    place: Triple
+    force: Triple
+
+
+@dataclass(frozen=True)
+class Loads:
+    """The loads that something is worst under, in the order of the tables; each has its letter."""
+
+    each: tuple[PlacedLoad, ...]
+
+    @classmethod
+    def of(cls, findings: DeepFindings) -> Loads:
+        """Those of the worst places first."""
+        spots = [*findings.spots[:LISTED], findings.other_rings, findings.without_tenon, findings.fine]
+        return cls(tuple(dict.fromkeys(_load(spot) for spot in spots if spot is not None)))
+
+    def letter(self, spot: WeakSpot) -> str:
+        """Of the load that a place is worst under."""
+        return letters(self.each.index(_load(spot)))
+
+    def lettered(self) -> list[tuple[str, PlacedLoad]]:
+        """All of them with their letters."""
+        return [(letters(i), load) for i, load in enumerate(self.each)]
+
+
+def _load(spot: WeakSpot) -> PlacedLoad:
+    return PlacedLoad(spot.load, spot.load_place, spot.force)
+
+
+def per_hundred(book: Book) -> float:
+    """A map's value, use for each 100 N, in points of a hundred for each 100 N, or for each 100 lbf among inches."""
+    return 100.0 * (POUND_FORCE if in_inches(book.units) else 1.0)
+
+
+def blocks(book: Book, findings: DeepFindings, loads: Loads, width: float) -> list[Block]:
+    """All tables and notes, with what could not be done said first."""
+    said: list[str] = []
+    if findings.refused:
+        said.append(f"It could not be made: {told(findings.refused, book.units.first)}")
+    if findings.stopped:
+        said.append("It was stopped before its end: a worse place may be left. Let it run through.")
+    found = [notes("Not done", said, width)] if said else []
+    if findings.spots:
+        found += [_places(book, findings, loads), _loads(book, loads)]
+    return [*found, notes("What it rests on", _rests_on(book, findings), width)]
+
+
+def _where(spot: WeakSpot) -> str:
+    return f"tenon of {spot.tenon}" if spot.tenon else f"{spot.stack} {spot.layer}"
+
+
+def _coordinates(book: Book, place: Triple) -> list[str]:
+    """As the checks tell a place: to 0.1 mm or 0.01 in."""
+    return format_place(place, book.units.first).split(", ")
+
+
+def _row(book: Book, spot: WeakSpot, loads: Loads) -> tuple[str, ...]:
+    x, y, z = _coordinates(book, spot.place)
+    return (
+        _where(spot), spot.kind, x, y, z, stress_figure(book, spot.stress), stress_figure(book, spot.strength),
+        f"{spot.index:.0%}", "known" if spot.scatter_known else "–", spot.rings, loads.letter(spot),
+    )  # fmt: skip
+
+
+_HEADS = ("layer", "what breaks", "x", "y", "z", "stress", "mean", "use", "vary", "rings", "load")
+_SHARES = (27.0, 34.0, 15.0, 15.0, 15.0, 14.0, 14.0, 12.0, 14.0, 15.0, 10.0)
+_LEFT = (True, True, *[False] * 6, False, False, False)
+
+
+def _units(book: Book) -> str:
+    return f"all sizes in {unit_words(book.units)}, stresses in {stress_unit(book)}"
+
+
+def _places(book: Book, findings: DeepFindings, loads: Loads) -> Block:
+    """The worst places, then the worst of all when something is otherwise."""
+    rows = [(str(i), *_row(book, spot, loads)) for i, spot in enumerate(findings.spots[:LISTED], 1)]
+    otherwise = (
+        ("Worst with the rings the other way", findings.other_rings),
+        ("Worst without the tenons", findings.without_tenon),
+        (f"Worst in {findings.fine_cells} finer cells", findings.fine),
+    )
+    for words, spot in otherwise:
+        if spot is not None:
+            rows += [(words, *[""] * len(_HEADS)), ("", *_row(book, spot, loads))]
+    title = f"The worst places, in the model ({_units(book)})"
+    return Block(title, ("", *_HEADS), (6.0, *_SHARES), (True, *_LEFT), tuple(rows))
+
+
+def _loads(book: Book, loads: Loads) -> Block:
+    """Each load: how much it presses down and pushes, whither, and where it stands."""
+    rows = []
+    for letter, load in loads.lettered():
+        x, y, z = _coordinates(book, load.place)
+        push = hypot(load.force[0], load.force[1])
+        towards = f"{degrees(atan2(load.force[1], load.force[0])) % 360:.0f}°" if push >= 1.0 else "–"
+        first = book.units.first
+        rows.append(
+            (letter, load.name, format_force(-load.force[2], first), format_force(push, first), towards, x, y, z)
+        )
+    return Block(
+        "The loads they are worst under (towards: degrees round from RIGHT)",
+        ("", "load", "down", "push", "towards", "at x", "y", "z"), (6.0, 76.0, 20.0, 18.0, 18.0, 17.0, 17.0, 17.0),
+        (True, True, *[False] * 6), tuple(rows),
+    )  # fmt: skip
+
+
+def _rests_on(book: Book, findings: DeepFindings) -> list[str]:
+    said = list(ESTIMATE)
+    if findings.cells:
+        said.append(
+            f"{findings.cells} cells; {findings.tried} loads looked at, {findings.solved} solved; "
+            f"{findings.balance:.2g} of a load is not answered by the floor (0 is exact balance)."
+        )
+    return [*said, *(told(note, book.units.first) for note in findings.notes)]
