@@ -251,7 +251,7 @@ def test_set_ups_follow_stacks_clamps_and_glue(document: Any, block: Any, planne
     assert list(glue_up.SetUps[0].Limits) == ["The run is 240 mm high, and the clamps open 200 mm: take others."]
     count = len(planned)
     document.recompute()
-    document.Block.Label = "Another"
+    glue_up.Label = "Another"
     document.recompute()
     assert len(planned) == count, "planned anew although nothing changed"
     glue_up.OpenTime = 200.0
