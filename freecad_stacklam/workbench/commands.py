@@ -4,7 +4,7 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, ClassVar
 
 import FreeCAD
 import FreeCADGui
@@ -12,6 +12,8 @@ import FreeCADGui
 from freecad_stacklam.docobjects.base.family import in_use
 from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.objectkinds import kind_of
+from freecad_stacklam.packages.missing import require
+from freecad_stacklam.packages.needs import PLANNING, Need
 from freecad_stacklam.workbench.fields.messages import says_no_plainly
 from freecad_stacklam.workbench.fields.panel import icon_path, open_panel
 from freecad_stacklam.workbench.fields.picking import (
@@ -31,6 +33,8 @@ class Command:
     name = ""
     text = ""
     tip = ""
+    #: The packages without which it cannot work.
+    needs: ClassVar[tuple[Need, ...]] = PLANNING
 
     def GetResources(self) -> dict[str, str]:
         """Name, explanation and picture of the button."""
@@ -47,6 +51,7 @@ class Command:
     @says_no_plainly
     def Activated(self, *_: Any) -> Any:
         """Called when the button is pressed."""
+        require(self.needs, "This cannot be done yet")
         return self.do(FreeCAD.ActiveDocument)
 
     def do(self, document: Document) -> Any:
@@ -223,6 +228,7 @@ class Example(Command):
     name = "StackLam_Example"
     text = QT_TRANSLATE_NOOP("StackLam", "Open the example")
     tip = QT_TRANSLATE_NOOP("StackLam", "Open a plant stand to try the workbench on, as a new document of your own")
+    needs = ()
 
     def IsActive(self) -> bool:
         return not FreeCADGui.Control.activeDialog()
