@@ -16,8 +16,9 @@ from collections.abc import Sequence
 from types import ModuleType
 from typing import Any
 
+from freecad_stacklam.docobjects.base.refusing import refused
 from freecad_stacklam.packages.looking import faults
-from freecad_stacklam.packages.missing import require
+from freecad_stacklam.packages.missing import PackagesMissing, require
 from freecad_stacklam.packages.needs import PLANNING
 
 _ROOM = "freecad_stacklam.docobjects"
@@ -36,7 +37,10 @@ class StandIn:
 
     def execute(self, obj: Any) -> None:
         """Called by FreeCAD to recompute."""
-        require(PLANNING, f"“{obj.Label}” cannot be computed")
+        try:
+            require(PLANNING, "cannot be computed")
+        except PackagesMissing as missing:
+            raise refused(obj.Label, str(missing)) from None
 
     # As docobjects.base.proxy has them: nothing but properties is kept.
     def dumps(self) -> None:
