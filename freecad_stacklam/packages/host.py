@@ -26,6 +26,8 @@ from freecad_stacklam.packages.needs import Need
 
 #: The first version that has a folder for each Python.
 _FOLDER_FOR_EACH_PYTHON = (0, 21)
+#: Where a Python that has no pip may keep the wheel of one: Debian's folder, and beside CPython's own library.
+_WHEELS_OF_PIP = (Path("/usr/share/python-wheels"), Path(os.__file__).parent / "ensurepip" / "_bundled")
 #: Seconds within which a Python says its version.
 _PATIENCE = 20.0
 
@@ -87,6 +89,34 @@ def _is_like_ours(python: str) -> bool:
     except (OSError, subprocess.SubprocessError):
         return False
     return done.stdout.split() == [*map(str, sys.version_info[:2]), str(sys.maxsize)]
+
+
+def pip_of(python: str, wheel_folders: Sequence[Path] | None = None) -> tuple[str, ...]:
+    """The command that runs this Python's pip: where it has none, the one that it keeps to make environments with
+    (Debian's python3-pip-whl, or CPython's ensurepip), which need not be installed to be run."""
+    usual = (python, "-m", "pip")
+    if not python or _runs((*usual, "--version")):
+        return usual
+    folders = _WHEELS_OF_PIP if wheel_folders is None else wheel_folders
+    for wheel in (wheel for folder in folders for wheel in sorted(folder.glob("pip-*.whl"))):
+        kept = (python, str(wheel / "pip"))
+        if _runs((*kept, "--version")):
+            return kept
+    return usual
+
+
+def _runs(command: Sequence[str]) -> bool:
+    try:
+        done = subprocess.run(
+            command,
+            capture_output=True,
+            timeout=_PATIENCE,
+            env=environment_for(command[0], os.environ),
+            stdin=subprocess.DEVNULL,
+        )
+    except (OSError, subprocess.SubprocessError):
+        return False
+    return done.returncode == 0
 
 
 def environment_for(python: str, environment: Mapping[str, str]) -> dict[str, str]:

@@ -13,17 +13,17 @@ from pathlib import Path
 from freecad_stacklam.packages.needs import Need
 
 #: What stands in the line to copy where no Python was found.
-_SOME_PYTHON = "python3"
+SOME_PIP = ("python3", "-m", "pip")
 
 
-def pip_line(python: str, folder: Path, needs: Sequence[Need], wheels: Path | None = None) -> list[str]:
+def pip_line(pip: Sequence[str], folder: Path, needs: Sequence[Need], wheels: Path | None = None) -> list[str]:
     """The arguments of the command that installs these packages into a folder, from wheels in another folder where one
-    is given.
+    is given. pip: the command that runs pip.
 
     Without dependencies, because FreeCAD's own numpy must stay the only one; only wheels, because nobody's FreeCAD has
     a compiler; and what lies there in parts is replaced.
     """
-    line = [python or _SOME_PYTHON, "-m", "pip", "install", "--disable-pip-version-check", "--no-input"]
+    line = [*pip, "install", "--disable-pip-version-check", "--no-input"]
     line += ["--no-deps", "--only-binary", ":all:", "--upgrade", "--target", str(folder)]
     if wheels is not None:
         line += ["--no-index", "--find-links", str(wheels)]

@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from freecad_stacklam.packages.host import Host, own_python
+from freecad_stacklam.packages.host import Host, own_python, pip_of
 from freecad_stacklam.packages.needs import DXF, PLANNING, Need
 from freecad_stacklam.packages.pipline import pip_line, to_copy, why_not
 
@@ -43,38 +43,60 @@ def wheel(folder: Path, version: str = "2.1.2", requires: str = "numpy") -> Path
 
 
 @pytest.fixture
-def python(tmp_path) -> str:
-    found = own_python(Host((0, 20), tmp_path, tmp_path))
-    if subprocess.run([found, "-m", "pip", "--version"], capture_output=True).returncode:
+def pip(tmp_path) -> tuple[str, ...]:
+    found = pip_of(own_python(Host((0, 20), tmp_path, tmp_path)))
+    if subprocess.run([*found, "--version"], capture_output=True).returncode:
         pytest.skip("this machine's Python has no pip")
     return found
 
 
-def test_pip_installs_from_a_folder_of_wheels_and_brings_nothing_else(tmp_path, python: str) -> None:
+def test_a_python_without_pip_uses_the_one_it_keeps(tmp_path) -> None:
+    python = tmp_path / "python3"
+    python.write_text('#!/bin/sh\nif [ "$1" = -m ]; then echo "No module named pip"; exit 1; fi\necho "$@"\n')
+    python.chmod(0o755)
+    wheels = tmp_path / "python-wheels"
+    wheels.mkdir()
+    assert pip_of(str(python), [wheels]) == (str(python), "-m", "pip")
+    (wheels / "pip-23.0.1-py3-none-any.whl").touch()
+    assert pip_of(str(python), [wheels]) == (str(python), str(wheels / "pip-23.0.1-py3-none-any.whl" / "pip"))
+
+
+def test_the_pip_that_debian_keeps_runs_and_installs(tmp_path) -> None:
+    kept = sorted(Path("/usr/share/python-wheels").glob("pip-*.whl"))
+    if not kept:
+        pytest.skip("no wheel of pip on this machine")
+    wheel(tmp_path / "wheels")
+    pip = (own_python(Host((0, 20), tmp_path, tmp_path)), str(kept[0] / "pip"))
+    done = subprocess.run(pip_line(pip, tmp_path / "to", [SAW], tmp_path / "wheels"), capture_output=True, text=True)
+    assert done.returncode == 0, done.stderr
+    assert (tmp_path / "to" / "sawdust_reader").is_dir()
+
+
+def test_pip_installs_from_a_folder_of_wheels_and_brings_nothing_else(tmp_path, pip: tuple[str, ...]) -> None:
     wheel(tmp_path / "wheels")
     target = tmp_path / "a folder" / "AdditionalPythonPackages"
-    line = pip_line(python, target, [SAW], tmp_path / "wheels")
+    line = pip_line(pip, target, [SAW], tmp_path / "wheels")
     done = subprocess.run(line, capture_output=True, text=True)
     assert done.returncode == 0, done.stdout + done.stderr
     assert sorted(p.name for p in target.iterdir()) == ["sawdust_reader", "sawdust_reader-2.1.2.dist-info"]
 
 
-def test_what_lies_there_in_parts_is_replaced(tmp_path, python: str) -> None:
+def test_what_lies_there_in_parts_is_replaced(tmp_path, pip: tuple[str, ...]) -> None:
     wheel(tmp_path / "wheels")
     target = tmp_path / "packages"
     (target / "sawdust_reader").mkdir(parents=True)
     (target / "sawdust_reader" / "__init__.py").write_text("raise ImportError\n")
-    done = subprocess.run(pip_line(python, target, [SAW], tmp_path / "wheels"), capture_output=True, text=True)
+    done = subprocess.run(pip_line(pip, target, [SAW], tmp_path / "wheels"), capture_output=True, text=True)
     assert done.returncode == 0, done.stderr
     assert "2.1.2" in (target / "sawdust_reader" / "__init__.py").read_text()
 
 
-def test_a_folder_without_the_wheel_is_told_in_pips_words(tmp_path, python: str) -> None:
+def test_a_folder_without_the_wheel_is_told_in_pips_words(tmp_path, pip: tuple[str, ...]) -> None:
     wheel(tmp_path / "wheels", "2.0.0")
-    line = pip_line(python, tmp_path / "packages", [SAW], tmp_path / "wheels")
+    line = pip_line(pip, tmp_path / "packages", [SAW], tmp_path / "wheels")
     done = subprocess.run(line, capture_output=True, text=True)
     assert done.returncode != 0
-    assert why_not(done.stdout + done.stderr, python) == (
+    assert why_not(done.stdout + done.stderr, pip[0]) == (
         "pip did not install it: No matching distribution found for sawdust-reader>=2.1."
     )
 
@@ -86,12 +108,12 @@ def test_a_python_without_pip_is_told_what_to_do() -> None:
 
 
 def test_the_line_can_be_copied_as_it_is() -> None:
-    line = pip_line("/opt/free cad/python3", Path("/home/maker/a folder"), PLANNING[1:])
+    line = pip_line(("/opt/free cad/python3", "-m", "pip"), Path("/home/maker/a folder"), PLANNING[1:])
     assert shlex.split(to_copy(line)) == line
     assert "--no-deps" in line
     assert line[-1] == "shapely>=2.1"
 
 
 def test_ezdxf_comes_with_its_own_needs() -> None:
-    line = pip_line("python3", Path("/folder"), DXF)
+    line = pip_line(("python3", "-m", "pip"), Path("/folder"), DXF)
     assert line[-4:] == ["typing_extensions>=4.6", "pyparsing>=3.0", "fonttools>=4.38", "ezdxf>=1.1"]

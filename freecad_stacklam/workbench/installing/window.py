@@ -12,11 +12,11 @@ from typing import Any
 
 import FreeCADGui
 
-from freecad_stacklam.packages.host import environment_for, own_python, package_folder
+from freecad_stacklam.packages.host import environment_for, own_python, package_folder, pip_of
 from freecad_stacklam.packages.looking import Matter, faults, forget
 from freecad_stacklam.packages.missing import installable, sentence_for
 from freecad_stacklam.packages.needs import PLANNING, Need
-from freecad_stacklam.packages.pipline import pip_line, to_copy, why_not
+from freecad_stacklam.packages.pipline import SOME_PIP, pip_line, to_copy, why_not
 from freecad_stacklam.qt_binding import QtCore, widgets
 from freecad_stacklam.workbench.fields.words import translate
 from freecad_stacklam.workbench.installing.standins import stand_back
@@ -38,6 +38,7 @@ class PackagesWindow(QtWidgets.QDialog):  # type: ignore[name-defined]
         host = this_freecad()
         self.folder = package_folder(host)
         self.python = own_python(host)
+        self.pip = pip_of(self.python) if self.python else SOME_PIP
         self.process: Any = None
         self._lay_out()
         self.look_again(done)
@@ -97,7 +98,7 @@ class PackagesWindow(QtWidgets.QDialog):  # type: ignore[name-defined]
             if not self.python and wanted:
                 said += " " + translate("StackLam", "FreeCAD's own Python was not found: use the line below.")
         self.sentence.setText(said)
-        self.line.setText(to_copy(pip_line(self.python, self.folder, wanted)) if wanted else "")
+        self.line.setText(to_copy(pip_line(self.pip, self.folder, wanted)) if wanted else "")
         for one in (self.line, self.copy, self.by_hand):
             one.setVisible(bool(wanted))
         for one in (self.install, self.offline):
@@ -129,7 +130,7 @@ class PackagesWindow(QtWidgets.QDialog):  # type: ignore[name-defined]
     def begin(self, wheels: Path | None) -> None:
         """Install what is missing, from the network or from a folder of wheels; FreeCAD stays free meanwhile."""
         wanted = installable(faults(self.needs))
-        program, *arguments = pip_line(self.python, self.folder, wanted, wheels)
+        program, *arguments = pip_line(self.pip, self.folder, wanted, wheels)
         self.process = QtCore.QProcess(self)
         self.process.setProcessChannelMode(QtCore.QProcess.MergedChannels)
         self.process.setProcessEnvironment(_environment(program))
