@@ -99,6 +99,7 @@ class PackagesWindow(QtWidgets.QDialog):  # type: ignore[name-defined]
                 said += " " + translate("StackLam", "FreeCAD's own Python was not found: use the line below.")
         self.sentence.setText(said)
         self.line.setText(to_copy(pip_line(self.pip, self.folder, wanted)) if wanted else "")
+        self.line.setCursorPosition(0)
         for one in (self.line, self.copy, self.by_hand):
             one.setVisible(bool(wanted))
         for one in (self.install, self.offline):
