@@ -161,6 +161,11 @@ def answer(arguments: Sequence[str]) -> int:
 
         make_importable()
         os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+        from freecad_stacklam.packages.missing import need_dxf, need_planning
+
+        need_planning()
+        if asked.dxf:
+            need_dxf()
         from freecad_stacklam.batch import report, run
 
         plan = run(asked)

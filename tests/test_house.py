@@ -31,8 +31,9 @@ ARROWS = {
     "lamination": {"lamination"},
     "benchsheets": {"benchsheets", "lamination"},
     "formfiles": {"formfiles", "lamination"},
-    "sheetwriters": {"sheetwriters", "benchsheets", "lamination", "data", "qt_binding"},
-    "docobjects": {"docobjects", "formfiles", "lamination", "data", "objectkinds", "timelimit"},
+    "packages": {"packages", "lamination"},
+    "sheetwriters": {"sheetwriters", "benchsheets", "lamination", "data", "packages", "qt_binding"},
+    "docobjects": {"docobjects", "formfiles", "lamination", "data", "objectkinds", "packages", "timelimit"},
 }
 # The rooms of the computation, from the top floor down; rooms of one floor know nothing of each other. A file that lies
 # in no room stands on the landing, which every room may use.

@@ -64,6 +64,17 @@ install_packages() {
         -o Acquire::Retries=3 -o DPkg::Lock::Timeout=300 install $MISSING
 }
 
+# Debian's FreeCAD leaves out two things that it works without, but not well: what draws SVG icons (with Qt 6 they are
+# blue cubes, and the log fills with QPainter's complaints), and what talks to printers. Which ones hangs on the Qt that
+# FreeCAD was built with.
+qt_packages() {
+    if is_installed python3-pyside6.qtcore; then
+        echo "qt6-svg-plugins python3-pyside6.qtprintsupport"
+    elif is_installed python3-pyside2.qtcore; then
+        echo "libqt5svg5 python3-pyside2.qtprintsupport"
+    fi
+}
+
 # An environment of FreeCAD's own Python, which sees FreeCAD's numpy and Qt.
 make_environment() {
     version=$("$SYSTEM_PYTHON" -c 'import platform; print(platform.python_version())') ||
@@ -109,6 +120,8 @@ _runtime() {
     : >"$SETUP_LOG"
     # shellcheck disable=SC2086 # a list of names
     install_packages $RUNTIME_PACKAGES $1
+    # shellcheck disable=SC2046 # a list of names
+    install_packages $(qt_packages)
     make_environment
     install_requirements requirements
 }

@@ -13,9 +13,10 @@ import FreeCAD
 
 from freecad_stacklam.docobjects.base.family import BELONGINGS, made_for, settling, stacks_in
 from freecad_stacklam.docobjects.base.protocols import Document
-from freecad_stacklam.docobjects.making.matching import match_document
 from freecad_stacklam.docobjects.making.naming import follow_label
 from freecad_stacklam.objectkinds import kind_of
+from freecad_stacklam.packages.looking import faults
+from freecad_stacklam.packages.needs import PLANNING
 
 #: Properties, by the kind of their object, that say which bits holes are bored with, and how woods move.
 _BORED_WITH = {("shop", "Rest"), ("shop", "DrillStroke"), ("job", "Units"), ("job", "Woods")}
@@ -35,7 +36,11 @@ class Watcher:
 
     def slotRecomputedDocument(self, document: Document) -> None:
         """After every recompute of a whole document."""
-        if document.Name in _stirred and not settling(document):
+        if document.Name in _stirred and not settling(document) and not faults(PLANNING):
+            # Here, because all that can be computed comes with it, and a package that is missing must not keep the
+            # commands away.
+            from freecad_stacklam.docobjects.making.matching import match_document
+
             match_document(document, _lost.pop(document.Name, set()), _born.pop(document.Name, set()))
             _stirred.discard(document.Name)
 

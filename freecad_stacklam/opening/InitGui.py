@@ -19,20 +19,25 @@ class StackLamWorkbench(FreeCADGui.Workbench):
         from pathlib import Path
 
         import freecad_stacklam
+        from freecad_stacklam.workbench.installing.standins import stand_in_where_needed
         from freecad_stacklam.workbench.looks import register
 
         icons = Path(freecad_stacklam.__file__).resolve().parent.parent / "icons"
         self.__class__.Icon = str(icons / "stacklam.svg")
-        # From the start, so that stacks look right in a file that is opened before the workbench is.
+        # From the start, so that stacks look right in a file that is opened before the workbench is, and so that none
+        # is lost where a package is missing.
+        stand_in_where_needed()
         register()
 
     def Initialize(self) -> None:
         """Called by FreeCAD when the workbench is first opened."""
         from freecad_stacklam.workbench import commands
+        from freecad_stacklam.workbench.installing.window import look_at_opening
 
         commands.register()
         self.appendToolbar("StackLam", commands.in_groups())
         self.appendMenu("StackLam", commands.in_groups())
+        look_at_opening()
 
     def ContextMenu(self, recipient: str) -> None:
         """Called by FreeCAD for a right click in the 3D view or in the tree."""

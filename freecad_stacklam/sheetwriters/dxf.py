@@ -5,6 +5,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import cache
+from importlib import import_module
 from math import cos, radians, sin
 from pathlib import Path
 from typing import Any
@@ -19,6 +21,7 @@ from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import Loop, loops_of, polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.packages.missing import need_dxf
 from freecad_stacklam.sheetwriters.aside import aside
 
 #: DXF layers by kind of line: name, colour index, line type, weight in 1/100 mm. Kinds are told apart without colour.
@@ -45,15 +48,11 @@ HEAD = b"999\nDrawn by StackLam\n"
 ALIGNMENTS = {"left": "LEFT", "centre": "CENTER", "right": "RIGHT"}
 
 
+@cache
 def _ezdxf() -> Any:
-    try:
-        import ezdxf
-    except ImportError as missing:
-        raise Refusal(
-            "DXF needs the Python package ezdxf, which is not installed: in FreeCAD's addon manager choose “Python "
-            "dependencies” and install ezdxf, or run pip install ezdxf with FreeCAD's own Python."
-        ) from missing
-    return ezdxf
+    """The package ezdxf, loaded when the first drawing is made. Raises PackagesMissing."""
+    need_dxf()
+    return import_module("ezdxf")
 
 
 def _new(units: str) -> Any:

@@ -5,7 +5,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from typing import Any
+from typing import Any, ClassVar
 
 import FreeCAD
 import FreeCADGui
@@ -13,6 +13,8 @@ import FreeCADGui
 from freecad_stacklam.docobjects.base.family import in_use
 from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.objectkinds import kind_of
+from freecad_stacklam.packages.missing import require
+from freecad_stacklam.packages.needs import PLANNING, Need
 from freecad_stacklam.workbench.fields.messages import says_no_plainly
 from freecad_stacklam.workbench.fields.panel import icon_path, open_panel
 from freecad_stacklam.workbench.fields.picking import (
@@ -33,6 +35,8 @@ class Command:
     keys = ""
     text = ""
     tip = ""
+    #: The packages without which it cannot work.
+    needs: ClassVar[tuple[Need, ...]] = PLANNING
 
     def GetResources(self) -> dict[str, str]:
         """Name, explanation, picture and keys of the button."""
@@ -51,6 +55,7 @@ class Command:
     @says_no_plainly
     def Activated(self, *_: Any) -> Any:
         """Called when the button is pressed."""
+        require(self.needs, "This cannot be done yet")
         return self.do(FreeCAD.ActiveDocument)
 
     def do(self, document: Document) -> Any:
@@ -239,6 +244,7 @@ class Example(Command):
     keys = "Y, E"
     text = QT_TRANSLATE_NOOP("StackLam", "Open the example")
     tip = QT_TRANSLATE_NOOP("StackLam", "Open a plant stand to try the workbench on, as a new document of your own")
+    needs = ()
 
     def IsActive(self) -> bool:
         return not FreeCADGui.Control.activeDialog()

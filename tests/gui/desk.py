@@ -150,6 +150,10 @@ class Desk:
                 continue
         return found
 
+    def named(self, name: str) -> list[Any]:
+        """The visible widgets with this objectName, wherever; also those in windows of their own."""
+        return [w for w in self._widgets(QtGui.QWidget) if w.objectName() == name and w.isVisible()]
+
     def widget(self, name: str, inside: Any = None) -> Any:
         """The one widget with this objectName, in the main window or inside another widget."""
         found = [w for w in self._widgets(QtGui.QWidget, inside) if w.objectName() == name]

@@ -29,6 +29,7 @@ from __future__ import annotations
 import inspect
 import json
 import os
+import re
 import shutil
 import signal
 import subprocess
@@ -78,6 +79,7 @@ def freecad(
     arguments: Mapping[str, Any] | None = None,
     preferences: Mapping[str, bool | int | float | str] | None = None,
     timeout: float = 120.0,
+    without: tuple[str, ...] = (),
 ) -> Run:
     """Start FreeCAD, run `steps(desk, **arguments)` in it and return what it answered.
 
@@ -85,9 +87,9 @@ def freecad(
     Python file that defines `steps(desk, …)`. `arguments` and the answer must be JSON. `preferences` are FreeCAD's own,
     for instance {"Units/UserSchema": 3}: by path below BaseApp/Preferences, or below BaseApp with a slash before it.
     `folder` (pytest's tmp_path) takes the home, the result and the pictures; a second run in the same folder keeps the
-    home. `timeout` in seconds.
+    home. `timeout` in seconds. `without` names Python packages that FreeCAD shall not find.
     """
-    home = _home(folder, {**QUIET, **(preferences or {})})
+    home = _home(folder, {**QUIET, **(preferences or {})}, without)
     job = folder / "job.json"
     answer = folder / "answer.json"
     answer.unlink(missing_ok=True)
@@ -148,7 +150,7 @@ def _source(steps: Callable[..., Any] | Path | str, folder: Path) -> tuple[Path,
     return Path(steps), "steps"
 
 
-def _home(folder: Path, preferences: Mapping[str, bool | int | float | str]) -> Path:
+def _home(folder: Path, preferences: Mapping[str, bool | int | float | str], without: tuple[str, ...] = ()) -> Path:
     """A home with the checkout as an addon and the Python packages where each FreeCAD looks for them."""
     home = folder / "home"
     data = home / "data"
@@ -163,7 +165,7 @@ def _home(folder: Path, preferences: Mapping[str, bool | int | float | str]) -> 
         packages.mkdir()
         site = Path(sys.prefix) / "lib" / f"python{sys.version_info[0]}.{sys.version_info[1]}" / "site-packages"
         for entry in site.iterdir():
-            if entry.suffix != ".pth":
+            if entry.suffix != ".pth" and re.split(r"[-.]", entry.name)[0].lower() not in without:
                 (packages / entry.name).symlink_to(entry)
         # 0.20 looks in the folder itself, later versions in one named after the Python.
         (packages / f"py{sys.version_info[0]}{sys.version_info[1]}").symlink_to(packages, target_is_directory=True)

@@ -12,6 +12,7 @@ from typing import Any, ClassVar
 from freecad_stacklam import objectkinds
 from freecad_stacklam.docobjects.base.migration import CURRENT, migrate
 from freecad_stacklam.docobjects.base.properties import Property, add_properties
+from freecad_stacklam.docobjects.base.refusing import refused
 from freecad_stacklam.docobjects.base.units import units_in
 from freecad_stacklam.lamination.refusal import Refusal
 
@@ -39,7 +40,7 @@ class Proxy:
 
     def execute(self, obj: Any) -> None:
         """Called by FreeCAD to recompute. A Refusal becomes the object's error: its sentence is shown when the maker
-        points at the object in the tree, and ends the report view's entry."""
+        points at the object in the tree, and in the report view, without the way to it."""
         try:
             if obj.SchemaVersion > CURRENT:
                 raise Refusal(
@@ -47,8 +48,7 @@ class Proxy:
                 )
             self.compute(obj)
         except Refusal as refusal:
-            # Raised anew from here, so that the report view tells the sentence and not the way to it.
-            raise Refusal(refusal.told(units_in(obj.Document))) from None
+            raise refused(obj.Label, refusal.told(units_in(obj.Document))) from None
 
     def compute(self, obj: Any) -> None:
         """Bring the results and the shape up to date; writes to no other object. Raises Refusal."""

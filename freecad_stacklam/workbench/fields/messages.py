@@ -14,8 +14,10 @@ import FreeCADGui
 
 from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.packages.missing import PackagesMissing
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
 from freecad_stacklam.workbench.fields.fields import inches_are_shown
+from freecad_stacklam.workbench.installing.window import show_window
 
 QtWidgets = widgets()
 TITLE = "StackLam"
@@ -32,6 +34,15 @@ def sentence_of(refusal: Refusal) -> str:
     return refusal.told("in" if inches_are_shown() else "mm")
 
 
+def tell_refusal(refusal: Refusal) -> None:
+    """Say what was refused; where installing packages would mend it, with the button that does."""
+    if isinstance(refusal, PackagesMissing):
+        FreeCAD.Console.PrintWarning(f"{TITLE}: {sentence_of(refusal)}\n")
+        show_window(refusal.needs, refusal.done)
+    else:
+        tell(sentence_of(refusal))
+
+
 def says_no_plainly(action: Callable[..., Any]) -> Callable[..., Any]:
     """Turn a Refusal of a command into its sentence."""
 
@@ -40,7 +51,7 @@ def says_no_plainly(action: Callable[..., Any]) -> Callable[..., Any]:
         try:
             return action(*args, **named)
         except Refusal as refusal:
-            tell(sentence_of(refusal))
+            tell_refusal(refusal)
             return None
 
     return wrapped
@@ -52,7 +63,7 @@ def told() -> Iterator[None]:
     try:
         yield
     except Refusal as refusal:
-        tell(sentence_of(refusal))
+        tell_refusal(refusal)
 
 
 @contextmanager

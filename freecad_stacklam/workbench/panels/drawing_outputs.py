@@ -21,6 +21,7 @@ from freecad_stacklam.docobjects.making.gluelines import axis_cross, finished_ou
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.marks import is_ours
 from freecad_stacklam.outfolder import drawings_aside, refuse_unless_replaceable
+from freecad_stacklam.packages.missing import PackagesMissing
 from freecad_stacklam.qt_binding import print_support, widgets
 from freecad_stacklam.sheetwriters.benchpage import write_bench_page
 from freecad_stacklam.sheetwriters.printing import print_sheets
@@ -80,11 +81,22 @@ def ask_folder(first: str) -> str:
 
 def write_files(plan: Plan, sheets: Sequence[Sheet], folder: str | Path, units: AnyUnits) -> tuple[int, int, int]:
     """Every sheet as SVG, layers and section templates as DXF, all or none; how many of each, and how many drawings of
-    ours from before lie there besides. Raises Refusal, where something that is not ours has the place of one too."""
+    ours from before lie there besides. Raises Refusal, where something that is not ours has the place of one too.
+
+    Where a package is missing for DXF the SVG files are written all the same, before PackagesMissing is raised.
+    """
     target = made_folder(folder)
+    lacking = None
+    drawn: tuple[Path, ...] = ()
     with busy(), drawings_aside(target) as part:
-        drawn = write_dxfs(plan, part, units)  # first, because a package may be missing for it
+        try:
+            drawn = write_dxfs(plan, part, units)
+        except PackagesMissing as missing:
+            lacking = missing
         shown = write_svgs(sheets, part)
+    if lacking is not None:
+        written = translate("StackLam", "{} sheets were written to {} as SVG.").format(len(shown), target)
+        raise PackagesMissing(lacking.sentence, lacking.needs, written)
     names = {path.name for path in (*drawn, *shown)}
     before = [p for p in target.iterdir() if p.suffix in (".dxf", ".svg") and p.name not in names and is_ours(p)]
     return len(shown), len(drawn), len(before)
