@@ -195,6 +195,20 @@ class CheckStack(_OnStacks):
         return show_checks(document)
 
 
+class FinishedPiece(_OnStacks):
+    name = "StackLam_FinishedPiece"
+    text = QT_TRANSLATE_NOOP("StackLam", "Finished piece")
+    tip = QT_TRANSLATE_NOOP(
+        "StackLam",
+        "Say how the piece will be used and where: does it stand and hold, what does a year do to it",
+    )
+
+    def do(self, document: Document) -> None:
+        from freecad_stacklam.workbench.piece.piece_panel import PiecePanel
+
+        open_panel(lambda: PiecePanel(document))
+
+
 class LayerDrawings(_OnStacks):
     name = "StackLam_LayerDrawings"
     text = QT_TRANSLATE_NOOP("StackLam", "Layer drawings")
@@ -234,8 +248,8 @@ class Example(Command):
 
 
 COMMANDS = (
-    SliceForm, AddJoint, SetPins, HollowLayers, BoardRack, CutBoards, PlanGlueUp, CarvingGuide, CheckStack,
-    LayerDrawings, Bill, Example,
+    SliceForm, AddJoint, SetPins, HollowLayers, BoardRack, CutBoards, PlanGlueUp, CarvingGuide, FinishedPiece,
+    CheckStack, LayerDrawings, Bill, Example,
 )  # fmt: skip
 NAMES = [command.name for command in COMMANDS]
 
