@@ -31,7 +31,7 @@ QtWidgets = widgets()
 ROWS = {row.name: row for row in rows_of(LoadSettings)}
 #: Columns, what is changed most in front, and their widths, pixels.
 SHOWN = {
-    "name": 100, "down": 64, "push": 64, "place": 78, "lasting": 46, "inset": 112, "at": 110, "direction": 78,
+    "name": 84, "down": 68, "push": 68, "place": 78, "lasting": 46, "inset": 112, "at": 110, "direction": 78,
     "tips": 58, "bends": 70, "source": 120,
 }  # fmt: skip
 #: Columns of figures, with their unit inside.

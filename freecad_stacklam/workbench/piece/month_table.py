@@ -10,7 +10,7 @@ from typing import Any
 from freecad_stacklam.data import climate_table
 from freecad_stacklam.lamination.findings.seasons import MONTHS
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.usage.climate import Months
+from freecad_stacklam.lamination.usage.climate import COLDEST, HOTTEST, Months
 from freecad_stacklam.qt_binding import QtCore, widgets
 from freecad_stacklam.workbench.fields.fields import choice
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
@@ -18,11 +18,11 @@ from freecad_stacklam.workbench.gluing.clamp_table import CellTable
 from freecad_stacklam.workbench.piece.cells import figure_text, read_figure, text_cell, unit_of, untouched
 
 QtWidgets = widgets()
-OWN = QT_TRANSLATE_NOOP("StackLam", "your own twelve months")
-#: Columns, with their unit inside.
+OWN = QT_TRANSLATE_NOOP("StackLam", "own months")
+#: Columns, with their unit inside, and the least and the most that can be.
 COLUMNS = (
-    (QT_TRANSLATE_NOOP("StackLam", "Temperature"), "°C"),
-    (QT_TRANSLATE_NOOP("StackLam", "Humidity"), "%"),
+    (QT_TRANSLATE_NOOP("StackLam", "Temperature"), "°C", COLDEST, HOTTEST),
+    (QT_TRANSLATE_NOOP("StackLam", "Humidity"), "%", 0.0, 100.0),
 )
 TIPS = (
     QT_TRANSLATE_NOOP("StackLam", "Of the room where it will stand, as a room thermometer shows it by day"),
@@ -47,15 +47,21 @@ class MonthTable:
         self.table.setObjectName("climateTable")
         self.table.setAccessibleName(translate("StackLam", "Temperature and humidity of your own months"))
         self.table.setTabKeyNavigation(False)
-        for i, ((caption, inside), tip) in enumerate(zip(COLUMNS, TIPS)):
-            head = QtWidgets.QTableWidgetItem(f"{translate('StackLam', caption)} {unit_of(inside, units)}")
+        for i, ((caption, inside, *_), tip) in enumerate(zip(COLUMNS, TIPS)):
+            said = (
+                translate("StackLam", "Air") if inside == "°C" else translate("StackLam", caption)
+            )  # in a narrow panel
+            head = QtWidgets.QTableWidgetItem(f"{said} {unit_of(inside, units)}")
             head.setToolTip(translate("StackLam", tip))
             self.table.setHorizontalHeaderItem(i, head)
         self.table.setVerticalHeaderLabels([translate("StackLam", name)[:3] for name in MONTHS])
         self.table.horizontalHeader().setSectionResizeMode(QtWidgets.QHeaderView.Stretch)
         self.table.setHorizontalScrollBarPolicy(QtCore.Qt.ScrollBarAlwaysOff)
-        row = self.table.verticalHeader().defaultSectionSize()
-        self.table.setFixedHeight((len(MONTHS) + 1) * row + 2 * self.table.frameWidth() + 2)
+        self.table.setVerticalScrollBarPolicy(QtCore.Qt.ScrollBarAlwaysOff)
+        self.table.horizontalHeader().setHighlightSections(False)
+        self.table.verticalHeader().setHighlightSections(False)
+        rows = self.table.verticalHeader().length() + self.table.horizontalHeader().sizeHint().height()
+        self.table.setFixedHeight(rows + 2 * self.table.frameWidth())
         self._show(self._started())
         self.table.setVisible(not self.choice.currentData())
         self._last = self.choice.currentData()
@@ -72,7 +78,7 @@ class MonthTable:
     def _show(self, months: Months) -> None:
         self._filling = True
         for at, month in enumerate(months):
-            for i, ((_, inside), value) in enumerate(zip(COLUMNS, month)):
+            for i, ((_, inside, *_), value) in enumerate(zip(COLUMNS, month)):
                 self.table.setItem(at, i, text_cell(figure_text(value, inside, self.units), value))
         self._filling = False
 
@@ -88,14 +94,19 @@ class MonthTable:
         kept = untouched(cell)
         if kept is not None:
             return float(kept)
-        caption, inside = COLUMNS[column]
+        caption, inside, least, most = COLUMNS[column]
+        text = "" if cell is None else cell.text()
         try:
-            return read_figure("" if cell is None else cell.text(), inside, self.units)
+            found = read_figure(text, inside, self.units)
+            if not least <= found <= most:
+                bounds = (f"{figure_text(v, inside, self.units)} {unit_of(inside, self.units)}" for v in (least, most))
+                raise Refusal(translate("StackLam", "“{}” is impossible here: give {} to {}.").format(text, *bounds))
         except Refusal as refusal:
             where = translate("StackLam", "Climate, {}, {}").format(
                 translate("StackLam", MONTHS[at]), translate("StackLam", caption).lower()
             )
             raise Refusal(f"{where}: {refusal.sentence}") from None
+        return found
 
     def _chosen(self, *_: Any) -> None:
         named = self.choice.currentData()

@@ -42,8 +42,8 @@ class Section(QtWidgets.QWidget):  # type: ignore[name-defined]
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(2)
         column.addLayout(head)
-        column.addWidget(self.says)
         column.addWidget(content)
+        column.addWidget(self.says)  # below: the tables stand last, and their cells are what is mistyped most
         self._fold(False)
         self.arrow.toggled.connect(self._fold)
         self.box.toggled.connect(self.arrow.setChecked)

@@ -72,6 +72,7 @@ class _Look:
 
     def run(self, work: Callable[[], Slow | None]) -> Slow | None:
         """Do a work beside the window; what it raises is raised."""
+        self._show()
         if not self.going:
             return None
         thread = _Beside(work)
@@ -98,6 +99,8 @@ class _Look:
         return thread.answer
 
     def _show(self) -> None:
+        if self.going and self.dialog.wasCanceled():  # not by its button
+            self._stop()
         if self.going:
             self.dialog.setLabelText(f"{self.what[:1].upper()}{self.what[1:]}")
             self.dialog.setValue(int(STEPS * min(max(self.done, 0.0), 1.0)))
