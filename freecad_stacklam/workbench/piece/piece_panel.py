@@ -78,7 +78,8 @@ class PiecePanel(Panel):
     # --- the fields ------------------------------------------------------------------------------------------------
     def _build(self, wanted: dict[str, bool]) -> None:
         self.figures = {name: figure(name) for name in ("pieceWeighs", "pieceDeeper", "pieceSays")}
-        self.minded = Folding(translate("StackLam", MIND), "foldSays", self.figures["pieceSays"], True)
+        new = piece_in(self.document) is None  # what it is for is asked first
+        self.minded = Folding(translate("StackLam", MIND), "foldSays", self.figures["pieceSays"], not new)
         found, _ = group(
             translate("StackLam", "What is found"),
             [
@@ -103,7 +104,7 @@ class PiecePanel(Panel):
             self.sections[name] = section
             self.body.addWidget(section)
             self.watch(section.box, *self.fields[name])
-        if piece_in(self.document) is None:
+        if new:
             self.sections["use"].unfold()
         self.still(self.months.choice)
 
@@ -117,7 +118,7 @@ class PiecePanel(Panel):
             try:
                 told[name] = self._record(name) if section.box.isChecked() else None
             except Refusal as refusal:
-                section.say(sentence_of(refusal))
+                section.say(shown_decimals(sentence_of(refusal)))
                 refused = refused or refusal
         if refused is not None:
             raise refused
@@ -156,6 +157,12 @@ class PiecePanel(Panel):
         piece = piece_in(self.document)
         stands = slow_standing(self._plan, settings, "" if piece is None else piece.Looked)
         return "\n".join(f"{what[:1].upper()}{what[1:]}: {how}" for what, how in stands.items())
+
+    def refresh(self) -> bool:
+        """See Panel: the sentence in the window's decimal sign."""
+        well = super().refresh()
+        self.sentence.setText(shown_decimals(self.sentence.text()))
+        return well
 
     def clear_figures(self) -> None:
         """See Panel."""
