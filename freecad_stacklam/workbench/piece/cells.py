@@ -18,6 +18,8 @@ UNITS = {"N": ("N", "lbf"), "mm": ("mm", "in"), "°C": ("°C", "°F"), "%": ("%"
 _WORTH = {"N": POUND_FORCE, "mm": INCH}
 #: Places that a figure is shown with: more than a rule or a scale has.
 _PLACES = {"N": 1, "mm": 4, "°C": 1, "%": 1, "°": 2}
+#: Places that a temperature keeps: 68.9 °F are 20.5 °C, not 20.500000000000004.
+_KEPT = 6
 _EXACT, _SHOWN = QtCore.Qt.UserRole, QtCore.Qt.UserRole + 1
 
 
@@ -44,7 +46,7 @@ def read_figure(text: str, inside: str, units: str) -> float:
         return parse_percent(text)
     if text[-1:].isdigit():
         text = f"{text} {unit_of(inside, units)}"
-    return parse_force(text) if inside == "N" else parse_temperature(text)
+    return parse_force(text) if inside == "N" else round(parse_temperature(text), _KEPT)
 
 
 def text_cell(text: str, exact: Any = None) -> Any:

@@ -162,6 +162,7 @@ class PiecePanel(Panel):
         """See Panel: the sentence in the window's decimal sign."""
         well = super().refresh()
         self.sentence.setText(shown_decimals(self.sentence.text()))
+        self.sentence.setVisible(not well)
         return well
 
     def clear_figures(self) -> None:
