@@ -34,8 +34,8 @@ from freecad_stacklam.workbench.piece.section import Section
 #: What is asked, in the words of its check box.
 ASKS = {
     "use": QT_TRANSLATE_NOOP("StackLam", "Does it stand and hold?"),
-    "climate": QT_TRANSLATE_NOOP("StackLam", "What does a year do to it?"),
-    "finish": QT_TRANSLATE_NOOP("StackLam", "Count finish and abrasives"),
+    "climate": QT_TRANSLATE_NOOP("StackLam", "What does a year do?"),
+    "finish": QT_TRANSLATE_NOOP("StackLam", "Finish and abrasives"),
     "rates": QT_TRANSLATE_NOOP("StackLam", "Make a quote"),
     "budget": QT_TRANSLATE_NOOP("StackLam", "Is the allowance enough?"),
 }
