@@ -26,7 +26,7 @@ import FreeCAD
 
 from freecad_stacklam.benchsheets.book.whole import KINDS
 from freecad_stacklam.benchsheets.drawing.lettering import Units
-from freecad_stacklam.docobjects.base.family import name_of_stack, piece_in
+from freecad_stacklam.docobjects.base.family import name_of_stack
 from freecad_stacklam.docobjects.base.protocols import (
     CarvingObject,
     CuttingObject,
@@ -52,7 +52,6 @@ from freecad_stacklam.docobjects.making import (
     stacks,
 )
 from freecad_stacklam.docobjects.making import piece as finished
-from freecad_stacklam.docobjects.reading import pieces
 from freecad_stacklam.docobjects.reading.insides import finished_stacks
 from freecad_stacklam.docobjects.reading.whole import job_settings, plan_of, unboarded_plan
 from freecad_stacklam.docobjects.reading.wood import boards_for, key_of, longer_for, wood_settings
@@ -279,10 +278,7 @@ def checks(document: Document, /) -> tuple[Check, ...]:
 
 def look_deeper(document: Document, /) -> tuple[Check, ...]:
     """Make the slow figures of the finished piece, and the checks with them. Takes from seconds to a minute."""
-    pieces.look_deeper(document, lambda *_: True)
-    piece = piece_in(document)
-    if piece is not None:
-        finished.refresh_piece(piece)
+    finished.look_and_keep(document, lambda *_: True)
     return plan_of(document).checks
 
 

@@ -24,9 +24,9 @@ from freecad_stacklam.docobjects.cutting import cost_text, gap_text
 from freecad_stacklam.docobjects.forms.formfile import forms_in, unit_note
 from freecad_stacklam.docobjects.forms.plancache import standing_still
 from freecad_stacklam.docobjects.making.boards import keep_cutting
+from freecad_stacklam.docobjects.making.piece import look_and_keep
 from freecad_stacklam.docobjects.making.project import fill_document
 from freecad_stacklam.docobjects.reading.insides import finished_stacks
-from freecad_stacklam.docobjects.reading.pieces import look_deeper
 from freecad_stacklam.docobjects.reading.whole import plan_of
 from freecad_stacklam.docobjects.reading.wood import key_of, longer_for, wood_settings
 from freecad_stacklam.docobjects.spreadsheets.billsheet import write_bill
@@ -92,7 +92,7 @@ def _run(settings: Settings, told: Sequence[str], asked: argparse.Namespace) -> 
             forms = forms_in(form, document, asked.form_unit or "")
             fill_document(document, forms, settings, partial(_plan_boards, settings=settings))
             if piece_wanted(settings):
-                look_deeper(document, lambda *_: True)
+                look_and_keep(document, lambda *_: True)
             plan = plan_of(document)
             note = unit_note(form, asked.form_unit or "")
             plan = replace(plan, notes=(*plan.notes, *([note] if note else []), *told))

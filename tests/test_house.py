@@ -358,7 +358,7 @@ def test_icons_are_64_px_squares(icon: str) -> None:
 
 def test_every_command_has_an_icon() -> None:
     expected = {"SliceForm", "AddJoint", "SetPins", "HollowLayers", "BoardRack", "CutBoards", "CheckStack"}
-    expected |= {"CarvingGuide", "LayerDrawings", "Bill", "Example", "PlanGlueUp", "SetUp"}
+    expected |= {"CarvingGuide", "LayerDrawings", "Bill", "Example", "PlanGlueUp", "SetUp", "FinishedPiece"}
     assert {f"StackLam_{name}.svg" for name in expected} <= {p.name for p in (CHECKOUT / "icons").glob("*.svg")}
 
 

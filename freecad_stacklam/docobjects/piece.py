@@ -14,6 +14,7 @@ from freecad_stacklam.docobjects.base.protocols import PieceObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import properties_of
 from freecad_stacklam.docobjects.base.units import units_in
+from freecad_stacklam.docobjects.reading.piece import take_kept
 from freecad_stacklam.docobjects.reading.pieces import found_anew
 from freecad_stacklam.lamination.job.piececheck import piece_checks
 from freecad_stacklam.lamination.usage.budget import BudgetSettings
@@ -22,7 +23,7 @@ from freecad_stacklam.lamination.usage.finish import FinishSettings
 from freecad_stacklam.lamination.usage.rates import RateSettings
 from freecad_stacklam.lamination.usage.use import UseSettings
 
-_NO_FIGURES = {"Mass": 0.0, "Says": [], "Verdict": "", "Pending": []}
+_NO_FIGURES = {"Mass": 0.0, "Says": [], "Verdict": "", "Pending": [], "Deeper": []}
 
 
 class Piece(Proxy):
@@ -53,9 +54,16 @@ class Piece(Proxy):
         Property("Float", "Mass", "Found", "What the finished piece weighs, kg", result=True),
         Property("StringList", "Says", "Found", "What to mind of the finished piece", result=True),
         Property("StringList", "Pending", "Found", "What is looked for only when it is asked for", result=True),
+        Property("StringList", "Deeper", "Found", "What was looked at deeper, and for which plan", result=True),
         Property("String", "Verdict", "Found", "The worst of its checks: ok, caution or stop", result=True),
+        Property("String", "Looked", "Found", "What was found when it was looked at deeper", result=True, hidden=True),
         Property("String", "ShownFor", "Found", "What these figures were made for", result=True, hidden=True),
     )  # fmt: skip
+
+    def onDocumentRestored(self, obj: PieceObject) -> None:
+        """See Proxy; and what was looked at deeper is there again, without being looked at anew."""
+        super().onDocumentRestored(obj)
+        take_kept(obj.Looked)
 
     def compute(self, obj: PieceObject) -> None:
         """Find the quick figures and write them."""
@@ -64,7 +72,7 @@ class Piece(Proxy):
             set_results(obj, {**_NO_FIGURES, "Verdict": "suppressed"})
             return
         try:
-            found, key = found_anew(obj)
+            found, key, deeper = found_anew(obj)
         except Exception:
             set_results(obj, _NO_FIGURES)
             raise
@@ -76,6 +84,7 @@ class Piece(Proxy):
                 "Mass": 0.0 if found.mass is None else round(found.mass, 3),
                 "Says": [check.says for check in checks if check.verdict != "ok"],
                 "Pending": list(found.pending),
+                "Deeper": [f"{what}: {stands}" for what, stands in deeper.items()],
                 "Verdict": next((v for v in ("stop", "caution", "ok") if v in verdicts), "ok"),
             },
         )

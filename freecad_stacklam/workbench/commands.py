@@ -213,6 +213,21 @@ class CheckStack(_OnStacks):
         return show_checks(document)
 
 
+class FinishedPiece(_OnStacks):
+    name = "StackLam_FinishedPiece"
+    keys = "Y, F"
+    text = QT_TRANSLATE_NOOP("StackLam", "Finished piece")
+    tip = QT_TRANSLATE_NOOP(
+        "StackLam",
+        "Say how the piece will be used and where: does it stand and hold, what does a year do to it",
+    )
+
+    def do(self, document: Document) -> None:
+        from freecad_stacklam.workbench.piece.piece_panel import PiecePanel
+
+        open_panel(lambda: PiecePanel(document))
+
+
 class LayerDrawings(_OnStacks):
     name = "StackLam_LayerDrawings"
     keys = "Y, D"
@@ -260,7 +275,7 @@ class Example(Command):
 GROUPS: tuple[tuple[type[Command], ...], ...] = (
     (SliceForm, AddJoint, SetPins, HollowLayers),
     (BoardRack, CutBoards, PlanGlueUp, CarvingGuide),
-    (CheckStack, LayerDrawings, Bill),
+    (FinishedPiece, CheckStack, LayerDrawings, Bill),
     (Example,),
 )
 COMMANDS = tuple(command for group in GROUPS for command in group)

@@ -330,7 +330,7 @@ class GlueSetView(View):
 class PieceView(Edited):
     """The finished piece: what is asked of it."""
 
-    icon = "StackLam_CheckStack"
+    icon = "StackLam_FinishedPiece"
 
     def panel(self, obj: Any) -> Any:
         from freecad_stacklam.workbench.piece.piece_panel import PiecePanel

@@ -12,6 +12,14 @@ import pytest
 pytestmark = pytest.mark.freecad
 
 
+@pytest.fixture(autouse=True)
+def forgotten() -> None:
+    """What is made for one test is not there in the next."""
+    from freecad_stacklam.docobjects.reading import piece
+
+    piece._slow.clear()
+
+
 @pytest.fixture
 def asked() -> Any:
     from freecad_stacklam.lamination.settings.job import Settings
@@ -83,8 +91,7 @@ def test_what_is_no_longer_wanted_keeps_what_was_set_of_it(document: Any, asked:
 
 def test_the_figures_follow_the_form_and_the_slow_ones_are_told_to_be_wanting(document: Any, asked: Any) -> None:
     from freecad_stacklam.docobjects.base.family import piece_in
-    from freecad_stacklam.docobjects.making.piece import refresh_piece
-    from freecad_stacklam.docobjects.reading.pieces import look_deeper
+    from freecad_stacklam.docobjects.making.piece import look_and_keep
     from freecad_stacklam.docobjects.reading.whole import plan_of
 
     form = block(document, asked)
@@ -97,10 +104,9 @@ def test_the_figures_follow_the_form_and_the_slow_ones_are_told_to_be_wanting(do
     document.recompute()
     assert piece.Mass == pytest.approx(0.2 * 0.2 * 0.08 * 761.6, abs=0.002)
     assert plan_of(document).piece.seasons is None
-    assert not look_deeper(document, lambda *_: False)
+    assert not look_and_keep(document, lambda *_: False)
     assert plan_of(document).piece.seasons is None
-    assert look_deeper(document, lambda *_: True)
-    refresh_piece(piece)
+    assert look_and_keep(document, lambda *_: True)
     assert list(piece.Pending) == []
     assert plan_of(document).piece.seasons is not None
 
@@ -113,7 +119,7 @@ def test_it_is_saved_and_opened_again(document: Any, asked: Any, tmp_path: Path)
 
     block(document, asked)
     before = settings_of(document)
-    document.saveAs(str(tmp_path / "piece.FCStd"))
+    document.saveCopy(str(tmp_path / "piece.FCStd"))
     again = FreeCAD.openDocument(str(tmp_path / "piece.FCStd"))
     try:
         assert settings_of(again) == before
@@ -139,3 +145,107 @@ def test_a_line_that_is_no_load_is_the_pieces_error(document: Any, asked: Any) -
     piece.Loads = []
     document.recompute()
     assert "Invalid" not in piece.State
+
+
+def test_what_was_looked_at_deeper_is_there_when_the_file_is_opened_again(
+    document: Any, asked: Any, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    import FreeCAD
+
+    from freecad_stacklam.docobjects.base.family import piece_in
+    from freecad_stacklam.docobjects.making.piece import look_and_keep
+    from freecad_stacklam.docobjects.reading import piece as reading
+    from freecad_stacklam.docobjects.reading.whole import plan_of
+
+    form = block(document, asked)
+    piece = piece_in(document)
+    assert piece is not None
+    assert list(piece.Deeper) == ["year in the room: not made"]
+    assert look_and_keep(document, lambda *_: True)
+    assert list(piece.Deeper) == ["year in the room: of this plan"]
+    assert "Touched" not in piece.State
+    found = plan_of(document).piece
+    assert found is not None and found.seasons is not None
+    document.saveCopy(str(tmp_path / "piece.FCStd"))
+    reading._slow.clear()
+    monkeypatch.setattr(reading, "check_slowly", lambda *_: pytest.fail("it was made anew"))
+    again = FreeCAD.openDocument(str(tmp_path / "piece.FCStd"))
+    try:
+        opened = plan_of(again).piece
+        assert opened is not None and opened.seasons == found.seasons and opened.pending == ()
+        kept = piece_in(again)
+        assert kept is not None and list(kept.Pending) == []
+        assert look_and_keep(again, lambda *_: True)
+    finally:
+        FreeCAD.closeDocument(again.Name)
+    form.Height = 80
+    document.recompute()
+    assert list(piece.Deeper) == ["year in the room: of an earlier plan"]
+    assert list(piece.Pending) == ["year in the room"]
+    assert plan_of(document).piece.seasons is None
+    form.Height = 120
+    document.recompute()
+    assert plan_of(document).piece.seasons == found.seasons
+
+
+def test_a_file_without_what_was_looked_at_or_with_another_release_s_is_read_all_the_same(
+    document: Any, asked: Any, tmp_path: Path
+) -> None:
+    import FreeCAD
+
+    from freecad_stacklam.docobjects.base.family import piece_in
+
+    block(document, asked)
+    piece = piece_in(document)
+    assert piece is not None
+    for text in (
+        "",
+        "cut short{",
+        '{"schema":99}',
+        '{"schema":1,"parts":{"year in the room":{"key":"x","seasons":3}}}',
+    ):
+        piece.Looked = text
+        if not text:
+            piece.setPropertyStatus("Looked", "-LockDynamic")
+            assert piece.removeProperty("Looked")
+        document.saveCopy(str(tmp_path / "piece.FCStd"))
+        again = FreeCAD.openDocument(str(tmp_path / "piece.FCStd"))
+        try:
+            opened = piece_in(again)
+            assert opened is not None
+            assert list(opened.Pending) == ["year in the room"]
+            assert opened.Looked == text
+            again.recompute(None, True)
+            assert "Invalid" not in opened.State
+        finally:
+            FreeCAD.closeDocument(again.Name)
+        if not text:
+            piece.addProperty("App::PropertyString", "Looked")
+
+
+def test_a_finished_deep_check_is_kept_when_the_year_is_stopped(document: Any, asked: Any) -> None:
+    from dataclasses import replace
+
+    from freecad_stacklam.docobjects.base.family import piece_in
+    from freecad_stacklam.docobjects.making.piece import look_and_keep
+    from freecad_stacklam.docobjects.reading.whole import plan_of
+
+    block(document, replace(asked, use=replace(asked.use, deep="scan")))
+    piece = piece_in(document)
+    assert piece is not None and list(piece.Pending) == ["deep check of strength", "year in the room"]
+    told = []
+
+    def until_the_year(done: float, what: str) -> bool:
+        told.append(done)
+        return "cells" not in what.lower() or done < 0.5
+
+    assert not look_and_keep(document, until_the_year)
+    assert told == sorted(told) and 0.7 < told[-1] < 0.9
+    assert list(piece.Pending) == ["year in the room"]
+    assert list(piece.Deeper) == ["deep check of strength: of this plan", "year in the room: not made"]
+    found = plan_of(document).piece
+    assert found is not None and found.deep is not None and found.seasons is None
+    told.clear()
+    assert look_and_keep(document, lambda done, _: told.append(done) or True)
+    assert told[0] == 0.0 and list(piece.Pending) == []
+    assert plan_of(document).piece.deep == found.deep

@@ -80,7 +80,7 @@ def test_commands_stand_in_groups_and_where_the_maker_clicks(tmp_path: Path) -> 
     assert told["bar"][:5] == [
         "Slice form into layers", "Add mortise and tenon", "Set pins", "Hollow the layers", "|",
     ]  # fmt: skip
-    assert len(told["keys"]) == len(set(told["keys"])) == 12
+    assert len(told["keys"]) == len(set(told["keys"])) == 13
     assert told["twice"] == []
     assert told["keys"][0] == "Y, S"
     label = next(line for line in told["stack"] if line.startswith("Change "))

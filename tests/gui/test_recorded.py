@@ -77,6 +77,9 @@ def record_a_table(desk):
     desk.command("StackLam_CarvingGuide")
     desk.settle()
     desk.press_ok()
+    desk.command("StackLam_FinishedPiece")
+    desk.settle()
+    desk.press_ok()
     desk.select(stacks[0])
     desk.command("StackLam_SliceForm")
     desk.type_into("allowance", "5 mm")
@@ -103,5 +106,5 @@ def test_a_recorded_macro_makes_the_same_plan(tmp_path: Path) -> None:
     text = "\n".join(told["lines"])
     assert "stack = freecad_stacklam.api.slice_form(FreeCAD.ActiveDocument.getObject('Foot'), piece='Left foot'" in text
     assert "stock=['36.5mm']" in text
-    for called in ("add_joint", "set_pins", "carving_guide", "change_layers"):
+    for called in ("add_joint", "set_pins", "carving_guide", "finished_piece", "change_layers"):
         assert f"freecad_stacklam.api.{called}(" in text, text

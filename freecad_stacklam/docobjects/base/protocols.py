@@ -228,6 +228,7 @@ class PieceObject(DocumentObject, Protocol):
     Zeros: Sequence[str]
     Loads: Sequence[str]
     Months: Sequence[str]
+    Looked: str
     Verdict: str
     ShownFor: str
 

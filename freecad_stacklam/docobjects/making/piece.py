@@ -4,16 +4,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from freecad_stacklam.docobjects.base.family import piece_in, settling
+from freecad_stacklam.docobjects.base.properties import set_result
 from freecad_stacklam.docobjects.base.protocols import Document, PieceObject
 from freecad_stacklam.docobjects.base.rowproperties import fill
 from freecad_stacklam.docobjects.making.single import the_one
 from freecad_stacklam.docobjects.piece import Piece
 from freecad_stacklam.docobjects.reading.gluing import zeros_of
-from freecad_stacklam.docobjects.reading.piece import RECORDS, record_of
-from freecad_stacklam.docobjects.reading.pieces import key_now
+from freecad_stacklam.docobjects.reading.piece import RECORDS, Runner, plainly, record_of
+from freecad_stacklam.docobjects.reading.pieces import key_now, look_deeper
 from freecad_stacklam.lamination.options.recordlines import record_line
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.job import Settings
@@ -52,6 +54,17 @@ def match_piece(document: Document) -> None:
         outdated = piece.ShownFor != ""  # what is wrong is said by the object itself
     if outdated:
         refresh_piece(piece)
+
+
+def look_and_keep(document: Document, tell: Callable[[float, str], bool], run: Runner = plainly) -> bool:
+    """Make the slow figures (see look_deeper) and keep in the document what was finished, so that it is there when the
+    file is opened again; False where `tell` stopped them. Raises Refusal."""
+    finished, text = look_deeper(document, tell, run)
+    piece = piece_in(document)
+    if piece is not None:
+        set_result(piece, "Looked", text)
+        refresh_piece(piece)
+    return finished
 
 
 def refresh_piece(piece: PieceObject) -> None:

@@ -6,11 +6,19 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from freecad_stacklam.docobjects.base.family import stacks_in
+from freecad_stacklam.docobjects.base.family import piece_in, stacks_in
 from freecad_stacklam.docobjects.base.protocols import Document, PieceObject
 from freecad_stacklam.docobjects.base.woods import woods_of
 from freecad_stacklam.docobjects.reading.glueups import asked_of
-from freecad_stacklam.docobjects.reading.piece import look_slowly, piece_for, piece_key
+from freecad_stacklam.docobjects.reading.piece import (
+    Runner,
+    look_slowly,
+    piece_for,
+    piece_key,
+    plainly,
+    slow_standing,
+    slow_text,
+)
 from freecad_stacklam.docobjects.reading.stacks import planned_stack
 from freecad_stacklam.lamination.findings.whole import PieceFindings
 from freecad_stacklam.lamination.form.mesh import Mesh
@@ -25,10 +33,11 @@ def asked_piece(document: Document) -> tuple[Settings, Plan, dict[str, Mesh]]:
     return settings, plan, meshes
 
 
-def found_anew(piece: PieceObject) -> tuple[PieceFindings, str]:
-    """The findings for the document as it is now, and their key. Raises Refusal."""
+def found_anew(piece: PieceObject) -> tuple[PieceFindings, str, dict[str, str]]:
+    """The findings for the document as it is now, their key, and how the slow parts stand. Raises Refusal."""
     settings, plan, meshes = asked_piece(piece.Document)
-    return piece_for(plan, meshes, settings, woods_of(settings.species)), piece_key(plan, settings)
+    found = piece_for(plan, meshes, settings, woods_of(settings.species))
+    return found, piece_key(plan, settings), slow_standing(plan, settings, piece.Looked)
 
 
 def key_now(document: Document) -> str:
@@ -37,7 +46,10 @@ def key_now(document: Document) -> str:
     return piece_key(plan, settings)
 
 
-def look_deeper(document: Document, tell: Callable[[float, str], bool]) -> bool:
-    """Make the slow figures for the document as it is now; False where `tell` stopped them. Raises Refusal."""
+def look_deeper(document: Document, tell: Callable[[float, str], bool], run: Runner = plainly) -> tuple[bool, str]:
+    """Make the slow figures for the document as it is now: whether all are there (`tell` stopped none of them), and the
+    text that keeps what there is. run: how each is done; it touches no document. Raises Refusal."""
     settings, plan, meshes = asked_piece(document)
-    return look_slowly(plan, meshes, settings, woods_of(settings.species), tell)
+    finished = look_slowly(plan, meshes, settings, woods_of(settings.species), tell, run)
+    piece = piece_in(document)
+    return finished, slow_text(plan, settings, "" if piece is None else piece.Looked)

@@ -40,6 +40,20 @@ class _Still(QtCore.QObject):
         return True
 
 
+class _Keys(QtCore.QObject):
+    """Lets the space bar press the button or the box that has the keyboard: the window's shortcut would take it first,
+    and hide what is selected instead. Such keys come up to the panel's widget from all that lies in it."""
+
+    def eventFilter(self, watched: Any, event: Any) -> bool:
+        """Called by Qt for every event of the panel's widget."""
+        if event.type() != QtCore.QEvent.ShortcutOverride or event.key() != QtCore.Qt.Key_Space:
+            return False
+        if not isinstance(QtWidgets.QApplication.focusWidget(), QtWidgets.QAbstractButton):
+            return False
+        event.accept()
+        return True
+
+
 class Panel:
     """A task panel whose figures follow the typing.
 
@@ -60,6 +74,8 @@ class Panel:
         self.sentence = figure(f"{icon}Sentence")
         self.sentence.setText("")
         self._still = _Still(self.form)
+        self._keys = _Keys(self.form)
+        self.form.installEventFilter(self._keys)
         self._well = False
         self._soon = later(self.form, self.refresh, self.patience)
 

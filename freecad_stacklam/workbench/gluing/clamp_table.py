@@ -30,8 +30,15 @@ ROOM = 8
 IN_SIGHT = 4
 
 
-class _Table(QtWidgets.QTableWidget):  # type: ignore[name-defined]
+class CellTable(QtWidgets.QTableWidget):  # type: ignore[name-defined]
     """A table whose Return opens the cell for typing: in a task panel it would be OK, and close it."""
+
+    def event(self, event: Any) -> bool:
+        """Called by Qt: keys that write are the table's, and no shortcuts of the window (4 turns the view)."""
+        if event.type() == QtCore.QEvent.ShortcutOverride and event.text().isprintable() and event.text():
+            event.accept()
+            return True
+        return bool(super().event(event))
 
     def keyPressEvent(self, event: Any) -> None:
         """Called by Qt."""
@@ -56,7 +63,7 @@ class ClampTable:
         self.units, self.folder = units, folder
         self._changed, self._filling = changed, False
         self.widget = QtWidgets.QWidget()
-        self.table = _Table(0, len(SHOWN))
+        self.table = CellTable(0, len(SHOWN))
         self.table.setObjectName("clamps")
         heads = [
             " ".join(filter(None, (translate("StackLam", CLAMPS.rows[c].caption), written_in(CLAMPS.rows[c], units))))
