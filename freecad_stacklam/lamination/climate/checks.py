@@ -7,6 +7,7 @@ from __future__ import annotations
 from freecad_stacklam.lamination.findings.seasons import MONTHS, JointSeason, LayerSeason, SeasonFindings, Year
 from freecad_stacklam.lamination.lengths import format_fine, format_length, format_move
 from freecad_stacklam.lamination.plan.checks import Check
+from freecad_stacklam.lamination.wood.unknown import MOVEMENT
 
 PRACTICE = "common practice, no source"
 HANDBOOK = "FPL-GTR-282 (2021): Table 13-2 (6 to 10 % indoors), Eq. 4-5"
@@ -31,6 +32,11 @@ def season_checks(findings: SeasonFindings, units: str) -> tuple[Check, ...]:
     for joint in findings.joints:
         found += _joint(joint, units)
     found += _pins(findings, units)
+    found += [
+        Check("movement", "caution", 0.0, 0.0, "", HANDBOOK, note)
+        for note in findings.notes
+        if note.startswith(MOVEMENT)
+    ]
     found += [_month(one.work, one.cost[one.chosen] - one.cost[one.best], one.says) for one in findings.advice]
     return tuple(found)
 

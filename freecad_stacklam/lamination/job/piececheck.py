@@ -7,11 +7,13 @@ from __future__ import annotations
 from freecad_stacklam.lamination.carving.budget import budget_check
 from freecad_stacklam.lamination.climate.checks import season_checks
 from freecad_stacklam.lamination.findings.whole import PieceFindings
+from freecad_stacklam.lamination.job.oneplace import in_one
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.refusal import told
 from freecad_stacklam.lamination.standing.checks import standing_checks
-from freecad_stacklam.lamination.strength.checks import strength_checks
-from freecad_stacklam.lamination.stress.checks import deep_checks
+from freecad_stacklam.lamination.strength.checks import other_checks, section_checks
+from freecad_stacklam.lamination.stress.checks import spot_checks, unfinished_checks
+from freecad_stacklam.lamination.wood.unknown import not_judged
 
 ASKED = "what was asked for"
 
@@ -20,12 +22,18 @@ def piece_checks(found: PieceFindings, units: str = "mm") -> tuple[Check, ...]:
     """How it stands, whether it holds, what a year does to it, whether the allowance is enough; what was left out says
     stop, what is pending asks for care. units: "mm" or "in", of the sentences."""
     checks: list[Check] = [budget_check(budget, units) for budget in found.budgets]
+    if found.weight is not None and found.weight.unknown:
+        says = not_judged("The weight of the piece", found.weight.unknown, "specific gravity")
+        checks.append(Check("weight", "caution", 0.0, 0.0, "", found.weight.source, says))
     if found.standing is not None:
         checks += standing_checks(found.standing, units)
+    sections = () if found.strength is None else section_checks(found.strength, units)
+    spots = () if found.deep is None else spot_checks(found.deep, units)
+    checks += in_one(sections, spots)
     if found.strength is not None:
-        checks += strength_checks(found.strength, units)
+        checks += other_checks(found.strength, units)
     if found.deep is not None:
-        checks += deep_checks(found.deep, units)
+        checks += unfinished_checks(found.deep, units)
     if found.seasons is not None:
         checks += season_checks(found.seasons, units)
     for what, says in found.left_out:

@@ -81,7 +81,7 @@ def test_a_push_wants_no_foot_wider_than_a_maker_would_give_it() -> None:
     # out and the foot stand out by 146 mm, more than a quarter of the height; 200 mm square (149 N) wants 118 mm, less.
     use = UseSettings("stand", short_foot=0.0)
     assert "no foot mends that" in said({"Post": box(190, 190, 500)}, use)["tipping, a knock at the top"].says
-    assert "let the foot stand out" in said({"Post": box(200, 200, 500)}, use)["tipping, a knock at the top"].says
+    assert "let its foot stand out" in said({"Post": box(200, 200, 500)}, use)["tipping, a knock at the top"].says
 
 
 def test_a_short_foot_is_told_with_its_scribe_line() -> None:
