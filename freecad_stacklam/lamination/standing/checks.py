@@ -138,8 +138,12 @@ def _load(piece: PieceStanding, load: Tipping, findings: StandingFindings, units
     if load.ratio >= least:
         says = f"Against {load.name}, {piece.name} is held {load.ratio:.2f} times as much as it is tipped, {where}."
         return Check(name, "ok", ratio, least, "", source, says + unknown)
-    how = f"tips {piece.name} over at once" if load.ratio < 1 else f"only just does not tip {piece.name} over"
-    fact = f"{what} {how}, {where}: it is held {load.ratio:.2f} times as much as tipped, and {least:g} times is wanted"
+    how = (
+        f"{what} tips {piece.name} over at once"
+        if load.ratio < 1
+        else f"{piece.name} only just stands up to {load.name}"
+    )
+    fact = f"{how}, {where}: it is held {load.ratio:.2f} times as much as tipped, and {least:g} times is wanted"
     return Check(
         name, "caution", ratio, least, "", source, f"{fact}; {_steadied(piece, load, findings, units)}.{unknown}"
     )
@@ -153,11 +157,9 @@ def _steadied(piece: PieceStanding, load: Tipping, findings: StandingFindings, u
     further = _up(load.wider, units)
     if load.wider > (_CURE_OF_PUSH if load.inward is None else _CURE) * piece.height:
         low = _ballast(piece, load, findings)
+        far = "further than the piece is high" if load.wider > piece.height else f"{further} further"
         weigh = "" if low is None else f", or put {format_mass(rounded_mass(low), units)} low down in it"
-        return (
-            f"no foot mends that, for it would have to stand out {further} further {side}: fix it to wall or floor"
-            f"{weigh}"
-        )
+        return f"no foot mends that, for it would have to stand out {far} {side}: fix it to wall or floor{weigh}"
     ways = [f"let {feet} stand out {further} further {side}"]
     top = "top" if len(piece.tops) < 2 else f"top {load.top}"
     if load.inward is not None:

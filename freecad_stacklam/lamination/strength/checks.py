@@ -19,6 +19,7 @@ from freecad_stacklam.lamination.strength.necks import LIMIT
 from freecad_stacklam.lamination.tolerances import WHOLE
 from freecad_stacklam.lamination.wood.scatter import SOURCE as SCATTER
 from freecad_stacklam.lamination.wood.scatter import twentieth
+from freecad_stacklam.lamination.wood.strengths import duration_factor
 
 PRACTICE = "common practice, no source"
 #: Why a quarter: 54 % over the 2.3 by which ASTM D245 lowers hardwood in bending (from memory) is 23 %.
@@ -41,6 +42,8 @@ TRY = (
     "How far such strength scatters is not known: load it by degrees, as with sandbags, to more than it is to carry, "
     "before anyone relies on it."
 )
+#: A share above the first is told as many times, for its figure says no more; one below the second as next to nothing.
+MANY, LEAST_TOLD = 10.0, 0.01
 #: Where a use is greater by more than this part than that of the fibres, the shear makes it.
 MUCH = 0.1
 DANGER = "do not let anyone sit, stand or lean on it"
@@ -60,7 +63,9 @@ def strength_checks(findings: StrengthFindings, units: str = "mm") -> tuple[Chec
 def section_checks(findings: StrengthFindings, units: str = "mm") -> tuple[tuple[SectionFinding, Check], ...]:
     """The verdicts on sections, each with the section that it is on: the weak ones, then the worst of the others."""
     worst = _worst_of_each(findings)
-    found = [(s, _section(s, findings.tenon, units)) for s in worst if use_of(s) > LIMIT]
+    weak = [s for s in worst if use_of(s) > LIMIT]
+    most = max(weak, key=use_of, default=None)
+    found = [(s, _section(s, findings.tenon, units, DANGER if s is most else "")) for s in weak]
     quiet = [s for s in worst if use_of(s) <= LIMIT]
     if quiet:
         found.append((max(quiet, key=use_of), _quiet(quiet, units)))
@@ -98,26 +103,32 @@ def _worst_of_each(findings: StrengthFindings) -> list[SectionFinding]:
 
 def percent(share: float) -> str:
     """A share as the checks write it: "92 %"."""
-    return f"{100 * share:.0f} %"
+    if share > MANY:
+        return f"more than {MANY:.0f} times"
+    return "less than 1 %" if 0 < share < LEAST_TOLD else f"{100 * share:.0f} %"
 
 
 def weakest(cov: float | None) -> str:
     """What one piece in twenty holds of the mean, in words."""
     if cov is None:
-        return f"one piece in twenty may not reach {percent(twentieth(None))} of it, as far as is known"
-    return f"one piece in twenty does not reach {percent(twentieth(cov))} of it"
+        return f"one piece in twenty may hold no more than {percent(twentieth(None))} of it"
+    return f"one piece in twenty holds no more than {percent(twentieth(cov))} of it"
 
 
 def _fact(s: SectionFinding, units: str) -> str:
-    """What loads a section, and how near to breaking it is."""
+    """What loads a section, and what that does to it."""
     load = f"“{s.load}”" + (", which stays for years," if s.lasting else "")
     if s.use < s.tenon_use:
-        return f"under {load} the tenon in it uses {percent(s.tenon_use)} of what breaks half of such wood"
-    if s.use > (1 + MUCH) * abs(s.bending + s.axial) / s.strength:
-        sheared = format_pressure(abs(s.shear), units)
-        return f"under {load} it is sheared at {sheared}, {percent(s.use)} of what breaks half of such wood"
+        return f"under {load} the tenon in it is what is worst off"
+    if _sheared(s):
+        return f"under {load} it is sheared at {format_pressure(abs(s.shear), units)}"
     stress, mean = format_pressure(abs(s.bending + s.axial), units), format_pressure(s.strength, units)
     return f"under {load} its fibres are stressed to {stress}, and {mean} breaks half of such wood"
+
+
+def _sheared(s: SectionFinding) -> bool:
+    """Whether shear makes the use."""
+    return s.use > (1 + MUCH) * abs(s.bending + s.axial) / s.strength
 
 
 def _quiet(sections: list[SectionFinding], units: str) -> Check:
@@ -125,26 +136,29 @@ def _quiet(sections: list[SectionFinding], units: str) -> Check:
     s = max(sections, key=use_of)
     where = f"layer {s.layer} of {s.stack} at ({format_place(s.place, units)}) in the model"
     stacks = " or ".join(dict.fromkeys(one.stack for one in sections))
-    says = f"No weak section found in {stacks}: the worst is the {WORDS[s.kind]} in {where}; {_fact(s, units)}. {TRY}"
+    says = (
+        f"No weak section found in {stacks}: the worst is the {WORDS[s.kind]} in {where}, at {percent(use_of(s))} of "
+        f"its mean strength; {_fact(s, units)}. {TRY}"
+    )
     return Check("strength by sections", "caution", use_of(s), LIMIT, "", SOURCE, says)
 
 
-def _section(s: SectionFinding, tenon: str, units: str) -> Check:
-    """The verdict on a weak section."""
+def _section(s: SectionFinding, tenon: str, units: str, danger: str) -> Check:
+    """The verdict on a weak section. danger: what must not be done while it is so; "" where another line says it."""
     what, use, fact = WORDS[s.kind], use_of(s), _fact(s, units)
     cov = s.cov if s.use >= s.tenon_use else None
     name = f"{s.stack}: strength of its {what}"
     where = f"the {what} in layer {s.layer} of {s.stack}, at ({format_place(s.place, units)}) in the model,"
     mend = _mend(s, tenon, units)
     if use > 1:
-        says = f"{_first_up(where)} breaks by this reckoning: {fact}. Until it is changed, {DANGER}: {mend}"
+        breaks = f"{_first_up(where)} breaks by this reckoning, at {percent(use)} of its mean strength: {fact}."
+        says = f"{breaks} Until it is changed, {danger}: {mend}" if danger else f"{breaks} {_first_up(mend)}"
     elif use >= twentieth(cov):
-        says = (
-            f"{_first_up(DANGER)}: {where} is at {percent(use)} of its mean strength, and {weakest(cov)}; {fact}. "
-            f"{_first_up(mend)}"
-        )
+        may = f"{where} is at {percent(use)} of its mean strength, and {weakest(cov)}; {fact}. {_first_up(mend)}"
+        says = f"{_first_up(danger)}: {may}" if danger else _first_up(may)
     else:
-        says = f"{_first_up(where)} is weak: {fact}: {percent(use)} where a quarter is usual. {_first_up(mend)}"
+        share = f"at {percent(use)} of its mean strength where a quarter is usual"
+        says = f"{_first_up(where)} is weak, {share}: {fact}. {_first_up(mend)}"
     return Check(name, "caution", use, LIMIT, "", SOURCE, says)
 
 
@@ -158,11 +172,12 @@ def _mend(s: SectionFinding, tenon: str, units: str) -> str:
         return f"make the tenon {times((s.tenon_use / LIMIT) ** (1 / 3))} as thick, or the {WORDS[s.kind]} thicker."
     size = format_length(rounded_up(s.do, units), units)
     if s.kind != "neck":
-        return f"make it {size} thick there, or bring a support nearer{_wood(s, units)}."
+        nearer = {"overhang": ", or bring a support nearer", "span": ", or bring the supports nearer to each other"}
+        return f"make it {size} thick there{nearer.get(s.kind, '')}{_wood(s, units)}."
     ways = [f"make the neck Ø {size} there"]
     if s.with_tenon:
         ways.append("the tenon longer or thicker")
-    elif tenon == "dry":
+    elif tenon == "dry" and s.whole < s.use:  # it is mortised there
         ways.append("glue the tenon all round, not dry")
     else:
         ways.append("run a tenon through it, glued all round and longer than the weak part")
@@ -171,12 +186,12 @@ def _mend(s: SectionFinding, tenon: str, units: str) -> str:
 
 def _wood(s: SectionFinding, units: str) -> str:
     """Whether another wood would do."""
-    if s.angle < _ACROSS or s.bending + s.axial <= 0:
+    if s.angle < _ACROSS or s.bending + s.axial <= 0 or _sheared(s):
         return ""
-    wanted = s.strength * s.use / LIMIT
+    wanted = s.strength / duration_factor(s.lasting) * s.use / LIMIT
     if wanted > STRONGEST_ACROSS:
         return "; another wood alone does not mend it"
-    return f", or take a wood of {format_pressure(wanted, units)} across its grain"
+    return f", or take a wood that holds {format_pressure(wanted, units)} across its grain"
 
 
 def times(factor: float) -> str:
@@ -188,7 +203,9 @@ def _joint(j: JointFinding, units: str) -> Check:
     name = f"{j.name}: strength of the joint"
     load = f"“{j.load}”" + (", which stays for years," if j.lasting else "")
     bent, holds, pressed, crush = (format_pressure(p, units) for p in (j.bending, j.strength, j.bearing, j.crush))
-    alone = f"alone its tenon bends at {bent} of {holds} and presses its mortise in {j.member} at {pressed} of {crush}"
+    alone = (
+        f"its tenon by itself bends at {bent} of {holds} and presses its mortise in {j.member} at {pressed} of {crush}"
+    )
     if j.way == "glued" and j.lever > 0:
         held = (
             f"; leaning on its shoulder, glued, it has {format_force(j.pull, units)} to hold down of "
@@ -201,28 +218,27 @@ def _joint(j: JointFinding, units: str) -> Check:
     )  # fmt: skip
     fact = f"under {load} {alone}{held}"
     if j.use <= LIMIT:
-        says = f"No weakness found in the joint {j.name}{_held_by(j, units)}{out} Try it by degrees with the piece."
+        says = f"No weakness found in the joint “{j.name}”{_held_by(j, units)}{out} Try it by degrees with the piece."
     elif j.use <= twentieth(None):
         says = (
-            f"The joint {j.name} is weak, at {percent(j.use)} of the mean where a quarter is usual: {fact}. "
+            f"The joint “{j.name}” is weak, at {percent(j.use)} of the mean where a quarter is usual: {fact}. "
             f"{_first_up(_deeper(j))}.{out}"
         )
     elif j.use <= 1:
         says = (
-            f"{_first_up(DANGER)}: the joint {j.name} is at {percent(j.use)} of its mean strength, and "
+            f"{_first_up(DANGER)}: the joint “{j.name}” is at {percent(j.use)} of its mean strength, and "
             f"{weakest(None)}; {fact}. {_first_up(_deeper(j))}.{out}"
         )
     else:
-        says = (
-            f"The joint {j.name} gives way by this reckoning: {fact}. Until it is changed, {DANGER}: {_deeper(j)}.{out}"
-        )
+        gives = f"The joint “{j.name}” gives way by this reckoning, at {percent(j.use)} of its mean strength: {fact}."
+        says = f"{gives} Until it is changed, {DANGER}: {_deeper(j)}.{out}"
     return Check(name, "caution", j.use, LIMIT, "", JOINT, says)
 
 
 def _deeper(j: JointFinding) -> str:
     """What would help a joint, with a figure: bending goes with the cube of the thickness, pressure on the walls with
     the square of the depth, their glued area with the depth."""
-    ways = ["glue the tenon all round"] if j.way != "glued" else []
+    ways, it = (["glue the tenon all round"], "it") if j.way != "glued" else ([], "the tenon")
     walls = j.bearing / j.crush
     if j.way == "glued":
         walls = min(walls, j.rolling / j.rolling_strength)
@@ -231,12 +247,12 @@ def _deeper(j: JointFinding) -> str:
     if j.way == "glued" and j.lever > 0 and j.pull / j.holds < LIMIT * max(thick**3, deep**2):
         thick, deep = 0.0, j.pull / j.holds / LIMIT  # glued and on its shoulder it holds more
     if thick > 1 and deep > 1:
-        ways.append(f"let the tenon go {times(deep)} as deep and be {times(thick)} as thick")
+        ways.append(f"let {it} go {times(deep)} as deep and be {times(thick)} as thick")
     elif thick > 1:
-        ways.append(f"make the tenon {times(thick)} as thick")
+        ways.append(f"make {it} {times(thick)} as thick")
     else:
-        ways.append(f"let the tenon go {times(deep)} as deep")
-    if j.lever > 0:
+        ways.append(f"let {it} go {times(deep)} as deep")
+    if j.lever > 0 and j.way == "glued":
         ways.append("make its shoulder wider")
     return ", or ".join(ways)
 

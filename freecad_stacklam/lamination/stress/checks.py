@@ -99,11 +99,14 @@ def _of(spot: WeakSpot, findings: DeepFindings, units: str) -> Check:
 
 
 def _mend(spot: WeakSpot) -> str:
-    """What would help, with a figure: bending stress goes down with the cube of all a section's sizes."""
-    thicker = (spot.index / (HOLDS if spot.scatter_known else USUAL)) ** (1 / 3)
+    """What would help, with a figure: bending stress goes down with the cube of all a section's sizes, shear with the
+    square."""
+    power = 2 if "shear" in spot.kind else 3
+    thicker = (spot.index / (HOLDS if spot.scatter_known else USUAL)) ** (1 / power)
     if spot.tenon:
         return f"make the tenon {times(thicker)} as thick"
-    return f"make it {times(thicker)} as thick there, or run a tenon through that place"
+    through = "" if spot.scatter_known else ", or run a tenon through that place"
+    return f"make it {times(thicker)} as thick there{through}"
 
 
 def _first_up(words: str) -> str:
