@@ -15,6 +15,8 @@ from freecad_stacklam.benchsheets.pages.strip import drawing_space
 #: Lettering as a part of the usual, smaller only where it saves a page: its capitals are 2.1 mm high at the least, as
 #: on the layer sheets.
 SIZES = (1.0, 0.92, 0.84)
+#: Lines under a heading that stay with it.
+AFTER = 3
 #: Steps of the work, each with its sentences.
 ByStep = Sequence[tuple[str, Sequence[str]]]
 
@@ -57,7 +59,8 @@ def _laid(book: Book, blocks: Sequence[tuple[str, bool]], size: float) -> list[l
     for words, strong in blocks:
         height = (STRONG if strong else PLAIN) * size
         lines = wrapped(words, height, width - 4.0)
-        if y - LINE * size * len(lines) < low and y < top:
+        with_next = len(lines) + (AFTER if strong else 0)  # a heading stands over what it is of
+        if y - LINE * size * with_next < low and y < top:
             pages.append(marks)
             marks, y = [], top
         if strong:

@@ -25,3 +25,12 @@ def test_a_page_for_a_line_or_two_is_saved_by_closer_lines() -> None:
     said = " ".join(m.text for m in sheet.marks if isinstance(m, Text))
     assert all(f"{i} Keep" in said for i in range(full))
     assert pages == sorted(pages)
+
+
+def test_no_heading_is_left_alone_at_the_foot_of_a_page() -> None:
+    book = book_of(plant_stand(), paper_named("A4"))
+    for count in range(1, 60):
+        steps = [("First", [f"{i} Keep the hands behind the edge." for i in range(count)]), ("Second", ["Mind it."])]
+        for sheet in caution_sheets(book, steps):
+            texts = [m.text for m in sheet.marks if isinstance(m, Text)]
+            assert ("Second" in texts) == ("Mind it." in texts)
