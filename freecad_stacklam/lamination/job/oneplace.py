@@ -55,7 +55,8 @@ def _of_same(spot: WeakSpot, sections: Sections) -> tuple[SectionFinding, Check]
     A strength along the grain that is far from its limit is no word on one across it."""
     if not weak(spot):
         return None if spot.scatter_known else max(sections, key=lambda one: use_of(one[0]), default=None)
-    near = [one for one in sections if use_of(one[0]) > LIMIT and same_place(one[0], spot)]
+    own = () if spot.scatter_known else sections
+    near = [one for one in own if use_of(one[0]) > LIMIT and same_place(one[0], spot)]
     quiet = [one for one in sections if use_of(one[0]) <= LIMIT]
     return max(near or quiet, key=lambda one: use_of(one[0]), default=None)
 

@@ -63,9 +63,8 @@ def strength_checks(findings: StrengthFindings, units: str = "mm") -> tuple[Chec
 def section_checks(findings: StrengthFindings, units: str = "mm") -> tuple[tuple[SectionFinding, Check], ...]:
     """The verdicts on sections, each with the section that it is on: the weak ones, then the worst of the others."""
     worst = _worst_of_each(findings)
-    weak = [s for s in worst if use_of(s) > LIMIT]
-    most = max(weak, key=use_of, default=None)
-    found = [(s, _section(s, findings.tenon, units, DANGER if s is most else "")) for s in weak]
+    weak = sorted((s for s in worst if use_of(s) > LIMIT), key=use_of, reverse=True)
+    found = [(s, _section(s, findings.tenon, units, "" if i else DANGER)) for i, s in enumerate(weak)]
     quiet = [s for s in worst if use_of(s) <= LIMIT]
     if quiet:
         found.append((max(quiet, key=use_of), _quiet(quiet, units)))
@@ -108,6 +107,11 @@ def percent(share: float) -> str:
     return "less than 1 %" if 0 < share < LEAST_TOLD else f"{100 * share:.0f} %"
 
 
+def of_mean(share: float, strength: str = "its mean strength") -> str:
+    """A share of a strength in words: "92 % of its mean strength", "more than 10 times its mean strength"."""
+    return f"{percent(share)} {strength}" if share > MANY else f"{percent(share)} of {strength}"
+
+
 def weakest(cov: float | None) -> str:
     """What one piece in twenty holds of the mean, in words."""
     if cov is None:
@@ -137,8 +141,8 @@ def _quiet(sections: list[SectionFinding], units: str) -> Check:
     where = f"layer {s.layer} of {s.stack} at ({format_place(s.place, units)}) in the model"
     stacks = " or ".join(dict.fromkeys(one.stack for one in sections))
     says = (
-        f"No weak section found in {stacks}: the worst is the {WORDS[s.kind]} in {where}, at {percent(use_of(s))} of "
-        f"its mean strength; {_fact(s, units)}. {TRY}"
+        f"No weak section found in {stacks}: the worst is the {WORDS[s.kind]} in {where}, "
+        f"at {of_mean(use_of(s))}; {_fact(s, units)}. {TRY}"
     )
     return Check("strength by sections", "caution", use_of(s), LIMIT, "", SOURCE, says)
 
@@ -151,13 +155,13 @@ def _section(s: SectionFinding, tenon: str, units: str, danger: str) -> Check:
     where = f"the {what} in layer {s.layer} of {s.stack}, at ({format_place(s.place, units)}) in the model,"
     mend = _mend(s, tenon, units)
     if use > 1:
-        breaks = f"{_first_up(where)} breaks by this reckoning, at {percent(use)} of its mean strength: {fact}."
+        breaks = f"{_first_up(where)} breaks by this reckoning, at {of_mean(use)}: {fact}."
         says = f"{breaks} Until it is changed, {danger}: {mend}" if danger else f"{breaks} {_first_up(mend)}"
     elif use >= twentieth(cov):
-        may = f"{where} is at {percent(use)} of its mean strength, and {weakest(cov)}; {fact}. {_first_up(mend)}"
+        may = f"{where} is at {of_mean(use)}, and {weakest(cov)}; {fact}. {_first_up(mend)}"
         says = f"{_first_up(danger)}: {may}" if danger else _first_up(may)
     else:
-        share = f"at {percent(use)} of its mean strength where a quarter is usual"
+        share = f"at {of_mean(use)} where a quarter is usual"
         says = f"{_first_up(where)} is weak, {share}: {fact}. {_first_up(mend)}"
     return Check(name, "caution", use, LIMIT, "", SOURCE, says)
 
@@ -226,11 +230,11 @@ def _joint(j: JointFinding, units: str) -> Check:
         )
     elif j.use <= 1:
         says = (
-            f"{_first_up(DANGER)}: the joint “{j.name}” is at {percent(j.use)} of its mean strength, and "
+            f"{_first_up(DANGER)}: the joint “{j.name}” is at {of_mean(j.use)}, and "
             f"{weakest(None)}; {fact}. {_first_up(_deeper(j))}.{out}"
         )
     else:
-        gives = f"The joint “{j.name}” gives way by this reckoning, at {percent(j.use)} of its mean strength: {fact}."
+        gives = f"The joint “{j.name}” gives way by this reckoning, at {of_mean(j.use)}: {fact}."
         says = f"{gives} Until it is changed, {DANGER}: {_deeper(j)}.{out}"
     return Check(name, "caution", j.use, LIMIT, "", JOINT, says)
 

@@ -8,7 +8,7 @@ from freecad_stacklam.lamination.findings.deep import DeepFindings, WeakSpot
 from freecad_stacklam.lamination.lengths import format_place
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.refusal import told
-from freecad_stacklam.lamination.strength.checks import DANGER, QUARTER, TRY, percent, times, weakest
+from freecad_stacklam.lamination.strength.checks import DANGER, QUARTER, TRY, of_mean, percent, times, weakest
 from freecad_stacklam.lamination.strength.necks import LIMIT
 from freecad_stacklam.lamination.wood.scatter import SOURCE as SCATTER
 from freecad_stacklam.lamination.wood.scatter import VARIATION, twentieth
@@ -72,7 +72,7 @@ def place_of(spot: WeakSpot, units: str) -> str:
 
 def _of(spot: WeakSpot, findings: DeepFindings, units: str) -> Check:
     at = f"{place_of(spot, units)}, under “{spot.load}” at ({format_place(spot.load_place, units)})"
-    share = f"{percent(spot.index)} of the mean strength ({spot.kind})"
+    share = f"{of_mean(spot.index, 'the mean strength')} ({spot.kind})"
     cov = VARIATION.get(_SCATTERS.get(spot.kind, "")) if spot.scatter_known else None
     verdict = "caution"
     if spot.index > 1:

@@ -61,4 +61,5 @@ def test_nothing_weak_has_no_line_beside_a_weakness(use: float, index: float, fi
 def test_along_the_grain_stays_beside_it() -> None:
     both = told(SECTION, SPOT, ALONG)
     assert [c.verdict for c in both] == ["caution", "ok"]
+    assert len(told(SECTION, replace(ALONG, index=0.95))) == 2  # two strengths, each with its own limit
     assert not same_place(SECTION, replace(SPOT, stack="Top"))

@@ -83,3 +83,14 @@ def test_a_joint_is_told_with_its_screening_estimate() -> None:
     found = plan_strength(plan, meshes, own(push=300.0), species_table())
     joint = next(c for c in strength_checks(found) if c.name.startswith("J:"))
     assert "screening estimate" in joint.says and joint.figure == pytest.approx(found.joints[0].use)
+
+
+def test_what_is_many_times_too_much_is_told_so_and_the_worst_first_with_its_danger_once() -> None:
+    found = strength({"Chair": armchair()}, own(down=300.0))
+    s = found.sections[0]
+    worse = replace(s, kind="neck", use=394.97, tenon_use=0.0)
+    first, second = strength_checks(replace(found, sections=(replace(s, use=1.2), worse), lines=(), joints=()))
+    assert "at more than 10 times its mean strength" in first.says and "do not let anyone sit" in first.says
+    assert "at 120 % of its mean strength" in second.says and "anyone" not in second.says
+    none = strength_checks(replace(found, sections=(replace(s, use=0.002, bending=0.01),), lines=(), joints=()))
+    assert "at less than 1 % of its mean strength" in none[0].says
