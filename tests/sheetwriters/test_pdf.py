@@ -116,7 +116,7 @@ def _middles(page: Raster, points: np.ndarray) -> np.ndarray:
 
 @pytest.mark.parametrize(("paper", "units"), [("A4", "mm"), ("Letter", "in"), ("roll 610mm", "mm")])
 def test_check_scales_measure_true_on_every_kind_of_page(tmp_path: Path, paper: str, units: str) -> None:
-    sheets = drawing_book(plant_stand(units), paper_named(paper), units, cautions=("Wear a mask.",))
+    sheets = drawing_book(plant_stand(units), paper_named(paper), units, cautions=(("Sanding", ("Wear a mask.",)),))
     kinds: dict[str, Sheet] = {}
     for sheet in sheets:
         kinds.setdefault(sheet.kind, sheet)
@@ -182,7 +182,7 @@ def test_pages_of_mixed_sizes_keep_theirs(tmp_path: Path) -> None:
 
 def test_text_is_text(tmp_path: Path) -> None:
     plan = replace(plant_stand(), title="Blumenständer –\nÆbler", author="Žofie Ångström")
-    sheets = drawing_book(plan, paper_named("A4"), "mm", cautions=("Wear a mask.",))
+    sheets = drawing_book(plan, paper_named("A4"), "mm", cautions=(("Sanding", ("Wear a mask.",)),))
     # Qt writes its blanks so that some readers take them for tabs: any blank will do.
     pages = [
         " ".join(page.extract_text().split())

@@ -4,7 +4,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable, Sequence
+from collections.abc import Callable, Collection, Iterable
 from typing import Any
 
 from freecad_stacklam.benchsheets.boards.boardsheets import board_sheets
@@ -28,7 +28,7 @@ from freecad_stacklam.benchsheets.layers.layersheets import layer_sheets
 from freecad_stacklam.benchsheets.layers.overview import overview_sheet
 from freecad_stacklam.benchsheets.layers.underside import underside_templates
 from freecad_stacklam.benchsheets.lists.bill import bill_sheets
-from freecad_stacklam.benchsheets.lists.cautions import caution_sheets
+from freecad_stacklam.benchsheets.lists.cautions import ByStep, caution_sheets
 from freecad_stacklam.benchsheets.lists.checkreport import report_sheets
 from freecad_stacklam.lamination.plan.whole import Plan
 
@@ -48,7 +48,7 @@ def drawing_book(
     paper: Paper,
     units: AnyUnits = "mm",
     full: Paper | None = None,
-    cautions: Sequence[str] = (),
+    cautions: ByStep = (),
     without: Collection[str] = (),
     day: str = "",
 ) -> tuple[Sheet, ...]:
@@ -56,9 +56,9 @@ def drawing_book(
     of each stack from the bottom (its full-size template, then the sheet with its sizes), the joints, the glue-up, what
     carving is guided by, what is found about the finished piece, the report of all checks.
 
-    Templates are tiled over `full` where it is given (a roll, say), else over `paper`. `cautions` are sentences,
-    printed after what the plan's own checks ask for. `without` are KINDS that are left out. `day`: the date on the
-    pages where the job gives none, the day on which the plan was made, say.
+    Templates are tiled over `full` where it is given (a roll, say), else over `paper`. `cautions` are the steps of the
+    work with their sentences, printed after what the plan's own checks ask for. `without` are KINDS that are left out.
+    `day`: the date on the pages where the job gives none, the day on which the plan was made, say.
     """
     book = book_of(plan, paper, units, full, day)
     carving = plan.carving

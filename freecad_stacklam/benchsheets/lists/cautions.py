@@ -15,19 +15,23 @@ from freecad_stacklam.benchsheets.pages.strip import drawing_space
 #: Lettering as a part of the usual, smaller only where it saves a page: its capitals are 2.1 mm high at the least, as
 #: on the layer sheets.
 SIZES = (1.0, 0.92, 0.84)
+#: Lines under a heading that stay with it.
+AFTER = 3
+#: Steps of the work, each with its sentences.
+ByStep = Sequence[tuple[str, Sequence[str]]]
 
 
-def caution_sheets(book: Book, cautions: Sequence[str]) -> list[Sheet]:
-    """What the checks ask for, stops first, and what to mind in the work, as running text."""
+def caution_sheets(book: Book, cautions: ByStep) -> list[Sheet]:
+    """What the checks ask for, stops first, and what to mind in each step of the work, as running text."""
     order = {"stop": 0, "caution": 1}
     checks = sorted((c for c in book.plan.checks if c.verdict != "ok"), key=lambda check: order.get(check.verdict, 1))
     blocks: list[tuple[str, bool]] = []
     if checks:
         blocks.append(("What the checks ask for", True))
         blocks += [(f"{check.verdict.upper()} – {check.name}: {check.says}", False) for check in checks]
-    if cautions:
-        blocks.append(("Before the work", True))
-        blocks += [(caution, False) for caution in cautions]
+    for step, said in cautions:
+        blocks.append((step, True))
+        blocks += [(caution, False) for caution in said]
     return _pages(book, "cautions", "Cautions", blocks)
 
 
@@ -49,7 +53,8 @@ def _laid(book: Book, blocks: Sequence[tuple[str, bool]], size: float) -> list[l
     for words, strong in blocks:
         height = (STRONG if strong else PLAIN) * size
         lines = wrapped(words, height, width - 4.0)
-        if y - LINE * size * len(lines) < low and y < top:
+        with_next = len(lines) + (AFTER if strong else 0)  # a heading stands over what it is of
+        if y - LINE * size * with_next < low and y < top:
             pages.append(marks)
             marks, y = [], top
         if strong:

@@ -29,7 +29,7 @@ BAND, BANDS = 10.0, 9
 #: mm³ in a litre and in a fluid ounce (US: 231 in³ are 128 of them).
 LITRE, FLUID_OUNCE = 1e6, 231 / 128 * INCH**3
 
-_RAGS = (
+RAGS = (
     "Rags, brushes and dust damp with this finish heat themselves as it cures and can catch fire: spread rags flat in "
     "the open until they are hard, or soak them in water in a closed metal can; never heap them or leave them in a bin."
 )
@@ -70,7 +70,7 @@ def finish_findings(plan: Plan, meshes: Mapping[str, Mesh], finish: FinishSettin
     coats = 1 + finish.later_coats * (finish.coats - 1)
     litres = drinks / finish.coverage * coats * (1 + finish.finish_lost)
     sheets = ceil(area / SQUARE_METRE / finish.sheet_lasts - WHOLE)
-    cautions = (*([_RAGS] if finish.heats_itself else []), _SHEET, *([_DUST] if finish.grits else []))
+    cautions = (*([RAGS] if finish.heats_itself else []), _SHEET, *([_DUST] if finish.grits else []))
     return FinishFindings(
         finish.finish, surfaces, finish.coats, litres, litres * (1 - finish.give_or_take),
         litres * (1 + finish.give_or_take), tuple((grit, sheets) for grit in finish.grits), cautions,

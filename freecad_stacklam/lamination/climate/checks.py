@@ -17,6 +17,7 @@ from freecad_stacklam.lamination.findings.seasons import (
 )
 from freecad_stacklam.lamination.lengths import format_fine, format_length, format_move
 from freecad_stacklam.lamination.plan.checks import NO_PLACES, Check, Place
+from freecad_stacklam.lamination.wood.unknown import MOVEMENT
 
 PRACTICE = "common practice, no source"
 HANDBOOK = "FPL-GTR-282 (2021): Table 13-2 (6 to 10 % indoors), Eq. 4-5"
@@ -27,6 +28,8 @@ LEAST_INDOORS, MOST_INDOORS, OFF_WHEN_GLUED = 6.0, 10.0, 2.0
 BEYOND = 1.5
 #: Points by which neighbouring layers may come to differ: half of those by which they may when they are glued.
 BESIDE = 1.0
+#: Points by which a room's months differ that are alike.
+EVEN = 0.05
 #: Share of a stack's height, and mm, from which its movement is worth a word: both.
 HIGH, HIGH_LEAST = 0.01, 3.0
 #: Share of the spread of wedges that the tenon's shrinking may take.
@@ -46,6 +49,11 @@ def season_checks(
     for joint in findings.joints:
         found += _joint(joint, units)
     found += _pins(findings, units, at_lines)
+    found += [
+        Check("movement", "caution", 0.0, 0.0, "", HANDBOOK, note)
+        for note in findings.notes
+        if note.startswith(MOVEMENT)
+    ]
     found += [_month(one.work, one.cost[one.chosen] - one.cost[one.best], one.says) for one in findings.advice]
     return tuple(found)
 
@@ -70,10 +78,10 @@ def _room(findings: SeasonFindings) -> Check:
         says = f"The room asks for {low:.1f} % of moisture all year"
     else:
         says = f"The room asks for {low:.1f} % of moisture in {dry} and {high:.1f} % in {wet}"
+    do, month = ("moisten", dry) if LEAST_INDOORS - low > high - MOST_INDOORS else ("dry", wet)
     says += (
-        f", far from the {LEAST_INDOORS:g} to {MOST_INDOORS:g} % at which furniture is made for indoors: damp or dry "
-        f"the air there by a machine{'' if same else ' in that month'}, or leave more room where wood meets what does "
-        "not move."
+        f", far from the {LEAST_INDOORS:g} to {MOST_INDOORS:g} % at which furniture is made for indoors: {do} the air "
+        f"{'' if same else f'in {month} '}by a machine, or leave more room where wood meets what does not move."
         if far
         else "."
     )
@@ -137,10 +145,9 @@ def _heights(findings: SeasonFindings, units: str) -> list[Check]:
         low, high = stack.change.range
         limit = max(HIGH * stack.height, HIGH_LEAST)
         much = high - low > limit
-        says = (
-            f"{stack.stack} stands {format_move(max(-low, 0.0), units)} lower to {format_move(max(high, 0.0), units)} "
-            f"higher than when it was glued, of {format_length(stack.height, units)}"
-        )
+        less, more = f"{format_move(max(-low, 0.0), units)} lower", f"{format_move(max(high, 0.0), units)} higher"
+        says = f"up to {more}" if low >= 0 else f"up to {less}" if high <= 0 else f"{less} to {more}"
+        says = f"{stack.stack} stands {says} than when it was glued, of {format_length(stack.height, units)}"
         says += {"flat": " (flat sawn)", "quarter": " (quarter sawn)"}.get(
             stack.change.cut, ", depending on how its boards are sawn"
         )
@@ -159,13 +166,15 @@ def _joint(joint: JointSeason, units: str) -> list[Check]:
         room = 2 * (joint.clearance + joint.relief)
         squeeze, gap = max(max(joint.along), 0.0), max(-min(joint.along), 0.0)
         tight = squeeze > room
+        there = f"{format_fine(room, units)} of" if room else "no"
         says = (
             f"Along the grain of {joint.stack} the tenon of “{joint.joint}” swells by up to "
-            f"{format_fine(squeeze, units, True)}{_when(joint.along, True, squeeze)} and shrinks by "
-            f"{format_fine(gap, units, True)}{_when(joint.along, False, gap)}; "
+            f"{format_fine(squeeze, units, True)}{_when(joint.along, True, squeeze)}"
         )
+        shrinks = f" and shrinks by {format_fine(gap, units, True)}{_when(joint.along, False, gap)}"
+        says += f"{shrinks}; " if gap else "; "
         says += (
-            f"it has {format_fine(room, units)} of room: cut {format_fine((squeeze - room) / 2, units, True)} more "
+            f"it has {there} room: cut {format_fine((squeeze - room) / 2, units, True)} more "
             "relief from each end-grain wall."
             if tight
             else f"its {format_fine(room, units)} of room takes that."
@@ -205,9 +214,11 @@ def _pins(findings: SeasonFindings, units: str, at_lines: Mapping[tuple[str, int
         worst = min(pins, key=lambda pin: pin.room + min(pin.change))
         lost = max(-min(worst.change), 0.0)
         tight = lost > worst.room
+        spare = format_fine(worst.room, units) if worst.room else "nothing"
         says = (
             f"The layers of {stack} shrink by up to {format_fine(lost, units, True)} along the dowels at glue line "
-            f"{worst.interface}, which do not, and have {format_fine(worst.room, units)} to spare"
+            f"{worst.interface}, which do not, and have {spare} to "
+            "spare"
         )
         says += ": cut the dowels shorter, or they push the layers apart." if tight else "."
         found.append(Check(f"{stack}: dowels over the year", "caution" if tight else "ok", lost, worst.room, "mm",

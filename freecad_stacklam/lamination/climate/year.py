@@ -4,7 +4,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 
 import numpy as np
 
@@ -42,6 +42,7 @@ from freecad_stacklam.lamination.usage.climate import FINENESS, ClimateSettings
 from freecad_stacklam.lamination.voxels.fill import size_for, voxels_of
 from freecad_stacklam.lamination.voxels.grid import Voxels
 from freecad_stacklam.lamination.wood.species import Species
+from freecad_stacklam.lamination.wood.unknown import MOVEMENT, not_judged
 
 #: Share done, and what is being done; False breaks it off.
 Tell = Callable[[float, str], bool]
@@ -188,6 +189,12 @@ def _joint_seasons(
     )
 
 
+def unmoved(unknown: Sequence[str], table: Mapping[str, Species]) -> str:
+    """A sentence on woods whose movement cannot be told."""
+    lacks = "shrinkage" if all(name in table for name in unknown) else ""
+    return not_judged(MOVEMENT, unknown, lacks)
+
+
 def _notes(
     plan: Plan, voxels: Voxels, climate: ClimateSettings, runs: Runs, table: Mapping[str, Species]
 ) -> tuple[str, ...]:
@@ -198,10 +205,7 @@ def _notes(
         {layer.species for stack in plan.stacks for layer in stack.layers if not known(table.get(layer.species))}
     )
     if unknown:
-        found.append(
-            f"The shrinkage of {', '.join(unknown)} is not known, so nothing is said of how it moves: choose a species "
-            "of the table."
-        )
+        found.append(unmoved(unknown, table))
     if slanted(voxels):
         found.append(
             "Some grain lies askew to the cells: of its diffusion only what runs along their axes is taken, which was "

@@ -89,11 +89,22 @@ class LineFinding:
     height: float  # in the model
     overlap: float
     left: float
+    smaller: float = 0.0  # area of the smaller of the two faces, mm²; 0: not told
 
     @property
     def share(self) -> float:
         """How much of the overlap is left."""
         return self.left / self.overlap if self.overlap > 0 else 0.0
+
+    @property
+    def meets(self) -> float:
+        """How much of the smaller face meets the other."""
+        return self.overlap / self.smaller if self.smaller > 0 else 1.0
+
+    @property
+    def least(self) -> float:
+        """The lesser of the two shares."""
+        return min(self.share, self.meets)
 
 
 @dataclass(frozen=True)

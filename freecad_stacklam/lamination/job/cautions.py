@@ -1,21 +1,35 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""What to mind in the work that a plan sends hands to: short reminders, no instructions, no claim of compliance.
+"""What to mind in the work that a plan sends hands to, step by step: short reminders, no instructions, no claim of
+compliance.
 
-They defer to the machines' manuals, the local rules and licensed practice. Common practice, no source, but for the
-figures' own provenance in the plan.
+They defer to the machines' manuals, the local rules and licensed practice. Common practice, no source, but where a
+sentence names one, and for the figures' own provenance in the plan.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
 
+from freecad_stacklam.lamination.bill.finishing import RAGS
+from freecad_stacklam.lamination.lengths import format_mass
+from freecad_stacklam.lamination.plan.boards import CROSSCUT_SAW, HAND_PLANE, JOINTER, PLANER, TABLE_SAW
 from freecad_stacklam.lamination.plan.whole import Plan
 
+#: The steps of the work, in its order.
+BEFORE, CUT, JOINT, GLUE, CARVE, SAND, FINISH, LIFT, USE = (
+    "Before the work", "Cutting", "Boring and joints", "Gluing", "Carving", "Sanding", "Finishing",
+    "Lifting and moving", "Before anyone relies on it",
+)  # fmt: skip
 #: A bit this wide catches and turns the work, mm (common practice, no source).
 LARGE_BIT = 20.0
 #: Weight, kg, above which what lies in clamps is lifted by two (common practice, no source).
 HEAVY = 15.0
+#: Weight, kg, above which one pair of hands lifts nothing (common practice; the NIOSH lifting equation of 1994 begins
+#: at 23 kg held close, and allows less at arm's length).
+MOST_ALONE = 25.0
+#: Woods whose dust is told to inflame skin or airways more than that of others (from memory; no list is complete).
+SENSITISING = ("black walnut", "mahogany", "teak")
 
 FIRST = (
     "The manuals of your machines, your local rules and licensed practice come before anything printed here; these "
@@ -27,8 +41,16 @@ def _always(plan: Plan) -> bool:
     return True
 
 
-def _boards(plan: Plan) -> bool:
-    return plan.boards is not None and bool(plan.boards.staves)
+def _machines(plan: Plan) -> set[str]:
+    """What the boards are worked on; all that is usual where their work is not planned."""
+    if plan.boards is None or not plan.boards.staves:
+        return set()
+    named = {o.machine for board in plan.boards.plan for o in board.operations}
+    return named or {TABLE_SAW, JOINTER, PLANER, CROSSCUT_SAW}
+
+
+def _on(*machines: str) -> Callable[[Plan], bool]:
+    return lambda plan: bool(_machines(plan) & set(machines))
 
 
 def _bits(plan: Plan) -> list[float]:
@@ -41,12 +63,31 @@ def _chiselled(plan: Plan) -> bool:
     return any(joint.section != "round" for joint in plan.joints)
 
 
+def _hollow(plan: Plan) -> bool:
+    return any(cut.kind == "hollow" for stack in plan.stacks for layer in stack.layers for cut in layer.cuts)
+
+
 def _glued(plan: Plan) -> bool:
     return any(len(stack.layers) > 1 for stack in plan.stacks) or bool(plan.joints)
 
 
 def _pressed(plan: Plan) -> bool:
     return plan.glue_up is not None and bool(plan.glue_up.set_ups)
+
+
+def _named(*presses: str) -> Callable[[Plan], bool]:
+    """Whether the glue-up names one of these presses, as what is owned or as what would help."""
+
+    def due(plan: Plan) -> bool:
+        set_ups = plan.glue_up.set_ups if plan.glue_up is not None else ()
+        told = (
+            text
+            for s in set_ups
+            for text in (*(p.press for p in s.places), *s.helps, *s.cautions, *(b.says for b in s.limits))
+        )
+        return any(press in text.lower() for text in told for press in presses)
+
+    return due
 
 
 def _lifted(plan: Plan) -> bool:
@@ -59,107 +100,184 @@ def _heavy(plan: Plan) -> bool:
     return any(c.name.endswith("weight to lift") and c.verdict != "ok" for c in plan.checks)
 
 
-#: When a reminder is due, and its words; in the order of the work.
-REMINDERS: tuple[tuple[Callable[[Plan], bool], str], ...] = (
+def _heaviest(plan: Plan) -> str:
+    """What is heavier than one pair of hands lifts, and by how much one standard deviation is either way; "" where
+    nothing is, or nothing was weighed."""
+    if plan.piece is None or plan.piece.weight is None:
+        return ""
+    weight = plan.piece.weight
+    told = []
+    bodies = (("blank", weight.blanks), ("glued stack", weight.glued), ("piece", (weight.whole,)))
+    for what, many in bodies:
+        known = [b for b in many if b is not None and b.mass is not None]
+        if not known:
+            continue
+        body = max(known, key=lambda b: b.mass or 0.0)
+        if (body.mass or 0.0) > MOST_ALONE:
+            give = "" if body.spread is None else f" ± {format_mass(body.spread, plan.units)}"
+            named = f" ({body.name})" if what == "blank" else ""
+            told.append(f"the {what}{named} about {format_mass(body.mass or 0.0, plan.units)}{give}")
+    if not told:
+        return ""
+    most = format_mass(MOST_ALONE, plan.units)
+    return (
+        f"Heavier than one lifts alone ({most}, common practice): {', '.join(told)}. Lift with help or an aid, close "
+        "to the body and without twisting."
+    )
+
+
+def _species(plan: Plan) -> list[str]:
+    names = [layer.species for stack in plan.stacks for layer in stack.layers]
+    return list(dict.fromkeys([*names, *(joint.tenon.species for joint in plan.joints)]))
+
+
+def _dust(plan: Plan) -> str:
+    woods = _species(plan)
+    sharp = [name for name in woods if name.lower() in SENSITISING]
+    own = f"; that of {' and '.join(sharp)} inflames skin and airways in some people" if sharp else ""
+    return (
+        f"Dust of {' and '.join(woods) or 'wood'} harms the lungs, and that of hardwoods is listed as a cause of "
+        f"cancer (EU directive 2004/37/EC){own}: extract at the tool, wear a mask that fits, sweep nothing dry."
+    )
+
+
+def _rags(plan: Plan) -> str:
+    """Of the finish that was chosen; of any, where none was."""
+    finish = plan.piece.finish if plan.piece is not None else None
+    if finish is None:
+        return "Rags soaked with drying oils can catch fire by themselves: spread them out or keep them under water."
+    return RAGS if RAGS in finish.cautions else ""
+
+
+#: The step, when a reminder is due, and its words, or what makes them of the plan; in the order of the work.
+REMINDERS: tuple[tuple[str, Callable[[Plan], bool], str | Callable[[Plan], str]], ...] = (
     (
-        _always,
+        BEFORE, _always,
         "Measure the check scales of every printed page before you rely on it: a page that is not to size ruins the "
         "piece.",
     ),
     (
-        _always,
+        BEFORE, _always,
         "Wear eye, face and hearing protection, snug sleeves, hair tied back, no gloves near turning tools.",
     ),
     (
-        _boards,
+        CUT, _on(CROSSCUT_SAW),
+        "Crosscuts: the board held to the fence and both its ends borne up, hands well off the line, the blade stopped "
+        "before you reach for offcuts.",
+    ),
+    (
+        CUT, _on(TABLE_SAW),
         "Table saw: guard and riving knife on, push sticks at hand, nobody behind the blade; rip nothing that is too "
         "short or too bowed to run along the fence.",
     ),
     (
-        _boards,
+        CUT, _on(JOINTER, PLANER),
         "Jointer and planer: feed nothing shorter than the manual allows; take light cuts, hands never over the "
         "knives.",
     ),
     (
-        _always,
+        CUT, _on(HAND_PLANE),
+        "What is too short for the machines is planed by hand, held in a vice or against a stop.",
+    ),
+    (
+        CUT, _always,
         "Band saw: guard and guides just above the work, hands beside the line and never in it, a push block for the "
         "last of the cut; let the blade stop before you clear offcuts.",
     ),
     (
-        _always,
+        CUT, _always,
         "Band saw: see that the blade takes the tightest curve and that the blank turns clear of the column; make "
         "relief cuts first; hold small parts in a jig, and keep round or tilting parts from rolling.",
     ),
     (
-        lambda plan: bool(_bits(plan)),
+        CUT, _hollow,
+        "A blank that is sawn through to its void springs and pinches the blade: wedge the kerf open behind it, and "
+        "clamp the ring before its last cut.",
+    ),
+    (
+        JOINT, lambda plan: bool(_bits(plan)),
         "Drill press: clamp the work, bore a trial hole in waste, and let the chips clear.",
     ),
     (
-        lambda plan: max(_bits(plan), default=0.0) >= LARGE_BIT,
+        JOINT, lambda plan: max(_bits(plan), default=0.0) >= LARGE_BIT,
         "Large bits run slowly, by their maker's table, in a drill press and never in the hand; a bit that catches "
         "turns what is not clamped.",
     ),
     (
-        _chiselled,
+        JOINT, _chiselled,
         "Chisels: sharp, both hands behind the edge, the work held by a clamp and not by you.",
     ),
     (
-        _glued,
+        GLUE, lambda plan: _glued(plan) and not _pressed(plan),
         "Glue: read its sheet, wear gloves, air the room; clamps under load can slip and let go.",
     ),
     (
-        _pressed,
+        GLUE, _pressed,
         "The sheet of your glue's maker comes before every time, temperature and pressure printed here; so does the "
         "safety sheet for gloves, air, skin and fire, above all with resins and polyurethane.",
     ),
     (
-        _pressed,
+        GLUE, _pressed,
         "Clamps: tighten by turns, your face out of line with bars and screws, never a pipe on a handle that its maker "
         "did not allow it on; let go by turns too, for a bowed part springs.",
     ),
     (
-        _pressed,
+        GLUE, _named("rod", "go-bar"),
         "Rods and go-bars under load shoot out: plates that cannot tip, sound threads, eyes covered, nobody over the "
-        "rod's end or under a sprung bar; watch a vacuum pump by its manual.",
+        "rod's end or under a sprung bar.",
     ),
     (
-        _lifted,
-        "A stack in its clamps is heavier than its wood and its bars catch: clear the way, lift and turn it by two, "
-        "and chock what can roll.",
+        GLUE, _named("vacuum"),
+        "Vacuum: run the pump by its manual, and see that the bag cannot draw in a hand, a hose or the stack's edge.",
     ),
     (
-        _heavy,
-        "The glued stack is heavy and awkward: see its weight in the bill, lift with help or a lifting aid, and keep "
-        "it from tipping on the bench.",
+        CARVE, _always,
+        "Before carving, take out every screw, brad and clamp, and know where the joints lie: the checks and the "
+        "layer sheets say how much wood is over them.",
     ),
     (
-        _always,
+        CARVE, _always,
         "Toothed carving disc and angle grinder: only a disc that its maker allows for your machine, guard and side "
         "handle on, two hands, the work clamped, you out of the plane of the disc; expect kickback where teeth run "
         "in.",
     ),
     (
-        _always,
-        "Before carving, take out every screw, brad and clamp, and know where the joints lie: the checks and the "
-        "layer sheets say how much wood is over them.",
+        SAND, _always, _dust,
     ),
     (
-        _always,
-        "Wood dust harms the lungs and some of it causes cancer: extract at the tool, wear a fitting dust mask, sweep "
-        "nothing dry, and keep dust from sparks.",
+        SAND, _always,
+        "Keep dust from sparks and flames, and a grinder that throws sparks away from the extractor: dust in a bag "
+        "smoulders and bursts into flame later.",
     ),
     (
-        _always,
-        "Read the sheet of the finish and air the room; rags soaked with drying oils can catch fire by themselves: "
-        "spread them out or keep them under water.",
+        FINISH, _always,
+        "Read the sheet of the finish for air, gloves, mask and fire, and for what children and food may touch.",
     ),
     (
-        lambda plan: plan.piece is None or plan.piece.strength is None,
+        FINISH, _always, _rags,
+    ),
+    (
+        LIFT, lambda plan: bool(_heaviest(plan)), _heaviest,
+    ),
+    (
+        LIFT, lambda plan: _heavy(plan) and not _heaviest(plan),
+        "The glued stack is heavy and awkward: see its weight in the bill, lift with help or a lifting aid.",
+    ),
+    (
+        LIFT, _lifted,
+        "A stack in its clamps is heavier than its wood and its bars catch: clear the way, lift and turn it by two.",
+    ),
+    (
+        LIFT, lambda plan: _heavy(plan) or _lifted(plan) or bool(_heaviest(plan)),
+        "Chock what can roll, and keep a tall stack from tipping off the bench.",
+    ),
+    (
+        USE, lambda plan: plan.piece is None or plan.piece.strength is None,
         "The plan does not prove that the piece will carry a load: strength and stability are for you to judge and to "
         "test before anyone relies on it.",
     ),
     (
-        lambda plan: plan.piece is not None and plan.piece.strength is not None,
+        USE, lambda plan: plan.piece is not None and plan.piece.strength is not None,
         "Strength and standing are estimates from mean figures of clear wood, not a test to any standard: try the "
         "piece with care and by degrees before anyone relies on it, and do not hand it on where your local rules ask "
         "for a test.",
@@ -167,6 +285,12 @@ REMINDERS: tuple[tuple[Callable[[Plan], bool], str], ...] = (
 )  # fmt: skip
 
 
-def cautions_for(plan: Plan) -> tuple[str, ...]:
-    """The reminders for what this plan has hands do, in the order of the work; what they defer to comes first."""
-    return (FIRST, *(words for due, words in REMINDERS if due(plan)))
+def cautions_for(plan: Plan) -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """The reminders for what this plan has hands do: each step of the work with its sentences, in its order. What they
+    defer to comes first."""
+    steps: dict[str, list[str]] = {BEFORE: [FIRST]}
+    for step, due, words in REMINDERS:
+        said = (words if isinstance(words, str) else words(plan)) if due(plan) else ""
+        if said:
+            steps.setdefault(step, []).append(said)
+    return tuple((step, tuple(said)) for step, said in steps.items())

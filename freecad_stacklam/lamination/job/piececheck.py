@@ -12,12 +12,14 @@ import shapely
 from freecad_stacklam.lamination.carving.budget import budget_check
 from freecad_stacklam.lamination.climate.checks import season_checks
 from freecad_stacklam.lamination.findings.whole import PieceFindings
+from freecad_stacklam.lamination.job.oneplace import in_one
 from freecad_stacklam.lamination.plan.checks import Check, Place, in_model
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import told
 from freecad_stacklam.lamination.standing.checks import standing_checks
-from freecad_stacklam.lamination.strength.checks import strength_checks
-from freecad_stacklam.lamination.stress.checks import deep_checks
+from freecad_stacklam.lamination.strength.checks import other_checks, section_checks
+from freecad_stacklam.lamination.stress.checks import spot_checks, unfinished_checks
+from freecad_stacklam.lamination.wood.unknown import not_judged
 
 ASKED = "what was asked for"
 
@@ -28,12 +30,18 @@ def piece_checks(found: PieceFindings, units: str = "mm", stacks: Sequence[Stack
     places of glue lines are wanted."""
     at_lines = glue_line_places(stacks)
     checks: list[Check] = [budget_check(budget, units) for budget in found.budgets]
+    if found.weight is not None and found.weight.unknown:
+        says = not_judged("The weight of the piece", found.weight.unknown, "specific gravity")
+        checks.append(Check("weight", "caution", 0.0, 0.0, "", found.weight.source, says))
     if found.standing is not None:
         checks += standing_checks(found.standing, units)
+    sections = () if found.strength is None else section_checks(found.strength, units)
+    spots = () if found.deep is None else spot_checks(found.deep, units)
+    checks += in_one(sections, spots)
     if found.strength is not None:
-        checks += strength_checks(found.strength, units, at_lines)
+        checks += other_checks(found.strength, units, at_lines)
     if found.deep is not None:
-        checks += deep_checks(found.deep, units)
+        checks += unfinished_checks(found.deep, units)
     if found.seasons is not None:
         checks += season_checks(found.seasons, units, at_lines)
     for what, says in found.left_out:

@@ -6,12 +6,13 @@ freely is the maker's, and the loads are no standard's test."""
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import radians, tan
+from math import ceil, cos, radians, sin, tan
 
 from freecad_stacklam.lamination.findings.standing import TOUCHING, PieceStanding, Point, StandingFindings, Tipping
 from freecad_stacklam.lamination.lengths import format_length, format_mass, rounded_down, rounded_up
 from freecad_stacklam.lamination.plan.checks import Check, Place
 from freecad_stacklam.lamination.refusal import told
+from freecad_stacklam.lamination.standing.tipping import GRAVITY
 from freecad_stacklam.lamination.standing.whole import ROLLS
 
 STATICS = "statics of rigid bodies: an estimate, not a compliance test"
@@ -28,6 +29,10 @@ _ALIKE = 0.03
 _CURE = 0.5
 #: The same of a push alone: no edge can be drawn in, and a foot far wider than the top is no stand's.
 _CURE_OF_PUSH = 0.25
+#: More than this is put into nothing that is carried about, kg (common practice, no source).
+MOST_BALLAST = 50.0
+_METRE = 1000.0
+ALL_ROUND = "whichever way"
 _SIDES = ("RIGHT", "the back", "the left", "FRONT")
 
 
@@ -63,7 +68,7 @@ def whichever(values: Sequence[float | None], direction: float) -> str:
     """A direction in words; of what is much alike all round no single one."""
     known = [v for v in values if v is not None]
     if known and len(known) == len(values) and max(known) - min(known) <= _ALIKE * max(min(known), 0.0):
-        return "whichever way"
+        return ALL_ROUND
     return towards(direction)
 
 
@@ -139,30 +144,61 @@ def _load(piece: PieceStanding, load: Tipping, findings: StandingFindings, units
     source = f"{STATICS}; the load: {load.source}; the limit: {PRACTICE}"
     name = f"{piece.name}: tipping, {load.name}"
     where = whichever(load.ratios, load.direction)
+    unknown = "" if piece.mass is not None else " Its own weight is not known and was left out."
+    what = f"{load.name[0].upper()}{load.name[1:]}"
     edge = _at_edge(piece, (load.start, load.end))
-    unknown = "" if piece.mass is not None else " Its own weight is not known and was left out: name its species."
     if load.ratio is None:
-        says = f"{load.name[0].upper()}{load.name[1:]} does not tip {piece.name} in any direction.{unknown}"
+        says = f"{what} does not tip {piece.name} in any direction.{unknown}"
         return Check(name, "ok", ratio, least, "", source, says)
     if load.ratio >= least:
         says = f"Against {load.name}, {piece.name} is held {load.ratio:.2f} times as much as it is tipped, {where}."
         return Check(name, "ok", ratio, least, "", source, says + unknown, edge)
+    how = (
+        f"{what} tips {piece.name} over at once"
+        if load.ratio < 1
+        else f"{piece.name} only just stands up to {load.name}"
+    )
+    fact = f"{how}, {where}: it is held {load.ratio:.2f} times as much as tipped, and {least:g} times is wanted"
+    says = f"{fact}; {_steadied(piece, load, findings, units)}.{unknown}"
+    return Check(name, "caution", ratio, least, "", source, says, edge)
+
+
+def _steadied(piece: PieceStanding, load: Tipping, findings: StandingFindings, units: str) -> str:
+    """What keeps a piece from tipping, with its figures."""
+    round_about = whichever(load.ratios, load.direction) == ALL_ROUND
+    side = "all round" if round_about else "on that side"
+    feet = "its feet" if len(piece.feet) > 1 else "its foot"
+    further = _up(load.wider, units)
     if load.wider > (_CURE_OF_PUSH if load.inward is None else _CURE) * piece.height:
-        says = (
-            f"{load.name[0].upper()}{load.name[1:]} tips {piece.name} {where} (held {load.ratio:.2f} times, wanted "
-            f"{least:g} times), and no foot mends that: fix it, or give it a weight low down.{unknown}"
-        )
-        return Check(name, "caution", ratio, least, "", source, says, edge)
-    ways = [f"let the foot stand out {_up(load.wider, units)} further on that side"]
+        low = _ballast(piece, load, findings)
+        far = "further than the piece is high" if load.wider > piece.height else f"{further} further"
+        weigh = "" if low is None else f", or put {format_mass(rounded_mass(low), units)} low down in it"
+        return f"no foot mends that, for it would have to stand out {far} {side}: fix it to wall or floor{weigh}"
+    ways = [f"let {feet} stand out {further} further {side}"]
     top = "top" if len(piece.tops) < 2 else f"top {load.top}"
     if load.inward is not None:
-        ways.append(f"draw the edge of the {top} in by {_up(load.inward, units)} there")
-    how = f"tips {piece.name}" if load.ratio < 1 else f"all but tips {piece.name}"
-    says = (
-        f"{load.name[0].upper()}{load.name[1:]} {how} {where} (held {load.ratio:.2f} times, wanted {least:g} times): "
-        f"{', or '.join(ways)}.{unknown}"
-    )
-    return Check(name, "caution", ratio, least, "", source, says, edge)
+        ways.append(
+            f"draw the edge of the {top} in by {_up(load.inward, units)} {'all round' if round_about else 'there'}"
+        )
+    return ", or ".join(ways)
+
+
+def rounded_mass(mass: float) -> float:
+    """A weight to be added, kg, never less than is needed: up to the next whole one."""
+    return float(ceil(mass))
+
+
+def _ballast(piece: PieceStanding, load: Tipping, findings: StandingFindings) -> float | None:
+    """What must lie on the floor of a piece, under its middle, for the least ratio, kg: its moment about the line over
+    which it tips is what is lacking there. None where that is more than anybody would put in, or nothing is known."""
+    turn = radians(load.direction)
+    way = (cos(turn), sin(turn))
+    arm = sum((s - c) * w for s, c, w in zip(load.start, piece.centre, way)) - findings.soft_floor
+    lacking = findings.least_ratio * load.tipping - load.holding  # N·m
+    if piece.mass is None or arm <= 0:
+        return None
+    mass = lacking / (GRAVITY * arm / _METRE)
+    return mass if mass <= MOST_BALLAST else None
 
 
 def _level(piece: PieceStanding, findings: StandingFindings, units: str) -> Check:

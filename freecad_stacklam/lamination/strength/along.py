@@ -146,7 +146,8 @@ def glue_lines(body: Body) -> tuple[LineFinding, ...]:
         open_up = [cut_plan(c) for c in lower.cuts if c.opens_top(lower)]
         open_down = [cut_plan(c) for c in upper.cuts if c.opens_bottom(upper)]
         left = overlap.difference(shapely.union_all([*open_up, *open_down]))
-        found.append(LineFinding(body.stack.name, lower.number, height, overlap.area, left.area))
+        smaller = min(lower.finished_top.area, upper.finished_bottom.area)
+        found.append(LineFinding(body.stack.name, lower.number, height, overlap.area, left.area, smaller))
     return tuple(found)
 
 

@@ -1,10 +1,15 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""Verdicts on strength by sections. Sections never say that a piece holds: at best that no weak place was found."""
+"""Verdicts on strength by sections. Sections never say that a piece holds: at best that no weak place was found.
+
+From the share of the mean strength that one piece in twenty does not reach, nobody is to sit on it, and the sentence
+says so plainly.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from math import ceil, sqrt
 
 from freecad_stacklam.lamination.findings.strength import JointFinding, SectionFinding, StrengthFindings
 from freecad_stacklam.lamination.lengths import format_length, format_place, rounded_up
@@ -12,13 +17,23 @@ from freecad_stacklam.lamination.plan.checks import NO_PLACES, Check, Place
 from freecad_stacklam.lamination.quantities import format_force, format_pressure
 from freecad_stacklam.lamination.refusal import told
 from freecad_stacklam.lamination.strength.necks import LIMIT
+from freecad_stacklam.lamination.tolerances import WHOLE
+from freecad_stacklam.lamination.wood.scatter import SOURCE as SCATTER
+from freecad_stacklam.lamination.wood.scatter import twentieth
+from freecad_stacklam.lamination.wood.strengths import duration_factor
 
 PRACTICE = "common practice, no source"
-SOURCE = (
-    "sections by statics; mean strengths of small clear specimens, FPL-GTR-190 (2010) Table 5-3a; limit, a quarter of "
-    f"the mean: {PRACTICE}"
+#: Why a quarter: 54 % over the 2.3 by which ASTM D245 lowers hardwood in bending (from memory) is 23 %.
+QUARTER = (
+    "limit, a quarter of the mean: what 19 pieces in 20 reach if strength across the grain scatters as widely as any "
+    f"in {SCATTER} (28 %: 54 % of the mean), over 2.3 for knots, short grain and years of use (ASTM D245, from "
+    "memory), rounded"
 )
-JOINT = f"statics of a stiff peg; rolling shear 0.18 of shear along the grain, from memory; limit: {PRACTICE}"
+SOURCE = (
+    f"sections by statics; mean strengths of small clear specimens, FPL-GTR-190 (2010) Table 5-3a; {QUARTER}; nobody "
+    f"to sit on it: from what one piece in twenty does not reach, the mean less 1.645 standard deviations ({SCATTER})"
+)
+JOINT = f"statics of a stiff peg; rolling shear 0.18 of shear along the grain, from memory; {QUARTER}"
 #: What each kind of section is called in a sentence.
 WORDS = {"neck": "neck", "overhang": "overhang", "span": "span between two supports", "wall": "hollow wall"}
 #: A glue line of which less than this is left is told of.
@@ -28,9 +43,15 @@ TRY = (
     "How far such strength scatters is not known: load it by degrees, as with sandbags, to more than it is to carry, "
     "before anyone relies on it."
 )
+#: A share above the first is told as many times, for its figure says no more; one below the second as next to nothing.
+MANY, LEAST_TOLD = 10.0, 0.01
 #: Where a use is greater by more than this part than that of the fibres, the shear makes it.
 MUCH = 0.1
 DANGER = "do not let anyone sit, stand or lean on it"
+#: Within this angle of square to the grain, degrees, another wood's strength across it is what counts.
+_ACROSS = 80.0
+#: Strongest across the grain of the woods in the handbook's table, MPa: American beech (FPL-GTR-190, 2010, Table 5-3a).
+STRONGEST_ACROSS = 7.0
 
 
 def strength_checks(
@@ -39,11 +60,25 @@ def strength_checks(
     """The weak sections of each stack, the worst of the others in one verdict, the joints, the glue lines that lost
     much, and what could not be judged. Never better than caution: the tables have no variation for strength across the
     grain, and sections see no peaks. at_lines: a place of each glue line, by its stack and the layer under it."""
+    return (*(check for _, check in section_checks(findings, units)), *other_checks(findings, units, at_lines))
+
+
+def section_checks(findings: StrengthFindings, units: str = "mm") -> tuple[tuple[SectionFinding, Check], ...]:
+    """The verdicts on sections, each with the section that it is on: the weak ones, then the worst of the others."""
     worst = _worst_of_each(findings)
-    found = [_section(s, findings.tenon, units) for s in worst if _use(s) > LIMIT]
-    quiet = [s for s in worst if _use(s) <= LIMIT]
-    found += [_quiet(quiet, units)] if quiet else []
-    found += [_joint(j, units) for j in findings.joints]
+    weak = sorted((s for s in worst if use_of(s) > LIMIT), key=use_of, reverse=True)
+    found = [(s, _section(s, findings.tenon, units, "" if i else DANGER)) for i, s in enumerate(weak)]
+    quiet = [s for s in worst if use_of(s) <= LIMIT]
+    if quiet:
+        found.append((max(quiet, key=use_of), _quiet(quiet, units)))
+    return tuple(found)
+
+
+def other_checks(
+    findings: StrengthFindings, units: str = "mm", at_lines: Mapping[tuple[str, int], Place] = NO_PLACES
+) -> tuple[Check, ...]:
+    """All other verdicts: joints, glue lines, and what could not be judged. at_lines: as for strength_checks."""
+    found = [_joint(j, units) for j in findings.joints]
     found += _lines(findings, units, at_lines)
     found += [
         Check(f"{one.what}: strength", "caution", 0.0, LIMIT, "", SOURCE, told(one.says, units))
@@ -52,7 +87,8 @@ def strength_checks(
     return tuple(found)
 
 
-def _use(finding: SectionFinding) -> float:
+def use_of(finding: SectionFinding) -> float:
+    """The greatest use in a section, of the layers or of a tenon."""
     return max(finding.use, finding.tenon_use)
 
 
@@ -63,66 +99,122 @@ def _worst_of_each(findings: StrengthFindings) -> list[SectionFinding]:
         mine = [s for s in findings.sections if s.stack == stack]
         for kind in WORDS:
             of = [s for s in mine if s.kind == kind]
-            worst = max(of, key=_use, default=None)
-            if worst is not None and (_use(worst) > LIMIT or worst is max(mine, key=_use)):
+            worst = max(of, key=use_of, default=None)
+            if worst is not None and (use_of(worst) > LIMIT or worst is max(mine, key=use_of)):
                 found.append(worst)
     return found
 
 
+def percent(share: float) -> str:
+    """A share as the checks write it: "92 %"."""
+    if share > MANY:
+        return f"more than {MANY:.0f} times"
+    return "less than 1 %" if 0 < share < LEAST_TOLD else f"{100 * share:.0f} %"
+
+
+def of_mean(share: float, strength: str = "its mean strength") -> str:
+    """A share of a strength in words: "92 % of its mean strength", "more than 10 times its mean strength"."""
+    return f"{percent(share)} {strength}" if share > MANY else f"{percent(share)} of {strength}"
+
+
+def weakest(cov: float | None) -> str:
+    """What one piece in twenty holds of the mean, in words."""
+    if cov is None:
+        return f"one piece in twenty may hold no more than {percent(twentieth(None))} of it"
+    return f"one piece in twenty holds no more than {percent(twentieth(cov))} of it"
+
+
 def _fact(s: SectionFinding, units: str) -> str:
-    """What loads a section, and how near to breaking it is."""
+    """What loads a section, and what that does to it."""
     load = f"“{s.load}”" + (", which stays for years," if s.lasting else "")
     if s.use < s.tenon_use:
-        return f"under {load} the tenon in it uses {s.tenon_use:.0%} of what breaks half of such wood"
-    if s.use > (1 + MUCH) * abs(s.bending + s.axial) / s.strength:
-        sheared = format_pressure(abs(s.shear), units)
-        return f"under {load} it is sheared at {sheared}, {s.use:.0%} of what breaks half of such wood"
+        return f"under {load} the tenon in it is what is worst off"
+    if _sheared(s):
+        return f"under {load} it is sheared at {format_pressure(abs(s.shear), units)}"
     stress, mean = format_pressure(abs(s.bending + s.axial), units), format_pressure(s.strength, units)
-    return f"under {load} its fibres are stressed to {stress}, and {mean} is what breaks half of such wood"
+    return f"under {load} its fibres are stressed to {stress}, and {mean} breaks half of such wood"
+
+
+def _sheared(s: SectionFinding) -> bool:
+    """Whether shear makes the use."""
+    return s.use > (1 + MUCH) * abs(s.bending + s.axial) / s.strength
 
 
 def _quiet(sections: list[SectionFinding], units: str) -> Check:
     """The worst of the sections of which none is weak: one verdict for the whole piece."""
-    s = max(sections, key=_use)
+    s = max(sections, key=use_of)
     where = f"layer {s.layer} of {s.stack} at ({format_place(s.place, units)}) in the model"
     stacks = " or ".join(dict.fromkeys(one.stack for one in sections))
-    says = f"No weak section found in {stacks}: the worst is the {WORDS[s.kind]} in {where}; {_fact(s, units)}. {TRY}"
-    return Check("strength by sections", "caution", _use(s), LIMIT, "", SOURCE, says, s.place)
+    says = (
+        f"No weak section found in {stacks}: the worst is the {WORDS[s.kind]} in {where}, "
+        f"at {of_mean(use_of(s))}; {_fact(s, units)}. {TRY}"
+    )
+    return Check("strength by sections", "caution", use_of(s), LIMIT, "", SOURCE, says, s.place)
 
 
-def _section(s: SectionFinding, tenon: str, units: str) -> Check:
-    """The verdict on a weak section."""
-    what, use, fact = WORDS[s.kind], _use(s), _fact(s, units)
+def _section(s: SectionFinding, tenon: str, units: str, danger: str) -> Check:
+    """The verdict on a weak section. danger: what must not be done while it is so; "" where another line says it."""
+    what, use, fact = WORDS[s.kind], use_of(s), _fact(s, units)
+    cov = s.cov if s.use >= s.tenon_use else None
     name = f"{s.stack}: strength of its {what}"
-    where = f"layer {s.layer} of {s.stack}, at ({format_place(s.place, units)}) in the model"
-    do = f" {_mend(s, tenon, units)}"
+    where = f"the {what} in layer {s.layer} of {s.stack}, at ({format_place(s.place, units)}) in the model,"
+    mend = _mend(s, tenon, units)
     if use > 1:
-        says = f"The {what} in {where} breaks by this reckoning: {fact}. Until it is changed, {DANGER}.{do}"
+        breaks = f"{_first_up(where)} breaks by this reckoning, at {of_mean(use)}: {fact}."
+        says = f"{breaks} Until it is changed, {danger}: {mend}" if danger else f"{breaks} {_first_up(mend)}"
+    elif use >= twentieth(cov):
+        may = f"{where} is at {of_mean(use)}, and {weakest(cov)}; {fact}. {_first_up(mend)}"
+        says = f"{_first_up(danger)}: {may}" if danger else _first_up(may)
     else:
-        says = f"The {what} in {where} is weak: {fact}: {use:.0%} in use where a quarter is usual.{do}"
+        share = f"at {of_mean(use)} where a quarter is usual"
+        says = f"{_first_up(where)} is weak, {share}: {fact}. {_first_up(mend)}"
     return Check(name, "caution", use, LIMIT, "", SOURCE, says, s.place)
 
 
+def _first_up(words: str) -> str:
+    return words[:1].upper() + words[1:]
+
+
 def _mend(s: SectionFinding, tenon: str, units: str) -> str:
-    """What would help, with a figure."""
-    if s.do <= 0:
-        return "Make it thicker, or the tenon stronger."
+    """What would help, with a figure, as the end of a sentence."""
+    if s.do <= 0:  # the layers are strong enough, and the tenon in them is not
+        return f"make the tenon {times((s.tenon_use / LIMIT) ** (1 / 3))} as thick, or the {WORDS[s.kind]} thicker."
     size = format_length(rounded_up(s.do, units), units)
-    if s.kind == "neck":
-        helps = f"A neck of Ø {size} here would do"
-        if s.with_tenon:
-            return f"{helps}; so may a longer or thicker tenon."
-        if tenon == "dry":
-            return f"{helps}; so may a tenon through it that is glued all round, not dry."
-        return f"{helps}; so may a tenon through it, glued all round and longer than the weak part."
-    return f"A thickness of {size} here would do, or a support further out."
+    if s.kind != "neck":
+        nearer = {"overhang": ", or bring a support nearer", "span": ", or bring the supports nearer to each other"}
+        return f"make it {size} thick there{nearer.get(s.kind, '')}{_wood(s, units)}."
+    ways = [f"make the neck Ø {size} there"]
+    if s.with_tenon:
+        ways.append("the tenon longer or thicker")
+    elif tenon == "dry" and s.whole < s.use:  # it is mortised there
+        ways.append("glue the tenon all round, not dry")
+    else:
+        ways.append("run a tenon through it, glued all round and longer than the weak part")
+    return f"{', or '.join(ways)}{_wood(s, units)}."
+
+
+def _wood(s: SectionFinding, units: str) -> str:
+    """Whether another wood would do."""
+    if s.angle < _ACROSS or s.bending + s.axial <= 0 or _sheared(s):
+        return ""
+    wanted = s.strength / duration_factor(s.lasting) * s.use / LIMIT
+    if wanted > STRONGEST_ACROSS:
+        return "; another wood alone does not mend it"
+    return f", or take a wood that holds {format_pressure(wanted, units)} across its grain"
+
+
+def times(factor: float) -> str:
+    """A factor in words, rounded up: “1.4 times”."""
+    return f"{ceil(factor * 10 - WHOLE) / 10:.1f} times"
 
 
 def _joint(j: JointFinding, units: str) -> Check:
     name = f"{j.name}: strength of the joint"
     load = f"“{j.load}”" + (", which stays for years," if j.lasting else "")
     bent, holds, pressed, crush = (format_pressure(p, units) for p in (j.bending, j.strength, j.bearing, j.crush))
-    alone = f"alone its tenon bends at {bent} of {holds} and presses its mortise in {j.member} at {pressed} of {crush}"
+    alone = (
+        f"its tenon by itself bends at {bent} of {holds} and presses its mortise in {j.member} at {pressed} of {crush}"
+    )
     if j.way == "glued" and j.lever > 0:
         held = (
             f"; leaning on its shoulder, glued, it has {format_force(j.pull, units)} to hold down of "
@@ -135,17 +227,43 @@ def _joint(j: JointFinding, units: str) -> Check:
     )  # fmt: skip
     fact = f"under {load} {alone}{held}"
     if j.use <= LIMIT:
-        says = f"No weakness found in the joint {j.name}{_held_by(j, units)}{out} Try it by degrees with the piece."
+        says = f"No weakness found in the joint “{j.name}”{_held_by(j, units)}{out} Try it by degrees with the piece."
+    elif j.use <= twentieth(None):
+        says = (
+            f"The joint “{j.name}” is weak, at {percent(j.use)} of the mean where a quarter is usual: {fact}. "
+            f"{_first_up(_deeper(j))}.{out}"
+        )
     elif j.use <= 1:
         says = (
-            f"The joint {j.name} is weak: {fact}. Let the tenon go deeper, make it thicker, or its shoulder wider.{out}"
+            f"{_first_up(DANGER)}: the joint “{j.name}” is at {of_mean(j.use)}, and "
+            f"{weakest(None)}; {fact}. {_first_up(_deeper(j))}.{out}"
         )
     else:
-        says = (
-            f"The joint {j.name} gives way by this reckoning: {fact}. Let the tenon go deeper, or make it or its "
-            f"shoulder wider; until then {DANGER}.{out}"
-        )
+        gives = f"The joint “{j.name}” gives way by this reckoning, at {of_mean(j.use)}: {fact}."
+        says = f"{gives} Until it is changed, {DANGER}: {_deeper(j)}.{out}"
     return Check(name, "caution", j.use, LIMIT, "", JOINT, says, j.place)
+
+
+def _deeper(j: JointFinding) -> str:
+    """What would help a joint, with a figure: bending goes with the cube of the thickness, pressure on the walls with
+    the square of the depth, their glued area with the depth."""
+    ways, it = (["glue the tenon all round"], "it") if j.way != "glued" else ([], "the tenon")
+    walls = j.bearing / j.crush
+    if j.way == "glued":
+        walls = min(walls, j.rolling / j.rolling_strength)
+    bent = j.bending / j.strength
+    thick, deep = (bent / LIMIT) ** (1 / 3), sqrt(walls / LIMIT)
+    if j.way == "glued" and j.lever > 0 and j.pull / j.holds < LIMIT * max(thick**3, deep**2):
+        thick, deep = 0.0, j.pull / j.holds / LIMIT  # glued and on its shoulder it holds more
+    if thick > 1 and deep > 1:
+        ways.append(f"let {it} go {times(deep)} as deep and be {times(thick)} as thick")
+    elif thick > 1:
+        ways.append(f"make {it} {times(thick)} as thick")
+    else:
+        ways.append(f"let {it} go {times(deep)} as deep")
+    if j.lever > 0 and j.way == "glued":
+        ways.append("make its shoulder wider")
+    return ", or ".join(ways)
 
 
 def _held_by(j: JointFinding, units: str) -> str:
@@ -171,19 +289,23 @@ def _lines(findings: StrengthFindings, units: str, at_lines: Mapping[tuple[str, 
     """Of each stack the glue line of which least is left, where that is little."""
     found = []
     for stack in dict.fromkeys(line.stack for line in findings.lines):
-        worst = min((line for line in findings.lines if line.stack == stack), key=lambda line: line.share)
-        if worst.share >= LINE_LEFT:
+        worst = min((line for line in findings.lines if line.stack == stack), key=lambda line: line.least)
+        if worst.least >= LINE_LEFT:
             continue
-        says = (
-            f"Between layers {worst.interface} and {worst.interface + 1} of {stack} only {worst.share:.0%} of the glue "
-            f"line is left beside mortises, voids and pins: leave more wood there, or let the weak line fall elsewhere."
-        )
+        both = f"layers {worst.interface} and {worst.interface + 1} of {stack}"
         if worst.overlap <= 0:
+            says = f"L{both[1:]} do not meet in the finished piece: change the form, or where its glue lines fall."
+        elif worst.meets < worst.share:
             says = (
-                f"Layers {worst.interface} and {worst.interface + 1} of {stack} do not meet in the finished piece: "
-                "change the form or the glue lines."
+                f"L{both[1:]} meet on only {percent(worst.meets)} of the smaller face, where half is usual: let the "
+                "form overlap more there, or move the glue line, so that one layer holds both."
+            )
+        else:
+            says = (
+                f"Between {both} only {percent(worst.share)} of the glue line is left beside mortises, voids and pins, "
+                "where half is usual: make those smaller, or the form wider there."
             )
         name = f"{stack}: glue line left"
         source, place = f"geometry of the plan; limit: {PRACTICE}", at_lines.get((stack, worst.interface))
-        found.append(Check(name, "caution", worst.share, LINE_LEFT, "", source, says, place))
+        found.append(Check(name, "caution", worst.least, LINE_LEFT, "", source, says, place))
     return found

@@ -23,6 +23,7 @@ from freecad_stacklam.lamination.wood.scatter import SOURCE as SCATTER_SOURCE
 from freecad_stacklam.lamination.wood.scatter import VARIATION
 from freecad_stacklam.lamination.wood.species import Species
 from freecad_stacklam.lamination.wood.strengths import Strengths, hankinson, strengths_of
+from freecad_stacklam.lamination.wood.unknown import not_judged
 
 Floats = NDArray[np.float64]
 
@@ -129,15 +130,8 @@ def woods_of(
             left.append(NotJudged(where, f"The strength of {where} is not judged: {refusal.sentence}"))
             continue
         if timber is None or not timber.judged:
-            what = (
-                "is not in the table of woods" if timber is None else f"has no {_lacks(timber)} in the table of woods"
-            )
-            left.append(
-                NotJudged(
-                    where,
-                    f"The strength of {where} is not judged: {name} {what}. Give it its figures, or take another wood.",
-                )
-            )
+            lacks = "" if timber is None else _lacks(timber)
+            left.append(NotJudged(where, not_judged(f"The strength of {where}", name, lacks)))
             continue
         timbers[name] = timber
     return timbers, tuple(left), tuple(f for t in timbers.values() for f in _figures(t))

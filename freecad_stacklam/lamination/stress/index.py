@@ -19,6 +19,7 @@ from freecad_stacklam.lamination.stress.element import turned_strain
 from freecad_stacklam.lamination.stress.lattice import Wood
 from freecad_stacklam.lamination.tolerances import SLOPE_STEP, TINY
 from freecad_stacklam.lamination.wood.strengths import Strengths
+from freecad_stacklam.lamination.wood.unknown import WHOLE_PIECE, not_judged
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -36,10 +37,7 @@ def refuse_unknown(strengths: Sequence[Strengths]) -> None:
     """Raise Refusal where a wood's strengths are not all in the table."""
     for one in strengths:
         if one.bending is None or one.tension_across is None or one.shear is None or one.rolling_shear is None:
-            raise Refusal(
-                f"The table does not say how much {one.species} holds across the grain or in shear: add it to the "
-                "table of species, or choose another wood."
-            )
+            raise Refusal(not_judged(WHOLE_PIECE, one.species, "strength across the grain or in shear"))
 
 
 def index_of(

@@ -24,6 +24,7 @@ from freecad_stacklam.lamination.voxels.grid import Voxels
 from freecad_stacklam.lamination.wood.elastic import Elastic, elastic_of
 from freecad_stacklam.lamination.wood.species import Species, find_species
 from freecad_stacklam.lamination.wood.strengths import Strengths, strengths_of
+from freecad_stacklam.lamination.wood.unknown import WHOLE_PIECE, not_judged
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -48,12 +49,13 @@ class Timber:
 
 def elastic_for(table: Mapping[str, Species], name: str) -> Elastic:
     """The stiffness of a species. Raises Refusal where the table does not have it."""
-    found = elastic_of(find_species(table, name))
+    try:
+        species = find_species(table, name)
+    except Refusal:
+        raise Refusal(not_judged(WHOLE_PIECE, name)) from None
+    found = elastic_of(species)
     if found is None:
-        raise Refusal(
-            f"The table does not say how stiff {name} is across the grain: add its ratios of stiffness to the table of "
-            "species, or choose another wood."
-        )
+        raise Refusal(not_judged(WHOLE_PIECE, name, "stiffness across the grain"))
     return found
 
 

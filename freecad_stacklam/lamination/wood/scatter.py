@@ -29,6 +29,16 @@ VARIATION = {
 FIFTH = 1.645
 
 
+#: Where no table has a variation: the widest that it has of any strength.
+WIDEST = max(VARIATION[name] for name in ("bending", "shear", "compression_across"))
+
+
+def twentieth(cov: float | None) -> float:
+    """The share of a mean strength that one piece in twenty does not reach, 1 − 1.645 COV; of a variation that no table
+    has (None) as if it were the widest of any strength there: 0.54."""
+    return max(1 - FIFTH * (WIDEST if cov is None else cov), 0.0)
+
+
 @dataclass(frozen=True)
 class Scatter:
     """A mean `figure`, and its coefficient of variation `cov` as a fraction; None where no table has one.

@@ -21,7 +21,8 @@ from freecad_stacklam.benchsheets.drawing.sheet import Polyline, Sheet, Text
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.whole import Plan
 
-CAUTIONS = ("Wear eye protection, hearing protection and a dust mask.", "Read your machine's manual. " * 12)
+SAID = ("Wear eye protection, hearing protection and a dust mask.", "Read your machine's manual. " * 12)
+CAUTIONS = (("Before the work", SAID),)
 
 
 def checked() -> Plan:
@@ -162,7 +163,7 @@ def test_bill_and_cautions_are_complete() -> None:
     assert fine and all(c.name not in cautions for c in fine)
     assert all(f"{c.name[0].upper()}{c.name[1:]}" in report for c in plan.checks)
     assert "STOP Neck 6.00 MPa 5.00 MPa" in report and book[-1].kind == "checks"
-    for caution in CAUTIONS:
+    for caution in SAID:
         for word in caution.split():
             assert word in cautions
     assert "Wear eye protection, hearing protection and a dust mask." in cautions
@@ -174,7 +175,9 @@ def test_a_few_cautions_are_no_page_of_their_own() -> None:
     usual, found = 2.5, []
     for count in range(4, 60, 2):
         cautions = tuple(f"Caution {i}: mind the hands, the eyes, the ears and the lungs." for i in range(count))
-        book = drawing_book(replace(checked(), stacks=(), joints=()), paper_named("Letter"), cautions=cautions)
+        book = drawing_book(
+            replace(checked(), stacks=(), joints=()), paper_named("Letter"), cautions=(("Work", cautions),)
+        )
         pages = [s for s in book if s.kind == "cautions"]
         words = " ".join(" ".join(w for s in pages for w in said(s)).split())
         assert all(f"Caution {i}: " in words for i in range(count))

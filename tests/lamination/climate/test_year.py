@@ -96,4 +96,4 @@ def test_unknown_wood_leaves_the_moisture_and_says_what_is_missing() -> None:
     found = plan_year(plan, meshes, settings, table, lambda *_: True)
     assert np.isfinite(found.piece.mean).all()
     assert found.stacks[0].change is None
-    assert any("white oak is not known" in note for note in found.notes)
+    assert any("white oak has no shrinkage in the table" in note for note in found.notes)

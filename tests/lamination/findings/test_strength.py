@@ -32,3 +32,10 @@ def test_a_load_is_found_by_its_name() -> None:
     found = StrengthFindings("glued", "stool", (), loads=(guest,))
     assert found.load_named("a guest") is guest
     assert found.load_named("a pot") is None
+
+
+def test_a_line_where_layers_hardly_meet_and_one_with_little_left() -> None:
+    # 300 of the smaller face's 1000 mm² meet; of them 240, four fifths, are left.
+    step = LineFinding("A", 1, 45.0, 300.0, 240.0, 1000.0)
+    assert (step.meets, step.share, step.least) == (0.3, 0.8, 0.3)
+    assert LineFinding("A", 1, 45.0, 300.0, 30.0).least == 0.1

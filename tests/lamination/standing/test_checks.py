@@ -81,7 +81,7 @@ def test_a_push_wants_no_foot_wider_than_a_maker_would_give_it() -> None:
     # out and the foot stand out by 146 mm, more than a quarter of the height; 200 mm square (149 N) wants 118 mm, less.
     use = UseSettings("stand", short_foot=0.0)
     assert "no foot mends that" in said({"Post": box(190, 190, 500)}, use)["tipping, a knock at the top"].says
-    assert "let the foot stand out" in said({"Post": box(200, 200, 500)}, use)["tipping, a knock at the top"].says
+    assert "let its foot stand out" in said({"Post": box(200, 200, 500)}, use)["tipping, a knock at the top"].says
 
 
 def test_a_short_foot_is_told_with_its_scribe_line() -> None:
@@ -113,3 +113,12 @@ def test_directions_in_words() -> None:
 def test_what_could_not_be_checked_is_told() -> None:
     (check,) = standing_checks(StandingFindings((), 0.0, 0.0, 1.3, 10.0, ("Stool: no floor.",)))
     assert (check.verdict, check.says) == ("caution", "Stool: no floor.")
+
+
+def test_a_weight_low_down_is_told_where_no_foot_mends_it() -> None:
+    # 190 · 190 · 500 mm³ of 762 kg/m³ are 13.75 kg, 12.8 N·m about an edge 95 mm off; 1.3 · 50 N · 0.5 m = 32.5 N·m are
+    # wanted, so 19.7 N·m lack: 21.1 kg at 95 mm, up to 22.
+    check = said({"Post": box(190, 190, 500)}, UseSettings("stand", short_foot=0.0))["tipping, a knock at the top"]
+    assert "tips Post over at once" in check.says and "put 22.0 kg low down in it" in check.says
+    inch = said({"Post": box(190, 190, 500)}, UseSettings("stand", short_foot=0.0), "in")["tipping, a knock at the top"]
+    assert "lb low down" in inch.says and "kg" not in inch.says

@@ -29,7 +29,8 @@ def test_it_holds_only_below_half_of_a_strength_whose_scatter_is_known() -> None
 
 def test_more_than_it_can_hold_is_said_in_plain_words() -> None:
     (check,) = deep_checks(DeepFindings(spots=(replace(SPOT, index=1.2),)), "mm")
-    assert check.verdict == "caution" and check.limit == 1.0 and "Do not let anyone sit on it" in check.says
+    assert check.verdict == "caution" and check.limit == 0.25 and "do not let anyone sit" in check.says
+    assert "1.7 times as thick" in check.says  # (1.2 / 0.25)^(1/3) = 1.687
 
 
 def test_both_kinds_are_told_and_the_worse_rings_count() -> None:

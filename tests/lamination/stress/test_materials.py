@@ -43,7 +43,7 @@ def test_layers_laid_crosswise_are_two_woods_and_half_a_turn_is_none() -> None:
 
 def test_a_wood_whose_stiffness_is_not_known_is_refused() -> None:
     table = {name: replace(s, elastic=None) for name, s in species_table().items()}
-    with pytest.raises(Refusal, match="ratios of stiffness"):
+    with pytest.raises(Refusal, match="no stiffness across the grain"):
         body_of(voxels_of(*bricks.turned(NECK), 15.0), table, FLAT_SAWN)
 
 
