@@ -32,7 +32,7 @@ ARROWS = {
     "benchsheets": {"benchsheets", "lamination"},
     "formfiles": {"formfiles", "lamination"},
     "sheetwriters": {"sheetwriters", "benchsheets", "lamination", "data", "qt_binding"},
-    "docobjects": {"docobjects", "formfiles", "lamination", "data", "objectkinds", "timelimit"},
+    "docobjects": {"docobjects", "formfiles", "lamination", "data", "objectkinds", "timelimit", "outsideprograms"},
 }
 # The rooms of the computation, from the top floor down; rooms of one floor know nothing of each other. A file that lies
 # in no room stands on the landing, which every room may use.
@@ -43,6 +43,7 @@ LADDERS: dict[str, tuple[tuple[str, ...], ...]] = {
         ("gluing",),
         ("pressing", "joining"),
         ("strength", "climate", "standing"),
+        ("opinion",),
         ("stress",),
         ("voxels",),
         ("carving", "inside"),

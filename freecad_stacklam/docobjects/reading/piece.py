@@ -19,6 +19,7 @@ from freecad_stacklam.docobjects.reading.wood import key_of
 from freecad_stacklam.lamination.findings.whole import PieceFindings
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.job.piece import Slow, check_quickly, check_slowly, with_slow
+from freecad_stacklam.lamination.opinion.second import Programs
 from freecad_stacklam.lamination.options.recordlines import record_from
 from freecad_stacklam.lamination.options.rows import Record, rows_of
 from freecad_stacklam.lamination.plan.whole import Plan
@@ -92,12 +93,13 @@ def look_slowly(
     settings: Settings,
     table: Mapping[str, Species],
     tell: Callable[[float, str], bool],
+    programs: Programs | None = None,
 ) -> bool:
-    """Make the slow figures of a plan, and keep them. tell: told the share done and of what; it says whether to go on.
-    False where it was stopped."""
+    """Make the slow figures of a plan, and keep them. programs: for a second opinion. tell: told the share
+    done and of what; it says whether to go on. False where it was stopped."""
     key = piece_key(plan, settings)
     if _slow.there(key) is None:
-        found = check_slowly(plan, meshes, settings, table, climate_table(), tell)
+        found = check_slowly(plan, meshes, settings, table, climate_table(), tell, programs)
         if found is None:
             return False
         _slow.put(key, found)

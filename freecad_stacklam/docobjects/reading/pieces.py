@@ -6,9 +6,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from freecad_stacklam.docobjects.base.family import stacks_in
+from freecad_stacklam.docobjects.base.family import name_of_stack, stacks_in
 from freecad_stacklam.docobjects.base.protocols import Document, PieceObject
 from freecad_stacklam.docobjects.base.woods import woods_of
+from freecad_stacklam.docobjects.forms.plancache import solid_text
 from freecad_stacklam.docobjects.reading.glueups import asked_of
 from freecad_stacklam.docobjects.reading.piece import look_slowly, piece_for, piece_key
 from freecad_stacklam.docobjects.reading.stacks import planned_stack
@@ -16,6 +17,7 @@ from freecad_stacklam.lamination.findings.whole import PieceFindings
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.outsideprograms import OutsidePrograms
 
 
 def asked_piece(document: Document) -> tuple[Settings, Plan, dict[str, Mesh]]:
@@ -40,4 +42,13 @@ def key_now(document: Document) -> str:
 def look_deeper(document: Document, tell: Callable[[float, str], bool]) -> bool:
     """Make the slow figures for the document as it is now; False where `tell` stopped them. Raises Refusal."""
     settings, plan, meshes = asked_piece(document)
-    return look_slowly(plan, meshes, settings, woods_of(settings.species), tell)
+    programs = OutsidePrograms(lambda name: _solid_of(document, name))
+    return look_slowly(plan, meshes, settings, woods_of(settings.species), tell, programs)
+
+
+def _solid_of(document: Document, name: str) -> str | None:
+    """The text of a stack's solid in the model, as the kernel writes it; None where its form is a mesh."""
+    for stack in stacks_in(document):
+        if name_of_stack(stack) == name and stack.Form is not None:
+            return solid_text(stack.Form, stack.FormPath, stack.Solid)
+    return None

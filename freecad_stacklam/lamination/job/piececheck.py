@@ -7,6 +7,7 @@ from __future__ import annotations
 from freecad_stacklam.lamination.carving.budget import budget_check
 from freecad_stacklam.lamination.climate.checks import season_checks
 from freecad_stacklam.lamination.findings.whole import PieceFindings
+from freecad_stacklam.lamination.opinion.checks import opinion_checks
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.refusal import told
 from freecad_stacklam.lamination.standing.checks import standing_checks
@@ -26,6 +27,7 @@ def piece_checks(found: PieceFindings, units: str = "mm") -> tuple[Check, ...]:
         checks += strength_checks(found.strength, units)
     if found.deep is not None:
         checks += deep_checks(found.deep, units)
+        checks += opinion_checks(found.deep, units)
     if found.seasons is not None:
         checks += season_checks(found.seasons, units)
     for what, says in found.left_out:
