@@ -42,8 +42,12 @@ def key_now(document: Document) -> str:
 def look_deeper(document: Document, tell: Callable[[float, str], bool]) -> bool:
     """Make the slow figures for the document as it is now; False where `tell` stopped them. Raises Refusal."""
     settings, plan, meshes = asked_piece(document)
-    programs = OutsidePrograms(lambda name: _solid_of(document, name))
-    return look_slowly(plan, meshes, settings, woods_of(settings.species), tell, programs)
+    return look_slowly(plan, meshes, settings, woods_of(settings.species), tell, outside_programs(document))
+
+
+def outside_programs(document: Document) -> OutsidePrograms:
+    """The programs of a second opinion, which ask the document for its solids."""
+    return OutsidePrograms(lambda name: _solid_of(document, name))
 
 
 def _solid_of(document: Document, name: str) -> str | None:

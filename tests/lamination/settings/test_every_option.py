@@ -150,7 +150,7 @@ def glued(plan: Plan, settings: Settings) -> GlueUpPlan:
 
 
 def looked(plan: Plan, meshes: Mapping[str, Mesh], settings: Settings, table: Mapping[str, Species]) -> PieceFindings:
-    """With the year, which is quick where the wood is divided coarsely, and the deep check and the opinion left pending."""
+    """With the year, which is quick where the wood is divided coarsely; deep check and opinion are left pending."""
     found = check_quickly(plan, meshes, settings, table)
     slow = check_slowly(plan, meshes, replace(settings, use=None), table, climate_table(), lambda *_: True)
     assert slow is not None
