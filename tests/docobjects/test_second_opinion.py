@@ -5,6 +5,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -12,7 +13,7 @@ import pytest
 pytestmark = pytest.mark.freecad
 
 
-def test_a_solid_is_handed_on_where_it_stands_and_a_mesh_is_not(document: Any) -> None:
+def test_a_solid_is_handed_on_where_it_stands_and_a_mesh_is_not(document: Any, tmp_path: Path) -> None:
     import Mesh
     import Part
     from FreeCAD import Placement, Rotation, Vector
@@ -25,11 +26,12 @@ def test_a_solid_is_handed_on_where_it_stands_and_a_mesh_is_not(document: Any) -
     text = solid_text(box)
     assert text is not None
     shape = Part.Shape()
-    shape.importBrepFromString(text)
+    (tmp_path / "form.brep").write_text(text)
+    shape.read(str(tmp_path / "form.brep"))
     assert shape.isValid() and shape.Volume == pytest.approx(1000.0)
     assert shape.BoundBox.XMin == pytest.approx(90.0) and shape.BoundBox.ZMin == pytest.approx(50.0)
     facets = document.addObject("Mesh::Feature", "Facets")
-    facets.Mesh = Mesh.createBox(10, 10, 10)
+    facets.Mesh = Mesh.Mesh(box.Shape.tessellate(0.1))
     assert solid_text(facets) is None
 
 
