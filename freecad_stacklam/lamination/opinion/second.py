@@ -8,6 +8,7 @@ The programs are the caller's to find and to run; they are no part of the projec
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from contextlib import suppress
 from dataclasses import replace
 from time import monotonic
 from typing import Protocol
@@ -23,8 +24,8 @@ from freecad_stacklam.lamination.opinion.deck import Deck, deck_of
 from freecad_stacklam.lamination.opinion.fit import fitted, window
 from freecad_stacklam.lamination.opinion.piece import deck_for, job_of, own_group
 from freecad_stacklam.lamination.opinion.results import Results, balance_of, fault_of, read_results
-from freecad_stacklam.lamination.opinion.script import script_of
-from freecad_stacklam.lamination.opinion.tetrahedra import all_straight, read_mesh, straightened
+from freecad_stacklam.lamination.opinion.script import Job, script_of
+from freecad_stacklam.lamination.opinion.tetrahedra import Tetrahedra, all_straight, read_mesh, straightened
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.stress.deep import FINE, SCANNED
@@ -118,8 +119,7 @@ def _told(
         return lambda: tell(share, what)
 
     job, files = job_of(plan, meshes, cells, timber, glued, spot, programs.solid)
-    text = programs.mesh(script_of(job), files, going(0.0, "a second opinion: the mesh"))
-    read = read_mesh(text)
+    read = _meshed(job, files, programs, going(0.0, "a second opinion: the mesh"))
     mesh = replace(read, points=to_stack(cells.frame, read.points))
     fault = ""
     for share, shaped in ((0.3, straightened), (0.65, all_straight)):
@@ -134,6 +134,20 @@ def _told(
         f"The second opinion came to nothing: {fault}. Go by the deep check; what the programs wrote is in "
         f"{programs.keep()}."
     )
+
+
+def _meshed(job: Job, files: Mapping[str, str], programs: Programs, going: Going) -> Tetrahedra:
+    """The mesh; where the piece cannot be meshed with its glue lines cut, that without cuts: an element then has the
+    wood of its middle."""
+    if job.planes:
+        text = programs.mesh(script_of(job), files, going)
+        with suppress(Refusal):
+            return read_mesh(text)
+    text = programs.mesh(script_of(replace(job, planes=())), files, going)
+    try:
+        return read_mesh(text)
+    except Refusal as refusal:
+        raise Refusal(f"{refusal.sentence} What the programs wrote is in {programs.keep()}.") from refusal
 
 
 def _reading(deck: Deck, results: Results, plan: Plan, cells: Voxels, spot: WeakSpot) -> Floats:

@@ -5,7 +5,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
+from typing import ClassVar
 
 import bricks
 import numpy as np
@@ -79,7 +80,8 @@ def test_nothing_found_is_nothing_to_look_at() -> None:
 
 def test_no_mesh_is_said_and_files_are_thrown_away() -> None:
     programs = Broken()
-    assert "no tetrahedra" in asked(programs, DeepFindings(spots=(SPOT,)))
+    refused = asked(programs, DeepFindings(spots=(SPOT,)))
+    assert "no tetrahedra" in refused and "/a/folder" in refused
     assert programs.closed == 1
 
 
@@ -93,6 +95,29 @@ def test_a_run_that_prints_nothing_is_tried_again_with_straight_edges_and_then_r
     refused = asked(programs, DeepFindings(spots=(SPOT,)))
     assert "came to nothing: it printed no stresses" in refused and "/a/folder" in refused
     assert len(programs.decks) == 2 and "*STEP" in programs.decks[0]
+
+
+def test_where_cuts_cannot_be_meshed_it_is_meshed_whole() -> None:
+    plan, meshes = bricks.turned(POST)
+    (stack,) = plan.stacks
+    turned = tuple(replace(layer, grain=90.0 * (n % 2)) for n, layer in enumerate(stack.layers))
+    plan = replace(plan, stacks=(replace(stack, layers=turned),))
+
+    class Choosy(Broken):
+        scripts: ClassVar[list[str]] = []
+
+        def solid(self, stack: str) -> str | None:
+            return "solid"
+
+        def mesh(self, script: str, files: Mapping[str, str], going: Going) -> str:
+            self.scripts.append(script)
+            return "" if "planes() +=" in script else mesher_text(boxes(8, 180.0, 56.0))
+
+    programs = Choosy()
+    told = second_opinion(plan, meshes, UseSettings(), species_table(), DeepFindings(spots=(SPOT,)), programs,
+                          lambda *_: True)  # fmt: skip
+    assert len(programs.scripts) == 2 and "planes() +=" not in programs.scripts[1]
+    assert "printed no stresses" in told.refused  # so it came as far as the solver
 
 
 # --- with the real programs ------------------------------------------------------------------------------------------
@@ -171,3 +196,5 @@ def test_both_ways_agree_on_a_turned_stool() -> None:
     print(told)
     assert told.refused == "" and told.balance < 1e-5 and told.kind == told.our_kind
     assert abs(told.difference) < 0.15
+    # The force stands 110 mm beside the neck's axis: M c / I − N / A of Ø60, by hand 6.743 − 0.460 = 6.283 MPa.
+    assert told.stress == pytest.approx(6.283, rel=0.02)
