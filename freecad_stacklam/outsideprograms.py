@@ -27,7 +27,9 @@ from freecad_stacklam.lamination.stress.solve import Stopped
 LONGEST, LOOK = 600.0, 0.1
 MESHER, SOLVER = "gmsh", "ccx"
 #: What runs the mesher where it is only a module of Python's.
-_AS_MODULE = "import gmsh, sys; gmsh.initialize(sys.argv, run=True); gmsh.finalize()"
+_AS_MODULE = (
+    "import sys; sys.path.append({folder!r}); import gmsh; gmsh.initialize(sys.argv, run=True); gmsh.finalize()"
+)
 Going = Callable[[], bool]
 
 
@@ -37,9 +39,11 @@ def mesher() -> list[str]:
     if command:
         return [command]
     with suppress(ImportError, ValueError):
-        if importlib.util.find_spec(MESHER) is not None:
+        found = importlib.util.find_spec(MESHER)
+        if found is not None:
+            folder = str(Path(found.origin or "").parent)  # where FreeCAD finds it, another Python may not
             python = sys.executable if "python" in Path(sys.executable or "").name.lower() else shutil.which("python3")
-            return [python, "-c", _AS_MODULE] if python else []
+            return [python, "-c", _AS_MODULE.format(folder=folder)] if python else []
     return []
 
 

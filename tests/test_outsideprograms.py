@@ -8,6 +8,7 @@ import os
 import shutil
 import time
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 
@@ -58,8 +59,10 @@ def test_what_is_missing_is_said_in_one_sentence(shelf: Path) -> None:
 
 
 def test_a_mesher_that_is_only_a_module_will_do(shelf: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(outsideprograms.importlib.util, "find_spec", lambda name: object())
-    assert "import gmsh" in outsideprograms.mesher()[-1]
+    monkeypatch.setattr(
+        outsideprograms.importlib.util, "find_spec", lambda name: SimpleNamespace(origin="/a/place/gmsh.py")
+    )
+    assert "append('/a/place'); import gmsh" in outsideprograms.mesher()[-1]
     monkeypatch.setattr(outsideprograms.sys, "executable", "/usr/bin/freecad")
     assert outsideprograms.mesher() == []  # no Python on this PATH
 
