@@ -147,7 +147,7 @@ def deck_for(
     if len(floor) < FEWEST:
         floor = np.flatnonzero(high <= high.min() + cells.size / 2)
     place = to_stack(cells.frame, np.array([spot.load_place]))[0]
-    loaded, share = _pad(mesh.points, place)
+    loaded, share = _pad(mesh, place)
     forces = share[:, None] * np.asarray(direction_to_stack(cells.frame, spot.force))
     at = to_stack(cells.frame, np.array([spot.place]))[0]
     read = read_by(mesh, group, own_group(plan, cells, spot), at, cells)
@@ -176,11 +176,15 @@ def read_by(mesh: Tetrahedra, group: Ints, own: int, place: Floats, cells: Voxel
     return read
 
 
-def _pad(points: Floats, place: Floats) -> tuple[Ints, Floats]:
-    """Points about a place that carry its load, and shares whose sum is 1 and whose middle is the place, as nearly as
-    those points allow."""
-    apart = np.linalg.norm(points - place, axis=1)
+def _pad(mesh: Tetrahedra, place: Floats) -> tuple[Ints, Floats]:
+    """Points about a place that carry its load, as far about as in the deep check, each by the wood that it stands for,
+    and their shares, whose sum is 1 and whose middle is the place, as nearly as those points allow."""
+    _, volume = mesh.integrated()
+    each = np.repeat(volume.sum(axis=1) / mesh.corners.shape[1], mesh.corners.shape[1])
+    wood = np.bincount(mesh.corners.ravel(), each, len(mesh.points))
+    apart = np.linalg.norm(mesh.points - place, axis=1)
     near = np.flatnonzero(apart <= max(PAD, float(np.partition(apart, FEWEST)[FEWEST])))
-    ones = np.column_stack([np.ones(len(near)), (points[near] - place) / PAD])
-    share = ones @ (np.linalg.pinv(ones.T @ ones, rcond=FIT_STIFFENER) @ np.array([1.0, 0.0, 0.0, 0.0]))
+    ones = np.column_stack([np.ones(len(near)), (mesh.points[near] - place) / PAD])
+    square = (ones * wood[near][:, None]).T @ ones
+    share = wood[near] * (ones @ (np.linalg.pinv(square, rcond=FIT_STIFFENER) @ np.array([1.0, 0.0, 0.0, 0.0])))
     return near, share / share.sum()
