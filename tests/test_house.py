@@ -33,7 +33,16 @@ ARROWS = {
     "formfiles": {"formfiles", "lamination"},
     "packages": {"packages", "lamination"},
     "sheetwriters": {"sheetwriters", "benchsheets", "lamination", "data", "packages", "qt_binding"},
-    "docobjects": {"docobjects", "formfiles", "lamination", "data", "objectkinds", "packages", "timelimit"},
+    "docobjects": {
+        "docobjects",
+        "formfiles",
+        "lamination",
+        "data",
+        "objectkinds",
+        "packages",
+        "timelimit",
+        "outsideprograms",
+    },
 }
 # The rooms of the computation, from the top floor down; rooms of one floor know nothing of each other. A file that lies
 # in no room stands on the landing, which every room may use.
@@ -43,6 +52,7 @@ LADDERS: dict[str, tuple[tuple[str, ...], ...]] = {
         ("asbuilt", "grain"),
         ("gluing",),
         ("pressing", "joining"),
+        ("opinion",),
         ("stress",),
         ("strength", "climate", "standing"),
         ("voxels",),

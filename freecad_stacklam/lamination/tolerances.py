@@ -192,6 +192,9 @@ FIT_STIFFENER = 0.001
 SLOPE_STEP = 1e-6
 #: Heights of cells that differ by less than this are one height, mm: what a division of a layer leaves.
 SAME_CELL = 1e-6
+#: Another program's answer counts when the floor answers all of the load but this part: it prints seven digits, and its
+#: faulty answers were out by all of it.
+BALANCED = 1e-3
 
 # --- What is drawn and told -------------------------------------------------------------------------------------------
 

@@ -110,6 +110,13 @@ def _looked_up(source: Any, path: str, solid: str) -> Found:
     return _found(source, path, label, form)
 
 
+def solid_text(source: Any, path: str = "", solid: str = "") -> str | None:
+    """The solid that a form stands for as text in the kernel's own format, in the model; None for a mesh."""
+    solids = dict(solids_of(source, path))
+    form = next(iter(solids.values())) if len(solids) == 1 else solids.get(solid)
+    return str(form.exportBrepToString()) if isinstance(form, Part.Shape) else None
+
+
 def find_forms(source: Any, path: str = "") -> list[Found]:
     """All forms that `source` stands for. Raises Refusal."""
     found = [_found(source, path, label, form) for label, form in solids_of(source, path)]

@@ -22,7 +22,8 @@ from freecad_stacklam.lamination.findings.kept import Unreadable, plain
 from freecad_stacklam.lamination.findings.kept import record_from as found_from
 from freecad_stacklam.lamination.findings.whole import PieceFindings
 from freecad_stacklam.lamination.form.mesh import Mesh
-from freecad_stacklam.lamination.job.piece import DEEP, YEAR, Slow, check_quickly, check_slowly, pending_of
+from freecad_stacklam.lamination.job.piece import DEEP, OPINION, YEAR, Slow, check_quickly, check_slowly, pending_of
+from freecad_stacklam.lamination.opinion.second import Programs
 from freecad_stacklam.lamination.options.recordlines import record_from
 from freecad_stacklam.lamination.options.rows import Record, rows_of
 from freecad_stacklam.lamination.plan.whole import Plan
@@ -76,6 +77,8 @@ _counted = [0]
 #: The slow parts: its share of the work, and what of the settings the other asks for.
 _SHARES = {DEEP: 0.8, YEAR: 0.2}
 _OTHER: dict[str, dict[str, Any]] = {DEEP: {"climate": None}, YEAR: {"use": None}}
+#: What is pending until a slow part is made: a second opinion comes with the deep check that it is on.
+_PARTS = {DEEP: (DEEP, OPINION), YEAR: (YEAR,)}
 #: Version of the text that the slow figures are kept in.
 _WRITTEN = 1
 #: How a slow part stands to the plan as it is now.
@@ -106,7 +109,7 @@ def piece_for(
                 found,
                 deep=slow.deep if what == DEEP else found.deep,
                 seasons=slow.seasons if what == YEAR else found.seasons,
-                pending=tuple(one for one in found.pending if one != what),
+                pending=tuple(one for one in found.pending if one not in _PARTS[what]),
                 left_out=(*found.left_out, *slow.left_out),
             )
     return found
@@ -119,9 +122,11 @@ def look_slowly(
     table: Mapping[str, Species],
     tell: Callable[[float, str], bool],
     run: Runner = plainly,
+    programs: Programs | None = None,
 ) -> bool:
     """Make the slow parts that are asked for and not made yet, and keep each as soon as it is finished. tell: told the
-    share done and of what; it says whether to go on. run: how each is done. False where it was stopped."""
+    share done and of what; it says whether to go on. run: how each is done; programs:
+    for a second opinion. False where it was stopped."""
     wanted = {what: key for what, key in slow_keys(plan, settings).items() if _slow.there(key) is None}
     whole = sum(_SHARES[what] for what in wanted)
     before = 0.0
@@ -129,7 +134,7 @@ def look_slowly(
         share = _SHARES[what] / whole
         told = partial(_tell_share, tell, before, share)
         only = replace(settings, **_OTHER[what])
-        found = run(partial(check_slowly, plan, meshes, only, table, climate_table(), told))
+        found = run(partial(check_slowly, plan, meshes, only, table, climate_table(), told, programs))
         if found is None:
             return False
         _keep(key, found)
@@ -201,7 +206,9 @@ def slow_keys(plan: Plan, settings: Settings) -> dict[str, str]:
     """The slow parts that are asked for, and what each is made for; the same in every session."""
     told = {DEEP: settings.use, YEAR: settings.climate}
     made_of = _made_of(plan, settings)
-    return {what: _short(what, made_of, told[what]) for what in pending_of(settings)}
+    asked = pending_of(settings)
+    parts = [what for what, of in _PARTS.items() if any(one in asked for one in of)]
+    return {what: _short(what, made_of, told[what]) for what in parts}
 
 
 def _made_of(plan: Plan, settings: Settings) -> tuple[Any, ...]:

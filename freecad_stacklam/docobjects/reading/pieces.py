@@ -6,9 +6,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from freecad_stacklam.docobjects.base.family import piece_in, stacks_in
-from freecad_stacklam.docobjects.base.protocols import Document, PieceObject
+from freecad_stacklam.docobjects.base.family import name_of_stack, piece_in, stacks_in
+from freecad_stacklam.docobjects.base.protocols import Document, PieceObject, StackObject
 from freecad_stacklam.docobjects.base.woods import woods_of
+from freecad_stacklam.docobjects.forms.plancache import solid_text
 from freecad_stacklam.docobjects.reading.glueups import asked_of
 from freecad_stacklam.docobjects.reading.piece import (
     Runner,
@@ -22,8 +23,10 @@ from freecad_stacklam.docobjects.reading.piece import (
 from freecad_stacklam.docobjects.reading.stacks import planned_stack
 from freecad_stacklam.lamination.findings.whole import PieceFindings
 from freecad_stacklam.lamination.form.mesh import Mesh
+from freecad_stacklam.lamination.job.piece import OPINION, pending_of
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.outsideprograms import OutsidePrograms
 
 
 def asked_piece(document: Document) -> tuple[Settings, Plan, dict[str, Mesh]]:
@@ -50,6 +53,16 @@ def look_deeper(document: Document, tell: Callable[[float, str], bool], run: Run
     """Make the slow figures for the document as it is now: whether all are there (`tell` stopped none of them), and the
     text that keeps what there is. run: how each is done; it touches no document. Raises Refusal."""
     settings, plan, meshes = asked_piece(document)
-    finished = look_slowly(plan, meshes, settings, woods_of(settings.species), tell, run)
+    programs = None
+    if OPINION in pending_of(settings):
+        # Asked of the document here: `run` may do the rest beside the window.
+        solids = {name_of_stack(s): _solid_of(s) for s in stacks_in(document)}
+        programs = OutsidePrograms(solids.get)
+    finished = look_slowly(plan, meshes, settings, woods_of(settings.species), tell, run, programs)
     piece = piece_in(document)
     return finished, slow_text(plan, settings, "" if piece is None else piece.Looked)
+
+
+def _solid_of(stack: StackObject) -> str | None:
+    """The text of a stack's solid in the model, as the kernel writes it; None where its form is a mesh."""
+    return None if stack.Form is None else solid_text(stack.Form, stack.FormPath, stack.Solid)

@@ -29,7 +29,6 @@ BEYOND = 1.5
 #: Points by which neighbouring layers may come to differ: half of those by which they may when they are glued.
 BESIDE = 1.0
 #: Points by which a room's months differ that are alike.
-EVEN = 0.05
 #: Share of a stack's height, and mm, from which its movement is worth a word: both.
 HIGH, HIGH_LEAST = 0.01, 3.0
 #: Share of the spread of wedges that the tenon's shrinking may take.

@@ -6,6 +6,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from freecad_stacklam.lamination.findings.opinion import SecondOpinion
+
 
 @dataclass(frozen=True)
 class WeakSpot:
@@ -52,6 +54,7 @@ class DeepFindings:
     at each point under the loads that were solved. `balance`: the part of a load that the floor's forces do not answer.
     `cells` and `fine_cells`: how many. `seconds`: of processor. `tried`: loads looked at, `solved`: those solved.
     `notes`: what it rests on. `stopped`: the maker stopped it; `refused`: why it could not be done, else "".
+    `second_opinion`: the worst spot by other programs, None where it was not asked for.
     """
 
     spots: tuple[WeakSpot, ...] = ()
@@ -69,6 +72,7 @@ class DeepFindings:
     notes: tuple[str, ...] = ()
     stopped: bool = False
     refused: str = ""
+    second_opinion: SecondOpinion | None = None
 
     @property
     def worst(self) -> WeakSpot | None:

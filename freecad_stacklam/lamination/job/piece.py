@@ -21,6 +21,7 @@ from freecad_stacklam.lamination.findings.deep import DeepFindings
 from freecad_stacklam.lamination.findings.seasons import SeasonFindings
 from freecad_stacklam.lamination.findings.whole import PieceFindings
 from freecad_stacklam.lamination.form.mesh import Mesh
+from freecad_stacklam.lamination.opinion.second import Programs, second_opinion
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.job import Settings
@@ -28,15 +29,18 @@ from freecad_stacklam.lamination.standing.weight import weigh
 from freecad_stacklam.lamination.standing.whole import standing_of, weights_from
 from freecad_stacklam.lamination.strength.whole import plan_strength
 from freecad_stacklam.lamination.stress.deep import check_deep
+from freecad_stacklam.lamination.stress.solve import Stopped
 from freecad_stacklam.lamination.usage.budget import BudgetSettings
 from freecad_stacklam.lamination.usage.climate import Climate, climate_of
 from freecad_stacklam.lamination.wood.species import Species
 
 #: The tables of the settings that say something of the finished piece.
 PARTS = ("use", "climate", "finish", "rates", "budget")
-DEEP, YEAR = "deep check of strength", "year in the room"
+DEEP, OPINION, YEAR = "deep check of strength", "second opinion on strength", "year in the room"
 #: Share of the slow work that the deep check is.
 _DEEP_SHARE = 0.8
+#: Share of the deep check that is the check itself, where there is a second opinion on it.
+_OWN_SHARE = 0.4
 #: Share done, and what is being done; False breaks it off.
 Tell = Callable[[float, str], bool]
 _T = TypeVar("_T")
@@ -50,7 +54,10 @@ def piece_wanted(settings: Settings) -> bool:
 def pending_of(settings: Settings) -> tuple[str, ...]:
     """What of it takes long."""
     deep = settings.use is not None and settings.use.deep != "none"
-    return ((DEEP,) if deep else ()) + ((YEAR,) if settings.climate is not None else ())
+    opinion = settings.use is not None and settings.use.second_opinion != "none"
+    return (
+        ((DEEP,) if deep else ()) + ((OPINION,) if opinion else ()) + ((YEAR,) if settings.climate is not None else ())
+    )
 
 
 def check_quickly(
@@ -104,16 +111,26 @@ def check_slowly(
     table: Mapping[str, Species],
     climates: Mapping[str, Climate],
     tell: Tell,
+    programs: Programs | None = None,
 ) -> Slow | None:
-    """The deep check and the year, those that are asked for. climates: those that settings may name. None where `tell`
-    broke it off."""
+    """The deep check and the year, those that are asked for. climates: those that settings may name. programs: for a
+    second opinion. None where `tell` broke it off."""
     deep = seasons = None
     left_out: list[tuple[str, str]] = []
     share = _DEEP_SHARE if settings.climate is not None else 1.0
-    if DEEP in pending_of(settings) and settings.use is not None:
-        deep = check_deep(plan, meshes, settings.use, table, lambda done, what: tell(share * done, what))
+    asked = pending_of(settings)
+    if settings.use is not None and (DEEP in asked or OPINION in asked):
+        own = share * (_OWN_SHARE if OPINION in asked and programs is not None else 1.0)
+        deep = check_deep(plan, meshes, settings.use, table, lambda done, what: tell(own * done, what))
         if deep.stopped:
             return None
+        if OPINION in asked and programs is not None:
+            rest: Tell = lambda done, what: tell(own + (share - own) * done, what)  # noqa: E731
+            try:
+                opinion = second_opinion(plan, meshes, settings.use, table, deep, programs, rest)
+            except Stopped:
+                return None
+            deep = replace(deep, second_opinion=opinion)
     if settings.climate is not None:
         start = share if deep is not None else 0.0
         try:

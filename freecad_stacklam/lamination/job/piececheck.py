@@ -13,6 +13,7 @@ from freecad_stacklam.lamination.carving.budget import budget_check
 from freecad_stacklam.lamination.climate.checks import season_checks
 from freecad_stacklam.lamination.findings.whole import PieceFindings
 from freecad_stacklam.lamination.job.oneplace import in_one
+from freecad_stacklam.lamination.opinion.checks import opinion_checks
 from freecad_stacklam.lamination.plan.checks import Check, Place, in_model
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import told
@@ -42,6 +43,7 @@ def piece_checks(found: PieceFindings, units: str = "mm", stacks: Sequence[Stack
         checks += other_checks(found.strength, units, at_lines)
     if found.deep is not None:
         checks += unfinished_checks(found.deep, units)
+        checks += opinion_checks(found.deep, units)
     if found.seasons is not None:
         checks += season_checks(found.seasons, units, at_lines)
     for what, says in found.left_out:

@@ -20,6 +20,8 @@ from freecad_stacklam.lamination.refusal import Refusal
 KINDS = ("stool", "seat", "table", "stand")
 #: How far the deep check goes: not at all, a scan of all loads, or the worst of them again on finer cells.
 DEPTHS = ("none", "scan", "fine")
+#: Of what other programs are asked, where they are installed.
+OPINIONS = ("none", "worst")
 
 PRACTICE = "common practice, no source"
 _SEAT_STATIC = "as the static seat load of EN 12520 and EN 1728, from memory"
@@ -109,6 +111,11 @@ class UseSettings(Record):
     deep: str = option(
         "scan", one_of(*DEPTHS), "Deep check",
         "none: sections only; scan: every place and direction of the loads; fine: the worst again on finer cells",
+        group="Use",
+    )  # fmt: skip
+    second_opinion: str = option(
+        "none", one_of(*OPINIONS), "Second opinion",
+        "worst: the worst load of the deep check again by two other programs, gmsh and ccx, if they are installed",
         group="Use",
     )  # fmt: skip
     short_foot: float = option(

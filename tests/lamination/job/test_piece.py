@@ -12,9 +12,12 @@ import solids
 from jobs import plan_job
 
 from freecad_stacklam.data import climate_table, species_table
+from freecad_stacklam.lamination.findings.deep import DeepFindings, WeakSpot
+from freecad_stacklam.lamination.job import piece
 from freecad_stacklam.lamination.job.assembly import Form
 from freecad_stacklam.lamination.job.piece import (
     DEEP,
+    OPINION,
     YEAR,
     check_quickly,
     check_slowly,
@@ -22,9 +25,11 @@ from freecad_stacklam.lamination.job.piece import (
     piece_wanted,
     with_slow,
 )
+from freecad_stacklam.lamination.job.piececheck import piece_checks
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.stack import StackSettings
+from freecad_stacklam.lamination.stress.solve import Stopped
 from freecad_stacklam.lamination.usage.budget import BudgetSettings
 from freecad_stacklam.lamination.usage.climate import ClimateSettings
 from freecad_stacklam.lamination.usage.finish import FinishSettings
@@ -100,3 +105,38 @@ def test_a_part_that_cannot_be_found_takes_no_other_down() -> None:
     assert slow is not None and slow.seasons is None
     ((what, says),) = slow.left_out
     assert what == YEAR and "no climate “the moon”" in says
+
+
+class Echo:
+    """Programs that are not there; `told` hears what was asked of them."""
+
+    def __init__(self) -> None:
+        self.asked = 0
+
+    def lacking(self) -> str:
+        self.asked += 1
+        return "Not on this machine."
+
+
+def test_a_second_opinion_is_made_with_the_deep_check_and_takes_nothing_down(monkeypatch: pytest.MonkeyPatch) -> None:
+    settings = replace(ASKED, use=UseSettings(second_opinion="worst"))
+    assert pending_of(settings) == (DEEP, OPINION)
+    spot = WeakSpot((0.0, 0.0, 0.0), "Block", 1, "across the grain", 0.3, 1.65, 5.5, False, "a guest", (0.0, 0.0, 0.0),
+                    (0.0, 0.0, -1.0), "R up")  # fmt: skip
+    monkeypatch.setattr(piece, "check_deep", lambda *_: DeepFindings(spots=(spot,)))
+    plan = planned(replace(settings, use=None))
+    rest = plan, {"Block": BLOCK.mesh}, settings, species_table(), climate_table()
+    programs = Echo()
+    slow = check_slowly(*rest, lambda *_: True, programs)  # type: ignore[arg-type]
+    assert slow is not None and slow.deep is not None and slow.deep.second_opinion is not None
+    assert slow.deep.second_opinion.refused == "Not on this machine." and programs.asked == 1
+    found = with_slow(check_quickly(plan, {"Block": BLOCK.mesh}, settings, species_table()), slow)
+    assert any(c.says == "Not on this machine." and c.verdict == "caution" for c in piece_checks(found))
+    without = check_slowly(*rest, lambda *_: True)
+    assert without is not None and without.deep is not None and without.deep.second_opinion is None
+
+    def stopped(*_: object) -> None:
+        raise Stopped
+
+    monkeypatch.setattr(piece, "second_opinion", stopped)
+    assert check_slowly(*rest, lambda *_: True, programs) is None  # type: ignore[arg-type]

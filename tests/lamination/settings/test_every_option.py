@@ -26,7 +26,7 @@ from freecad_stacklam.lamination.findings.whole import PieceFindings
 from freecad_stacklam.lamination.form.mesh import Mesh, gate
 from freecad_stacklam.lamination.gluing.glueup import plan_glue_up
 from freecad_stacklam.lamination.job.assembly import Form, Steps, assemble, matched
-from freecad_stacklam.lamination.job.piece import DEEP, check_quickly, check_slowly, with_slow
+from freecad_stacklam.lamination.job.piece import DEEP, OPINION, check_quickly, check_slowly, with_slow
 from freecad_stacklam.lamination.job.planjson import as_dict, dumps
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.options.rows import NEEDED, Record, Row, rows_of
@@ -150,11 +150,11 @@ def glued(plan: Plan, settings: Settings) -> GlueUpPlan:
 
 
 def looked(plan: Plan, meshes: Mapping[str, Mesh], settings: Settings, table: Mapping[str, Species]) -> PieceFindings:
-    """With the year, which is quick where the wood is divided coarsely, and the deep check left pending."""
+    """With the year, which is quick where the wood is divided coarsely; deep check and opinion are left pending."""
     found = check_quickly(plan, meshes, settings, table)
     slow = check_slowly(plan, meshes, replace(settings, use=None), table, climate_table(), lambda *_: True)
     assert slow is not None
-    return replace(with_slow(found, slow), pending=tuple(what for what in found.pending if what == DEEP))
+    return replace(with_slow(found, slow), pending=tuple(what for what in found.pending if what in (DEEP, OPINION)))
 
 
 def told(settings: Settings, sheets: bool = False) -> str:
