@@ -23,10 +23,17 @@ def deep_checks(findings: DeepFindings, units: str) -> tuple[Check, ...]:
     if findings.refused:
         return (Check(_NAME, "caution", 0.0, 0.0, "", SOURCE, told(findings.refused, units)),)
     checks = [_of(spot, findings, units) for spot in _worst_two(findings)]
-    if findings.stopped:
-        says = "The deep check was stopped before its end, so a worse place may be left: let it run through."
+    if not _whole(findings):
+        says = findings.untried or (
+            "The deep check was stopped before its end, so a worse place may be left: let it run through."
+        )
         checks.append(Check(f"{_NAME}, not finished", "caution", 0.0, 0.0, "", SOURCE, says))
     return tuple(checks)
+
+
+def _whole(findings: DeepFindings) -> bool:
+    """Whether all was looked at."""
+    return not findings.stopped and not findings.untried
 
 
 def _worst_two(findings: DeepFindings) -> list[WeakSpot]:
@@ -56,8 +63,8 @@ def _of(spot: WeakSpot, findings: DeepFindings, units: str) -> Check:
             f"Nothing weak found; the worst is {at}: {share}. How far that strength scatters is not known: load it by "
             f"degrees, as with sandbags, to more than it is to carry, before anyone relies on it."
         )
-    elif findings.stopped:
-        says = f"Worst so far {at}: {share}. Let the check run through to its end."
+    elif not _whole(findings):
+        says = f"Worst so far {at}: {share}. The check did not run through to its end."
     else:
         verdict, says = "ok", f"It holds: worst {at}, {share}."
     bare = findings.without_tenon

@@ -5,7 +5,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
@@ -22,7 +22,7 @@ from freecad_stacklam.lamination.stress.loads import Load, Pads
 from freecad_stacklam.lamination.stress.materials import Body, body_of
 from freecad_stacklam.lamination.stress.readings import Readings, readings_on
 from freecad_stacklam.lamination.stress.samples import Places, places_on
-from freecad_stacklam.lamination.stress.solve import Solver
+from freecad_stacklam.lamination.stress.solve import Known, Solver
 from freecad_stacklam.lamination.tolerances import COMPARED
 from freecad_stacklam.lamination.voxels.grid import Voxels
 from freecad_stacklam.lamination.wood.species import Species
@@ -51,10 +51,14 @@ class Model:
     points: Floats
     lines: Floats
     going: Callable[[], bool]
+    known: Known = field(default_factory=Known)
 
     def solve(self, load: Load) -> tuple[Floats, float]:
         """Movements under a load, and what the floor's forces lack of it."""
-        found = self.solver(self.pads.forces(load), COMPARED, self.going)
+        force = self.pads.forces(load)
+        found = self.solver(force, COMPARED, self.going, self.known.start(force))
+        if found.steps:
+            self.known.add(force, found.moved)
         return found.moved, found.balance
 
     def index(self, moved: Floats, load: Load, lasting: bool) -> tuple[Floats, Ints, Floats]:
@@ -69,14 +73,14 @@ class Model:
         wood = self.body.lattice.wood[self.readings.places.brick]
         return index_of(stress, wood, timber.woods, timber.strengths, self.lines)
 
-    def influence(self, place: int, moved: Floats) -> Floats:
+    def influence(self, place: int, moved: Floats, solved: float = COMPARED) -> Floats:
         """The influence map, N × 3 movements: what 1 N at each of the bricks' points adds to the index at a place, as
         it stands under a load that moves them so."""
         timber = self.body.timber
         wood = int(self.body.lattice.wood[self.readings.places.brick[place]])
         stress = self.readings.stresses(moved)[place]
         parts = slope_of(stress, wood, timber.woods, timber.strengths, self.lines[place])
-        return self.solver(self.readings.load_of(place, parts), COMPARED, self.going).moved
+        return self.solver(self.readings.load_of(place, parts), solved, self.going).moved
 
     def spot(self, plan: Plan, place: int, load: Load, case: LoadCase, found: tuple[Floats, Ints, Floats]) -> WeakSpot:
         """A place under a load as a record."""
@@ -117,8 +121,8 @@ def model_of(
     places = Places(places.points[free], places.brick[free], places.outward[free], places.in_tenon[free])
     readings = readings_on(body, places)
     return Model(
-        cells, body, readings, Solver(body.lattice), Pads(body, cells.frame), points[free], _lines(cells, body, places),
-        going,
+        cells, body, readings, Solver(body.lattice, going), Pads(body, cells.frame), points[free],
+        _lines(cells, body, places), going,
     )  # fmt: skip
 
 

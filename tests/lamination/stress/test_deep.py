@@ -21,6 +21,7 @@ from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.stress import deep
+from freecad_stacklam.lamination.stress.checks import deep_checks
 from freecad_stacklam.lamination.stress.deep import check_deep
 from freecad_stacklam.lamination.usage.use import LoadSettings, UseSettings
 
@@ -104,6 +105,32 @@ def test_it_stops_when_told_and_keeps_what_it_has() -> None:
     assert at_once.stopped and at_once.spots == ()
     late = check_deep(plan, meshes, UseSettings(), species_table(), lambda share, what: share < 0.7)
     assert late.stopped and late.spots
+
+
+def test_when_its_time_is_over_it_says_what_it_left_untried(monkeypatch: pytest.MonkeyPatch) -> None:
+    plan, meshes = bricks.turned(bricks.MUSHROOM)
+    none = check_deep(plan, meshes, UseSettings(), species_table(), quietly, longest=0.0)
+    assert not none.stopped and "go by the sections" in none.refused and none.spots == ()
+
+    heard: list[str] = []
+
+    def hear(share: float, what: str) -> bool:
+        heard.append(what)
+        return True
+
+    late_at = 60
+    monkeypatch.setattr(deep, "monotonic", lambda: 121.0 if len(heard) > late_at else 0.0)
+    some = check_deep(plan, meshes, UseSettings(deep="fine"), species_table(), hear, longest=120.0)
+    assert some.spots and not some.stopped and not some.refused and 0 < some.solved < 12
+    assert some.untried == (
+        "The deep check may take 120 s and they were over, so a worse place may be left; untried: some of the loads, "
+        "the map of the worst place, the rings the other way and finer cells."
+    )
+    monkeypatch.setattr(deep, "monotonic", lambda: 121.0 if heard[-1:] == ["the rings the other way"] else 0.0)
+    more = check_deep(plan, meshes, UseSettings(), species_table(), hear, longest=120.0)
+    assert more.untried.endswith("untried: the rings the other way.") and more.influence is not None
+    assert more.spots[0].index > 0.9 * some.spots[0].index
+    assert deep_checks(some, "mm")[-1].says == some.untried
 
 
 def test_what_cannot_be_checked_is_said() -> None:

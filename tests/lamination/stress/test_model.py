@@ -15,7 +15,7 @@ from freecad_stacklam.lamination.findings.loads import LoadCase
 from freecad_stacklam.lamination.stress.loads import Load
 from freecad_stacklam.lamination.stress.materials import FLAT_SAWN
 from freecad_stacklam.lamination.stress.model import NEAR_LOAD, Model, model_of
-from freecad_stacklam.lamination.stress.solve import Stopped
+from freecad_stacklam.lamination.stress.multigrid import Stopped
 from freecad_stacklam.lamination.voxels.fill import voxels_of
 
 LOAD = Load(0, (110.0, 0.0, 450.0), (0.0, 0.0, -1300.0))
@@ -36,7 +36,7 @@ def test_a_neck_is_stressed_as_statics_say() -> None:
     # Five cells across a round neck read low, here by 11 %; seven read 3 % low (test_readings).
     assert size[neck][index[neck].argmax()] == pytest.approx(wanted, rel=0.12)
     assert index[neck].max() == pytest.approx(wanted / 5.5, rel=0.12)
-    assert balance < 1e-4
+    assert balance < 1e-3
     near = np.linalg.norm(model().points - np.array(LOAD.place), axis=1) < NEAR_LOAD
     assert near.any() and np.all(index[near] == 0)
     lasting, _, _ = model().index(moved, LOAD, True)
@@ -64,10 +64,14 @@ def test_the_influence_map_times_the_load_is_the_index() -> None:
 def test_only_near_wanted_places_is_read_and_it_stops() -> None:
     plan, meshes = bricks.turned(bricks.MUSHROOM)
     cells = voxels_of(plan, meshes, 20.0)
-    about = model_of(plan, meshes, cells, species_table(), FLAT_SAWN, going=lambda: False, about=[(30.0, 0.0, 200.0)])
+    on = [True]
+    about = model_of(plan, meshes, cells, species_table(), FLAT_SAWN, going=lambda: on[0], about=[(30.0, 0.0, 200.0)])
     assert np.linalg.norm(about.points - np.array([30.0, 0.0, 200.0]), axis=1).max() < 60.0
+    on[0] = False
     with pytest.raises(Stopped):
         about.solve(LOAD)
+    with pytest.raises(Stopped):
+        model_of(plan, meshes, cells, species_table(), FLAT_SAWN, going=lambda: False)
 
 
 def test_places_at_layer_faces_know_their_glue_line() -> None:
