@@ -51,8 +51,9 @@ class DeepFindings:
     the worst spot's index grows for every 100 N straight down at points of the surface; `surface`: the greatest index
     at each point under the loads that were solved. `balance`: the part of a load that the floor's forces do not answer.
     `cells` and `fine_cells`: how many. `seconds`: of processor. `tried`: loads looked at, `solved`: those solved.
-    `notes`: what it rests on. `untried`: what was left out for want of time, a sentence, else "". `stopped`: the maker
-    stopped it; `refused`: why it could not be done, else "".
+    `notes`: what it rests on. `untried`: what was left out for want of time, a sentence, else "". `cautions`:
+    what makes the figures doubtful, as sentences. `stopped`: the maker stopped it; `refused`: why it could not be done,
+    else "".
     """
 
     spots: tuple[WeakSpot, ...] = ()
@@ -69,6 +70,7 @@ class DeepFindings:
     solved: int = 0
     notes: tuple[str, ...] = ()
     untried: str = ""
+    cautions: tuple[str, ...] = ()
     stopped: bool = False
     refused: str = ""
 

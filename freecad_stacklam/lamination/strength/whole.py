@@ -11,6 +11,7 @@ import numpy as np
 from freecad_stacklam.lamination.findings.loads import LoadCase
 from freecad_stacklam.lamination.findings.strength import Curve, NotJudged, SectionFinding, StrengthFindings
 from freecad_stacklam.lamination.form.mesh import Mesh
+from freecad_stacklam.lamination.form.pieces import told_apart
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.strength.across import examine_overhangs
 from freecad_stacklam.lamination.strength.along import Body, body_of, glue_lines, heights_of
@@ -51,6 +52,8 @@ def plan_strength(
     bending = [load for load in load_cases(use) if load.bends]
     loads, beside = on_piece(bending, [meshes[s.name] for s in plan.stacks if s.name in meshes])
     left_out += tuple(NotJudged(name, says) for name, says in beside)
+    apart = told_apart([[m.stack for m in j.members] for j in plan.joints], {s.name: meshes[s.name] for s in judged})
+    left_out += (NotJudged("parts", apart),) if apart else ()
     levels = _levels(piece)
     edges = Edges(Surface([(b.mesh.vertices, b.mesh.triangles) for b in bodies]))
     necks = examine_necks(piece, levels, loads, edges, way)

@@ -28,6 +28,9 @@ def deep_checks(findings: DeepFindings, units: str) -> tuple[Check, ...]:
             "The deep check was stopped before its end, so a worse place may be left: let it run through."
         )
         checks.append(Check(f"{_NAME}, not finished", "caution", 0.0, 0.0, "", SOURCE, says))
+    checks += [
+        Check(f"{_NAME}, doubtful", "caution", 0.0, 0.0, "", SOURCE, told(one, units)) for one in findings.cautions
+    ]
     return tuple(checks)
 
 

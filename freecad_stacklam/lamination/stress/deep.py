@@ -16,6 +16,7 @@ import numpy as np
 from freecad_stacklam.lamination.findings.deep import DeepFindings, WeakSpot
 from freecad_stacklam.lamination.findings.loads import LoadCase
 from freecad_stacklam.lamination.form.mesh import Mesh
+from freecad_stacklam.lamination.form.pieces import told_apart
 from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.whole import Plan
@@ -130,6 +131,8 @@ def _found(
     steps.start(0.05, "the loads, one by one")
     steps.left = [_SOME_LOADS, _MAP, _RINGS, *([_BARE] if glued else []), *([_FINER] if use.deep == "fine" else [])]
     model = model_of(plan, meshes, cells, table, FLAT_SAWN, glued, steps.going)
+    apart = told_apart([[m.stack for m in joint.members] for joint in plan.joints], meshes)
+    loads, cautions = _carried(model, loads, [apart] if apart else [])
     first = scan(plan, model, loads, cases, lambda share: steps.start(0.05 + 0.6 * share, steps.what), steps.late)
     if not first.spots:
         raise Refusal(
@@ -137,7 +140,7 @@ def _found(
             "look nearer: set it to none and go by the sections."
         )
     found = _first(model, first, len(loads))
-    found = replace(found, notes=(*(says for _, says in beside), *found.notes))
+    found = replace(found, notes=(*(says for _, says in beside), *found.notes), cautions=cautions)
     yield found
     if first.whole:
         steps.left.remove(_SOME_LOADS)
@@ -179,6 +182,21 @@ def _found(
 #: What there is to do, as it is told while it is done and when it is left untried.
 _SOME_LOADS, _MAP = "some of the loads", "the map of the worst place"
 _RINGS, _BARE, _FINER = "the rings the other way", "the piece without tenons", "finer cells"
+
+
+def _carried(model: Model, loads: tuple[Load, ...], cautions: list[str]) -> tuple[tuple[Load, ...], tuple[str, ...]]:
+    """The loads that stand on wood which is joined to the floor; and what to say of the others. Raises Refusal where
+    none is left."""
+    there = {place: model.pads.carries(place) for place in dict.fromkeys(load.place for load in loads)}
+    free = len(there) - sum(there.values())
+    if free == len(there):
+        raise Refusal("None of the loads stands on wood that is joined to the floor: join the parts of the piece.")
+    if free:
+        cautions.append(
+            f"At {free} of {len(there)} places nothing that reaches the floor carries the loads, and they were left "
+            "out: what hangs free there is not checked."
+        )
+    return tuple(load for load in loads if there[load.place]), tuple(cautions)
 
 
 def _first(model: Model, first: Scan, tried: int) -> DeepFindings:

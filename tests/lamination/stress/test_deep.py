@@ -16,6 +16,7 @@ from weakforms import planned
 
 from freecad_stacklam.data import species_table
 from freecad_stacklam.lamination.findings.deep import DeepFindings
+from freecad_stacklam.lamination.form.mesh import gate
 from freecad_stacklam.lamination.job.assembly import Form
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.joint import JointSettings
@@ -139,3 +140,16 @@ def test_what_cannot_be_checked_is_said() -> None:
     assert "across the grain" in check_deep(plan, meshes, UseSettings(), table, quietly).refused
     assert "not asked for" in check_deep(plan, meshes, UseSettings(deep="none"), species_table(), quietly).refused
     assert DeepFindings().worst is None
+
+
+def test_a_form_in_two_parts_is_told_and_what_hangs_free_carries_nothing() -> None:
+    stool, lamp = bricks.turned(bricks.MUSHROOM)[1]["Piece"], solids.box(300, 300, 100, (600, 0, 400))
+    count = len(stool.vertices)
+    both = gate(np.vstack([stool.vertices, lamp.vertices]), np.vstack([stool.triangles, lamp.triangles + count]))
+    plan, meshes = planned({"A": both})
+    found = check_deep(plan, meshes, UseSettings(), species_table(), quietly)
+    assert len(found.cautions) == 2 and found.cautions[0].startswith("A part of “A” hangs in the air")
+    assert "were left out" in found.cautions[1]
+    assert all(np.hypot(*spot.load_place[:2]) < 175 for spot in found.spots)
+    says = deep_checks(found, "mm")[-2:]
+    assert [c.says for c in says] == list(found.cautions) and {c.verdict for c in says} == {"caution"}
