@@ -44,7 +44,7 @@ LADDERS: dict[str, tuple[tuple[str, ...], ...]] = {
         ("pressing", "joining"),
         ("strength", "climate", "standing"),
         ("stress",),
-        ("voxels",),
+        ("voxels", "elastic"),
         ("carving", "inside"),
         ("joints",),
         ("layers", "bill", "bandsaw"),

@@ -90,8 +90,8 @@ def told_apart(joined: Sequence[Sequence[str]], meshes: Mapping[str, Mesh]) -> s
             hanging = listed([f"“{n}”" for n in dict.fromkeys(names[key][0] for key in part)])
             several = any((names[key][0], 1) in bodies for key in part)
             return (
-                f"{'A part of ' if several else ''}{hanging} hangs in the air, as nothing joins it to what stands on the floor: join it, or "
-                "take it out. What is said of the rest takes no load from it."
+                f"{'A part of ' if several else ''}{hanging} hangs in the air, as nothing joins it to what stands on "
+                "the floor: join it, or take it out. What is said of the rest takes no load from it."
             )
     for name in meshes:
         inside = sum(any(names[key][0] == name for key in part) for part in parts)

@@ -41,8 +41,7 @@ def _whole(findings: DeepFindings) -> bool:
 
 def _worst_two(findings: DeepFindings) -> list[WeakSpot]:
     """The worst spot whose strength is known with its scatter, and the worst of the others."""
-    every = [s for s in (*findings.spots, findings.other_rings, findings.fine) if s is not None]
-    both = [[s for s in every if s.scatter_known == known] for known in (False, True)]
+    both = [[s for s in findings.judged if s.scatter_known == known] for known in (False, True)]
     return [max(some, key=lambda s: s.index) for some in both if some]
 
 

@@ -13,6 +13,8 @@ from time import monotonic, process_time
 
 import numpy as np
 
+from freecad_stacklam.lamination.elastic.feet import standing, stands
+from freecad_stacklam.lamination.elastic.multigrid import Stopped
 from freecad_stacklam.lamination.findings.deep import DeepFindings, WeakSpot
 from freecad_stacklam.lamination.findings.loads import LoadCase
 from freecad_stacklam.lamination.form.mesh import Mesh
@@ -24,7 +26,6 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.stress.loads import Load, loads_of, seat_of
 from freecad_stacklam.lamination.stress.materials import FLAT_SAWN, QUARTER_SAWN
 from freecad_stacklam.lamination.stress.model import NEAR_LOAD, Model, model_of
-from freecad_stacklam.lamination.stress.multigrid import Stopped
 from freecad_stacklam.lamination.stress.scan import Scan, Seen, drawn_influence, scan, surface_map, told_of
 from freecad_stacklam.lamination.usage.touching import on_piece
 from freecad_stacklam.lamination.usage.use import UseSettings, load_cases
@@ -129,7 +130,14 @@ def _found(
     cells = voxels_of(plan, meshes, size_for(plan, SCANNED))
     glued = bool(plan.joints) and use.tenon == "glued"
     steps.start(0.05, "the loads, one by one")
-    steps.left = [_SOME_LOADS, _MAP, _RINGS, *([_BARE] if glued else []), *([_FINER] if use.deep == "fine" else [])]
+    steps.left = [
+        _SOME_LOADS,
+        _MAP,
+        _RINGS,
+        _FEET,
+        *([_BARE] if glued else []),
+        *([_FINER] if use.deep == "fine" else []),
+    ]
     model = model_of(plan, meshes, cells, table, FLAT_SAWN, glued, steps.going)
     apart = told_apart([[m.stack for m in joint.members] for joint in plan.joints], meshes)
     loads, cautions = _carried(model, loads, [apart] if apart else [])
@@ -161,7 +169,11 @@ def _found(
 
     rings = FLAT_SAWN
     if found.other_rings is not None and found.other_rings.index > found.spots[0].index:
-        rings, again = QUARTER_SAWN, turned.worst[:AGAIN]
+        rings, again, model = QUARTER_SAWN, turned.worst[:AGAIN], other
+    steps.start(0.77, _FEET)
+    found = _loose(plan, model, (*again, *first.worst), cases, found)
+    yield found
+    steps.left.remove(_FEET)
     if glued:
         steps.start(0.8, _BARE)
         bare = model_of(plan, meshes, cells, table, rings, False, steps.going)
@@ -181,6 +193,7 @@ def _found(
 
 #: What there is to do, as it is told while it is done and when it is left untried.
 _SOME_LOADS, _MAP = "some of the loads", "the map of the worst place"
+_FEET = "feet that may lift and slide"
 _RINGS, _BARE, _FINER = "the rings the other way", "the piece without tenons", "finer cells"
 
 
@@ -214,11 +227,46 @@ def _first(model: Model, first: Scan, tried: int) -> DeepFindings:
 
 #: What every deep check rests on.
 _NOTES = (
-    "The feet are reckoned as held fast to the floor, and what stands on a joint as glued to it all over.",
+    "What stands on a joint is reckoned as glued to it all over.",
     "Nothing is read within 45 mm of a load, nor just above the floor, nor on the walls of hollows and mortises.",
     "Where fewer than seven cells lie across a round neck its stress reads low, by 3 to 11 %: check it in finer cells.",
     "Strengths are means of small clear pieces: no knots, no short grain, no fault in the glue.",
 )
+
+
+def _loose(
+    plan: Plan, model: Model, loads: Sequence[Load], cases: Sequence[LoadCase], found: DeepFindings
+) -> DeepFindings:
+    """Findings with the worst of the loads that press all feet onto the floor, on feet that may lift and slide."""
+    lattice, up = model.body.lattice, model.body.up
+    for load in dict.fromkeys(loads):
+        force = model.pads.forces(load)
+        if not stands(lattice, force, up):
+            continue
+        rest = standing(lattice, force, up, model.going)
+        if rest is None:
+            continue
+        seen = Seen(model, cases)
+        seen.add(load, rest.moved)
+        scan = told_of(plan, model, seen, cases)
+        if not scan.spots:
+            continue
+        feet = lattice.floor > 0
+        off = 100 * (1 - float(rest.on[feet].mean()))
+        held = Seen(model, cases)
+        held.solve(load)
+        before = float(held.found[0][0].max())
+        note = (
+            f"The feet are reckoned as held fast to the floor; under “{cases[load.case].name}” they were also let lift "
+            f"and slide: {off:.0f} % of them lifts, and the worst is {scan.spots[0].index * 100:.0f} % of the mean "
+            f"strength, not {before * 100:.0f} %."
+        )
+        return replace(
+            found, loose_feet=scan.spots[0], balance=max(found.balance, rest.balance),
+            solved=found.solved + rest.rounds, notes=(*found.notes, note),
+        )  # fmt: skip
+    note = "The feet are reckoned as held fast to the floor: under all of its worst loads the piece would tip or lift."
+    return replace(found, notes=(*found.notes, note))
 
 
 def _again(plan: Plan, model: Model, loads: Sequence[Load], cases: Sequence[LoadCase]) -> Scan:

@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from freecad_stacklam.lamination import lengths
+from freecad_stacklam.lamination.elastic.solve import Known, Solver
 from freecad_stacklam.lamination.findings.deep import WeakSpot
 from freecad_stacklam.lamination.findings.loads import LoadCase
 from freecad_stacklam.lamination.form.frame import to_model
@@ -22,7 +23,6 @@ from freecad_stacklam.lamination.stress.loads import Load, Pads
 from freecad_stacklam.lamination.stress.materials import Body, body_of
 from freecad_stacklam.lamination.stress.readings import Readings, readings_on
 from freecad_stacklam.lamination.stress.samples import Places, places_on
-from freecad_stacklam.lamination.stress.solve import Known, Solver
 from freecad_stacklam.lamination.tolerances import COMPARED
 from freecad_stacklam.lamination.voxels.grid import Voxels
 from freecad_stacklam.lamination.wood.species import Species

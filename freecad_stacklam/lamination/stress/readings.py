@@ -15,8 +15,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from freecad_stacklam.lamination.stress.element import middle_strain
-from freecad_stacklam.lamination.stress.lattice import Lattice
+from freecad_stacklam.lamination.elastic.element import middle_strain
+from freecad_stacklam.lamination.elastic.lattice import Lattice
 from freecad_stacklam.lamination.stress.materials import Body
 from freecad_stacklam.lamination.stress.samples import Places
 from freecad_stacklam.lamination.tolerances import FIT_STIFFENER

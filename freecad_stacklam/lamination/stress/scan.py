@@ -15,12 +15,12 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
+from freecad_stacklam.lamination.elastic.multigrid import Stopped
 from freecad_stacklam.lamination.findings.deep import SurfaceMap, WeakSpot
 from freecad_stacklam.lamination.findings.loads import LoadCase
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.stress.loads import Load, far_apart
 from freecad_stacklam.lamination.stress.model import NEAR_LOAD, SAME_SPOT, Model
-from freecad_stacklam.lamination.stress.multigrid import Stopped
 from freecad_stacklam.lamination.tolerances import RANKED
 from freecad_stacklam.lamination.wood.strengths import duration_factor
 

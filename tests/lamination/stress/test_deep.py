@@ -125,11 +125,14 @@ def test_when_its_time_is_over_it_says_what_it_left_untried(monkeypatch: pytest.
     assert some.spots and not some.stopped and not some.refused and 0 < some.solved < 12
     assert some.untried == (
         "The deep check may take 120 s and they were over, so a worse place may be left; untried: some of the loads, "
-        "the map of the worst place, the rings the other way and finer cells."
+        "the map of the worst place, the rings the other way, feet that may lift and slide and finer cells."
     )
     monkeypatch.setattr(deep, "monotonic", lambda: 121.0 if heard[-1:] == ["the rings the other way"] else 0.0)
     more = check_deep(plan, meshes, UseSettings(), species_table(), hear, longest=120.0)
-    assert more.untried.endswith("untried: the rings the other way.") and more.influence is not None
+    assert (
+        more.untried.endswith("untried: the rings the other way and feet that may lift and slide.")
+        and more.influence is not None
+    )
     assert more.spots[0].index > 0.9 * some.spots[0].index
     assert deep_checks(some, "mm")[-1].says == some.untried
 
@@ -153,3 +156,26 @@ def test_a_form_in_two_parts_is_told_and_what_hangs_free_carries_nothing() -> No
     assert all(np.hypot(*spot.load_place[:2]) < 175 for spot in found.spots)
     says = deep_checks(found, "mm")[-2:]
     assert [c.says for c in says] == list(found.cautions) and {c.verdict for c in says} == {"caution"}
+
+
+def splayed() -> tuple[object, dict[str, object]]:
+    """A seat 400 mm square on two slabs that lean outward by 15°, one form: 330 mm high legs, 40 mm thick."""
+    outline = [(0, 0), (41, 0), (129, 330), (441, 330), (529, 0), (570, 0), (480, 370), (90, 370)]
+    points = np.array([(x, y, z) for y in (0.0, 400.0) for x, z in outline], dtype=float)
+    flat = [(0, 1, 2), (0, 2, 7), (7, 2, 3), (7, 3, 6), (6, 3, 4), (6, 4, 5)]
+    faces = [*flat, *[(c + 8, b + 8, a + 8) for a, b, c in flat]]
+    for i in range(8):
+        j = (i + 1) % 8
+        faces += [(j, i, i + 8), (j, i + 8, j + 8)]
+    return planned({"Stool": gate(points, np.array(faces))})
+
+
+def test_legs_that_splay_are_worse_where_they_may_slide() -> None:
+    """Held feet of a portal take half of its beam's moment or more by their thrust; feet that slide take none."""
+    plan, meshes = splayed()
+    found = check_deep(plan, meshes, UseSettings(), species_table(), quietly)  # type: ignore[arg-type]
+    assert found.loose_feet is not None and found.balance < 1e-2
+    note = next(n for n in found.notes if "let lift and slide" in n)
+    before, after = float(note.split("not ")[1].split(" %")[0]), found.loose_feet.index * 100
+    assert after > 1.2 * before
+    assert found.worst is not None and found.worst.index >= found.loose_feet.index

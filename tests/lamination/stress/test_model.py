@@ -11,11 +11,11 @@ import numpy as np
 import pytest
 
 from freecad_stacklam.data import species_table
+from freecad_stacklam.lamination.elastic.multigrid import Stopped
 from freecad_stacklam.lamination.findings.loads import LoadCase
 from freecad_stacklam.lamination.stress.loads import Load
 from freecad_stacklam.lamination.stress.materials import FLAT_SAWN
 from freecad_stacklam.lamination.stress.model import NEAR_LOAD, Model, model_of
-from freecad_stacklam.lamination.stress.multigrid import Stopped
 from freecad_stacklam.lamination.voxels.fill import voxels_of
 
 LOAD = Load(0, (110.0, 0.0, 450.0), (0.0, 0.0, -1300.0))

@@ -13,9 +13,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from freecad_stacklam.lamination.elastic.lattice import Lattice
+from freecad_stacklam.lamination.elastic.multigrid import Multigrid, Operator, Stopped
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.stress.lattice import Lattice
-from freecad_stacklam.lamination.stress.multigrid import Multigrid, Operator, Stopped
 from freecad_stacklam.lamination.tolerances import COMPARED, SOLVED
 
 Floats = NDArray[np.float64]
@@ -122,7 +122,7 @@ class Solver:
     def _balance(self, force: Floats, moved: Floats) -> float:
         """Forces and moments that the floor does not answer, over those of the load (about the piece's middle)."""
         lattice = self.lattice
-        back = -lattice.floor[:, None] * moved
+        back = -lattice.floor[:, None] * (moved @ lattice.firm)
         arm = lattice.points - lattice.points.mean(axis=0)
         size = float(np.abs(force).sum())
         reach = float(np.abs(np.cross(arm, force)).sum()) or 1.0

@@ -10,11 +10,11 @@ import numpy as np
 import pytest
 
 from freecad_stacklam.data import species_table
+from freecad_stacklam.lamination.elastic import solve
+from freecad_stacklam.lamination.elastic.multigrid import Stopped
+from freecad_stacklam.lamination.elastic.solve import Known, Solver
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.stress import solve
 from freecad_stacklam.lamination.stress.materials import elastic_for
-from freecad_stacklam.lamination.stress.multigrid import Stopped
-from freecad_stacklam.lamination.stress.solve import Known, Solver
 
 
 def cantilever(size: float) -> tuple[float, float]:

@@ -17,9 +17,9 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from freecad_stacklam.lamination.stress.coarser import Between, Bricks, between, first_coarse, next_coarse, numbered
-from freecad_stacklam.lamination.stress.element import CORNERS
-from freecad_stacklam.lamination.stress.lattice import Lattice
+from freecad_stacklam.lamination.elastic.coarser import Between, Bricks, between, first_coarse, next_coarse, numbered
+from freecad_stacklam.lamination.elastic.element import CORNERS
+from freecad_stacklam.lamination.elastic.lattice import Lattice
 
 Floats = NDArray[np.float64]
 Singles = NDArray[np.float32]
@@ -57,7 +57,8 @@ class Operator:
             (lot.first, lot.last, lot.matrix.astype(kind)) for lot in lattice.lots
         ]
         self._share: Numbers = lattice.share.astype(kind)[:, None]
-        self._floor: Numbers = lattice.floor.astype(kind)[:, None]
+        self._held = np.flatnonzero(lattice.floor)
+        self._hold: Numbers = (lattice.floor[self._held, None, None] * lattice.firm).astype(kind)
         flat = self._corners.ravel()
         self._order = np.argsort(flat, kind="stable").astype(np.int32)
         self._starts = np.searchsorted(flat[self._order], np.arange(len(lattice.points)))
@@ -73,7 +74,7 @@ class Operator:
                 np.matmul(own, matrix, out=self._force[some])
         parts = self._force.reshape(-1, 3).take(self._order, axis=0)
         found = np.add.reduceat(parts, self._starts, axis=0)
-        found += self._floor * moved
+        found[self._held] += np.einsum("nij,nj->ni", self._hold, moved[self._held])
         return found
 
     def blocks(self) -> Numbers:
@@ -83,7 +84,7 @@ class Operator:
             own = np.stack([matrix[3 * a : 3 * a + 3, 3 * a : 3 * a + 3] for a in range(8)])
             flat[first:last] = self._share[first:last, :, None, None] * own
         found = np.add.reduceat(flat.reshape(-1, 9)[self._order], self._starts, axis=0).reshape(-1, 3, 3)
-        found += self._floor[:, :, None] * np.eye(3, dtype=self._kind)
+        found[self._held] += self._hold
         return found
 
 
