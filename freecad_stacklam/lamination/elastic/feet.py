@@ -18,13 +18,10 @@ from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.elastic.lattice import FLOOR, Lattice
 from freecad_stacklam.lamination.elastic.solve import Solver
-from freecad_stacklam.lamination.tolerances import COMPARED
+from freecad_stacklam.lamination.tolerances import COMPARED, SIDEWAYS
 
 Floats = NDArray[np.float64]
 
-#: The floor's whole hold sideways, as a part of a brick's stiffness: 10 N/mm under cells of 9 mm, where a slender leg
-#: of 400 mm has 135 N/mm (3 E I / L³).
-SIDEWAYS = 1e-4
 #: How often points are let go and held again at most.
 ROUNDS = 8
 #: A load whose line meets the floor within this part of the base's half width from its edge stands on a line of points
