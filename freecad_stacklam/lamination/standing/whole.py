@@ -129,7 +129,8 @@ def piece_standing(
         for reach in (TOUCHING, NEAR_FLOOR)
         if (one := _base(contacts, reach, (mass or 0.0) * GRAVITY, centre, use)) is not None
     ]
-    stands = [_stand(base, load_cases(use), tops, floor, use.least_ratio) for base in bases]
+    cases = [load for load in load_cases(use) if load.place != "back"]  # that tips backward over no top's edge
+    stands = [_stand(base, cases, tops, floor, use.least_ratio) for base in bases]
     best = max(stands, key=lambda stand: stand.worst, default=None)
     support = support_of(contacts)
     inside = -float(shapely.distance(support, shapely.Point(centre[:2]))) if best is None else best.inside

@@ -27,6 +27,7 @@ from freecad_stacklam.lamination.stress.loads import Load, loads_of, seat_of
 from freecad_stacklam.lamination.stress.materials import FLAT_SAWN, QUARTER_SAWN
 from freecad_stacklam.lamination.stress.model import NEAR_LOAD, Model, model_of
 from freecad_stacklam.lamination.stress.scan import Scan, Seen, drawn_influence, scan, surface_map, told_of
+from freecad_stacklam.lamination.usage.back import with_backs
 from freecad_stacklam.lamination.usage.touching import on_piece
 from freecad_stacklam.lamination.usage.use import UseSettings, load_cases
 from freecad_stacklam.lamination.voxels.fill import size_for, voxels_of
@@ -105,6 +106,7 @@ def check_deep(
     return replace(found, seconds=process_time() - begun)
 
 
+_NO_BACK = "The only loads are against a back, and nothing rises above the seat as a back: give them another place."
 _NO_TIME = "The deep check found nothing in the {:.0f} s that it may take: set it to none and go by the sections."
 _UNTRIED = "The deep check may take {:.0f} s and they were over, so a worse place may be left; untried: {}."
 
@@ -123,10 +125,11 @@ def _found(
     bending = [case for case in load_cases(use) if case.bends]
     if not bending:
         raise Refusal("No load here may break the piece: let one of them, for the deep check to look at.")
-    cases, beside = on_piece(bending, forms)
+    seat = seat_of(forms)
+    cases, beside = on_piece(with_backs(bending, forms, seat.points), forms)
     if not cases:
-        raise Refusal(beside[0][1])
-    loads = loads_of(cases, seat_of(forms))
+        raise Refusal(beside[0][1] if beside else _NO_BACK)
+    loads = loads_of(cases, seat)
     cells = voxels_of(plan, meshes, size_for(plan, SCANNED))
     glued = bool(plan.joints) and use.tenon == "glued"
     steps.start(0.05, "the loads, one by one")

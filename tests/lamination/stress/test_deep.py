@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 import solids
 from jobs import plan_job
-from weakforms import planned
+from weakforms import armchair, planned
 
 from freecad_stacklam.data import species_table
 from freecad_stacklam.lamination.findings.deep import DeepFindings
@@ -179,3 +179,16 @@ def test_legs_that_splay_are_worse_where_they_may_slide() -> None:
     before, after = float(note.split("not ")[1].split(" %")[0]), found.loose_feet.index * 100
     assert after > 1.2 * before
     assert found.worst is not None and found.worst.index >= found.loose_feet.index
+
+
+def test_a_back_breaks_backward_above_the_seat() -> None:
+    """As the sections say: 6 M / (b h²) = 1.10 MPa above the seat, of 5.5 MPa; more at one end, where one leans on
+    the corner, and where the back meets the seat."""
+    plan, meshes = planned({"Chair": armchair()})
+    use = UseSettings(own_loads=True, loads=(LoadSettings(name="own", push=450.0, place="back"),))
+    found = check_deep(plan, meshes, use, species_table(), quietly)
+    assert found.worst is not None and found.tried == 3
+    assert found.worst.force == pytest.approx((0.0, 450.0, 0.0), abs=20.0)
+    assert 0.5 * 1.10 / 5.5 < found.worst.index < 4 * 1.10 / 5.5
+    none = check_deep(*bricks.turned(bricks.MUSHROOM), use, species_table(), quietly)
+    assert "nothing rises above the seat" in none.refused
