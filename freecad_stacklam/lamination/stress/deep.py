@@ -25,7 +25,7 @@ from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.stress.loads import Load, loads_of, seat_of
 from freecad_stacklam.lamination.stress.materials import FLAT_SAWN, QUARTER_SAWN
-from freecad_stacklam.lamination.stress.model import NEAR_LOAD, Model, model_of
+from freecad_stacklam.lamination.stress.model import NEAR_LOAD, WALL, Model, model_of
 from freecad_stacklam.lamination.stress.scan import Scan, Seen, drawn_influence, scan, surface_map, told_of
 from freecad_stacklam.lamination.usage.back import with_backs
 from freecad_stacklam.lamination.usage.touching import on_piece
@@ -151,7 +151,8 @@ def _found(
             "look nearer: set it to none and go by the sections."
         )
     found = _first(model, first, len(loads))
-    found = replace(found, notes=(*(says for _, says in beside), *found.notes), cautions=cautions)
+    thin = _thin(model, first.places[0]) if use.deep != "fine" else ()
+    found = replace(found, notes=(*(says for _, says in beside), *thin, *found.notes), cautions=cautions)
     yield found
     if first.whole:
         steps.left.remove(_SOME_LOADS)
@@ -198,6 +199,16 @@ def _found(
 _SOME_LOADS, _MAP = "some of the loads", "the map of the worst place"
 _FEET = "feet that may lift and slide"
 _RINGS, _BARE, _FINER = "the rings the other way", "the piece without tenons", "finer cells"
+
+
+def _thin(model: Model, place: int) -> tuple[str, ...]:
+    """What to say where the wall at the worst place is only a few cells thick."""
+    if model.wall(place) > WALL - 0.25:
+        return ()
+    return (
+        f"At the worst place the wall is under three cells thick (of {size(model.cells.size)}), so that its figure may "
+        "be off by a fifth either way: ask for the deep check in finer cells.",
+    )
 
 
 def _carried(model: Model, loads: tuple[Load, ...], cautions: list[str]) -> tuple[tuple[Load, ...], tuple[str, ...]]:

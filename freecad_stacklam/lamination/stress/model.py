@@ -34,6 +34,8 @@ Ints = NDArray[np.int64]
 #: Nothing is read nearer to a load than this, mm, nor nearer to the floor than this and so many cells: there the sum
 #: shows what was assumed of the load and of the floor, and grows without end in finer cells.
 NEAR_LOAD, NEAR_FLOOR, FLOOR_CELLS = 45.0, 15.0, 1.5
+#: How many cells a wall wants at least to bend as it should.
+WALL = 3.0
 #: Weak spots nearer to each other than this, mm, are one.
 SAME_SPOT = 60.0
 
@@ -81,6 +83,19 @@ class Model:
         stress = self.readings.stresses(moved)[place]
         parts = slope_of(stress, wood, timber.woods, timber.strengths, self.lines[place])
         return self.solver(self.readings.load_of(place, parts), solved, self.going).moved
+
+    def wall(self, place: int) -> float:
+        """How many cells thick the wood is inward of a place, up to WALL of them and one more; a cell that is
+        wood in part counts as one."""
+        cells, places = self.cells, self.readings.places
+        away = np.arange(0.125, WALL + 1, 0.25)
+        inner = places.points[place] - places.outward[place] * (away * cells.size)[:, None]
+        plan = np.floor((inner[:, :2] - cells.origin[:2]) / cells.size).astype(int)
+        at = np.column_stack([plan, np.searchsorted(cells.heights, inner[:, 2]) - 1])
+        there = ((at >= 0) & (at < np.array(cells.shape))).all(axis=1)
+        part = np.where(there, cells.filled[tuple(np.clip(at, 0, np.array(cells.shape) - 1).T)], 0.0)
+        ends = np.flatnonzero(part == 0.0)
+        return float(ends[0] if len(ends) else len(part)) / 4
 
     def spot(self, plan: Plan, place: int, load: Load, case: LoadCase, found: tuple[Floats, Ints, Floats]) -> WeakSpot:
         """A place under a load as a record."""
