@@ -272,8 +272,8 @@ def _loose(
         before = float(held.found[0][0].max())
         note = (
             f"The feet are reckoned as held fast to the floor; under “{cases[load.case].name}” they were also let lift "
-            f"and slide: {off:.0f} % of them lifts, and the worst is {scan.spots[0].index * 100:.0f} % of the mean "
-            f"strength, not {before * 100:.0f} %."
+            f"and slide: {off:.0f} % of them lifts, and the worst is {scan.spots[0].index * 100:.1f} % of the mean "
+            f"strength, not {before * 100:.1f} %."
         )
         return replace(
             found, loose_feet=scan.spots[0], balance=max(found.balance, rest.balance),
