@@ -19,9 +19,9 @@ from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
 from pathlib import Path
 
+from freecad_stacklam.lamination.elastic.multigrid import Stopped
 from freecad_stacklam.lamination.opinion.script import MESH
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.stress.solve import Stopped
 
 #: Seconds that each may take, and between two looks at whether it is to go on.
 LONGEST, LOOK = 600.0, 0.1

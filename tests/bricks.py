@@ -12,14 +12,14 @@ from jobs import plan_job
 from numpy.typing import NDArray
 
 from freecad_stacklam.data import species_table
+from freecad_stacklam.lamination.elastic.element import turned_stiffness
+from freecad_stacklam.lamination.elastic.lattice import Lattice, Wood, lattice_of
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.job.assembly import Form
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
-from freecad_stacklam.lamination.stress.element import turned_stiffness
-from freecad_stacklam.lamination.stress.lattice import Lattice, Wood, lattice_of
 from freecad_stacklam.lamination.stress.materials import elastic_for
 
 Floats = NDArray[np.float64]

@@ -55,7 +55,7 @@ LADDERS: dict[str, tuple[tuple[str, ...], ...]] = {
         ("opinion",),
         ("stress",),
         ("strength", "climate", "standing"),
-        ("voxels",),
+        ("voxels", "elastic"),
         ("carving", "inside"),
         ("joints",),
         ("layers", "bill", "bandsaw"),

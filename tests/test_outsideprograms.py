@@ -13,8 +13,8 @@ from types import SimpleNamespace
 import pytest
 
 from freecad_stacklam import outsideprograms
+from freecad_stacklam.lamination.elastic.multigrid import Stopped
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.stress.solve import Stopped
 from freecad_stacklam.outsideprograms import OutsidePrograms
 
 pytestmark = pytest.mark.skipif(os.name != "posix", reason="stand-ins are shell scripts")

@@ -48,12 +48,15 @@ class SurfaceMap:
 class DeepFindings:
     """`spots`: the worst places, the worst first, no two of them near each other.
 
+    `loose_feet`: the worst again with feet that may lift and slide, where a load presses them onto the floor;
     `without_tenon`: the worst with all mortises empty; `other_rings`: the worst with the rings the other way; `fine`:
     the worst again in finer cells (None where they were not asked for, or there is no tenon). `influence`: by how much
     the worst spot's index grows for every 100 N straight down at points of the surface; `surface`: the greatest index
     at each point under the loads that were solved. `balance`: the part of a load that the floor's forces do not answer.
     `cells` and `fine_cells`: how many. `seconds`: of processor. `tried`: loads looked at, `solved`: those solved.
-    `notes`: what it rests on. `stopped`: the maker stopped it; `refused`: why it could not be done, else "".
+    `notes`: what it rests on. `untried`: what was left out for want of time, a sentence, else "". `cautions`:
+    what makes the figures doubtful, as sentences. `stopped`: the maker stopped it; `refused`: why it could not be done,
+    else "".
     `second_opinion`: the worst spot by other programs, None where it was not asked for.
     """
 
@@ -61,6 +64,7 @@ class DeepFindings:
     without_tenon: WeakSpot | None = None
     other_rings: WeakSpot | None = None
     fine: WeakSpot | None = None
+    loose_feet: WeakSpot | None = None
     influence: SurfaceMap | None = None
     surface: SurfaceMap | None = None
     balance: float = 0.0
@@ -70,6 +74,8 @@ class DeepFindings:
     tried: int = 0
     solved: int = 0
     notes: tuple[str, ...] = ()
+    untried: str = ""
+    cautions: tuple[str, ...] = ()
     stopped: bool = False
     refused: str = ""
     second_opinion: SecondOpinion | None = None
@@ -77,5 +83,9 @@ class DeepFindings:
     @property
     def worst(self) -> WeakSpot | None:
         """The worst of all that was found with the tenons as they are to be."""
-        found = [s for s in (*self.spots, self.other_rings, self.fine) if s is not None]
-        return max(found, key=lambda s: s.index) if found else None
+        return max(self.judged, key=lambda s: s.index) if self.judged else None
+
+    @property
+    def judged(self) -> tuple[WeakSpot, ...]:
+        """All that was found with the tenons as they are to be."""
+        return tuple(s for s in (*self.spots, self.other_rings, self.fine, self.loose_feet) if s is not None)

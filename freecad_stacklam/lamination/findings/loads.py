@@ -6,8 +6,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-#: Where a load stands: in the middle of the piece's top, along its edge, or anywhere on it.
-PLACES = ("middle", "edge", "anywhere")
+#: Where a load stands: in the middle of the piece's top, along its edge, anywhere on it; near the top of a back rest.
+PLACES = ("middle", "edge", "anywhere", "back")
 
 
 @dataclass(frozen=True)

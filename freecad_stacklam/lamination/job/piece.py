@@ -16,6 +16,7 @@ from typing import TypeVar
 from freecad_stacklam.lamination.bill.finishing import finish_findings
 from freecad_stacklam.lamination.carving.budget import budget_of
 from freecad_stacklam.lamination.climate.year import BrokenOff, plan_year
+from freecad_stacklam.lamination.elastic.multigrid import Stopped
 from freecad_stacklam.lamination.findings.budget import AllowanceBudget
 from freecad_stacklam.lamination.findings.deep import DeepFindings
 from freecad_stacklam.lamination.findings.seasons import SeasonFindings
@@ -29,7 +30,6 @@ from freecad_stacklam.lamination.standing.weight import weigh
 from freecad_stacklam.lamination.standing.whole import standing_of, weights_from
 from freecad_stacklam.lamination.strength.whole import plan_strength
 from freecad_stacklam.lamination.stress.deep import check_deep
-from freecad_stacklam.lamination.stress.solve import Stopped
 from freecad_stacklam.lamination.usage.budget import BudgetSettings
 from freecad_stacklam.lamination.usage.climate import Climate, climate_of
 from freecad_stacklam.lamination.wood.species import Species

@@ -16,6 +16,7 @@ from typing import Protocol
 import numpy as np
 from numpy.typing import NDArray
 
+from freecad_stacklam.lamination.elastic.multigrid import Stopped
 from freecad_stacklam.lamination.findings.deep import DeepFindings, WeakSpot
 from freecad_stacklam.lamination.findings.opinion import SecondOpinion
 from freecad_stacklam.lamination.form.frame import to_stack
@@ -31,7 +32,6 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.stress.deep import FINE, SCANNED
 from freecad_stacklam.lamination.stress.index import KINDS, index_of
 from freecad_stacklam.lamination.stress.materials import Timber, timber_of
-from freecad_stacklam.lamination.stress.solve import Stopped
 from freecad_stacklam.lamination.tolerances import PARALLEL
 from freecad_stacklam.lamination.usage.use import UseSettings, load_cases
 from freecad_stacklam.lamination.voxels.fill import size_for, voxels_of

@@ -26,10 +26,10 @@ from freecad_stacklam.lamination.findings.standing import (
 )
 from freecad_stacklam.lamination.findings.weight import WeightFindings
 from freecad_stacklam.lamination.form.mesh import Mesh
+from freecad_stacklam.lamination.form.pieces import pieces_of, told_apart
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.standing.floor import NEAR_FLOOR, Contact, Stood, contacts_of, feet_of, support_of
-from freecad_stacklam.lamination.standing.pieces import pieces_of
 from freecad_stacklam.lamination.standing.resting import over_floor, resting_plane, tilt_of
 from freecad_stacklam.lamination.standing.tipping import (
     GRAVITY,
@@ -92,7 +92,8 @@ def standing_of(
     """How the pieces of a plan stand, their stacks weighing what `weights` say by their names."""
     known = {s.name: meshes[s.name] for s in plan.stacks if s.name in meshes and s.name in weights}
     joined = [[member.stack for member in joint.members] for joint in plan.joints]
-    pieces, left_out = [], []
+    apart = told_apart(joined, known)
+    pieces, left_out = [], [apart] if apart else []
     for names in pieces_of(joined, known):
         whole = len(names) > 1 and len(names) == len(known)
         name = plan.title if whole and plan.title else " and ".join(names)
@@ -128,7 +129,8 @@ def piece_standing(
         for reach in (TOUCHING, NEAR_FLOOR)
         if (one := _base(contacts, reach, (mass or 0.0) * GRAVITY, centre, use)) is not None
     ]
-    stands = [_stand(base, load_cases(use), tops, floor, use.least_ratio) for base in bases]
+    cases = [load for load in load_cases(use) if load.place != "back"]  # that tips backward over no top's edge
+    stands = [_stand(base, cases, tops, floor, use.least_ratio) for base in bases]
     best = max(stands, key=lambda stand: stand.worst, default=None)
     support = support_of(contacts)
     inside = -float(shapely.distance(support, shapely.Point(centre[:2]))) if best is None else best.inside

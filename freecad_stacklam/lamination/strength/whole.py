@@ -11,6 +11,7 @@ import numpy as np
 from freecad_stacklam.lamination.findings.loads import LoadCase
 from freecad_stacklam.lamination.findings.strength import Curve, NotJudged, SectionFinding, StrengthFindings
 from freecad_stacklam.lamination.form.mesh import Mesh
+from freecad_stacklam.lamination.form.pieces import told_apart
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.strength.across import examine_overhangs
 from freecad_stacklam.lamination.strength.along import Body, body_of, glue_lines, heights_of
@@ -22,6 +23,8 @@ from freecad_stacklam.lamination.strength.members import ON_FLOOR, Level, levels
 from freecad_stacklam.lamination.strength.planes import areas_at, level_plane
 from freecad_stacklam.lamination.strength.spans import examine_spans, examine_walls
 from freecad_stacklam.lamination.strength.timber import woods_of
+from freecad_stacklam.lamination.stress.loads import seat_of
+from freecad_stacklam.lamination.usage.back import with_backs
 from freecad_stacklam.lamination.usage.touching import on_piece
 from freecad_stacklam.lamination.usage.use import UseSettings, load_cases
 from freecad_stacklam.lamination.wood.species import Species
@@ -49,8 +52,13 @@ def plan_strength(
         return StrengthFindings(way, use.kind, (), (), lines, (), figures, left_out)
     piece = Piece(bodies, plan.joints, timbers)
     bending = [load for load in load_cases(use) if load.bends]
-    loads, beside = on_piece(bending, [meshes[s.name] for s in plan.stacks if s.name in meshes])
+    forms = [meshes[s.name] for s in plan.stacks if s.name in meshes]
+    if any(load.place == "back" for load in bending):
+        bending = list(with_backs(bending, forms, seat_of(forms).points))
+    loads, beside = on_piece(bending, forms)
     left_out += tuple(NotJudged(name, says) for name, says in beside)
+    apart = told_apart([[m.stack for m in j.members] for j in plan.joints], {s.name: meshes[s.name] for s in judged})
+    left_out += (NotJudged("parts", apart),) if apart else ()
     levels = _levels(piece)
     edges = Edges(Surface([(b.mesh.vertices, b.mesh.triangles) for b in bodies]))
     necks = examine_necks(piece, levels, loads, edges, way)

@@ -46,10 +46,16 @@ def unfinished_checks(findings: DeepFindings, units: str) -> tuple[Check, ...]:
     """What could not be checked to its end."""
     if findings.refused:
         return (Check(_NAME, "caution", 0.0, 0.0, "", _MODEL, told(findings.refused, units)),)
-    if findings.stopped:
-        says = "The deep check was stopped before its end, so a worse place may be left: let it run through."
-        return (Check(f"{_NAME}, not finished", "caution", 0.0, 0.0, "", _MODEL, says),)
-    return ()
+    checks = []
+    if not _whole(findings):
+        says = findings.untried or (
+            "The deep check was stopped before its end, so a worse place may be left: let it run through."
+        )
+        checks.append(Check(f"{_NAME}, not finished", "caution", 0.0, 0.0, "", _MODEL, says))
+    checks += [
+        Check(f"{_NAME}, doubtful", "caution", 0.0, 0.0, "", _MODEL, told(one, units)) for one in findings.cautions
+    ]
+    return tuple(checks)
 
 
 def weak(spot: WeakSpot) -> bool:
@@ -57,10 +63,14 @@ def weak(spot: WeakSpot) -> bool:
     return spot.index >= HOLDS if spot.scatter_known else spot.index > USUAL
 
 
+def _whole(findings: DeepFindings) -> bool:
+    """Whether all was looked at."""
+    return not findings.stopped and not findings.untried
+
+
 def _worst_two(findings: DeepFindings) -> list[WeakSpot]:
     """The worst spot whose strength is known with its scatter, and the worst of the others."""
-    every = [s for s in (*findings.spots, findings.other_rings, findings.fine) if s is not None]
-    both = [[s for s in every if s.scatter_known == known] for known in (False, True)]
+    both = [[s for s in findings.judged if s.scatter_known == known] for known in (False, True)]
     return [max(some, key=lambda s: s.index) for some in both if some]
 
 
@@ -85,8 +95,8 @@ def _of(spot: WeakSpot, findings: DeepFindings, units: str) -> Check:
         says = f"Weak {at}: {share}, where a quarter is usual. {_first_up(_mend(spot))}; else carry less."
     elif not spot.scatter_known:
         says = f"Nothing weak found; the worst is {at}: {share}. {TRY}"
-    elif findings.stopped:
-        says = f"Worst so far {at}: {share}. Let the check run through to its end."
+    elif not _whole(findings):
+        says = f"Worst so far {at}: {share}. The check did not run through to its end."
     else:
         verdict, says = "ok", f"It holds along the grain: worst {at}, {share}."
     bare = findings.without_tenon

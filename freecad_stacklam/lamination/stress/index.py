@@ -14,9 +14,9 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
+from freecad_stacklam.lamination.elastic.element import turned_strain
+from freecad_stacklam.lamination.elastic.lattice import Wood
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.stress.element import turned_strain
-from freecad_stacklam.lamination.stress.lattice import Wood
 from freecad_stacklam.lamination.tolerances import SLOPE_STEP, TINY
 from freecad_stacklam.lamination.wood.strengths import Strengths
 from freecad_stacklam.lamination.wood.unknown import WHOLE_PIECE, not_judged

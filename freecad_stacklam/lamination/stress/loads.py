@@ -192,6 +192,11 @@ class Pads:
         self._reach = max(PAD, LEAST_PAD * lattice.size)
         self._known: dict[tuple[float, float, float], tuple[Ints, Floats]] = {}
 
+    def carries(self, place: tuple[float, float, float]) -> bool:
+        """Whether a place of the model lies on wood, as near as what a load stands on reaches."""
+        at = to_stack(self._frame, np.array([place]))[0]
+        return bool(np.linalg.norm(self._points - at, axis=1).min() <= self._reach)
+
     def pad(self, place: tuple[float, float, float]) -> tuple[Ints, Floats]:
         """Points near a place of the model, and weights whose sum is 1 and whose middle is the place."""
         if place not in self._known:

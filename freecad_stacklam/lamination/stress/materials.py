@@ -15,10 +15,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from freecad_stacklam.lamination.elastic.element import turned_stiffness
+from freecad_stacklam.lamination.elastic.lattice import Lattice, Wood, lattice_of
 from freecad_stacklam.lamination.form.frame import direction_to_stack
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.stress.element import turned_stiffness
-from freecad_stacklam.lamination.stress.lattice import Lattice, Wood, lattice_of
 from freecad_stacklam.lamination.tolerances import PARALLEL
 from freecad_stacklam.lamination.voxels.grid import Voxels
 from freecad_stacklam.lamination.wood.elastic import Elastic, elastic_of

@@ -5,12 +5,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
 
 from freecad_stacklam.lamination import lengths
+from freecad_stacklam.lamination.elastic.solve import Known, Solver
 from freecad_stacklam.lamination.findings.deep import WeakSpot
 from freecad_stacklam.lamination.findings.loads import LoadCase
 from freecad_stacklam.lamination.form.frame import to_model
@@ -22,7 +23,6 @@ from freecad_stacklam.lamination.stress.loads import Load, Pads
 from freecad_stacklam.lamination.stress.materials import Body, body_of
 from freecad_stacklam.lamination.stress.readings import Readings, readings_on
 from freecad_stacklam.lamination.stress.samples import Places, places_on
-from freecad_stacklam.lamination.stress.solve import Solver
 from freecad_stacklam.lamination.tolerances import COMPARED
 from freecad_stacklam.lamination.voxels.grid import Voxels
 from freecad_stacklam.lamination.wood.species import Species
@@ -34,6 +34,8 @@ Ints = NDArray[np.int64]
 #: Nothing is read nearer to a load than this, mm, nor nearer to the floor than this and so many cells: there the sum
 #: shows what was assumed of the load and of the floor, and grows without end in finer cells.
 NEAR_LOAD, NEAR_FLOOR, FLOOR_CELLS = 45.0, 15.0, 1.5
+#: How many cells a wall wants at least to bend as it should.
+WALL = 3.0
 #: Weak spots nearer to each other than this, mm, are one.
 SAME_SPOT = 60.0
 
@@ -51,10 +53,14 @@ class Model:
     points: Floats
     lines: Floats
     going: Callable[[], bool]
+    known: Known = field(default_factory=Known)
 
     def solve(self, load: Load) -> tuple[Floats, float]:
         """Movements under a load, and what the floor's forces lack of it."""
-        found = self.solver(self.pads.forces(load), COMPARED, self.going)
+        force = self.pads.forces(load)
+        found = self.solver(force, COMPARED, self.going, self.known.start(force))
+        if found.steps:
+            self.known.add(force, found.moved)
         return found.moved, found.balance
 
     def index(self, moved: Floats, load: Load, lasting: bool) -> tuple[Floats, Ints, Floats]:
@@ -69,14 +75,27 @@ class Model:
         wood = self.body.lattice.wood[self.readings.places.brick]
         return index_of(stress, wood, timber.woods, timber.strengths, self.lines)
 
-    def influence(self, place: int, moved: Floats) -> Floats:
+    def influence(self, place: int, moved: Floats, solved: float = COMPARED) -> Floats:
         """The influence map, N × 3 movements: what 1 N at each of the bricks' points adds to the index at a place, as
         it stands under a load that moves them so."""
         timber = self.body.timber
         wood = int(self.body.lattice.wood[self.readings.places.brick[place]])
         stress = self.readings.stresses(moved)[place]
         parts = slope_of(stress, wood, timber.woods, timber.strengths, self.lines[place])
-        return self.solver(self.readings.load_of(place, parts), COMPARED, self.going).moved
+        return self.solver(self.readings.load_of(place, parts), solved, self.going).moved
+
+    def wall(self, place: int) -> float:
+        """How many cells thick the wood is inward of a place, up to WALL of them and one more; a cell that is
+        wood in part counts as one."""
+        cells, places = self.cells, self.readings.places
+        away = np.arange(0.125, WALL + 1, 0.25)
+        inner = places.points[place] - places.outward[place] * (away * cells.size)[:, None]
+        plan = np.floor((inner[:, :2] - cells.origin[:2]) / cells.size).astype(int)
+        at = np.column_stack([plan, np.searchsorted(cells.heights, inner[:, 2]) - 1])
+        there = ((at >= 0) & (at < np.array(cells.shape))).all(axis=1)
+        part = np.where(there, cells.filled[tuple(np.clip(at, 0, np.array(cells.shape) - 1).T)], 0.0)
+        ends = np.flatnonzero(part == 0.0)
+        return float(ends[0] if len(ends) else len(part)) / 4
 
     def spot(self, plan: Plan, place: int, load: Load, case: LoadCase, found: tuple[Floats, Ints, Floats]) -> WeakSpot:
         """A place under a load as a record."""
@@ -117,8 +136,8 @@ def model_of(
     places = Places(places.points[free], places.brick[free], places.outward[free], places.in_tenon[free])
     readings = readings_on(body, places)
     return Model(
-        cells, body, readings, Solver(body.lattice), Pads(body, cells.frame), points[free], _lines(cells, body, places),
-        going,
+        cells, body, readings, Solver(body.lattice, going), Pads(body, cells.frame), points[free],
+        _lines(cells, body, places), going,
     )  # fmt: skip
 
 

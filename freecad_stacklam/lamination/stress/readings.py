@@ -15,13 +15,14 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from freecad_stacklam.lamination.stress.element import middle_strain
-from freecad_stacklam.lamination.stress.lattice import Lattice
+from freecad_stacklam.lamination.elastic.element import middle_strain
+from freecad_stacklam.lamination.elastic.lattice import Lattice
 from freecad_stacklam.lamination.stress.materials import Body
 from freecad_stacklam.lamination.stress.samples import Places
 from freecad_stacklam.lamination.tolerances import FIT_STIFFENER
 
 Floats = NDArray[np.float64]
+Singles = NDArray[np.float32]
 Ints = NDArray[np.int64]
 
 #: How far to each side the fit of a place reaches, mm, and at least in cells.
@@ -38,17 +39,26 @@ class Readings:
     lattice: Lattice
     places: Places
     bricks: Ints
-    weights: Floats
+    weights: Singles
     starts: Ints
     forces: tuple[Floats, ...]  # of each lot: (24, 6) stresses in the middle for movements
 
     def stresses(self, moved: Floats) -> Floats:
         """P × 6 stresses at the places for movements of the points."""
-        middle = np.empty((len(self.lattice.share), 6))
+        middle = np.empty((6, len(self.lattice.share)), dtype=np.float32)
         for lot, matrix in zip(self.lattice.lots, self.forces):
             some = slice(lot.first, lot.last)
-            middle[some] = moved[self.lattice.corners[some]].reshape(-1, 24) @ matrix
-        return np.asarray(np.add.reduceat(middle[self.bricks] * self.weights[:, None], self.starts, axis=0))
+            middle[:, some] = (moved[self.lattice.corners[some]].reshape(-1, 24) @ matrix).T
+        found = np.empty((len(self.starts), 6))
+        ends = np.append(self.starts[1:], len(self.bricks))
+        for at in range(0, len(self.starts), _SOME):  # few at once, and one stress after the other: they stay at hand
+            firsts = self.starts[at : at + _SOME]
+            some = slice(int(firsts[0]), int(ends[at : at + _SOME][-1]))
+            for number in range(6):
+                parts = middle[number].take(self.bricks[some])
+                parts *= self.weights[some]
+                found[at : at + _SOME, number] = np.add.reduceat(parts, firsts - firsts[0])
+        return found
 
     def load_of(self, place: int, parts: Floats) -> Floats:
         """The forces on the points, N × 3, whose movements are the influence map of a reading: of the sum of the six
@@ -87,7 +97,7 @@ def readings_on(body: Body, places: Places) -> Readings:
             square[:, i, i] += FIT_STIFFENER * whole
         value = np.linalg.solve(square, np.broadcast_to(np.eye(4)[:, :1], (len(own), 4, 1)))[:, :, 0]
         bricks.append(window)
-        weights.append((ones * value[row]).sum(axis=1) * share)
+        weights.append(((ones * value[row]).sum(axis=1) * share).astype(np.float32))
         sizes.append(count)
     size = np.concatenate(sizes)
     forces = tuple((lattice.woods[lot.wood].stiffness @ middle_strain(lattice.sides(lot))).T for lot in lattice.lots)

@@ -10,16 +10,18 @@ hundreds of loads.
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
 
+from freecad_stacklam.lamination.elastic.multigrid import Stopped
 from freecad_stacklam.lamination.findings.deep import SurfaceMap, WeakSpot
 from freecad_stacklam.lamination.findings.loads import LoadCase
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.stress.loads import Load, far_apart
 from freecad_stacklam.lamination.stress.model import NEAR_LOAD, SAME_SPOT, Model
+from freecad_stacklam.lamination.tolerances import RANKED
 from freecad_stacklam.lamination.wood.strengths import duration_factor
 
 Floats = NDArray[np.float64]
@@ -33,7 +35,7 @@ DRAWN_FORCE = 100.0
 @dataclass(frozen=True, eq=False)
 class Scan:
     """`spots`, the worst first; `worst` loads in that order, each once; `surface`: the greatest index at each place;
-    `balance`: the worst of all solutions; `solved`: how many."""
+    `balance`: the worst of all solutions; `solved`: how many; `whole`: whether there was time for all loads."""
 
     spots: tuple[WeakSpot, ...]
     worst: tuple[Load, ...]
@@ -41,6 +43,7 @@ class Scan:
     surface: Floats
     balance: float
     solved: int
+    whole: bool = True
 
 
 class Seen:
@@ -84,22 +87,31 @@ class Seen:
 
 
 def scan(
-    plan: Plan, model: Model, loads: Sequence[Load], cases: Sequence[LoadCase], told: Callable[[float], object]
+    plan: Plan,
+    model: Model,
+    loads: Sequence[Load],
+    cases: Sequence[LoadCase],
+    told: Callable[[float], object],
+    late: Callable[[], bool] = lambda: False,
 ) -> Scan:
-    """Find the weak places of a model and their worst loads. told: hears the share done. Raises Stopped and Refusal as
-    the solver does."""
+    """Find the weak places of a model and their worst loads. told: hears the share done. late: whether the time is
+    over, and what was found till then is wanted. Raises Stopped and Refusal as the solver does."""
     seen = Seen(model, cases)
-    probes = _probes(loads, cases)
-    for number, load in enumerate(probes):
-        told(0.5 * number / len(probes))
-        seen.solve(load)
-    spots = seen.peaks(MAPS)
-    for number, (place, which) in enumerate(spots):
-        told(0.5 + 0.4 * number / len(spots))
-        moved = model.influence(place, seen.moved[which])
-        seen.solved += 1
-        seen.solve(_worst_for(model, place, moved, loads, cases))
-    told(0.95)
+    try:
+        probes = _probes(loads, cases)
+        for number, load in enumerate(probes):
+            told(0.5 * number / len(probes))
+            seen.solve(load)
+        spots = seen.peaks(MAPS)
+        for number, (place, which) in enumerate(spots):
+            told(0.5 + 0.45 * number / len(spots))
+            moved = model.influence(place, seen.moved[which], RANKED)
+            seen.solved += 1
+            seen.solve(_worst_for(model, place, moved, loads, cases))
+    except Stopped:
+        if not late() or not seen.found:
+            raise
+        return replace(told_of(plan, model, seen, cases), whole=False)
     return told_of(plan, model, seen, cases)
 
 

@@ -11,7 +11,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import ClassVar
 
-from freecad_stacklam.lamination.findings.loads import LoadCase
+from freecad_stacklam.lamination.findings.loads import PLACES, LoadCase
 from freecad_stacklam.lamination.options.kinds import ANGLE, BOOLEAN, POINT, TEXT, length, number, one_of
 from freecad_stacklam.lamination.options.quantities import force
 from freecad_stacklam.lamination.options.rows import NEEDED, Record, option, tables
@@ -25,6 +25,7 @@ OPINIONS = ("none", "worst")
 
 PRACTICE = "common practice, no source"
 _SEAT_STATIC = "as the static seat load of EN 12520 and EN 1728, from memory"
+_BACK = "as the static back load of EN 12520 and EN 1728, from memory"
 _EDGE = "as the forces and the place of EN 1022:2018, from a secondary guide"
 
 #: The loads that a kind of piece is first checked with.
@@ -40,6 +41,7 @@ LOADS: dict[str, tuple[LoadCase, ...]] = {
         LoadCase("sitting on the edge", 600.0, 20.0, "edge", _EDGE, inset=60.0),
         LoadCase("all weight on the edge", 1300.0, 0.0, "edge", PRACTICE, inset=60.0, tips=False),
         LoadCase("leaning and rocking", 0.0, 300.0, "edge", PRACTICE, tips=False),
+        LoadCase("leaning hard against the back", 0.0, 450.0, "back", _BACK, tips=False),
     ),
     "table": (
         LoadCase("leaning on the edge", 400.0, 20.0, "edge", PRACTICE, inset=50.0),
@@ -64,7 +66,10 @@ class LoadSettings(Record):
     down: float = option(0.0, force(0.0, 1e5), "Down", "Force straight down")
     push: float = option(0.0, force(0.0, 1e5), "Push", "Level force at the same place, outward")
     place: str = option(
-        "edge", one_of("middle", "edge", "anywhere"), "Place", "Where on top it stands, where no point is given"
+        "edge",
+        one_of(*PLACES),
+        "Place",
+        "Where on top it stands, where no point is given; back: near the top of a back rest, pushing backward",
     )
     inset: float = option(0.0, length(0.0), "Inside the edge", "How far inside the edge of the top it stands")
     at: tuple[float, float, float] | None = option(

@@ -12,6 +12,7 @@ import solids
 from jobs import plan_job
 
 from freecad_stacklam.data import climate_table, species_table
+from freecad_stacklam.lamination.elastic.multigrid import Stopped
 from freecad_stacklam.lamination.findings.deep import DeepFindings, WeakSpot
 from freecad_stacklam.lamination.job import piece
 from freecad_stacklam.lamination.job.assembly import Form
@@ -29,7 +30,6 @@ from freecad_stacklam.lamination.job.piececheck import piece_checks
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.stack import StackSettings
-from freecad_stacklam.lamination.stress.solve import Stopped
 from freecad_stacklam.lamination.usage.budget import BudgetSettings
 from freecad_stacklam.lamination.usage.climate import ClimateSettings
 from freecad_stacklam.lamination.usage.finish import FinishSettings

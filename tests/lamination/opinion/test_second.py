@@ -15,6 +15,7 @@ import solids
 from tetrahedrons import boxes, mesher_text
 
 from freecad_stacklam.data import species_table
+from freecad_stacklam.lamination.elastic.multigrid import Stopped
 from freecad_stacklam.lamination.findings.deep import DeepFindings, WeakSpot
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.opinion.deck import Deck, Laid, deck_of
@@ -25,7 +26,6 @@ from freecad_stacklam.lamination.opinion.second import second_opinion
 from freecad_stacklam.lamination.opinion.tetrahedra import Tetrahedra, read_mesh, straightened
 from freecad_stacklam.lamination.stress.deep import check_deep
 from freecad_stacklam.lamination.stress.materials import FLAT_SAWN, elastic_for
-from freecad_stacklam.lamination.stress.solve import Stopped
 from freecad_stacklam.lamination.usage.use import LoadSettings, UseSettings
 from freecad_stacklam.outsideprograms import OutsidePrograms
 

@@ -14,7 +14,7 @@ from weakforms import armchair, boxes, mushroom, own, planned, strength, tenoned
 from freecad_stacklam.data import species_table
 from freecad_stacklam.lamination.strength.checks import strength_checks
 from freecad_stacklam.lamination.strength.whole import plan_strength
-from freecad_stacklam.lamination.usage.use import UseSettings
+from freecad_stacklam.lamination.usage.use import UseSettings, load_cases
 
 
 def test_the_worst_height_is_just_beyond_the_tenons_end() -> None:
@@ -71,3 +71,13 @@ def test_fast_enough_to_type_beside() -> None:
     start = time.perf_counter()
     plan_strength(plan, meshes, UseSettings(), species_table())
     assert time.perf_counter() - start < 3.0  # half a second where nothing else runs
+
+
+def test_a_back_is_pushed_backward_and_bent_above_the_seat() -> None:
+    """450 N 300 mm above the seat on a back 460 × 40: M = 135 N·m, 6 M / (b h²) = 1.10 MPa just above the seat. The
+    arms that hang on the back stiffen it between 600 and 645 mm, not below."""
+    found = strength({"Chair": armchair()}, own(push=450.0, place="back"))
+    worst = max((s for s in found.sections if s.kind == "neck"), key=lambda s: s.bending)
+    assert worst.place[2] == pytest.approx(400.0, abs=10.0)
+    assert worst.bending == pytest.approx(450 * 300 * 6 / (460 * 40**2), rel=0.1)
+    assert "leaning hard against the back" in {load.name for load in load_cases(UseSettings(kind="seat"))}

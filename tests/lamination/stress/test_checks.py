@@ -23,6 +23,8 @@ def test_across_the_grain_is_never_better_than_a_caution() -> None:
 def test_it_holds_only_below_half_of_a_strength_whose_scatter_is_known() -> None:
     assert deep_checks(DeepFindings(spots=(STRONG,)), "mm")[0].verdict == "ok"
     assert deep_checks(DeepFindings(spots=(replace(STRONG, index=0.5),)), "mm")[0].verdict == "caution"
+    short, told = deep_checks(DeepFindings(spots=(STRONG,), untried="It was late."), "mm")
+    assert short.verdict == told.verdict == "caution" and told.says == "It was late." and "holds" not in short.says
     stopped, unfinished = deep_checks(DeepFindings(spots=(STRONG,), stopped=True), "mm")
     assert stopped.verdict == "caution" and "stopped" in unfinished.says
 

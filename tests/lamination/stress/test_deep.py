@@ -12,15 +12,17 @@ import numpy as np
 import pytest
 import solids
 from jobs import plan_job
-from weakforms import planned
+from weakforms import armchair, planned
 
 from freecad_stacklam.data import species_table
 from freecad_stacklam.lamination.findings.deep import DeepFindings
+from freecad_stacklam.lamination.form.mesh import gate
 from freecad_stacklam.lamination.job.assembly import Form
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.stress import deep
+from freecad_stacklam.lamination.stress.checks import deep_checks
 from freecad_stacklam.lamination.stress.deep import check_deep
 from freecad_stacklam.lamination.usage.use import LoadSettings, UseSettings
 
@@ -45,7 +47,7 @@ def test_a_mushroom_breaks_in_its_neck() -> None:
     assert found.worst.index == pytest.approx(wanted, rel=0.18)
     assert found.other_rings is not None and found.other_rings.rings == "T up"
     assert found.without_tenon is None and found.fine is None
-    assert found.balance < 1e-3 and 2000 < found.cells < 5000 and found.seconds > 0
+    assert found.balance < 2e-3 and 2000 < found.cells < 5000 and found.seconds > 0
     assert told == sorted(told) and found.solved < found.tried
     assert found.surface is not None and max(found.surface.values) == pytest.approx(found.spots[0].index, rel=1e-3)
     assert any("mean" in note for note in found.notes)
@@ -106,9 +108,87 @@ def test_it_stops_when_told_and_keeps_what_it_has() -> None:
     assert late.stopped and late.spots
 
 
+def test_when_its_time_is_over_it_says_what_it_left_untried(monkeypatch: pytest.MonkeyPatch) -> None:
+    plan, meshes = bricks.turned(bricks.MUSHROOM)
+    none = check_deep(plan, meshes, UseSettings(), species_table(), quietly, longest=0.0)
+    assert not none.stopped and "go by the sections" in none.refused and none.spots == ()
+
+    heard: list[str] = []
+
+    def hear(share: float, what: str) -> bool:
+        heard.append(what)
+        return True
+
+    late_at = 60
+    monkeypatch.setattr(deep, "monotonic", lambda: 121.0 if len(heard) > late_at else 0.0)
+    some = check_deep(plan, meshes, UseSettings(deep="fine"), species_table(), hear, longest=120.0)
+    assert some.spots and not some.stopped and not some.refused and 0 < some.solved < 12
+    assert some.untried == (
+        "The deep check may take 120 s and they were over, so a worse place may be left; untried: some of the loads, "
+        "the map of the worst place, the rings the other way, feet that may lift and slide and finer cells."
+    )
+    monkeypatch.setattr(deep, "monotonic", lambda: 121.0 if heard[-1:] == ["the rings the other way"] else 0.0)
+    more = check_deep(plan, meshes, UseSettings(), species_table(), hear, longest=120.0)
+    assert (
+        more.untried.endswith("untried: the rings the other way and feet that may lift and slide.")
+        and more.influence is not None
+    )
+    assert more.spots[0].index > 0.9 * some.spots[0].index
+    assert deep_checks(some, "mm")[-1].says == some.untried
+
+
 def test_what_cannot_be_checked_is_said() -> None:
     plan, meshes = bricks.turned(bricks.MUSHROOM)
     table = {name: replace(s, tension_across=None) for name, s in species_table().items()}
     assert "across the grain" in check_deep(plan, meshes, UseSettings(), table, quietly).refused
     assert "not asked for" in check_deep(plan, meshes, UseSettings(deep="none"), species_table(), quietly).refused
     assert DeepFindings().worst is None
+
+
+def test_a_form_in_two_parts_is_told_and_what_hangs_free_carries_nothing() -> None:
+    stool, lamp = bricks.turned(bricks.MUSHROOM)[1]["Piece"], solids.box(300, 300, 100, (600, 0, 400))
+    count = len(stool.vertices)
+    both = gate(np.vstack([stool.vertices, lamp.vertices]), np.vstack([stool.triangles, lamp.triangles + count]))
+    plan, meshes = planned({"A": both})
+    found = check_deep(plan, meshes, UseSettings(), species_table(), quietly)
+    assert len(found.cautions) == 2 and found.cautions[0].startswith("A part of “A” hangs in the air")
+    assert "were left out" in found.cautions[1]
+    assert all(np.hypot(*spot.load_place[:2]) < 175 for spot in found.spots)
+    says = deep_checks(found, "mm")[-2:]
+    assert [c.says for c in says] == list(found.cautions) and {c.verdict for c in says} == {"caution"}
+
+
+def splayed() -> tuple[object, dict[str, object]]:
+    """A seat 400 mm square on two slabs that lean outward by 15°, one form: 330 mm high legs, 40 mm thick."""
+    outline = [(0, 0), (41, 0), (129, 330), (441, 330), (529, 0), (570, 0), (480, 370), (90, 370)]
+    points = np.array([(x, y, z) for y in (0.0, 400.0) for x, z in outline], dtype=float)
+    flat = [(0, 1, 2), (0, 2, 7), (7, 2, 3), (7, 3, 6), (6, 3, 4), (6, 4, 5)]
+    faces = [*flat, *[(c + 8, b + 8, a + 8) for a, b, c in flat]]
+    for i in range(8):
+        j = (i + 1) % 8
+        faces += [(j, i, i + 8), (j, i + 8, j + 8)]
+    return planned({"Stool": gate(points, np.array(faces))})
+
+
+def test_legs_that_splay_are_worse_where_they_may_slide() -> None:
+    """Held feet of a portal take half of its beam's moment or more by their thrust; feet that slide take none."""
+    plan, meshes = splayed()
+    found = check_deep(plan, meshes, UseSettings(), species_table(), quietly)  # type: ignore[arg-type]
+    assert found.loose_feet is not None and found.balance < 1e-2
+    note = next(n for n in found.notes if "let lift and slide" in n)
+    before, after = float(note.split("not ")[1].split(" %")[0]), found.loose_feet.index * 100
+    assert after > 1.2 * before
+    assert found.worst is not None and found.worst.index >= found.loose_feet.index
+
+
+def test_a_back_breaks_backward_above_the_seat() -> None:
+    """As the sections say: 6 M / (b h²) = 1.10 MPa above the seat, of 5.5 MPa; more at one end, where one leans on
+    the corner, and where the back meets the seat."""
+    plan, meshes = planned({"Chair": armchair()})
+    use = UseSettings(own_loads=True, loads=(LoadSettings(name="own", push=450.0, place="back"),))
+    found = check_deep(plan, meshes, use, species_table(), quietly)
+    assert found.worst is not None and found.tried == 3
+    assert found.worst.force == pytest.approx((0.0, 450.0, 0.0), abs=20.0)
+    assert 0.5 * 1.10 / 5.5 < found.worst.index < 4 * 1.10 / 5.5
+    none = check_deep(*bricks.turned(bricks.MUSHROOM), use, species_table(), quietly)
+    assert "nothing rises above the seat" in none.refused

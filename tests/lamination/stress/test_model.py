@@ -9,13 +9,16 @@ from functools import cache
 import bricks
 import numpy as np
 import pytest
+import solids
+from weakforms import planned
 
 from freecad_stacklam.data import species_table
+from freecad_stacklam.lamination.elastic.multigrid import Stopped
 from freecad_stacklam.lamination.findings.loads import LoadCase
+from freecad_stacklam.lamination.form.mesh import gate
 from freecad_stacklam.lamination.stress.loads import Load
 from freecad_stacklam.lamination.stress.materials import FLAT_SAWN
 from freecad_stacklam.lamination.stress.model import NEAR_LOAD, Model, model_of
-from freecad_stacklam.lamination.stress.solve import Stopped
 from freecad_stacklam.lamination.voxels.fill import voxels_of
 
 LOAD = Load(0, (110.0, 0.0, 450.0), (0.0, 0.0, -1300.0))
@@ -36,7 +39,7 @@ def test_a_neck_is_stressed_as_statics_say() -> None:
     # Five cells across a round neck read low, here by 11 %; seven read 3 % low (test_readings).
     assert size[neck][index[neck].argmax()] == pytest.approx(wanted, rel=0.12)
     assert index[neck].max() == pytest.approx(wanted / 5.5, rel=0.12)
-    assert balance < 1e-4
+    assert balance < 1e-3
     near = np.linalg.norm(model().points - np.array(LOAD.place), axis=1) < NEAR_LOAD
     assert near.any() and np.all(index[near] == 0)
     lasting, _, _ = model().index(moved, LOAD, True)
@@ -61,13 +64,36 @@ def test_the_influence_map_times_the_load_is_the_index() -> None:
     assert model().pads.work(map_of, LOAD) == pytest.approx(float(index[place]), rel=1e-3)
 
 
+def test_a_wall_is_as_many_cells_thick_as_it_is() -> None:
+    """A plate 24 mm thick is two cells of 12 mm and part of a third, a neck Ø60 more than three."""
+    heights = model().points[:, 2]
+    neck = int(np.argmin(np.abs(heights - 220.0)))
+    assert model().wall(neck) > 2.5
+    rim = np.flatnonzero((heights > 449.0) & (np.hypot(*model().points[:, :2].T) > 150.0))
+    # Over its rim, at radius 150 to 170, the seat is 59 to 54 mm deep.
+    assert model().wall(int(rim[0])) > 2.5
+    thin = solids.box(300.0, 300.0, 24.0, (0.0, 0.0, 300.0))
+    post = solids.box(60.0, 60.0, 310.0, (120.0, 120.0, 0.0))
+    count = len(thin.vertices)
+    both = gate(np.vstack([thin.vertices, post.vertices]), np.vstack([thin.triangles, post.triangles + count]))
+    plan, meshes = planned({"A": both})
+    table = model_of(plan, meshes, voxels_of(plan, meshes, 12.0), species_table(), FLAT_SAWN)
+    looks_up = table.readings.places.outward[:, 2] > 0.9
+    top = np.flatnonzero(looks_up & (table.points[:, 2] > 323.0) & (table.points[:, 0] < 60.0))
+    assert 2.0 <= table.wall(int(top[0])) <= 2.75
+
+
 def test_only_near_wanted_places_is_read_and_it_stops() -> None:
     plan, meshes = bricks.turned(bricks.MUSHROOM)
     cells = voxels_of(plan, meshes, 20.0)
-    about = model_of(plan, meshes, cells, species_table(), FLAT_SAWN, going=lambda: False, about=[(30.0, 0.0, 200.0)])
+    on = [True]
+    about = model_of(plan, meshes, cells, species_table(), FLAT_SAWN, going=lambda: on[0], about=[(30.0, 0.0, 200.0)])
     assert np.linalg.norm(about.points - np.array([30.0, 0.0, 200.0]), axis=1).max() < 60.0
+    on[0] = False
     with pytest.raises(Stopped):
         about.solve(LOAD)
+    with pytest.raises(Stopped):
+        model_of(plan, meshes, cells, species_table(), FLAT_SAWN, going=lambda: False)
 
 
 def test_places_at_layer_faces_know_their_glue_line() -> None:

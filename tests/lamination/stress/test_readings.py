@@ -13,15 +13,15 @@ import solids
 from jobs import plan_job
 
 from freecad_stacklam.data import species_table
+from freecad_stacklam.lamination.elastic.lattice import Lattice
+from freecad_stacklam.lamination.elastic.solve import Solver
 from freecad_stacklam.lamination.job.assembly import Form
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
-from freecad_stacklam.lamination.stress.lattice import Lattice
 from freecad_stacklam.lamination.stress.materials import FLAT_SAWN, body_of
 from freecad_stacklam.lamination.stress.readings import Readings, readings_on
 from freecad_stacklam.lamination.stress.samples import places_on
-from freecad_stacklam.lamination.stress.solve import Solver
 from freecad_stacklam.lamination.voxels.fill import voxels_of
 
 MOMENT = 135_000.0

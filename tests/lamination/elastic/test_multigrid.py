@@ -7,9 +7,9 @@ from __future__ import annotations
 import bricks
 import numpy as np
 
-from freecad_stacklam.lamination.stress.coarser import first_coarse
-from freecad_stacklam.lamination.stress.lattice import Lattice
-from freecad_stacklam.lamination.stress.multigrid import Multigrid, Operator, coarse_of
+from freecad_stacklam.lamination.elastic.coarser import first_coarse
+from freecad_stacklam.lamination.elastic.lattice import Lattice
+from freecad_stacklam.lamination.elastic.multigrid import Multigrid, Operator, coarse_of
 
 
 def whole(lattice: Lattice) -> np.ndarray:

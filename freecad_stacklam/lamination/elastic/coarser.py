@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from freecad_stacklam.lamination.stress.lattice import Lattice
+from freecad_stacklam.lamination.elastic.lattice import Lattice
 
 Floats = NDArray[np.float64]
 Singles = NDArray[np.float32]
@@ -86,7 +86,7 @@ def first_coarse(lattice: Lattice) -> Bricks:
         stiff = lattice.floor[held[first % 8 == corner]].astype(np.float32)
         for which, spread in _positions(lattice.cell[at], split):
             row = spread[3 * corner : 3 * corner + 3]
-            matrix[parent[at][which]] += stiff[which, None, None] * (row.T @ row).astype(np.float32)
+            matrix[parent[at][which]] += stiff[which, None, None] * (row.T @ lattice.firm @ row).astype(np.float32)
     return _bricks(cell, matrix, heights)
 
 

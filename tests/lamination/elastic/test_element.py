@@ -9,15 +9,15 @@ import numpy as np
 import pytest
 
 from freecad_stacklam.data import species_table
-from freecad_stacklam.lamination.stress.element import (
+from freecad_stacklam.lamination.elastic.element import (
     CORNERS,
     brick_stiffness,
     middle_strain,
     turned_stiffness,
     turned_strain,
 )
+from freecad_stacklam.lamination.elastic.multigrid import Operator
 from freecad_stacklam.lamination.stress.materials import elastic_for
-from freecad_stacklam.lamination.stress.multigrid import Operator
 
 SIDES = (7.0, 9.0, 4.5)
 SKEW = np.linalg.qr(np.random.default_rng(3).normal(size=(3, 3)))[0]

@@ -8,8 +8,8 @@ import bricks
 import numpy as np
 import pytest
 
+from freecad_stacklam.lamination.elastic.lattice import joined_to, lattice_of
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.stress.lattice import joined_to, lattice_of
 
 
 def test_bricks_share_their_corners_and_stand_on_the_floor() -> None:

@@ -9,13 +9,13 @@ forces N, stiffness N/mm.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 from numpy.typing import NDArray
 
+from freecad_stacklam.lamination.elastic.element import brick_stiffness
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.stress.element import brick_stiffness
 from freecad_stacklam.lamination.tolerances import SAME_CELL
 
 Floats = NDArray[np.float64]
@@ -53,7 +53,8 @@ class Lattice:
 
     `corners` (B × 8) are the points at a brick's corners, `share` (B) how much of it is that wood, `cell` (B × 3) its
     place in the grid, `wood` (B) which of `woods` it is; bricks of one lot follow each other. `points` (N × 3) lie in
-    the piece's frame, `place` (N × 3) in the grid of corners. `floor` (N): stiffness with which the floor holds each.
+    the piece's frame, `place` (N × 3) in the grid of corners. `floor` (N): stiffness with which the floor holds each,
+    times `firm` (3 × 3): as much in every direction where the piece is held fast.
     """
 
     size: float
@@ -68,6 +69,7 @@ class Lattice:
     points: Floats
     place: Ints
     floor: Floats
+    firm: Floats = field(default_factory=lambda: np.eye(3))
 
     def sides(self, lot: Lot) -> tuple[float, float, float]:
         """Of the bricks of a lot, mm."""

@@ -10,10 +10,11 @@ import numpy as np
 import pytest
 
 from freecad_stacklam.data import species_table
+from freecad_stacklam.lamination.elastic import solve
+from freecad_stacklam.lamination.elastic.multigrid import Stopped
+from freecad_stacklam.lamination.elastic.solve import Known, Solver
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.stress import solve
 from freecad_stacklam.lamination.stress.materials import elastic_for
-from freecad_stacklam.lamination.stress.solve import Solver, Stopped
 
 
 def cantilever(size: float) -> tuple[float, float]:
@@ -48,6 +49,30 @@ def test_a_stretched_bar_grows_by_hookes_law_and_narrows_by_poissons() -> None:
     ring = moved[(x == 100) & (lattice.points[:, 1] == 40), 1].mean() - moved[
         (x == 100) & (lattice.points[:, 1] == 0), 1].mean()  # fmt: skip
     assert ring == pytest.approx(-40 * elastic.poisson_lr / elastic.along, rel=0.03)
+
+
+def test_a_load_that_mixes_known_ones_takes_no_step_and_others_few() -> None:
+    lattice = bricks.bar((20, 4, 4), 10.0, bricks.oak(np.eye(3)), (1.0, 0, 0))
+    solver, known = Solver(lattice), Known()
+    assert known.start(bricks.end_load(lattice, 0, (1.0, 0.0, 0.0))) is None
+    for way in ((0.0, 10.0, 0.0), (0.0, 0.0, -7.0)):
+        force = bricks.end_load(lattice, 0, way)
+        known.add(force, solver(force).moved)
+    mixed = bricks.end_load(lattice, 0, (0.0, -3.0, 20.0))
+    found = solver(mixed, 1e-4, start=known.start(mixed))
+    assert found.steps == 0
+    assert np.allclose(found.moved, solver(mixed).moved, atol=1e-4 * np.abs(found.moved).max())
+    other = bricks.end_load(lattice, 0, (50.0, 30.0, 0.0))
+    begun = solver(other, start=known.start(other))
+    assert 0 < begun.steps <= solver(other).steps
+    assert np.allclose(begun.moved, solver(other).moved, atol=1e-4 * np.abs(begun.moved).max())
+
+
+def test_it_asks_often_enough_to_stop_within_a_step() -> None:
+    lattice = bricks.bar((20, 4, 4), 10.0, bricks.oak(np.eye(3)), (1.0, 0, 0))
+    asked: list[int] = []
+    found = Solver(lattice)(bricks.end_load(lattice, 0, (0.0, 0.0, -1.0)), going=lambda: asked.append(1) is None)
+    assert len(asked) >= 3 * found.steps
 
 
 def test_it_stops_when_it_is_told_to_and_gives_up_with_a_sentence(monkeypatch: pytest.MonkeyPatch) -> None:

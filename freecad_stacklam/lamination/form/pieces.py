@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""Which stacks stand as one piece: those that a joint holds together, and those that touch."""
+"""Which stacks stand as one piece: those that a joint holds together, and those that touch; and which forms are none,
+being in several bodies that nothing joins."""
 
 from __future__ import annotations
 
@@ -9,14 +10,17 @@ from collections.abc import Mapping, Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from freecad_stacklam.lamination.form.mesh import Mesh
+from freecad_stacklam.lamination.form.mesh import Mesh, signed_volume
 from freecad_stacklam.lamination.form.nearest import Surface
+from freecad_stacklam.lamination.names import listed
 
 Floats = NDArray[np.float64]
 
 #: Forms nearer than this are one piece, mm: drawings leave so much between parts that are joined, a published chair
 #: of four solids 3 mm.
 TOUCH = 5.0
+#: What begins higher than this above the lowest of the model does not stand on the floor, mm.
+_IN_THE_AIR = 20.0
 #: Places of a surface that are asked, besides its corners.
 _ASKED = 1000
 #: Steps of a sequence of two numbers that fills the square evenly (powers of the plastic number, 1.3247…).
@@ -43,6 +47,60 @@ def pieces_of(joined: Sequence[Sequence[str]], meshes: Mapping[str, Mesh]) -> tu
             if group[one] != group[other] and touching(meshes[one], meshes[other]):
                 join(one, other)
     return tuple(tuple(n for n in names if group[n] == g) for g in dict.fromkeys(group[n] for n in names))
+
+
+def bodies_of(mesh: Mesh) -> tuple[Mesh, ...]:
+    """The closed surfaces of a mesh that hang together by edges, without those of voids, which look inward."""
+    near = mesh.twins.reshape(-1, 3) // 3
+    label = np.arange(len(mesh.triangles))
+    while True:
+        low = np.minimum(label, label[near].min(axis=1))
+        low = np.minimum(low, low[low])
+        if np.array_equal(low, label):
+            break
+        label = low
+    numbers = np.unique(label)
+    if len(numbers) == 1:
+        return (mesh,)
+    found = []
+    for number in numbers:
+        triangles = mesh.triangles[label == number]
+        used, corners = np.unique(triangles, return_inverse=True)
+        faces = corners.reshape(triangles.shape)
+        volume = signed_volume(mesh.vertices[used], faces)
+        if volume > 0:
+            # Twins are not needed to ask what touches.
+            found.append(Mesh(mesh.vertices[used], faces, np.zeros(0, dtype=np.int64), volume))
+    return tuple(found)
+
+
+def told_apart(joined: Sequence[Sequence[str]], meshes: Mapping[str, Mesh]) -> str:
+    """A sentence where a form is in several bodies that nothing joins, or where something hangs in the air, else "".
+    meshes: of one job's forms, in the model. Two stacks that both stand on the floor are two pieces, and no fault."""
+    bodies = {(name, i): body for name, mesh in meshes.items() for i, body in enumerate(bodies_of(mesh))}
+    names = {f"{i} {name}": (name, i) for name, i in bodies}
+    # A joint holds the largest body of each of its stacks; what a body touches it holds as well.
+    largest = {n: max((k for k in bodies if k[0] == n), key=lambda k: bodies[k].volume) for n in meshes}
+    held = [[f"{largest[n][1]} {n}" for n in members if n in largest] for members in joined]
+    parts = pieces_of(held, {key: bodies[which] for key, which in names.items()})
+    floor = min(float(m.vertices[:, 2].min()) for m in meshes.values()) if meshes else 0.0
+    for part in parts:
+        low = min(float(bodies[names[key]].vertices[:, 2].min()) for key in part)
+        if low > floor + _IN_THE_AIR:
+            hanging = listed([f"“{n}”" for n in dict.fromkeys(names[key][0] for key in part)])
+            several = any((names[key][0], 1) in bodies for key in part)
+            return (
+                f"{'A part of ' if several else ''}{hanging} hangs in the air, as nothing joins it to what stands on "
+                "the floor: join it, or take it out. What is said of the rest takes no load from it."
+            )
+    for name in meshes:
+        inside = sum(any(names[key][0] == name for key in part) for part in parts)
+        if inside > 1:
+            return (
+                f"“{name}” is in {inside} parts that nothing joins, and is judged as if they were one: join them, or "
+                "make each a stack of its own."
+            )
+    return ""
 
 
 def touching(one: Mesh, other: Mesh, apart: float = TOUCH) -> bool:

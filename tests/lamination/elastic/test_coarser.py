@@ -8,8 +8,8 @@ import bricks
 import numpy as np
 import pytest
 
-from freecad_stacklam.lamination.stress.coarser import between, first_coarse, halved, next_coarse
-from freecad_stacklam.lamination.stress.multigrid import Operator, coarse_of
+from freecad_stacklam.lamination.elastic.coarser import between, first_coarse, halved, next_coarse
+from freecad_stacklam.lamination.elastic.multigrid import Operator, coarse_of
 
 
 def test_heights_are_halved_where_they_are() -> None:
