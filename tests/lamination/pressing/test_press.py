@@ -135,7 +135,7 @@ def test_a_shell_has_no_seat_but_with_boards() -> None:
 
 
 def test_a_clamp_that_opens_for_the_wood_may_not_for_its_cauls() -> None:
-    shell = pile([[ring(300, 270)], [ring(296, 266)]], 27.0)
+    shell = pile([[ring(150, 120)], [ring(146, 116)]], 27.0)
     found = pressed(shell, [clamps(24, opening=100.0)], room=ROOM)
     assert found.places == () and found.limits[0].name == "opening"
     assert (found.limits[0].needed, found.limits[0].there) == (126.0, 100.0)
