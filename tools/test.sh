@@ -3,6 +3,7 @@
 # Install what is missing (Debian 12 or newer; root, or a user with sudo) and run every test: style and types, plain
 # Python without FreeCAD, FreeCAD without a window, and the full FreeCAD under Xvfb. Arguments go to pytest and limit
 # what it runs: sh tools/test.sh tests/test_house.py -k icons
+# STACKLAM_SLOW=yes runs the large corpora too.
 set -eu
 . "$(dirname -- "$0")/setup.sh"
 
@@ -100,6 +101,9 @@ tests freecad env PYTHONPATH="$FREECAD_PATH" QT_QPA_PLATFORM=offscreen \
     "$PYTHON" -m pytest -q -p no:cacheprovider $WORKERS loadscope -m "freecad and not gui and not slow" "$@"
 tests gui xvfb-run -a -n "${STACKLAM_DISPLAY:-$((100 + $$ % 800))}" -s "-screen 0 1600x1000x24" \
     "$PYTHON" -m pytest -q -p no:cacheprovider $WORKERS worksteal -m "gui and not slow" "$@"
+# shellcheck disable=SC2086
+[ "${STACKLAM_SLOW:-no}" = no ] || tests slow env PYTHONPATH="$FREECAD_PATH" QT_QPA_PLATFORM=offscreen \
+    "$PYTHON" -m pytest -q -p no:cacheprovider $WORKERS worksteal -m "slow and not gui" "$@"
 
 say ""
 say "== $VERSION$SUMMARY"

@@ -14,11 +14,20 @@ from plans import pedestal
 
 from freecad_stacklam.data import species_table
 from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.pressing import landings
 from freecad_stacklam.lamination.pressing.press import Pressed, press_run
 from freecad_stacklam.lamination.pressing.work import wood_of, work_of
 from freecad_stacklam.lamination.quantities import POUND_FORCE, PSI
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.presses import PressSettings
+
+
+@pytest.fixture(autouse=True)
+def no_tabs(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Tabs are sought last and long, and nothing here asks for them; those who do: test_tabs, test_landings, and of
+    whole glue-ups test_glueup."""
+    monkeypatch.setattr(landings, "tabs_for", lambda *_: ())
+
 
 ROOM, BARE = GluingRoom(), GluingRoom(caul_thickness=0.0)
 INCH2 = 25.4**2
