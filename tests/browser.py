@@ -109,15 +109,38 @@ class Page:
 
     def open(self, path: Path) -> None:
         """A file, until it is loaded."""
-        self.heard = [m for m in self.heard if m.get("method") != "Page.loadEventFired"]
-        self.ask("Page.navigate", url=path.as_uri())
-        self.wait_for("Page.loadEventFired")
+        self._anew("Page.navigate", url=path.as_uri())
 
     def reload(self) -> None:
         """The same file again, from its beginning."""
+        self._anew("Page.reload", ignoreCache=True)
+
+    def reload_keeping(self, key: str, text: str) -> None:
+        """The same file again, which finds `text` kept under `key`. It is put there in the new document, before the
+        page's own script: what the old one writes may reach the store at any time until it is gone."""
+        source = f"try {{ localStorage.setItem({json.dumps(key)}, {json.dumps(text)}); }} catch (problem) {{ }}"
+        put = self.ask("Page.addScriptToEvaluateOnNewDocument", source=source)["identifier"]
+        self.reload()
+        self.ask("Page.removeScriptToEvaluateOnNewDocument", identifier=put)
+
+    def _anew(self, method: str, **parameters: Any) -> None:
+        """Load a document and wait until that one, and none before it, is complete: a load event may be an older one's
+        that was said late."""
+        self.run("window.isTheOldDocument = true")
         self.heard = [m for m in self.heard if m.get("method") != "Page.loadEventFired"]
-        self.ask("Page.reload", ignoreCache=True)
+        self.ask(method, **parameters)
         self.wait_for("Page.loadEventFired")
+        until = time.monotonic() + PATIENCE
+        while not self._is_new():
+            if time.monotonic() > until:
+                raise TimeoutError("the page does not load")
+            time.sleep(0.02)
+
+    def _is_new(self) -> bool:
+        try:
+            return bool(self.run("window.isTheOldDocument === undefined && document.readyState === 'complete'"))
+        except RuntimeError:  # it was between two documents
+            return False
 
     def resize(self, width: int, height: int) -> None:
         """The screen, in CSS pixels."""

@@ -8,6 +8,7 @@ those tests out must say so itself with -m "not freecad and not gui".
 
 from __future__ import annotations
 
+import re
 import sys
 from collections.abc import Generator
 from pathlib import Path
@@ -16,6 +17,29 @@ import pytest
 
 CHECKOUT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(CHECKOUT))
+
+
+def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool | None:
+    """Leave out, unread, files of which the marks that are asked for choose no test: a part that runs 26 tests need not
+    import the three hundred files of all others.
+
+    Only where the expression asks for one mark and others are no more than excluded; whatever else it says, all is
+    collected and pytest chooses. A file that does not write `mark.NAME` has no test so marked.
+    """
+    if not collection_path.name.startswith("test_") or collection_path.suffix != ".py":
+        return None
+    asked = re.fullmatch(r"(not )?(freecad|gui)((?: and not \w+)*)", config.getoption("markexpr"))
+    if asked is None:
+        return None
+    text = collection_path.read_text(encoding="utf-8")
+    without = set(re.findall(r"\w+", asked[3])) - {"and", "not"}
+    if asked[1]:
+        without.add(asked[2])
+    elif f"mark.{asked[2]}" not in text:
+        return True
+    # Marked as a whole.
+    whole = re.search(r"^pytestmark = pytest\.mark\.(\w+)$", text, re.MULTILINE)
+    return True if whole is not None and whole[1] in without else None
 
 
 @pytest.fixture(scope="session")

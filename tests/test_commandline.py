@@ -207,7 +207,10 @@ def test_woods_of_a_file_are_those_of_the_table_whatever_their_capitals(tmp_path
         '[[species]]\nname = "white oak"\nspecific_gravity = 0.7\n[[stack]]\nspecies = "pear"\n',
         encoding="utf-8",
     )
-    done = run("plan", "--settings", str(tmp_path / "s.toml"), "--out", str(tmp_path / "out"))
+    box_project(tmp_path / "box.FCStd")
+    done = run(
+        "plan", str(tmp_path / "box.FCStd"), "--settings", str(tmp_path / "s.toml"), "--out", str(tmp_path / "out")
+    )
     assert done.returncode == 0, done.stdout + done.stderr
     assert "note: white oak is taken as your own row says" in done.stdout
     facts = json.loads((tmp_path / "out" / "plan.json").read_text(encoding="utf-8"))
@@ -569,8 +572,10 @@ def test_the_last_net_tells_in_one_sentence_and_a_file(tmp_path, capfd, monkeypa
 
     monkeypatch.setattr(tempfile, "tempdir", str(tmp_path))
     monkeypatch.setattr(batch, "drawing_book", lambda *a, **k: 1 / 0)
-    refused(tmp_path, capfd, "ZeroDivisionError")
-    assert answer("plan", "--out", str(tmp_path / "plan")) == 2
+    form = tmp_path / "box.FCStd"
+    box_project(form)
+    refused(tmp_path, capfd, "ZeroDivisionError", str(form))
+    assert answer("plan", str(form), "--out", str(tmp_path / "plan")) == 2
     (named,) = re.findall(r"stacklam-fault-\w+\.txt", capfd.readouterr().err)
     assert "Traceback" in (tmp_path / named).read_text(encoding="utf-8")
 

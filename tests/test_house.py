@@ -15,6 +15,7 @@ import subprocess
 import sys
 import tomllib
 from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 from xml.etree import ElementTree
 
@@ -94,20 +95,27 @@ MOST_FILES = 14
 OUTSIDE = {"FreeCAD", "FreeCADGui", "Part", "Mesh", "MeshPart", "TechDraw", "PySide", "PySide2", "PySide6"}
 
 
+@cache
 def modules(room: str) -> list[Path]:
     return sorted((PACKAGE / room).rglob("*.py"))
 
 
-def imports(path: Path) -> set[str]:
+@cache
+def parsed(path: Path) -> ast.Module:
+    return ast.parse(path.read_text(encoding="utf-8"))
+
+
+@cache
+def imports(path: Path) -> frozenset[str]:
     """Dotted names of all that a file imports, wherever in the file it does so."""
     names: set[str] = set()
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for node in ast.walk(parsed(path)):
         if isinstance(node, ast.Import):
             names |= {alias.name for alias in node.names}
         elif isinstance(node, ast.ImportFrom):
             assert node.level == 0, f"{path} imports relatively: write from freecad_stacklam.… import …"
             names |= {f"{node.module}.{alias.name}" for alias in node.names}
-    return names
+    return frozenset(names)
 
 
 @pytest.mark.parametrize("room", sorted(ARROWS))
@@ -127,6 +135,7 @@ def _names_of(module: str) -> set[str]:
     return {".".join(parts[:n]) for n in range(2, len(parts) + 1)}
 
 
+@cache
 def _arrows(floor: str) -> dict[str, set[str]]:
     """File → files of the same floor that it imports, dotted and without the floor's name."""
     stem = f"freecad_stacklam.{floor}."
@@ -236,7 +245,7 @@ SMALL_NUMBERS = {
 
 def small_numbers(path: Path) -> list[float]:
     """Numbers below a hundredth written in a file, in formulas as in text."""
-    nodes = ast.walk(ast.parse(path.read_text(encoding="utf-8")))
+    nodes = ast.walk(parsed(path))
     return [n.value for n in nodes if isinstance(n, ast.Constant) and isinstance(n.value, float) and 0 < n.value < 0.01]
 
 

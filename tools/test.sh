@@ -3,6 +3,7 @@
 # Install what is missing (Debian 12 or newer; root, or a user with sudo) and run every test: style and types, plain
 # Python without FreeCAD, FreeCAD without a window, and the full FreeCAD under Xvfb. Arguments go to pytest and limit
 # what it runs: sh tools/test.sh tests/test_house.py -k icons
+# STACKLAM_SLOW=yes runs the large corpora too.
 set -eu
 . "$(dirname -- "$0")/setup.sh"
 
@@ -85,16 +86,24 @@ else
     check mypy "$PYTHON" -m mypy
 fi
 
-# One worker a processor; a file's tests stay together, because they share what was expensive to plan.
-WORKERS="-n ${STACKLAM_WORKERS:-$(nproc)} --dist loadscope"
+# One worker a processor; a file's tests stay together, because they share what was expensive to plan. Those on a
+# screen share nothing: each goes to whoever is free.
+WORKERS="-n ${STACKLAM_WORKERS:-$(nproc)} --dist"
+
+# Tests start FreeCAD and Python a hundred times: what is compiled once is kept (git ignores it). The workers fill the
+# processors, so linear algebra that starts threads of its own only waits for them.
+export PYTHONDONTWRITEBYTECODE= OPENBLAS_NUM_THREADS=1
 
 # The server number differs from run to run, because roots that are tested side by side share the host's sockets.
 # shellcheck disable=SC2086
-tests plain "$PYTHON" -m pytest -q -p no:cacheprovider $WORKERS -m "not freecad and not gui and not slow" "$@"
+tests plain "$PYTHON" -m pytest -q -p no:cacheprovider $WORKERS loadscope -m "not freecad and not gui and not slow" "$@"
 tests freecad env PYTHONPATH="$FREECAD_PATH" QT_QPA_PLATFORM=offscreen \
-    "$PYTHON" -m pytest -q -p no:cacheprovider $WORKERS -m "freecad and not gui and not slow" "$@"
+    "$PYTHON" -m pytest -q -p no:cacheprovider $WORKERS loadscope -m "freecad and not gui and not slow" "$@"
 tests gui xvfb-run -a -n "${STACKLAM_DISPLAY:-$((100 + $$ % 800))}" -s "-screen 0 1600x1000x24" \
-    "$PYTHON" -m pytest -q -p no:cacheprovider $WORKERS -m "gui and not slow" "$@"
+    "$PYTHON" -m pytest -q -p no:cacheprovider $WORKERS worksteal -m "gui and not slow" "$@"
+# shellcheck disable=SC2086
+[ "${STACKLAM_SLOW:-no}" = no ] || tests slow env PYTHONPATH="$FREECAD_PATH" QT_QPA_PLATFORM=offscreen \
+    "$PYTHON" -m pytest -q -p no:cacheprovider $WORKERS worksteal -m "slow and not gui" "$@"
 
 say ""
 say "== $VERSION$SUMMARY"

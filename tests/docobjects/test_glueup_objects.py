@@ -212,7 +212,9 @@ def test_a_deleted_sheet_takes_its_set_ups_along(document: Any, block: Any) -> N
     assert all_well(document)
 
 
-def test_boards_are_cut_before_their_staves_are_glued(document: Any, planned: list[Any]) -> None:
+def test_boards_are_cut_before_their_staves_are_glued(
+    document: Any, planned: list[Any], monkeypatch: pytest.MonkeyPatch
+) -> None:
     """A batch plans its glue-up once: for the cutting plan that is kept."""
     from functools import partial
 
@@ -223,6 +225,7 @@ def test_boards_are_cut_before_their_staves_are_glued(document: Any, planned: li
     from freecad_stacklam.lamination.boards.rack import read_rack
     from freecad_stacklam.lamination.settings.file import read_settings
 
+    monkeypatch.setattr(batch, "LOOK_LONGER", 2)
     settings = read_settings(example_settings().read_text(encoding="utf-8"))
     rack = read_rack(example_rack().read_text(encoding="utf-8"))
     settings = replace(settings, presses=OWNED, boards=rack.boards)

@@ -223,7 +223,6 @@ def _execute(command: list[str], home: Path, timeout: float) -> tuple[str, int |
         "QTWEBENGINE_DISABLE_SANDBOX": "1",  # 0.20 does not start as root without it
         "LIBGL_ALWAYS_SOFTWARE": "1",
         "LC_ALL": "C.UTF-8",
-        "PYTHONDONTWRITEBYTECODE": "1",
     }
     if not environment.get("DISPLAY"):
         runner = shutil.which("xvfb-run")

@@ -122,18 +122,15 @@ def test_each_line_has_its_own_open_time_and_the_last_clamp_ends_the_clock(page:
 def test_a_limit_that_is_over_is_said_and_counted_on(page: Page, files: tuple[Path, Path]) -> None:
     key = f"stacklam bench {fingerprint(glued_stand())}"
     long_ago = {"ticks": {}, "clocks": {"3": [["spread", "1", round(1000 * (time.time() - 1000.0))]]}, "sound": True}
-    page.run(f"localStorage.setItem({key!r}, {json.dumps(json.dumps(long_ago))})")
-    page.reload()
+    page.reload_keeping(key, json.dumps(long_ago))
     # 1000 s after the first glue: 100 s over 15 min, 520 s over 8 min.
     assert left(page, "assembly") == pytest.approx(-100.0, abs=NEAR)
     assert left(page, "open") == pytest.approx(-520.0, abs=NEAR)
     assert "OVER" in page.text(f"{CLOCK} [data-part=assembly-says]")
     ahead = {"clocks": {"3": [["spread", "1", round(1000 * (time.time() + 90.0))]]}}
-    page.run(f"localStorage.setItem({key!r}, {json.dumps(json.dumps(ahead))})")
-    page.reload()
+    page.reload_keeping(key, json.dumps(ahead))
     assert not page.run(f"document.querySelector('{CLOCK} [data-part=back]').hidden"), "a clock set back is told"
-    page.run(f"localStorage.setItem({key!r}, 'no JSON')")
-    page.reload()
+    page.reload_keeping(key, "no JSON")
     assert left(page, "assembly") == ASSEMBLY
 
 
@@ -238,8 +235,7 @@ def test_sound_comes_only_after_a_tap_and_nothing_waits_for_it(page: Page) -> No
     key = f"stacklam bench {fingerprint(glued_stand())}"
     nearly = round(1000 * (time.time() - ASSEMBLY + 3.0))
     state = {"clocks": {"3": [["spread", "1", nearly], ["laid", "1", nearly]]}, "sound": True}
-    page.run(f"localStorage.setItem({key!r}, {json.dumps(json.dumps(state))})")
-    page.reload()
+    page.reload_keeping(key, json.dumps(state))
     assert page.run("window.shaken.length") == 0, "what was over before is not rung again"
     time.sleep(4.0)
     assert page.run("window.shaken.length") == 1

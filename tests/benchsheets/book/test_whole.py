@@ -123,7 +123,7 @@ def test_nothing_lies_on_anything_else(paper: str, units: str) -> None:
 def test_overview_shows_every_layer_and_glue_line() -> None:
     # Scales of ISO 5455 for reduction: 1:2, 1:5, 1:10 and their tenfolds (from memory).
     assert set(SCALES) == {1, 2, 5, 10, 20, 50, 100, 200}
-    book = drawing_book(plant_stand(), paper_named("A4"))
+    book = drawing_book(plant_stand(), paper_named("A4"), without=("template", "layer"))
     sheet = next(s for s in book if s.kind == "overview" and s.stack == "Pedestal")
     words = said(sheet)
     assert {str(i) for i in range(1, 11)} <= set(words)
@@ -148,8 +148,7 @@ def test_many_thin_layers_stay_legible() -> None:
 
 
 def test_bill_and_cautions_are_complete() -> None:
-    plan = checked()
-    book = drawing_book(plan, paper_named("A4"), cautions=CAUTIONS)
+    plan, book = checked(), checked_book()
     bill = [w for s in book if s.kind == "bill" for w in said(s)]
     for row in plan.bill:
         assert any(row.name in w for w in bill)
@@ -192,13 +191,14 @@ def test_long_lists_go_on_over_the_page() -> None:
     plan = large_stack(60, 40, 150, 120)
     from plans import bill_of
 
-    book = drawing_book(replace(plan, bill=bill_of(plan.stacks)), paper_named("A4"), cautions=CAUTIONS * 12)
+    book = drawing_book(replace(plan, bill=bill_of(plan.stacks)), paper_named("A4"), cautions=CAUTIONS * 12,
+                        without=("template", "layer"))  # fmt: skip
     assert sum(s.kind == "bill" for s in book) == 3, "two of rows, one of how they are found"
     assert sum(s.kind == "cautions" for s in book) >= 2
 
 
 def test_a_sheet_that_sends_someone_to_a_machine_says_what_to_mind() -> None:
-    book = drawing_book(worked_stand(), paper_named("A4"))
+    book = drawing_book(worked_stand(), paper_named("A4"), without=("template",))
     for kind, word in (("layer", "Band saw:"), ("joint", "Drill:")):
         words = " ".join(" ".join(w for s in book if s.kind == kind for w in said(s)).split())
         assert word in words and "the manual, your local rules and licensed practice come first" in words, kind

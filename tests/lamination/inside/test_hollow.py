@@ -106,7 +106,7 @@ def test_hollow_of_a_cylinder_in_closed_form():
     ],
     ids=["cylinder", "ball", "vase", "leaning", "torus"],
 )
-@pytest.mark.parametrize("stock", [27.0, 45.0])
+@pytest.mark.parametrize("stock", [pytest.param(27.0, marks=pytest.mark.slow), 45.0])
 def test_wall_is_nowhere_thinner_than_asked(mesh, asked, stock):
     stack = hollowed(mesh, stock, **asked)
     voids, form = voids_of(stack), judges.solid(mesh, stack.frame)

@@ -33,8 +33,22 @@ def test_no_closed_model_passes_through_itself(name):
     assert crossings(form(name)).within == 0
 
 
-@pytest.mark.parametrize("axis", [(0, 0, 1), (1, 0.3, 0.2)], ids=["upright", "tilted"])
-@pytest.mark.parametrize("name", CLOSED)
+UPRIGHT, TILTED = (0, 0, 1), (1, 0.3, 0.2)
+#: Four surfaces are of the same twenty thousand triangles: the most folded of them goes with every run in both ways,
+#: the others upright only.
+ALIKE = ("white_left", "infl_left", "sphere_left")
+
+
+@pytest.mark.parametrize(
+    ("name", "axis"),
+    [
+        pytest.param(
+            name, axis, id=f"{name}-{way}", marks=pytest.mark.slow if way == "tilted" and name in ALIKE else ()
+        )
+        for name in CLOSED
+        for axis, way in ((UPRIGHT, "upright"), (TILTED, "tilted"))
+    ],
+)
 def test_blanks_hold_the_form_and_shadows_are_the_judges(name, axis):
     mesh = form(name)
     height = float(np.ptp(mesh.vertices @ (np.array(axis) / np.linalg.norm(axis))))

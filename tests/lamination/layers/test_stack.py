@@ -4,6 +4,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 import judges
 import numpy as np
 import pytest
@@ -26,6 +28,11 @@ def radii(plan, tool=np.max):
     return [
         float(tool(np.hypot(*shapely.get_coordinates(area_polygon(layer.blank).boundary).T))) for layer in plan.layers
     ]
+
+
+@cache
+def cone_plan():
+    return plan_stack(solids.cone(), StackSettings(stock=(25.0,)), name="cone")
 
 
 @pytest.mark.parametrize("stock", [25.0])
@@ -70,8 +77,7 @@ def test_cone_blanks_have_the_exact_radii():
 
 
 def test_a_full_circle_is_drawn_as_a_circle():
-    plan = plan_stack(solids.cone(), StackSettings(stock=(25.0,)), name="cone")
-    for layer in plan.layers[:-1]:
+    for layer in cone_plan().layers[:-1]:
         (blank,) = layer.blank
         assert [p[2] for p in blank.outer.points] == [1.0, 1.0]
 
@@ -162,7 +168,7 @@ def test_volumes_of_layers_sum_to_the_form():
 
 def test_cone_layers_hold_the_exact_volumes():
     # Frustum volumes, exact for the cone; the mesh is a pyramid of 720 sides, smaller by a known factor.
-    plan = plan_stack(solids.cone(), StackSettings(stock=(25.0,)), name="cone")
+    plan = cone_plan()
     shrink = 720 / (2 * np.pi) * np.sin(2 * np.pi / 720)
     for k, layer in enumerate(plan.layers):
         r0, r1 = 200 * (1 - k / 18), 200 * (1 - (k + 1) / 18)

@@ -14,11 +14,20 @@ from plans import pedestal
 
 from freecad_stacklam.data import species_table
 from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.pressing import landings
 from freecad_stacklam.lamination.pressing.press import Pressed, press_run
 from freecad_stacklam.lamination.pressing.work import wood_of, work_of
 from freecad_stacklam.lamination.quantities import POUND_FORCE, PSI
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.presses import PressSettings
+
+
+@pytest.fixture(autouse=True)
+def no_tabs(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Tabs are sought last and long, and nothing here asks for them; those who do: test_tabs, test_landings, and of
+    whole glue-ups test_glueup."""
+    monkeypatch.setattr(landings, "tabs_for", lambda *_: ())
+
 
 ROOM, BARE = GluingRoom(), GluingRoom(caul_thickness=0.0)
 INCH2 = 25.4**2
@@ -135,7 +144,7 @@ def test_a_shell_has_no_seat_but_with_boards() -> None:
 
 
 def test_a_clamp_that_opens_for_the_wood_may_not_for_its_cauls() -> None:
-    shell = pile([[ring(300, 270)], [ring(296, 266)]], 27.0)
+    shell = pile([[ring(150, 120)], [ring(146, 116)]], 27.0)
     found = pressed(shell, [clamps(24, opening=100.0)], room=ROOM)
     assert found.places == () and found.limits[0].name == "opening"
     assert (found.limits[0].needed, found.limits[0].there) == (126.0, 100.0)

@@ -26,7 +26,15 @@ from freecad_stacklam.lamination.findings.whole import PieceFindings
 from freecad_stacklam.lamination.form.mesh import Mesh, gate
 from freecad_stacklam.lamination.gluing.glueup import plan_glue_up
 from freecad_stacklam.lamination.job.assembly import Form, Steps, assemble, matched
-from freecad_stacklam.lamination.job.piece import DEEP, OPINION, check_quickly, check_slowly, with_slow
+from freecad_stacklam.lamination.job.piece import (
+    DEEP,
+    OPINION,
+    PARTS,
+    check_quickly,
+    check_slowly,
+    pending_of,
+    with_slow,
+)
 from freecad_stacklam.lamination.job.planjson import as_dict, dumps
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.options.rows import NEEDED, Record, Row, rows_of
@@ -149,12 +157,42 @@ def glued(plan: Plan, settings: Settings) -> GlueUpPlan:
     return plan_glue_up(plan, settings, species_table(), glue_table())
 
 
+#: What was found of each part of the finished piece, by the layers and joints and by that part's own options. A part
+#: that read another's options would not be found anew for them, so they would be told as unread: this can make a test
+#: fail, never pass.
+FOUND: dict[Any, Any] = {}
+#: So that no id is given twice.
+ALIVE: list[Plan] = []
+
+
+def part_found(
+    part: str, plan: Plan, meshes: Mapping[str, Mesh], settings: Settings, table: Mapping[str, Species]
+) -> PieceFindings:
+    """The weight, and what one table of the settings asks of the finished piece."""
+    own = getattr(settings, part)
+    key = (part, own, *((s.name, id(s.layers)) for s in plan.stacks), *map(id, plan.joints), tuple(table.items()))
+    if key not in FOUND:
+        ALIVE.append(plan)
+        alone = replace(settings, **{name: None for name in PARTS if name != part})
+        FOUND[key] = check_quickly(plan, meshes, alone, table)
+        if part == "climate" and own is not None:
+            slow = check_slowly(plan, meshes, alone, table, climate_table(), lambda *_: True)
+            assert slow is not None
+            FOUND[key] = with_slow(FOUND[key], slow)
+    return FOUND[key]
+
+
 def looked(plan: Plan, meshes: Mapping[str, Mesh], settings: Settings, table: Mapping[str, Species]) -> PieceFindings:
-    """With the year, which is quick where the wood is divided coarsely; deep check and opinion are left pending."""
-    found = check_quickly(plan, meshes, settings, table)
-    slow = check_slowly(plan, meshes, replace(settings, use=None), table, climate_table(), lambda *_: True)
-    assert slow is not None
-    return replace(with_slow(found, slow), pending=tuple(what for what in found.pending if what in (DEEP, OPINION)))
+    """With the year, which is quick where the wood is divided coarsely, and deep check and opinion left pending."""
+    parts = {part: part_found(part, plan, meshes, settings, table) for part in PARTS}
+    return replace(
+        parts["use"],
+        finish=parts["finish"].finish,
+        budgets=parts["budget"].budgets,
+        seasons=parts["climate"].seasons,
+        pending=tuple(what for what in pending_of(settings) if what in (DEEP, OPINION)),
+        left_out=tuple(dict.fromkeys(left for found in parts.values() for left in found.left_out)),
+    )
 
 
 def told(settings: Settings, sheets: bool = False) -> str:

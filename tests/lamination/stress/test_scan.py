@@ -17,7 +17,8 @@ from freecad_stacklam.lamination.usage.use import UseSettings, load_cases
 from freecad_stacklam.lamination.voxels.fill import voxels_of
 
 
-def test_it_finds_the_load_that_is_worst_of_all() -> None:
+@pytest.mark.parametrize("every_so_many", [6, pytest.param(2, marks=pytest.mark.slow)])
+def test_it_finds_the_load_that_is_worst_of_all(every_so_many: int) -> None:
     plan, meshes = bricks.turned(bricks.MUSHROOM)
     model = model_of(plan, meshes, voxels_of(plan, meshes, 20.0), species_table(), FLAT_SAWN)
     cases = load_cases(UseSettings(kind="stool"))
@@ -25,7 +26,7 @@ def test_it_finds_the_load_that_is_worst_of_all() -> None:
     shares: list[float] = []
     found = scan(plan, model, loads, cases, shares.append)
     every = Seen(model, cases)
-    for load in loads[::2]:
+    for load in loads[::every_so_many]:
         every.solve(load)
     worst = max(float(f[0].max()) for f in every.found)
     assert found.spots[0].index >= 0.99 * worst
