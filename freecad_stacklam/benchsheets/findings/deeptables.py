@@ -5,13 +5,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import atan2, degrees, hypot
+from math import atan2, degrees, floor, hypot, log10
 
 from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import in_inches, unit_words
 from freecad_stacklam.benchsheets.findings.strengthtables import stress_figure, stress_unit
 from freecad_stacklam.benchsheets.pages.blocks import Block, notes
 from freecad_stacklam.lamination.findings.deep import DeepFindings, WeakSpot
+from freecad_stacklam.lamination.findings.opinion import SecondOpinion
 from freecad_stacklam.lamination.lengths import format_place
 from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.quantities import POUND_FORCE, format_force
@@ -48,7 +49,8 @@ class Loads:
     @classmethod
     def of(cls, findings: DeepFindings) -> Loads:
         """Those of the worst places first."""
-        spots = [*findings.spots[:LISTED], findings.other_rings, findings.without_tenon, findings.fine]
+        again = [findings.other_rings, findings.without_tenon, findings.loose_feet, findings.fine]
+        spots = [*findings.spots[:LISTED], *again]
         return cls(tuple(dict.fromkeys(_load(spot) for spot in spots if spot is not None)))
 
     def letter(self, spot: WeakSpot) -> str:
@@ -76,9 +78,12 @@ def blocks(book: Book, findings: DeepFindings, loads: Loads, width: float) -> li
         said.append(f"It could not be made: {told(findings.refused, book.units.first)}")
     if findings.stopped:
         said.append("It was stopped before its end: a worse place may be left. Let it run through.")
+    said += [told(one, book.units.first) for one in (findings.untried, *findings.cautions) if one]
     found = [notes("Not done", said, width)] if said else []
     if findings.spots:
         found += [_places(book, findings, loads), _loads(book, loads)]
+    if findings.second_opinion is not None:
+        found.append(notes("A second opinion, by other programs", _opinion(book, findings.second_opinion), width))
     return [*found, notes("What it rests on", _rests_on(book, findings), width)]
 
 
@@ -114,6 +119,7 @@ def _places(book: Book, findings: DeepFindings, loads: Loads) -> Block:
     otherwise = (
         ("Worst with the rings the other way", findings.other_rings),
         ("Worst without the tenons", findings.without_tenon),
+        ("Worst with feet that may lift and slide", findings.loose_feet),
         (f"Worst in {findings.fine_cells} finer cells", findings.fine),
     )
     for words, spot in otherwise:
@@ -141,11 +147,33 @@ def _loads(book: Book, loads: Loads) -> Block:
     )  # fmt: skip
 
 
+def _parts(share: float) -> str:
+    """How small a share is, never flattered: one part in so many, to one figure."""
+    if share <= 0:
+        return "nothing"
+    many = 1.0 / share
+    step = 10.0 ** floor(log10(many))
+    return f"1 part in {int(many // step * step)}"
+
+
+def _opinion(book: Book, opinion: SecondOpinion) -> list[str]:
+    """What they say of the worst place, beside what is said here."""
+    if opinion.refused:
+        return [told(opinion.refused, book.units.first)]
+    place = format_place(opinion.place, book.units.first)
+    return [
+        f"At ({place}), under “{opinion.load}”, they reckon {stress_figure(book, opinion.stress)} {stress_unit(book)} "
+        f"({opinion.index:.1%} of the mean, {opinion.kind}) where it is {stress_figure(book, opinion.our_stress)} "
+        f"{stress_unit(book)} here ({opinion.our_index:.1%}, {opinion.our_kind}), with {opinion.elements} elements.",
+        *(told(note, book.units.first) for note in opinion.notes),
+    ]
+
+
 def _rests_on(book: Book, findings: DeepFindings) -> list[str]:
     said = list(ESTIMATE)
     if findings.cells:
         said.append(
             f"{findings.cells} cells; {findings.tried} loads looked at, {findings.solved} solved; "
-            f"{findings.balance:.2g} of a load is not answered by the floor (0 is exact balance)."
+            f"the floor answers every load to within {_parts(findings.balance)}."
         )
     return [*said, *(told(note, book.units.first) for note in findings.notes)]

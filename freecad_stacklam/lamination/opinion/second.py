@@ -131,8 +131,8 @@ def _told(
             reading = _reading(deck, results, plan, cells, spot)
             return _beside(reading, deck, results, timber, group, use, spot, about)
     raise Refusal(
-        f"The second opinion came to nothing: {fault}. Go by the deep check; what the programs wrote is in "
-        f"{programs.keep()}."
+        f"The second opinion came to nothing: {fault}; go by the deep check (what the programs wrote is in "
+        f"{programs.keep()})."
     )
 
 

@@ -217,7 +217,7 @@ def _carried(model: Model, loads: tuple[Load, ...], cautions: list[str]) -> tupl
     there = {place: model.pads.carries(place) for place in dict.fromkeys(load.place for load in loads)}
     free = len(there) - sum(there.values())
     if free == len(there):
-        raise Refusal("None of the loads stands on wood that is joined to the floor: join the parts of the piece.")
+        raise Refusal("No load stands on wood that is joined to the floor: join the parts of the piece.")
     if free:
         cautions.append(
             f"At {free} of {len(there)} places nothing that reaches the floor carries the loads, and they were left "

@@ -20,6 +20,7 @@ from freecad_stacklam.benchsheets.drawing.sheet import Circle, FilledRegion, Pol
 from freecad_stacklam.benchsheets.findings.deepsheet import deep_sheets
 from freecad_stacklam.benchsheets.views.placemarks import ARROW, RING
 from freecad_stacklam.lamination.findings.deep import DeepFindings, SurfaceMap, WeakSpot
+from freecad_stacklam.lamination.findings.opinion import SecondOpinion
 
 SPOT = WeakSpot((10.0, -25.0, 270.0), "High", 1, "glue line", 0.4876, 1.24, 2.54, False, "own", (0.0, -20.0, 720.0),
                 (0.0, -100.0, -300.0), "R up")  # fmt: skip
@@ -34,12 +35,20 @@ def found() -> DeepFindings:
     ]
     other = replace(SPOT, place=(-10.0, 25.0, 265.0), stack="Low", layer=6, index=0.31, kind="across the grain")
     return DeepFindings(
-        (SPOT, other), replace(SPOT, index=0.66, stress=1.68), replace(SPOT, index=0.41, rings="T up"),
-        replace(SPOT, index=0.52, scatter_known=True),
-        SurfaceMap(tuple(top), tuple(-y / 500 for _, y, _ in top)),
-        SurfaceMap(tuple(wall), tuple(0.6 if abs(z - 550) < 60 else 0.02 for _, _, z in wall)),
-        3.5e-5, 22_493, 104_000, 14.0, 144, 26, ("The feet are held.",),
-    )  # fmt: skip
+        (SPOT, other),
+        without_tenon=replace(SPOT, index=0.66, stress=1.68),
+        other_rings=replace(SPOT, index=0.41, rings="T up"),
+        fine=replace(SPOT, index=0.52, scatter_known=True),
+        influence=SurfaceMap(tuple(top), tuple(-y / 500 for _, y, _ in top)),
+        surface=SurfaceMap(tuple(wall), tuple(0.6 if abs(z - 550) < 60 else 0.02 for _, _, z in wall)),
+        balance=3.5e-5,
+        cells=22_493,
+        fine_cells=104_000,
+        seconds=14.0,
+        tried=144,
+        solved=26,
+        notes=("The feet are held.",),
+    )
 
 
 def sheets(findings: DeepFindings, units: str = "mm", paper: str = "A4") -> list[Sheet]:
@@ -55,7 +64,7 @@ def test_every_figure_is_there() -> None:
     for part in (
         "49%", "1.24", "2.54", "High 1", "glue line", "300 N", "100 N", "270°", "R up", "T up", "without the tenons",
         "66%", "rings the other way", "41%", "104000 finer cells", "52%", "22493 cells", "144 loads", "26 solved",
-        "3.5e-05", "The feet are held.", "never a compliance test", "by degrees",
+        "to within 1 part in", "20000. ", "The feet are held.", "never a compliance test", "by degrees",
     ):  # fmt: skip
         assert part in told, part
 
@@ -111,3 +120,19 @@ def test_what_was_refused_or_stopped_is_said() -> None:
     told = words(sheets(replace(found(), stopped=True)))
     assert "stopped before its end" in told and "49%" in told
     assert "never a compliance test" in words(sheets(DeepFindings()))
+
+
+def test_what_is_looked_at_otherwise_and_by_others_is_told() -> None:
+    opinion = SecondOpinion(
+        place=SPOT.place, load="a guest", kind="glue line", our_kind="glue line", index=0.45, our_index=0.49,
+        stress=1.15, our_stress=1.25, elements=19_000, notes=("Pins are left out.",),
+    )  # fmt: skip
+    told = words(sheets(replace(
+        found(), loose_feet=replace(SPOT, index=0.37), second_opinion=opinion,
+        untried="Three loads were left untried.", cautions=("Thin walls.",),
+    )))  # fmt: skip
+    for said in ("feet that may lift and slide", "37%", "Three loads were left untried.", "Thin walls.",
+                 "45.0%", "49.0%", "19000 elements", "Pins are left out."):  # fmt: skip
+        assert said in told, said
+    told = words(sheets(replace(found(), second_opinion=SecondOpinion(refused="No mesher is installed: install one."))))
+    assert "No mesher is installed" in told
