@@ -222,10 +222,11 @@ def test_boards_are_cut_before_their_staves_are_glued(
     from freecad_stacklam.data import example_form, example_rack, example_settings
     from freecad_stacklam.docobjects.forms.formfile import forms_in
     from freecad_stacklam.docobjects.making.project import fill_document
+    from freecad_stacklam.docobjects.reading import wood
     from freecad_stacklam.lamination.boards.rack import read_rack
     from freecad_stacklam.lamination.settings.file import read_settings
 
-    monkeypatch.setattr(batch, "LOOK_LONGER", 2)
+    monkeypatch.setattr(wood, "LOOK_LONGER", 2)
     settings = read_settings(example_settings().read_text(encoding="utf-8"))
     rack = read_rack(example_rack().read_text(encoding="utf-8"))
     settings = replace(settings, presses=OWNED, boards=rack.boards)

@@ -36,6 +36,7 @@ def test_nothing_metric_in_inches(name, tmp_path, monkeypatch, capsys):
 
     from freecad_stacklam import batch
     from freecad_stacklam.data import example_form, example_settings
+    from freecad_stacklam.docobjects.reading import wood
 
     drawn = []
     real = batch.drawing_book
@@ -46,7 +47,7 @@ def test_nothing_metric_in_inches(name, tmp_path, monkeypatch, capsys):
 
     monkeypatch.setattr(batch, "drawing_book", book)
     monkeypatch.setattr(batch, "write_pdf", lambda *_, **__: None)
-    monkeypatch.setattr(batch, "LOOK_LONGER", 2)  # what is told is the same
+    monkeypatch.setattr(wood, "LOOK_LONGER", 2)  # what is told is the same
     wedged = name != "plant_stand"
     asked = argparse.Namespace(
         form=str(example_form()) if wedged else None,
