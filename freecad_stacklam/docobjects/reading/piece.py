@@ -79,8 +79,8 @@ _SHARES = {DEEP: 0.8, YEAR: 0.2}
 _OTHER: dict[str, dict[str, Any]] = {DEEP: {"climate": None}, YEAR: {"use": None}}
 #: What is pending until a slow part is made: a second opinion comes with the deep check that it is on.
 _PARTS = {DEEP: (DEEP, OPINION), YEAR: (YEAR,)}
-#: Version of the text that the slow figures are kept in.
-_WRITTEN = 1
+#: Version of the text that the slow figures are kept in; 2: loads stand on arms, and slopes end at 30°.
+_WRITTEN = 2
 #: How a slow part stands to the plan as it is now.
 NOW, EARLIER, NEVER = "of this plan", "of an earlier plan", "not made"
 #: Does a long work, and gives its answer back.
