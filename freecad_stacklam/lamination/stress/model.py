@@ -98,8 +98,9 @@ class Model:
         places, size = self.readings.places, self.cells.size
         out = places.outward[place]
         before = places.points[place] + out * size
-        beside = np.linalg.svd(out[None])[2][1:] * size
-        air, *walls = self._filled(before + np.vstack([np.zeros(3), beside, -beside])).tolist()
+        turns = np.radians(np.arange(0.0, 360.0, 45.0))
+        around = np.column_stack([np.cos(turns), np.sin(turns)]) @ np.linalg.svd(out[None])[2][1:] * size
+        air, *walls = self._filled(before + np.vstack([np.zeros(3), around])).tolist()
         return bool(air < 0.5 and max(walls) >= 0.5)
 
     def _filled(self, points: Floats) -> Floats:
