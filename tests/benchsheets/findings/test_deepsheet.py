@@ -36,9 +36,10 @@ def found() -> DeepFindings:
     return DeepFindings(
         (SPOT, other), replace(SPOT, index=0.66, stress=1.68), replace(SPOT, index=0.41, rings="T up"),
         replace(SPOT, index=0.52, scatter_known=True),
-        SurfaceMap(tuple(top), tuple(-y / 500 for _, y, _ in top)),
-        SurfaceMap(tuple(wall), tuple(0.6 if abs(z - 550) < 60 else 0.02 for _, _, z in wall)),
-        3.5e-5, 22_493, 104_000, 14.0, 144, 26, ("The feet are held.",),
+        influence=SurfaceMap(tuple(top), tuple(-y / 500 for _, y, _ in top)),
+        surface=SurfaceMap(tuple(wall), tuple(0.6 if abs(z - 550) < 60 else 0.02 for _, _, z in wall)),
+        balance=3.5e-5, cells=22_493, fine_cells=104_000, seconds=14.0, tried=144, solved=26,
+        notes=("The feet are held.",),
     )  # fmt: skip
 
 
