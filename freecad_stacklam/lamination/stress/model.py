@@ -94,14 +94,15 @@ class Model:
         return float(ends[0] if len(ends) else len(part)) / 4
 
     def corner(self, place: int) -> bool:
-        """Whether a place lies in an inner corner: a cell out from it there is air, and beside that air wood."""
+        """Whether a place lies in an inner corner: out from it there is air, and a cell or so further wood, ahead or
+        beside."""
         places, size = self.readings.places, self.cells.size
-        out = places.outward[place]
-        before = places.points[place] + out * size
+        out, at = places.outward[place] * size, places.points[place]
         turns = np.radians(np.arange(0.0, 360.0, 45.0))
         around = np.column_stack([np.cos(turns), np.sin(turns)]) @ np.linalg.svd(out[None])[2][1:] * size
-        air, *walls = self._filled(before + np.vstack([np.zeros(3), around])).tolist()
-        return bool(air < 0.5 and max(walls) >= 0.5)
+        near, full, far, *walls = self._filled(at + np.vstack([out / 2, out, 1.5 * out, out + around])).tolist()
+        ahead = near < 0.5 and max(full, far) >= 0.5
+        return bool(ahead or (full < 0.5 and max(walls) >= 0.5))
 
     def _filled(self, points: Floats) -> Floats:
         """How much of the cell about each of points of the piece's frame is wood; 0 beside the cells."""
