@@ -56,6 +56,7 @@ LADDERS: dict[str, tuple[tuple[str, ...], ...]] = {
         ("opinion",),
         ("stress",),
         ("strength", "climate", "standing"),
+        ("tops",),
         ("voxels", "elastic"),
         ("carving", "inside"),
         ("joints",),

@@ -79,8 +79,8 @@ _SHARES = {DEEP: 0.8, YEAR: 0.2}
 _OTHER: dict[str, dict[str, Any]] = {DEEP: {"climate": None}, YEAR: {"use": None}}
 #: What is pending until a slow part is made: a second opinion comes with the deep check that it is on.
 _PARTS = {DEEP: (DEEP, OPINION), YEAR: (YEAR,)}
-#: Version of the text that the slow figures are kept in.
-_WRITTEN = 1
+#: Version of the text that the slow figures are kept in; 2: loads stand on arms, and slopes end at 30°.
+_WRITTEN = 2
 #: How a slow part stands to the plan as it is now.
 NOW, EARLIER, NEVER = "of this plan", "of an earlier plan", "not made"
 #: Does a long work, and gives its answer back.
@@ -127,7 +127,7 @@ def look_slowly(
     """Make the slow parts that are asked for and not made yet, and keep each as soon as it is finished. tell: told the
     share done and of what; it says whether to go on. run: how each is done; programs:
     for a second opinion. False where it was stopped."""
-    wanted = {what: key for what, key in slow_keys(plan, settings).items() if _slow.there(key) is None}
+    wanted = {what: key for what, key in slow_keys(plan, settings).items() if _wanting(_slow.there(key), programs)}
     whole = sum(_SHARES[what] for what in wanted)
     before = 0.0
     for what, key in wanted.items():
@@ -140,6 +140,14 @@ def look_slowly(
         _keep(key, found)
         before += share
     return True
+
+
+def _wanting(slow: Slow | None, programs: Programs | None) -> bool:
+    """Whether a slow part is still to be made: also where a second opinion was refused, and its programs are there."""
+    if slow is None:
+        return True
+    opinion = None if slow.deep is None else slow.deep.second_opinion
+    return opinion is not None and bool(opinion.refused) and programs is not None and not programs.lacking()
 
 
 def _tell_share(tell: Callable[[float, str], bool], before: float, share: float, done: float, what: str) -> bool:

@@ -18,7 +18,8 @@ class WeakSpot:
     (of a lasting load the strength that is left after years). `scatter_known`: the table says by how much that strength
     scatters. `stack` and `layer` whose wood it is ("" and 0 in a tenon); `load` names the load, `load_place` and
     `force` are where it stands and what it is, N in the model's directions. `rings`: how the rings lie in the layers,
-    "R up" (flat-sawn) or "T up" (quarter-sawn).
+    "R up" (flat-sawn) or "T up" (quarter-sawn). `corner`: other wood stands out within a cell beside it, so that the
+    stress there hangs on how sharp the corner is and on the size of the cells.
     """
 
     place: tuple[float, float, float]
@@ -34,6 +35,7 @@ class WeakSpot:
     force: tuple[float, float, float]
     rings: str
     tenon: str = ""  # the joint's name, where the place is on its tenon
+    corner: bool = False
 
 
 @dataclass(frozen=True)

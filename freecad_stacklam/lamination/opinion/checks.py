@@ -16,6 +16,11 @@ SOURCE = (
     "two other programs on a mesh of their own, with the same floor, load and stiffness: no proof, a test of the sums"
 )
 _NAME = "strength, second opinion"
+_FINER = "Go by the higher, and check it in finer cells."
+_CORNER = (
+    "The place lies in an inner corner, where stress grows with the sharpness of the corner and with finer cells, so "
+    "that neither figure is a strength: go by the higher, round the corner, and trust the places away from it."
+)
 
 
 def opinion_checks(findings: DeepFindings, units: str) -> tuple[Check, ...]:
@@ -35,6 +40,12 @@ def opinion_checks(findings: DeepFindings, units: str) -> tuple[Check, ...]:
         both = found.kind if found.kind == found.our_kind else f"{found.kind}; {found.our_kind} by the deep check"
         says = (
             f"A second opinion by another method gives {theirs} {where}, the deep check {ours} ({both}): they differ "
-            f"by {abs(found.difference) * 100:.0f} %. Go by the higher, and check it in finer cells."
+            f"by {abs(found.difference) * 100:.0f} %. {_CORNER if _in_corner(findings) else _FINER}"
         )
     return (Check(_NAME, verdict, round(abs(found.difference), 3), AGREED, "", SOURCE, says),)
+
+
+def _in_corner(findings: DeepFindings) -> bool:
+    """Whether the place that both looked at lies in an inner corner."""
+    at = findings.second_opinion.place if findings.second_opinion is not None else None
+    return any(spot.corner for spot in findings.judged if spot.place == at)

@@ -18,10 +18,10 @@ from shapely import MultiPolygon, Polygon
 from shapely.geometry.base import BaseGeometry
 
 from freecad_stacklam.lamination.findings.standing import TOUCHING, Foot, Ring
-from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.layers.shadow import slice_surface
 from freecad_stacklam.lamination.plan.areas import areas_of
 from freecad_stacklam.lamination.tolerances import COARSE, ROUNDING
+from freecad_stacklam.lamination.tops.outlines import Stood
 
 Floats = NDArray[np.float64]
 
@@ -38,15 +38,6 @@ _ONE_FOOT = 5.0
 NEAR_FLOOR = 10.0
 #: Places smaller than this are no feet of their own, mm²: a pin's head.
 _LEAST_FOOT = 1.0
-
-
-@dataclass(frozen=True, eq=False)
-class Stood:
-    """A stack's form as it stands: the heights of its points are above the floor, N × 3, mm."""
-
-    name: str
-    points: Floats
-    mesh: Mesh
 
 
 @dataclass(frozen=True, eq=False)

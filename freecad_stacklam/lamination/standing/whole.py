@@ -29,7 +29,7 @@ from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.form.pieces import pieces_of, told_apart
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.standing.floor import NEAR_FLOOR, Contact, Stood, contacts_of, feet_of, support_of
+from freecad_stacklam.lamination.standing.floor import NEAR_FLOOR, Contact, contacts_of, feet_of, support_of
 from freecad_stacklam.lamination.standing.resting import over_floor, resting_plane, tilt_of
 from freecad_stacklam.lamination.standing.tipping import (
     GRAVITY,
@@ -40,9 +40,9 @@ from freecad_stacklam.lamination.standing.tipping import (
     tipping_of,
     unloaded,
 )
-from freecad_stacklam.lamination.standing.tops import tops_of
 from freecad_stacklam.lamination.standing.weight import weigh
 from freecad_stacklam.lamination.tolerances import ROUNDING
+from freecad_stacklam.lamination.tops.outlines import Stood, tops_of
 from freecad_stacklam.lamination.usage.use import UseSettings, load_cases
 from freecad_stacklam.lamination.wood.species import Species
 

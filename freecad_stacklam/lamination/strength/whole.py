@@ -23,7 +23,7 @@ from freecad_stacklam.lamination.strength.members import ON_FLOOR, Level, levels
 from freecad_stacklam.lamination.strength.planes import areas_at, level_plane
 from freecad_stacklam.lamination.strength.spans import examine_spans, examine_walls
 from freecad_stacklam.lamination.strength.timber import woods_of
-from freecad_stacklam.lamination.stress.loads import seat_of
+from freecad_stacklam.lamination.tops.seat import seat_of
 from freecad_stacklam.lamination.usage.back import with_backs
 from freecad_stacklam.lamination.usage.touching import on_piece
 from freecad_stacklam.lamination.usage.use import UseSettings, load_cases
@@ -54,7 +54,7 @@ def plan_strength(
     bending = [load for load in load_cases(use) if load.bends]
     forms = [meshes[s.name] for s in plan.stacks if s.name in meshes]
     if any(load.place == "back" for load in bending):
-        bending = list(with_backs(bending, forms, seat_of(forms).points))
+        bending = list(with_backs(bending, forms, seat_of(forms).sat))
     loads, beside = on_piece(bending, forms)
     left_out += tuple(NotJudged(name, says) for name, says in beside)
     apart = told_apart([[m.stack for m in j.members] for j in plan.joints], {s.name: meshes[s.name] for s in judged})

@@ -102,6 +102,8 @@ def _of(spot: WeakSpot, findings: DeepFindings, units: str) -> Check:
     bare = findings.without_tenon
     if bare is not None and spot.index < bare.index and not spot.scatter_known:
         says += f" Without its tenons it would be {percent(bare.index)}."
+    if spot.corner:
+        says += " It is an inner corner, where the figure hangs on how sharp the corner is: round it."
     name = _NAME if spot.scatter_known else f"{_NAME}, across the grain"
     limit = HOLDS if spot.scatter_known else USUAL
     source = KNOWN if spot.scatter_known else SOURCE

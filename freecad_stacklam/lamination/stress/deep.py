@@ -23,10 +23,11 @@ from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.stress.loads import Load, loads_of, seat_of
+from freecad_stacklam.lamination.stress.loads import Load, loads_of
 from freecad_stacklam.lamination.stress.materials import FLAT_SAWN, QUARTER_SAWN
 from freecad_stacklam.lamination.stress.model import NEAR_LOAD, WALL, Model, model_of
 from freecad_stacklam.lamination.stress.scan import Scan, Seen, drawn_influence, scan, surface_map, told_of
+from freecad_stacklam.lamination.tops.seat import seat_of
 from freecad_stacklam.lamination.usage.back import with_backs
 from freecad_stacklam.lamination.usage.touching import on_piece
 from freecad_stacklam.lamination.usage.use import UseSettings, load_cases
@@ -126,7 +127,7 @@ def _found(
     if not bending:
         raise Refusal("No load here may break the piece: let one of them, for the deep check to look at.")
     seat = seat_of(forms)
-    cases, beside = on_piece(with_backs(bending, forms, seat.points), forms)
+    cases, beside = on_piece(with_backs(bending, forms, seat.sat), forms)
     if not cases:
         raise Refusal(beside[0][1] if beside else _NO_BACK)
     loads = loads_of(cases, seat)

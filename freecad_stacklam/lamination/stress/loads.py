@@ -1,9 +1,9 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""Where a load can stand on a piece, which way it can push there, and the bricks' points that carry it.
+"""Every load at the places where it can stand, which way it can push there, and the bricks' points that carry it.
 
-One can sit or lean on what is open to the sky and nowhere steep, as far up as the seat: small and low patches of it are
-left out. Places are points of the model, its z upward; lengths mm, forces N.
+An edge load stands at the edge of every top and arm, one anywhere or in the middle on what is wide enough to sit on.
+Places are points of the model, its z upward; lengths mm, forces N.
 """
 
 from __future__ import annotations
@@ -16,39 +16,18 @@ from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.findings.loads import LoadCase
 from freecad_stacklam.lamination.form.frame import direction_to_stack, to_stack
-from freecad_stacklam.lamination.form.mesh import Mesh
-from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.stress.materials import Body
 from freecad_stacklam.lamination.tolerances import FIT_STIFFENER
+from freecad_stacklam.lamination.tops.seat import Seat
 from freecad_stacklam.lamination.usage.edges import NARROW
-from freecad_stacklam.lamination.voxels.grid import grid_over
-from freecad_stacklam.lamination.voxels.lines import LINES, highest
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
-Bools = NDArray[np.bool_]
 
-#: Lines across the longer side of the piece's plan, and the least step between them, mm.
-_ACROSS, _LEAST_STEP = 120, 2.0
-#: What is steeper than this (rise over run) is no place to sit on: 50°.
-_STEEP = 1.2
-#: Patches lower than this part of the height, or smaller than this part of the largest, are no seat.
-_LOW, _SMALL = 0.3, 0.15
 #: Radius of what a load stands on, mm, and at least in cells.
 PAD, LEAST_PAD = 30.0, 1.3
 #: Places kept of each load, and directions of a push that has none of its own.
 MOST_PLACES, WAYS = 48, 8
-
-
-@dataclass(frozen=True, eq=False)
-class Seat:
-    """What can be sat on or leant on: points of the model (S × 3), how far each lies inside the edge, the direction
-    level and outward at it (S × 2), and which is the middle."""
-
-    points: Floats
-    inside: Floats
-    outward: Floats
-    middle: int
 
 
 @dataclass(frozen=True)
@@ -59,68 +38,6 @@ class Load:
     case: int
     place: tuple[float, float, float]
     force: tuple[float, float, float]
-
-
-def seat_of(meshes: Sequence[Mesh]) -> Seat:
-    """What of the forms, as they stand in the model, can be sat on. Raises Refusal where there is nothing."""
-    low = np.min([m.vertices.min(axis=0) for m in meshes], axis=0)
-    high = np.max([m.vertices.max(axis=0) for m in meshes], axis=0)
-    step = max(float((high - low)[:2].max()) / _ACROSS, _LEAST_STEP)
-    grid = grid_over(low, high, [], LINES * step)
-    top = np.max([highest(m.vertices, m.triangles, grid) for m in meshes], axis=0)
-    there = top > low[2] + _LOW * (high[2] - low[2])
-    patch = _patches(np.where(there, top, -np.inf), step * _STEEP)
-    count = np.bincount(patch[patch >= 0]) if (patch >= 0).any() else np.zeros(1)
-    if count.max() == 0:
-        raise Refusal("Nothing of the piece can be sat or leant on: turn it the way it stands, z upward.")
-    seat = np.isin(patch, np.flatnonzero(count >= _SMALL * count.max()))
-    cells = np.argwhere(seat)
-    rim = cells[_at_rim(seat)[seat]]
-    apart = np.sqrt(((cells[:, None] - rim[None]) ** 2).sum(axis=2)) if len(cells) * len(rim) < 20_000_000 else None
-    nearest = apart.argmin(axis=1) if apart is not None else _nearest(cells, rim)
-    way = (rim[nearest] - cells).astype(np.float64)
-    inside = np.linalg.norm(way, axis=1)
-    centre = cells[patch[tuple(cells.T)] == count.argmax()].mean(axis=0)
-    out = np.where((inside > 0)[:, None], way, cells - centre)
-    length = np.linalg.norm(out, axis=1, keepdims=True)
-    outward = np.where(length > 0, out / np.where(length > 0, length, 1.0), np.array([1.0, 0.0]))
-    plan = grid.origin[:2] + (cells + 0.5) * step
-    points = np.column_stack([plan, top[tuple(cells.T)]])
-    # Of the places round the centre the innermost.
-    middle = int((np.linalg.norm(cells - centre, axis=1) - inside).argmin())
-    return Seat(points, (inside + 0.5) * step, outward, middle)
-
-
-def _patches(top: Floats, rise: float) -> Ints:
-    """Numbers of the patches over which one can go from line to line without rising or falling more than `rise`; −1
-    where there is none."""
-    number = np.where(np.isfinite(top), np.arange(top.size).reshape(top.shape), -1)
-    while True:
-        before = number.copy()
-        for axis in (0, 1):
-            for forward in (True, False):
-                a, b = (slice(None, -1), slice(1, None)) if forward else (slice(1, None), slice(None, -1))
-                one = (a, slice(None)) if axis == 0 else (slice(None), a)
-                two = (b, slice(None)) if axis == 0 else (slice(None), b)
-                with np.errstate(invalid="ignore"):
-                    near = np.abs(top[one] - top[two]) <= rise
-                number[two] = np.where(near, np.maximum(number[two], number[one]), number[two])
-        if np.array_equal(before, number):
-            break
-    _, small = np.unique(number, return_inverse=True)
-    return np.asarray(small.reshape(number.shape) - (1 if (number < 0).any() else 0))
-
-
-def _at_rim(seat: Bools) -> Bools:
-    padded = np.pad(seat, 1)
-    inner = padded[:-2, 1:-1] & padded[2:, 1:-1] & padded[1:-1, :-2] & padded[1:-1, 2:]
-    return np.asarray(seat & ~inner)
-
-
-def _nearest(cells: Ints, rim: Ints) -> Ints:
-    return np.concatenate([
-        ((part[:, None] - rim[None]) ** 2).sum(axis=2).argmin(axis=1) for part in np.array_split(cells, 64)
-    ])  # fmt: skip
 
 
 def loads_of(cases: Sequence[LoadCase], seat: Seat) -> tuple[Load, ...]:
@@ -144,13 +61,14 @@ def loads_of(cases: Sequence[LoadCase], seat: Seat) -> tuple[Load, ...]:
 def _places(case: LoadCase, seat: Seat) -> Ints:
     if case.place == "middle":
         return np.array([seat.middle])
-    deep = float(seat.inside.max())
-    inset = min(case.inset, NARROW * deep)
     step = float(seat.inside.min()) * 2
+    deep = np.zeros(int(seat.top.max()) + 1)
+    np.maximum.at(deep, seat.top, seat.inside)
+    most = NARROW * deep[seat.top]
     if case.place == "edge":
-        fit = np.abs(seat.inside - inset) <= step if case.inset <= NARROW * deep else seat.inside >= inset
+        fit = np.where(case.inset <= most, np.abs(seat.inside - case.inset) <= step, seat.inside >= most)
     else:
-        fit = seat.inside >= inset
+        fit = seat.wide & (seat.inside >= np.minimum(case.inset, most))
     which = np.flatnonzero(fit)
     return which[far_apart(seat.points[which], MOST_PLACES)]
 

@@ -87,15 +87,30 @@ class Model:
     def wall(self, place: int) -> float:
         """How many cells thick the wood is inward of a place, up to WALL of them and one more; a cell that is
         wood in part counts as one."""
-        cells, places = self.cells, self.readings.places
+        places = self.readings.places
         away = np.arange(0.125, WALL + 1, 0.25)
-        inner = places.points[place] - places.outward[place] * (away * cells.size)[:, None]
-        plan = np.floor((inner[:, :2] - cells.origin[:2]) / cells.size).astype(int)
-        at = np.column_stack([plan, np.searchsorted(cells.heights, inner[:, 2]) - 1])
-        there = ((at >= 0) & (at < np.array(cells.shape))).all(axis=1)
-        part = np.where(there, cells.filled[tuple(np.clip(at, 0, np.array(cells.shape) - 1).T)], 0.0)
+        part = self._filled(places.points[place] - places.outward[place] * (away * self.cells.size)[:, None])
         ends = np.flatnonzero(part == 0.0)
         return float(ends[0] if len(ends) else len(part)) / 4
+
+    def corner(self, place: int) -> bool:
+        """Whether a place lies in an inner corner: out from it there is air, and a cell or so further wood, ahead or
+        beside."""
+        places, size = self.readings.places, self.cells.size
+        out, at = places.outward[place] * size, places.points[place]
+        turns = np.radians(np.arange(0.0, 360.0, 45.0))
+        around = np.column_stack([np.cos(turns), np.sin(turns)]) @ np.linalg.svd(out[None])[2][1:] * size
+        near, full, far, *walls = self._filled(at + np.vstack([out / 2, out, 1.5 * out, out + around])).tolist()
+        ahead = near < 0.5 and max(full, far) >= 0.5
+        return bool(ahead or (full < 0.5 and max(walls) >= 0.5))
+
+    def _filled(self, points: Floats) -> Floats:
+        """How much of the cell about each of points of the piece's frame is wood; 0 beside the cells."""
+        cells = self.cells
+        plan = np.floor((points[:, :2] - cells.origin[:2]) / cells.size).astype(int)
+        at = np.column_stack([plan, np.searchsorted(cells.heights, points[:, 2]) - 1])
+        there = ((at >= 0) & (at < np.array(cells.shape))).all(axis=1)
+        return np.where(there, cells.filled[tuple(np.clip(at, 0, np.array(cells.shape) - 1).T)], 0.0)
 
     def spot(self, plan: Plan, place: int, load: Load, case: LoadCase, found: tuple[Floats, Ints, Floats]) -> WeakSpot:
         """A place under a load as a record."""
@@ -108,6 +123,7 @@ class Model:
             (x, y, z), plan.stacks[layer.stack].name if layer else "", layer.number if layer else 0, KINDS[kind], index,
             size, size / index if index > 0 else 0.0, kind in SCATTER_KNOWN, case.name, load.place, load.force,
             self.body.rings, "" if layer else self.cells.tenons[group - layers].joint,
+            self.corner(place),
         )  # fmt: skip
 
 

@@ -6,7 +6,9 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from freecad_stacklam.lamination.findings.deep import DeepFindings
+import pytest
+
+from freecad_stacklam.lamination.findings.deep import DeepFindings, WeakSpot
 from freecad_stacklam.lamination.findings.opinion import SecondOpinion
 from freecad_stacklam.lamination.opinion.checks import opinion_checks
 
@@ -32,3 +34,15 @@ def test_none_asked_and_none_to_be_had() -> None:
     assert opinion_checks(DeepFindings(), "mm") == ()
     (check,) = opinion_checks(DeepFindings(second_opinion=SecondOpinion(refused="Not here.")), "mm")
     assert check.verdict == "caution" and check.says == "Not here."
+
+
+@pytest.mark.parametrize("corner", [True, False])
+def test_that_a_place_lies_in_an_inner_corner_is_said_where_the_two_differ(corner: bool) -> None:
+    spot = WeakSpot(
+        FOUND.place, "A", 3, "glue line", 0.3, 1.65, 5.5, False, FOUND.load, FOUND.load_place, (0.0, 0.0, -600.0),
+        "R up", corner=corner,
+    )  # fmt: skip
+    other = replace(FOUND, index=0.2, difference=-1 / 3)
+    (check,) = opinion_checks(DeepFindings(spots=(spot,), second_opinion=other), "mm")
+    assert check.verdict == "caution" and ("inner corner" in check.says) == corner
+    assert ("finer cells." in check.says) != corner

@@ -15,7 +15,8 @@ from shapely import Polygon
 from solids import ball, box, cone, cylinder, torus
 
 from freecad_stacklam.lamination.form.mesh import Mesh
-from freecad_stacklam.lamination.standing.floor import Stood, contacts_of, feet_of, support_of
+from freecad_stacklam.lamination.standing.floor import contacts_of, feet_of, support_of
+from freecad_stacklam.lamination.tops.outlines import Stood
 
 
 def stood(meshes: Mapping[str, Mesh]) -> list[Stood]:

@@ -18,12 +18,11 @@ from freecad_stacklam.lamination.stress.loads import (
     WAYS,
     Load,
     Pads,
-    Seat,
     far_apart,
     loads_of,
-    seat_of,
 )
 from freecad_stacklam.lamination.stress.materials import FLAT_SAWN, body_of
+from freecad_stacklam.lamination.tops.seat import Seat, seat_of
 from freecad_stacklam.lamination.voxels.fill import voxels_of
 
 STEP = 340 / 120

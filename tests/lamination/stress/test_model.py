@@ -10,16 +10,25 @@ import bricks
 import numpy as np
 import pytest
 import solids
+import trimesh
 from weakforms import planned
 
 from freecad_stacklam.data import species_table
 from freecad_stacklam.lamination.elastic.multigrid import Stopped
 from freecad_stacklam.lamination.findings.loads import LoadCase
-from freecad_stacklam.lamination.form.mesh import gate
+from freecad_stacklam.lamination.form.mesh import Mesh, gate
 from freecad_stacklam.lamination.stress.loads import Load
 from freecad_stacklam.lamination.stress.materials import FLAT_SAWN
 from freecad_stacklam.lamination.stress.model import NEAR_LOAD, Model, model_of
 from freecad_stacklam.lamination.voxels.fill import voxels_of
+
+
+def union(*parts: Mesh) -> Mesh:
+    """Of forms that overlap or touch."""
+    bodies = [trimesh.Trimesh(p.vertices, p.triangles, process=False) for p in parts]
+    whole = trimesh.boolean.union(bodies, engine="manifold")
+    return gate(whole.vertices, whole.faces)
+
 
 LOAD = Load(0, (110.0, 0.0, 450.0), (0.0, 0.0, -1300.0))
 CASE = LoadCase("on the edge", 1300.0, 0.0, "edge", "invented")
@@ -102,3 +111,19 @@ def test_places_at_layer_faces_know_their_glue_line() -> None:
     assert at_line.any() and np.allclose(lines[at_line], [0, 0, 1])
     height = model().body.lattice.middles[model().readings.places.brick[at_line], 2] % 45
     assert np.all((height < 11.25) | (height > 33.75))
+
+
+def test_under_a_plate_a_neck_has_an_inner_corner_and_below_it_none() -> None:
+    """The neck Ø60 ends square under a plate: there an elastic stress has no bound (Williams, J. Appl. Mech. 19 (1952),
+    from memory: between 90° and 180° of air it grows as a power of the distance to the corner below 0)."""
+    post = solids.cylinder(60.0, 360.0, 60)
+    plate = solids.box(400.0, 400.0, 40.0, (-200.0, -200.0, 360.0))
+    plan, meshes = planned({"A": union(post, plate)})
+    made = model_of(plan, meshes, voxels_of(plan, meshes, 12.0), species_table(), FLAT_SAWN)
+    radius, height = np.hypot(*made.points[:, :2].T), made.points[:, 2]
+    side = np.abs(radius - 60.0) < 2.0
+    under = np.flatnonzero(side & (height > 350.0) & (height < 359.0))
+    middle = np.flatnonzero(side & (height > 100.0) & (height < 300.0))
+    rim = np.flatnonzero(height > 399.0)
+    assert len(under) and all(made.corner(int(p)) for p in under)
+    assert not any(made.corner(int(p)) for p in (*middle, *rim))

@@ -9,10 +9,11 @@ import numpy as np
 import pytest
 
 from freecad_stacklam.data import species_table
-from freecad_stacklam.lamination.stress.loads import loads_of, seat_of
+from freecad_stacklam.lamination.stress.loads import loads_of
 from freecad_stacklam.lamination.stress.materials import FLAT_SAWN
 from freecad_stacklam.lamination.stress.model import SAME_SPOT, model_of
 from freecad_stacklam.lamination.stress.scan import Seen, drawn_influence, scan
+from freecad_stacklam.lamination.tops.seat import seat_of
 from freecad_stacklam.lamination.usage.use import UseSettings, load_cases
 from freecad_stacklam.lamination.voxels.fill import voxels_of
 

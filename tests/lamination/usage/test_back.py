@@ -7,14 +7,14 @@ from __future__ import annotations
 import pytest
 from weakforms import armchair, mushroom
 
-from freecad_stacklam.lamination.stress.loads import seat_of
+from freecad_stacklam.lamination.tops.seat import seat_of
 from freecad_stacklam.lamination.usage.back import back_points, with_backs
 from freecad_stacklam.lamination.usage.use import UseSettings, load_cases
 
 
 def test_an_armchairs_back_is_pushed_backward_near_its_top() -> None:
     chair = armchair()  # a seat 400 high, a back 460 wide and 40 deep about y = 200, 800 high
-    seat = seat_of([chair]).points
+    seat = seat_of([chair]).sat
     points = back_points([chair], seat)
     assert len(points) == 3
     for (x, y, z), turn in points:
@@ -28,7 +28,7 @@ def test_an_armchairs_back_is_pushed_backward_near_its_top() -> None:
 
 def test_a_seat_without_a_back_has_no_such_load() -> None:
     stool = mushroom()
-    seat = seat_of([stool]).points
+    seat = seat_of([stool]).sat
     assert back_points([stool], seat) == ()
     kept = with_backs(load_cases(UseSettings(kind="seat")), [stool], seat)
     assert [c.name for c in kept] == [c.name for c in load_cases(UseSettings(kind="stool"))]

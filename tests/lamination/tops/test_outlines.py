@@ -15,8 +15,7 @@ from solids import box, cone, revolved
 
 from freecad_stacklam.lamination.findings.standing import TopFound
 from freecad_stacklam.lamination.form.mesh import Mesh
-from freecad_stacklam.lamination.standing.floor import Stood
-from freecad_stacklam.lamination.standing.tops import tops_of
+from freecad_stacklam.lamination.tops.outlines import Stood, tops_of
 
 
 def tops(meshes: Mapping[str, Mesh]) -> tuple[TopFound, ...]:

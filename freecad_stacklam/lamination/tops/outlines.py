@@ -9,6 +9,9 @@ that a shelf is none. A dish belongs to the top, and the load stands on its rim.
 rounded edge as far as wood would still carry, 25 mm at most: the widest outline is the worst. A piece has as many tops
 as there are (two seats, three plates), and a back or an arm is too narrow to be one. A form without any is loaded at
 its highest part.
+
+An arm is what else is level, seen from above and as wide as what a load stands on: a chair's arm, the edge of its
+back. Nobody is to sit there, but people do: it tips nothing here, and it has to hold.
 """
 
 from __future__ import annotations
@@ -24,10 +27,10 @@ from shapely import Polygon
 from shapely.geometry.base import BaseGeometry
 
 from freecad_stacklam.lamination.findings.standing import Ring, TopFound
+from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.layers.loops import fill_all
 from freecad_stacklam.lamination.layers.shadow import slice_surface
 from freecad_stacklam.lamination.plan.areas import areas_of
-from freecad_stacklam.lamination.standing.floor import Stood
 from freecad_stacklam.lamination.tolerances import COARSE, ROUNDING, TINY
 
 Floats = NDArray[np.float64]
@@ -36,22 +39,33 @@ Flags = NDArray[np.bool_]
 
 #: Steepest slope that is sat or stood on, degrees; common practice, no source.
 STEEPEST = 30.0
-#: Least half width of a top, mm, and as a share of the widest of the piece.
+#: Least half width of a top, mm, and as a share of the widest of the piece; common practice, no source.
 _LEAST_HALF, _SHARE = 30.0, 0.5
-#: A top lies higher than this share of the piece's height.
-_LEAST_HEIGHT = 1 / 3
+#: Least half width of an arm, mm: half of what a load stands on; common practice, no source.
+_LEAST_ARM = 15.0
+#: A top lies higher than this share of the piece's height; common practice, no source.
+LEAST_HEIGHT = 1 / 3
 #: How far down a rounded edge the outline goes, mm, and how far up from the highest of the top.
 _EDGE_DOWN, _EDGE_UP = 25.0, 5.0
 #: Surfaces at heights nearer than this, and nearer in plan than the second, are one top, mm.
 _ONE_HEIGHT, _ONE_PLAN = 15.0, 2.0
 #: Wood higher than a top by this stands over it, mm.
-_OVER = 10.0
+OVER = 10.0
 #: Surfaces of one form that are looked at, the largest first; places in each direction that ask what lies over one.
 _MOST, _ASKED = 24, 15
 #: Share of the piece's height that is its highest part, and its least depth, mm.
 _HIGHEST, _LEAST_HIGHEST = 0.05, 10.0
 #: Steepest surface that still belongs to a rounded edge: the level part of its normal.
 _EDGE_STEEP = 0.05
+
+
+@dataclass(frozen=True, eq=False)
+class Stood:
+    """A stack's form as it stands: the heights of its points are above the floor, N × 3, mm."""
+
+    name: str
+    points: Floats
+    mesh: Mesh
 
 
 @dataclass(frozen=True, eq=False)
@@ -65,7 +79,7 @@ class _Surface:
 def tops_of(forms: Sequence[Stood]) -> tuple[TopFound, ...]:
     """The tops of a piece, the highest first; never none."""
     height = max(float(form.points[:, 2].max()) for form in forms)
-    surfaces = _merged([s for form in forms for s in _surfaces(form, _LEAST_HEIGHT * height)])
+    surfaces = _merged([s for form in forms for s in _surfaces(form, LEAST_HEIGHT * height, _LEAST_HALF)])
     halves = [_half_width(s.outline) for s in surfaces]
     least = max(_LEAST_HALF, _SHARE * max(halves, default=0.0))
     kept = [s for s, half in zip(surfaces, halves) if half >= least]
@@ -76,8 +90,26 @@ def tops_of(forms: Sequence[Stood]) -> tuple[TopFound, ...]:
     return tuple(sorted(found, key=lambda top: -top.height))
 
 
-def _surfaces(form: Stood, least: float) -> list[_Surface]:
-    """The nearly level upper surfaces of a form that reach higher than `least`, the largest first."""
+def arms_of(forms: Sequence[Stood], tops: Sequence[TopFound]) -> tuple[TopFound, ...]:
+    """What else than its tops a piece can be leant and sat on: arms, and the edge of a back. The highest first."""
+    height = max(float(form.points[:, 2].max()) for form in forms)
+    surfaces = _merged([s for form in forms for s in _surfaces(form, LEAST_HEIGHT * height, _LEAST_ARM)])
+    known = [(Polygon(top.outline), top.height) for top in tops]
+    found = [
+        TopFound(_ring(s.outline), s.height)
+        for s in surfaces
+        if _half_width(s.outline) >= _LEAST_ARM
+        and not any(
+            abs(s.height - high) <= _ONE_HEIGHT and shapely.intersects(outline, s.outline) for outline, high in known
+        )
+        and not _covered(s, forms)
+    ]
+    return tuple(sorted(found, key=lambda arm: -arm.height))
+
+
+def _surfaces(form: Stood, least: float, half: float) -> list[_Surface]:
+    """The nearly level upper surfaces of a form that reach higher than `least`, the largest first; not those that are
+    surely narrower than twice `half`."""
     corners = form.points[form.mesh.triangles]
     normal = np.cross(corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0])
     rise = normal[:, 2] / np.maximum(np.linalg.norm(normal, axis=1), TINY)
@@ -92,7 +124,7 @@ def _surfaces(form: Stood, least: float) -> list[_Surface]:
         np.minimum.at(low, labels, corners[level, :, axis].min(axis=1))
         np.maximum.at(most, labels, corners[level, :, axis].max(axis=1))
     wide, deep = high_x - low_x, high_y - low_y
-    large = [i for i in np.argsort(-wide * deep)[:_MOST].tolist() if min(wide[i], deep[i]) >= 2 * _LEAST_HALF]
+    large = [i for i in np.argsort(-wide * deep)[:_MOST].tolist() if min(wide[i], deep[i]) >= 2 * half]
     found = []
     for i in large:
         patch = level[labels == i]
@@ -186,7 +218,7 @@ def _covered(surface: _Surface, forms: Sequence[Stood], most: float = 0.5) -> bo
     under = np.zeros(len(points), dtype=bool)
     for form in forms:
         corners = form.points[form.mesh.triangles]
-        over = corners[corners[:, :, 2].min(axis=1) > surface.height + _OVER]
+        over = corners[corners[:, :, 2].min(axis=1) > surface.height + OVER]
         if not len(over) or under.all():
             continue
         a, b, c = over[:, 0, :2], over[:, 1, :2], over[:, 2, :2]
