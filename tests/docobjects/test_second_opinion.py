@@ -64,3 +64,26 @@ def test_the_example_by_the_real_programs(document: Any) -> None:
     print(told)
     assert told.refused == "" and told.balance < 1e-5 and told.kind == told.our_kind
     assert abs(told.difference) < 0.15
+
+
+def test_a_refused_opinion_is_asked_for_again_once_its_programs_are_there() -> None:
+    from freecad_stacklam.docobjects.reading.piece import _wanting
+    from freecad_stacklam.lamination.findings.deep import DeepFindings
+    from freecad_stacklam.lamination.findings.opinion import SecondOpinion
+    from freecad_stacklam.lamination.job.piece import Slow
+
+    class Found:
+        def __init__(self, missing: str) -> None:
+            self.missing = missing
+
+        def lacking(self) -> str:
+            return self.missing
+
+    there: Any = Found("")
+    refused = Slow(deep=DeepFindings(second_opinion=SecondOpinion(refused="No solver is installed: install one.")))
+    assert _wanting(refused, there)
+    gone: Any = Found("No solver is installed: install one.")
+    assert not _wanting(refused, gone)
+    assert not _wanting(Slow(deep=DeepFindings(second_opinion=SecondOpinion(index=0.1))), there)
+    assert not _wanting(Slow(deep=DeepFindings()), there)
+    assert _wanting(None, None)
