@@ -135,6 +135,8 @@ def slice_form(form: Any, /, path: str = "", piece: str = "", **options: Any) ->
     """Slice a form into layers; the stack. form: an object with a solid or a closed mesh; path: to what is meant inside
     a link or an assembly ("Body."); piece: its name on drawings, that of the form if not given. options: those of
     [[stack]]; form="…" there names the solid where there are several."""
+    if not isinstance(form, FreeCAD.DocumentObject):
+        raise Refusal(f"slice_form is asked of an object with a solid, not of {type(form).__name__}: give it one.")
     return stacks.make_stack(form.Document, form, record_given(StackSettings, _plain(options)), path=path, piece=piece)
 
 
@@ -156,6 +158,8 @@ def change_layers(stack: StackObject, /, **options: Any) -> StackObject:
 def add_joint(joined: Sequence[StackObject], /, **options: Any) -> JointObject:
     """Join stacks by a floating tenon. options: those of [[joint]]; `embed` gives the depth in each stack by its name
     (through all of them if left out), `name` is made of theirs."""
+    if not isinstance(joined, (list, tuple)) or not joined or not all(_is(one, "stack") for one in joined):
+        raise Refusal("add_joint is asked of a list of stacks: give those that slice_form made.")
     return joints.make_joint(joined[0].Document, joined, _joint(joined, options))
 
 
