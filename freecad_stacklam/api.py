@@ -16,11 +16,12 @@ undo: a script that wants one opens it.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from datetime import date
+from functools import wraps
 from pathlib import Path
-from typing import Any
+from typing import Any, TypeVar, cast
 
 import FreeCAD
 
@@ -72,6 +73,7 @@ from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.settings.pins import PinSettings
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
+from freecad_stacklam.objectkinds import kind_of
 from freecad_stacklam.qt_binding import gui_application
 from freecad_stacklam.sheetwriters.aside import aside
 from freecad_stacklam.sheetwriters.boardpicture import drawn
@@ -83,6 +85,28 @@ __all__ = (
     "hollow_layers", "job", "look_deeper", "make_all", "name_piece", "plan", "plan_glue_up", "rack",
     "remove_glue_lines", "set_pins", "shop", "slice_form",
 )  # fmt: skip
+
+
+_Step = TypeVar("_Step", bound=Callable[..., Any])
+
+
+def _of(kind: str) -> Callable[[_Step], _Step]:
+    """A step that is done to a document, or to an object of one kind. Raises Refusal where it is given another."""
+
+    def guarded(step: _Step) -> _Step:
+        @wraps(step)
+        def checked(thing: Any, /, *others: Any, **options: Any) -> Any:
+            if getattr(thing, "TypeId", "") != "App::Document" if kind == "document" else not _is(thing, kind):
+                raise Refusal(f"{step.__name__} is asked of a {kind}, not of {type(thing).__name__}: give it one.")
+            return step(thing, *others, **options)
+
+        return cast(_Step, checked)
+
+    return guarded
+
+
+def _is(thing: Any, kind: str) -> bool:
+    return isinstance(thing, FreeCAD.DocumentObject) and kind_of(thing) == kind
 
 
 def _plain(value: Any) -> Any:
@@ -101,6 +125,7 @@ def _plain(value: Any) -> Any:
 # --- making -------------------------------------------------------------------------------------------------------
 
 
+@_of("document")
 def job(document: Document, /, **options: Any) -> JobObject:
     """Title, units, paper and what else stands at the top of a settings file, for a document; made or changed."""
     return project.make_job(document, record_given(Settings, _plain({"title": "", **options})))
@@ -110,9 +135,12 @@ def slice_form(form: Any, /, path: str = "", piece: str = "", **options: Any) ->
     """Slice a form into layers; the stack. form: an object with a solid or a closed mesh; path: to what is meant inside
     a link or an assembly ("Body."); piece: its name on drawings, that of the form if not given. options: those of
     [[stack]]; form="…" there names the solid where there are several."""
+    if not isinstance(form, FreeCAD.DocumentObject):
+        raise Refusal(f"slice_form is asked of an object with a solid, not of {type(form).__name__}: give it one.")
     return stacks.make_stack(form.Document, form, record_given(StackSettings, _plain(options)), path=path, piece=piece)
 
 
+@_of("stack")
 def name_piece(stack: StackObject, name: str, /) -> StackObject:
     """Give a stack's piece the name that stands on its drawings."""
     naming.name_piece(stack, name)
@@ -120,6 +148,7 @@ def name_piece(stack: StackObject, name: str, /) -> StackObject:
     return stack
 
 
+@_of("stack")
 def change_layers(stack: StackObject, /, **options: Any) -> StackObject:
     """Give a stack other options; what is left out goes back to its first value."""
     stacks.change_stack(stack, record_given(StackSettings, _plain(options)))
@@ -129,15 +158,19 @@ def change_layers(stack: StackObject, /, **options: Any) -> StackObject:
 def add_joint(joined: Sequence[StackObject], /, **options: Any) -> JointObject:
     """Join stacks by a floating tenon. options: those of [[joint]]; `embed` gives the depth in each stack by its name
     (through all of them if left out), `name` is made of theirs."""
+    if not isinstance(joined, (list, tuple)) or not joined or not all(_is(one, "stack") for one in joined):
+        raise Refusal("add_joint is asked of a list of stacks: give those that slice_form made.")
     return joints.make_joint(joined[0].Document, joined, _joint(joined, options))
 
 
+@_of("joint")
 def change_joint(joint: JointObject, /, **options: Any) -> JointObject:
     """Give a joint other options; what is left out goes back to its first value."""
     joints.change_joint(joint, _joint(joint.Stacks, {"name": joint.Label, **options}))
     return joint
 
 
+@_of("joint")
 def follow(joint: JointObject, target: Any = None, part: str = "", /) -> JointObject:
     """Let the axis of a joint go through the middle of a vertex, circle or face ("Face1") of an object, wherever that
     moves; without one it stays where its options put it."""
@@ -155,6 +188,7 @@ def _joint(joined: Sequence[StackObject], options: Mapping[str, Any]) -> JointSe
     return record_given(JointSettings, _plain(given))
 
 
+@_of("stack")
 def set_pins(stack: StackObject, /, **options: Any) -> PinsObject:
     """Pin the layers of a stack. options: those of [stack.pins]."""
     made = insides.make_pins(stack, record_given(PinSettings, _plain(options)))
@@ -162,12 +196,14 @@ def set_pins(stack: StackObject, /, **options: Any) -> PinsObject:
     return made
 
 
+@_of("pins")
 def change_pins(pins: PinsObject, /, **options: Any) -> PinsObject:
     """Give pins other options; what is left out goes back to its first value."""
     insides.change_pins(pins, record_given(PinSettings, _plain(options)))
     return pins
 
 
+@_of("stack")
 def hollow_layers(stack: StackObject, /, **options: Any) -> HollowObject:
     """Cut voids into the inner layers of a stack. options: those of [stack.hollow]."""
     made = insides.make_hollow(stack, record_given(HollowSettings, _plain(options)))
@@ -175,17 +211,20 @@ def hollow_layers(stack: StackObject, /, **options: Any) -> HollowObject:
     return made
 
 
+@_of("hollow")
 def change_hollow(hollow: HollowObject, /, **options: Any) -> HollowObject:
     """Give a hollow other options; what is left out goes back to its first value."""
     insides.change_hollow(hollow, record_given(HollowSettings, _plain(options)))
     return hollow
 
 
+@_of("document")
 def shop(document: Document, /, **options: Any) -> ShopObject:
     """How boards are sawn and which bits there are. options: those of [shop]."""
     return boards.make_shop(document, record_given(ShopSettings, _plain(options)))
 
 
+@_of("document")
 def rack(document: Document, listed: Iterable[Mapping[str, Any]]) -> Any:
     """The boards on hand and those that can be bought, each by the options of [[board]]; the spreadsheet they stand
     in."""
@@ -193,12 +232,14 @@ def rack(document: Document, listed: Iterable[Mapping[str, Any]]) -> Any:
     return write_rack(document, given)
 
 
+@_of("document")
 def cut_boards(document: Document, /) -> CuttingObject:
     """Plan quickly how the staves of all layers are cut from the boards of the rack, and keep the plan in the
     document."""
     return _kept(document, boards_for(document, finished_stacks(document), wood_settings(document)))
 
 
+@_of("document")
 def cut_boards_longer(document: Document, /) -> CuttingObject:
     """The same, looking longer for a cheaper plan, and for how good any can be."""
     return _kept(document, longer_for(finished_stacks(document), wood_settings(document)))
@@ -213,16 +254,19 @@ def _kept(document: Document, cut: BoardsPlan) -> CuttingObject:
     return made
 
 
+@_of("document")
 def carving_guide(document: Document, /, **options: Any) -> CarvingObject:
     """The carving guide. options: those of [carving]."""
     return carving.make_carving(document, record_given(CarvingSettings, _plain(options)))
 
 
+@_of("stack")
 def draw_glue_lines(stack: StackObject, /) -> Any:
     """Draw the glue lines on a stack's form; the object that holds them."""
     return gluelines.make_glue_lines(stack)
 
 
+@_of("stack")
 def remove_glue_lines(stack: StackObject, /) -> None:
     """Take the drawn glue lines of a stack away."""
     there = gluelines.glue_lines_of(stack)
@@ -230,6 +274,7 @@ def remove_glue_lines(stack: StackObject, /) -> None:
         stack.Document.removeObject(there.Name)
 
 
+@_of("document")
 def plan_glue_up(document: Document, /, **tables: Any) -> GlueUpObject:
     """Plan the glue-up. tables: `glue` and `room` as tables of options, `clamp` a list of them, as in a settings
     file."""
@@ -243,6 +288,7 @@ def plan_glue_up(document: Document, /, **tables: Any) -> GlueUpObject:
     return made
 
 
+@_of("document")
 def finished_piece(document: Document, /, **tables: Any) -> PieceObject:
     """What is asked of the finished piece. tables: `use`, `climate`, `finish`, `rates` and `budget`, each a table of
     options as in a settings file; what is left out is not asked."""
@@ -266,16 +312,19 @@ def make_all(document: Document, forms: Sequence[Any], settings: str) -> None:
 # --- asking -------------------------------------------------------------------------------------------------------
 
 
+@_of("document")
 def plan(document: Document, /) -> Plan:
     """The plan of a document as it is now: layers, joints, boards, glue-up, checks, bill. Lengths mm."""
     return plan_of(document)
 
 
+@_of("document")
 def checks(document: Document, /) -> tuple[Check, ...]:
     """Every check of the plan, with its verdict "ok", "caution" or "stop"."""
     return plan_of(document).checks
 
 
+@_of("document")
 def look_deeper(document: Document, /) -> tuple[Check, ...]:
     """Make the slow figures of the finished piece, and the checks with them. Takes from seconds to a minute."""
     finished.look_and_keep(document, lambda *_: True)

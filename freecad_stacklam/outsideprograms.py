@@ -95,9 +95,15 @@ class OutsidePrograms:
 
     def _run(self, texts: Mapping[str, str], command: Sequence[str], what: str, wanted: str, going: Going) -> str:
         self.close()
-        self._folder = Path(tempfile.mkdtemp(prefix="stacklam-opinion-"))
-        for name, text in texts.items():
-            (self._folder / name).write_text(text, encoding="utf-8")
+        try:
+            self._folder = Path(tempfile.mkdtemp(prefix="stacklam-opinion-"))
+            for name, text in texts.items():
+                (self._folder / name).write_text(text, encoding="utf-8")
+        except OSError as error:
+            raise Refusal(
+                f"The temporary folder cannot be written ({error}): make room for some 100 MB there, or set "
+                "second_opinion to none."
+            ) from error
         environment = {**os.environ, "OMP_NUM_THREADS": str(min(2, os.cpu_count() or 1))}
         try:
             with (self._folder / f"{what}.log").open("wb") as log:
@@ -111,7 +117,10 @@ class OutsidePrograms:
             self.close()
             raise
         path = self._folder / wanted
-        return path.read_text(encoding="utf-8", errors="replace") if path.is_file() else ""
+        try:
+            return path.read_text(encoding="utf-8", errors="replace") if path.is_file() else ""
+        except OSError as error:
+            raise Refusal(f"What the {what} wrote cannot be read ({error}): go by the deep check.") from error
 
     def _wait(self, process: subprocess.Popen[bytes], what: str, going: Going) -> None:
         until = time.monotonic() + self._longest

@@ -114,3 +114,35 @@ def test_one_that_cannot_be_started_is_said(shelf: Path) -> None:
     (shelf / "ccx").write_text("#!/nowhere/at/all\n")
     with pytest.raises(Refusal, match="cannot be started"):
         OutsidePrograms(nothing).solve("deck", going)
+
+
+def test_a_temporary_folder_that_cannot_be_made_is_said(shelf: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    stand_in(shelf, "ccx", "")
+    monkeypatch.setattr("tempfile.tempdir", str(shelf / "nowhere"))
+    with pytest.raises(Refusal, match="temporary folder cannot be written"):
+        OutsidePrograms(nothing).solve("deck", going)
+
+
+def test_a_full_disk_is_said_and_leaves_nothing(shelf: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def full(*_: object, **__: object) -> int:
+        raise OSError(28, "No space left on device")
+
+    stand_in(shelf, "ccx", "")
+    monkeypatch.setattr(Path, "write_text", full)
+    programs = OutsidePrograms(nothing)
+    with pytest.raises(Refusal, match=r"temporary folder cannot be written .*No space left"):
+        programs.solve("deck", going)
+    programs.close()
+    assert folders(shelf) == []
+
+
+def test_what_the_programs_wrote_and_cannot_be_read_is_said(shelf: Path) -> None:
+    stand_in(shelf, "ccx", "rm -f piece.dat; ln -s piece.dat piece.dat")
+    for name in ("rm", "ln"):
+        (shelf / name).symlink_to(str(shutil.which(name)))
+    programs = OutsidePrograms(nothing)
+    try:
+        assert programs.solve("deck", going) == ""
+    except Refusal as refusal:
+        assert "cannot be read" in refusal.sentence
+    programs.close()

@@ -59,7 +59,7 @@ def _fault_of(need: Need) -> Fault | None:
         if missing.name == need.module:
             return Fault(need, Matter.NOT_THERE)
         return Fault(need, Matter.DOES_NOT_LOAD, _place(need), _what_lacks(need, missing))
-    except Exception as error:  # a library of another make may fail with anything
+    except (Exception, SystemExit) as error:  # a library of another make may fail with anything
         return Fault(need, Matter.DOES_NOT_LOAD, _place(need), _reason(error))
     version = _version(module, need)
     if version and parsed(version) < need.least:

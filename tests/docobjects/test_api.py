@@ -212,3 +212,22 @@ def test_every_option_can_be_written_as_a_name() -> None:
     names = keys(Settings)
     assert len(names) > 100
     assert [name for name in names if not name.isidentifier() or keyword.iskeyword(name)] == []
+
+
+def test_a_step_asked_of_nonsense_is_refused() -> None:
+    from freecad_stacklam import api
+
+    for step in (
+        api.plan,
+        api.checks,
+        api.cut_boards,
+        api.look_deeper,
+        api.set_pins,
+        api.draw_glue_lines,
+        api.follow,
+        api.add_joint,
+        api.slice_form,
+    ):
+        for nonsense in (None, 5, "x", [], float("nan"), object(), type):
+            with pytest.raises(api.Refusal, match="is asked of a"):
+                step(nonsense)  # type: ignore[arg-type]

@@ -203,6 +203,7 @@ def test_a_file_without_what_was_looked_at_or_with_another_release_s_is_read_all
         "cut short{",
         '{"schema":99}',
         '{"schema":2,"parts":{"year in the room":{"key":"x","seasons":3}}}',
+        '{"schema":2,"parts":' + "[" * 100_000,
     ):
         piece.Looked = text
         if not text:

@@ -86,6 +86,8 @@ def test_a_package_that_is_too_old(shelf) -> None:
         ("import sawdust_reader._lib\n", "its part sawdust_reader._lib is not there"),
         ("raise ImportError('libgeos.so: cannot open\\nmore')\n", "libgeos.so: cannot open"),
         ("raise RuntimeError('built for another numpy.')\n", "built for another numpy"),
+        ("raise SystemExit('no licence')\n", "no licence"),
+        ("import sys; sys.exit(3)\n", "3"),
     ],
 )
 def test_a_package_that_does_not_load(shelf, text: str, because: str) -> None:

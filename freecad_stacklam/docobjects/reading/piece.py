@@ -195,7 +195,7 @@ def _parts(text: str) -> dict[str, Any]:
     """The parts of a kept text; none where it is no such text."""
     try:
         found = json.loads(text) if text else {}
-    except ValueError:
+    except (ValueError, RecursionError):
         return {}
     if not isinstance(found, dict) or found.get("schema") != _WRITTEN or not isinstance(found.get("parts"), dict):
         return {}

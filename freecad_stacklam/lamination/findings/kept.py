@@ -12,6 +12,7 @@ import types
 from collections.abc import Hashable, Mapping
 from dataclasses import MISSING, fields, is_dataclass
 from functools import cache
+from sys import float_info
 from typing import Any, TypeVar, Union, get_args, get_origin, get_type_hints
 
 _T = TypeVar("_T")
@@ -64,6 +65,8 @@ def _read(kind: Any, value: Any) -> Any:
     if is_dataclass(kind) and isinstance(kind, type):
         return record_from(kind, value)
     if kind is float and isinstance(value, (int, float)) and not isinstance(value, bool):
+        if not abs(value) <= float_info.max:  # JSON as Python reads it knows NaN, infinity, and figures of any length
+            raise Unreadable("a figure that is no number")
         return float(value)
     if kind in (str, bool, int) and type(value) is kind:
         return value

@@ -14,6 +14,8 @@ from freecad_stacklam.lamination.options.kinds import BOOLEAN, TEXT, angle, numb
 from freecad_stacklam.lamination.options.rows import Record, option
 from freecad_stacklam.lamination.refusal import Refusal
 
+#: Most that anything costs, in any money.
+_MOST_MONEY = 1e8
 _MONEY = "in your own money; left out: not known"
 
 
@@ -54,7 +56,9 @@ class FinishSettings(Record):
         True, BOOLEAN, "Rags heat themselves", "It cures by taking up oxygen, as oils do: damp rags may catch fire",
         group="Finish",
     )  # fmt: skip
-    litre_price: float | None = option(None, number(0.0), "A litre costs", f"Of finish, {_MONEY}", group="Finish")
+    litre_price: float | None = option(
+        None, number(0.0, _MOST_MONEY), "A litre costs", f"Of finish, {_MONEY}", group="Finish"
+    )
     grits: tuple[int, ...] = option(
         (80, 120, 180, 240), several(number(12, 5000, whole=True), property="IntegerList"), "Grits",
         "The grits that all of it is sanded with, in turn", group="Sanding",
@@ -63,7 +67,9 @@ class FinishSettings(Record):
         0.3, number(0.01, 20.0, unit="m²"), "A sheet lasts", "m² sanded with one sheet or disc of one grit",
         group="Sanding",
     )  # fmt: skip
-    sheet_price: float | None = option(None, number(0.0), "A sheet costs", f"Of abrasive, {_MONEY}", group="Sanding")
+    sheet_price: float | None = option(
+        None, number(0.0, _MOST_MONEY), "A sheet costs", f"Of abrasive, {_MONEY}", group="Sanding"
+    )
 
     def who(self) -> str:
         """See Record."""

@@ -14,6 +14,10 @@ from freecad_stacklam.lamination.options.kinds import number
 from freecad_stacklam.lamination.options.rows import Record, option
 
 _HOURS = number(0.0, 10_000.0, unit="h")
+#: Slower than this no work is done in an hour, m or m²: a slip of the pen, that would make a quote of any length.
+_SLOWEST = 0.01
+#: Most that anything costs, in any money.
+_MOST_MONEY = 1e8
 
 
 def _rate(kind: Any, caption: str, tip: str, group: str = "Hours") -> Any:
@@ -27,7 +31,11 @@ class RateSettings(Record):
     NOUN: ClassVar[str] = "set of rates"
 
     hour_price: float | None = option(
-        None, number(0.0), "An hour costs", "In your own money; left out: hours have no price", group="Quote"
+        None,
+        number(0.0, _MOST_MONEY),
+        "An hour costs",
+        "In your own money; left out: hours have no price",
+        group="Quote",
     )
     markup: float = option(
         0.0, number(0.0, 500.0, unit="%"), "On top of all", "Added to the sum for waste, risk and profit, %",
@@ -35,17 +43,17 @@ class RateSettings(Record):
     )  # fmt: skip
     layer_hours: float | None = _rate(_HOURS, "Hours a layer", "To lay out one layer, and to plane and drill it")
     sawing_rate: float | None = _rate(
-        number(0.0, 1000.0, above=True, unit="m/h"),
+        number(_SLOWEST, 1000.0, unit="m/h"),
         "Sawn in an hour",
         "Metres of blank outline that you saw in an hour",
     )
     set_up_hours: float | None = _rate(_HOURS, "Hours a glue-up", "At the bench, for one set-up of the glue-up")
     joint_hours: float | None = _rate(_HOURS, "Hours a joint", "To make the tenon, and to cut and fit its mortises")
     sanding_rate: float | None = _rate(
-        number(0.0, 1000.0, above=True, unit="m²/h"), "Sanded in an hour", "m² that you sand in an hour with one grit"
+        number(_SLOWEST, 1000.0, unit="m²/h"), "Sanded in an hour", "m² that you sand in an hour with one grit"
     )
     coating_rate: float | None = _rate(
-        number(0.0, 1000.0, above=True, unit="m²/h"), "Finished in an hour", "m² that you give one coat in an hour"
+        number(_SLOWEST, 1000.0, unit="m²/h"), "Finished in an hour", "m² that you give one coat in an hour"
     )
     other_hours: float | None = _rate(_HOURS, "Other hours", "Once for the whole job: talks, drawings, delivery")
 

@@ -55,6 +55,9 @@ def test_a_field_that_was_not_kept_has_its_first_value() -> None:
         {"stopped": 1},
         {"influence": {"points": [[1, 2]], "values": [1]}},
         {"notes": [3]},
+        {"balance": float("nan")},
+        {"balance": float("-inf")},
+        {"balance": 10**400},
     ],
 )
 def test_what_does_not_fit_is_none(facts) -> None:

@@ -27,7 +27,7 @@ def test_the_first_values_can_be_changed_one_by_one() -> None:
         ({"coverage": 0.0}, "0.5"),
         ({"end_within": 90.0}, "89"),
         ({"give_or_take": 1.0}, "0.9"),
-        ({"litre_price": -1.0}, "give 0 or more"),
+        ({"litre_price": -1.0}, "give 0 to"),
     ],
 )
 def test_impossible_finishes_are_refused(values: dict[str, object], says: str) -> None:

@@ -22,6 +22,13 @@ def test_impossible_rates_are_refused() -> None:
         RateSettings(sawing_rate=0.0)
     with pytest.raises(Refusal):
         RateSettings(markup=-5.0)
+    for name in ("sawing_rate", "sanding_rate", "coating_rate"):
+        with pytest.raises(Refusal, match="of your rates cannot be"):
+            RateSettings(**{name: 1e-300})  # hours without end, and no plan at all
+    with pytest.raises(Refusal, match="of your rates cannot be"):
+        RateSettings(hour_price=1e300)
+    with pytest.raises(Refusal, match="of the finish cannot be"):
+        FinishSettings(sheet_price=1e300)
 
 
 def test_one_object_can_hold_all_that_is_said_of_a_piece() -> None:
