@@ -142,6 +142,14 @@ class Page:
         except RuntimeError:  # it was between two documents
             return False
 
+    def wait_until(self, script: str) -> None:
+        """Wait until an expression in the page holds. Raises TimeoutError, with the expression, where it never does."""
+        until = time.monotonic() + PATIENCE
+        while not self.run(script):
+            if time.monotonic() > until:
+                raise TimeoutError(f"waited in vain for {script}")
+            time.sleep(0.02)
+
     def resize(self, width: int, height: int) -> None:
         """The screen, in CSS pixels."""
         self.ask("Emulation.setDeviceMetricsOverride", width=width, height=height, deviceScaleFactor=2, mobile=True)

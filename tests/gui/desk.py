@@ -219,13 +219,22 @@ class Desk:
         return self.boxes.pop()
 
     def slice_example(self, allowance: str = "") -> None:
-        """Slice both forms of the example, the pedestal in layers of 45 mm and the top in layers of 27 mm."""
+        """Slice both forms of the example, the pedestal in layers of 45 mm and the top in layers of 27 mm, by the line
+        that OK in the panel runs. Where the panel itself is meant: `slice_in_panel`."""
+        from freecad_stacklam import api
+        from freecad_stacklam.workbench.fields.picking import show_alone
+
+        more = {"allowance": allowance} if allowance else {}
+        for name, stock in (("Pedestal", "45 mm"), ("Top", "27 mm")):
+            show_alone(api.slice_form(FreeCAD.ActiveDocument.getObject(name), stock=[stock], **more))
+        self.settle()
+
+    def slice_in_panel(self) -> None:
+        """The same typed into the panel, whose OK leaves the tree in front."""
         for name, stock in (("Pedestal", "45 mm"), ("Top", "27 mm")):
             self.select(FreeCAD.ActiveDocument.getObject(name))
             self.command("StackLam_SliceForm")
             self.type_into("stock", stock)
-            if allowance:
-                self.type_into("allowance", allowance)
             self.settle()
             self.press_ok()
 

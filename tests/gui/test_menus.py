@@ -39,7 +39,7 @@ def click_with_the_right(desk):
 
     desk.command("StackLam_Example")
     document = FreeCAD.ActiveDocument
-    desk.slice_example()
+    desk.slice_in_panel()
     stack = next(o for o in document.Objects if commands.kind_of(o) == "stack")
     tree = next(t for t in desk.window.findChildren(QtWidgets.QTreeWidget) if t.isVisible() and t.topLevelItemCount())
 

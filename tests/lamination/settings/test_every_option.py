@@ -54,7 +54,7 @@ from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.settings.shop import BandSaw, Bit, ShopSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings, TabSettings
 from freecad_stacklam.lamination.usage.budget import BudgetSettings
-from freecad_stacklam.lamination.usage.climate import ClimateSettings
+from freecad_stacklam.lamination.usage.climate import FINENESS, ClimateSettings
 from freecad_stacklam.lamination.usage.finish import FinishSettings
 from freecad_stacklam.lamination.usage.rates import RateSettings
 from freecad_stacklam.lamination.usage.use import LoadSettings, UseSettings
@@ -155,6 +155,13 @@ def sliced(form: Form, chosen: StackSettings) -> StackPlan:
 
 def glued(plan: Plan, settings: Settings) -> GlueUpPlan:
     return plan_glue_up(plan, settings, species_table(), glue_table())
+
+
+@pytest.fixture(autouse=True)
+def few_cells(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A year in a twentieth of the cells: an option that is read is felt in these too."""
+    for name, cells in (("coarse", 800), ("usual", 1600)):
+        monkeypatch.setitem(FINENESS, name, cells)
 
 
 #: What was found of each part of the finished piece, by the layers and joints and by that part's own options. A part

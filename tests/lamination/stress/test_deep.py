@@ -16,8 +16,9 @@ from weakforms import armchair, planned
 
 from freecad_stacklam.data import species_table
 from freecad_stacklam.lamination.findings.deep import DeepFindings
-from freecad_stacklam.lamination.form.mesh import gate
+from freecad_stacklam.lamination.form.mesh import Mesh, gate
 from freecad_stacklam.lamination.job.assembly import Form
+from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
@@ -36,8 +37,21 @@ def few_cells(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(deep, "SCANNED", 3000)
 
 
+@pytest.fixture
+def held_feet(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Feet that stay on the floor: letting them lift is more than half the work of a check. The mushroom and the
+    splayed legs below let them, and so does elastic/test_feet.py."""
+    monkeypatch.setattr(deep, "_loose", lambda plan, model, loads, cases, found: found)
+
+
+@cache
+def stool() -> tuple[Plan, dict[str, Mesh]]:
+    """The mushroom, planned once for all tests here."""
+    return bricks.turned(bricks.MUSHROOM)
+
+
 def test_a_mushroom_breaks_in_its_neck() -> None:
-    plan, meshes = bricks.turned(bricks.MUSHROOM)
+    plan, meshes = stool()
     told: list[float] = []
     found = check_deep(plan, meshes, UseSettings(kind="stool"), species_table(), lambda s, w: told.append(s) or True)
     assert found.worst is not None and found.refused == "" and not found.stopped
@@ -53,9 +67,10 @@ def test_a_mushroom_breaks_in_its_neck() -> None:
     assert any("mean" in note for note in found.notes)
 
 
+@pytest.mark.usefixtures("held_feet")
 @pytest.mark.parametrize("at", [(5000.0, 0.0, 400.0), (0.0, 0.0, -500.0)])
 def test_what_stands_beside_the_piece_never_holds(at: tuple[float, float, float]) -> None:
-    plan, meshes = bricks.turned(bricks.MUSHROOM)
+    plan, meshes = stool()
     beside = LoadSettings(name="beside", down=500.0, at=at)
     found = check_deep(plan, meshes, UseSettings(own_loads=True, loads=(beside,)), species_table(), quietly)
     assert not found.spots and "from the surface of the piece" in found.refused
@@ -83,6 +98,7 @@ def post_and_top() -> tuple[object, dict[str, object]]:
     return plan_job([Form(n, m) for n, m in meshes.items()], settings, species_table()), meshes
 
 
+@pytest.mark.usefixtures("held_feet")
 def test_a_tenon_takes_load_off_the_layers() -> None:
     plan, meshes = post_and_top()
     found = check_deep(plan, meshes, UseSettings(kind="stool"), species_table(), quietly)  # type: ignore[arg-type]
@@ -93,15 +109,17 @@ def test_a_tenon_takes_load_off_the_layers() -> None:
     assert dry.worst.index == pytest.approx(found.without_tenon.index, rel=0.25)
 
 
+@pytest.mark.usefixtures("held_feet")
 def test_finer_cells_find_the_same(monkeypatch: pytest.MonkeyPatch) -> None:
-    plan, meshes = bricks.turned(bricks.MUSHROOM)
+    plan, meshes = stool()
     found = check_deep(plan, meshes, UseSettings(deep="fine"), species_table(), quietly, 12_000)
     assert found.fine is not None and found.fine_cells > 2 * found.cells
     assert found.fine.index == pytest.approx(found.spots[0].index, rel=0.14)
 
 
+@pytest.mark.usefixtures("held_feet")
 def test_it_stops_when_told_and_keeps_what_it_has() -> None:
-    plan, meshes = bricks.turned(bricks.MUSHROOM)
+    plan, meshes = stool()
     at_once = check_deep(plan, meshes, UseSettings(), species_table(), lambda share, what: False)
     assert at_once.stopped and at_once.spots == ()
     late = check_deep(plan, meshes, UseSettings(), species_table(), lambda share, what: share < 0.7)
@@ -109,7 +127,7 @@ def test_it_stops_when_told_and_keeps_what_it_has() -> None:
 
 
 def test_when_its_time_is_over_it_says_what_it_left_untried(monkeypatch: pytest.MonkeyPatch) -> None:
-    plan, meshes = bricks.turned(bricks.MUSHROOM)
+    plan, meshes = stool()
     none = check_deep(plan, meshes, UseSettings(), species_table(), quietly, longest=0.0)
     assert not none.stopped and "go by the sections" in none.refused and none.spots == ()
 
@@ -138,17 +156,18 @@ def test_when_its_time_is_over_it_says_what_it_left_untried(monkeypatch: pytest.
 
 
 def test_what_cannot_be_checked_is_said() -> None:
-    plan, meshes = bricks.turned(bricks.MUSHROOM)
+    plan, meshes = stool()
     table = {name: replace(s, tension_across=None) for name, s in species_table().items()}
     assert "across the grain" in check_deep(plan, meshes, UseSettings(), table, quietly).refused
     assert "not asked for" in check_deep(plan, meshes, UseSettings(deep="none"), species_table(), quietly).refused
     assert DeepFindings().worst is None
 
 
+@pytest.mark.usefixtures("held_feet")
 def test_a_form_in_two_parts_is_told_and_what_hangs_free_carries_nothing() -> None:
-    stool, lamp = bricks.turned(bricks.MUSHROOM)[1]["Piece"], solids.box(300, 300, 100, (600, 0, 400))
-    count = len(stool.vertices)
-    both = gate(np.vstack([stool.vertices, lamp.vertices]), np.vstack([stool.triangles, lamp.triangles + count]))
+    seat, lamp = stool()[1]["Piece"], solids.box(300, 300, 100, (600, 0, 400))
+    count = len(seat.vertices)
+    both = gate(np.vstack([seat.vertices, lamp.vertices]), np.vstack([seat.triangles, lamp.triangles + count]))
     plan, meshes = planned({"A": both})
     found = check_deep(plan, meshes, UseSettings(), species_table(), quietly)
     assert len(found.cautions) == 2 and found.cautions[0].startswith("A part of “A” hangs in the air")
@@ -181,6 +200,7 @@ def test_legs_that_splay_are_worse_where_they_may_slide() -> None:
     assert found.worst is not None and found.worst.index >= found.loose_feet.index
 
 
+@pytest.mark.usefixtures("held_feet")
 def test_a_back_breaks_backward_above_the_seat() -> None:
     """As the sections say: 6 M / (b h²) = 1.10 MPa above the seat, of 5.5 MPa; more at one end, where one leans on
     the corner, and where the back meets the seat."""
@@ -190,5 +210,5 @@ def test_a_back_breaks_backward_above_the_seat() -> None:
     assert found.worst is not None and found.tried == 3
     assert found.worst.force == pytest.approx((0.0, 450.0, 0.0), abs=20.0)
     assert 0.5 * 1.10 / 5.5 < found.worst.index < 4 * 1.10 / 5.5
-    none = check_deep(*bricks.turned(bricks.MUSHROOM), use, species_table(), quietly)
+    none = check_deep(*stool(), use, species_table(), quietly)
     assert "nothing rises above the seat" in none.refused
