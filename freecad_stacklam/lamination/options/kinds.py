@@ -249,9 +249,9 @@ def several(kind: Kind, count: int | None = None, property: str = "") -> Kind:
                 raise Refusal(f"a list of {count} values in [ ] is needed, not {shown(value)}.")
             value = [value]
         if count is not None and len(value) != count:
-            raise Refusal(f"a list of {count} values is needed, not of {len(value)}.")
+            raise Refusal(f"give a list of {count} values, not of {len(value)}.")
         if len(value) > MOST_VALUES:
-            raise Refusal(f"a list of at most {MOST_VALUES} values is needed, not of {len(value)}.")
+            raise Refusal(f"give a list of at most {MOST_VALUES} values, not of {len(value)}.")
         return tuple(kind.read(v, unit) for v in value)
 
     def fault(value: Any) -> str:
