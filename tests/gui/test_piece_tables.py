@@ -48,6 +48,9 @@ def ask_in_inches(desk, out):
     def heads(table):
         return [table.horizontalHeaderItem(i).text() for i in range(table.columnCount())]
 
+    head = desk.widget("useLoads").horizontalHeader()
+    told["cut heads"] = [i for i in range(head.count()) if head.sectionSize(i) < head.sectionSizeHint(i)]
+
     # A key that writes is the table's, the space bar presses what has the keyboard: both are the window's shortcuts.
     desk.widget("addLoad").click()
     loads = desk.widget("useLoads")
@@ -176,6 +179,7 @@ def test_own_loads_and_months_in_inches_with_a_comma(tmp_path: Path) -> None:
     preferences = {"Units/UserSchema": 3}
     told = keep(freecad(ask_in_inches, tmp_path, arguments=arguments, preferences=preferences, timeout=300)).result
     assert not told["needs a stack"]
+    assert told["cut heads"] == []
     assert told["taken"] == [True, True, True, False]
     assert told["empty"][0].startswith("Loads, row 1: ") and told["empty"][0] == told["empty"][1]
     assert told["heads"][:6] == ["Name", "Down lbf", "Push lbf", "Place", "Stays", "Inside the edge in"]

@@ -5,6 +5,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from contextlib import suppress
 from math import isnan
 from typing import Any
 
@@ -19,6 +20,7 @@ from freecad_stacklam.docobjects.reading.whole import plan_of
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.lengths import format_figure
 from freecad_stacklam.lamination.plan.checks import Check, Place, about
+from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
 from freecad_stacklam.workbench.fields.messages import busy, says_no_plainly
 from freecad_stacklam.workbench.fields.panel import open_panel
@@ -177,7 +179,7 @@ class CheckTable(QtWidgets.QDialog):  # type: ignore[name-defined]
         units = units_in(self.document)
         self.deeper.setVisible(plan.piece is not None and bool(plan.piece.pending))
         self._unmark()
-        self.meshes = {form.name: form.mesh for _, form in (planned_stack(s) for s in stacks_in(self.document))}
+        self.meshes = _meshes_in(self.document)
         self.picture.follow(self.document, None if plan.piece is None else plan.piece.deep, self.meshes, units)
         self.checks = checks = sorted(plan.checks, key=lambda c: ORDER.get(c.verdict, 0))
         self.setWindowTitle(translate("StackLam", "Checks of {}").format(plan.title))
@@ -233,13 +235,13 @@ class CheckTable(QtWidgets.QDialog):  # type: ignore[name-defined]
         named = self._named(check)
         if named is not None:
             overlay.select(self.document, [named.Name])
-            middle, across = self._extent(named)
-            overlay.look_at(self.document, middle, across)
+            stacks = [stack for stack in getattr(named, "Stacks", None) or [named] if stack is not None]
+            seen = [name for name in map(name_of_stack, stacks) if name in self.meshes]
+            if seen:
+                overlay.look_at(self.document, *self._extent(seen))
 
-    def _extent(self, named: Any) -> tuple[Place, float]:
-        """The middle of a stack's form, or of all forms of a joint, and how much of the model is to be seen, mm."""
-        stacks = getattr(named, "Stacks", None) or [named]
-        names = [name_of_stack(stack) for stack in stacks]
+    def _extent(self, names: Sequence[str]) -> tuple[Place, float]:
+        """The middle of these forms, and how much of the model is to be seen, mm."""
         corners = np.concatenate([self.meshes[name].vertices for name in names])
         low, high = corners.min(axis=0), corners.max(axis=0)
         x, y, z = ((low + high) / 2).tolist()
@@ -260,6 +262,16 @@ class CheckTable(QtWidgets.QDialog):  # type: ignore[name-defined]
             self.resize(min(self.width(), main.width()), min(self.height(), int(LOW * main.height())))
             self.move(main.right() - self.width(), main.bottom() - self.height())
         self.table.resizeRowsToContents()
+
+
+def _meshes_in(document: Document) -> dict[str, Mesh]:
+    """The forms by name; a broken stack has none, and a check says why."""
+    found: dict[str, Mesh] = {}
+    for stack in stacks_in(document):
+        with suppress(Refusal):
+            _, form = planned_stack(stack)
+            found[form.name] = form.mesh
+    return found
 
 
 def show_checks(document: Document) -> CheckTable:

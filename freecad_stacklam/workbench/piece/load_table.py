@@ -29,7 +29,7 @@ from freecad_stacklam.workbench.piece.cells import (
 
 QtWidgets = widgets()
 ROWS = {row.name: row for row in rows_of(LoadSettings)}
-#: Columns, what is changed most in front, and their widths, pixels.
+#: Columns, what is changed most in front, and their least widths, pixels.
 SHOWN = {
     "name": 84, "down": 68, "push": 68, "place": 78, "lasting": 46, "inset": 112, "at": 110, "direction": 78,
     "tips": 58, "bends": 70, "source": 120,
@@ -61,7 +61,7 @@ class LoadTable:
             head = QtWidgets.QTableWidgetItem(" ".join(filter(None, (_caption(name), unit))))
             head.setToolTip(translate("StackLam", ROWS[name].tip))
             self.table.setHorizontalHeaderItem(i, head)
-            self.table.setColumnWidth(i, width)
+            self.table.setColumnWidth(i, max(width, self.table.horizontalHeader().sectionSizeHint(i)))
         places = ROWS["place"].kind
         assert places is not None
         self.table.setItemDelegateForColumn(_at("place"), Choices(places.choices, False, self.table))
