@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
+from decimal import Decimal
 from fractions import Fraction
 from math import ceil, floor, isfinite
 
@@ -305,7 +306,11 @@ def format_figure(value: float, unit: str, units: str = "mm") -> str:
     inches = {"mm": (INCH, "in"), "mm²": (INCH**2, "in²"), "mm³": (INCH**3, "in³"), "kg": (POUND, "lb")}
     inches["l"] = INCH**3 / VOLUMES["l"], "in³"
     worth, name = inches.get(unit, (1.0, unit)) if units == "in" else (1.0, unit)
-    return f"{value / worth:.4g} {name}".strip()
+    figure = value / worth
+    written = f"{figure:.4g}"
+    if "e-" in written:  # nobody at the bench reads powers of ten
+        written = f"{Decimal(f'{figure:.1g}'):f}"
+    return f"{written} {name}".strip()
 
 
 def format_place(place: Iterable[float], units: str = "mm") -> str:

@@ -250,6 +250,11 @@ def test_a_check_s_figure_follows_the_units(value: float, unit: str, inches: str
     assert format_figure(value, unit) == f"{value:.4g} {unit}".strip()
 
 
+def test_no_figure_of_a_check_is_a_power_of_ten() -> None:
+    assert format_figure(0.01, "mm³", "in") == "0.0000006 in³"  # 0.01 / 16387.064 = 6.1e-7
+    assert format_figure(-3.6e-5, "") == "-0.00004"
+
+
 def test_a_figure_beyond_all_sizes_is_told_in_few_digits() -> None:
     # Twenty times the first is more than the largest number that a computer holds, 1.797e308.
     assert told(size(8.98846567431158e306)) == "8.99e+306 mm"

@@ -5,7 +5,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import atan2, degrees, floor, hypot, log10
+from math import atan2, degrees, hypot
 
 from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import in_inches, unit_words
@@ -18,10 +18,15 @@ from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.quantities import POUND_FORCE, format_force
 from freecad_stacklam.lamination.refusal import told
 from freecad_stacklam.lamination.stress.checks import HOLDS, USUAL
+from freecad_stacklam.lamination.stress.materials import FLAT_SAWN, QUARTER_SAWN
 
 Triple = tuple[float, float, float]
 #: Places that are listed and drawn, the worst first.
 LISTED = 8
+#: The lie of the rings as boards are sold.
+SAWN = {FLAT_SAWN: "flat", QUARTER_SAWN: "quarter"}
+#: A part of a load that nobody feels: the floor's answer may be out by less without a word.
+BALANCED = 0.01
 
 ESTIMATE = (
     f"Use is stress over mean strength, at which half of all pieces break. A quarter ({USUAL:.0%}) is usual where it "
@@ -100,11 +105,12 @@ def _row(book: Book, spot: WeakSpot, loads: Loads) -> tuple[str, ...]:
     x, y, z = _coordinates(book, spot.place)
     return (
         _where(spot), spot.kind, x, y, z, stress_figure(book, spot.stress), stress_figure(book, spot.strength),
-        f"{spot.index:.0%}", "known" if spot.scatter_known else "–", spot.rings, loads.letter(spot),
+        f"{spot.index:.0%}", "known" if spot.scatter_known else "–", SAWN.get(spot.rings, spot.rings),
+        loads.letter(spot),
     )  # fmt: skip
 
 
-_HEADS = ("layer", "what breaks", "x", "y", "z", "stress", "mean", "use", "vary", "rings", "load")
+_HEADS = ("layer", "what breaks", "x", "y", "z", "stress", "mean", "use", "vary", "sawn", "load")
 _SHARES = (27.0, 34.0, 15.0, 15.0, 15.0, 14.0, 14.0, 12.0, 14.0, 15.0, 10.0)
 _LEFT = (True, True, *[False] * 6, False, False, False)
 
@@ -117,7 +123,7 @@ def _places(book: Book, findings: DeepFindings, loads: Loads) -> Block:
     """The worst places, then the worst of all when something is otherwise."""
     rows = [(str(i), *_row(book, spot, loads)) for i, spot in enumerate(findings.spots[:LISTED], 1)]
     otherwise = (
-        ("Worst with the rings the other way", findings.other_rings),
+        ("Worst with the boards sawn the other way", findings.other_rings),
         ("Worst without the tenons", findings.without_tenon),
         ("Worst with feet that may lift and slide", findings.loose_feet),
         (f"Worst in {findings.fine_cells} finer cells", findings.fine),
@@ -147,15 +153,6 @@ def _loads(book: Book, loads: Loads) -> Block:
     )  # fmt: skip
 
 
-def _parts(share: float) -> str:
-    """How small a share is, never flattered: one part in so many, to one figure."""
-    if share <= 0:
-        return "nothing"
-    many = 1.0 / share
-    step = 10.0 ** floor(log10(many))
-    return f"1 part in {int(many // step * step)}"
-
-
 def _opinion(book: Book, opinion: SecondOpinion) -> list[str]:
     """What they say of the worst place, beside what is said here."""
     if opinion.refused:
@@ -169,11 +166,18 @@ def _opinion(book: Book, opinion: SecondOpinion) -> list[str]:
     ]
 
 
+def _balance(findings: DeepFindings) -> str:
+    """How well the floor answers the loads, in words: a part of a load that nobody feels is none."""
+    if findings.balance < BALANCED:
+        return "What the floor bears matches every load."
+    return f"What the floor bears is out by up to {100 * findings.balance:.1g} % of a load: take the figures with care."
+
+
 def _rests_on(book: Book, findings: DeepFindings) -> list[str]:
     said = list(ESTIMATE)
     if findings.cells:
         said.append(
-            f"{findings.cells} cells; {findings.tried} loads looked at, {findings.solved} solved; "
-            f"the floor answers every load to within {_parts(findings.balance)}."
+            f"Reckoned with the piece in {findings.cells} small blocks, under {findings.tried} loads. "
+            f"{_balance(findings)}"
         )
     return [*said, *(told(note, book.units.first) for note in findings.notes)]

@@ -63,7 +63,7 @@ def _blocks(units: Units, findings: SeasonFindings, width: float) -> list[Block]
     joints = _joints(units, findings)
     if joints.rows:
         found.append(joints)
-    return [*found, _quick(units, findings), notes("What this stands on", basis(findings), width)]
+    return [*found, _quick(units, findings), notes("What this stands on", basis(findings, units), width)]
 
 
 def _year_table(units: Units, findings: SeasonFindings) -> Block:

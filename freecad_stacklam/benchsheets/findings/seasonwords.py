@@ -83,13 +83,16 @@ def care(findings: SeasonFindings, units: Units) -> list[str]:
     ]
 
 
-def basis(findings: SeasonFindings) -> list[str]:
+def basis(findings: SeasonFindings, units: Units) -> list[str]:
     """What the figures stand on."""
+    inch = units.first == "in"
+    across = f"{findings.across / INCH**2:.2g} in²" if inch else f"{findings.across:g} mm²"
+    surface = f"{findings.surface / INCH:.2g} in" if inch else f"{findings.surface:g} mm"
     return [
         f"Moisture by Eq. 4-5, movement by Eq. 13-3 and 13-4 of the Wood Handbook, FPL-GTR-282 (2021), from "
         f"{findings.moisture:g} % when glued in {MONTHS[findings.glued]}.",
-        f"Diffusion {findings.across:g} mm² a day across the grain, {findings.ratio:g} times that along it, surface "
-        f"{findings.surface:g} mm a day, from memory; in brackets with diffusion {findings.band:g} times faster and "
+        f"Diffusion {across} a day across the grain, {findings.ratio:g} times that along it, surface "
+        f"{surface} a day, from memory; in brackets with diffusion {findings.band:g} times faster and "
         "slower. Wood varies: shrinkage by about 15 % from piece to piece (the same handbook).",
         *findings.notes,
     ]

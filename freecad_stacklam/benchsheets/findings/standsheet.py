@@ -192,7 +192,7 @@ def _loads(piece: PieceStanding, units: Units) -> list[Block]:
         return []
     rows, first = [], units.first
     for i, load in enumerate(piece.loads):
-        inward = "–" if load.inward is None else number(load.inward, units)
+        inward = "–" if load.inward is None else number(rounded_up(load.inward, first), units)
         rows.append((
             f"{_letter(i)}  {load.name}", format_force(load.down, units.first), format_force(load.push, units.first),
             f"{load.direction:.0f}°", f"{moment_in(load.holding, first):.1f}", f"{moment_in(load.tipping, first):.1f}",
@@ -208,10 +208,10 @@ def _loads(piece: PieceStanding, units: Units) -> list[Block]:
         f"tips {moment_unit(first)}",
         "ratio",
         "foot out",
-        "or load in",
+        "or edge in",
     )
     table = Block(
-        f"Loads at their worst; foot out, or load in, to reach the ratio asked for: in {unit_words(units)}", heads,
+        f"Loads at their worst; towards: degrees round from RIGHT; sizes in {unit_words(units)}", heads,
         (52.0, 16.0, 15.0, 15.0, 18.0, 18.0, 17.0, 17.0, 19.0), (True, *(False,) * 8), tuple(rows),
     )  # fmt: skip
     return [table]
@@ -231,6 +231,12 @@ def _feet(piece: PieceStanding, units: Units) -> Block:
     )
 
 
+def _floor(findings: StandingFindings, units: Units) -> str:
+    if not findings.soft_floor:
+        return "a hard floor"
+    return f"a floor that gives by {length_text(findings.soft_floor, units)}"
+
+
 def _words(piece: PieceStanding, findings: StandingFindings, units: Units, width: float) -> Block:
     mass = "not known" if piece.mass is None else f"about {format_mass(piece.mass, units.first)}"
     words = [f"Weight {mass}, its centre {length_text(piece.centre[2], units)} above the floor."]
@@ -243,8 +249,8 @@ def _words(piece: PieceStanding, findings: StandingFindings, units: Units, width
         words.append(f"Ratio asked for: {findings.least_ratio:g}, the second circle; inside the widest circle it tips.")
         if findings.short_foot or findings.soft_floor:
             words.append(
-                f"Reckoned with a foot or the floor out by {length_text(findings.short_foot, units)}, and a floor that "
-                f"gives by {length_text(findings.soft_floor, units)}."
+                f"Reckoned with a foot or the floor out by {length_text(findings.short_foot, units)}, on "
+                f"{_floor(findings, units)}."
             )
         level = piece.levelling
         if level.scribe > 0:
@@ -252,7 +258,7 @@ def _words(piece: PieceStanding, findings: StandingFindings, units: Units, width
                 f"Levelling: wedge it up level on a flat board, scribe all feet at {length_text(level.scribe, units)} "
                 "above the board, saw to the line."
             )
-        else:
+        elif len(piece.feet) > 1:
             words.append("Levelling: all feet end at one height as drawn; scribe them to the shortest as made.")
     words.append("An estimate by statics, not a compliance test.")
     return notes("How it stands", words, width)

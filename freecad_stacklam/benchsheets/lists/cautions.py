@@ -28,7 +28,7 @@ def caution_sheets(book: Book, cautions: ByStep) -> list[Sheet]:
     blocks: list[tuple[str, bool]] = []
     if checks:
         blocks.append(("What the checks ask for", True))
-        blocks += [(f"{check.verdict.upper()} – {check.name}: {check.says}", False) for check in checks]
+        blocks += [(f"{check.verdict.upper()} – {check.says}", False) for check in checks]
     for step, said in cautions:
         blocks.append((step, True))
         blocks += [(caution, False) for caution in said]

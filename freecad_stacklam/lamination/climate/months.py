@@ -26,6 +26,8 @@ AHEAD = {"cut": 1, "glue": 2, "deliver": 3}
 SHARE = 0.5
 #: Points that two months may differ by and be as good.
 ALIKE = 0.1
+#: Moisture further from another than this, points, is not near to it (common practice, no source).
+NEAR = 1.0
 
 
 def board_year(room: Year, thickness: float, settings: ClimateSettings) -> Year:
@@ -80,8 +82,9 @@ def _why(work: str, best: int, mine: int, cost: Year, room: Year, board: Year, s
     if max(cost) - min(cost) < ALIKE:
         return f"{work.capitalize()} in any month: the room hardly changes over the year."
     if work == "deliver":
+        near = "near to" if abs(room[best] - moisture) < NEAR else f"{abs(room[best] - moisture):.1f} points off"
         why = (
-            f"Deliver in {name}: the room then asks for {room[best]:.1f} %, near to the {moisture:.1f} % it was glued "
+            f"Deliver in {name}: the room then asks for {room[best]:.1f} %, {near} the {moisture:.1f} % it was glued "
             f"at, and changes by {ahead:.1f} points in the {AHEAD[work]} months after; {worst} is the worst month."
         )
     else:

@@ -19,7 +19,7 @@ from freecad_stacklam.lamination.findings.deep import DeepFindings, WeakSpot
 from freecad_stacklam.lamination.findings.loads import LoadCase
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.form.pieces import told_apart
-from freecad_stacklam.lamination.lengths import size
+from freecad_stacklam.lamination.lengths import size, size_up
 from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
@@ -148,7 +148,7 @@ def _found(
     first = scan(plan, model, loads, cases, lambda share: steps.start(0.05 + 0.6 * share, steps.what), steps.late)
     if not first.spots:
         raise Refusal(
-            f"Nowhere does the piece reach further than {size(NEAR_LOAD)} from its loads, and the deep check cannot "
+            f"Nowhere does the piece reach further than {size_up(NEAR_LOAD)} from its loads, and the deep check cannot "
             "look nearer: set it to none and go by the sections."
         )
     found = _first(model, first, len(loads))
@@ -243,7 +243,7 @@ def _first(model: Model, first: Scan, tried: int) -> DeepFindings:
 #: What every deep check rests on.
 _NOTES = (
     "What stands on a joint is reckoned as glued to it all over.",
-    f"Nothing is read within {size(NEAR_LOAD)} of a load, nor just above the floor, nor on the walls of hollows and "
+    f"Nothing is read within {size_up(NEAR_LOAD)} of a load, nor just above the floor, nor on the walls of hollows and "
     "mortises.",
     "Where fewer than seven cells lie across a round neck its stress reads low, by 3 to 11 %: check it in finer cells.",
     "Strengths are means of small clear pieces: no knots, no short grain, no fault in the glue.",

@@ -155,7 +155,7 @@ def test_bill_and_cautions_are_complete() -> None:
         if row.board_feet is not None:
             assert f"{row.board_feet:.2f}" in bill
     cautions = " ".join(w for s in book if s.kind == "cautions" for w in said(s))
-    assert "STOP – neck: The neck breaks across the grain." in cautions
+    assert "STOP – The neck breaks across the grain." in cautions
     assert book[1].kind == "cautions", "before the first cut"
     report = " ".join(" ".join(w for s in book if s.kind == "checks" for w in said(s)).split())
     fine = [c for c in plan.checks if c.verdict == "ok"]

@@ -94,3 +94,10 @@ def test_a_year_that_hardly_changes_looks_so() -> None:
     marks = year_plot(10.0, 20.0, 80.0, 40.0, "x", (("a", even),), lambda v: f"{v:g}", least=2.0)
     steps = [float(m.text) for m in marks if isinstance(m, Text) and m.text.replace(".", "").isdigit()]
     assert all(step == pytest.approx(round(2 * step) / 2) for step in steps)
+
+
+def test_how_fast_moisture_moves_is_told_in_the_units_of_the_page() -> None:
+    told = " ".join(words(sheet) for sheet in season_sheets(book("in", "Letter"), seasons()))
+    assert "Diffusion 0.0067 in² a day" in told  # 4.32 mm² / 645.16
+    assert "surface 0.1 in a day" in told  # 2.6 mm / 25.4 = 0.10
+    assert "mm² a day" not in told

@@ -11,11 +11,12 @@ from furniture import four_legs, legs_round, pedestal, plan_of, standing
 from solids import ball
 
 from freecad_stacklam.benchsheets.drawing.book import book_of
-from freecad_stacklam.benchsheets.drawing.lettering import text_box
+from freecad_stacklam.benchsheets.drawing.lettering import number, text_box, units_of
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Sheet, Text, number_sheets
 from freecad_stacklam.benchsheets.findings.standsheet import standing_sheets
 from freecad_stacklam.lamination.form.mesh import Mesh
+from freecad_stacklam.lamination.lengths import rounded_up
 from freecad_stacklam.lamination.usage.use import UseSettings
 
 
@@ -55,3 +56,20 @@ def test_the_figures_are_those_of_the_findings() -> None:
 def test_a_ball_has_no_loads_and_says_why() -> None:
     (sheet,) = sheets({"Ball": ball()})
     assert any("it rolls" in line for line in words(sheet))
+
+
+def test_one_broad_foot_has_no_feet_to_level_and_a_hard_floor_is_called_so() -> None:
+    told = " ".join(words(sheets(pedestal(), "stand")[0]))
+    assert "all feet" not in told
+    assert "on a hard floor" in told
+    assert "gives by 0" not in told
+
+
+def test_how_far_the_edge_comes_in_is_rounded_up_as_in_the_checks() -> None:
+    pages = sheets(four_legs(110.0), "stool", units="in", paper="Letter")
+    shown = [text for page in pages for text in words(page)]
+    loads = standing(four_legs(110.0), UseSettings("stool")).pieces[0].loads
+    inward = [load.inward for load in loads if load.inward]
+    assert inward
+    for mm in inward:
+        assert number(rounded_up(mm, "in"), units_of("in")) in shown

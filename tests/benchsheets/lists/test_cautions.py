@@ -4,12 +4,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from plans import plant_stand
 
 from freecad_stacklam.benchsheets.drawing.book import book_of
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Text
 from freecad_stacklam.benchsheets.lists.cautions import caution_sheets
+from freecad_stacklam.lamination.plan.checks import Check
 
 
 def test_a_page_for_a_line_or_two_is_saved_by_closer_lines() -> None:
@@ -34,3 +37,11 @@ def test_no_heading_is_left_alone_at_the_foot_of_a_page() -> None:
         for sheet in caution_sheets(book, steps):
             texts = [m.text for m in sheet.marks if isinstance(m, Text)]
             assert ("Second" in texts) == ("Mind it." in texts)
+
+
+def test_what_a_check_says_is_not_told_twice() -> None:
+    check = Check("Stand: set-up 6, throat", "caution", 99.0, 65.0, "mm", "geometry", "Set-up 6 wants a deeper clamp.")
+    (sheet,) = caution_sheets(book_of(replace(plant_stand(), checks=(check,)), paper_named("A4")), [])
+    said = " ".join(m.text for m in sheet.marks if isinstance(m, Text))
+    assert "CAUTION – Set-up 6 wants a deeper clamp." in said
+    assert "set-up 6, throat" not in said

@@ -52,3 +52,10 @@ def test_in_an_even_room_any_month_will_do() -> None:
     even = (9.0,) * 12
     for one in advice(SET, even, even, 9.0):
         assert "any month" in one.says
+
+
+def test_a_room_that_never_comes_near_is_not_called_near() -> None:
+    damp = tuple(m + 4.0 for m in ROOM)  # 11 at its driest, four points wetter than it was glued
+    says = {one.work: one.says for one in advice(replace(SET, moisture=7.0), damp, board_year(damp, 45.0, SET), 13.0)}
+    assert "near to" not in says["deliver"]
+    assert "points off the 7.0 % it was glued at" in says["deliver"]
