@@ -28,7 +28,8 @@ def in_one(sections: Sections, spots: Spots) -> tuple[Check, ...]:
     kept = [check for _, check in (*sections, *spots)]
 
     def one_of(worse: Check, other: Check, words: str) -> None:
-        kept[kept.index(worse)] = replace(worse, says=f"{worse.says} {words}")
+        verdict = other.verdict if other.verdict == "stop" else worse.verdict
+        kept[kept.index(worse)] = replace(worse, verdict=verdict, says=f"{worse.says} {words}")
         kept.remove(other)
 
     left = list(sections)

@@ -58,8 +58,9 @@ def strength_checks(
     findings: StrengthFindings, units: str = "mm", at_lines: Mapping[tuple[str, int], Place] = NO_PLACES
 ) -> tuple[Check, ...]:
     """The weak sections of each stack, the worst of the others in one verdict, the joints, the glue lines that lost
-    much, and what could not be judged. Never better than caution: the tables have no variation for strength across the
-    grain, and sections see no peaks. at_lines: a place of each glue line, by its stack and the layer under it."""
+    much, and what could not be judged. A stop where half of all such pieces would break; never better than caution:
+    the tables have no variation for strength across the grain, and sections see no peaks. at_lines: a place of each
+    glue line, by its stack and the layer under it."""
     return (*(check for _, check in section_checks(findings, units)), *other_checks(findings, units, at_lines))
 
 
@@ -168,7 +169,7 @@ def _section(s: SectionFinding, tenon: str, units: str, danger: str) -> Check:
     else:
         share = f"at {of_mean(use)} where a quarter is usual"
         says = f"{_first_up(where)} is weak, {share}: {fact}. {_first_up(mend)}"
-    return Check(name, "caution", use, LIMIT, "", SOURCE, says, s.place)
+    return Check(name, "stop" if use > 1 else "caution", use, LIMIT, "", SOURCE, says, s.place)
 
 
 def _first_up(words: str) -> str:
@@ -241,7 +242,7 @@ def _joint(j: JointFinding, units: str) -> Check:
     else:
         gives = f"The joint “{j.name}” gives way by this reckoning, at {of_mean(j.use)}: {fact}."
         says = f"{gives} Until it is changed, {DANGER}: {_deeper(j)}.{out}"
-    return Check(name, "caution", j.use, LIMIT, "", JOINT, says, j.place)
+    return Check(name, "stop" if j.use > 1 else "caution", j.use, LIMIT, "", JOINT, says, j.place)
 
 
 def _deeper(j: JointFinding) -> str:

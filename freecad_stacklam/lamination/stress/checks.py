@@ -31,7 +31,7 @@ _SCATTERS = {"along the grain": "bending", "shear along the grain": "shear"}
 
 def deep_checks(findings: DeepFindings, units: str) -> tuple[Check, ...]:
     """The verdicts. A strength across the grain is never better than a caution: the table does not say how far it
-    scatters. No verdict is a stop: the maker decides."""
+    scatters. A stop where half of all such pieces would break, but in an inner corner."""
     return (*(check for _, check in spot_checks(findings, units)), *unfinished_checks(findings, units))
 
 
@@ -86,6 +86,7 @@ def _of(spot: WeakSpot, findings: DeepFindings, units: str) -> Check:
     cov = VARIATION.get(_SCATTERS.get(spot.kind, "")) if spot.scatter_known else None
     verdict = "caution"
     if spot.index > 1:
+        verdict = "caution" if spot.corner else "stop"  # what a sharp corner reads is no strength
         says = f"It breaks {at}: {share}. Until it is changed, {DANGER}: {_mend(spot)}."
     elif spot.index >= twentieth(cov):
         says = f"{_first_up(DANGER)}: {at}, it is at {share}, and {weakest(cov)}. {_first_up(_mend(spot))}."

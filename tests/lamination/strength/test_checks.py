@@ -22,7 +22,8 @@ def checks(forms, use, units="mm", **how):
 @pytest.mark.parametrize("push", [1.0, 60.0, 300.0, 3000.0])
 def test_never_better_than_caution_and_never_that_it_holds(push: float) -> None:
     for check in checks({"M": mushroom()}, own(push=push)):
-        assert check.verdict == "caution"
+        # Half of all such pieces break where the use is 1: that is a stop.
+        assert check.verdict == ("stop" if check.unit == "" and check.figure > 1 else "caution")
         assert "holds" not in check.says and check.source
 
 

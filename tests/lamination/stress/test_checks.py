@@ -31,7 +31,10 @@ def test_it_holds_only_below_half_of_a_strength_whose_scatter_is_known() -> None
 
 def test_more_than_it_can_hold_is_said_in_plain_words() -> None:
     (check,) = deep_checks(DeepFindings(spots=(replace(SPOT, index=1.2),)), "mm")
-    assert check.verdict == "caution" and check.limit == 0.25 and "do not let anyone sit" in check.says
+    assert check.verdict == "stop" and check.limit == 0.25 and "do not let anyone sit" in check.says
+    # What is read in a sharp inner corner is no strength, and asks for care only.
+    (check,) = deep_checks(DeepFindings(spots=(replace(SPOT, index=1.2, corner=True),)), "mm")
+    assert check.verdict == "caution" and "inner corner" in check.says
     assert "1.7 times as thick" in check.says  # (1.2 / 0.25)^(1/3) = 1.687
 
 
