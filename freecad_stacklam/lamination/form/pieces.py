@@ -6,6 +6,7 @@ being in several bodies that nothing joins."""
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from weakref import WeakKeyDictionary
 
 import numpy as np
 from numpy.typing import NDArray
@@ -49,8 +50,22 @@ def pieces_of(joined: Sequence[Sequence[str]], meshes: Mapping[str, Mesh]) -> tu
     return tuple(tuple(n for n in names if group[n] == g) for g in dict.fromkeys(group[n] for n in names))
 
 
+#: What was found of forms that are still in use: their bodies (none: the form itself is the one), and which touch, by
+#: how near. A panel asks at every change of what does not change a form.
+_bodies: WeakKeyDictionary[Mesh, tuple[Mesh, ...]] = WeakKeyDictionary()
+_touch: WeakKeyDictionary[Mesh, WeakKeyDictionary[Mesh, dict[float, bool]]] = WeakKeyDictionary()
+
+
 def bodies_of(mesh: Mesh) -> tuple[Mesh, ...]:
-    """The closed surfaces of a mesh that hang together by edges, without those of voids, which look inward."""
+    """The closed surfaces of a mesh that hang together by edges, without those of voids, which look inward. Found once
+    for as long as the mesh is there."""
+    if mesh not in _bodies:
+        found = _bodies_of(mesh)
+        _bodies[mesh] = () if found == (mesh,) else found
+    return _bodies[mesh] or (mesh,)
+
+
+def _bodies_of(mesh: Mesh) -> tuple[Mesh, ...]:
     near = mesh.twins.reshape(-1, 3) // 3
     label = np.arange(len(mesh.triangles))
     while True:
@@ -104,7 +119,15 @@ def told_apart(joined: Sequence[Sequence[str]], meshes: Mapping[str, Mesh]) -> s
 
 
 def touching(one: Mesh, other: Mesh, apart: float = TOUCH) -> bool:
-    """Whether two forms come nearer to each other than `apart` mm at some asked place."""
+    """Whether two forms come nearer to each other than `apart` mm at some asked place. Found once for as long as both
+    are there."""
+    known = _touch.setdefault(one, WeakKeyDictionary()).setdefault(other, {})
+    if apart not in known:
+        known[apart] = _touching(one, other, apart)
+    return known[apart]
+
+
+def _touching(one: Mesh, other: Mesh, apart: float) -> bool:
     low = np.maximum(one.vertices.min(axis=0), other.vertices.min(axis=0)) - apart
     high = np.minimum(one.vertices.max(axis=0), other.vertices.max(axis=0)) + apart
     if (low > high).any():

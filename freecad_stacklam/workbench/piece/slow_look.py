@@ -54,6 +54,9 @@ class _Look:
         self.dialog.setWindowTitle(translate("StackLam", "Looking deeper"))
         self.dialog.setLabelText(translate("StackLam", "Getting ready"))
         self.dialog.setCancelButtonText(translate("StackLam", "Stop"))
+        for button in self.dialog.findChildren(QtWidgets.QPushButton):
+            button.setFocusPolicy(QtCore.Qt.NoFocus)  # a key meant for another window stops nothing; Escape does
+            button.setAutoDefault(False)
         self.dialog.setRange(0, STEPS)
         self.dialog.setMinimumDuration(0)
         self.dialog.setMinimumWidth(360)

@@ -5,11 +5,13 @@
 from __future__ import annotations
 
 import numpy as np
+import pytest
 from furniture import four_legs
 from manifold3d import Manifold
 from manifold3d import Mesh as Given
 from solids import ball, box, cylinder
 
+from freecad_stacklam.lamination.form import pieces
 from freecad_stacklam.lamination.form.mesh import Mesh, gate
 from freecad_stacklam.lamination.form.pieces import TOUCH, bodies_of, pieces_of, told_apart, touching
 
@@ -70,3 +72,15 @@ def test_what_hangs_in_the_air_is_told_unless_a_joint_holds_it() -> None:
     meshes = {"Foot": box(50, 50, 50), "Lid": box(50, 50, 50, (0, 0, 90))}
     assert told_apart([], meshes).startswith("“Lid” hangs in the air")
     assert told_apart([["Foot", "Lid"]], meshes) == ""
+
+
+def test_what_is_known_of_a_form_is_not_asked_again(monkeypatch: pytest.MonkeyPatch) -> None:
+    asked = []
+    real = pieces._touching
+    monkeypatch.setattr(pieces, "_touching", lambda *given: asked.append(given) or real(*given))
+    foot, lid, far = box(50, 50, 50), box(50, 50, 50, (0, 0, 52)), box(50, 50, 50, (0, 0, 500))
+    for _ in range(3):
+        assert touching(foot, lid) and not touching(foot, far) and not touching(foot, lid, 1.0)
+    assert len(asked) == 3
+    two_bodies = two(30.0)
+    assert bodies_of(two_bodies)[0] is bodies_of(two_bodies)[0]
