@@ -61,6 +61,15 @@ def moves(low: float, high: float, units: Units) -> str:
     return f"{down} less to {up} more"
 
 
+def _air(findings: SeasonFindings) -> str:
+    """The air to keep: the usual, but where the piece was planned for another, that one."""
+    each = [month.humidity for month in findings.months]
+    if KEEP_FROM <= sum(each) / len(each) <= KEEP_TO:
+        return f"between {KEEP_FROM} and {KEEP_TO} % of humidity"
+    low, high = (_TO * round(v / _TO) for v in (min(each), max(each)))
+    return f"between {low} and {max(high, low + _TO)} % of humidity, for which the piece was planned,"
+
+
 def care(findings: SeasonFindings, units: Units) -> list[str]:
     """What the owner is asked to do."""
     cool = min(m.temperature for m in findings.months)
@@ -68,8 +77,8 @@ def care(findings: SeasonFindings, units: Units) -> list[str]:
     low, high = format_temperature(cool, units.first), format_temperature(warm, units.first)
     between = low if low == high else f"{low} to {high}"
     return [
-        f"Keep the air between {KEEP_FROM} and {KEEP_TO} % of humidity where you can: a hygrometer beside the piece "
-        "tells it. Even air matters more than any one figure.",
+        f"Keep the air {_air(findings)} where you can: a hygrometer beside the piece tells it. Even air matters more "
+        "than any one figure.",
         smallest_and_largest(findings),
         "Keep it a good step away from stoves, radiators, air outlets and windows in full sun.",
         "Do not leave it in a damp cellar, a garage or a closed car; bring it in slowly, and unpack it after two days.",

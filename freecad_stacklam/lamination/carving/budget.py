@@ -25,13 +25,16 @@ _PERCENT = 100.0
 
 
 def budget_of(stack: StackPlan, settings: BudgetSettings) -> AllowanceBudget:
-    """The budget of one stack against the least wood left of its plan, level or square, whichever is less."""
+    """The budget of one stack against the least wood left of its plan, level or square, whichever is less. Without
+    pins nothing goes to the fit of their holes."""
     far = max((float(np.hypot(*sample(o.outer).T).max()) for layer in stack.layers for o in layer.blank), default=0.0)
     rows = {row.name: row for row in rows_of(BudgetSettings)}
     items = []
     for name in (field.name for field in fields(settings) if field.name in rows):
         value = float(getattr(settings, name))
         amount = value * far / _PERCENT if name == "print_scale" else value
+        if name == "hole_fit" and not stack.pins:
+            amount = 0.0
         items.append(BudgetItem(rows[name].caption, amount, rows[name].tip))
     amounts = [item.amount for item in items]
     proof = stack.containment

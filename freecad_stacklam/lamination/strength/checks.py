@@ -52,6 +52,8 @@ DANGER = "do not let anyone sit, stand or lean on it"
 _ACROSS = 80.0
 #: Strongest across the grain of the woods in the handbook's table, MPa: American beech (FPL-GTR-190, 2010, Table 5-3a).
 STRONGEST_ACROSS = 7.0
+#: What few reach, MPa: of the bundled woods yellow birch, white ash and American beech (same table).
+FEW_HOLD = 6.0
 
 
 def strength_checks(
@@ -201,7 +203,8 @@ def _wood(s: SectionFinding, units: str) -> str:
     wanted = s.strength / duration_factor(s.lasting) * s.use / LIMIT
     if wanted > STRONGEST_ACROSS:
         return "; another wood alone does not mend it"
-    return f", or take a wood that holds {format_pressure(wanted, units)} across its grain"
+    few = " (few do)" if wanted > FEW_HOLD else ""
+    return f", or take a wood that holds {format_pressure(wanted, units)} across its grain{few}"
 
 
 def times(factor: float) -> str:

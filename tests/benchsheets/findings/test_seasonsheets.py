@@ -4,14 +4,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from seasons import post_and_top, seasons
 
 from freecad_stacklam.benchsheets.drawing.book import Book, book_of
+from freecad_stacklam.benchsheets.drawing.lettering import Units
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
 from freecad_stacklam.benchsheets.drawing.sheet import Polyline, Sheet, Text, number_sheets
 from freecad_stacklam.benchsheets.findings.ownersheet import owner_sheets
 from freecad_stacklam.benchsheets.findings.seasonsheet import season_sheets
+from freecad_stacklam.benchsheets.findings.seasonwords import care
 from freecad_stacklam.benchsheets.findings.yearplot import nice_step, year_plot
 from freecad_stacklam.lamination.findings.seasons import MONTHS
 
@@ -101,3 +105,18 @@ def test_how_fast_moisture_moves_is_told_in_the_units_of_the_page() -> None:
     assert "Diffusion 0.0067 in² a day" in told  # 4.32 mm² / 645.16
     assert "surface 0.1 in a day" in told  # 2.6 mm / 25.4 = 0.10
     assert "mm² a day" not in told
+
+
+@pytest.mark.parametrize(
+    ("humidity", "says"),
+    [
+        ([45.0] * 12, "between 35 and 55 % of humidity"),
+        ([30.0, 58.0] * 6, "between 35 and 55 % of humidity"),
+        ([64.0, 76.0] * 6, "between 65 and 75 % of humidity, for which the piece was planned, where"),
+        ([22.0] * 12, "between 20 and 25 % of humidity, for which the piece was planned, where"),
+    ],
+)
+def test_the_owner_is_asked_for_the_air_that_the_piece_was_planned_for(humidity: list[float], says: str) -> None:
+    found = seasons()
+    months = tuple(replace(m, humidity=h) for m, h in zip(found.months, humidity))
+    assert says in care(replace(found, months=months), Units("mm"))[0]

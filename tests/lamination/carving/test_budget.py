@@ -11,6 +11,7 @@ from blocks import block
 
 from freecad_stacklam.lamination.carving.budget import budget_check, budget_of
 from freecad_stacklam.lamination.findings.budget import AllowanceBudget, BudgetItem
+from freecad_stacklam.lamination.plan.insides import PinPlan
 from freecad_stacklam.lamination.plan.layers import LeastWood, StackPlan
 from freecad_stacklam.lamination.usage.budget import BudgetSettings
 
@@ -62,3 +63,10 @@ def test_little_wood_is_not_told_as_none() -> None:
     # 0.5 mm are 0.019 in (rounded down), less than 1/32 in.
     budget = AllowanceBudget("P", (BudgetItem("Carving", 1.5, ""),), 1.5, 1.5, 0.5)
     assert "P has 0.019 in of wood square to its surface" in budget_check(budget, "in").says
+
+
+def test_what_has_no_pins_needs_nothing_for_the_fit_of_their_holes() -> None:
+    asked = replace(NOTHING, hole_fit=0.2)
+    assert budget_of(stack(), asked).worst == 0.0
+    pinned = replace(stack(), pins=(PinPlan(1, (0.0, 0.0), 8.0, 12.0, 12.0, 20.0),))
+    assert budget_of(pinned, asked).worst == 0.2
