@@ -10,7 +10,7 @@ import pytest
 from weakforms import armchair, boxes, mushroom, own, strength, tenoned
 
 from freecad_stacklam.data import species_table
-from freecad_stacklam.lamination.strength.checks import strength_checks
+from freecad_stacklam.lamination.strength.checks import _wood, strength_checks
 from freecad_stacklam.lamination.strength.whole import plan_strength
 from freecad_stacklam.lamination.usage.use import UseSettings
 
@@ -95,3 +95,15 @@ def test_what_is_many_times_too_much_is_told_so_and_the_worst_first_with_its_dan
     assert "at 120 % of its mean strength" in second.says and "anyone" not in second.says
     none = strength_checks(replace(found, sections=(replace(s, use=0.002, bending=0.01),), lines=(), joints=()))
     assert "at less than 1 % of its mean strength" in none[0].says
+
+
+@pytest.mark.parametrize(
+    ("wanted", "says"), [(5.0, "across its grain"), (6.4, "(few do)"), (7.2, "another wood alone")]
+)
+def test_where_few_woods_would_hold_it_the_sentence_says_so(wanted: float, says: str) -> None:
+    # Yellow birch 6.3, white ash 6.5 and American beech 7.0 MPa hold more than 6 (FPL-GTR-190, 2010, Table 5-3a).
+    worst = max(strength({"M": mushroom()}, own(push=60.0)).sections, key=lambda one: one.use)
+    told = _wood(
+        replace(worst, bending=0.25 * wanted, axial=0.0, strength=wanted, use=0.25, angle=90.0, lasting=False), "mm"
+    )
+    assert says in told and ("few" in told) == (6.0 < wanted < 7.0)
