@@ -8,15 +8,25 @@ those tests out must say so itself with -m "not freecad and not gui".
 
 from __future__ import annotations
 
+import os
 import re
 import sys
 from collections.abc import Generator
 from pathlib import Path
+from zlib import crc32
 
 import pytest
 
 CHECKOUT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(CHECKOUT))
+
+
+def _of_this_share(path: Path) -> bool:
+    """Whether a file belongs to the share K/N of the plain tests that STACKLAM_SHARE names; all do without it."""
+    share, _, shares = os.environ.get("STACKLAM_SHARE", "").partition("/")
+    if not shares:
+        return True
+    return crc32(str(path.relative_to(CHECKOUT)).encode()) % int(shares) == int(share) - 1
 
 
 def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool | None:
@@ -31,6 +41,8 @@ def pytest_ignore_collect(collection_path: Path, config: pytest.Config) -> bool 
     asked = re.fullmatch(r"(not )?(freecad|gui)((?: and not \w+)*)", config.getoption("markexpr"))
     if asked is None:
         return None
+    if asked[1] and not _of_this_share(collection_path):
+        return True
     text = collection_path.read_text(encoding="utf-8")
     without = set(re.findall(r"\w+", asked[3])) - {"and", "not"}
     if asked[1]:

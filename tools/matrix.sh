@@ -6,6 +6,7 @@
 #
 #   sh tools/matrix.sh [RELEASE…]      for instance: sh tools/matrix.sh bookworm
 #
+# The plain tests, which know no FreeCAD, are shared out among the roots; with STACKLAM_WHOLE=yes each runs them all.
 # What cannot be run is named and fails the whole.
 set -eu
 . "$(dirname -- "$0")/setup.sh"
@@ -74,7 +75,7 @@ copy_tree() {
 
 # Variables that a root must have from this machine to reach the network, or to compute rightly on its processor.
 passed_on() {
-    env | grep -E '^(CI|STACKLAM_DISPLAY|STACKLAM_WORKERS|(http|https|no|HTTP|HTTPS|NO)_(proxy|PROXY)|PIP_(INDEX_URL|TRUSTED_HOST|DEFAULT_TIMEOUT)|OPENBLAS_[A-Z0-9_]+)=' |
+    env | grep -E '^(CI|STACKLAM_DISPLAY|STACKLAM_WORKERS|STACKLAM_SHARE|(http|https|no|HTTP|HTTPS|NO)_(proxy|PROXY)|PIP_(INDEX_URL|TRUSTED_HOST|DEFAULT_TIMEOUT)|OPENBLAS_[A-Z0-9_]+)=' |
         grep -v ' ' || :
 }
 
@@ -121,7 +122,7 @@ one_root() {
     release=$1
     log=$ROOT/out/matrix-$release.log
     # shellcheck disable=SC2046 # a list of NAME=VALUE without spaces
-    as_root env STACKLAM_MIRROR="$MIRROR" STACKLAM_DISPLAY="$2" $(passed_on) \
+    as_root env STACKLAM_MIRROR="$MIRROR" STACKLAM_DISPLAY="$2" STACKLAM_SHARE="$3" $(passed_on) \
         sh -c 'echo $$ >"$0.pid" && exec "$@"' "$log" \
         unshare --mount --pid --fork --kill-child --propagation private -- \
         sh "$ROOT/tools/matrix.sh" --inside "$ROOTS/$release" "$release" >"$log" 2>&1 </dev/null &
@@ -137,11 +138,14 @@ one_root() {
 RUNNING=
 # The roots share the sockets of this machine, so each gets a screen number of its own.
 screen=$((1000 + $$ % 800 * 10))
+number=0
 for release in "$@"; do
     rm -f "$ROOT/out/matrix-$release.log".*
     say "$release: running, log in out/matrix-$release.log"
     screen=$((screen + 1))
-    one_root "$release" "$screen" &
+    number=$((number + 1))
+    if [ "${STACKLAM_WHOLE:-no}" = yes ]; then share=; else share=$number/$#; fi
+    one_root "$release" "$screen" "$share" &
     RUNNING="$RUNNING $!"
 done
 # shellcheck disable=SC2086 # a list of numbers
