@@ -121,6 +121,18 @@ def _one(there: Bools) -> tuple[Ints, Floats, Floats, Floats]:
 
 
 def _at_rim(seat: Bools) -> Bools:
-    padded = np.pad(seat, 1)
-    inner = padded[:-2, 1:-1] & padded[2:, 1:-1] & padded[1:-1, :-2] & padded[1:-1, 2:]
-    return np.asarray(seat & ~inner)
+    """The lines at the outer edge. What a top surrounds, such as the steep step of a dish, is no edge of it."""
+    free = ~np.pad(seat, 1)
+    around = np.zeros(free.shape, dtype=bool)
+    around[0], around[-1], around[:, 0], around[:, -1] = True, True, True, True
+    while True:
+        grown = around | (_beside(around) & free)
+        if np.array_equal(grown, around):
+            return np.asarray(seat & _beside(around)[1:-1, 1:-1])
+        around = grown
+
+
+def _beside(marked: Bools) -> Bools:
+    """The lines that have a marked one beside them."""
+    padded = np.pad(marked, 1)
+    return np.asarray(padded[:-2, 1:-1] | padded[2:, 1:-1] | padded[1:-1, :-2] | padded[1:-1, 2:])

@@ -9,7 +9,7 @@ from math import pi
 import numpy as np
 import pytest
 import shapely
-from solids import box, cone
+from solids import box, cone, revolved
 from weakforms import arch, armchair, bowl, boxes, mushroom
 
 from freecad_stacklam.lamination.findings.loads import LoadCase
@@ -116,3 +116,15 @@ def test_standing_sections_and_deep_check_load_the_same_places(form: Mesh, flat:
         # Sections know a group's top to their highest cut, here 1 mm under it.
         assert np.abs(cut[:, 2] - tops[0].height).max() <= 1.0
         assert {round(load.place[2]) for load in loads} == {tops[0].height}
+
+
+def test_the_steep_step_of_a_dish_is_no_edge_of_the_seat() -> None:
+    """A load 60 mm inside the edge stands 60 mm inside the outer edge, not inside that of the dish's level bottom."""
+    profile = np.array([(0, 0), (180, 0), (180, 345), (102, 345), (88, 320), (0, 312)], dtype=np.float64)
+    seat = seat_of([revolved(profile)])
+    far = np.hypot(*seat.points[:, :2].T)
+    step = step_of(seat)
+    # By the circle's radius alone: 180 mm less how far a place is inside.
+    assert np.allclose(far, 180.0 - seat.inside, atol=2.0 * step)
+    loads = loads_of([LoadCase("edge", 600.0, 0.0, "edge", "own", inset=60.0)], seat)
+    assert loads and all(110.0 < np.hypot(*one.place[:2]) < 130.0 for one in loads)
