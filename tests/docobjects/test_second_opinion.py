@@ -49,11 +49,11 @@ def test_the_example_by_the_real_programs(document: Any) -> None:
     from freecad_stacklam.lamination.stress.deep import check_deep
     from freecad_stacklam.lamination.usage.use import UseSettings
 
+    settings = replace(read_settings(example_settings().read_text()), use=UseSettings("stand"))
+    fill_document(document, forms_in(example_form(), document), settings)
     programs = outside_programs(document)
     if programs.lacking():
         pytest.skip(programs.lacking())
-    settings = replace(read_settings(example_settings().read_text()), use=UseSettings("stand"))
-    fill_document(document, forms_in(example_form(), document), settings)
     settings, plan, meshes = asked_piece(document)
     table = species_table()
     found = check_deep(plan, meshes, settings.use, table, lambda *_: True)

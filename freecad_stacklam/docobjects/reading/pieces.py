@@ -53,14 +53,16 @@ def look_deeper(document: Document, tell: Callable[[float, str], bool], run: Run
     """Make the slow figures for the document as it is now: whether all are there (`tell` stopped none of them), and the
     text that keeps what there is. run: how each is done; it touches no document. Raises Refusal."""
     settings, plan, meshes = asked_piece(document)
-    programs = None
-    if OPINION in pending_of(settings):
-        # Asked of the document here: `run` may do the rest beside the window.
-        solids = {name_of_stack(s): _solid_of(s) for s in stacks_in(document)}
-        programs = OutsidePrograms(solids.get)
+    # Asked of the document here: `run` may do the rest beside the window.
+    programs = outside_programs(document) if OPINION in pending_of(settings) else None
     finished = look_slowly(plan, meshes, settings, woods_of(settings.species), tell, run, programs)
     piece = piece_in(document)
     return finished, slow_text(plan, settings, "" if piece is None else piece.Looked)
+
+
+def outside_programs(document: Document) -> OutsidePrograms:
+    """The programs of a second opinion, with the solids of the document as they are now."""
+    return OutsidePrograms({name_of_stack(s): _solid_of(s) for s in stacks_in(document)}.get)
 
 
 def _solid_of(stack: StackObject) -> str | None:
