@@ -73,6 +73,8 @@ from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.settings.pins import PinSettings
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
+from freecad_stacklam.lamination.words import say
+from freecad_stacklam.languages import language_spoken
 from freecad_stacklam.objectkinds import kind_of
 from freecad_stacklam.qt_binding import gui_application
 from freecad_stacklam.sheetwriters.aside import aside
@@ -97,7 +99,14 @@ def _of(kind: str) -> Callable[[_Step], _Step]:
         @wraps(step)
         def checked(thing: Any, /, *others: Any, **options: Any) -> Any:
             if getattr(thing, "TypeId", "") != "App::Document" if kind == "document" else not _is(thing, kind):
-                raise Refusal(f"{step.__name__} is asked of a {kind}, not of {type(thing).__name__}: give it one.")
+                raise Refusal(
+                    say(
+                        "{step} is asked of a {kind}, not of {given}: give it one.",
+                        step=step.__name__,
+                        kind=say(kind),
+                        given=type(thing).__name__,
+                    )
+                )
             return step(thing, *others, **options)
 
         return cast(_Step, checked)
@@ -136,7 +145,11 @@ def slice_form(form: Any, /, path: str = "", piece: str = "", **options: Any) ->
     a link or an assembly ("Body."); piece: its name on drawings, that of the form if not given. options: those of
     [[stack]]; form="…" there names the solid where there are several."""
     if not isinstance(form, FreeCAD.DocumentObject):
-        raise Refusal(f"slice_form is asked of an object with a solid, not of {type(form).__name__}: give it one.")
+        raise Refusal(
+            say(
+                "slice_form is asked of an object with a solid, not of {given}: give it one.", given=type(form).__name__
+            )
+        )
     return stacks.make_stack(form.Document, form, record_given(StackSettings, _plain(options)), path=path, piece=piece)
 
 
@@ -159,7 +172,7 @@ def add_joint(joined: Sequence[StackObject], /, **options: Any) -> JointObject:
     """Join stacks by a floating tenon. options: those of [[joint]]; `embed` gives the depth in each stack by its name
     (through all of them if left out), `name` is made of theirs."""
     if not isinstance(joined, (list, tuple)) or not joined or not all(_is(one, "stack") for one in joined):
-        raise Refusal("add_joint is asked of a list of stacks: give those that slice_form made.")
+        raise Refusal(say("add_joint is asked of a list of stacks: give those that slice_form made."))
     return joints.make_joint(joined[0].Document, joined, _joint(joined, options))
 
 
@@ -184,7 +197,13 @@ def _joint(joined: Sequence[StackObject], options: Mapping[str, Any]) -> JointSe
     given: dict[str, Any] = {"name": " to ".join(names), "embed": dict.fromkeys(names, "through"), **options}
     strange = next((name for name in given["embed"] if name not in names), "")
     if strange:
-        raise Refusal(f"embed: “{strange}” is none of the stacks that are joined: they are {', '.join(names)}.")
+        raise Refusal(
+            say(
+                "embed: “{strange}” is none of the stacks that are joined: they are {stacks}.",
+                strange=strange,
+                stacks=", ".join(names),
+            )
+        )
     return record_given(JointSettings, _plain(given))
 
 
@@ -300,7 +319,9 @@ def finished_piece(document: Document, /, **tables: Any) -> PieceObject:
 def _tables(given: Mapping[str, Any], known: Sequence[str]) -> Settings:
     strange = next((name for name in given if name not in known), "")
     if strange:
-        raise Refusal(f"{strange}: there is no such table here; they are {', '.join(known)}.")
+        raise Refusal(
+            say("{strange}: there is no such table here; they are {tables}.", strange=strange, tables=", ".join(known))
+        )
     return record_given(Settings, _plain(given))
 
 
@@ -352,11 +373,18 @@ def drawings(
     settings = replace(settings, paper=paper or settings.paper, paper_full=templates_on or settings.paper_full)
     strange = next((kind for kind in kinds if kind not in KINDS), "")
     if strange:
-        raise Refusal(f"kinds: there are no sheets of the kind “{strange}”; the kinds are {', '.join(KINDS)}.")
+        raise Refusal(
+            say(
+                "kinds: there are no sheets of the kind “{strange}”; the kinds are {kinds}.",
+                strange=strange,
+                kinds=", ".join(KINDS),
+            )
+        )
     without = tuple(kind for kind in KINDS if kinds and kind not in kinds)
     written = Units(units or settings.units, fraction, both_units)
     gui_application()  # the writers' fonts want one, in freecadcmd too
-    sheets = book_for(plan_of(document), settings, written, without, settings.date or date.today().isoformat())
+    with language_spoken(settings.language):
+        sheets = book_for(plan_of(document), settings, written, without, settings.date or date.today().isoformat())
     write_pdf(sheets, Path(path), title=settings.title)
     return len(sheets)
 

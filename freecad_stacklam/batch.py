@@ -54,6 +54,8 @@ from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.wood.ownspecies import woods_with
 from freecad_stacklam.lamination.wood.species import Species, find_species
+from freecad_stacklam.lamination.words import say, say_many
+from freecad_stacklam.languages import LANGUAGES, speak_language
 from freecad_stacklam.marks import mark_project
 from freecad_stacklam.outfolder import FOLDERS, PLAN, digests, written_aside
 from freecad_stacklam.qt_binding import gui_application
@@ -74,7 +76,11 @@ def run(asked: argparse.Namespace) -> Plan:
     try:
         settings, notes = _settings(asked)
         units = asked.units or settings.units
-        return _run(_with_flags(settings, asked), notes, asked)
+        settings = _with_flags(settings, asked)
+        # To the end of the process, for what is reported of the plan too.
+        if settings.language in LANGUAGES:
+            speak_language(settings.language)
+        return _run(settings, notes, asked)
     except Refusal as refusal:
         refusal.sentence = refusal.told(units)
         raise
@@ -113,7 +119,9 @@ def _run(settings: Settings, told: Sequence[str], asked: argparse.Namespace) -> 
                 write_svgs(sheets, folder / "svg")
             document.saveAs(str(folder / "project.FCStd"))
             if not (folder / "project.FCStd").is_file():
-                raise Refusal(f"The project could not be saved in {asked.out}: make room or choose another folder.")
+                raise Refusal(
+                    say("The project could not be saved in {out}: make room or choose another folder.", out=asked.out)
+                )
             mark_project(folder / "project.FCStd")
             facts["files"] = digests(folder)
             (folder / PLAN).write_text(dumps(facts), encoding="utf-8")
@@ -158,9 +166,11 @@ def _settings(asked: argparse.Namespace) -> tuple[Settings, tuple[str, ...]]:
         try:
             text = path.read_text(encoding="utf-8")
         except FileNotFoundError:
-            raise Refusal(f"There is no settings file {path}: check the name.") from None
+            raise Refusal(say("There is no settings file {path}: check the name.", path=path)) from None
         except (OSError, UnicodeDecodeError) as error:
-            raise Refusal(f"{path} cannot be read as text ({error}): give a TOML file.") from None
+            raise Refusal(
+                say("{path} cannot be read as text ({error}): give a TOML file.", path=path, error=error)
+            ) from None
         woods = woods_with(species_table(), read_settings(text, path.name).species)
         settings, told = read_with_notes(text, path.name, partial(_judge_wood, woods.table))
         return _woods_by_their_names(settings, woods.table), (*told, *woods.notes)
@@ -199,6 +209,7 @@ def _with_flags(settings: Settings, asked: argparse.Namespace) -> Settings:
         settings,
         paper=asked.paper or settings.paper,
         units=asked.units or settings.units,
+        language=asked.language or settings.language,
     )
     changes: dict[str, Any] = {}
     if asked.stock is not None:
@@ -222,7 +233,7 @@ def _axis(text: str) -> tuple[float, float, float]:
     try:
         x, y, z = (float(part) for part in text.split(","))
     except ValueError:
-        raise Refusal(f"“{text}” is no axis: give x, y, z, or three numbers such as 0,1,1.") from None
+        raise Refusal(say("“{text}” is no axis: give x, y, z, or three numbers such as 0,1,1.", text=text)) from None
     return x, y, z
 
 
@@ -231,19 +242,31 @@ def report(plan: Plan, asked: argparse.Namespace) -> Iterator[str]:
     units = plan.units
     for stack in plan.stacks:
         proof = stack.containment
-        verdict = "proven" if proof.proven else "STOP: the form is not inside its blanks"
+        verdict = say("proven") if proof.proven else say("STOP: the form is not inside its blanks")
         yield (
-            f"{stack.name}: {len(stack.layers)} layers of {stack.species}, "
-            f"{format_length(stack.height, units)} high, "
-            f"least wood left {format_fine(proof.least_cover, units)}, {verdict}"
+            say_many(
+                "{name}: {count} layer of {species}, {height} high, least wood left {least_cover}, {verdict}",
+                "{name}: {count} layers of {species}, {height} high, least wood left {least_cover}, {verdict}",
+                len(stack.layers),
+                name=stack.name,
+                species=say(stack.species),
+                height=format_length(stack.height, units),
+                least_cover=format_fine(proof.least_cover, units),
+                verdict=verdict,
+            )
         )
     for note in plan.notes:
-        yield f"note: {note}"
+        yield say("note: {note}", note=note)
     for joint in plan.joints:
         size = " × ".join(format_fine(side, units) for side in joint.tenon.size)
         yield (
-            f"{joint.name}: tenon {size} × {format_length(joint.tenon.length, units)}, "
-            f"cover {format_length(rounded_down(joint.least_cover, units), units)}"
+            say(
+                "{name}: tenon {size} × {length}, cover {least_cover}",
+                name=joint.name,
+                size=size,
+                length=format_length(joint.tenon.length, units),
+                least_cover=format_length(rounded_down(joint.least_cover, units), units),
+            )
         )
     if plan.boards is not None:
         yield from _report_boards(plan.boards)
@@ -251,26 +274,39 @@ def report(plan: Plan, asked: argparse.Namespace) -> Iterator[str]:
         yield _report_carving(plan.carving, units)
     for check in plan.checks:
         if check.verdict != "ok":
-            yield f"{check.verdict}: {check.says}"
+            yield f"{say(check.verdict)}: {check.says}"
     bench = [BENCH] if plan.glue_up is not None else []
-    yield f"Written to {asked.out}: {', '.join((*FILES, *bench, *_folders(asked)))}"
+    yield say("Written to {folder}: {files}", folder=asked.out, files=", ".join((*FILES, *bench, *_folders(asked))))
 
 
 def _report_carving(guide: CarvingPlan, units: str) -> str:
     holes = [hole for depth_map in guide.depth_maps for hole in depth_map.holes]
     volume = format_volume(sum(r.volume for r in guide.removed), units)
-    time = "" if guide.hours is None else f", about {guide.hours:.1f} hours at your own rate"
-    return f"Carving: {len(holes)} depth holes, {len(guide.templates)} section templates, {volume} to carve{time}"
+    counts: dict[str, Any] = {"holes": len(holes), "templates": len(guide.templates), "volume": volume}
+    if guide.hours is None:
+        return say("Carving: {holes} depth holes, {templates} section templates, {volume} to carve", **counts)
+    return say(
+        "Carving: {holes} depth holes, {templates} section templates, {volume} to carve, about {hours:.1f} hours at "
+        "your own rate",
+        hours=guide.hours,
+        **counts,
+    )
 
 
 def _report_boards(boards: BoardsPlan) -> Iterator[str]:
     if boards.plan and boards.yield_ is not None:
         buy = sum(not b.on_hand for b in boards.plan)
         yield (
-            f"Boards: {len(boards.plan) - buy} from the rack, {buy} to buy, {100 * boards.yield_:.0f} % of them "
-            f"becomes staves, cost {cost_text(boards)}; {gap_text(boards)}"
+            say(
+                "Boards: {cut} from the rack, {buy} to buy, {share:.0f} % of them becomes staves, cost {cost}; {gap}",
+                cut=len(boards.plan) - buy,
+                buy=buy,
+                share=100 * boards.yield_,
+                cost=cost_text(boards),
+                gap=gap_text(boards),
+            )
         )
     for line in (*boards.short, *boards.notes):
-        yield f"boards: {line}"
+        yield say("boards: {line}", line=line)
     for seam in boards.seam_conflicts:
-        yield f"caution: {seam.stack} {seam.layer}: {seam.says}"
+        yield say("caution: {stack} {layer}: {says}", stack=seam.stack, layer=seam.layer, says=seam.says)

@@ -24,6 +24,7 @@ from typing import NoReturn, TextIO
 
 from freecad_stacklam import __version__
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import say
 from freecad_stacklam.outfolder import abandon, clear_up_after, first_to_be_made
 from freecad_stacklam.timelimit import End, can_watch, end_with_the_watcher, is_watched, watched
 
@@ -32,7 +33,7 @@ PROVEN, STOP, BAD_INPUT = 0, 1, 2
 
 class _Parser(argparse.ArgumentParser):
     def error(self, message: str) -> NoReturn:
-        raise Refusal(f"{message}; see python3 -m freecad_stacklam plan --help.")
+        raise Refusal(say("{message}; see python3 -m freecad_stacklam plan --help.", message=message))
 
 
 def parser() -> argparse.ArgumentParser:
@@ -52,6 +53,7 @@ def parser() -> argparse.ArgumentParser:
     plan.add_argument("--axis", metavar="z", help="stacking axis: x, y, z or dx,dy,dz")
     plan.add_argument("--paper", metavar="A4", help="paper of the drawings: A4, Letter, A0, roll 610mm, …")
     plan.add_argument("--units", choices=("mm", "in"), help="units on the drawings")
+    plan.add_argument("--language", choices=("en", "de", "fr"), help="language of drawings, checks and bill")
     plan.add_argument("--species", metavar="NAME", help="wood, for instance white oak")
     plan.add_argument("--fraction", type=int, choices=(16, 32, 64), default=32, help="inches to the nearest 1/32, say")
     plan.add_argument("--both-units", action="store_true", help="the other unit too, in brackets, on every sheet")
@@ -103,14 +105,26 @@ def _answer_watched(arguments: Sequence[str]) -> int:
 
 
 def _ended(end: End) -> str:
-    simpler = "simplify the solid, or give it as a closed mesh (STL, OBJ, PLY or 3MF)"
+    simpler = say("simplify the solid, or give it as a closed mesh (STL, OBJ, PLY or 3MF)")
     if end.late is not None:
-        return f"{end.busy_with} takes FreeCAD's kernel more than {end.late:g} s to mesh: {simpler}."
+        return say(
+            "{busy_with} takes FreeCAD's kernel more than {late:g} s to mesh: {simpler}.",
+            busy_with=end.busy_with,
+            late=end.late,
+            simpler=simpler,
+        )
     if end.busy_with:
-        return f"{end.busy_with} makes FreeCAD's kernel fail as it is meshed (signal {-end.status}): {simpler}."
-    return (
-        f"The process that plans was ended (signal {-end.status}) by FreeCAD, by the system for want of memory, or "
-        "from outside, and nothing was written: run it again, with fewer or simpler forms if it ends so again."
+        return say(
+            "{busy_with} makes FreeCAD's kernel fail as it is meshed (signal {status}): {simpler}.",
+            busy_with=end.busy_with,
+            status=-end.status,
+            simpler=simpler,
+        )
+    return say(
+        "The process that plans was ended (signal {status}) by FreeCAD, by the system for "
+        "want of memory, or from outside, and nothing was written: run it again, with fewer "
+        "or simpler forms if it ends so again.",
+        status=-end.status,
     )
 
 
@@ -175,16 +189,26 @@ def answer(arguments: Sequence[str]) -> int:
     except Refusal as refusal:
         return _refused(str(refusal))
     except ImportError as error:
-        return _refused(f"A Python package is missing ({error}): install it for FreeCAD's Python, as the README says.")
+        return _refused(
+            say(
+                "A Python package is missing ({error}): install it for FreeCAD's Python, as the README says.",
+                error=error,
+            )
+        )
     except OSError as error:
         what, why = error.filename or "A file", error.strerror or error
-        return _refused(f"{what} cannot be used ({why}): mend that and run again.")
+        return _refused(say("{what} cannot be used ({why}): mend that and run again.", what=what, why=why))
     except MemoryError:
         return _refused("There is not enough memory for this form: give it with fewer triangles, or plan fewer stacks.")
     except Exception as error:  # the last net: a defect of the program is no check that says stop
         return _refused(
-            f"StackLam failed ({type(error).__name__}), which is a defect of the program and not of your work; nothing "
-            f"was written; what happened stands in {_told_in_a_file()}: please report it with that file."
+            say(
+                "StackLam failed ({error}), which is a defect of the program and not of your work; "
+                "nothing was written; what happened stands in {file}: please report it "
+                "with that file.",
+                error=type(error).__name__,
+                file=_told_in_a_file(),
+            )
         )
 
 
@@ -193,7 +217,7 @@ def _refuse_empty(asked: argparse.Namespace) -> None:
     for name, value in vars(asked).items():
         if isinstance(value, str) and not value.strip():
             flag = "FORM" if name == "form" else f"--{name}"
-            raise Refusal(f"{flag} is given but empty: write what it should be, or leave it out.")
+            raise Refusal(say("{flag} is given but empty: write what it should be, or leave it out.", flag=flag))
 
 
 def _told_in_a_file() -> str:

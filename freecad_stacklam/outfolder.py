@@ -24,6 +24,7 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import mark, say
 from freecad_stacklam.marks import is_ours
 
 #: The file that comes last and knows the others.
@@ -31,7 +32,7 @@ PLAN = "plan.json"
 #: Folders in which files of ours stand beside the maker's.
 FOLDERS = ("dxf", "svg")
 _ASIDE = ".unfinished-"
-_ELSEWHERE = ", or choose another folder with --out"
+_ELSEWHERE = mark(", or choose another folder with --out")
 #: Seconds after which a folder written aside is given up where nobody can say whether its process lives.
 _GIVEN_UP = 86_400.0
 
@@ -59,7 +60,7 @@ def written_aside(out: Path, names: Sequence[str], inputs: Sequence[Path] = ()) 
     """
     made = first_to_be_made(out)
     earlier = _files_of(out / PLAN).union(*(_files_of(left / PLAN) for left in _dead_in(out)))
-    _refuse_taken(_taken(out, (*names, PLAN), inputs, earlier), _ELSEWHERE)
+    _refuse_taken(_taken(out, (*names, PLAN), inputs, earlier), say(_ELSEWHERE))
     folder = out / _name_aside()
 
     def leave() -> None:
@@ -76,18 +77,26 @@ def written_aside(out: Path, names: Sequence[str], inputs: Sequence[Path] = ()) 
         leave()
         if leave in _open:
             _open.remove(leave)
-        raise Refusal(f"The folder {out} cannot be written ({error.strerror}): choose another with --out.") from error
+        raise Refusal(
+            say(
+                "The folder {out} cannot be written ({strerror}): choose another with --out.",
+                out=out,
+                strerror=error.strerror,
+            )
+        ) from error
 
     try:
         yield folder
-        _refuse_taken(_taken(out, _names_in(folder), inputs, earlier), _ELSEWHERE)
+        _refuse_taken(_taken(out, _names_in(folder), inputs, earlier), say(_ELSEWHERE))
         _place(folder, out, earlier)
     except Refusal as refusal:
         # The folder written aside is nothing that a maker knows.
         raise Refusal(refusal.sentence.replace(str(folder), str(out))) from refusal
     except OSError as error:
         why = error.strerror or error
-        raise Refusal(f"{out} could not be written ({why}): make room or choose another folder.") from error
+        raise Refusal(
+            say("{out} could not be written ({why}): make room or choose another folder.", out=out, why=why)
+        ) from error
     finally:
         leave()
         if leave in _open:
@@ -106,23 +115,27 @@ def drawings_aside(out: Path) -> Iterator[Path]:
         _sweep(out)
         folder.mkdir(mode=0o700)
     except OSError as error:
-        raise Refusal(f"The folder {out} cannot be written ({error.strerror}): choose another.") from error
+        raise Refusal(
+            say("The folder {out} cannot be written ({strerror}): choose another.", out=out, strerror=error.strerror)
+        ) from error
     try:
         yield folder
-        _refuse_taken(_taken(out, _names_in(folder), (), None), ", or choose another folder")
+        _refuse_taken(_taken(out, _names_in(folder), (), None), say(", or choose another folder"))
         _place(folder, out, frozenset())
     except Refusal as refusal:
         raise Refusal(refusal.sentence.replace(str(folder), str(out))) from refusal
     except OSError as error:
         why = error.strerror or error
-        raise Refusal(f"{out} could not be written ({why}): make room or choose another folder.") from error
+        raise Refusal(
+            say("{out} could not be written ({why}): make room or choose another folder.", out=out, why=why)
+        ) from error
     finally:
         shutil.rmtree(folder, ignore_errors=True)
 
 
 def refuse_unless_replaceable(place: Path) -> None:
     """Raise Refusal where a file may not be put in a place because something lies there that is not ours."""
-    _refuse_taken(_taken(place.parent, (place.name,), (), None), ", or choose another name")
+    _refuse_taken(_taken(place.parent, (place.name,), (), None), say(", or choose another name"))
 
 
 def first_to_be_made(out: Path) -> Path | None:
@@ -166,22 +179,29 @@ def _taken(out: Path, names: Sequence[str], inputs: Sequence[Path], earlier: Set
         # A folder's name stands for files in it; a file's for itself.
         folder = place if name in FOLDERS else place.parent
         if folder != out and os.path.lexists(folder) and not folder.is_dir():
-            return f"“{folder}” is a file, and a folder is needed there: move it"
+            return say("“{folder}” is a file, and a folder is needed there: move it", folder=folder)
         if name in FOLDERS or not os.path.lexists(place):
             continue
         if place.is_dir():
-            return f"“{place}” is a folder, and a file is needed there: move it"
+            return say("“{place}” is a folder, and a file is needed there: move it", place=place)
         given = next((i for i in inputs if i.exists() and place.exists() and os.path.samefile(i, place)), None)
         if given is not None:
-            return f"“{given}” was given to plan from, and the plan would take its place: plan from a copy elsewhere"
+            return say(
+                "“{given}” was given to plan from, and the plan would take its place: plan from a copy elsewhere",
+                given=given,
+            )
         if not is_ours(place):
             if place.suffix.lower() == ".fcstd":
-                return f"“{place}” was written by an earlier release, or saved in FreeCAD since, so it is kept: move it"
-            return f"“{place}” is not as a plan wrote it, so it is kept: move it"
+                return say(
+                    "“{place}” was written by an earlier release, or saved in FreeCAD since, so it is kept: move it",
+                    place=place,
+                )
+            return say("“{place}” is not as a plan wrote it, so it is kept: move it", place=place)
         if earlier is not None and name != PLAN and (name, _digest(place)) not in earlier:
-            return (
-                f"“{place}” was changed since it was planned, or written by an earlier release, so it is kept with all "
-                "that was typed into it: move it"
+            return say(
+                "“{place}” was changed since it was planned, or written by an earlier release, so it "
+                "is kept with all that was typed into it: move it",
+                place=place,
             )
     return ""
 

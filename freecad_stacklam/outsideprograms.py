@@ -22,6 +22,7 @@ from pathlib import Path
 from freecad_stacklam.lamination.elastic.multigrid import Stopped
 from freecad_stacklam.lamination.opinion.script import MESH
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import say
 
 #: Seconds that each may take, and between two looks at whether it is to go on.
 LONGEST, LOOK = 600.0, 0.1
@@ -65,27 +66,28 @@ class OutsidePrograms:
     def lacking(self) -> str:
         """What is not installed, as a sentence; "" where all is there."""
         missing = [f"{what} (“{name}”)" for what, name, found in (
-            ("a mesher", MESHER, mesher()), ("a solver", SOLVER, solver())) if not found]  # fmt: skip
+            (say("a mesher"), MESHER, mesher()), (say("a solver"), SOLVER, solver())) if not found]  # fmt: skip
         if not missing:
             return ""
-        return (
-            f"A second opinion needs {' and '.join(missing)}, not found on this machine: install what is missing so "
-            "that it starts by that name, or set second_opinion to none."
+        return say(
+            "A second opinion needs {programs}, not found on this machine: install what is missing "
+            "so that it starts by that name, or set second_opinion to none.",
+            programs=say(" and ").join(missing),
         )
 
     def mesh(self, script: str, files: Mapping[str, str], going: Going) -> str:
         """What the mesher writes for a script that reads the files, "" where nothing. Raises Refusal and Stopped."""
         texts = {**files, "form.geo": script}
-        return self._run(texts, [*mesher(), "form.geo", "-nopopup", "-"], "mesher", MESH, going)
+        return self._run(texts, [*mesher(), "form.geo", "-nopopup", "-"], say("mesher"), MESH, going)
 
     def solve(self, deck: str, going: Going) -> str:
         """What the solver prints for a deck, "" where it printed nothing. Raises Refusal and Stopped."""
-        return self._run({"piece.inp": deck}, [*solver(), "-i", "piece"], "solver", "piece.dat", going)
+        return self._run({"piece.inp": deck}, [*solver(), "-i", "piece"], say("solver"), "piece.dat", going)
 
     def keep(self) -> str:
         """Keep the files of the last run; where they lie."""
         folder, self._folder = self._folder, None
-        return str(folder) if folder is not None else "no folder"
+        return str(folder) if folder is not None else say("no folder")
 
     def close(self) -> None:
         """Throw away the files of the last run, unless they were kept."""
@@ -101,8 +103,11 @@ class OutsidePrograms:
                 (self._folder / name).write_text(text, encoding="utf-8")
         except OSError as error:
             raise Refusal(
-                f"The temporary folder cannot be written ({error}): make room for some 100 MB there, or set "
-                "second_opinion to none."
+                say(
+                    "The temporary folder cannot be written ({error}): make room for some 100 MB there, "
+                    "or set second_opinion to none.",
+                    error=error,
+                )
             ) from error
         environment = {**os.environ, "OMP_NUM_THREADS": str(min(2, os.cpu_count() or 1))}
         try:
@@ -112,7 +117,9 @@ class OutsidePrograms:
                 )
                 self._wait(process, what, going)
         except OSError as error:
-            raise Refusal(f"The {what} cannot be started ({error}): install it again.") from error
+            raise Refusal(
+                say("The {what} cannot be started ({error}): install it again.", what=what, error=error)
+            ) from error
         except Stopped:
             self.close()
             raise
@@ -120,7 +127,9 @@ class OutsidePrograms:
         try:
             return path.read_text(encoding="utf-8", errors="replace") if path.is_file() else ""
         except OSError as error:
-            raise Refusal(f"What the {what} wrote cannot be read ({error}): go by the deep check.") from error
+            raise Refusal(
+                say("What the {what} wrote cannot be read ({error}): go by the deep check.", what=what, error=error)
+            ) from error
 
     def _wait(self, process: subprocess.Popen[bytes], what: str, going: Going) -> None:
         until = time.monotonic() + self._longest
@@ -130,8 +139,13 @@ class OutsidePrograms:
                     raise Stopped
                 if time.monotonic() > until:
                     raise Refusal(
-                        f"The {what} was not done after {self._longest:.0f} s and was stopped: go by the deep check; "
-                        f"its files are in {self.keep()}."
+                        say(
+                            "The {what} was not done after {longest:.0f} s and was stopped: go by the deep "
+                            "check; its files are in {keep}.",
+                            what=what,
+                            longest=self._longest,
+                            keep=self.keep(),
+                        )
                     )
                 time.sleep(LOOK)
         finally:

@@ -91,3 +91,8 @@ def bench_page_texts() -> tuple[str, str]:
     """Looks and script of the bench page: CSS and JavaScript."""
     looks, script = ((HERE / name).read_text(encoding="utf-8") for name in ("benchpage.css", "benchpage.js"))
     return looks, script
+
+
+def language_file(name: str) -> Path:
+    """A file of sentences in other languages: de.mo of the computation and the sheets, stacklam_de.qm of the window."""
+    return HERE / "languages" / name

@@ -17,6 +17,7 @@ from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import say
 
 #: The units the standard allows, in mm.
 UNITS = {"micron": 0.001, "millimeter": 1.0, "centimeter": 10.0, "inch": INCH, "foot": 12 * INCH, "meter": 1000.0}
@@ -36,7 +37,13 @@ def meshes_in_3mf(path: Path) -> list[tuple[str, NDArray[np.float64]]]:
         names = [n for n in archive.namelist() if n.lower().lstrip("/").startswith("3d/") and n.endswith(".model")]
         names.sort(key=lambda n: (n.count("/"), n))
         if archive.getinfo(names[0]).file_size > MOST_BYTES:
-            raise Refusal(f"“{path.name}” holds a model of more than {MOST_BYTES // 10**9} GB: export it coarser.")
+            raise Refusal(
+                say(
+                    "“{name}” holds a model of more than {MOST_BYTES} GB: export it coarser.",
+                    name=path.name,
+                    MOST_BYTES=MOST_BYTES // 10**9,
+                )
+            )
         data = archive.read(names[0])
     try:
         root = ElementTree.fromstring(data)
@@ -50,7 +57,9 @@ def meshes_in_3mf(path: Path) -> list[tuple[str, NDArray[np.float64]]]:
     except Refusal:
         raise
     except (ElementTree.ParseError, KeyError, ValueError, IndexError, TypeError, OverflowError) as problem:
-        raise Refusal(f"“{path.name}” is not a 3MF file that can be understood: export it again.") from problem
+        raise Refusal(
+            say("“{name}” is not a 3MF file that can be understood: export it again.", name=path.name)
+        ) from problem
     return [(name, corners * scale) for name, corners in found]
 
 
@@ -74,8 +83,15 @@ def _refuse_too_many(file: str, objects: dict[str, ElementTree.Element], items: 
     meshes, triangles = sum(t[0] for t in totals), sum(t[1] for t in totals)
     if meshes > MOST_PLACED or triangles > MOST_TRIANGLES:
         raise Refusal(
-            f"“{file}” places {meshes} meshes of {triangles} triangles in all: give at most {MOST_PLACED} meshes and "
-            f"{MOST_TRIANGLES // 10**6} million triangles."
+            say(
+                "“{file}” places {meshes} meshes of {triangles} triangles in all: give at most "
+                "{MOST_PLACED} meshes and {MOST_TRIANGLES} million triangles.",
+                file=file,
+                meshes=meshes,
+                triangles=triangles,
+                MOST_PLACED=MOST_PLACED,
+                MOST_TRIANGLES=MOST_TRIANGLES // 10**6,
+            )
         )
 
 

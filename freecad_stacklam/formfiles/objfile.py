@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from freecad_stacklam.formfiles.facets import triangles_of
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import say
 
 
 def joined_lines(text: str) -> str:
@@ -50,5 +51,8 @@ def meshes_in_obj(text: str) -> list[tuple[str, NDArray[np.float64]]]:
         ]
     except (ValueError, IndexError, OverflowError) as problem:
         raise Refusal(
-            f"The OBJ file has a line that cannot be understood, at or before line {number}: export it again."
+            say(
+                "The OBJ file has a line that cannot be understood, at or before line {number}: export it again.",
+                number=number,
+            )
         ) from problem

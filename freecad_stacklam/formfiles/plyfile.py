@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from freecad_stacklam.formfiles.facets import triangles_of
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import say
 
 #: Types by both of their names, as numpy's codes.
 TYPES = {
@@ -74,7 +75,7 @@ def mesh_in_ply(data: bytes) -> NDArray[np.float64]:
                 faces = next((lists[name] for name in _CORNERS if name in lists), [])
         return _triangles(points, faces)
     except (ValueError, KeyError, IndexError, OverflowError) as problem:
-        raise Refusal("The PLY file is not one that can be understood: export it again.") from problem
+        raise Refusal(say("The PLY file is not one that can be understood: export it again.")) from problem
 
 
 def _triangles(points: NDArray[np.float64], faces: list[NDArray[np.int64]]) -> NDArray[np.float64]:

@@ -18,31 +18,32 @@ from pathlib import Path
 
 from freecad_stacklam.formfiles.plyfile import header_of
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import mark, say
 
 #: Bytes that an archive may unpack to; they are all looked at before it is read.
 MOST_UNZIPPED = 2_000_000_000
 
 KINDS = {
-    ".fcstd": "FreeCAD document",
-    ".step": "STEP file",
-    ".stp": "STEP file",
-    ".brep": "BREP file",
-    ".brp": "BREP file",
-    ".stl": "STL mesh",
-    ".obj": "OBJ mesh",
-    ".ply": "PLY mesh",
-    ".3mf": "3MF file",
+    ".fcstd": mark("FreeCAD document"),
+    ".step": mark("STEP file"),
+    ".stp": mark("STEP file"),
+    ".brep": mark("BREP file"),
+    ".brp": mark("BREP file"),
+    ".stl": mark("STL mesh"),
+    ".obj": mark("OBJ mesh"),
+    ".ply": mark("PLY mesh"),
+    ".3mf": mark("3MF file"),
 }
 _SIGNS = (
-    (b"\x89PNG", "a PNG picture"),
-    (b"\xff\xd8\xff", "a JPEG picture"),
-    (b"%PDF", "a PDF"),
-    (b"PK\x03\x04", "a ZIP archive"),
-    (b"ISO-10303-21", "a STEP file"),
-    (b"DBRep_Draw", "a BREP file"),
-    (b"CASCADE Topology", "a BREP file"),
-    (b"ply", "a PLY mesh"),
-    (b"solid", "an STL mesh"),
+    (b"\x89PNG", mark("a PNG picture")),
+    (b"\xff\xd8\xff", mark("a JPEG picture")),
+    (b"%PDF", mark("a PDF")),
+    (b"PK\x03\x04", mark("a ZIP archive")),
+    (b"ISO-10303-21", mark("a STEP file")),
+    (b"DBRep_Draw", mark("a BREP file")),
+    (b"CASCADE Topology", mark("a BREP file")),
+    (b"ply", mark("a PLY mesh")),
+    (b"solid", mark("an STL mesh")),
 )
 
 
@@ -50,17 +51,29 @@ def refuse_unless_whole(path: Path) -> None:
     """Raise Refusal when the file is missing, unreadable, empty, cut off, or not what its name says."""
     kind = path.suffix.lower()
     if kind not in KINDS:
-        raise Refusal(f"“{path.name}” is not a kind of file that holds a form: give one of {', '.join(KINDS)}.")
+        raise Refusal(
+            say(
+                "“{name}” is not a kind of file that holds a form: give one of {list}.",
+                name=path.name,
+                list=", ".join(KINDS),
+            )
+        )
     if not path.exists():
-        raise Refusal(f"There is no file “{path}”: check its name and folder.")
+        raise Refusal(say("There is no file “{path}”: check its name and folder.", path=path))
     if not path.is_file():
-        raise Refusal(f"“{path}” is not a file: give the file that holds the form.")
+        raise Refusal(say("“{path}” is not a file: give the file that holds the form.", path=path))
     try:
         data = path.read_bytes()
     except OSError as problem:
-        raise Refusal(f"“{path}” cannot be read ({problem.strerror}): check that you may open it.") from problem
+        raise Refusal(
+            say(
+                "“{path}” cannot be read ({strerror}): check that you may open it.",
+                path=path,
+                strerror=problem.strerror,
+            )
+        ) from problem
     if not data.strip():
-        raise Refusal(f"“{path.name}” is empty: save or export it again.")
+        raise Refusal(say("“{name}” is empty: save or export it again.", name=path.name))
     if kind != ".stl":
         data = data.removeprefix(b"\xef\xbb\xbf").lstrip()
     try:
@@ -69,10 +82,24 @@ def refuse_unless_whole(path: Path) -> None:
         raise Refusal(refusal.sentence.format(f"“{path.name}”")) from None
     if whole is None:
         looks = next((name for sign, name in _SIGNS if data.startswith(sign)), "")
-        says = f" but {looks}" if looks and not looks.endswith(KINDS[kind]) else ""
-        raise Refusal(f"“{path.name}” is not a {KINDS[kind]}{says}: give the file its right name, or export it again.")
+        if looks and not looks.endswith(KINDS[kind]):
+            raise Refusal(
+                say(
+                    "“{name}” is not a {kind} but {looks}: give the file its right name, or export it again.",
+                    name=path.name,
+                    kind=say(KINDS[kind]),
+                    looks=say(looks),
+                )
+            )
+        raise Refusal(
+            say(
+                "“{name}” is not a {kind}: give the file its right name, or export it again.",
+                name=path.name,
+                kind=say(KINDS[kind]),
+            )
+        )
     if not whole:
-        raise Refusal(f"“{path.name}” is cut off or damaged: save, export or copy it again.")
+        raise Refusal(say("“{name}” is cut off or damaged: save, export or copy it again.", name=path.name))
 
 
 def _zip_holding(wanted: str) -> Callable[[bytes], bool | None]:
@@ -84,7 +111,13 @@ def _zip_holding(wanted: str) -> Callable[[bytes], bool | None]:
                 if not any(re.fullmatch(wanted, name) for name in archive.namelist()):
                     return None
                 if sum(entry.file_size for entry in archive.infolist()) > MOST_UNZIPPED:
-                    raise Refusal(f"{{}} unpacks to more than {MOST_UNZIPPED // 10**9} GB: save it with less in it.")
+                    raise Refusal(
+                        say(
+                            "{what} unpacks to more than {gigabytes} GB: save it with less in it.",
+                            what="{}",
+                            gigabytes=MOST_UNZIPPED // 10**9,
+                        )
+                    )
                 return archive.testzip() is None
         except Refusal:
             raise

@@ -73,7 +73,8 @@ _FORMATTER = _Formatter()
 
 def say(text: str, /, **parts: Any) -> str:
     """A sentence or a heading in the language that is spoken, with `parts` in its {places}."""
-    return _FORMATTER.vformat(_Spoken.catalogue.gettext(text), (), parts)
+    # Catalogues keep their own head under the empty text.
+    return _FORMATTER.vformat(_Spoken.catalogue.gettext(text), (), parts) if text else ""
 
 
 def say_many(one: str, many: str, count: int, /, **parts: Any) -> str:

@@ -21,6 +21,7 @@ class StackLamWorkbench(FreeCADGui.Workbench):
         import freecad_stacklam
         from freecad_stacklam.workbench.installing.standins import stand_in_where_needed
         from freecad_stacklam.workbench.looks import register
+        from freecad_stacklam.workbench.speech import bring_translations
 
         icons = Path(freecad_stacklam.__file__).resolve().parent.parent / "icons"
         self.__class__.Icon = str(icons / "stacklam.svg")
@@ -28,6 +29,7 @@ class StackLamWorkbench(FreeCADGui.Workbench):
         # is lost where a package is missing.
         stand_in_where_needed()
         register()
+        bring_translations()
 
     def Initialize(self) -> None:
         """Called by FreeCAD when the workbench is first opened."""

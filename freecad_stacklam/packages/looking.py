@@ -16,15 +16,16 @@ from enum import Enum
 from pathlib import Path
 from typing import Any
 
+from freecad_stacklam.lamination.words import say
 from freecad_stacklam.packages.needs import Need, number
 
 
 class Matter(Enum):
     """What keeps a package from being used."""
 
-    NOT_THERE = "is not there"
-    TOO_OLD = "is too old"
-    DOES_NOT_LOAD = "is there but does not load"
+    NOT_THERE = "not there"
+    TOO_OLD = "too old"
+    DOES_NOT_LOAD = "does not load"
 
 
 @dataclass(frozen=True)
@@ -41,10 +42,21 @@ class Fault:
         """Name, place and reason, as a part of a sentence that begins with the name."""
         name = self.need.package
         if self.matter is Matter.NOT_THERE:
-            return f"{name} {number(self.need.least)} or newer is not there"
+            return say("{name} {least} or newer is not there", name=name, least=number(self.need.least))
         if self.matter is Matter.TOO_OLD:
-            return f"{name} in {self.place} is version {self.detail}, and {number(self.need.least)} or newer is needed"
-        return f"{name} is there, in {self.place or 'an unknown folder'}, but does not load: {self.detail}"
+            return say(
+                "{name} in {place} is version {detail}, and {least} or newer is needed",
+                name=name,
+                place=self.place,
+                detail=self.detail,
+                least=number(self.need.least),
+            )
+        return say(
+            "{name} is there, in {folder}, but does not load: {detail}",
+            name=name,
+            folder=self.place or say("an unknown folder"),
+            detail=self.detail,
+        )
 
 
 def faults(needs: Iterable[Need]) -> tuple[Fault, ...]:
@@ -87,8 +99,8 @@ def _version(module: Any, need: Need) -> str:
 def _what_lacks(need: Need, missing: ModuleNotFoundError) -> str:
     lacking = missing.name or _reason(missing)
     if lacking.partition(".")[0] == need.module:
-        return f"its part {lacking} is not there, as where it was made for another Python"
-    return f"it needs {lacking}, which is not there"
+        return say("its part {lacking} is not there, as where it was made for another Python", lacking=lacking)
+    return say("it needs {lacking}, which is not there", lacking=lacking)
 
 
 def _reason(error: BaseException) -> str:

@@ -8,11 +8,12 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import mark, say, say_many
 from freecad_stacklam.packages.looking import Fault, faults
 from freecad_stacklam.packages.needs import DXF, PLANNING, Need
 
 #: How the README's part on packages is found.
-_SEE = "the README's “Install in FreeCAD” has the line"
+_SEE = mark("the README's “Install in FreeCAD” has the line")
 
 
 class PackagesMissing(Refusal):
@@ -33,18 +34,24 @@ def installable(found: Sequence[Fault]) -> tuple[Need, ...]:
 def said_of(found: Sequence[Fault]) -> str:
     """What is the matter with these, as the middle of a sentence."""
     told = "; ".join(fault.told() for fault in found)
-    own = " and ".join(fault.need.package for fault in found if fault.need.is_freecads)
-    return f"{told}; {own} belongs to FreeCAD itself, so a newer FreeCAD is what helps" if own else told
+    own = say(" and ").join(fault.need.package for fault in found if fault.need.is_freecads)
+    return (
+        say("{told}; {own} belongs to FreeCAD itself, so a newer FreeCAD is what helps", told=told, own=own)
+        if own
+        else told
+    )
 
 
 def sentence_for(found: Sequence[Fault], folder: Path) -> str:
     """One sentence for the window: which packages, what is the matter, and where they go."""
-    goes = f"; what is missing goes into {folder}" if installable(found) else ""
-    return f"StackLam lacks {_counted(found)}: {said_of(found)}{goes}."
+    parts = {"packages": _counted(found), "why": said_of(found)}
+    if not installable(found):
+        return say("StackLam lacks {packages}: {why}.", **parts)
+    return say("StackLam lacks {packages}: {why}; what is missing goes into {folder}.", folder=folder, **parts)
 
 
 def _counted(found: Sequence[Fault]) -> str:
-    return "a Python package" if len(found) == 1 else f"{len(found)} Python packages"
+    return say_many("a Python package", "{count} Python packages", len(found))
 
 
 def require(needs: tuple[Need, ...], otherwise: str, besides: str = "") -> None:
@@ -54,14 +61,14 @@ def require(needs: tuple[Need, ...], otherwise: str, besides: str = "") -> None:
     """
     found = faults(needs)
     if found:
-        raise PackagesMissing(f"{otherwise}: {said_of(found)}; {_SEE}{besides}.", needs)
+        raise PackagesMissing(f"{otherwise}: {said_of(found)}; {say(_SEE)}{besides}.", needs)
 
 
 def need_planning() -> None:
     """Refuse to plan where numpy or shapely cannot be used."""
-    require(PLANNING, "Nothing can be planned")
+    require(PLANNING, say("Nothing can be planned"))
 
 
 def need_dxf() -> None:
     """Refuse to write DXF where ezdxf, or what it needs itself, cannot be used."""
-    require(DXF, "DXF cannot be written", ", and PDF and SVG need none of it")
+    require(DXF, say("DXF cannot be written"), say(", and PDF and SVG need none of it"))

@@ -26,6 +26,7 @@ from freecad_stacklam.workbench.fields.picking import (
     stacks_to_join,
 )
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
+from freecad_stacklam.workbench.speech import speak_as_asked
 
 
 class Command:
@@ -56,6 +57,7 @@ class Command:
     def Activated(self, *_: Any) -> Any:
         """Called when the button is pressed."""
         require(self.needs, "This cannot be done yet")
+        speak_as_asked()
         return self.do(FreeCAD.ActiveDocument)
 
     def do(self, document: Document) -> Any:

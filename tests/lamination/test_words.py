@@ -44,6 +44,7 @@ def test_a_catalogue_may_put_the_parts_in_another_order_and_writes_its_decimal_s
         assert say_of("of glue", "open") == "offen"
         assert figure("44.5 mm") == "44,5 mm"
         assert say("No such sentence.") == "No such sentence."
+        assert say("") == ""
     assert spoken() == "en"
     assert figure("44.5 mm") == "44.5 mm"
 

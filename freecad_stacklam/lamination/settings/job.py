@@ -27,8 +27,11 @@ from freecad_stacklam.lamination.usage.finish import FinishSettings
 from freecad_stacklam.lamination.usage.rates import RateSettings
 from freecad_stacklam.lamination.usage.use import UseSettings
 from freecad_stacklam.lamination.wood.ownspecies import OwnSpecies
+from freecad_stacklam.lamination.words import DECIMAL_SIGNS
 
 UNITS = ("mm", "in")
+#: The language of sheets and sentences; the first is that of FreeCAD's window, and English where there is none.
+SHEET_LANGUAGES = ("as FreeCAD", *DECIMAL_SIGNS)
 
 
 @dataclass(frozen=True)
@@ -37,6 +40,11 @@ class Settings(Record):
 
     title: str = option("Stacked form", TEXT, "Title", "Title on the drawings and the bill", group="Job")
     units: str = option("mm", one_of(*UNITS), "Lengths in", "Units on the drawings and in the bill", group="Job")
+    language: str = option(
+        SHEET_LANGUAGES[0], one_of(*SHEET_LANGUAGES), "Language of the sheets",
+        "Language of drawings, checks and bill; as FreeCAD: as its window speaks, and English without a window",
+        group="Job",
+    )  # fmt: skip
     paper: str = option("A4", TEXT, "Paper", "Paper of the drawings: A4, Letter, A3 …", group="Job")
     paper_full: str = option(
         "",

@@ -59,6 +59,7 @@ from freecad_stacklam.lamination.usage.finish import FinishSettings
 from freecad_stacklam.lamination.usage.rates import RateSettings
 from freecad_stacklam.lamination.usage.use import LoadSettings, UseSettings
 from freecad_stacklam.lamination.wood.species import Species
+from freecad_stacklam.languages import language_spoken
 
 
 def egg(profile: list[tuple[float, float]]) -> Mesh:
@@ -204,6 +205,11 @@ def looked(plan: Plan, meshes: Mapping[str, Mesh], settings: Settings, table: Ma
 
 def told(settings: Settings, sheets: bool = False) -> str:
     """What a plan says: plan.json without the echo of the settings, and where wanted which sheets there are."""
+    with language_spoken(settings.language):
+        return _told_in_its_language(settings, sheets)
+
+
+def _told_in_its_language(settings: Settings, sheets: bool) -> str:
     made = RING if settings.stacks[0].form == "Ring" else FORMS
     stacks = [sliced(form, chosen) for form, chosen in matched(made, settings)]
     plan = assemble(
@@ -308,7 +314,7 @@ TWO_STOCKS = _stack(stock=(40.0, 27.0), pick="least wood")
 NO_RACK = _job(boards=())
 #: (record, field) → the value to try, where the kind of the option does not suggest one.
 VALUES: dict[tuple[type[Record], str], Any] = {
-    (Settings, "station_step"): 30.0, (Settings, "compass_within"): 6.0,
+    (Settings, "language"): "de", (Settings, "station_step"): 30.0, (Settings, "compass_within"): 6.0,
     (Settings, "paper"): "A3", (Settings, "paper_full"): "roll 610mm", (Settings, "date"): "2026-03-01",
     (Settings, "author"): "The shop", (StackSettings, "form"): "Nowhere", (StackSettings, "stock"): (30.0,),
     (StackSettings, "thicknesses"): (40.3,), (StackSettings, "axis"): (1.0, 0.0, 0.0),
