@@ -8,8 +8,9 @@ gone goes, and what programs read is compiled.
     .venv/bin/python tools/languages.py compile     # compile only
 
 The computation and the sheets speak by gettext (lamination/words.py): .po files, by Babel. The window speaks by Qt
-(workbench/fields/words.py): .ts files, by Qt's own lupdate and lrelease (on Debian 12: apt-get install pyside2-tools
-qttools5-dev-tools). Both lie in freecad_stacklam/data/languages.
+(workbench/fields/words.py): .ts files, by Qt's own lupdate and lrelease. Both lie in freecad_stacklam/data/languages.
+Qt's tools come from PySide6 in an environment of their own, out/qttools, which is made when it is wanted: that of
+Qt 5 does not read Python files as UTF-8, and none may stand beside FreeCAD's own Qt.
 """
 
 from __future__ import annotations
@@ -84,6 +85,26 @@ def written(language: str) -> Catalog:
         return read_po(file, locale=language)
 
 
+def _qt_tool(name: str) -> str:
+    """Path of a program of Qt's for translators."""
+    folder = ROOT / "out" / "qttools"
+    if not list(folder.glob(f"lib/python*/site-packages/PySide6/{name}")):
+        subprocess.run([sys.executable, "-m", "venv", "--clear", str(folder)], check=True)
+        pip = [
+            str(folder / "bin" / "python"),
+            "-m",
+            "pip",
+            "install",
+            "--quiet",
+            "--no-deps",
+            "PySide6_Essentials==6.12.0",
+        ]
+        subprocess.run(pip, check=True)
+    (found,) = folder.glob(f"lib/python*/site-packages/PySide6/{name}")
+    found.chmod(0o755)
+    return str(found)
+
+
 def main(what: str = "") -> None:
     """Do it all, or only compile."""
     FOLDER.mkdir(exist_ok=True)
@@ -95,13 +116,15 @@ def main(what: str = "") -> None:
             catalogue.obsolete.clear()
             with (FOLDER / f"{language}.po").open("wb") as file:
                 write_po(file, catalogue, width=118, omit_header=False, include_lineno=False, sort_output=False)
+            ours = str(FOLDER / f"stacklam_{language}.ts")
             subprocess.run(
-                ["pyside2-lupdate", "-noobsolete", *sources, "-ts", str(FOLDER / f"stacklam_{language}.ts")], check=True
+                [_qt_tool("lupdate"), "-silent", "-no-obsolete", "-locations", "none", *sources, "-ts", ours],
+                check=True,
             )
         with (FOLDER / f"{language}.mo").open("wb") as file:
             write_mo(file, catalogue)
         names = [str(FOLDER / f"stacklam_{language}{end}") for end in (".ts", ".qm")]
-        subprocess.run(["lrelease", "-silent", names[0], "-qm", names[1]], check=True)
+        subprocess.run([_qt_tool("lrelease"), "-silent", names[0], "-qm", names[1]], check=True)
         texts = [message for message in catalogue if message.id]
         done = sum(all(m.string if isinstance(m.string, tuple) else (m.string,)) for m in texts)
         print(f"{language}: {done} of {len(texts)} texts of the computation and the sheets are translated")
