@@ -5,1697 +5,1697 @@
     <name>StackLam</name>
     <message>
         <source>Bill of wood</source>
-        <translation type="unfinished"></translation>
+        <translation>Débit de bois</translation>
     </message>
     <message>
         <source>The bill is in the document. Do you want it as a CSV file too?</source>
-        <translation type="unfinished"></translation>
+        <translation>Le débit de bois est dans le document. Le voulez-vous aussi en fichier CSV ?</translation>
     </message>
     <message>
         <source>Slice form into layers</source>
         <extracomment>The packages without which it cannot work.</extracomment>
-        <translation type="unfinished"></translation>
+        <translation>Trancher la forme en couches</translation>
     </message>
     <message>
         <source>Slice the selected form into layers that can be cut from your boards. With a stack selected, change it.</source>
-        <translation type="unfinished"></translation>
+        <translation>Tranche la forme choisie en couches qui se débitent dans vos planches. Si un bloc est choisi, le modifie.</translation>
     </message>
     <message>
         <source>Add mortise and tenon</source>
-        <translation type="unfinished"></translation>
+        <translation>Ajouter mortaise et tenon</translation>
     </message>
     <message>
         <source>Join two or more stacks by a floating tenon along an axis</source>
-        <translation type="unfinished"></translation>
+        <translation>Assemble deux blocs ou plus par un faux tenon le long d’un axe</translation>
     </message>
     <message>
         <source>Set pins</source>
-        <translation type="unfinished"></translation>
+        <translation>Placer les tourillons</translation>
     </message>
     <message>
         <source>Pin the layers of the selected stack, so that none can slip or be laid the wrong way round</source>
-        <translation type="unfinished"></translation>
+        <translation>Tourillonne les couches du bloc choisi, pour qu’aucune ne glisse ni ne soit posée à l’envers</translation>
     </message>
     <message>
         <source>Hollow the layers</source>
-        <translation type="unfinished"></translation>
+        <translation>Évider les couches</translation>
     </message>
     <message>
         <source>Cut voids into the inner layers of the selected stack, to save weight and wood</source>
-        <translation type="unfinished"></translation>
+        <translation>Découpe des évidements dans les couches intérieures du bloc choisi, pour gagner du poids et du bois</translation>
     </message>
     <message>
         <source>Board rack</source>
-        <translation type="unfinished"></translation>
+        <translation>Stock de planches</translation>
     </message>
     <message>
         <source>List the boards on hand and those you can buy, in a spreadsheet of the document</source>
-        <translation type="unfinished"></translation>
+        <translation>Vos planches et celles que vous pouvez acheter, dans une feuille de calcul du document</translation>
     </message>
     <message>
         <source>Cut the boards</source>
-        <translation type="unfinished"></translation>
+        <translation>Débiter les planches</translation>
     </message>
     <message>
         <source>Plan how the staves of all layers are cut from the boards of the rack, and what must be bought</source>
-        <translation type="unfinished"></translation>
+        <translation>Prévoit comment les lames de toutes les couches se débitent dans les planches du stock, et ce qu’il faut acheter</translation>
     </message>
     <message>
         <source>Carving guide</source>
-        <translation type="unfinished"></translation>
+        <translation>Guide de sculpture</translation>
     </message>
     <message>
         <source>Depth holes, offsets, section templates and glue lines: what guides the carving down to the form</source>
-        <translation type="unfinished"></translation>
+        <translation>Trous de profondeur, relevés de cotes, gabarits de section et plans de collage : ce qui guide la sculpture</translation>
     </message>
     <message>
         <source>Plan the glue-up</source>
-        <translation type="unfinished"></translation>
+        <translation>Préparer le collage</translation>
     </message>
     <message>
         <source>Which layers are glued at once, in which order, with the clamps, the glue and the hands at hand</source>
-        <translation type="unfinished"></translation>
+        <translation>Quelles couches se collent ensemble et dans quel ordre, avec les serre-joints, la colle et les mains disponibles</translation>
     </message>
     <message>
         <source>Check the stacks</source>
-        <translation type="unfinished"></translation>
+        <translation>Contrôler les blocs</translation>
     </message>
     <message>
         <source>Show what the checks say: does the form lie inside its blanks, is there enough wood round the joints</source>
-        <translation type="unfinished"></translation>
+        <translation>Montre ce que disent les contrôles : la forme tient-elle dans ses ébauches, y a-t-il assez de bois autour des assemblages</translation>
     </message>
     <message>
         <source>Finished piece</source>
         <extracomment>Sentences shown, at most: the rest is in the checks.</extracomment>
-        <translation type="unfinished"></translation>
+        <translation>Pièce finie</translation>
     </message>
     <message>
         <source>Say how the piece will be used and where: does it stand and hold, what does a year do to it</source>
-        <translation type="unfinished"></translation>
+        <translation>Dites comment et où la pièce servira : tient-elle debout, résiste-t-elle, que lui fait une année</translation>
     </message>
     <message>
         <source>Layer drawings</source>
         <extracomment>Dots per inch of a page in the panel, and the most dots along its longer side.</extracomment>
-        <translation type="unfinished"></translation>
+        <translation>Plans des couches</translation>
     </message>
     <message>
         <source>Full-size templates of every layer, overviews and lists, as a PDF to print</source>
-        <translation type="unfinished"></translation>
+        <translation>Gabarits de chaque couche grandeur nature, vues d’ensemble et listes, en PDF à imprimer</translation>
     </message>
     <message>
         <source>Write the bill of wood into a spreadsheet of the document, and on request into a CSV file</source>
-        <translation type="unfinished"></translation>
+        <translation>Écrit le débit de bois dans une feuille de calcul du document et, sur demande, dans un fichier CSV</translation>
     </message>
     <message>
         <source>Open the example</source>
-        <translation type="unfinished"></translation>
+        <translation>Ouvrir l’exemple</translation>
     </message>
     <message>
         <source>Open a plant stand to try the workbench on, as a new document of your own</source>
-        <translation type="unfinished"></translation>
+        <translation>Ouvre une sellette pour plante, pour essayer l’atelier, comme nouveau document à vous</translation>
     </message>
     <message>
         <source>The example {} is missing: install the workbench again.</source>
-        <translation type="unfinished"></translation>
+        <translation>L’exemple {} manque : réinstallez l’atelier.</translation>
     </message>
     <message>
         <source>z, upright</source>
-        <translation type="unfinished"></translation>
+        <translation>z, debout</translation>
     </message>
     <message>
         <source>as picked</source>
-        <translation type="unfinished"></translation>
+        <translation>comme choisi</translation>
     </message>
     <message>
         <source>Use selected face or edge</source>
-        <translation type="unfinished"></translation>
+        <translation>Prendre la face ou l’arête choisie</translation>
     </message>
     <message>
         <source>Pick a flat or round face, or a straight or circular edge, in the 3D view first</source>
-        <translation type="unfinished"></translation>
+        <translation>Choisissez d’abord dans la vue 3D une face plane ou ronde, ou une arête droite ou circulaire</translation>
     </message>
     <message>
         <source>Direction </source>
-        <translation type="unfinished"></translation>
+        <translation>Direction </translation>
     </message>
     <message>
         <source>Look closer</source>
         <extracomment>Dots per inch of the large picture and of the small one.</extracomment>
-        <translation type="unfinished"></translation>
+        <translation>Voir de plus près</translation>
     </message>
     <message>
         <source>The boards in a window of their own, with pieces, knots, saw cuts and their order</source>
-        <translation type="unfinished"></translation>
+        <translation>Les planches dans leur propre fenêtre, avec pièces, nœuds, traits de scie et leur ordre</translation>
     </message>
     <message>
         <source>Look closer, at all {} pages</source>
-        <translation type="unfinished"></translation>
+        <translation>Voir de plus près, les {} pages</translation>
     </message>
     <message>
         <source>Boards as they are cut</source>
-        <translation type="unfinished"></translation>
+        <translation>Les planches telles qu’on les débite</translation>
     </message>
     <message>
         <source>“{}” cannot be worked out: write a length.</source>
-        <extracomment>144 in³ in mm³. Room between a box and its rows, pixels: left, above, right, below. Milliseconds of quiet before the figures follow what is typed. Most decimals of a field in inches, enough for a fit and for sixteenths; and the fewest, FreeCAD&apos;s own. Least width of a field, and of one of two side by side, pixels: a panel is then no wider than FreeCAD&apos;s own at first. Most width that a button or a tick asks for, pixels. Least width of a line for a text: beside a long caption its words could not be read, and it goes below. The field&apos;s own value, kept beside the one that FreeCAD rounds; and why there is none, a sentence.</extracomment>
-        <translation type="unfinished"></translation>
+        <extracomment>144 in³ in mm³. Room between a box and its rows, pixels: left, above, right, below. Milliseconds of quiet before the figures follow what is typed. Most decimals of a field in inches, enough for a fit and for sixteenths; and the fewest, FreeCAD's own. Least width of a field, and of one of two side by side, pixels: a panel is then no wider than FreeCAD's own at first. Most width that a button or a tick asks for, pixels. Least width of a line for a text: beside a long caption its words could not be read, and it goes below. The field's own value, kept beside the one that FreeCAD rounds; and why there is none, a sentence.</extracomment>
+        <translation>« {} » ne se calcule pas : écrivez une longueur.</translation>
     </message>
     <message>
         <source>FreeCAD gave no field to type in: save your work and start FreeCAD again.</source>
-        <translation type="unfinished"></translation>
+        <translation>FreeCAD n’a pas donné de champ de saisie : enregistrez et relancez FreeCAD.</translation>
     </message>
     <message>
         <source>What this panel works on is gone from the document: press Cancel, and start again.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ce sur quoi l’on travaille ici a disparu du document : appuyez sur Annuler et recommencez.</translation>
     </message>
     <message>
         <source>Another panel is open: finish it with OK or Cancel first.</source>
-        <translation type="unfinished"></translation>
+        <translation>Un autre panneau est ouvert : finissez-le d’abord par OK ou Annuler.</translation>
     </message>
     <message>
         <source>Templates at planes of your own: pick a flat face, then press Add</source>
         <extracomment>Least width of the short one of two buttons, pixels.</extracomment>
-        <translation type="unfinished"></translation>
+        <translation>Gabarits à vos propres plans : choisissez une face plane, puis Ajouter</translation>
     </message>
     <message>
         <source>Add selected face</source>
-        <translation type="unfinished"></translation>
+        <translation>Ajouter la face choisie</translation>
     </message>
     <message>
         <source>Remove</source>
-        <translation type="unfinished"></translation>
+        <translation>Retirer</translation>
     </message>
     <message>
         <source>Nothing is selected: pick the form you want to slice, in the 3D view or in the tree.</source>
-        <translation type="unfinished"></translation>
+        <translation>Rien n’est choisi : choisissez la forme à trancher, dans la vue 3D ou dans l’arbre.</translation>
     </message>
     <message>
         <source>{} things are selected: pick one form, and slice the others after it.</source>
-        <translation type="unfinished"></translation>
+        <translation>{} choses sont choisies : choisissez une forme et tranchez les autres ensuite.</translation>
     </message>
     <message>
         <source>A joint needs two stacks: slice both forms first.</source>
-        <translation type="unfinished"></translation>
+        <translation>Un assemblage demande deux blocs : tranchez d’abord les deux formes.</translation>
     </message>
     <message>
         <source>A joint needs two stacks and {} is selected: pick all that it joins.</source>
-        <translation type="unfinished"></translation>
+        <translation>Un assemblage demande deux blocs et {} est choisi : choisissez tout ce qu’il relie.</translation>
     </message>
     <message>
         <source>There is no stack yet: slice a form into layers first.</source>
-        <translation type="unfinished"></translation>
+        <translation>Il n’y a pas encore de bloc : tranchez d’abord une forme en couches.</translation>
     </message>
     <message>
         <source>{} stacks are selected: pick one, or a layer of it.</source>
-        <translation type="unfinished"></translation>
+        <translation>{} blocs sont choisis : choisissez-en un, ou une de ses couches.</translation>
     </message>
     <message>
         <source>That cannot be measured: pick a face, an edge or a vertex of the model.</source>
-        <translation type="unfinished"></translation>
+        <translation>Cela ne se mesure pas : choisissez une face, une arête ou un sommet du modèle.</translation>
     </message>
     <message>
         <source>Pick {} in the 3D view first, then press the button.</source>
-        <translation type="unfinished"></translation>
+        <translation>Choisissez d’abord {} dans la vue 3D, puis appuyez sur le bouton.</translation>
     </message>
     <message>
         <source>That gives no direction: pick a flat or round face, or a straight or circular edge.</source>
-        <translation type="unfinished"></translation>
+        <translation>Cela ne donne pas de direction : choisissez une face plane ou ronde, ou une arête droite ou circulaire.</translation>
     </message>
     <message>
         <source>That gives no point: pick a vertex, a circular edge, or a face for its centre.</source>
-        <translation type="unfinished"></translation>
+        <translation>Cela ne donne pas de point : choisissez un sommet, une arête circulaire, ou une face pour son centre.</translation>
     </message>
     <message>
         <source>none</source>
         <extracomment>How a line looks whose text was refused: the sentence may stand out of sight. The units of figures that are lines wherever they are asked. Unit inside → unit shown and its worth, metric and in inches. From how many seconds on a time is told in minutes, and from how many in hours. Significant digits of a shown figure.
 ----------
 Largest whole number and largest figure where a row has no bound. An area is typed in cm² or in², a volume in cm³ or in³: how many mm² and mm³ these are, and the places shown.</extracomment>
-        <translation type="unfinished"></translation>
+        <translation>aucun</translation>
     </message>
     <message>
         <source>give {} to {}</source>
-        <translation type="unfinished"></translation>
+        <translation>donnez de {} à {}</translation>
     </message>
     <message>
         <source>“{}” cannot be {}: {}.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {} » ne peut être {} : {}.</translation>
     </message>
     <message>
         <source>“{}” is no whole number.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {} » n’est pas un nombre entier.</translation>
     </message>
     <message>
         <source>“{}”: “{}” are no {}numbers: {}.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {} » : « {} » ne sont pas des nombres {}: {}.</translation>
     </message>
     <message>
         <source>equal layers from the bottom</source>
-        <translation type="unfinished"></translation>
+        <translation>couches égales depuis le bas</translation>
     </message>
     <message>
         <source>where they save most wood</source>
-        <translation type="unfinished"></translation>
+        <translation>où l’on gagne le plus de bois</translation>
     </message>
     <message>
         <source>as few as can be</source>
-        <translation type="unfinished"></translation>
+        <translation>le moins possible</translation>
     </message>
     <message>
         <source>1-1/16 in; 3/4 in; …</source>
-        <translation type="unfinished"></translation>
+        <translation>1-1/16 in; 3/4 in; …</translation>
     </message>
     <message>
         <source>27 mm; 19 mm; …</source>
-        <translation type="unfinished"></translation>
+        <translation>27 mm; 19 mm; …</translation>
     </message>
     <message>
         <source>Other planed thicknesses at hand: layers are then laid where they need least wood</source>
-        <translation type="unfinished"></translation>
+        <translation>Autres épaisseurs rabotées disponibles : les couches sont alors placées où il faut le moins de bois</translation>
     </message>
     <message>
         <source>With several thicknesses, equal layers are never the choice</source>
-        <translation type="unfinished"></translation>
+        <translation>Avec plusieurs épaisseurs, on ne choisit jamais des couches égales</translation>
     </message>
     <message>
         <source>20 in3</source>
-        <translation type="unfinished"></translation>
+        <translation>20 in3</translation>
     </message>
     <message>
         <source>Wood that one more glue line must save to be worth its work; empty: any saving is</source>
-        <translation type="unfinished"></translation>
+        <translation>Bois qu’un plan de collage de plus doit épargner pour valoir son travail ; vide : toute épargne compte</translation>
     </message>
     <message>
         <source>Glue lines</source>
-        <translation type="unfinished"></translation>
+        <translation>Plans de collage</translation>
     </message>
     <message>
         <source>Laid</source>
-        <translation type="unfinished"></translation>
+        <translation>Disposition</translation>
     </message>
     <message>
         <source>A line must save</source>
-        <translation type="unfinished"></translation>
+        <translation>Un plan doit épargner</translation>
     </message>
     <message>
         <source>Add</source>
         <extracomment>Columns as they stand in the panel, what is changed most in front, and their widths, pixels. Air beside a figure, pixels. Rows in sight.</extracomment>
-        <translation type="unfinished"></translation>
+        <translation>Ajouter</translation>
     </message>
     <message>
         <source>Another kind of clamp</source>
-        <translation type="unfinished"></translation>
+        <translation>Une autre sorte de serre-joint</translation>
     </message>
     <message>
         <source>Take the chosen clamps off the table</source>
-        <translation type="unfinished"></translation>
+        <translation>Retire de la table les serre-joints choisis</translation>
     </message>
     <message>
         <source>Load CSV…</source>
-        <translation type="unfinished"></translation>
+        <translation>Charger un CSV…</translation>
     </message>
     <message>
-        <source>Clamps from a file, besides those in the table; of one name the file&apos;s</source>
-        <translation type="unfinished"></translation>
+        <source>Clamps from a file, besides those in the table; of one name the file's</source>
+        <translation>Serre-joints d’un fichier, en plus de ceux de la table ; à nom égal, ceux du fichier</translation>
     </message>
     <message>
         <source>Save CSV…</source>
-        <translation type="unfinished"></translation>
+        <translation>Enregistrer en CSV…</translation>
     </message>
     <message>
         <source>The table as a file</source>
-        <translation type="unfinished"></translation>
+        <translation>La table en fichier</translation>
     </message>
     <message>
         <source>Keep as mine</source>
-        <translation type="unfinished"></translation>
+        <translation>Garder comme miens</translation>
     </message>
     <message>
         <source>Offer these clamps in every new document</source>
-        <translation type="unfinished"></translation>
+        <translation>Proposer ces serre-joints dans chaque nouveau document</translation>
     </message>
     <message>
         <source>Take mine</source>
-        <translation type="unfinished"></translation>
+        <translation>Prendre les miens</translation>
     </message>
     <message>
         <source>The clamps that were kept, in place of those in the table</source>
-        <translation type="unfinished"></translation>
+        <translation>Les serre-joints gardés, à la place de ceux de la table</translation>
     </message>
     <message>
         <source>Clamps, row {}, {}</source>
-        <translation type="unfinished"></translation>
+        <translation>Serre-joints, ligne {}, {}</translation>
     </message>
     <message>
         <source>Choose the clamps to remove: click their rows first.</source>
-        <translation type="unfinished"></translation>
+        <translation>Choisissez les serre-joints à retirer : cliquez d’abord sur leurs lignes.</translation>
     </message>
     <message>
-        <source>{} of the file&apos;s clamps are in the table.</source>
-        <translation type="unfinished"></translation>
+        <source>{} of the file's clamps are in the table.</source>
+        <translation>{} des serre-joints du fichier sont dans la table.</translation>
     </message>
     <message>
         <source>The clamps were written to {}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Les serre-joints ont été écrits dans {}.</translation>
     </message>
     <message>
         <source>These clamps were kept: every new glue-up begins with them.</source>
-        <translation type="unfinished"></translation>
+        <translation>Ces serre-joints sont gardés : chaque nouveau collage commence par eux.</translation>
     </message>
     <message>
         <source>No clamps were kept yet: list yours, then press Keep as mine.</source>
-        <translation type="unfinished"></translation>
+        <translation>Aucun serre-joint n’est encore gardé : notez les vôtres, puis appuyez sur « Garder comme miens ».</translation>
     </message>
     <message>
         <source>Clamps from a file</source>
-        <translation type="unfinished"></translation>
+        <translation>Serre-joints d’un fichier</translation>
     </message>
     <message>
         <source>Clamps to a file</source>
-        <translation type="unfinished"></translation>
+        <translation>Serre-joints dans un fichier</translation>
     </message>
     <message>
         <source>by the wood</source>
         <extracomment>Options of the glue that are not as its kind has them: what is shown where they are left out.</extracomment>
-        <translation type="unfinished"></translation>
+        <translation>selon le bois</translation>
     </message>
     <message>
         <source>not known</source>
         <extracomment>The same of the room.</extracomment>
-        <translation type="unfinished"></translation>
+        <translation>inconnu</translation>
     </message>
     <message>
         <source>Before you begin</source>
-        <translation type="unfinished"></translation>
+        <translation>Avant de commencer</translation>
     </message>
     <message>
         <source>At {}: open {}, pressed within {}, in clamps {}, cured after {}</source>
-        <extracomment>What the table&apos;s times are measured at, °C.</extracomment>
-        <translation type="unfinished"></translation>
+        <extracomment>What the table's times are measured at, °C.</extracomment>
+        <translation>À {} : ouvert {}, sous pression avant {}, serré {}, pris après {}</translation>
     </message>
     <message>
         <source>Glue-up</source>
-        <translation type="unfinished"></translation>
+        <translation>Collage</translation>
     </message>
     <message>
         <source>There is nothing to glue yet: slice a form into layers first.</source>
-        <translation type="unfinished"></translation>
+        <translation>Il n’y a encore rien à coller : tranchez d’abord une forme en couches.</translation>
     </message>
     <message>
         <source>What it takes</source>
-        <translation type="unfinished"></translation>
+        <translation>Ce qu’il faut</translation>
     </message>
     <message>
         <source>Verdict</source>
-        <translation type="unfinished"></translation>
+        <translation>Verdict</translation>
     </message>
     <message>
         <source>Set-ups</source>
-        <translation type="unfinished"></translation>
+        <translation>Serrages</translation>
     </message>
     <message>
         <source>Glue</source>
-        <translation type="unfinished"></translation>
+        <translation>Colle</translation>
     </message>
     <message>
         <source>Clamps</source>
-        <translation type="unfinished"></translation>
+        <translation>Serre-joints</translation>
     </message>
     <message>
         <source>As your can says</source>
-        <translation type="unfinished"></translation>
+        <translation>Comme sur votre pot</translation>
     </message>
     <message>
         <source>Its figures are common practice: what stands on your own can says more</source>
-        <translation type="unfinished"></translation>
+        <translation>Ses valeurs sont d’usage courant : votre pot peut en dire plus</translation>
     </message>
     <message>
         <source>Kind</source>
-        <translation type="unfinished"></translation>
+        <translation>Sorte</translation>
     </message>
     <message>
         <source>{}, near the body</source>
-        <translation type="unfinished"></translation>
+        <translation>{}, près du corps</translation>
     </message>
     <message>
         <source>Room</source>
-        <translation type="unfinished"></translation>
+        <translation>Local</translation>
     </message>
     <message>
         <source>How long each move takes</source>
-        <translation type="unfinished"></translation>
+        <translation>Combien dure chaque geste</translation>
     </message>
     <message>
         <source>Cauls and refacing</source>
-        <translation type="unfinished"></translation>
+        <translation>Cales et ressurfaçage</translation>
     </message>
     <message>
         <source>ok: every set-up holds its limits</source>
-        <translation type="unfinished"></translation>
+        <translation>bon : chaque serrage tient ses limites</translation>
     </message>
     <message>
         <source>stop: {} of {} set-ups break a limit</source>
-        <translation type="unfinished"></translation>
+        <translation>arrêt : {} serrages sur {} dépassent une limite</translation>
     </message>
     <message>
         <source>stop: not everything could be planned</source>
-        <translation type="unfinished"></translation>
+        <translation>arrêt : tout n’a pas pu être prévu</translation>
     </message>
     <message>
         <source>stop: wait before glue is opened</source>
-        <translation type="unfinished"></translation>
+        <translation>arrêt : attendez avant d’ouvrir la colle</translation>
     </message>
     <message>
         <source>{}, with {}</source>
-        <translation type="unfinished"></translation>
+        <translation>{}, avec {}</translation>
     </message>
     <message>
         <source>{}: {} to see to</source>
-        <translation type="unfinished"></translation>
+        <translation>{} : {} à voir</translation>
     </message>
     <message>
         <source>Step through the glue-up: what is not glued yet stands apart. Nothing is moved</source>
         <extracomment>Height of the list, and least width, pixels: three set-ups are in sight. Thickness of a drawn pad, mm.</extracomment>
-        <translation type="unfinished"></translation>
+        <translation>Parcourez le collage : ce qui n’est pas encore collé est à l’écart. Rien n’est déplacé</translation>
     </message>
     <message>
         <source>Slide to see the layers come together</source>
-        <translation type="unfinished"></translation>
+        <translation>Faites glisser pour voir les couches se rejoindre</translation>
     </message>
     <message>
         <source>Nothing is glued yet</source>
-        <translation type="unfinished"></translation>
+        <translation>Rien n’est encore collé</translation>
     </message>
     <message>
         <source>Set-up {} of {}, wait {}</source>
-        <translation type="unfinished"></translation>
+        <translation>Serrage {} sur {}, attente {}</translation>
     </message>
     <message>
         <source>ok: {}</source>
-        <translation type="unfinished"></translation>
+        <translation>bon : {}</translation>
     </message>
     <message>
         <source>stop: {}</source>
-        <translation type="unfinished"></translation>
+        <translation>arrêt : {}</translation>
     </message>
     <message>
         <source>StackLam: Python packages</source>
-        <translation type="unfinished"></translation>
+        <translation>StackLam : paquets Python</translation>
     </message>
     <message>
         <source>Copy the line</source>
-        <translation type="unfinished"></translation>
+        <translation>Copier la ligne</translation>
     </message>
     <message>
         <source>Install</source>
-        <translation type="unfinished"></translation>
+        <translation>Installer</translation>
     </message>
     <message>
         <source>Install from a folder of wheels…</source>
-        <translation type="unfinished"></translation>
+        <translation>Installer d’un dossier de wheels…</translation>
     </message>
     <message>
-        <source>Without a network: choose the folder that holds the packages&apos; .whl files</source>
-        <translation type="unfinished"></translation>
+        <source>Without a network: choose the folder that holds the packages' .whl files</source>
+        <translation>Sans réseau : choisissez le dossier qui contient les fichiers .whl des paquets</translation>
     </message>
     <message>
         <source>Close</source>
-        <translation type="unfinished"></translation>
+        <translation>Fermer</translation>
     </message>
     <message>
         <source>Or by hand, in a terminal, and then start FreeCAD again:</source>
-        <translation type="unfinished"></translation>
+        <translation>Ou à la main, dans un terminal, puis relancez FreeCAD :</translation>
     </message>
     <message>
         <source>All packages are there now: StackLam is ready.</source>
-        <translation type="unfinished"></translation>
+        <translation>Tous les paquets sont là : StackLam est prêt.</translation>
     </message>
     <message>
         <source>Close the documents that hold stacks and open them again.</source>
-        <translation type="unfinished"></translation>
+        <translation>Fermez les documents qui contiennent des blocs et rouvrez-les.</translation>
     </message>
     <message>
         <source>The packages were installed: start FreeCAD again to use them.</source>
-        <translation type="unfinished"></translation>
+        <translation>Les paquets sont installés : relancez FreeCAD pour les utiliser.</translation>
     </message>
     <message>
-        <source>FreeCAD&apos;s own Python was not found: use the line below.</source>
-        <translation type="unfinished"></translation>
+        <source>FreeCAD's own Python was not found: use the line below.</source>
+        <translation>Le Python de FreeCAD n’a pas été trouvé : utilisez la ligne ci-dessous.</translation>
     </message>
     <message>
         <source>Folder that holds the wheels</source>
-        <translation type="unfinished"></translation>
+        <translation>Dossier qui contient les wheels</translation>
     </message>
     <message>
         <source>Installing into {} …</source>
-        <translation type="unfinished"></translation>
+        <translation>Installation dans {} …</translation>
     </message>
     <message>
         <source>{} does not start.</source>
-        <translation type="unfinished"></translation>
+        <translation>{} ne démarre pas.</translation>
     </message>
     <message>
         <source>those that shops keep</source>
         <extracomment>Options of a joint that are about the bench.</extracomment>
-        <translation type="unfinished"></translation>
+        <translation>celles du commerce</translation>
     </message>
     <message>
         <source>Your bits, as in 35 mm; 1-3/8 in; 25 mm spade. They are kept for all joints</source>
-        <translation type="unfinished"></translation>
+        <translation>Vos mèches, comme 35 mm; 1-3/8 in; 25 mm spade. Elles valent pour tous les assemblages</translation>
     </message>
     <message>
         <source>How far your drill press feeds; 0: nothing is said about it</source>
-        <translation type="unfinished"></translation>
+        <translation>Course de votre perceuse à colonne ; 0 : on n’en dit rien</translation>
     </message>
     <message>
         <source>At the bench</source>
-        <translation type="unfinished"></translation>
+        <translation>À l’établi</translation>
     </message>
     <message>
         <source>Bits</source>
-        <translation type="unfinished"></translation>
+        <translation>Mèches</translation>
     </message>
     <message>
         <source>Drill stroke (0: any)</source>
-        <translation type="unfinished"></translation>
+        <translation>Course de perçage (0 : toute)</translation>
     </message>
     <message>
         <source>from the top</source>
-        <translation type="unfinished"></translation>
+        <translation>par le dessus</translation>
     </message>
     <message>
         <source>from the underside</source>
-        <translation type="unfinished"></translation>
+        <translation>par le dessous</translation>
     </message>
     <message>
         <source>from both</source>
-        <translation type="unfinished"></translation>
+        <translation>par les deux</translation>
     </message>
     <message>
         <source>right and left</source>
-        <translation type="unfinished"></translation>
+        <translation>à droite et à gauche</translation>
     </message>
     <message>
         <source>above and below</source>
-        <translation type="unfinished"></translation>
+        <translation>au-dessus et au-dessous</translation>
     </message>
     <message>
         <source>twist bit</source>
         <extracomment>Options that the panel asks in a way of its own. What is shown for the words of an option.</extracomment>
-        <translation type="unfinished"></translation>
+        <translation>foret hélicoïdal</translation>
     </message>
     <message>
         <source>forstner bit</source>
-        <translation type="unfinished"></translation>
+        <translation>mèche Forstner</translation>
     </message>
     <message>
         <source>There is nothing to carve yet: slice a form into layers first.</source>
-        <translation type="unfinished"></translation>
+        <translation>Il n’y a encore rien à sculpter : tranchez d’abord une forme en couches.</translation>
     </message>
     <message>
         <source>What it gives</source>
-        <translation type="unfinished"></translation>
+        <translation>Ce que cela donne</translation>
     </message>
     <message>
         <source>Holes from the rough surface that stop short of the finished one, as a gauge for carving</source>
-        <translation type="unfinished"></translation>
+        <translation>Trous depuis la surface brute, qui s’arrêtent avant la surface finie, comme repères de sculpture</translation>
     </message>
     <message>
-        <source>Measure it: from the bit&apos;s rim, or its full width, to the tip</source>
-        <translation type="unfinished"></translation>
+        <source>Measure it: from the bit's rim, or its full width, to the tip</source>
+        <translation>Mesurez-la : du bord de la mèche, ou de sa pleine largeur, à la pointe</translation>
     </message>
     <message>
         <source>Depth holes</source>
-        <translation type="unfinished"></translation>
+        <translation>Trous de profondeur</translation>
     </message>
     <message>
         <source>Length of its point</source>
-        <translation type="unfinished"></translation>
+        <translation>Longueur de sa pointe</translation>
     </message>
     <message>
         <source>The sides that gauges are held against the piece from</source>
-        <translation type="unfinished"></translation>
+        <translation>Les côtés où l’on présente les calibres</translation>
     </message>
     <message>
         <source>Offsets and section templates</source>
-        <translation type="unfinished"></translation>
+        <translation>Relevé de cotes et gabarits de section</translation>
     </message>
     <message>
         <source>Other planes</source>
-        <translation type="unfinished"></translation>
+        <translation>Autres plans</translation>
     </message>
     <message>
         <source>Gauges</source>
-        <translation type="unfinished"></translation>
+        <translation>Calibres</translation>
     </message>
     <message>
         <source> litres an hour</source>
-        <translation type="unfinished"></translation>
+        <translation> litres par heure</translation>
     </message>
     <message>
         <source>not measured</source>
-        <translation type="unfinished"></translation>
+        <translation>non mesuré</translation>
     </message>
     <message>
         <source>Wood that you carve away in an hour, measured on a piece of yours; no rate is assumed</source>
-        <translation type="unfinished"></translation>
+        <translation>Bois que vous enlevez en une heure, mesuré sur une pièce à vous ; aucun rythme n’est supposé</translation>
     </message>
     <message>
         <source>Draw the glue lines</source>
-        <translation type="unfinished"></translation>
+        <translation>Tracer les plans de collage</translation>
     </message>
     <message>
         <source>On the finished forms; they stay in step when you change the stacking axis or the stock</source>
-        <translation type="unfinished"></translation>
+        <translation>Sur les formes finies ; ils suivent quand vous changez l’axe d’empilage ou l’épaisseur</translation>
     </message>
     <message>
         <source>Your work</source>
-        <translation type="unfinished"></translation>
+        <translation>Votre travail</translation>
     </message>
     <message>
         <source>You carve</source>
-        <translation type="unfinished"></translation>
+        <translation>Vous sculptez</translation>
     </message>
     <message>
-        <source>Measure the length of the bit&apos;s point, from its rim to its tip, and give it here.</source>
-        <translation type="unfinished"></translation>
+        <source>Measure the length of the bit's point, from its rim to its tip, and give it here.</source>
+        <translation>Mesurez la longueur de la pointe de la mèche, du bord à la pointe, et donnez-la ici.</translation>
     </message>
     <message>
         <source>none are asked for</source>
-        <translation type="unfinished"></translation>
+        <translation>aucun n’est demandé</translation>
     </message>
     <message>
         <source>no rate is given</source>
-        <translation type="unfinished"></translation>
+        <translation>aucun rythme n’est donné</translation>
     </message>
     <message>
         <source>about {:.1f} hours</source>
-        <translation type="unfinished"></translation>
+        <translation>environ {:.1f} heures</translation>
     </message>
     <message>
         <source>Try the bit and its stop in waste first: every hole must end short of the finished surface.</source>
-        <translation type="unfinished"></translation>
+        <translation>Essayez la mèche et sa butée dans une chute : chaque trou doit finir avant la surface finie.</translation>
     </message>
     <message>
         <source>Check</source>
-        <translation type="unfinished"></translation>
+        <translation>Contrôle</translation>
     </message>
     <message>
         <source>Figure</source>
-        <translation type="unfinished"></translation>
+        <translation>Valeur</translation>
     </message>
     <message>
         <source>Limit</source>
-        <translation type="unfinished"></translation>
+        <translation>Limite</translation>
     </message>
     <message>
         <source>What it says</source>
-        <translation type="unfinished"></translation>
+        <translation>Ce qu’il dit</translation>
     </message>
     <message>
         <source>By which rule</source>
-        <translation type="unfinished"></translation>
+        <translation>D’après quelle règle</translation>
     </message>
     <message>
         <source>Place</source>
-        <translation type="unfinished"></translation>
+        <translation>Endroit</translation>
     </message>
     <message>
         <source>⊕ show</source>
-        <extracomment>The column that takes what room is left; the most of the main window&apos;s height that the table opens with. What a row can show in the 3D view, and how it is said: a place, or only the stack or joint that it names.</extracomment>
-        <translation type="unfinished"></translation>
+        <extracomment>The column that takes what room is left; the most of the main window's height that the table opens with. What a row can show in the 3D view, and how it is said: a place, or only the stack or joint that it names.</extracomment>
+        <translation>⊕ montrer</translation>
     </message>
     <message>
         <source>Double click or press Enter: the 3D view goes to the place and marks it</source>
-        <translation type="unfinished"></translation>
+        <translation>Double clic ou Entrée : la vue 3D va à l’endroit et le marque</translation>
     </message>
     <message>
         <source>select</source>
-        <translation type="unfinished"></translation>
+        <translation>choisir</translation>
     </message>
     <message>
         <source>Double click or press Enter: what it names is selected and seen in the 3D view</source>
-        <translation type="unfinished"></translation>
+        <translation>Double clic ou Entrée : ce qui est nommé est choisi et montré dans la vue 3D</translation>
     </message>
     <message>
         <source>✓ ok</source>
         <extracomment>Whose mark in the 3D view it is, and how much of the model is seen round it. The verdict is read as a word with a mark before it; no colour is needed.</extracomment>
-        <translation type="unfinished"></translation>
+        <translation>✓ bon</translation>
     </message>
     <message>
         <source>! caution</source>
-        <translation type="unfinished"></translation>
+        <translation>! attention</translation>
     </message>
     <message>
         <source>✕ stop</source>
-        <translation type="unfinished"></translation>
+        <translation>✕ arrêt</translation>
     </message>
     <message>
         <source>Check again</source>
-        <translation type="unfinished"></translation>
+        <translation>Contrôler de nouveau</translation>
     </message>
     <message>
         <source>Look deeper</source>
-        <translation type="unfinished"></translation>
+        <translation>Examiner à fond</translation>
     </message>
     <message>
         <source>Make what takes longer: the deep check of strength, a year in the room</source>
-        <translation type="unfinished"></translation>
+        <translation>Fait ce qui prend plus de temps : le contrôle approfondi de résistance, une année dans la pièce</translation>
     </message>
     <message>
         <source>Finished piece…</source>
-        <translation type="unfinished"></translation>
+        <translation>Pièce finie…</translation>
     </message>
     <message>
         <source>Say how the piece is used, and what else is asked of it</source>
-        <translation type="unfinished"></translation>
+        <translation>Dites comment la pièce sert et ce qu’on lui demande encore</translation>
     </message>
     <message>
         <source>Checks of {}</source>
-        <translation type="unfinished"></translation>
+        <translation>Contrôles de {}</translation>
     </message>
     <message>
         <source>whichever costs less</source>
         <extracomment>Least width of the bar of progress beside its buttons, pixels. Time between two looks at the buttons while a better plan is sought, s. What is shown for the words of an option.</extracomment>
-        <translation type="unfinished"></translation>
+        <translation>ce qui coûte le moins</translation>
     </message>
     <message>
         <source>There is nothing to cut yet: slice a form into layers first.</source>
-        <translation type="unfinished"></translation>
+        <translation>Il n’y a encore rien à débiter : tranchez d’abord une forme en couches.</translation>
     </message>
     <message>
         <source>There are no boards on the rack: open the board rack and put yours there, or boards to buy.</source>
-        <translation type="unfinished"></translation>
+        <translation>Il n’y a pas de planches en stock : ouvrez le stock de planches et mettez-y les vôtres, ou des planches à acheter.</translation>
     </message>
     <message>
         <source>Staves</source>
-        <translation type="unfinished"></translation>
+        <translation>Lames</translation>
     </message>
     <message>
         <source>Boards</source>
-        <translation type="unfinished"></translation>
+        <translation>Planches</translation>
     </message>
     <message>
         <source>To buy</source>
-        <translation type="unfinished"></translation>
+        <translation>À acheter</translation>
     </message>
     <message>
         <source>Yield</source>
-        <translation type="unfinished"></translation>
+        <translation>Rendement</translation>
     </message>
     <message>
         <source>Cost</source>
-        <translation type="unfinished"></translation>
+        <translation>Coût</translation>
     </message>
     <message>
         <source>How good</source>
-        <translation type="unfinished"></translation>
+        <translation>Qualité</translation>
     </message>
     <message>
         <source>Found by</source>
-        <translation type="unfinished"></translation>
+        <translation>Trouvé par</translation>
     </message>
     <message>
         <source>Look longer</source>
-        <translation type="unfinished"></translation>
+        <translation>Chercher plus longtemps</translation>
     </message>
     <message>
         <source>Look longer for a cheaper plan, then for how good any can be</source>
-        <translation type="unfinished"></translation>
+        <translation>Cherche plus longtemps un débit moins cher, puis jusqu’où l’on peut aller</translation>
     </message>
     <message>
         <source>Stop</source>
-        <translation type="unfinished"></translation>
+        <translation>Arrêter</translation>
     </message>
     <message>
         <source>Keep the best plan found so far</source>
-        <translation type="unfinished"></translation>
+        <translation>Garde le meilleur débit trouvé jusqu’ici</translation>
     </message>
     <message>
         <source>Saw</source>
-        <translation type="unfinished"></translation>
+        <translation>Scie</translation>
     </message>
     <message>
         <source>{} for {} layers</source>
-        <translation type="unfinished"></translation>
+        <translation>{} pour {} couches</translation>
     </message>
     <message>
         <source>{} from the rack, {} to buy</source>
-        <translation type="unfinished"></translation>
+        <translation>{} du stock, {} à acheter</translation>
     </message>
     <message>
         <source>nothing</source>
-        <translation type="unfinished"></translation>
+        <translation>rien</translation>
     </message>
     <message>
         <source>{:.0f} % of the boards becomes staves</source>
-        <translation type="unfinished"></translation>
+        <translation>{:.0f} % des planches deviennent des lames</translation>
     </message>
     <message>
         <source>Looking for how good a plan can be at all …</source>
-        <translation type="unfinished"></translation>
+        <translation>Cherche jusqu’où un débit peut aller …</translation>
     </message>
     <message>
         <source>There is no plan to keep: mend what the panel says first.</source>
-        <translation type="unfinished"></translation>
+        <translation>Il n’y a pas de débit à garder : corrigez d’abord ce que dit le panneau.</translation>
     </message>
     <message>
         <source>Cutting plan</source>
-        <translation type="unfinished"></translation>
+        <translation>Plan de débit</translation>
     </message>
     <message>
         <source>Bench page</source>
-        <translation type="unfinished"></translation>
+        <translation>Page d’établi</translation>
     </message>
     <message>
         <source>The bench page was written to {}: open it in a browser, on a phone too.</source>
-        <translation type="unfinished"></translation>
+        <translation>La page d’établi a été écrite dans {} : ouvrez-la dans un navigateur, aussi au téléphone.</translation>
     </message>
     <message>
         <source>Folder for SVG and DXF</source>
-        <translation type="unfinished"></translation>
+        <translation>Dossier pour SVG et DXF</translation>
     </message>
     <message>
         <source>{} sheets were written to {} as SVG.</source>
-        <translation type="unfinished"></translation>
+        <translation>{} feuilles ont été écrites dans {} en SVG.</translation>
     </message>
     <message>
         <source>Pages of the layers</source>
-        <translation type="unfinished"></translation>
+        <translation>Pages des couches</translation>
     </message>
     <message>
         <source>same paper</source>
         <extracomment>Templates are tiled over the paper of the other sheets.</extracomment>
-        <translation type="unfinished"></translation>
+        <translation>même papier</translation>
     </message>
     <message>
         <source>There is nothing to draw yet: slice a form into layers first.</source>
-        <translation type="unfinished"></translation>
+        <translation>Il n’y a encore rien à dessiner : tranchez d’abord une forme en couches.</translation>
     </message>
     <message>
         <source>Sheets</source>
-        <translation type="unfinished"></translation>
+        <translation>Feuilles</translation>
     </message>
     <message>
         <source>Title</source>
-        <translation type="unfinished"></translation>
+        <translation>Titre</translation>
     </message>
     <message>
         <source>Drawn by</source>
-        <translation type="unfinished"></translation>
+        <translation>Dessiné par</translation>
     </message>
     <message>
         <source>Paper</source>
-        <translation type="unfinished"></translation>
+        <translation>Papier</translation>
     </message>
     <message>
         <source>Templates on</source>
-        <translation type="unfinished"></translation>
+        <translation>Gabarits sur</translation>
     </message>
     <message>
         <source>Lengths in</source>
-        <translation type="unfinished"></translation>
+        <translation>Longueurs en</translation>
     </message>
     <message>
         <source>PDF file</source>
-        <translation type="unfinished"></translation>
+        <translation>Fichier PDF</translation>
     </message>
     <message>
         <source>Paper for the lists and overviews</source>
-        <translation type="unfinished"></translation>
+        <translation>Papier des listes et des vues d’ensemble</translation>
     </message>
     <message>
         <source>Paper for the full-size templates: the same, a larger one, or a roll such as “roll 610mm”</source>
-        <translation type="unfinished"></translation>
+        <translation>Papier des gabarits grandeur nature : le même, un plus grand, ou un rouleau comme « roll 610mm »</translation>
     </message>
     <message>
         <source>millimetres</source>
-        <translation type="unfinished"></translation>
+        <translation>millimètres</translation>
     </message>
     <message>
         <source>inches and fractions</source>
-        <translation type="unfinished"></translation>
+        <translation>pouces et fractions</translation>
     </message>
     <message>
         <source>How lengths are written; the templates are full size either way</source>
-        <translation type="unfinished"></translation>
+        <translation>Comment les longueurs sont écrites ; les gabarits sont toujours grandeur nature</translation>
     </message>
     <message>
         <source>to 1/{} in</source>
-        <translation type="unfinished"></translation>
+        <translation>à 1/{} in près</translation>
     </message>
     <message>
         <source>Inches are written to the nearest of these</source>
-        <translation type="unfinished"></translation>
+        <translation>Les pouces sont arrondis à la plus proche de ces fractions</translation>
     </message>
     <message>
         <source>Other unit in brackets</source>
-        <translation type="unfinished"></translation>
+        <translation>Autre unité entre parenthèses</translation>
     </message>
     <message>
         <source>The kinds of sheets that the book holds; contents and cautions are always there</source>
-        <translation type="unfinished"></translation>
+        <translation>Les sortes de feuilles du cahier ; sommaire et précautions y sont toujours</translation>
     </message>
     <message>
         <source>Write PDF</source>
-        <translation type="unfinished"></translation>
+        <translation>Écrire le PDF</translation>
     </message>
     <message>
         <source>Open it in the viewer</source>
-        <translation type="unfinished"></translation>
+        <translation>Ouvrir dans la visionneuse</translation>
     </message>
     <message>
         <source>SVG and DXF…</source>
-        <translation type="unfinished"></translation>
+        <translation>SVG et DXF…</translation>
     </message>
     <message>
         <source>Every sheet as SVG, layers and templates as DXF</source>
-        <translation type="unfinished"></translation>
+        <translation>Chaque feuille en SVG, couches et gabarits en DXF</translation>
     </message>
     <message>
         <source>Print…</source>
-        <translation type="unfinished"></translation>
+        <translation>Imprimer…</translation>
     </message>
     <message>
         <source>Print true size, or open the PDF to print it</source>
-        <translation type="unfinished"></translation>
+        <translation>Imprimer grandeur nature, ou ouvrir le PDF pour l’imprimer</translation>
     </message>
     <message>
         <source>Pages to edit</source>
-        <translation type="unfinished"></translation>
+        <translation>Pages à modifier</translation>
     </message>
     <message>
         <source>A TechDraw page for each layer, to dimension as you like</source>
-        <translation type="unfinished"></translation>
+        <translation>Une page TechDraw par couche, à coter comme vous voulez</translation>
     </message>
     <message>
         <source>Bench page…</source>
-        <translation type="unfinished"></translation>
+        <translation>Page d’établi…</translation>
     </message>
     <message>
         <source>The glue-up with its clocks, in one file for a phone or tablet without a network</source>
-        <translation type="unfinished"></translation>
+        <translation>Le collage avec ses chronos, en un fichier pour téléphone ou tablette sans réseau</translation>
     </message>
     <message>
         <source>Previous</source>
-        <translation type="unfinished"></translation>
+        <translation>Précédente</translation>
     </message>
     <message>
         <source>Next</source>
-        <translation type="unfinished"></translation>
+        <translation>Suivante</translation>
     </message>
     <message>
         <source>Print at 100 %, “actual size”, and measure the 100 mm square before you cut.</source>
-        <translation type="unfinished"></translation>
+        <translation>Imprimez à 100 %, « taille réelle », et mesurez le carré de 100 mm avant de couper.</translation>
     </message>
     <message>
         <source>Page {} of {}: {}</source>
-        <translation type="unfinished"></translation>
+        <translation>Page {} sur {} : {}</translation>
     </message>
     <message>
         <source>Say where the PDF should go: give a file name.</source>
-        <translation type="unfinished"></translation>
+        <translation>Dites où doit aller le PDF : donnez un nom de fichier.</translation>
     </message>
     <message>
         <source>{} pages were written to {}. {}</source>
-        <translation type="unfinished"></translation>
+        <translation>{} pages ont été écrites dans {}. {}</translation>
     </message>
     <message>
         <source>The PDF is open in your viewer: print it from there at “actual size”, 100 %. {}</source>
-        <translation type="unfinished"></translation>
+        <translation>Le PDF est ouvert dans votre visionneuse : imprimez-le de là en « taille réelle », 100 %. {}</translation>
     </message>
     <message>
         <source>{} pages went to the printer. {}</source>
-        <translation type="unfinished"></translation>
+        <translation>{} pages sont parties à l’imprimante. {}</translation>
     </message>
     <message>
         <source>{} sheets as SVG and {} outlines as DXF were written to {}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{} feuilles en SVG et {} contours en DXF ont été écrits dans {}.</translation>
     </message>
     <message>
         <source> {} drawings from before lie there too: see whether they still hold.</source>
-        <translation type="unfinished"></translation>
+        <translation> {} anciens dessins s’y trouvent aussi : voyez s’ils valent encore.</translation>
     </message>
     <message>
         <source>{} pages were added to the tree: double-click one to edit and dimension it.</source>
-        <translation type="unfinished"></translation>
+        <translation>{} pages ont été ajoutées à l’arbre : double-cliquez sur une page pour la modifier et la coter.</translation>
     </message>
     <message>
         <source>Every layer has its page already: you find them in the tree.</source>
-        <translation type="unfinished"></translation>
+        <translation>Chaque couche a déjà sa page : vous les trouvez dans l’arbre.</translation>
     </message>
     <message>
         <source>Title and paper of the drawings</source>
-        <translation type="unfinished"></translation>
+        <translation>Titre et papier des dessins</translation>
     </message>
     <message>
         <source>Hollow layers</source>
-        <translation type="unfinished"></translation>
+        <translation>Évider les couches</translation>
     </message>
     <message>
         <source>Voids</source>
-        <translation type="unfinished"></translation>
+        <translation>Évidements</translation>
     </message>
     <message>
         <source>Wood saved</source>
-        <translation type="unfinished"></translation>
+        <translation>Bois épargné</translation>
     </message>
     <message>
         <source>Least wall</source>
-        <translation type="unfinished"></translation>
+        <translation>Paroi la plus mince</translation>
     </message>
     <message>
         <source>Glue area left</source>
-        <translation type="unfinished"></translation>
+        <translation>Surface de colle restante</translation>
     </message>
     <message>
         <source>Air</source>
-        <translation type="unfinished"></translation>
+        <translation>Air</translation>
     </message>
     <message>
         <source>at least {}</source>
-        <translation type="unfinished"></translation>
+        <translation>au moins {}</translation>
     </message>
     <message>
         <source>{:.0f} % or more; least between layers {} and {}</source>
-        <translation type="unfinished"></translation>
+        <translation>{:.0f} % ou plus ; le moins entre les couches {} et {}</translation>
     </message>
     <message>
         <source>all of it</source>
-        <translation type="unfinished"></translation>
+        <translation>la totalité</translation>
     </message>
     <message>
         <source>{} closed</source>
-        <translation type="unfinished"></translation>
+        <translation>{} fermé</translation>
     </message>
     <message>
         <source>vented to the underside</source>
-        <translation type="unfinished"></translation>
+        <translation>ventilé vers le dessous</translation>
     </message>
     <message>
         <source>“{}” has no stack: give it one in its properties, or delete it.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {} » n’a pas de bloc : donnez-lui-en un dans ses propriétés, ou supprimez-le.</translation>
     </message>
     <message>
         <source>{} of {}</source>
-        <translation type="unfinished"></translation>
+        <translation>{} sur {}</translation>
     </message>
     <message>
         <source>Change {}</source>
-        <translation type="unfinished"></translation>
+        <translation>Modifier {}</translation>
     </message>
     <message>
         <source>proud and wedged</source>
         <extracomment>Options that the panel asks in a way of its own, and what is shown for the words of another.</extracomment>
-        <translation type="unfinished"></translation>
+        <translation>dépassant et calé par des coins</translation>
     </message>
     <message>
         <source>Mortise and tenon</source>
-        <translation type="unfinished"></translation>
+        <translation>Mortaise et tenon</translation>
     </message>
     <message>
         <source>Two of the stacks have the same name: give each a label of its own first.</source>
-        <translation type="unfinished"></translation>
+        <translation>Deux des blocs portent le même nom : donnez d’abord à chacun le sien.</translation>
     </message>
     <message>
         <source>{} of the point</source>
-        <translation type="unfinished"></translation>
+        <translation>{} de la pointe</translation>
     </message>
     <message>
         <source>Use selected vertex, circle or face</source>
-        <translation type="unfinished"></translation>
+        <translation>Prendre le sommet, le cercle ou la face choisie</translation>
     </message>
     <message>
         <source>The direction in which the tenon runs</source>
-        <translation type="unfinished"></translation>
+        <translation>La direction dans laquelle va le tenon</translation>
     </message>
     <message>
         <source>Where it runs</source>
-        <translation type="unfinished"></translation>
+        <translation>Où il passe</translation>
     </message>
     <message>
         <source>Name</source>
-        <translation type="unfinished"></translation>
+        <translation>Nom</translation>
     </message>
     <message>
         <source>Through x</source>
-        <translation type="unfinished"></translation>
+        <translation>Par x</translation>
     </message>
     <message>
         <source>Axis</source>
-        <translation type="unfinished"></translation>
+        <translation>Axe</translation>
     </message>
     <message>
         <source>Side of the mortise, or its diameter</source>
-        <translation type="unfinished"></translation>
+        <translation>Côté de la mortaise, ou son diamètre</translation>
     </message>
     <message>
         <source>Second side of the mortise</source>
-        <translation type="unfinished"></translation>
+        <translation>Second côté de la mortaise</translation>
     </message>
     <message>
         <source>Relief of my own</source>
-        <translation type="unfinished"></translation>
+        <translation>Dégagement à moi</translation>
     </message>
     <message>
         <source>Otherwise each end-grain wall is cut back as far as the movement calls for</source>
-        <translation type="unfinished"></translation>
+        <translation>Sinon chaque paroi en bois de bout est reculée autant que le jeu du bois le demande</translation>
     </message>
     <message>
         <source>Cut back from each end-grain wall of the mortise</source>
-        <translation type="unfinished"></translation>
+        <translation>Recul de chaque paroi en bois de bout de la mortaise</translation>
     </message>
     <message>
         <source>as the first piece</source>
-        <translation type="unfinished"></translation>
+        <translation>comme la première pièce</translation>
     </message>
     <message>
         <source>The wood of the tenon; its grain runs along its length</source>
-        <translation type="unfinished"></translation>
+        <translation>Le bois du tenon ; son fil va dans sa longueur</translation>
     </message>
     <message>
         <source>Side or diameter</source>
-        <translation type="unfinished"></translation>
+        <translation>Côté ou diamètre</translation>
     </message>
     <message>
         <source>Second side</source>
-        <translation type="unfinished"></translation>
+        <translation>Second côté</translation>
     </message>
     <message>
         <source>Wood of the tenon</source>
-        <translation type="unfinished"></translation>
+        <translation>Bois du tenon</translation>
     </message>
     <message>
         <source>Relief</source>
-        <translation type="unfinished"></translation>
+        <translation>Dégagement</translation>
     </message>
     <message>
         <source>Tenon held by {}</source>
-        <translation type="unfinished"></translation>
+        <translation>Tenon tenu par {}</translation>
     </message>
     <message>
         <source>through</source>
-        <translation type="unfinished"></translation>
+        <translation>traversant</translation>
     </message>
     <message>
         <source>Depth in {}</source>
-        <translation type="unfinished"></translation>
+        <translation>Profondeur dans {}</translation>
     </message>
     <message>
         <source>Tenon</source>
-        <translation type="unfinished"></translation>
+        <translation>Tenon</translation>
     </message>
     <message>
         <source>Least wood left</source>
-        <translation type="unfinished"></translation>
+        <translation>Bois restant au moins</translation>
     </message>
     <message>
         <source>Nearest at</source>
-        <translation type="unfinished"></translation>
+        <translation>Au plus près en</translation>
     </message>
     <message>
         <source>Wedges</source>
-        <translation type="unfinished"></translation>
+        <translation>Coins</translation>
     </message>
     <message>
         <source>Boring</source>
-        <translation type="unfinished"></translation>
+        <translation>Perçage</translation>
     </message>
     <message>
         <source>The joint has no name: give it one, it is printed on the drawings.</source>
-        <translation type="unfinished"></translation>
+        <translation>L’assemblage n’a pas de nom : donnez-lui-en un, il est imprimé sur les dessins.</translation>
     </message>
     <message>
         <source>Add joint {}</source>
-        <translation type="unfinished"></translation>
+        <translation>Ajouter l’assemblage {}</translation>
     </message>
     <message>
         <source>Change joint {}</source>
-        <translation type="unfinished"></translation>
+        <translation>Modifier l’assemblage {}</translation>
     </message>
     <message>
         <source>“{}” has lost one of its stacks: delete it, and join the stacks again.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {} » a perdu un de ses blocs : supprimez-le et assemblez de nouveau les blocs.</translation>
     </message>
     <message>
         <source>rectangular</source>
-        <translation type="unfinished"></translation>
+        <translation>rectangulaire</translation>
     </message>
     <message>
         <source>in diameter</source>
-        <translation type="unfinished"></translation>
+        <translation>de diamètre</translation>
     </message>
     <message>
         <source>{} {}, {} long</source>
-        <translation type="unfinished"></translation>
+        <translation>{} {}, long de {}</translation>
     </message>
     <message>
         <source>stop</source>
-        <translation type="unfinished"></translation>
+        <translation>arrêt</translation>
     </message>
     <message>
         <source>ok</source>
-        <translation type="unfinished"></translation>
+        <translation>bon</translation>
     </message>
     <message>
         <source>caution</source>
-        <translation type="unfinished"></translation>
+        <translation>attention</translation>
     </message>
     <message>
         <source>The mortise breaks out of the finished surface by {}: make it smaller or shallower, or move it.</source>
-        <translation type="unfinished"></translation>
+        <translation>La mortaise perce la surface finie de {} : faites-la plus petite ou moins profonde, ou déplacez-la.</translation>
     </message>
     <message>
         <source>Pins</source>
-        <translation type="unfinished"></translation>
+        <translation>Tourillons</translation>
     </message>
     <message>
         <source>Pins set by hand, a line each: glue line (the number of the layer below it); x; y from the axis. A glue line with any gets no others.</source>
-        <translation type="unfinished"></translation>
+        <translation>Tourillons placés à la main, un par ligne : plan de collage (le numéro de la couche du dessous) ; x ; y depuis l’axe. Un plan qui en a n’en reçoit pas d’autres.</translation>
     </message>
     <message>
         <source>Set by hand</source>
-        <translation type="unfinished"></translation>
+        <translation>Placés à la main</translation>
     </message>
     <message>
         <source>Laid wrongly</source>
-        <translation type="unfinished"></translation>
+        <translation>Mal posées</translation>
     </message>
     <message>
         <source>By glue line</source>
-        <translation type="unfinished"></translation>
+        <translation>Par plan de collage</translation>
     </message>
     <message>
         <source> and {} in waste wood</source>
-        <translation type="unfinished"></translation>
+        <translation> et {} dans le bois perdu</translation>
     </message>
     <message>
         <source>{}, between layers {} and {}</source>
-        <translation type="unfinished"></translation>
+        <translation>{}, entre les couches {} et {}</translation>
     </message>
     <message>
         <source>at least {} off; layer {}, {}</source>
-        <translation type="unfinished"></translation>
+        <translation>écart d’au moins {} ; couche {}, {}</translation>
     </message>
     <message>
         <source>every outline shows it</source>
-        <translation type="unfinished"></translation>
+        <translation>chaque contour le montre</translation>
     </message>
     <message>
         <source>Board rack of {}</source>
         <extracomment>Heads as a maker reads them, and widths in pixels.</extracomment>
-        <translation type="unfinished"></translation>
+        <translation>Stock de planches de {}</translation>
     </message>
     <message>
         <source>A size without a unit is in the unit of its column; 45 mm, 4.5 cm, 1-3/4 in and 8 ft can be typed too.</source>
-        <translation type="unfinished"></translation>
+        <translation>Une mesure sans unité est dans l’unité de sa colonne ; on peut aussi écrire 45 mm, 4,5 cm, 1-3/4 in et 8 ft.</translation>
     </message>
     <message>
         <source>Choose the boards to copy: click their rows first.</source>
-        <translation type="unfinished"></translation>
+        <translation>Choisissez les planches à copier : cliquez d’abord sur leurs lignes.</translation>
     </message>
     <message>
         <source>Choose the boards to remove: click their rows first.</source>
-        <translation type="unfinished"></translation>
+        <translation>Choisissez les planches à retirer : cliquez d’abord sur leurs lignes.</translation>
     </message>
     <message>
         <source>{} boards were read. Do they replace those in the table?</source>
-        <translation type="unfinished"></translation>
+        <translation>{} planches ont été lues. Remplacent-elles celles de la table ?</translation>
     </message>
     <message>
         <source>Nothing was written. {}</source>
-        <translation type="unfinished"></translation>
+        <translation>Rien n’a été écrit. {}</translation>
     </message>
     <message>
         <source>{} rows were written to {}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{} lignes ont été écrites dans {}.</translation>
     </message>
     <message>
         <source>Boards of the rack</source>
-        <translation type="unfinished"></translation>
+        <translation>Planches du stock</translation>
     </message>
     <message>
         <source>{} cannot be read ({}): check that you may open it.</source>
-        <translation type="unfinished"></translation>
+        <translation>{} ne se lit pas ({}) : vérifiez que vous pouvez l’ouvrir.</translation>
     </message>
     <message>
         <source>{} is not plain text in UTF-8: save it as CSV (UTF-8).</source>
-        <translation type="unfinished"></translation>
+        <translation>{} n’est pas du texte simple en UTF-8 : enregistrez-le en CSV (UTF-8).</translation>
     </message>
     <message>
         <source>Boards from a file</source>
-        <translation type="unfinished"></translation>
+        <translation>Planches d’un fichier</translation>
     </message>
     <message>
         <source>Boards to a file</source>
-        <translation type="unfinished"></translation>
+        <translation>Planches dans un fichier</translation>
     </message>
     <message>
         <source>Slice {}</source>
         <extracomment>Options that the panel asks in a way of its own. A waste tab as it is read: not to be translated.</extracomment>
-        <translation type="unfinished"></translation>
+        <translation>Trancher {}</translation>
     </message>
     <message>
         <source>Layers of {}</source>
-        <translation type="unfinished"></translation>
+        <translation>Couches de {}</translation>
     </message>
     <message>
         <source>The solid to slice</source>
-        <translation type="unfinished"></translation>
+        <translation>Le solide à trancher</translation>
     </message>
     <message>
         <source>What stands on its drawings and in the bill; left out: the label of the form</source>
-        <translation type="unfinished"></translation>
+        <translation>Ce qui figure sur les dessins et dans le débit ; vide : l’étiquette de la forme</translation>
     </message>
     <message>
         <source>Thickness of the boards as they leave the planer</source>
-        <translation type="unfinished"></translation>
+        <translation>Épaisseur des planches à la sortie de la raboteuse</translation>
     </message>
     <message>
         <source>Thicknesses measured on your own boards, from layer 1 up: they win over the stock thickness for as many layers as you list</source>
-        <translation type="unfinished"></translation>
+        <translation>Épaisseurs mesurées sur vos propres planches, depuis la couche 1 : elles l’emportent sur l’épaisseur des planches pour autant de couches que vous en donnez</translation>
     </message>
     <message>
         <source>The wood of this stack</source>
-        <translation type="unfinished"></translation>
+        <translation>Le bois de ce bloc</translation>
     </message>
     <message>
         <source>Form</source>
-        <translation type="unfinished"></translation>
+        <translation>Forme</translation>
     </message>
     <message>
         <source>Name of the piece</source>
-        <translation type="unfinished"></translation>
+        <translation>Nom de la pièce</translation>
     </message>
     <message>
         <source>Stock thickness</source>
-        <translation type="unfinished"></translation>
+        <translation>Épaisseur des planches</translation>
     </message>
     <message>
         <source>Others at hand</source>
-        <translation type="unfinished"></translation>
+        <translation>Autres disponibles</translation>
     </message>
     <message>
         <source>As planed, from layer 1</source>
-        <translation type="unfinished"></translation>
+        <translation>Rabotées, dès la couche 1</translation>
     </message>
     <message>
         <source>Wood</source>
-        <translation type="unfinished"></translation>
+        <translation>Bois</translation>
     </message>
     <message>
         <source>Layer 1 at the other end</source>
-        <translation type="unfinished"></translation>
+        <translation>Couche 1 à l’autre bout</translation>
     </message>
     <message>
         <source>Lay-up</source>
-        <translation type="unfinished"></translation>
+        <translation>Empilage</translation>
     </message>
     <message>
         <source>Stacking axis</source>
-        <translation type="unfinished"></translation>
+        <translation>Axe d’empilage</translation>
     </message>
     <message>
         <source>One waste tab in each line, left on the blanks of its layers for the pads of clamps and sawn off after gluing. direction: where it points, from RIGHT, to the left seen from above; out: how far beyond the widest of its blanks; further, where needed: aside 10 mm; fillet 16 mm</source>
-        <translation type="unfinished"></translation>
+        <translation>Une patte perdue par ligne, laissée sur les ébauches de ses couches pour les patins des serre-joints et sciée après collage. direction : où elle pointe, depuis RIGHT, vers la gauche vu de dessus ; out : de combien elle dépasse la plus large de ses ébauches ; en plus, s’il le faut : aside 10 mm; fillet 16 mm</translation>
     </message>
     <message>
         <source>Waste tabs for clamps</source>
-        <translation type="unfinished"></translation>
+        <translation>Pattes perdues pour serre-joints</translation>
     </message>
     <message>
         <source>Layers</source>
-        <translation type="unfinished"></translation>
+        <translation>Couches</translation>
     </message>
     <message>
         <source>Stack height</source>
-        <translation type="unfinished"></translation>
+        <translation>Hauteur du bloc</translation>
     </message>
     <message>
         <source>Wood in the blanks</source>
-        <translation type="unfinished"></translation>
+        <translation>Bois des ébauches</translation>
     </message>
     <message>
         <source>Finished form</source>
-        <translation type="unfinished"></translation>
+        <translation>Forme finie</translation>
     </message>
     <message>
         <source>To carve away</source>
-        <translation type="unfinished"></translation>
+        <translation>À sculpter</translation>
     </message>
     <message>
         <source>Another piece is called “{}”: give this one a name of its own.</source>
-        <translation type="unfinished"></translation>
+        <translation>Une autre pièce s’appelle « {} » : donnez à celle-ci un nom à elle.</translation>
     </message>
     <message>
         <source>{}, the lowest {} as planed</source>
-        <translation type="unfinished"></translation>
+        <translation>{}, les {} du bas comme rabotées</translation>
     </message>
     <message>
         <source>{} above the form</source>
-        <translation type="unfinished"></translation>
+        <translation>{} de plus que la forme</translation>
     </message>
     <message>
         <source>as high as the form</source>
-        <translation type="unfinished"></translation>
+        <translation>aussi haut que la forme</translation>
     </message>
     <message>
         <source>{}, {:.0f} % of the wood</source>
-        <translation type="unfinished"></translation>
+        <translation>{}, {:.0f} % du bois</translation>
     </message>
     <message>
         <source>{} already has a stack, {}: OK makes one more.</source>
-        <translation type="unfinished"></translation>
+        <translation>{} a déjà un bloc, {} : OK en fait un de plus.</translation>
     </message>
     <message>
         <source>Change layers of {}</source>
-        <translation type="unfinished"></translation>
+        <translation>Modifier les couches de {}</translation>
     </message>
     <message>
         <source>The form is not proven to lie inside the blanks of {}: do not cut. Check the stacks tells where it stands out.</source>
-        <translation type="unfinished"></translation>
+        <translation>Il n’est pas prouvé que la forme tienne dans les ébauches de {} : ne coupez pas. « Contrôler les blocs » dit où elle dépasse.</translation>
     </message>
     <message>
         <source>The form of “{}” is gone: delete the stack, or give it a form in its properties.</source>
-        <translation type="unfinished"></translation>
+        <translation>La forme de « {} » a disparu : supprimez le bloc, ou donnez-lui une forme dans ses propriétés.</translation>
     </message>
     <message>
         <source>worst place</source>
-        <translation type="unfinished"></translation>
+        <translation>endroit le plus faible</translation>
     </message>
     <message>
         <source>where the load hurts</source>
-        <translation type="unfinished"></translation>
+        <translation>où la charge nuit</translation>
     </message>
     <message>
         <source>use over the surface</source>
-        <translation type="unfinished"></translation>
+        <translation>sollicitation de la surface</translation>
     </message>
     <message>
         <source>See-through: nothing is told there.</source>
         <extracomment>Of the model that is not coloured.</extracomment>
-        <translation type="unfinished"></translation>
+        <translation>Transparent : on n’y dit rien.</translation>
     </message>
     <message>
         <source>with tenon</source>
-        <translation type="unfinished"></translation>
+        <translation>avec tenon</translation>
     </message>
     <message>
         <source>without tenon</source>
-        <translation type="unfinished"></translation>
+        <translation>sans tenon</translation>
     </message>
     <message>
         <source>With or without tenon</source>
-        <translation type="unfinished"></translation>
+        <translation>Avec ou sans tenon</translation>
     </message>
     <message>
         <source>The worst place was looked for with the mortises empty, too</source>
-        <translation type="unfinished"></translation>
+        <translation>L’endroit le plus faible a aussi été cherché avec les mortaises vides</translation>
     </message>
     <message>
         <source>Show on the form:</source>
-        <translation type="unfinished"></translation>
+        <translation>Montrer sur la forme :</translation>
     </message>
     <message>
         <source>Loads of your own</source>
         <extracomment>Columns, what is changed most in front, and their least widths, pixels. Columns of figures, with their unit inside. The unit in the head of a column. Rows in sight.</extracomment>
-        <translation type="unfinished"></translation>
+        <translation>Vos propres charges</translation>
     </message>
     <message>
         <source>Loads of your own, besides those of its kind</source>
-        <translation type="unfinished"></translation>
+        <translation>Vos propres charges, en plus de celles de sa sorte</translation>
     </message>
     <message>
         <source>Add load</source>
-        <translation type="unfinished"></translation>
+        <translation>Ajouter une charge</translation>
     </message>
     <message>
         <source>Another load of your own</source>
-        <translation type="unfinished"></translation>
+        <translation>Une autre charge à vous</translation>
     </message>
     <message>
         <source>Take the chosen loads off the table</source>
-        <translation type="unfinished"></translation>
+        <translation>Retire de la table les charges choisies</translation>
     </message>
     <message>
         <source>“{}” is impossible here: {}.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {} » est impossible ici : {}.</translation>
     </message>
     <message>
         <source>Loads, row {}</source>
-        <translation type="unfinished"></translation>
+        <translation>Charges, ligne {}</translation>
     </message>
     <message>
         <source>this load has no name: write one, such as two children.</source>
-        <translation type="unfinished"></translation>
+        <translation>cette charge n’a pas de nom : écrivez-en un, comme deux enfants.</translation>
     </message>
     <message>
         <source>“{}” is no place: write three sizes, parted by semicolons, as in 0; 120; 450.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {} » n’est pas un endroit : écrivez trois mesures séparées par des points-virgules, comme 0; 120; 450.</translation>
     </message>
     <message>
         <source>Choose the loads to remove: click their rows first.</source>
-        <translation type="unfinished"></translation>
+        <translation>Choisissez les charges à retirer : cliquez d’abord sur leurs lignes.</translation>
     </message>
     <message>
         <source>own months</source>
-        <translation type="unfinished"></translation>
+        <translation>mes mois</translation>
     </message>
     <message>
         <source>Temperature</source>
         <extracomment>Columns, with their unit inside, and the least and the most that can be.</extracomment>
-        <translation type="unfinished"></translation>
+        <translation>Température</translation>
     </message>
     <message>
         <source>Humidity</source>
-        <translation type="unfinished"></translation>
+        <translation>Humidité</translation>
     </message>
     <message>
         <source>Of the room where it will stand, as a room thermometer shows it by day</source>
-        <translation type="unfinished"></translation>
+        <translation>De la pièce où elle sera, comme la montre un thermomètre le jour</translation>
     </message>
     <message>
         <source>Relative humidity of that room, as a hygrometer shows it</source>
-        <translation type="unfinished"></translation>
+        <translation>Humidité relative de cette pièce, comme la montre un hygromètre</translation>
     </message>
     <message>
         <source>Bundled climates are invented; your own months begin with those chosen last</source>
-        <translation type="unfinished"></translation>
+        <translation>Les climats fournis sont inventés ; vos mois commencent par le dernier choisi</translation>
     </message>
     <message>
         <source>Temperature and humidity of your own months</source>
-        <translation type="unfinished"></translation>
+        <translation>Température et humidité de vos mois</translation>
     </message>
     <message>
         <source>“{}” is impossible here: give {} to {}.</source>
-        <translation type="unfinished"></translation>
+        <translation>« {} » est impossible ici : donnez de {} à {}.</translation>
     </message>
     <message>
         <source>Climate, {}, {}</source>
-        <translation type="unfinished"></translation>
+        <translation>Climat, {}, {}</translation>
     </message>
     <message>
         <source>Does it stand and hold?</source>
         <extracomment>What is asked, in the words of its check box.</extracomment>
-        <translation type="unfinished"></translation>
+        <translation>Tient-elle debout et résiste-t-elle ?</translation>
     </message>
     <message>
         <source>What does a year do?</source>
-        <translation type="unfinished"></translation>
+        <translation>Que fait une année ?</translation>
     </message>
     <message>
         <source>Finish and abrasives</source>
-        <translation type="unfinished"></translation>
+        <translation>Finition et abrasifs</translation>
     </message>
     <message>
         <source>Make a quote</source>
-        <translation type="unfinished"></translation>
+        <translation>Faire un devis</translation>
     </message>
     <message>
         <source>Is the allowance enough?</source>
-        <translation type="unfinished"></translation>
+        <translation>La surcote suffit-elle ?</translation>
     </message>
     <message>
         <source>Use and loads</source>
-        <translation type="unfinished"></translation>
+        <translation>Usage et charges</translation>
     </message>
     <message>
         <source>Room and wood</source>
-        <translation type="unfinished"></translation>
+        <translation>Pièce et bois</translation>
     </message>
     <message>
         <source>Finish and sanding</source>
-        <translation type="unfinished"></translation>
+        <translation>Finition et ponçage</translation>
     </message>
     <message>
         <source>Your rates</source>
-        <translation type="unfinished"></translation>
+        <translation>Vos tarifs</translation>
     </message>
     <message>
         <source>What the work takes of the allowance</source>
-        <translation type="unfinished"></translation>
+        <translation>Ce que le travail prend sur la surcote</translation>
     </message>
     <message>
         <source>What to mind</source>
-        <translation type="unfinished"></translation>
+        <translation>À surveiller</translation>
     </message>
     <message>
         <source>There is no piece yet: slice a form into layers first.</source>
-        <translation type="unfinished"></translation>
+        <translation>Il n’y a pas encore de pièce : tranchez d’abord une forme en couches.</translation>
     </message>
     <message>
         <source>What is found</source>
-        <translation type="unfinished"></translation>
+        <translation>Ce qui est trouvé</translation>
     </message>
     <message>
         <source>It weighs</source>
-        <translation type="unfinished"></translation>
+        <translation>Elle pèse</translation>
     </message>
     <message>
         <source>Climate</source>
-        <translation type="unfinished"></translation>
+        <translation>Climat</translation>
     </message>
     <message>
         <source>{} more stand in the checks.</source>
-        <translation type="unfinished"></translation>
+        <translation>{} de plus sont dans les contrôles.</translation>
     </message>
     <message>
         <source>All is well</source>
-        <translation type="unfinished"></translation>
+        <translation>Tout va bien</translation>
     </message>
     <message>
         <source>Show or hide: {}</source>
-        <translation type="unfinished"></translation>
+        <translation>Montrer ou cacher : {}</translation>
     </message>
     <message>
         <source>Settings: {}</source>
-        <translation type="unfinished"></translation>
+        <translation>Réglages : {}</translation>
     </message>
     <message>
         <source>Looking deeper</source>
         <extracomment>How often the window asks how far the work is, ms.</extracomment>
-        <translation type="unfinished"></translation>
+        <translation>Examen à fond</translation>
     </message>
     <message>
         <source>Getting ready</source>
-        <translation type="unfinished"></translation>
+        <translation>Préparation</translation>
     </message>
     <message>
         <source>Stopping after this step; what is finished is kept</source>
-        <translation type="unfinished"></translation>
+        <translation>Arrêt après cette étape ; ce qui est fini est gardé</translation>
     </message>
     <message>
         <source>{} of wood</source>
         <extracomment>Kind of object → the property that holds its least cover. What a change of which property moves or words a mark.</extracomment>
-        <translation type="unfinished"></translation>
+        <translation>{} de bois</translation>
     </message>
     <message>
         <source>breaks out {}</source>
-        <translation type="unfinished"></translation>
+        <translation>perce de {}</translation>
     </message>
     <message>
         <source>Change {}…</source>
         <extracomment>Percent: enough to see the form inside the stepped block.</extracomment>
-        <translation type="unfinished"></translation>
+        <translation>Modifier {}…</translation>
     </message>
 </context>
 </TS>
