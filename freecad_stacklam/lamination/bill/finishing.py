@@ -23,6 +23,7 @@ from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.tolerances import TINY_SQUARE, WHOLE
 from freecad_stacklam.lamination.usage.finish import FinishSettings
+from freecad_stacklam.lamination.words import say
 
 #: Width of a band of angles, degrees, and how many there are.
 BAND, BANDS = 10.0, 9
@@ -82,7 +83,7 @@ def finish_findings(plan: Plan, meshes: Mapping[str, Mesh], finish: FinishSettin
 def liquid(litres: float, units: str = "mm") -> str:
     """An amount of finish: "0.62 l", or "21 fl oz" (US) where lengths are read in inches."""
     if units == "in":
-        return f"{litres * LITRE / FLUID_OUNCE:.1f} fl oz"
+        return say("{litres:.1f} fl oz", litres=litres * LITRE / FLUID_OUNCE)
     return f"{litres:.2f} l"
 
 
@@ -90,9 +91,9 @@ def coverage_text(coverage: float, units: str = "mm") -> str:
     """How far a finish goes, given in m² a litre: "12 m² per litre", or "122 sq ft per quart (489 per gallon)" (US,
     of 231 in³) where lengths are read in inches."""
     if units != "in":
-        return f"{coverage:g} m² per litre"
+        return say("{coverage:g} m² per litre", coverage=coverage)
     gallon = coverage * SQUARE_METRE / (12 * INCH) ** 2 * 128 * FLUID_OUNCE / LITRE
-    return f"{gallon / 4:.0f} sq ft per quart ({gallon:.0f} per gallon)"
+    return say("{gallon:.0f} sq ft per quart ({gallon_2:.0f} per gallon)", gallon=gallon / 4, gallon_2=gallon)
 
 
 def finish_rows(found: FinishFindings, finish: FinishSettings, units: str = "mm") -> tuple[BillRow, ...]:
@@ -101,28 +102,46 @@ def finish_rows(found: FinishFindings, finish: FinishSettings, units: str = "mm"
         return ()
     price = finish.litre_price
     share = 100 * found.end / found.area if found.area else 0.0
-    how = (
-        f"every copy; {found.coats} coat{'s' if found.coats > 1 else ''} on {format_area(found.area, units)}, "
-        f"{share:.0f} % of it end grain, which drinks {finish.end_grain:g} times as much; "
-        f"{liquid(found.litres, units)}, between {liquid(found.least, units)} and {liquid(found.most, units)}, at "
-        f"{coverage_text(finish.coverage, units)}"
+    how = say(
+        "every copy; {coats} coat{what} on {area}, {share:.0f} % of it end grain, which drinks "
+        "{end_grain:g} times as much; {litres}, between {least} and {most}, at {coverage}",
+        coats=found.coats,
+        what="s" if found.coats > 1 else "",
+        area=format_area(found.area, units),
+        share=share,
+        end_grain=finish.end_grain,
+        litres=liquid(found.litres, units),
+        least=liquid(found.least, units),
+        most=liquid(found.most, units),
+        coverage=coverage_text(finish.coverage, units),
     )
     if finish.heats_itself:
-        how += "; its damp rags can catch fire by themselves: spread them flat in the open, or soak them in water"
+        how += say("; its damp rags can catch fire by themselves: spread them flat in the open, or soak them in water")
     rows = [
         BillRow(
-            "finish", found.finish, "", 1, area=found.area, volume=found.litres * LITRE, how=how,
+            "finish",
+            found.finish,
+            "",
+            1,
+            area=found.area,
+            volume=found.litres * LITRE,
+            how=how,
             cost=None if price is None else price * found.litres,
-            per="" if price is None else f"{price:g} per litre × {found.litres:.3f} l",
+            per="" if price is None else say("{price:g} per litre × {litres:.3f} l", price=price, litres=found.litres),
         )
-    ]  # fmt: skip
+    ]
     return (*rows, *_abrasives(found.sheets, found.area, finish))
 
 
 def _abrasives(sheets: Sequence[tuple[int, int]], area: float, finish: FinishSettings) -> list[BillRow]:
-    how = f"sheets or discs; the whole surface once with each grit, {finish.sheet_lasts:g} m² a sheet"
-    per = "" if finish.sheet_price is None else f"{finish.sheet_price:g} per sheet"
+    how = say(
+        "sheets or discs; the whole surface once with each grit, {sheet_lasts:g} m² a sheet",
+        sheet_lasts=finish.sheet_lasts,
+    )
+    per = "" if finish.sheet_price is None else say("{sheet_price:g} per sheet", sheet_price=finish.sheet_price)
     return [
-        BillRow("abrasive", f"grit {grit}", "", count, area=area, how=how, cost=finish.sheet_price, per=per)
+        BillRow(
+            "abrasive", say("grit {grit}", grit=grit), "", count, area=area, how=how, cost=finish.sheet_price, per=per
+        )
         for grit, count in sheets
     ]

@@ -18,6 +18,7 @@ from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.wood.species import Species
 from freecad_stacklam.lamination.wood.tally import blank_board_feet, rough_size
 from freecad_stacklam.lamination.wood.weights import mass_of
+from freecad_stacklam.lamination.words import say
 
 #: Rows are per piece; totals count every copy.
 _BLANK = (
@@ -89,7 +90,13 @@ def bill_of(plan: Plan, table: Mapping[str, Species], planing: float = LEAST_PLA
         blanks = [_blank_row(stack, layer, table, planing) for layer in stack.layers]
         bought += blanks
         rows += blanks
-        rows.append(_total(f"{stack.name}: blanks", blanks, f"all blanks of {stack.copies} × {stack.name}"))
+        rows.append(
+            _total(
+                say("{stack}: blanks", stack=stack.name),
+                blanks,
+                say("all blanks of {copies} × {stack}", copies=stack.copies, stack=stack.name),
+            )
+        )
         volume = stack.form.volume
         away = sum(layer.blank_volume for layer in stack.layers) - volume
         mass = finished_mass(plan, stack, table)
@@ -106,15 +113,19 @@ def bill_of(plan: Plan, table: Mapping[str, Species], planing: float = LEAST_PLA
     bought += tenons
     finished += [(t.count, t.volume or 0.0, t.mass) for t in tenons]
     rows += dowel_rows(plan)
-    rows.append(_total("All wood", bought, "all blanks and tenons, every copy"))
+    rows.append(_total("All wood", bought, say("all blanks and tenons, every copy")))
     known = [count * mass for count, _, mass in finished if mass is not None]
     rows.append(
         BillRow(
-            "total", "Finished", "", 1, volume=sum(count * volume for count, volume, _ in finished),
+            "total",
+            "Finished",
+            "",
+            1,
+            volume=sum(count * volume for count, volume, _ in finished),
             mass=sum(known) if len(known) == len(finished) else None,
-            how="all carved pieces, every copy, mortises filled by their tenons",
+            how=say("all carved pieces, every copy, mortises filled by their tenons"),
         )
-    )  # fmt: skip
+    )
     rows += [tenon_stock(joint, tenon_count(plan, joint), planing) for joint in plan.joints]
     rows += wood_rows(plan, planing)
     return tuple(rows)
@@ -124,7 +135,7 @@ def _blank_row(stack: StackPlan, layer: LayerPlan, table: Mapping[str, Species],
     length, width = blank_size(layer)
     mass = mass_of(table, [(layer.species, layer.blank_volume)])
     rough = rough_size(layer.thickness, planing)
-    how = _BLANK if mass is not None else f"{_BLANK}; weight unknown: the species is not in the table"
+    how = _BLANK if mass is not None else say("{blank}; weight unknown: the species is not in the table", blank=_BLANK)
     return BillRow(
         "blank", f"{stack.name} {layer.number}", layer.species, stack.copies, layer.thickness, length, width,
         layer.blank_area, layer.blank_volume, layer_board_feet(layer, planing), mass,
