@@ -23,19 +23,19 @@ from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.tolerances import TINY_SQUARE, WHOLE
 from freecad_stacklam.lamination.usage.finish import FinishSettings
-from freecad_stacklam.lamination.words import say
+from freecad_stacklam.lamination.words import figure, mark, say, say_many
 
 #: Width of a band of angles, degrees, and how many there are.
 BAND, BANDS = 10.0, 9
 #: mm³ in a litre and in a fluid ounce (US: 231 in³ are 128 of them).
 LITRE, FLUID_OUNCE = 1e6, 231 / 128 * INCH**3
 
-RAGS = (
+RAGS = mark(
     "Rags, brushes and dust damp with this finish heat themselves as it cures and can catch fire: spread rags flat in "
     "the open until they are hard, or soak them in water in a closed metal can; never heap them or leave them in a bin."
 )
-_SHEET = "Follow the can's own sheet for air, gloves, mask and what children and food may touch."
-_DUST = "Sanding dust of many woods harms lungs and skin: extract it at the tool and wear a mask that fits."
+_SHEET = mark("Follow the can's own sheet for air, gloves, mask and what children and food may touch.")
+_DUST = mark("Sanding dust of many woods harms lungs and skin: extract it at the tool and wear a mask that fits.")
 
 
 def surface_of(stack: StackPlan, mesh: Mesh, end_within: float = 30.0) -> Surface:
@@ -83,8 +83,8 @@ def finish_findings(plan: Plan, meshes: Mapping[str, Mesh], finish: FinishSettin
 def liquid(litres: float, units: str = "mm") -> str:
     """An amount of finish: "0.62 l", or "21 fl oz" (US) where lengths are read in inches."""
     if units == "in":
-        return say("{litres:.1f} fl oz", litres=litres * LITRE / FLUID_OUNCE)
-    return f"{litres:.2f} l"
+        return say("{ounces:.1f} fl oz", ounces=litres * LITRE / FLUID_OUNCE)
+    return figure(f"{litres:.2f} l")
 
 
 def coverage_text(coverage: float, units: str = "mm") -> str:
@@ -93,7 +93,7 @@ def coverage_text(coverage: float, units: str = "mm") -> str:
     if units != "in":
         return say("{coverage:g} m² per litre", coverage=coverage)
     gallon = coverage * SQUARE_METRE / (12 * INCH) ** 2 * 128 * FLUID_OUNCE / LITRE
-    return say("{gallon:.0f} sq ft per quart ({gallon_2:.0f} per gallon)", gallon=gallon / 4, gallon_2=gallon)
+    return say("{quart:.0f} sq ft per quart ({gallon:.0f} per gallon)", quart=gallon / 4, gallon=gallon)
 
 
 def finish_rows(found: FinishFindings, finish: FinishSettings, units: str = "mm") -> tuple[BillRow, ...]:
@@ -102,11 +102,12 @@ def finish_rows(found: FinishFindings, finish: FinishSettings, units: str = "mm"
         return ()
     price = finish.litre_price
     share = 100 * found.end / found.area if found.area else 0.0
-    how = say(
-        "every copy; {coats} coat{what} on {area}, {share:.0f} % of it end grain, which drinks "
-        "{end_grain:g} times as much; {litres}, between {least} and {most}, at {coverage}",
-        coats=found.coats,
-        what="s" if found.coats > 1 else "",
+    how = say_many(
+        "every copy; {count} coat on {area}, {share:.0f} % of it end grain, which drinks {end_grain:g} times as "
+        "much; {litres}, between {least} and {most}, at {coverage}",
+        "every copy; {count} coats on {area}, {share:.0f} % of it end grain, which drinks {end_grain:g} times as "
+        "much; {litres}, between {least} and {most}, at {coverage}",
+        found.coats,
         area=format_area(found.area, units),
         share=share,
         end_grain=finish.end_grain,
@@ -116,7 +117,9 @@ def finish_rows(found: FinishFindings, finish: FinishSettings, units: str = "mm"
         coverage=coverage_text(finish.coverage, units),
     )
     if finish.heats_itself:
-        how += say("; its damp rags can catch fire by themselves: spread them flat in the open, or soak them in water")
+        how += "; " + say(
+            "its damp rags can catch fire by themselves: spread them flat in the open, or soak them in water"
+        )
     rows = [
         BillRow(
             "finish",

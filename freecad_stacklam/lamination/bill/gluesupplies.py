@@ -18,9 +18,9 @@ from freecad_stacklam.lamination.plan.gluing import Caul, GlueUpPlan, SetUp
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.settings.glue import GlueSettings
 from freecad_stacklam.lamination.settings.presses import PressSettings
-from freecad_stacklam.lamination.words import say
+from freecad_stacklam.lamination.words import mark, say, say_of
 
-_CAUL = (
+_CAUL = mark(
     "per piece; waxed or taped, flat stock of any straight wood; as many as are in use at once, then used again; in no "
     "total"
 )
@@ -94,14 +94,15 @@ def _caul_rows(plan: GlueUpPlan, units: str) -> list[BillRow]:
         found.setdefault(set_up.round, Counter()).update(map(_size, set_up.cauls))
     rows = []
     for size, count in sorted(_most_at_once(found).items(), key=lambda p: (p[0].bar, -p[0].length, -p[0].width)):
-        crown = say(
-            "; planed hollow toward the ends, {crown} higher in the middle", crown=format_fine(size.crown, units)
+        crown = "; " + say(
+            "planed hollow toward the ends, {crown} higher in the middle", crown=format_fine(size.crown, units)
         )
+        name = say_of("a caul", "bar") if size.bar else say_of("a caul", "board")
         rows.append(
             BillRow(
-                "caul", "bar" if size.bar else "board", "", count, size.thickness, size.length, size.width,
+                "caul", name, "", count, size.thickness, size.length, size.width,
                 area=size.length * size.width, volume=size.length * size.width * size.thickness,
-                how=_CAUL + (crown if size.crown > 0 else ""),
+                how=say(_CAUL) + (crown if size.crown > 0 else ""),
             )
         )  # fmt: skip
     return rows

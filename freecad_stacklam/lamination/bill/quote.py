@@ -13,11 +13,11 @@ from freecad_stacklam.lamination.bill.gluesupplies import copies_of
 from freecad_stacklam.lamination.bill.rows import tenon_count
 from freecad_stacklam.lamination.findings.finishing import FinishFindings, Quote, QuoteLine, WorkHours
 from freecad_stacklam.lamination.lengths import SQUARE_METRE
-from freecad_stacklam.lamination.plan.bill import TOTAL, BillRow
+from freecad_stacklam.lamination.plan.bill import SO_FAR, TOTAL, BillRow
 from freecad_stacklam.lamination.plan.outline import Outline, sample
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.usage.rates import RateSettings
-from freecad_stacklam.lamination.words import say
+from freecad_stacklam.lamination.words import figure, mark, say, say_many
 
 #: Items of the bill that are paid for, by the line of the quote that they are in. Boards on hand cost what they cost.
 PAID = {
@@ -27,7 +27,12 @@ PAID = {
     "abrasives": ("abrasive",),
 }
 #: Rows that are bought besides, and have no price in any table.
-UNPRICED = {"tenon stock": "the wood of tenons", "dowel": "dowels", "caul": "cauls", "rod": "rods"}
+UNPRICED = {
+    "tenon stock": mark("the wood of tenons"),
+    "dowel": mark("dowels"),
+    "caul": mark("cauls"),
+    "rod": mark("rods"),
+}
 MM_PER_METRE = 1000.0
 
 
@@ -75,7 +80,7 @@ def work_hours(plan: Plan, rates: RateSettings, found: FinishFindings | None = N
         )
     if rates.joint_hours is not None and plan.joints:
         joints = sum(tenon_count(plan, joint) for joint in plan.joints)
-        add("joints", joints * rates.joint_hours, f"{joints} × {rates.joint_hours:g} h")
+        add("joints", joints * rates.joint_hours, figure(f"{joints} × {rates.joint_hours:g} h"))
     if plan.carving is not None and plan.carving.rate is not None:
         litres = sum(copies.get(r.stack, 1) * r.volume for r in plan.carving.removed) / 1e6
         add(
@@ -121,23 +126,21 @@ def quote_of(plan: Plan, rows: Sequence[BillRow], rates: RateSettings, found: Fi
         mine = [row for row in rows if row.item in items]
         if not mine:
             if what in ("wood", "finish"):
-                plans = {"wood": say("no boards are planned"), "finish": say("no finish is chosen")}
-                missing.append(say("The {what} is not in it: {plans}.", what=what, plans=plans[what]))
+                missing.append(
+                    say("The wood is not in it: no boards are planned.")
+                    if what == "wood"
+                    else say("The finish is not in it: no finish is chosen.")
+                )
             continue
         known = [row.count * row.cost for row in mine if row.cost is not None]
         short = len(mine) - len(known)
         if short:
             names = sorted({row.name for row in mine if row.cost is None})
-            missing.append(
-                say(
-                    "No price is given for {names}{what}.",
-                    names=", ".join(names[:4]),
-                    what=" and more" if len(names) > 4 else "",
-                )
-            )
-        how = say("{mine} row{what} of the bill", mine=len(mine), what="s" if len(mine) > 1 else "")
+            several = say("No price is given for {names} and more.", names=", ".join(names[:4]))
+            missing.append(several if len(names) > 4 else say("No price is given for {names}.", names=", ".join(names)))
+        how = say_many("{count} row of the bill", "{count} rows of the bill", len(mine))
         lines.append(QuoteLine(what, sum(known) if known else None, how))
-    besides = [words for item, words in UNPRICED.items() if any(row.item == item for row in rows)]
+    besides = [say(words) for item, words in UNPRICED.items() if any(row.item == item for row in rows)]
     if besides:
         missing.append(say("Not in it, and to be priced by hand: {names}.", names=", ".join(besides)))
     hours = work_hours(plan, rates, found)
@@ -155,9 +158,9 @@ def _work(hours: Sequence[WorkHours], rates: RateSettings, missing: list[str]) -
     total = sum(one.hours for one in hours)
     if rates.hour_price is None:
         missing.append(say("{total:.1f} h of work have no price: say what an hour costs.", total=total))
-        return [QuoteLine("work", None, f"{total:.1f} h")]
+        return [QuoteLine("work", None, figure(f"{total:.1f} h"))]
     cost = total * rates.hour_price
-    return [QuoteLine("work", cost, f"{total:.1f} h × {rates.hour_price:g}")]
+    return [QuoteLine("work", cost, figure(f"{total:.1f} h × {rates.hour_price:g}"))]
 
 
 def quote_rows(quote: Quote, rates: RateSettings) -> tuple[BillRow, ...]:
@@ -175,14 +178,18 @@ def quote_rows(quote: Quote, rates: RateSettings) -> tuple[BillRow, ...]:
         rows.append(
             BillRow(
                 "quote",
-                "on top",
+                say("on top"),
                 "",
                 1,
                 how=say("{markup:g} % of the sums above", markup=rates.markup),
                 cost=quote.markup,
             )
         )
-    short = say("all that this bill knows of") if quote.complete else "short of: " + " ".join(quote.missing).rstrip(".")
+    short = (
+        say("all that this bill knows of")
+        if quote.complete
+        else say("short of: {missing}", missing=" ".join(quote.missing).rstrip("."))
+    )
     total = None if all(line.cost is None for line in quote.lines) else quote.total
-    name = TOTAL if quote.complete else say("{total} so far", total=TOTAL)
+    name = say(TOTAL) if quote.complete else say(SO_FAR)
     return (*rows, BillRow("quote", name, "", 1, how=short, cost=total))

@@ -20,7 +20,7 @@ from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.settings.board import GRADES
 from freecad_stacklam.lamination.tolerances import SEAM_TOUCH, WHOLE
 from freecad_stacklam.lamination.wood.tally import blank_board_feet, rough_size, tally
-from freecad_stacklam.lamination.words import say
+from freecad_stacklam.lamination.words import say, say_many
 
 #: Added to a tenon's length at each end, mm, for sawing to length (common practice, no source).
 TENON_TRIM = 25.0
@@ -65,7 +65,7 @@ def _board_rows(boards: BoardsPlan) -> list[BillRow]:
             BillRow(
                 "board on hand" if on_hand else "board to buy", name, b.species, len(alike), b.thickness, b.length,
                 b.width, b.length * b.width, b.thickness * b.length * b.width, feet, None, how, b.cost,
-                per=b.priced or "no price given",
+                per=b.priced or say("no price given"),
             )
         )  # fmt: skip
     return rows
@@ -73,7 +73,11 @@ def _board_rows(boards: BoardsPlan) -> list[BillRow]:
 
 def _totals(boards: BoardsPlan) -> list[BillRow]:
     rows = []
-    for name, kinds in (("Boards to buy", (False,)), ("Boards on hand", (True,)), ("All boards", (False, True))):
+    for name, kinds in (
+        (say("Boards to buy"), (False,)),
+        (say("Boards on hand"), (True,)),
+        (say("All boards"), (False, True)),
+    ):
         mine = [b for b in boards.plan if b.on_hand in kinds]
         if not mine or (len(kinds) > 1 and len({b.on_hand for b in mine}) == 1):
             continue
@@ -88,8 +92,8 @@ def _totals(boards: BoardsPlan) -> list[BillRow]:
                 volume=sum(b.thickness * b.length * b.width for b in mine),
                 board_feet=sum(tally(b.thickness, b.width, b.length) for b in mine),
                 cost=sum(known) if len(known) == len(mine) else None,
-                how=say("{mine} board{what}", mine=len(mine), what="s" if len(mine) > 1 else "")
-                + ("" if len(known) == len(mine) else say("; a price is missing, so no cost")),
+                how=say_many("{count} board", "{count} boards", len(mine))
+                + ("" if len(known) == len(mine) else "; " + say("a price is missing, so no cost")),
             )
         )
     return rows
@@ -106,18 +110,18 @@ def _grade_rows(boards: BoardsPlan, units: str) -> list[BillRow]:
         pieces = sum(p.length * p.width for board in alike for p in board.pieces)
         more = ceil(pieces / (clear * b.length * b.width) - WHOLE) - len(alike)
         how = say(
-            "per board; {grade} is {clear:.1f} % clear by its grade (NHLA), so at least {clear_2:.0f} % is "
+            "per board; {grade} is {clear:.1f} % clear by its grade (NHLA), so at least {added:.0f} % is "
             "added to the pieces' {pieces}; a floor, not a promise",
             grade=b.grade,
             clear=100 * clear,
-            clear_2=100 * (1 / clear - 1),
+            added=100 * (1 / clear - 1),
             pieces=format_area(pieces, units),
         )
         feet = tally(b.thickness, b.width, b.length)
         if more > 0:
             rows.append(
                 BillRow(
-                    say("board for its grade"),
+                    "board for its grade",
                     name,
                     b.species,
                     more,
@@ -143,7 +147,7 @@ def _waste(plan: Plan, boards: BoardsPlan) -> BillRow:
     kept = sum(b.thickness * dx * dy for b in boards.plan for _, _, dx, dy in b.offcuts)
     return BillRow(
         "waste",
-        "Boards less blanks",
+        say("Boards less blanks"),
         "",
         1,
         volume=bought - blanks,
@@ -220,7 +224,7 @@ def _glue(plan: Plan, boards: BoardsPlan) -> BillRow:
     area = faces + edges
     return BillRow(
         "glue",
-        "Glue",
+        say("Glue"),
         "",
         1,
         area=area,

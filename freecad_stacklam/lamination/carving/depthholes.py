@@ -40,6 +40,7 @@ from freecad_stacklam.lamination.tolerances import (
     SAME_HEIGHT,
     WHOLE,
 )
+from freecad_stacklam.lamination.words import say
 
 Floats = NDArray[np.float64]
 
@@ -65,7 +66,9 @@ def point_length(kind: str, diameter: float, angle: float = 118.0, measured: flo
     if kind == "twist":
         return diameter / 2 / tan(angle * pi / 360)
     if measured is None:
-        raise Refusal(f"The point of a {kind} bit must be measured: give its length from the rim to the tip.")
+        raise Refusal(
+            say("The point of a {kind} bit must be measured: give its length from the rim to the tip.", kind=kind)
+        )
     return measured
 
 
@@ -241,8 +244,13 @@ def _grid(stack: StackPlan, pitch: float, units: str, most: int = MOST_HOLES) ->
     steps = [np.arange(np.ceil(a / pitch), np.floor(b / pitch) + 1) * pitch for a, b in ((x0, x1), (y0, y1))]
     if len(steps[0]) * len(steps[1]) > most:
         raise Refusal(
-            f"A grid of {format_length(pitch, units)} gives {len(steps[0]) * len(steps[1])} depth holes on "
-            f"{stack.name}, more than {most}: give a wider pitch."
+            say(
+                "A grid of {pitch} gives {steps} depth holes on {stack}, more than {most}: give a wider pitch.",
+                pitch=format_length(pitch, units),
+                steps=len(steps[0]) * len(steps[1]),
+                stack=stack.name,
+                most=most,
+            )
         )
     x, y = np.meshgrid(*steps)
     return np.column_stack([x.ravel(), y.ravel()])
