@@ -40,7 +40,7 @@ from freecad_stacklam.lamination.tolerances import (
     SAME_HEIGHT,
     WHOLE,
 )
-from freecad_stacklam.lamination.words import say
+from freecad_stacklam.lamination.words import mark, say, say_of
 
 Floats = NDArray[np.float64]
 
@@ -49,12 +49,12 @@ MOST_HOLES = 5000
 #: Contours are found on a grid this many times finer than that of the holes.
 FINER = 3
 
-NO_FORM = "no finished surface under them"
-NO_LANDING = "no flat wood for the drill stop"
-GAP = "a gap between the blanks in the way"
-SHALLOW = "too shallow"
-TOO_DEEP = "deeper than the bit reaches"
-NEAR = "nearer than the cover to a joint, pin, void or seam"
+NO_FORM = mark("no finished surface under them")
+NO_LANDING = mark("no flat wood for the drill stop")
+GAP = mark("a gap between the blanks in the way")
+SHALLOW = mark("too shallow")
+TOO_DEEP = mark("deeper than the bit reaches")
+NEAR = mark("nearer than the cover to a joint, pin, void or seam")
 
 
 def point_length(kind: str, diameter: float, angle: float = 118.0, measured: float | None = None) -> float:
@@ -67,7 +67,10 @@ def point_length(kind: str, diameter: float, angle: float = 118.0, measured: flo
         return diameter / 2 / tan(angle * pi / 360)
     if measured is None:
         raise Refusal(
-            say("The point of a {kind} bit must be measured: give its length from the rim to the tip.", kind=kind)
+            say(
+                "The point of a {kind} bit must be measured: give its length from the rim to the tip.",
+                kind=say_of("a bit", kind),
+            )
         )
     return measured
 
@@ -245,9 +248,9 @@ def _grid(stack: StackPlan, pitch: float, units: str, most: int = MOST_HOLES) ->
     if len(steps[0]) * len(steps[1]) > most:
         raise Refusal(
             say(
-                "A grid of {pitch} gives {steps} depth holes on {stack}, more than {most}: give a wider pitch.",
+                "A grid of {pitch} gives {count} depth holes on {stack}, more than {most}: give a wider pitch.",
                 pitch=format_length(pitch, units),
-                steps=len(steps[0]) * len(steps[1]),
+                count=len(steps[0]) * len(steps[1]),
                 stack=stack.name,
                 most=most,
             )

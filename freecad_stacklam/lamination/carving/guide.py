@@ -60,8 +60,8 @@ def plan_carving(
         if name and name not in names:
             raise Refusal(
                 say(
-                    "Depth holes are asked for in “{name}”, which is no stack here: the stacks are {names}.",
-                    name=name,
+                    "Depth holes are asked for in “{stack}”, which is no stack here: the stacks are {names}.",
+                    stack=name,
                     names=", ".join(names),
                 )
             )

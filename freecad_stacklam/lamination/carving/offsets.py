@@ -159,13 +159,15 @@ def _row(
             if kind == "azimuth" and edge is not None and others and others[0] < edge:
                 edge = None
                 notes.append(
-                    say("the blank of the layer {what} runs on into another piece", what="below" if lower else "above")
+                    say("the blank of the layer below runs on into another piece")
+                    if lower
+                    else say("the blank of the layer above runs on into another piece")
                 )
         radii.append(radius)
         edges.append(edge)
     most = max(crossings, key=lambda hits: (len(hits), hits[-1] if hits else 0.0))
     if len(most) > 1:
-        notes.insert(0, say("crosses the surface {most} times, the outermost counts", most=len(most)))
+        notes.insert(0, say("crosses the surface {count} times, the outermost counts", count=len(most)))
     if radii[0] is not None and radii[1] is not None and abs(radii[0] - radii[1]) > FORM_STEP:
         notes.append(say("the form has a step on this glue line"))
     return Offset(

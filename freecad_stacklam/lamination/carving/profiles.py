@@ -65,7 +65,7 @@ def vertical_plane(azimuth: float, centre: tuple[float, float] = (0.0, 0.0)) -> 
     the stack's x) on its right."""
     c, s = cos(azimuth * pi / 180), sin(azimuth * pi / 180)
     return SectionPlane(
-        say("at {azimuth:g}°", azimuth=azimuth), "vertical", (*centre, 0.0), (c, s, 0.0), (0.0, 0.0, 1.0), azimuth
+        say("at {direction:g}°", direction=azimuth), "vertical", (*centre, 0.0), (c, s, 0.0), (0.0, 0.0, 1.0), azimuth
     )
 
 
@@ -165,7 +165,7 @@ def job_templates(
                 made.append(template(stack, mesh, plane, gauges=gauges, clearance=clearance, margin=margin))
     if missed:
         raise Refusal(
-            say("The plane “{missed}” misses every form: move it, or turn its normal.", missed=sorted(missed)[0])
+            say("The plane “{plane}” misses every form: move it, or turn its normal.", plane=sorted(missed)[0])
         )
     return tuple(made)
 
@@ -176,7 +176,7 @@ def _through_middle(stack: StackPlan, points: Floats, mesh: Mesh, azimuth: float
         return plane
     low, high = points.min(axis=0), points.max(axis=0)
     moved = vertical_plane(azimuth, (float(low[0] + high[0]) / 2, float(low[1] + high[1]) / 2))
-    return replace(moved, name=say("{moved} through the middle", moved=moved.name))
+    return replace(moved, name=say("at {direction:g}° through the middle", direction=azimuth))
 
 
 def gauge(
