@@ -79,9 +79,7 @@ def _ways(rows: Sequence[BillRow], width: float) -> Block:
     """How the figures are found, once for each kind of row."""
     kinds: dict[str, list[str]] = {}
     for row in rows:
-        if row.how and (
-            row.item not in ("work", "quote") or sums_up(row)
-        ):  # the rest is told in the quote
+        if row.how and (row.item not in ("work", "quote") or sums_up(row)):  # the rest is told in the quote
             kind = "the quote" if row.item == "quote" else row.name if row.item == "total" else row.item
             named = kinds.setdefault(row.how, [])
             if kind not in named:

@@ -21,10 +21,10 @@ from freecad_stacklam.lamination.words import figure, mark, say, say_many
 
 #: Items of the bill that are paid for, by the line of the quote that they are in. Boards on hand cost what they cost.
 PAID = {
-    "wood": ("board to buy", "board on hand", "board for its grade"),
-    "glue": ("glue",),
-    "finish": ("finish",),
-    "abrasives": ("abrasive",),
+    mark("wood"): ("board to buy", "board on hand", "board for its grade"),
+    mark("glue"): ("glue",),
+    mark("finish"): ("finish",),
+    mark("abrasives"): ("abrasive",),
 }
 #: Rows that are bought besides, and have no price in any table.
 UNPRICED = {
@@ -58,7 +58,7 @@ def work_hours(plan: Plan, rates: RateSettings, found: FinishFindings | None = N
     layers = sum(s.copies * len(s.layers) for s in plan.stacks)
     if rates.layer_hours is not None:
         add(
-            "layout",
+            mark("layout"),
             layers * rates.layer_hours,
             say("{layers} layers × {layer_hours:g} h", layers=layers, layer_hours=rates.layer_hours),
         )
@@ -67,24 +67,24 @@ def work_hours(plan: Plan, rates: RateSettings, found: FinishFindings | None = N
             s.copies * outline_length(o) for s in plan.stacks for layer in s.layers for o in layer.blank
         ) / MM_PER_METRE  # fmt: skip
         add(
-            "sawing",
+            mark("sawing"),
             metres / rates.sawing_rate,
             say("{metres:.1f} m of outline at {sawing_rate:g} m an hour", metres=metres, sawing_rate=rates.sawing_rate),
         )
     if rates.set_up_hours is not None and plan.glue_up is not None:
         times = sum(copies_of(s, copies) for s in plan.glue_up.set_ups)
         add(
-            "gluing",
+            mark("gluing"),
             times * rates.set_up_hours,
             say("{times} set-ups × {set_up_hours:g} h", times=times, set_up_hours=rates.set_up_hours),
         )
     if rates.joint_hours is not None and plan.joints:
         joints = sum(tenon_count(plan, joint) for joint in plan.joints)
-        add("joints", joints * rates.joint_hours, figure(f"{joints} × {rates.joint_hours:g} h"))
+        add(mark("joints"), joints * rates.joint_hours, figure(f"{joints} × {rates.joint_hours:g} h"))
     if plan.carving is not None and plan.carving.rate is not None:
         litres = sum(copies.get(r.stack, 1) * r.volume for r in plan.carving.removed) / 1e6
         add(
-            "carving",
+            mark("carving"),
             litres / plan.carving.rate,
             say("{litres:.1f} l at {rate:g} l an hour", litres=litres, rate=plan.carving.rate),
         )
@@ -92,7 +92,7 @@ def work_hours(plan: Plan, rates: RateSettings, found: FinishFindings | None = N
     if found is not None and rates.sanding_rate is not None and found.sheets:
         grits = len(found.sheets)
         add(
-            "sanding",
+            mark("sanding"),
             grits * area / rates.sanding_rate,
             say(
                 "{area:.2f} m² × {grits} grits at {sanding_rate:g} m²/h",
@@ -104,7 +104,7 @@ def work_hours(plan: Plan, rates: RateSettings, found: FinishFindings | None = N
     if found is not None and rates.coating_rate is not None:
         hours = found.coats * area / rates.coating_rate
         add(
-            "finishing",
+            mark("finishing"),
             hours,
             say(
                 "{area:.2f} m² × {coats} coats at {coating_rate:g} m²/h",
@@ -114,7 +114,7 @@ def work_hours(plan: Plan, rates: RateSettings, found: FinishFindings | None = N
             ),
         )
     if rates.other_hours is not None:
-        add("other work", rates.other_hours, say("once for the job"))
+        add(mark("other work"), rates.other_hours, say("once for the job"))
     return tuple(made)
 
 
@@ -158,9 +158,9 @@ def _work(hours: Sequence[WorkHours], rates: RateSettings, missing: list[str]) -
     total = sum(one.hours for one in hours)
     if rates.hour_price is None:
         missing.append(say("{total:.1f} h of work have no price: say what an hour costs.", total=total))
-        return [QuoteLine("work", None, figure(f"{total:.1f} h"))]
+        return [QuoteLine(mark("work"), None, figure(f"{total:.1f} h"))]
     cost = total * rates.hour_price
-    return [QuoteLine("work", cost, figure(f"{total:.1f} h × {rates.hour_price:g}"))]
+    return [QuoteLine(mark("work"), cost, figure(f"{total:.1f} h × {rates.hour_price:g}"))]
 
 
 def quote_rows(quote: Quote, rates: RateSettings) -> tuple[BillRow, ...]:
@@ -168,12 +168,12 @@ def quote_rows(quote: Quote, rates: RateSettings) -> tuple[BillRow, ...]:
     each = rates.hour_price
     rows = [
         BillRow(
-            "work", one.what, "", 1, how=one.how, cost=None if each is None else one.hours * each,
+            "work", say(one.what), "", 1, how=one.how, cost=None if each is None else one.hours * each,
             per=f"{one.hours:.2f} h" + ("" if each is None else f" × {each:g}"),
         )
         for one in quote.hours
     ]  # fmt: skip
-    rows += [BillRow("quote", line.what, "", 1, how=line.how, cost=line.cost) for line in quote.lines]
+    rows += [BillRow("quote", say(line.what), "", 1, how=line.how, cost=line.cost) for line in quote.lines]
     if quote.markup:
         rows.append(
             BillRow(

@@ -119,9 +119,8 @@ def read_rack(text: str, name: str = "rack.csv") -> Rack:
     "rack.csv, line 3: …"."""
     table = read_table(text, name, COLUMNS)
     at = table.lines[0]
-    columns, units = read_heads(
-        table.rows[0], lambda _: say("{file}, line {line}", file=name, line=at), ("name", *SIZES)
-    )
+    head = say("{file}, line {line}", file=name, line=at)
+    columns, units = read_heads(table.rows[0], lambda _: head, ("name", *SIZES))
 
     def where(row: int, column: str) -> str:
         line = say("{file}, line {line}", file=name, line=table.lines[row + 1])
