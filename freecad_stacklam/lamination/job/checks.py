@@ -12,7 +12,8 @@ from collections.abc import Mapping, Sequence
 from freecad_stacklam.lamination.bill.rows import blank_mass
 from freecad_stacklam.lamination.boards.edgeglue import edge_glue_checks
 from freecad_stacklam.lamination.boards.sawncut import cut_checks
-from freecad_stacklam.lamination.inside.checks import dowel_checks, hollow_checks, pin_checks
+from freecad_stacklam.lamination.inside.checks import hollow_checks, pin_checks
+from freecad_stacklam.lamination.inside.dowelchecks import dowel_checks
 from freecad_stacklam.lamination.job.woodcheck import wood_checks
 from freecad_stacklam.lamination.joints.checks import EMBED_RATIO, JOINT_COVER, PRACTICE, joint_checks
 from freecad_stacklam.lamination.lengths import INCH, format_fine, format_length, format_mass, format_move, format_place
