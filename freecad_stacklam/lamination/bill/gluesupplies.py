@@ -18,7 +18,7 @@ from freecad_stacklam.lamination.plan.gluing import Caul, GlueUpPlan, SetUp
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.settings.glue import GlueSettings
 from freecad_stacklam.lamination.settings.presses import PressSettings
-from freecad_stacklam.lamination.words import mark, say, say_of
+from freecad_stacklam.lamination.words import figure, mark, say, say_of
 
 _CAUL = mark(
     "per piece; waxed or taped, flat stock of any straight wood; as many as are in use at once, then used again; in no "
@@ -49,7 +49,7 @@ def _glue_row(plan: GlueUpPlan, stacks: Sequence[StackPlan], glue: GlueSettings)
     copies = {s.name: s.copies for s in stacks}
     times = [(s, copies_of(s, copies)) for s in plan.set_ups]
     mass = sum(n * s.glue for s, n in times) / 1000
-    lost = f"{100 * glue.loss:g} %"
+    lost = figure(f"{100 * glue.loss:g} %")
     return BillRow(
         "glue",
         plan.glue_name,

@@ -169,7 +169,7 @@ def quote_rows(quote: Quote, rates: RateSettings) -> tuple[BillRow, ...]:
     rows = [
         BillRow(
             "work", say(one.what), "", 1, how=one.how, cost=None if each is None else one.hours * each,
-            per=f"{one.hours:.2f} h" + ("" if each is None else f" × {each:g}"),
+            per=figure(f"{one.hours:.2f} h" + ("" if each is None else f" × {each:g}")),
         )
         for one in quote.hours
     ]  # fmt: skip

@@ -40,7 +40,7 @@ from freecad_stacklam.lamination.tolerances import (
     SAME_HEIGHT,
     WHOLE,
 )
-from freecad_stacklam.lamination.words import mark, say, say_of
+from freecad_stacklam.lamination.words import figure, mark, say, say_of
 
 Floats = NDArray[np.float64]
 
@@ -69,7 +69,7 @@ def point_length(kind: str, diameter: float, angle: float = 118.0, measured: flo
         raise Refusal(
             say(
                 "The point of a {kind} bit must be measured: give its length from the rim to the tip.",
-                kind=say_of("a bit", kind),
+                kind=_kind(kind),
             )
         )
     return measured
@@ -77,9 +77,21 @@ def point_length(kind: str, diameter: float, angle: float = 118.0, measured: flo
 
 def bit_of(settings: CarvingSettings, units: str = "mm") -> Bit:
     """The bit that the settings choose, its name in the maker's units."""
-    angle = f" {settings.angle:g}°" if settings.point == "twist" else ""
+    angle = figure(f" {settings.angle:g}°") if settings.point == "twist" else ""
     length = point_length(settings.point, settings.bit, settings.angle, settings.point_length)
-    return Bit(f"{settings.point}{angle} {format_length(settings.bit, units)}", settings.point, settings.bit, length)
+    name = f"{_kind(settings.point)}{angle} {format_length(settings.bit, units)}"
+    return Bit(name, settings.point, settings.bit, length)
+
+
+def _kind(kind: str) -> str:
+    """What a bit is called by its point."""
+    named = {
+        "rim": say_of("a bit", "rim"),
+        "brad point": say_of("a bit", "brad point"),
+        "twist": say_of("a bit", "twist"),
+        "spade": say_of("a bit", "spade"),
+    }
+    return named.get(kind, kind)
 
 
 def depth_map(
