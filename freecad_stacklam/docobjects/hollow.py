@@ -22,6 +22,7 @@ from freecad_stacklam.docobjects.forms.shapes import hollow_shape, placement_of,
 from freecad_stacklam.docobjects.reading.insides import shown_hollow
 from freecad_stacklam.lamination.inside.checks import hollow_checks, thinnest_place
 from freecad_stacklam.lamination.lengths import format_small_area
+from freecad_stacklam.lamination.plan.checks import is_of
 from freecad_stacklam.lamination.plan.insides import HollowPlan
 from freecad_stacklam.lamination.plan.verdicts import worst_of
 from freecad_stacklam.lamination.settings.hollow import HollowSettings
@@ -72,7 +73,7 @@ class Hollow(Proxy):
                 "CoverPlace": FreeCAD.Vector(*thinnest_place(plan)),
                 "GlueArea": min(met, key=lambda g: g.left / g.whole).left if met else 0.0,
                 "GlueLines": [_glue_line(g.interface, g.left, g.whole, units) for g in met],
-                "CoverVerdict": worst_of(c for c in checks if c.name.endswith(COVER_CHECK)),
+                "CoverVerdict": worst_of(c for c in checks if is_of(c, COVER_CHECK)),
                 "Verdict": worst_of(checks),
                 "Notes": [c.says for c in checks],
             },

@@ -25,6 +25,7 @@ from freecad_stacklam.lamination.inside.checks import pin_checks
 from freecad_stacklam.lamination.job.checks import left_out_checks
 from freecad_stacklam.lamination.joints.surfacecover import SurfaceCover
 from freecad_stacklam.lamination.lengths import format_length, rounded_down
+from freecad_stacklam.lamination.plan.checks import is_of
 from freecad_stacklam.lamination.plan.insides import PinPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.verdicts import worst_of
@@ -81,7 +82,7 @@ class Pins(Proxy):
                 "CoverPlace": FreeCAD.Vector(*place),
                 "LeastMisfit": min(judged, default=0.0),
                 "Misfits": misfit_lines(plan, units),
-                "CoverVerdict": worst_of(c for c in checks if c.name.endswith(COVER_CHECK)),
+                "CoverVerdict": worst_of(c for c in checks if is_of(c, COVER_CHECK)),
                 "Verdict": worst_of(checks),
                 "Notes": [*(c.says for c in checks), *without_waste(plan, obj.Waste)],
             },

@@ -14,6 +14,7 @@ from freecad_stacklam.lamination.bill.finishing import BAND, coverage_text, liqu
 from freecad_stacklam.lamination.findings.finishing import FinishFindings
 from freecad_stacklam.lamination.lengths import SQUARE_METRE, format_area
 from freecad_stacklam.lamination.tolerances import NO_AREA
+from freecad_stacklam.lamination.words import say
 
 KIND = "finish"
 TITLE = "Sanding and finish"
@@ -68,7 +69,7 @@ def _blocks(book: Book, findings: FinishFindings, width: float) -> list[Block]:
 
 
 def _cautions(findings: FinishFindings, width: float) -> list[Block]:
-    return [notes("Mind", findings.cautions, width)] if findings.cautions else []
+    return [notes("Mind", [say(one) for one in findings.cautions], width)] if findings.cautions else []
 
 
 def _areas(book: Book, findings: FinishFindings, at: int) -> Block:

@@ -13,7 +13,7 @@ from freecad_stacklam.benchsheets.pages.blocks import Block, Column, flow, notes
 from freecad_stacklam.benchsheets.pages.listpage import HEAD, TableRow, list_page, rows_per_page, table
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.lamination.lengths import INCH, POUND, VOLUMES
-from freecad_stacklam.lamination.plan.bill import TOTAL, BillRow
+from freecad_stacklam.lamination.plan.bill import BillRow, sums_up
 
 LITRE = VOLUMES["l"]
 #: More kinds than this are not named one by one where their figures are found alike.
@@ -67,7 +67,7 @@ def _quote(rows: Sequence[BillRow]) -> Block:
             name = row.name if row.item == "quote" else f"{row.item}: {row.name}"
             count = str(row.count) if row.item == "abrasive" else ""
             cost = "not known" if row.cost is None else f"{row.count * row.cost:.2f}"
-            told = row.how if row.item in ("work", "quote") and not row.name.startswith(TOTAL) else ""
+            told = row.how if row.item in ("work", "quote") and not sums_up(row) else ""
             lines.append((name, count, ": ".join(filter(None, (told, row.per))), cost))
     return Block(
         "Quote", ("what", "no.", "amount and price", "cost"), (58.0, 10.0, 84.0, 26.0), (True, False, True, False),
@@ -79,9 +79,7 @@ def _ways(rows: Sequence[BillRow], width: float) -> Block:
     """How the figures are found, once for each kind of row."""
     kinds: dict[str, list[str]] = {}
     for row in rows:
-        if row.how and (
-            row.item not in ("work", "quote") or row.name.startswith(TOTAL)
-        ):  # the rest is told in the quote
+        if row.how and (row.item not in ("work", "quote") or sums_up(row)):  # the rest is told in the quote
             kind = "the quote" if row.item == "quote" else row.name if row.item == "total" else row.item
             named = kinds.setdefault(row.how, [])
             if kind not in named:

@@ -18,8 +18,9 @@ from freecad_stacklam.lamination.plan.outline import Loop, arc_of, edges_of
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.settings.shop import BandSaw
 from freecad_stacklam.lamination.tolerances import ROUNDING, SAME_BLADE, TURN_ROUNDING
+from freecad_stacklam.lamination.words import mark, say
 
-SOURCE = "band-saw blade charts of two makers, the larger radius; 1/4, 1/2 and 3/4 in agree in all charts seen"
+SOURCE = mark("band-saw blade charts of two makers, the larger radius; 1/4, 1/2 and 3/4 in agree in all charts seen")
 
 #: Blade width and the least radius that it turns in, mm: the larger value where the charts differ.
 BLADES = tuple(
@@ -83,7 +84,7 @@ def shop_saw_checks(plan: Plan, saw: BandSaw | None) -> tuple[Check, ...]:
 
 def saw_checks(plan: Plan, blade: float, radius: float | None = None) -> tuple[Check, ...]:
     """One verdict for each stack. blade: width, mm. radius: what it turns in at this saw, where the maker knows it."""
-    source = SOURCE if radius is None else "the shop's own band-saw setting"
+    source = say(SOURCE) if radius is None else say("the shop's own band-saw setting")
     limit = least_radius_of(blade) if radius is None else radius
     found = []
     for stack in plan.stacks:
@@ -109,27 +110,50 @@ def _check(
     def shown(mm: float) -> str:
         return format_length(mm, units)
 
-    more = f" {corners} inner corners want relief cuts or a bored hole." if corners else ""
+    more = " " + say("{corners} inner corners want relief cuts or a bored hole.", corners=corners) if corners else ""
     if curve.radius == inf:
-        verdict, says = "ok", f"The cut lines of {name} have no inner curves.{more}"
+        verdict, says = "ok", say("The cut lines of {stack} have no inner curves.", stack=name) + more
     elif curve.radius >= limit:
         verdict = "ok"
         says = (
-            f"The tightest inner curve of {name} has {shown(curve.radius)} radius (layer {layer}), and a blade "
-            f"{shown(blade)} wide turns in {shown(limit)}.{more}"
+            say(
+                "The tightest inner curve of {stack} has {radius} radius (layer {layer}), and a blade {blade} "
+                "wide turns in {limit}.",
+                stack=name,
+                radius=shown(curve.radius),
+                layer=layer,
+                blade=shown(blade),
+                limit=shown(limit),
+            )
+            + more
         )
     else:
         fits = widest_blade_for(curve.radius)
-        way = f"take a blade of {shown(fits)} or narrower" if fits else "bore the curve out or make relief cuts"
+        way = (
+            say("take a blade of {fits} or narrower", fits=shown(fits))
+            if fits
+            else say("bore the curve out or make relief cuts")
+        )
         verdict = "caution"
         says = (
-            f"The tightest inner curve of {name} has {shown(curve.radius)} radius (layer {layer}); a blade "
-            f"{shown(blade)} wide turns in {shown(limit)}: {way}, and follow the manuals of saw and blade.{more}"
+            say(
+                "The tightest inner curve of {stack} has {radius} radius (layer {layer}); a blade {blade} wide "
+                "turns in {limit}: {way}, and follow the manuals of saw and blade.",
+                stack=name,
+                radius=shown(curve.radius),
+                layer=layer,
+                blade=shown(blade),
+                limit=shown(limit),
+                way=way,
+            )
+            + more
         )
     if corners and verdict == "ok":
         verdict = "caution"
     figure = curve.radius if curve.radius < inf else 0.0
-    return Check(f"{name}: inner curves at the band saw", verdict, figure, limit, "mm", source, says, at)
+    return Check(
+        say("{stack}: inner curves at the band saw", stack=name), verdict, figure, limit, "mm", source, says, at
+    )
 
 
 def _in_layer(stack: StackPlan, number: int, point: tuple[float, float]) -> Place:

@@ -22,8 +22,9 @@ from freecad_stacklam.lamination.plan.outline import Floats, Loop, Outline, samp
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.settings.shop import BandSaw
 from freecad_stacklam.lamination.tolerances import ROUNDING
+from freecad_stacklam.lamination.words import mark, say
 
-SOURCE = "geometry of the plan, and the shop's own band saw"
+SOURCE = mark("geometry of the plan, and the shop's own band saw")
 
 
 @dataclass(frozen=True)
@@ -75,34 +76,58 @@ def room_checks(plan: Plan, saw: BandSaw | None) -> tuple[Check, ...]:
 def _height_check(stack: StackPlan, height: float, shown: Callable[[float], str]) -> Check:
     thick = max(stack.layers, key=lambda layer: layer.thickness)
     small = thick.thickness > height + ROUNDING
-    says = f"The thickest blank of {stack.name}, layer {thick.number}, is {shown(thick.thickness)} thick; the band saw "
-    says += f"takes {shown(height)}: " if small else f"takes {shown(height)}."
+    parts = {"stack": stack.name, "layer": thick.number, "thickness": shown(thick.thickness), "height": shown(height)}
     if small:
-        says += "plan thinner stock or saw it on a larger saw, and follow the saw's manual."
-    name = f"{stack.name}: height of the band saw"
-    return Check(name, "caution" if small else "ok", thick.thickness, height, "mm", SOURCE, says)
+        says = say(
+            "The thickest blank of {stack}, layer {layer}, is {thickness} thick; the band saw takes {height}: plan "
+            "thinner stock or saw it on a larger saw, and follow the saw's manual.",
+            **parts,
+        )
+    else:
+        says = say(
+            "The thickest blank of {stack}, layer {layer}, is {thickness} thick; the band saw takes {height}.", **parts
+        )
+    name = say("{stack}: height of the band saw", stack=stack.name)
+    return Check(name, "caution" if small else "ok", thick.thickness, height, "mm", say(SOURCE), says)
 
 
 def _throat_check(stack: StackPlan, throat: float, shown: Callable[[float], str], up: Callable[[float], str]) -> Check:
     rooms = [(throat_needed(layer), layer.number) for layer in stack.layers]
     need, number = max(rooms, key=lambda r: r[0].room)
     small = need.room > throat + ROUNDING
-    line = "a hole" if need.in_hole else "the outline"
-    side = "the waste" if need.waste_to_column else "the blank"
-    says = (
-        f"Followed all round with {side} towards the column, {line} of layer {number} of {stack.name} needs "
-        f"{up(need.room)} between blade and column when it is sawn from the rectangle that just holds it; the band saw "
-        f"has {shown(throat)}"
-    )
-    if small:
-        says += (
-            ": bore and jigsaw the hole, or use a larger saw; follow the saw's manual." if need.in_hole
-            else ": saw the corners off first where what is in the way is waste, or use a larger saw; follow the saw's "
-            "manual."
-        )  # fmt: skip
+    line = say("a hole") if need.in_hole else say("the outline")
+    side = say("the waste") if need.waste_to_column else say("the blank")
+    parts = {
+        "side": side,
+        "line": line,
+        "layer": number,
+        "stack": stack.name,
+        "room": up(need.room),
+        "throat": shown(throat),
+    }
+    if not small:
+        says = say(
+            "Followed all round with {side} towards the column, {line} of layer {layer} of {stack} needs {room} "
+            "between blade and column when it is sawn from the rectangle that just holds it; the band saw has "
+            "{throat}.",
+            **parts,
+        )
+    elif need.in_hole:
+        says = say(
+            "Followed all round with {side} towards the column, {line} of layer {layer} of {stack} needs {room} "
+            "between blade and column when it is sawn from the rectangle that just holds it; the band saw has "
+            "{throat}: bore and jigsaw the hole, or use a larger saw; follow the saw's manual.",
+            **parts,
+        )
     else:
-        says += "."
-    return Check(_throat_name(stack), "caution" if small else "ok", need.room, throat, "mm", SOURCE, says)
+        says = say(
+            "Followed all round with {side} towards the column, {line} of layer {layer} of {stack} needs {room} "
+            "between blade and column when it is sawn from the rectangle that just holds it; the band saw has "
+            "{throat}: saw the corners off first where what is in the way is waste, or use a larger saw; follow "
+            "the saw's manual.",
+            **parts,
+        )
+    return Check(_throat_name(stack), "caution" if small else "ok", need.room, throat, "mm", say(SOURCE), says)
 
 
 def throat_known(plan: Plan, stack: StackPlan) -> float | None:
@@ -111,7 +136,7 @@ def throat_known(plan: Plan, stack: StackPlan) -> float | None:
 
 
 def _throat_name(stack: StackPlan) -> str:
-    return f"{stack.name}: throat of the band saw"
+    return say("{stack}: throat of the band saw", stack=stack.name)
 
 
 def _rectangle_round(outline: Outline, grain: float) -> Floats:

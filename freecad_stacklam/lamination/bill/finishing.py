@@ -23,18 +23,19 @@ from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.tolerances import TINY_SQUARE, WHOLE
 from freecad_stacklam.lamination.usage.finish import FinishSettings
+from freecad_stacklam.lamination.words import figure, mark, say, say_many
 
 #: Width of a band of angles, degrees, and how many there are.
 BAND, BANDS = 10.0, 9
 #: mm³ in a litre and in a fluid ounce (US: 231 in³ are 128 of them).
 LITRE, FLUID_OUNCE = 1e6, 231 / 128 * INCH**3
 
-RAGS = (
+RAGS = mark(
     "Rags, brushes and dust damp with this finish heat themselves as it cures and can catch fire: spread rags flat in "
     "the open until they are hard, or soak them in water in a closed metal can; never heap them or leave them in a bin."
 )
-_SHEET = "Follow the can's own sheet for air, gloves, mask and what children and food may touch."
-_DUST = "Sanding dust of many woods harms lungs and skin: extract it at the tool and wear a mask that fits."
+_SHEET = mark("Follow the can's own sheet for air, gloves, mask and what children and food may touch.")
+_DUST = mark("Sanding dust of many woods harms lungs and skin: extract it at the tool and wear a mask that fits.")
 
 
 def surface_of(stack: StackPlan, mesh: Mesh, end_within: float = 30.0) -> Surface:
@@ -82,17 +83,17 @@ def finish_findings(plan: Plan, meshes: Mapping[str, Mesh], finish: FinishSettin
 def liquid(litres: float, units: str = "mm") -> str:
     """An amount of finish: "0.62 l", or "21 fl oz" (US) where lengths are read in inches."""
     if units == "in":
-        return f"{litres * LITRE / FLUID_OUNCE:.1f} fl oz"
-    return f"{litres:.2f} l"
+        return say("{ounces:.1f} fl oz", ounces=litres * LITRE / FLUID_OUNCE)
+    return figure(f"{litres:.2f} l")
 
 
 def coverage_text(coverage: float, units: str = "mm") -> str:
     """How far a finish goes, given in m² a litre: "12 m² per litre", or "122 sq ft per quart (489 per gallon)" (US,
     of 231 in³) where lengths are read in inches."""
     if units != "in":
-        return f"{coverage:g} m² per litre"
+        return say("{coverage:g} m² per litre", coverage=coverage)
     gallon = coverage * SQUARE_METRE / (12 * INCH) ** 2 * 128 * FLUID_OUNCE / LITRE
-    return f"{gallon / 4:.0f} sq ft per quart ({gallon:.0f} per gallon)"
+    return say("{quart:.0f} sq ft per quart ({gallon:.0f} per gallon)", quart=gallon / 4, gallon=gallon)
 
 
 def finish_rows(found: FinishFindings, finish: FinishSettings, units: str = "mm") -> tuple[BillRow, ...]:
@@ -101,28 +102,49 @@ def finish_rows(found: FinishFindings, finish: FinishSettings, units: str = "mm"
         return ()
     price = finish.litre_price
     share = 100 * found.end / found.area if found.area else 0.0
-    how = (
-        f"every copy; {found.coats} coat{'s' if found.coats > 1 else ''} on {format_area(found.area, units)}, "
-        f"{share:.0f} % of it end grain, which drinks {finish.end_grain:g} times as much; "
-        f"{liquid(found.litres, units)}, between {liquid(found.least, units)} and {liquid(found.most, units)}, at "
-        f"{coverage_text(finish.coverage, units)}"
+    how = say_many(
+        "every copy; {count} coat on {area}, {share:.0f} % of it end grain, which drinks {end_grain:g} times as "
+        "much; {litres}, between {least} and {most}, at {coverage}",
+        "every copy; {count} coats on {area}, {share:.0f} % of it end grain, which drinks {end_grain:g} times as "
+        "much; {litres}, between {least} and {most}, at {coverage}",
+        found.coats,
+        area=format_area(found.area, units),
+        share=share,
+        end_grain=finish.end_grain,
+        litres=liquid(found.litres, units),
+        least=liquid(found.least, units),
+        most=liquid(found.most, units),
+        coverage=coverage_text(finish.coverage, units),
     )
     if finish.heats_itself:
-        how += "; its damp rags can catch fire by themselves: spread them flat in the open, or soak them in water"
+        how += "; " + say(
+            "its damp rags can catch fire by themselves: spread them flat in the open, or soak them in water"
+        )
     rows = [
         BillRow(
-            "finish", found.finish, "", 1, area=found.area, volume=found.litres * LITRE, how=how,
+            "finish",
+            found.finish,
+            "",
+            1,
+            area=found.area,
+            volume=found.litres * LITRE,
+            how=how,
             cost=None if price is None else price * found.litres,
-            per="" if price is None else f"{price:g} per litre × {found.litres:.3f} l",
+            per="" if price is None else say("{price:g} per litre × {litres:.3f} l", price=price, litres=found.litres),
         )
-    ]  # fmt: skip
+    ]
     return (*rows, *_abrasives(found.sheets, found.area, finish))
 
 
 def _abrasives(sheets: Sequence[tuple[int, int]], area: float, finish: FinishSettings) -> list[BillRow]:
-    how = f"sheets or discs; the whole surface once with each grit, {finish.sheet_lasts:g} m² a sheet"
-    per = "" if finish.sheet_price is None else f"{finish.sheet_price:g} per sheet"
+    how = say(
+        "sheets or discs; the whole surface once with each grit, {sheet_lasts:g} m² a sheet",
+        sheet_lasts=finish.sheet_lasts,
+    )
+    per = "" if finish.sheet_price is None else say("{sheet_price:g} per sheet", sheet_price=finish.sheet_price)
     return [
-        BillRow("abrasive", f"grit {grit}", "", count, area=area, how=how, cost=finish.sheet_price, per=per)
+        BillRow(
+            "abrasive", say("grit {grit}", grit=grit), "", count, area=area, how=how, cost=finish.sheet_price, per=per
+        )
         for grit, count in sheets
     ]

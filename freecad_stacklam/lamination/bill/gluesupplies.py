@@ -18,8 +18,9 @@ from freecad_stacklam.lamination.plan.gluing import Caul, GlueUpPlan, SetUp
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.settings.glue import GlueSettings
 from freecad_stacklam.lamination.settings.presses import PressSettings
+from freecad_stacklam.lamination.words import figure, mark, say, say_of
 
-_CAUL = (
+_CAUL = mark(
     "per piece; waxed or taped, flat stock of any straight wood; as many as are in use at once, then used again; in no "
     "total"
 )
@@ -48,13 +49,20 @@ def _glue_row(plan: GlueUpPlan, stacks: Sequence[StackPlan], glue: GlueSettings)
     copies = {s.name: s.copies for s in stacks}
     times = [(s, copies_of(s, copies)) for s in plan.set_ups]
     mass = sum(n * s.glue for s, n in times) / 1000
-    lost = f"{100 * glue.loss:g} %"
+    lost = figure(f"{100 * glue.loss:g} %")
     return BillRow(
-        "glue", plan.glue_name, "", 1, area=sum(n * s.area for s, n in times), mass=mass,
+        "glue",
+        plan.glue_name,
+        "",
+        1,
+        area=sum(n * s.area for s, n in times),
+        mass=mass,
         cost=None if glue.price is None else glue.price * mass,
-        how=f"all set-ups, every copy; area of all its lines, {lost} more for squeeze-out, pot and brush",
-        per="" if glue.price is None else f"{glue.price:g} per kg × {mass:.3f} kg",
-    )  # fmt: skip
+        how=say(
+            "all set-ups, every copy; area of all its lines, {lost} more for squeeze-out, pot and brush", lost=lost
+        ),
+        per="" if glue.price is None else say("{price:g} per kg × {mass:.3f} kg", price=glue.price, mass=mass),
+    )
 
 
 @dataclass(frozen=True)
@@ -86,12 +94,15 @@ def _caul_rows(plan: GlueUpPlan, units: str) -> list[BillRow]:
         found.setdefault(set_up.round, Counter()).update(map(_size, set_up.cauls))
     rows = []
     for size, count in sorted(_most_at_once(found).items(), key=lambda p: (p[0].bar, -p[0].length, -p[0].width)):
-        crown = f"; planed hollow toward the ends, {format_fine(size.crown, units)} higher in the middle"
+        crown = "; " + say(
+            "planed hollow toward the ends, {crown} higher in the middle", crown=format_fine(size.crown, units)
+        )
+        name = say_of("a caul", "bar") if size.bar else say_of("a caul", "board")
         rows.append(
             BillRow(
-                "caul", "bar" if size.bar else "board", "", count, size.thickness, size.length, size.width,
+                "caul", name, "", count, size.thickness, size.length, size.width,
                 area=size.length * size.width, volume=size.length * size.width * size.thickness,
-                how=_CAUL + (crown if size.crown > 0 else ""),
+                how=say(_CAUL) + (crown if size.crown > 0 else ""),
             )
         )  # fmt: skip
     return rows

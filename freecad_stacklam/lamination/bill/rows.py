@@ -18,22 +18,25 @@ from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.wood.species import Species
 from freecad_stacklam.lamination.wood.tally import blank_board_feet, rough_size
 from freecad_stacklam.lamination.wood.weights import mass_of
+from freecad_stacklam.lamination.words import mark, say
 
 #: Rows are per piece; totals count every copy.
-_BLANK = (
+_BLANK = mark(
     "per piece; size is the rectangle around all its pieces, along and across the grain; volume = area × thickness; "
     "board feet of the rectangle, at the rough size sold that holds the thickness and the least planing; weight at "
     "12 % moisture"
 )
 #: Where no rough size that is sold holds it.
-_OVER = "; thicker than the thickest rough size sold, 16/4: ask the yard, or plan thinner layers; counted at {}/4"
+_OVER = mark(
+    "thicker than the thickest rough size sold, 16/4: ask the yard, or plan thinner layers; counted at {quarters}/4"
+)
 #: What is planed off a rough board at least, mm, where no shop says another.
 LEAST_PLANING = ShopSettings().least_planing
-_TENON = "per piece; as it is cut, grain along its length"
-_DOWEL = "per piece; grooved, or with a flat, and chamfered at both ends; thickness is its diameter; in no total"
-_FORM = "of one piece, from the form's mesh"
-_AWAY = "of one piece: blanks less the form; mortises not counted"
-_FINISHED = "of one piece: form less its mortises and voids, at 12 % moisture; the tenons have rows of their own"
+_TENON = mark("per piece; as it is cut, grain along its length")
+_DOWEL = mark("per piece; grooved, or with a flat, and chamfered at both ends; thickness is its diameter; in no total")
+_FORM = mark("of one piece, from the form's mesh")
+_AWAY = mark("of one piece: blanks less the form; mortises not counted")
+_FINISHED = mark("of one piece: form less its mortises and voids, at 12 % moisture; the tenons have rows of their own")
 
 
 def blank_size(layer: LayerPlan) -> tuple[float, float]:
@@ -89,7 +92,13 @@ def bill_of(plan: Plan, table: Mapping[str, Species], planing: float = LEAST_PLA
         blanks = [_blank_row(stack, layer, table, planing) for layer in stack.layers]
         bought += blanks
         rows += blanks
-        rows.append(_total(f"{stack.name}: blanks", blanks, f"all blanks of {stack.copies} × {stack.name}"))
+        rows.append(
+            _total(
+                say("{stack}: blanks", stack=stack.name),
+                blanks,
+                say("all blanks of {copies} × {stack}", copies=stack.copies, stack=stack.name),
+            )
+        )
         volume = stack.form.volume
         away = sum(layer.blank_volume for layer in stack.layers) - volume
         mass = finished_mass(plan, stack, table)
@@ -97,24 +106,32 @@ def bill_of(plan: Plan, table: Mapping[str, Species], planing: float = LEAST_PLA
         before = blank_mass(stack, table)
         gone = None if whole is None or before is None else before - whole
         left = volume - mortise_volume(plan, stack) - hollow_volume(stack)
-        rows.append(BillRow("form", stack.name, stack.species, stack.copies, volume=volume, mass=whole, how=_FORM))
-        rows.append(BillRow("carved away", stack.name, stack.species, stack.copies, volume=away, mass=gone, how=_AWAY))
-        rows.append(BillRow("finished", stack.name, stack.species, stack.copies, volume=left, mass=mass, how=_FINISHED))
+        rows.append(BillRow("form", stack.name, stack.species, stack.copies, volume=volume, mass=whole, how=say(_FORM)))
+        rows.append(
+            BillRow("carved away", stack.name, stack.species, stack.copies, volume=away, mass=gone, how=say(_AWAY))
+        )
+        rows.append(
+            BillRow("finished", stack.name, stack.species, stack.copies, volume=left, mass=mass, how=say(_FINISHED))
+        )
         finished.append((stack.copies, left, mass))
     tenons = [_tenon_row(plan, joint, table, planing) for joint in plan.joints]
     rows += tenons
     bought += tenons
     finished += [(t.count, t.volume or 0.0, t.mass) for t in tenons]
     rows += dowel_rows(plan)
-    rows.append(_total("All wood", bought, "all blanks and tenons, every copy"))
+    rows.append(_total(say("All wood"), bought, say("all blanks and tenons, every copy")))
     known = [count * mass for count, _, mass in finished if mass is not None]
     rows.append(
         BillRow(
-            "total", "Finished", "", 1, volume=sum(count * volume for count, volume, _ in finished),
+            "total",
+            say("Finished"),
+            "",
+            1,
+            volume=sum(count * volume for count, volume, _ in finished),
             mass=sum(known) if len(known) == len(finished) else None,
-            how="all carved pieces, every copy, mortises filled by their tenons",
+            how=say("all carved pieces, every copy, mortises filled by their tenons"),
         )
-    )  # fmt: skip
+    )
     rows += [tenon_stock(joint, tenon_count(plan, joint), planing) for joint in plan.joints]
     rows += wood_rows(plan, planing)
     return tuple(rows)
@@ -124,11 +141,15 @@ def _blank_row(stack: StackPlan, layer: LayerPlan, table: Mapping[str, Species],
     length, width = blank_size(layer)
     mass = mass_of(table, [(layer.species, layer.blank_volume)])
     rough = rough_size(layer.thickness, planing)
-    how = _BLANK if mass is not None else f"{_BLANK}; weight unknown: the species is not in the table"
+    how = say(_BLANK)
+    if mass is None:
+        how += "; " + say("weight unknown: the species is not in the table")
+    if not rough.sold:
+        how += "; " + say(_OVER, quarters=rough.quarters)
     return BillRow(
         "blank", f"{stack.name} {layer.number}", layer.species, stack.copies, layer.thickness, length, width,
         layer.blank_area, layer.blank_volume, layer_board_feet(layer, planing), mass,
-        how if rough.sold else how + _OVER.format(rough.quarters), rough=rough.name,
+        how, rough=rough.name,
     )  # fmt: skip
 
 
@@ -138,7 +159,7 @@ def _tenon_row(plan: Plan, joint: JointPlan, table: Mapping[str, Species], plani
     return BillRow(
         "tenon", joint.name, tenon.species, tenon_count(plan, joint), sides[0], tenon.length, sides[1], tenon.area,
         tenon.volume, blank_board_feet(sides[0], tenon.length, sides[1], planing),
-        mass_of(table, [(tenon.species, tenon.volume)]), _TENON, rough=rough_size(sides[0], planing).name,
+        mass_of(table, [(tenon.species, tenon.volume)]), say(_TENON), rough=rough_size(sides[0], planing).name,
     )  # fmt: skip
 
 
@@ -151,7 +172,7 @@ def dowel_rows(plan: Plan) -> list[BillRow]:
             size = (round(pin.diameter, 3), rounded_down(round(pin.dowel, 3), plan.units))
             counts[size] = counts.get(size, 0) + stack.copies
     return [
-        BillRow("dowel", _dowel_name(diameter, length, plan.units), "", n, diameter, length, diameter, how=_DOWEL)
+        BillRow("dowel", _dowel_name(diameter, length, plan.units), "", n, diameter, length, diameter, how=say(_DOWEL))
         for (diameter, length), n in sorted(counts.items())
     ]
 

@@ -20,6 +20,7 @@ from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.settings.board import GRADES
 from freecad_stacklam.lamination.tolerances import SEAM_TOUCH, WHOLE
 from freecad_stacklam.lamination.wood.tally import blank_board_feet, rough_size, tally
+from freecad_stacklam.lamination.words import say, say_many
 
 #: Added to a tenon's length at each end, mm, for sawing to length (common practice, no source).
 TENON_TRIM = 25.0
@@ -56,15 +57,15 @@ def _board_rows(boards: BoardsPlan) -> list[BillRow]:
     for (name, on_hand), alike in _kinds(boards).items():
         b = alike[0]
         feet = tally(b.thickness, b.width, b.length)
-        how = (
-            "per board; board feet as sold: width × whole feet of length / 12 to the nearest whole, × thickness up to "
-            "the next 1/4 in"
+        how = say(
+            "per board; board feet as sold: width × whole feet of length / 12 to the nearest whole, × "
+            "thickness up to the next 1/4 in"
         )
         rows.append(
             BillRow(
                 "board on hand" if on_hand else "board to buy", name, b.species, len(alike), b.thickness, b.length,
                 b.width, b.length * b.width, b.thickness * b.length * b.width, feet, None, how, b.cost,
-                per=b.priced or "no price given",
+                per=b.priced or say("no price given"),
             )
         )  # fmt: skip
     return rows
@@ -72,7 +73,11 @@ def _board_rows(boards: BoardsPlan) -> list[BillRow]:
 
 def _totals(boards: BoardsPlan) -> list[BillRow]:
     rows = []
-    for name, kinds in (("Boards to buy", (False,)), ("Boards on hand", (True,)), ("All boards", (False, True))):
+    for name, kinds in (
+        (say("Boards to buy"), (False,)),
+        (say("Boards on hand"), (True,)),
+        (say("All boards"), (False, True)),
+    ):
         mine = [b for b in boards.plan if b.on_hand in kinds]
         if not mine or (len(kinds) > 1 and len({b.on_hand for b in mine}) == 1):
             continue
@@ -80,14 +85,17 @@ def _totals(boards: BoardsPlan) -> list[BillRow]:
         species = {b.species for b in mine}
         rows.append(
             BillRow(
-                "total", name, species.pop() if len(species) == 1 else "", 1,
+                "total",
+                name,
+                species.pop() if len(species) == 1 else "",
+                1,
                 volume=sum(b.thickness * b.length * b.width for b in mine),
                 board_feet=sum(tally(b.thickness, b.width, b.length) for b in mine),
                 cost=sum(known) if len(known) == len(mine) else None,
-                how=f"{len(mine)} board{'s' if len(mine) > 1 else ''}"
-                + ("" if len(known) == len(mine) else "; a price is missing, so no cost"),
+                how=say_many("{count} board", "{count} boards", len(mine))
+                + ("" if len(known) == len(mine) else "; " + say("a price is missing, so no cost")),
             )
-        )  # fmt: skip
+        )
     return rows
 
 
@@ -101,20 +109,34 @@ def _grade_rows(boards: BoardsPlan, units: str) -> list[BillRow]:
         clear = GRADES[b.grade]
         pieces = sum(p.length * p.width for board in alike for p in board.pieces)
         more = ceil(pieces / (clear * b.length * b.width) - WHOLE) - len(alike)
-        how = (
-            f"per board; {b.grade} is {100 * clear:.1f} % clear by its grade (NHLA), so at least "
-            f"{100 * (1 / clear - 1):.0f} % is added to the pieces' {format_area(pieces, units)}; a floor, not a "
-            "promise"
+        how = say(
+            "per board; {grade} is {clear:.1f} % clear by its grade (NHLA), so at least {added:.0f} % is "
+            "added to the pieces' {pieces}; a floor, not a promise",
+            grade=b.grade,
+            clear=100 * clear,
+            added=100 * (1 / clear - 1),
+            pieces=format_area(pieces, units),
         )
         feet = tally(b.thickness, b.width, b.length)
         if more > 0:
             rows.append(
                 BillRow(
-                    "board for its grade", name, b.species, more, b.thickness, b.length, b.width, b.length * b.width,
-                    b.thickness * b.length * b.width, feet, None, how, b.cost,
+                    "board for its grade",
+                    name,
+                    b.species,
+                    more,
+                    b.thickness,
+                    b.length,
+                    b.width,
+                    b.length * b.width,
+                    b.thickness * b.length * b.width,
+                    feet,
+                    None,
+                    how,
+                    b.cost,
                     per=b.priced,
                 )
-            )  # fmt: skip
+            )
     return rows
 
 
@@ -124,21 +146,39 @@ def _waste(plan: Plan, boards: BoardsPlan) -> BillRow:
     share = 100 * (bought / blanks - 1) if blanks else 0.0
     kept = sum(b.thickness * dx * dy for b in boards.plan for _, _, dx, dy in b.offcuts)
     return BillRow(
-        "waste", "Boards less blanks", "", 1, volume=bought - blanks,
-        how=f"all boards used less all blanks as sawn, {share:.0f} % of the blanks; {format_volume(kept, plan.units)} "
-        "of it are offcuts worth keeping",
-    )  # fmt: skip
+        "waste",
+        say("Boards less blanks"),
+        "",
+        1,
+        volume=bought - blanks,
+        how=say(
+            "all boards used less all blanks as sawn, {share:.0f} % of the blanks; {kept} of it are offcuts "
+            "worth keeping",
+            share=share,
+            kept=format_volume(kept, plan.units),
+        ),
+    )
 
 
 def _spare_rows(boards: BoardsPlan, planing: float) -> list[BillRow]:
     return [
         BillRow(
-            "spare stave", s.id, s.species, s.copies, s.thickness, s.length, s.width, s.length * s.width,
-            s.length * s.width * s.thickness, blank_board_feet(s.thickness, s.length, s.width, planing),
-            how="cut once more than needed; it is in the boards above", rough=rough_size(s.thickness, planing).name,
+            "spare stave",
+            s.id,
+            s.species,
+            s.copies,
+            s.thickness,
+            s.length,
+            s.width,
+            s.length * s.width,
+            s.length * s.width * s.thickness,
+            blank_board_feet(s.thickness, s.length, s.width, planing),
+            how=say("cut once more than needed; it is in the boards above"),
+            rough=rough_size(s.thickness, planing).name,
         )
-        for s in boards.staves if s.stack == ""
-    ]  # fmt: skip
+        for s in boards.staves
+        if s.stack == ""
+    ]
 
 
 def tenon_stock(joint: JointPlan, count: int, planing: float) -> BillRow:
@@ -147,12 +187,22 @@ def tenon_stock(joint: JointPlan, count: int, planing: float) -> BillRow:
     side, other = sorted((tenon.size[0], tenon.size[-1]))
     length = tenon.length + 2 * TENON_TRIM
     return BillRow(
-        "tenon stock", joint.name, tenon.species, count, side + planing, length, other + planing,
-        length * (other + planing), (side + planing) * (other + planing) * length,
+        "tenon stock",
+        joint.name,
+        tenon.species,
+        count,
+        side + planing,
+        length,
+        other + planing,
+        length * (other + planing),
+        (side + planing) * (other + planing) * length,
         blank_board_feet(side, length, other + planing, planing),
-        how="per stick, as sawn, grain along the length; the tenon with the least planing on thickness and width, and "
-        "with wood to saw off at each end; not in the boards", rough=rough_size(side, planing).name,
-    )  # fmt: skip
+        how=say(
+            "per stick, as sawn, grain along the length; the tenon with the least planing on thickness and "
+            "width, and with wood to saw off at each end; not in the boards"
+        ),
+        rough=rough_size(side, planing).name,
+    )
 
 
 def _glue(plan: Plan, boards: BoardsPlan) -> BillRow:
@@ -173,7 +223,16 @@ def _glue(plan: Plan, boards: BoardsPlan) -> BillRow:
                     edges += touch.length / 2 * boards.staves[i].thickness * boards.staves[i].copies
     area = faces + edges
     return BillRow(
-        "glue", "Glue", "", 1, area=area, mass=area / SQUARE_METRE * boards.glue_spread / 1000,
-        how=f"{format_area(faces, plan.units)} between layers and {format_area(edges, plan.units)} between staves, at "
-        f"{format_spread(boards.glue_spread, plan.units)} on one face; squeeze-out is not added",
-    )  # fmt: skip
+        "glue",
+        say("Glue"),
+        "",
+        1,
+        area=area,
+        mass=area / SQUARE_METRE * boards.glue_spread / 1000,
+        how=say(
+            "{faces} between layers and {edges} between staves, at {glue_spread} on one face; squeeze-out is not added",
+            faces=format_area(faces, plan.units),
+            edges=format_area(edges, plan.units),
+            glue_spread=format_spread(boards.glue_spread, plan.units),
+        ),
+    )

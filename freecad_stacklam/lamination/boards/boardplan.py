@@ -20,6 +20,7 @@ from freecad_stacklam.lamination.refusal import Defect, Refusal, told
 from freecad_stacklam.lamination.settings.board import Board, Rack
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.shop import ShopSettings
+from freecad_stacklam.lamination.words import say
 
 
 def wanted(settings: Settings) -> bool:
@@ -67,11 +68,17 @@ def boards_for(
     staves, conflicts = _staves(stacks, rack.boards, shop)
     if not rack.boards:
         return BoardsPlan(
-            staves=tuple(staves), kerf=shop.kerf, jointing=shop.jointing,
-            shortest_to_machine=shop.shortest_to_machine, first_cut=shop.first_cut,
-            glue_spread=shop.glue_spread, seam_conflicts=tuple(conflicts),
-            short=("There are no boards on the rack: add those on hand, or those you can buy, to plan the cutting.",),
-        )  # fmt: skip
+            staves=tuple(staves),
+            kerf=shop.kerf,
+            jointing=shop.jointing,
+            shortest_to_machine=shop.shortest_to_machine,
+            first_cut=shop.first_cut,
+            glue_spread=shop.glue_spread,
+            seam_conflicts=tuple(conflicts),
+            short=(
+                say("There are no boards on the rack: add those on hand, or those you can buy, to plan the cutting."),
+            ),
+        )
     try:
         plan = plan_cutting(staves, rack, shop)
     except NoRoom:

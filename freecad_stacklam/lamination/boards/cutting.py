@@ -25,6 +25,7 @@ from freecad_stacklam.lamination.refusal import Defect, Refusal
 from freecad_stacklam.lamination.settings.board import Board, Rack
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.tolerances import NO_COST, ROUNDING, SAME_THICKNESS, WHOLE
+from freecad_stacklam.lamination.words import say, say_many
 
 #: A board on hand counts as this part of its cost, so that it is used before one is bought.
 ON_HAND = 0.5
@@ -105,7 +106,7 @@ def plan_cutting(
     least = ceil(bound / prices.pop() - WHOLE) if len(jobs) == 1 and len(prices) == 1 else None
     used = sum(b.length * b.width for b in cuts)
     pieces = sum(n * w for n, w in (cut_size(s, shop.jointing) for job in jobs for s, _ in job.staves))
-    notes = [] if priced else ["Not every board has a cost: the plan uses the least volume instead."]
+    notes = [] if priced else [say("Not every board has a cost: the plan uses the least volume instead.")]
     plan = BoardsPlan(
         staves=tuple(staves), plan=tuple(cuts), kerf=shop.kerf, jointing=shop.jointing,
         shortest_to_machine=shop.shortest_to_machine, first_cut=shop.first_cut, yield_=pieces / used if used else None,
@@ -128,7 +129,7 @@ def _spares(staves: Sequence[Stave], count: int) -> list[Stave]:
     for s in staves:
         kinds.setdefault((s.species, round(s.thickness, 3)), []).append(s)
     return [
-        replace(s, id=f"Spare for {s.id}", stack="", copies=1)
+        replace(s, id=say("Spare for {id}", id=s.id), stack="", copies=1)
         for group in kinds.values()
         for s in sorted(group, key=lambda s: -s.length * s.width)[:count]
     ]
@@ -175,20 +176,37 @@ def _takes(rows: Sequence[tuple[Stave, int]], boards: Sequence[Board], shop: Sho
             continue
         if not boards:
             raise Refusal(
-                f"Stave {stave.id} needs {size(stave.thickness)} {stave.species}, but no board on the rack suits it: "
-                "add a board of that species and thickness."
+                say(
+                    "Stave {stave} needs {thickness} {species}, but no board on the rack suits it: add a board of that "
+                    "species and thickness.",
+                    stave=stave.id,
+                    thickness=size(stave.thickness),
+                    species=stave.species,
+                )
             )
         wide = [b for b in boards if b.width >= width - ROUNDING]
         if not wide:
             most = max(b.width for b in boards)
             raise Refusal(
-                f"Stave {stave.id} is {size(width)} wide as ripped, but the widest board is {size(most)}, "
-                f"{size(width - most)} short: add a wider board or allow narrower staves."
+                say(
+                    "Stave {stave} is {width} wide as ripped, but the widest board is {widest}, {short} short: add a "
+                    "wider board or allow narrower staves.",
+                    stave=stave.id,
+                    width=size(width),
+                    widest=size(most),
+                    short=size(width - most),
+                )
             )
         most = max(b.length - 2 * trim_of(b, shop) for b in wide)
         raise Refusal(
-            f"Stave {stave.id} is {size(length)} long, but the longest board wide enough has {size(most)} between "
-            f"its end trims, {size(length - most)} short: add a longer board."
+            say(
+                "Stave {stave} is {length} long, but the longest board wide enough has {longest} between its end "
+                "trims, {short} short: add a longer board.",
+                stave=stave.id,
+                length=size(length),
+                longest=size(most),
+                short=size(length - most),
+            )
         )
 
 
@@ -284,8 +302,12 @@ def _records(job: _Job, laid: _Laid, shop: ShopSettings) -> tuple[list[BoardCut]
     if laid.best.left:
         stave = laid.gangs[laid.best.left[0]].staves[0][0]
         raise NoRoom(
-            f"Stave {stave.id} finds no room on any board clear of its knots ({len(laid.best.left)} staves in all): "
-            "add a board, or one that can be bought."
+            say(
+                "Stave {stave} finds no room on any board clear of its knots ({count} staves in all): add a board, "
+                "or one that can be bought.",
+                stave=stave.id,
+                count=len(laid.best.left),
+            )
         )
     cuts: list[BoardCut] = []
     number: dict[int, int] = {}
@@ -318,8 +340,11 @@ def _records(job: _Job, laid: _Laid, shop: ShopSettings) -> tuple[list[BoardCut]
     if job.assumed is not None and number.get(job.assumed):
         board, count = job.boards[job.assumed], number[job.assumed]
         short.append(
-            f"The rack is short of {count} board{'s' if count > 1 else ''} of "
-            f"{sizes(board.thickness, board.width, board.length)} {board.species}".rstrip()
-            + ", free of knots: buy as much, or add what you have."
+            say_many(
+                "The rack is short of {count} board of {board}, free of knots: buy as much, or add what you have.",
+                "The rack is short of {count} boards of {board}, free of knots: buy as much, or add what you have.",
+                count,
+                board=f"{sizes(board.thickness, board.width, board.length)} {board.species}".rstrip(),
+            )
         )
     return cuts, short

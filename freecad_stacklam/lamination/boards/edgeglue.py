@@ -16,6 +16,7 @@ from freecad_stacklam.lamination.plan.boards import Stave
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.tolerances import SEAM_TOUCH
+from freecad_stacklam.lamination.words import say
 
 #: A piece with less edge glue than this, mm, may come off before the layers are glued (common practice, no source).
 LEAST_EDGE = 50.0
@@ -76,16 +77,25 @@ def edge_glue_checks(
     if stack.hollow is None or not hollow:
         return []
     loose = [piece for layer in hollow for piece in loose_pieces(layer, strips[layer.number], least)]
-    name = f"{stack.name}: edge glue of pieces around voids"
+    name = say("{stack}: edge glue of pieces around voids", stack=stack.name)
     wanted = format_length(least, units)
     if not loose:
-        says = f"Every piece of a stave around the voids of {stack.name} has at least {wanted} of edge glue."
-        return [Check(name, "ok", 0.0, 0.0, "pieces", "common practice, no source", says)]
+        says = say(
+            "Every piece of a stave around the voids of {stack} has at least {wanted} of edge glue.",
+            stack=stack.name,
+            wanted=wanted,
+        )
+        return [Check(name, "ok", 0.0, 0.0, "pieces", say("common practice, no source"), says)]
     worst = min(loose, key=lambda p: p.length)
     length = format_length(rounded_down(worst.length, units), units)
-    says = (
-        f"{len(loose)} pieces around the voids of {stack.name} have less than {wanted} of edge glue; {worst.stave} "
-        f"at ({format_place(worst.place, units)}) has {length}: glue the blank before its void "
-        "is sawn, or move the seam."
+    says = say(
+        "{count} pieces around the voids of {stack} have less than {wanted} of edge glue; {stave} at "
+        "({place}) has {length}: glue the blank before its void is sawn, or move the seam.",
+        count=len(loose),
+        stack=stack.name,
+        wanted=wanted,
+        stave=worst.stave,
+        place=format_place(worst.place, units),
+        length=length,
     )
-    return [Check(name, "caution", float(len(loose)), 0.0, "pieces", "common practice, no source", says)]
+    return [Check(name, "caution", float(len(loose)), 0.0, "pieces", say("common practice, no source"), says)]

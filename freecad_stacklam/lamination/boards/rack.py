@@ -19,6 +19,7 @@ from freecad_stacklam.lamination.lengths import INCH, LENGTHS, parse_length, par
 from freecad_stacklam.lamination.quantities import parse_percent
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import CUTS, DRYINGS, GRADES, PER, SURFACES, Board, Knot, Rack
+from freecad_stacklam.lamination.words import mark, say
 
 COLUMNS = (
     "name", "species", "thickness", "width", "length", "count", "cost", "per", "for sale", "grade", "knots",
@@ -49,13 +50,29 @@ def read_heads(
             words = words[:1]
         column = " ".join(words)
         if column not in COLUMNS:
-            raise Refusal(f"{where(i)}: there is no column “{text.strip()}”; they are {', '.join(heads())}.")
+            raise Refusal(
+                say(
+                    "{cell}: there is no column “{column}”; they are {columns}.",
+                    cell=where(i),
+                    column=text.strip(),
+                    columns=", ".join(heads()),
+                )
+            )
         if column in columns:
-            raise Refusal(f"{where(i)}: the column “{column}” stands twice: delete one of the two.")
+            raise Refusal(
+                say("{cell}: the column “{column}” stands twice: delete one of the two.", cell=where(i), column=column)
+            )
         columns.append(column)
     missing = [c for c in needed if c not in columns]
     if missing:
-        raise Refusal(f"{where(0)}: the column “{missing[0]}” is missing in this row: {', '.join(needed)} are needed.")
+        raise Refusal(
+            say(
+                "{cell}: the column “{column}” is missing in this row: {columns} are needed.",
+                cell=where(0),
+                column=missing[0],
+                columns=", ".join(needed),
+            )
+        )
     return columns, units
 
 
@@ -102,10 +119,12 @@ def read_rack(text: str, name: str = "rack.csv") -> Rack:
     "rack.csv, line 3: …"."""
     table = read_table(text, name, COLUMNS)
     at = table.lines[0]
-    columns, units = read_heads(table.rows[0], lambda _: f"{name}, line {at}", ("name", *SIZES))
+    head = say("{file}, line {line}", file=name, line=at)
+    columns, units = read_heads(table.rows[0], lambda _: head, ("name", *SIZES))
 
     def where(row: int, column: str) -> str:
-        return f"{name}, line {table.lines[row + 1]}" + ("" if column == "name" else f", {column}")
+        line = say("{file}, line {line}", file=name, line=table.lines[row + 1])
+        return line if column == "name" else f"{line}, {column}"
 
     boards = []
     for i, row in enumerate(table.rows[1:]):
@@ -139,25 +158,30 @@ def _text(text: str, unit: str) -> str:
 
 def _size(text: str, unit: str) -> float:
     if not text:
-        raise Refusal(f"this size is missing: give it as measured, such as {lengths.size(190.0)}.")
+        raise Refusal(say("this size is missing: give it as measured, such as {size}.", size=lengths.size(190.0)))
     size = parse_length(text, unit)
     if size <= 0:
-        raise Refusal(f"“{text}” is no size of a board: give more than 0.")
+        raise Refusal(say("“{text}” is no size of a board: give more than 0.", text=text))
     return size
 
 
-def _number(text: str, what: str) -> float:
+def _number(text: str, no_number: str, negative: str) -> float:
     try:
         value = parse_number(text)
     except Refusal as refusal:
-        raise Refusal(refusal.sentence.replace("is no number", f"is no {what}")) from None
+        plain = Refusal(say("“{text}” is no number: write it with digits, without a unit.", text=text))
+        raise (Refusal(say(no_number, text=text)) if refusal.sentence == plain.sentence else refusal) from None
     if value < 0:
-        raise Refusal(f"“{text}” is impossible for a {what}: give 0 or more.")
+        raise Refusal(say(negative, text=text))
     return value
 
 
 def _cost(text: str, unit: str) -> float:
-    return _number(text, "cost")
+    return _number(
+        text,
+        mark("“{text}” is no cost: write it with digits, without a unit."),
+        mark("“{text}” is impossible for a cost: give 0 or more."),
+    )
 
 
 def _percent(text: str, unit: str) -> float:
@@ -165,15 +189,21 @@ def _percent(text: str, unit: str) -> float:
 
 
 def _count(text: str, unit: str) -> int:
-    value = _number(text, "count")
+    value = _number(
+        text,
+        mark("“{text}” is no count: write it with digits, without a unit."),
+        mark("“{text}” is impossible for a count: give 0 or more."),
+    )
     if value != int(value):
-        raise Refusal(f"“{text}” is no count: give a whole number of boards.")
+        raise Refusal(say("“{text}” is no count: give a whole number of boards.", text=text))
     return int(value)
 
 
 def _yes(text: str, unit: str) -> bool:
     if text.lower() not in ("yes", "no"):
-        raise Refusal(f"“{text}” says neither yes nor no: write yes for boards that you can buy, no for your own.")
+        raise Refusal(
+            say("“{text}” says neither yes nor no: write yes for boards that you can buy, no for your own.", text=text)
+        )
     return text.lower() == "yes"
 
 
@@ -181,7 +211,14 @@ def _one_of(choices: Sequence[str]) -> Callable[[str, str], str]:
     def read(text: str, unit: str) -> str:
         found = next((c for c in choices if c.lower() == text.lower()), None)
         if found is None:
-            raise Refusal(f"“{text}” is not known here: write {', '.join(choices[:-1])} or {choices[-1]}.")
+            raise Refusal(
+                say(
+                    "“{text}” is not known here: write {choices} or {last}.",
+                    text=text,
+                    choices=", ".join(choices[:-1]),
+                    last=choices[-1],
+                )
+            )
         return found
 
     return read
@@ -192,7 +229,9 @@ def _knots(text: str, unit: str) -> tuple[Knot, ...]:
     for group in filter(None, (g.strip() for g in text.split(";"))):
         parts = group.split()
         if len(parts) != 4:
-            raise Refusal(f"the knot “{group}” needs four sizes, x y dx dy, parted by spaces, as in 600 40 80 35.")
+            raise Refusal(
+                say("the knot “{knot}” needs four sizes, x y dx dy, parted by spaces, as in 600 40 80 35.", knot=group)
+            )
         knots.append(Knot(*(parse_length(p, unit) for p in parts)))
     return tuple(knots)
 

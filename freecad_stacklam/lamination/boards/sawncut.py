@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from freecad_stacklam.lamination.plan.boards import BoardsPlan
 from freecad_stacklam.lamination.plan.checks import Check
+from freecad_stacklam.lamination.words import say, say_many
 
 FLAT, QUARTER = "flat", "quarter"
 
@@ -45,15 +46,27 @@ def cut_checks(plan: BoardsPlan, stack: str) -> list[Check]:
     layers = [layer for name, layer in mixed(plan) if name == stack]
     if not any(FLAT in cuts or QUARTER in cuts for cuts in _cuts(plan).get(stack, {}).values()):
         return []
-    named = ", ".join(map(str, layers))
     says = (
-        f"Layer{'s' if len(layers) > 1 else ''} {named} of {stack} mix flat and quarter-sawn staves, which move "
-        "differently: add boards of one cut, or expect steps at the seams."
-        if layers else f"No panel of {stack} mixes flat and quarter-sawn staves."
-    )  # fmt: skip
+        say_many(
+            "Layer {layers} of {stack} mix flat and quarter-sawn staves, which move differently: add "
+            "boards of one cut, or expect steps at the seams.",
+            "Layers {layers} of {stack} mix flat and quarter-sawn staves, which move differently: add "
+            "boards of one cut, or expect steps at the seams.",
+            len(layers),
+            layers=", ".join(map(str, layers)),
+            stack=stack,
+        )
+        if layers
+        else say("No panel of {stack} mixes flat and quarter-sawn staves.", stack=stack)
+    )
     return [
         Check(
-            f"{stack}: cut of its staves", "caution" if layers else "ok", float(len(layers)), 0.0, "panels",
-            "common practice, no source", says,
+            say("{stack}: cut of its staves", stack=stack),
+            "caution" if layers else "ok",
+            float(len(layers)),
+            0.0,
+            "panels",
+            say("common practice, no source"),
+            says,
         )
-    ]  # fmt: skip
+    ]

@@ -21,6 +21,7 @@ from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.tolerances import COARSE, NO_AREA, ROUNDING, STAVE_OVER, WHOLE
+from freecad_stacklam.lamination.words import say
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -94,8 +95,12 @@ class Island:
             return [self.v0, self.v1]
         if self.most <= 0:
             raise Refusal(
-                f"{self.who}: the widest board ({size(self.stock.widest)}) leaves nothing after jointing: add a wider "
-                "board or a smaller jointing allowance."
+                say(
+                    "{layer}: the widest board ({widest}) leaves nothing after jointing: add a wider board or a "
+                    "smaller jointing allowance.",
+                    layer=self.who,
+                    widest=size(self.stock.widest),
+                )
             )
         rows = int(min(MOST_ROWS, max(2, np.ceil(self.width / SEAM_GRID))))
         places = np.linspace(self.v0, self.v1, rows + 1)
@@ -262,14 +267,25 @@ class Island:
         wide = [n for w, n in self._pairs() if w >= width - ROUNDING]
         if not wide:
             raise Refusal(
-                f"{self.who} needs a stave {size(width)} wide as ripped, but the widest board is "
-                f"{size(self.stock.widest)}, {size(width - self.stock.widest)} short: allow narrower staves or "
-                "add a wider board."
+                say(
+                    "{layer} needs a stave {width} wide as ripped, but the widest board is {widest}, {short} short: "
+                    "allow narrower staves or add a wider board.",
+                    layer=self.who,
+                    width=size(width),
+                    widest=size(self.stock.widest),
+                    short=size(width - self.stock.widest),
+                )
             )
         raise Refusal(
-            f"{self.who} needs a stave {size(length)} long and {size(width)} wide, but the longest board of that "
-            f"width has {size(max(wide))} between its end trims, {size(length - max(wide))} short: add a longer "
-            "board or turn the grain."
+            say(
+                "{layer} needs a stave {length} long and {width} wide, but the longest board of that width has "
+                "{longest} between its end trims, {short} short: add a longer board or turn the grain.",
+                layer=self.who,
+                length=size(length),
+                width=size(width),
+                longest=size(max(wide)),
+                short=size(length - max(wide)),
+            )
         )
 
     def chord(self, place: float) -> tuple[float, float]:
@@ -287,13 +303,30 @@ class Island:
         needed = min(self.shop.stagger, near / 4)
         apart = min((abs(place - s[1]) for s in self.below), default=inf)
         if apart < needed - ROUNDING:
-            found.append(f"the seam lies {size(apart)} from a seam of the layer below; {size(needed)} is wanted")
+            found.append(
+                say(
+                    "the seam lies {apart} from a seam of the layer below; {needed} is wanted",
+                    apart=size(apart),
+                    needed=size(needed),
+                )
+            )
         if any(low < place < high for low, high in self.off):
-            found.append(f"the seam runs within {size(self.shop.seam_margin)} of a mortise or pin")
+            found.append(say("the seam runs within {margin} of a mortise or pin", margin=size(self.shop.seam_margin)))
         if any(abs(place - e) < self.shop.seam_margin for e in self.extremes):
-            found.append(f"the seam runs within {size(self.shop.seam_margin)} of where the outline turns back")
+            found.append(
+                say(
+                    "the seam runs within {margin} of where the outline turns back",
+                    margin=size(self.shop.seam_margin),
+                )
+            )
         if near < self.shop.min_stave - ROUNDING:
-            found.append(f"a stave beside the seam is only {size(near)} wide; {size(self.shop.min_stave)} is wanted")
+            found.append(
+                say(
+                    "a stave beside the seam is only {width} wide; {wanted} is wanted",
+                    width=size(near),
+                    wanted=size(self.shop.min_stave),
+                )
+            )
         return found
 
 

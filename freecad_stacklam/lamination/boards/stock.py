@@ -13,6 +13,7 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import Board
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.tolerances import SAME_THICKNESS
+from freecad_stacklam.lamination.words import say
 
 
 def same_wood(board: Board, species: str) -> bool:
@@ -60,24 +61,46 @@ def stock_for(boards: Sequence[Board], thickness: float, species: str, shop: Sho
     named = f"{size(thickness)} {species}".strip()
     wood = [b for b in boards if same_wood(b, species)]
     if not wood:
-        raise Refusal(f"{who} needs {named}, but no board on the rack is of that species: add one.")
+        raise Refusal(
+            say("{layer} needs {wood}, but no board on the rack is of that species: add one.", layer=who, wood=named)
+        )
     thick = [b for b in wood if b.thickness >= thickness - SAME_THICKNESS]
     if not thick:
         most = max(b.thickness for b in wood)
         raise Refusal(
-            f"{who} needs {named}, but the thickest board is {size(most)}, {size(thickness - most)} short: add a "
-            "thicker board or choose thinner stock."
+            say(
+                "{layer} needs {wood}, but the thickest board is {thickest}, {short} short: add a thicker board "
+                "or choose thinner stock.",
+                layer=who,
+                wood=named,
+                thickest=size(most),
+                short=size(thickness - most),
+            )
         )
     scant = [b for b in thick if b.thickness - thickness <= shop.planing + SAME_THICKNESS]
     if scant:
         most = max(b.thickness for b in scant)
         raise Refusal(
-            f"{who} needs {named}; the rough board of {size(most)} leaves {size(most - thickness)} to plane away, and "
-            f"{size(shop.least_planing)} are asked to make it flat: add a thicker board, choose thinner stock, or say "
-            "surfaced where it is."
+            say(
+                "{layer} needs {wood}; the rough board of {thickest} leaves {over} to plane away, and "
+                "{asked} are asked to make it flat: add a thicker board, choose thinner stock, or say "
+                "surfaced where it is.",
+                layer=who,
+                wood=named,
+                thickest=size(most),
+                over=size(most - thickness),
+                asked=size(shop.least_planing),
+            )
         )
     least = min(b.thickness for b in thick)
     raise Refusal(
-        f"{who} needs {named}; the thinnest board that reaches it is {size(least)}, {size(least - thickness)} to plane "
-        f"away and more than the {size(shop.planing)} allowed: add a thinner board or allow more planing."
+        say(
+            "{layer} needs {wood}; the thinnest board that reaches it is {thinnest}, {over} to plane away and "
+            "more than the {allowed} allowed: add a thinner board or allow more planing.",
+            layer=who,
+            wood=named,
+            thinnest=size(least),
+            over=size(least - thickness),
+            allowed=size(shop.planing),
+        )
     )

@@ -19,8 +19,9 @@ from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import sample
 from freecad_stacklam.lamination.usage.budget import BudgetSettings
+from freecad_stacklam.lamination.words import mark, say, spoken
 
-SOURCE = "propagation of independent errors (root-sum-square); the amounts: common practice, no source"
+SOURCE = mark("propagation of independent errors (root-sum-square); the amounts: common practice, no source")
 _PERCENT = 100.0
 
 
@@ -49,22 +50,46 @@ def budget_check(budget: AllowanceBudget, units: str = "mm") -> Check:
         return format_length(rounded_up(mm, units), units)
 
     # Less than the steps of a rule would read as none, and stand against the containment's own figure.
-    there = f"{format_fine(budget.there, units)} of wood square to its surface at its thinnest"
+    there = format_fine(budget.there, units)
     most = max(budget.items, key=lambda item: item.amount)
     if budget.more > 0:
         verdict = "caution"
-        says = (
-            f"{budget.stack} has {there}, and the steps of the work likely take "
-            f"{up(budget.likely)}: give {up(budget.more)} more allowance, or work closer; most goes to "
-            f"“{most.name.lower()}”, {up(most.amount)}."
+        step = say(most.name)
+        says = say(
+            "{stack} has {there} of wood square to its surface at its thinnest, and the steps of the work likely take "
+            "{likely}: give {more} more allowance, or work closer; most goes to “{step}”, {amount}.",
+            stack=budget.stack,
+            there=there,
+            likely=up(budget.likely),
+            more=up(budget.more),
+            step=step.lower() if spoken() == "en" else step,
+            amount=up(most.amount),
         )
     elif budget.worst > budget.there:
         verdict = "ok"
-        says = (
-            f"{budget.stack} has {there}; the steps of the work likely take "
-            f"{up(budget.likely)}, and {up(budget.worst)} if all go wrong at one place."
+        says = say(
+            "{stack} has {there} of wood square to its surface at its thinnest; the steps of the work likely take "
+            "{likely}, and {worst} if all go wrong at one place.",
+            stack=budget.stack,
+            there=there,
+            likely=up(budget.likely),
+            worst=up(budget.worst),
         )
     else:
         verdict = "ok"
-        says = f"{budget.stack} has {there}, enough even if all steps go wrong at one place ({up(budget.worst)})."
-    return Check(f"{budget.stack}: budget of the allowance", verdict, budget.likely, budget.there, "mm", SOURCE, says)
+        says = say(
+            "{stack} has {there} of wood square to its surface at its thinnest, enough even if all steps go wrong "
+            "at one place ({worst}).",
+            stack=budget.stack,
+            there=there,
+            worst=up(budget.worst),
+        )
+    return Check(
+        say("{stack}: budget of the allowance", stack=budget.stack),
+        verdict,
+        budget.likely,
+        budget.there,
+        "mm",
+        say(SOURCE),
+        says,
+    )

@@ -40,6 +40,7 @@ from freecad_stacklam.lamination.tolerances import (
     SAME_HEIGHT,
     WHOLE,
 )
+from freecad_stacklam.lamination.words import figure, mark, say, say_of
 
 Floats = NDArray[np.float64]
 
@@ -48,12 +49,12 @@ MOST_HOLES = 5000
 #: Contours are found on a grid this many times finer than that of the holes.
 FINER = 3
 
-NO_FORM = "no finished surface under them"
-NO_LANDING = "no flat wood for the drill stop"
-GAP = "a gap between the blanks in the way"
-SHALLOW = "too shallow"
-TOO_DEEP = "deeper than the bit reaches"
-NEAR = "nearer than the cover to a joint, pin, void or seam"
+NO_FORM = mark("no finished surface under them")
+NO_LANDING = mark("no flat wood for the drill stop")
+GAP = mark("a gap between the blanks in the way")
+SHALLOW = mark("too shallow")
+TOO_DEEP = mark("deeper than the bit reaches")
+NEAR = mark("nearer than the cover to a joint, pin, void or seam")
 
 
 def point_length(kind: str, diameter: float, angle: float = 118.0, measured: float | None = None) -> float:
@@ -65,15 +66,32 @@ def point_length(kind: str, diameter: float, angle: float = 118.0, measured: flo
     if kind == "twist":
         return diameter / 2 / tan(angle * pi / 360)
     if measured is None:
-        raise Refusal(f"The point of a {kind} bit must be measured: give its length from the rim to the tip.")
+        raise Refusal(
+            say(
+                "The point of a {kind} bit must be measured: give its length from the rim to the tip.",
+                kind=_kind(kind),
+            )
+        )
     return measured
 
 
 def bit_of(settings: CarvingSettings, units: str = "mm") -> Bit:
     """The bit that the settings choose, its name in the maker's units."""
-    angle = f" {settings.angle:g}°" if settings.point == "twist" else ""
+    angle = figure(f" {settings.angle:g}°") if settings.point == "twist" else ""
     length = point_length(settings.point, settings.bit, settings.angle, settings.point_length)
-    return Bit(f"{settings.point}{angle} {format_length(settings.bit, units)}", settings.point, settings.bit, length)
+    name = f"{_kind(settings.point)}{angle} {format_length(settings.bit, units)}"
+    return Bit(name, settings.point, settings.bit, length)
+
+
+def _kind(kind: str) -> str:
+    """What a bit is called by its point."""
+    named = {
+        "rim": say_of("a bit", "rim"),
+        "brad point": say_of("a bit", "brad point"),
+        "twist": say_of("a bit", "twist"),
+        "spade": say_of("a bit", "spade"),
+    }
+    return named.get(kind, kind)
 
 
 def depth_map(
@@ -241,8 +259,13 @@ def _grid(stack: StackPlan, pitch: float, units: str, most: int = MOST_HOLES) ->
     steps = [np.arange(np.ceil(a / pitch), np.floor(b / pitch) + 1) * pitch for a, b in ((x0, x1), (y0, y1))]
     if len(steps[0]) * len(steps[1]) > most:
         raise Refusal(
-            f"A grid of {format_length(pitch, units)} gives {len(steps[0]) * len(steps[1])} depth holes on "
-            f"{stack.name}, more than {most}: give a wider pitch."
+            say(
+                "A grid of {pitch} gives {count} depth holes on {stack}, more than {most}: give a wider pitch.",
+                pitch=format_length(pitch, units),
+                count=len(steps[0]) * len(steps[1]),
+                stack=stack.name,
+                most=most,
+            )
         )
     x, y = np.meshgrid(*steps)
     return np.column_stack([x.ravel(), y.ravel()])

@@ -30,6 +30,7 @@ from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.carving import CarvingSettings
 from freecad_stacklam.lamination.tolerances import COARSE, SAME_HEIGHT, SEAM_TOUCH
+from freecad_stacklam.lamination.words import say
 
 Floats = NDArray[np.float64]
 
@@ -57,8 +58,13 @@ def plan_carving(
     names = [s.name for s in stacks]
     for name, _ in settings.depth_holes:
         if name and name not in names:
-            raise Refusal(f"Depth holes are asked for in “{name}”, which is no stack here: the stacks are "
-                          f"{', '.join(names)}.")  # fmt: skip
+            raise Refusal(
+                say(
+                    "Depth holes are asked for in “{stack}”, which is no stack here: the stacks are {names}.",
+                    stack=name,
+                    names=", ".join(names),
+                )
+            )
     offsets = [row for s in stacks for row in offsets_by_azimuth(s, settings.angles())]
     if settings.station is not None:
         offsets += [row for s in stacks for row in offsets_by_station(s, settings.station, settings.stations_along)]

@@ -24,6 +24,7 @@ from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import FORM_STEP, ROUNDING, WHOLE
+from freecad_stacklam.lamination.words import say
 
 Floats = NDArray[np.float64]
 
@@ -54,7 +55,7 @@ def offsets_by_azimuth(stack: StackPlan, azimuths: Sequence[float]) -> tuple[Off
     A row is left out where the ray meets nothing of the piece. Raises Refusal when no azimuth is given.
     """
     if not azimuths:
-        raise Refusal("A table of offsets needs at least one direction: give a step, as in 15°.")
+        raise Refusal(say("A table of offsets needs at least one direction: give a step, as in 15°."))
     rows: list[Offset] = []
     for plane in _planes(stack):
         for number, pieces in enumerate(_pieces(plane), 1):
@@ -73,7 +74,7 @@ def offsets_by_station(stack: StackPlan, pitch: float, along: float = 0.0) -> tu
     Pieces are taken together: the outermost crossing counts. Raises Refusal for a pitch that is not above 0.
     """
     if not pitch > 0:
-        raise Refusal(f"Stations {size(pitch)} apart cannot be: give more than nothing.")
+        raise Refusal(say("Stations {pitch} apart cannot be: give more than nothing.", pitch=size(pitch)))
     c, s = cos(along * pi / 180), sin(along * pi / 180)
     rows: list[Offset] = []
     for plane in _planes(stack):
@@ -157,14 +158,18 @@ def _row(
             others = [r for r in _crossings(plane.section(lower), centre, heading) if r > radius + ROUNDING]
             if kind == "azimuth" and edge is not None and others and others[0] < edge:
                 edge = None
-                notes.append(f"the blank of the layer {'below' if lower else 'above'} runs on into another piece")
+                notes.append(
+                    say("the blank of the layer below runs on into another piece")
+                    if lower
+                    else say("the blank of the layer above runs on into another piece")
+                )
         radii.append(radius)
         edges.append(edge)
     most = max(crossings, key=lambda hits: (len(hits), hits[-1] if hits else 0.0))
     if len(most) > 1:
-        notes.insert(0, f"crosses the surface {len(most)} times, the outermost counts")
+        notes.insert(0, say("crosses the surface {count} times, the outermost counts", count=len(most)))
     if radii[0] is not None and radii[1] is not None and abs(radii[0] - radii[1]) > FORM_STEP:
-        notes.append("the form has a step on this glue line")
+        notes.append(say("the form has a step on this glue line"))
     return Offset(
         stack=stack.name,
         below=plane.below.number if plane.below else None,

@@ -28,6 +28,7 @@ from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.carving import SIDES, PickedPlane
 from freecad_stacklam.lamination.tolerances import LEVEL, ROUNDING
+from freecad_stacklam.lamination.words import say
 
 Floats = NDArray[np.float64]
 
@@ -63,12 +64,14 @@ def vertical_plane(azimuth: float, centre: tuple[float, float] = (0.0, 0.0)) -> 
     """The plane through the stack's axis (or another upright through `centre`) that shows `azimuth` (degrees from
     the stack's x) on its right."""
     c, s = cos(azimuth * pi / 180), sin(azimuth * pi / 180)
-    return SectionPlane(f"at {azimuth:g}°", "vertical", (*centre, 0.0), (c, s, 0.0), (0.0, 0.0, 1.0), azimuth)
+    return SectionPlane(
+        say("at {direction:g}°", direction=azimuth), "vertical", (*centre, 0.0), (c, s, 0.0), (0.0, 0.0, 1.0), azimuth
+    )
 
 
 def level_plane(height: float, name: str = "", units: str = "mm") -> SectionPlane:
     """The plane at a height of the stack, mm, seen from above. units: those that its name is written in."""
-    name = name or f"at height {format_length(height, units)}"
+    name = name or say("at height {height}", height=format_length(height, units))
     return SectionPlane(name, "level", (0.0, 0.0, height), (1.0, 0.0, 0.0), (0.0, 1.0, 0.0))
 
 
@@ -113,7 +116,11 @@ def template(
     form = section_by(lying(mesh, stack.frame), mesh, plane)
     if form.area < _TOUCH:
         raise Refusal(
-            f"The plane “{plane.name}” misses {stack.name}: move it into the form, or change its direction or height."
+            say(
+                "The plane “{plane}” misses {stack}: move it into the form, or change its direction or height.",
+                plane=plane.name,
+                stack=stack.name,
+            )
         )
     made = [gauge(form, side, clearance=clearance, margin=margin, stands=plane.kind == "vertical") for side in gauges]
     return SectionTemplate(
@@ -147,7 +154,7 @@ def job_templates(
         wanted = [_through_middle(stack, points, mesh, a) for a in azimuths]
         if levels:
             wanted += [
-                level_plane(low.top, f"glue line {low.number}/{high.number}", units)
+                level_plane(low.top, say("glue line {low}/{high}", low=low.number, high=high.number), units)
                 for low, high in zip(stack.layers[:-1], stack.layers[1:])
             ]
         made += [template(stack, mesh, p, gauges=gauges, clearance=clearance, margin=margin) for p in wanted]
@@ -157,7 +164,9 @@ def job_templates(
                 missed.discard(picked.name)
                 made.append(template(stack, mesh, plane, gauges=gauges, clearance=clearance, margin=margin))
     if missed:
-        raise Refusal(f"The plane “{sorted(missed)[0]}” misses every form: move it, or turn its normal.")
+        raise Refusal(
+            say("The plane “{plane}” misses every form: move it, or turn its normal.", plane=sorted(missed)[0])
+        )
     return tuple(made)
 
 
@@ -167,7 +176,7 @@ def _through_middle(stack: StackPlan, points: Floats, mesh: Mesh, azimuth: float
         return plane
     low, high = points.min(axis=0), points.max(axis=0)
     moved = vertical_plane(azimuth, (float(low[0] + high[0]) / 2, float(low[1] + high[1]) / 2))
-    return replace(moved, name=f"{moved.name} through the middle")
+    return replace(moved, name=say("at {direction:g}° through the middle", direction=azimuth))
 
 
 def gauge(
@@ -181,7 +190,7 @@ def gauge(
     beside it. Raises Refusal for an unknown side.
     """
     if side not in SIDES:
-        raise Refusal(f"A gauge cannot be held from “{side}”: choose {', '.join(SIDES)}.")
+        raise Refusal(say("A gauge cannot be held from “{side}”: choose {names}.", side=side, names=", ".join(SIDES)))
     turns = _TURNS[side]
     grown = form if clearance <= 0 else shapely.buffer(form, clearance / cos(pi / 128), quad_segs=32)
     turned = _quarter(grown, turns)
@@ -259,7 +268,7 @@ def marks_on(stack: StackPlan, plane: SectionPlane, form: MultiPolygon, margin: 
         for low, high in zip(stack.layers[:-1], stack.layers[1:]):
             foot = downhill * (low.top - plane.origin[2])
             line = shapely.LineString([foot - _FAR * level, foot + _FAR * level]).intersection(window)
-            marks += _mark(f"glue line {low.number}/{high.number}", line)
+            marks += _mark(say("glue line {low}/{high}", low=low.number, high=high.number), line)
     if plane.kind == "vertical":
         marks += _mark("axis" if plane.origin[:2] == (0.0, 0.0) else "middle",
                        shapely.LineString([(0.0, v0 - margin), (0.0, v1 + margin)]).intersection(window))  # fmt: skip

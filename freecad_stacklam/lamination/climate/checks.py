@@ -6,22 +6,21 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from freecad_stacklam.lamination.climate.jointchecks import MOVES, MOVES_IN_ROOM, joint_checks, month_of
 from freecad_stacklam.lamination.findings.seasons import (
     ALIKE,
     MONTHS,
-    JointSeason,
     LayerSeason,
     SeasonFindings,
-    Year,
     even,
 )
 from freecad_stacklam.lamination.lengths import format_fine, format_length, format_move
 from freecad_stacklam.lamination.plan.checks import NO_PLACES, Check, Place
 from freecad_stacklam.lamination.wood.unknown import MOVEMENT
+from freecad_stacklam.lamination.words import mark, say
 
-PRACTICE = "common practice, no source"
-HANDBOOK = "FPL-GTR-282 (2021): Table 13-2 (6 to 10 % indoors), Eq. 4-5"
-MOVES = "diffusion from memory, movement by FPL-GTR-282 (2021) Eq. 13-3; limit: "
+PRACTICE = mark("common practice, no source")
+HANDBOOK = mark("FPL-GTR-282 (2021): Table 13-2 (6 to 10 % indoors), Eq. 4-5")
 #: Moisture of furniture indoors, % (FPL-GTR-282, 2021, Table 13-2), and points by which layers may be off when glued.
 LEAST_INDOORS, MOST_INDOORS, OFF_WHEN_GLUED = 6.0, 10.0, 2.0
 #: Points beyond those that a month's air may ask for: the table is for wood when it is built in, not for every month.
@@ -31,12 +30,6 @@ BESIDE = 1.0
 #: Points by which a room's months differ that are alike.
 #: Share of a stack's height, and mm, from which its movement is worth a word: both.
 HIGH, HIGH_LEAST = 0.01, 3.0
-#: Share of the spread of wedges that the tenon's shrinking may take.
-WEDGE_SHARE = 0.5
-#: Room that glue leaves, mm: a gap beyond the clearance opens the line by more than a glue film.
-OPENS = 0.15
-#: Movements are told to this, mm: months of a year that differ by less are alike.
-FINE = 0.01
 
 
 def season_checks(
@@ -46,25 +39,15 @@ def season_checks(
     of each glue line, by its stack and the layer under it."""
     found = [_room(findings), _glued(findings), *_neighbours(findings, units, at_lines), *_heights(findings, units)]
     for joint in findings.joints:
-        found += _joint(joint, units)
+        found += joint_checks(joint, units)
     found += _pins(findings, units, at_lines)
     found += [
-        Check("movement", "caution", 0.0, 0.0, "", HANDBOOK, note)
+        Check(say("movement"), "caution", 0.0, 0.0, "", say(HANDBOOK), note)
         for note in findings.notes
-        if note.startswith(MOVEMENT)
+        if say(MOVEMENT) in note
     ]
     found += [_month(one.work, one.cost[one.chosen] - one.cost[one.best], one.says) for one in findings.advice]
     return tuple(found)
-
-
-def month_of(year: Year, most: bool) -> str:
-    """Name of the month with the most, or the least."""
-    return MONTHS[year.index(max(year) if most else min(year))]
-
-
-def _when(year: Year, most: bool, moved: float) -> str:
-    """In brackets the month, where it moves by so much that a month can be named."""
-    return "" if moved < FINE or even(year, FINE) else f" ({month_of(year, most)})"
 
 
 def _room(findings: SeasonFindings) -> Check:
@@ -72,34 +55,67 @@ def _room(findings: SeasonFindings) -> Check:
     dry, wet = month_of(findings.equilibrium, False), month_of(findings.equilibrium, True)
     beyond = max(LEAST_INDOORS - low, high - MOST_INDOORS, 0.0)
     far = beyond > BEYOND
-    same = even(findings.equilibrium)
-    if same:
-        says = f"The room asks for {low:.1f} % of moisture all year"
+    too_dry = LEAST_INDOORS - low > high - MOST_INDOORS
+    parts = {"low": low, "high": high, "dry": dry, "wet": wet, "least": LEAST_INDOORS, "most": MOST_INDOORS}
+    if even(findings.equilibrium):
+        says = (
+            say("The room asks for {low:.1f} % of moisture all year.", low=low)
+            if not far
+            else say(
+                "The room asks for {low:.1f} % of moisture all year, far from the {least:g} to {most:g} % at which "
+                "furniture is made for indoors: moisten the air by a machine, or leave more room where wood meets "
+                "what does not move.",
+                **parts,
+            )
+            if too_dry
+            else say(
+                "The room asks for {low:.1f} % of moisture all year, far from the {least:g} to {most:g} % at which "
+                "furniture is made for indoors: dry the air by a machine, or leave more room where wood meets what "
+                "does not move.",
+                **parts,
+            )
+        )
+    elif not far:
+        says = say("The room asks for {low:.1f} % of moisture in {dry} and {high:.1f} % in {wet}.", **parts)
+    elif too_dry:
+        says = say(
+            "The room asks for {low:.1f} % of moisture in {dry} and {high:.1f} % in {wet}, far from the {least:g} to "
+            "{most:g} % at which furniture is made for indoors: moisten the air in {dry} by a machine, or leave more "
+            "room where wood meets what does not move.",
+            **parts,
+        )
     else:
-        says = f"The room asks for {low:.1f} % of moisture in {dry} and {high:.1f} % in {wet}"
-    do, month = ("moisten", dry) if LEAST_INDOORS - low > high - MOST_INDOORS else ("dry", wet)
-    says += (
-        f", far from the {LEAST_INDOORS:g} to {MOST_INDOORS:g} % at which furniture is made for indoors: {do} the air "
-        f"{'' if same else f'in {month} '}by a machine, or leave more room where wood meets what does not move."
-        if far
-        else "."
-    )
-    return Check(
-        "The room's air", "caution" if far else "ok", beyond, BEYOND, "points", f"{HANDBOOK}; {PRACTICE}", says
-    )
+        says = say(
+            "The room asks for {low:.1f} % of moisture in {dry} and {high:.1f} % in {wet}, far from the {least:g} to "
+            "{most:g} % at which furniture is made for indoors: dry the air in {wet} by a machine, or leave more room "
+            "where wood meets what does not move.",
+            **parts,
+        )
+    source = f"{say(HANDBOOK)}; {say(PRACTICE)}"
+    return Check(say("The room's air"), "caution" if far else "ok", beyond, BEYOND, "points", source, says)
 
 
 def _glued(findings: SeasonFindings) -> Check:
     middle = sum(findings.piece.mean) / 12
     off = abs(findings.moisture - middle)
-    says = f"Glued at {findings.moisture:.1f} %, the piece comes to lie about {middle:.1f} %"
-    says += (
-        f", {off:.1f} points off: let the layers rest in air of the room's kind until a meter shows {middle:.0f} %."
-        if off > OFF_WHEN_GLUED
-        else "."
-    )
-    verdict = "caution" if off > OFF_WHEN_GLUED else "ok"
-    return Check("Moisture when glued", verdict, off, OFF_WHEN_GLUED, "points", PRACTICE, says)
+    if off > OFF_WHEN_GLUED:
+        verdict = "caution"
+        says = say(
+            "Glued at {moisture:.1f} %, the piece comes to lie about {middle:.1f} %, {off:.1f} points off: let the "
+            "layers rest in air of the room's kind until a meter shows {meter:.0f} %.",
+            moisture=findings.moisture,
+            middle=middle,
+            off=off,
+            meter=middle,
+        )
+    else:
+        verdict = "ok"
+        says = say(
+            "Glued at {moisture:.1f} %, the piece comes to lie about {middle:.1f} %.",
+            moisture=findings.moisture,
+            middle=middle,
+        )
+    return Check(say("Moisture when glued"), verdict, off, OFF_WHEN_GLUED, "points", say(PRACTICE), says)
 
 
 def apart(one: LayerSeason, other: LayerSeason) -> tuple[float, int]:
@@ -111,6 +127,34 @@ def apart(one: LayerSeason, other: LayerSeason) -> tuple[float, int]:
     return max(both), both.index(max(both))
 
 
+#: Of neighbours: by whether a month is named, whether widths are known, and whether it is much.
+_DIFFER = {
+    (False, False, False): mark(
+        "Layers {below} and {above} of {stack} differ by up to {off:.1f} points: the glue line holds that."
+    ),
+    (True, False, False): mark(
+        "Layers {below} and {above} of {stack} differ by up to {off:.1f} points, in {month}: the glue line holds that."
+    ),
+    (False, True, False): mark(
+        "Layers {below} and {above} of {stack} differ by up to {off:.1f} points, so that their widths would differ by "
+        "about {strain}: the glue line holds that."
+    ),
+    (True, True, False): mark(
+        "Layers {below} and {above} of {stack} differ by up to {off:.1f} points, in {month}, so that their widths "
+        "would differ by about {strain}: the glue line holds that."
+    ),
+    (True, False, True): mark(
+        "Layers {below} and {above} of {stack} differ by up to {off:.1f} points, in {month}: the glue line holds that; "
+        "slow it by an even finish on all faces, end grain above all."
+    ),
+    (True, True, True): mark(
+        "Layers {below} and {above} of {stack} differ by up to {off:.1f} points, in {month}, so that their widths "
+        "would differ by about {strain}: the glue line holds that; slow it by an even finish on all faces, end "
+        "grain above all."
+    ),
+}
+
+
 def _neighbours(findings: SeasonFindings, units: str, at_lines: Mapping[tuple[str, int], Place]) -> list[Check]:
     """Of each stack the two neighbours that differ most: their widths want to differ, and the glue line holds them."""
     found = []
@@ -120,20 +164,44 @@ def _neighbours(findings: SeasonFindings, units: str, at_lines: Mapping[tuple[st
         if not pairs:
             continue
         off, month, below, above = max(pairs, key=lambda pair: pair[0])
-        says = f"Layers {below.number} and {above.number} of {stack.stack} differ by up to {off:.1f} points"
-        says += f", in {MONTHS[month]}" if off >= ALIKE else ""
-        if below.change is not None and above.change is not None:
-            strain = abs(below.change.worst[month] - above.change.worst[month]) if below.width and above.width else 0.0
-            says += f", so that their widths would differ by about {format_move(strain, units)}"
-        says += (
-            ": the glue line holds that; slow it by an even finish on all faces, end grain above all."
-            if off > BESIDE
-            else ": the glue line holds that."
+        strain = 0.0
+        known = below.change is not None and above.change is not None
+        if below.change is not None and above.change is not None and below.width and above.width:
+            strain = abs(below.change.worst[month] - above.change.worst[month])
+        much = off > BESIDE
+        says = say(
+            _DIFFER[much or off >= ALIKE, known, much],
+            below=below.number,
+            above=above.number,
+            stack=stack.stack,
+            off=off,
+            month=say(MONTHS[month]),
+            strain=format_move(strain, units),
         )
-        verdict = "caution" if off > BESIDE else "ok"
-        name, place = f"{stack.stack}: neighbouring layers", at_lines.get((stack.stack, below.number))
-        found.append(Check(name, verdict, off, BESIDE, "points", PRACTICE, says, place))
+        name, place = say("{stack}: neighbouring layers", stack=stack.stack), at_lines.get((stack.stack, below.number))
+        found.append(Check(name, "caution" if much else "ok", off, BESIDE, "points", say(PRACTICE), says, place))
     return found
+
+
+#: Of a stack's height: by the cut of its boards and whether it is much.
+_STANDS = {
+    ("flat", False): mark("{stack} stands {range} than when it was glued, of {height} (flat sawn)."),
+    ("quarter", False): mark("{stack} stands {range} than when it was glued, of {height} (quarter sawn)."),
+    ("", False): mark(
+        "{stack} stands {range} than when it was glued, of {height}, depending on how its boards are sawn."
+    ),
+    ("flat", True): mark(
+        "{stack} stands {range} than when it was glued, of {height} (flat sawn); let nothing rigid bridge its height."
+    ),
+    ("quarter", True): mark(
+        "{stack} stands {range} than when it was glued, of {height} (quarter sawn); let nothing rigid bridge its "
+        "height."
+    ),
+    ("", True): mark(
+        "{stack} stands {range} than when it was glued, of {height}, depending on how its boards are sawn; let nothing "
+        "rigid bridge its height."
+    ),
+}
 
 
 def _heights(findings: SeasonFindings, units: str) -> list[Check]:
@@ -144,64 +212,20 @@ def _heights(findings: SeasonFindings, units: str) -> list[Check]:
         low, high = stack.change.range
         limit = max(HIGH * stack.height, HIGH_LEAST)
         much = high - low > limit
-        less, more = f"{format_move(max(-low, 0.0), units)} lower", f"{format_move(max(high, 0.0), units)} higher"
-        says = f"up to {more}" if low >= 0 else f"up to {less}" if high <= 0 else f"{less} to {more}"
-        says = f"{stack.stack} stands {says} than when it was glued, of {format_length(stack.height, units)}"
-        says += {"flat": " (flat sawn)", "quarter": " (quarter sawn)"}.get(
-            stack.change.cut, ", depending on how its boards are sawn"
+        less, more = format_move(max(-low, 0.0), units), format_move(max(high, 0.0), units)
+        moved = (
+            say("up to {high} higher", high=more)
+            if low >= 0
+            else say("up to {low} lower", low=less)
+            if high <= 0
+            else say("{low} lower to {high} higher", low=less, high=more)
         )
-        says += "; let nothing rigid bridge its height." if much else "."
-        found.append(
-            Check(f"{stack.stack}: height over the year", "caution" if much else "ok", high - low, limit, "mm",
-                  MOVES + PRACTICE, says)
-        )  # fmt: skip
-    return found
-
-
-def _joint(joint: JointSeason, units: str) -> list[Check]:
-    found: list[Check] = []
-    name = f"{joint.joint}: "
-    if joint.along is not None:
-        room = 2 * (joint.clearance + joint.relief)
-        squeeze, gap = max(max(joint.along), 0.0), max(-min(joint.along), 0.0)
-        tight = squeeze > room
-        there = f"{format_fine(room, units)} of" if room else "no"
-        says = (
-            f"Along the grain of {joint.stack} the tenon of “{joint.joint}” swells by up to "
-            f"{format_fine(squeeze, units, True)}{_when(joint.along, True, squeeze)}"
-        )
-        shrinks = f" and shrinks by {format_fine(gap, units, True)}{_when(joint.along, False, gap)}"
-        says += f"{shrinks}; " if gap else "; "
-        says += (
-            f"it has {there} room: cut {format_fine((squeeze - room) / 2, units, True)} more "
-            "relief from each end-grain wall."
-            if tight
-            else f"its {format_fine(room, units)} of room takes that."
-        )
-        found.append(Check(f"{name}squeeze in {joint.stack}", "caution" if tight else "ok", squeeze, room, "mm",
-                           MOVES + "geometry of the plan", says))  # fmt: skip
-    if joint.across is not None:
-        worst = max(map(abs, joint.across))
-        wide = worst > OPENS + 2 * joint.clearance
-        says = (
-            f"Across the grain of {joint.stack} tenon and mortise of “{joint.joint}” move apart or together by up to "
-            f"{format_fine(worst, units, True)}, if their rings lie at worst"
-        )
-        says += (
-            ": lay the tenon's rings as those of the layers, or make it narrower." if wide else "; the glue takes that."
-        )
-        found.append(Check(f"{name}across in {joint.stack}", "caution" if wide else "ok", worst,
-                           OPENS + 2 * joint.clearance, "mm", MOVES + PRACTICE, says))  # fmt: skip
-    if joint.wedged is not None and joint.spread > 0:
-        lost = max(-min(joint.wedged), 0.0)
-        loose = lost > WEDGE_SHARE * joint.spread
-        says = (
-            f"Where it is wedged in {joint.stack} the tenon of “{joint.joint}” shrinks by up to "
-            f"{format_fine(lost, units, True)}, its wedges spread it by {format_fine(joint.spread, units)}"
-        )
-        says += ": it may come loose in the dry months; glue it with drier wood, or wedge it wider." if loose else "."
-        found.append(Check(f"{name}wedge in {joint.stack}", "caution" if loose else "ok", lost,
-                           WEDGE_SHARE * joint.spread, "mm", MOVES + PRACTICE, says))  # fmt: skip
+        cut = stack.change.cut if (stack.change.cut, much) in _STANDS else ""
+        height = format_length(stack.height, units)
+        says = say(_STANDS[cut, much], stack=stack.stack, range=moved, height=height)
+        name = say("{stack}: height over the year", stack=stack.stack)
+        source = say(MOVES)
+        found.append(Check(name, "caution" if much else "ok", high - low, limit, "mm", source, says))
     return found
 
 
@@ -213,18 +237,30 @@ def _pins(findings: SeasonFindings, units: str, at_lines: Mapping[tuple[str, int
         worst = min(pins, key=lambda pin: pin.room + min(pin.change))
         lost = max(-min(worst.change), 0.0)
         tight = lost > worst.room
-        spare = format_fine(worst.room, units) if worst.room else "nothing"
+        spare = format_fine(worst.room, units) if worst.room else say("nothing")
+        parts = {"stack": stack, "lost": format_fine(lost, units, True), "line": worst.interface, "spare": spare}
         says = (
-            f"The layers of {stack} shrink by up to {format_fine(lost, units, True)} along the dowels at glue line "
-            f"{worst.interface}, which do not, and have {spare} to "
-            "spare"
+            say(
+                "The layers of {stack} shrink by up to {lost} along the dowels at glue line {line}, which do not, and "
+                "have {spare} to spare: cut the dowels shorter, or they push the layers apart.",
+                **parts,
+            )
+            if tight
+            else say(
+                "The layers of {stack} shrink by up to {lost} along the dowels at glue line {line}, which do not, and "
+                "have {spare} to spare.",
+                **parts,
+            )
         )
-        says += ": cut the dowels shorter, or they push the layers apart." if tight else "."
-        found.append(Check(f"{stack}: dowels over the year", "caution" if tight else "ok", lost, worst.room, "mm",
-                           MOVES + "geometry of the plan", says, at_lines.get((stack, worst.interface))))  # fmt: skip
+        name, place = say("{stack}: dowels over the year", stack=stack), at_lines.get((stack, worst.interface))
+        source = say(MOVES_IN_ROOM)
+        found.append(Check(name, "caution" if tight else "ok", lost, worst.room, "mm", source, says, place))
     return found
+
+
+_MONTH_TO = {"cut": mark("Month to cut"), "glue": mark("Month to glue"), "deliver": mark("Month to deliver")}
 
 
 def _month(work: str, worse: float, says: str) -> Check:
     verdict = "caution" if worse > BESIDE else "ok"
-    return Check(f"Month to {work}", verdict, worse, BESIDE, "points", PRACTICE, says)
+    return Check(say(_MONTH_TO[work]), verdict, worse, BESIDE, "points", say(PRACTICE), says)

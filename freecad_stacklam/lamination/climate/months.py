@@ -18,6 +18,7 @@ from freecad_stacklam.lamination.climate.piece import Piece
 from freecad_stacklam.lamination.findings.seasons import MONTHS, MonthAdvice, Year
 from freecad_stacklam.lamination.tolerances import NO_DIFFUSION
 from freecad_stacklam.lamination.usage.climate import BEST, ClimateSettings
+from freecad_stacklam.lamination.words import mark, say
 
 #: Slices of half a board's thickness.
 SLICES = 8
@@ -28,6 +29,31 @@ SHARE = 0.5
 ALIKE = 0.1
 #: Moisture further from another than this, points, is not near to it (common practice, no source).
 NEAR = 1.0
+
+_ANY = {
+    "cut": mark("Cut in any month: the room hardly changes over the year."),
+    "glue": mark("Glue in any month: the room hardly changes over the year."),
+    "deliver": mark("Deliver in any month: the room hardly changes over the year."),
+}
+_BEST = {
+    "cut": mark(
+        "Cut in {month}: boards kept in such a room are then at {board:.1f} %, near to the {settles:.1f} % about which "
+        "the piece settles, and change by {change:.1f} points in the month after; {worst} is the worst month."
+    ),
+    "glue": mark(
+        "Glue in {month}: boards kept in such a room are then at {board:.1f} %, near to the {settles:.1f} % about "
+        "which the piece settles, and change by {change:.1f} points in the {count} months after; {worst} is the "
+        "worst month."
+    ),
+    "deliver": mark(
+        "Deliver in {month}: the room then asks for {room:.1f} %, {off:.1f} points off the {moisture:.1f} % it "
+        "was glued at, and changes by {change:.1f} points in the {count} months after; {worst} is the worst month."
+    ),
+}
+_NEAR_TO = mark(
+    "Deliver in {month}: the room then asks for {room:.1f} %, near to the {moisture:.1f} % it was glued at, and "
+    "changes by {change:.1f} points in the {count} months after; {worst} is the worst month."
+)
 
 
 def board_year(room: Year, thickness: float, settings: ClimateSettings) -> Year:
@@ -77,23 +103,20 @@ def best_to_glue(settings: ClimateSettings, board: Year, settles: float) -> int:
 
 def _why(work: str, best: int, mine: int, cost: Year, room: Year, board: Year, settles: float, moisture: float) -> str:
     """One sentence."""
-    name, worst = MONTHS[best], MONTHS[int(np.argmax(cost))]
     ahead = _ahead(room if work == "deliver" else board, best, AHEAD[work])
     if max(cost) - min(cost) < ALIKE:
-        return f"{work.capitalize()} in any month: the room hardly changes over the year."
-    if work == "deliver":
-        near = "near to" if abs(room[best] - moisture) < NEAR else f"{abs(room[best] - moisture):.1f} points off"
-        why = (
-            f"Deliver in {name}: the room then asks for {room[best]:.1f} %, {near} the {moisture:.1f} % it was glued "
-            f"at, and changes by {ahead:.1f} points in the {AHEAD[work]} months after; {worst} is the worst month."
-        )
-    else:
-        after = "month" if AHEAD[work] == 1 else f"{AHEAD[work]} months"
-        why = (
-            f"{work.capitalize()} in {name}: boards kept in such a room are then at {board[best]:.1f} %, near to the "
-            f"{settles:.1f} % about which the piece settles, and change by {ahead:.1f} points in the {after} after; "
-            f"{worst} is the worst month."
-        )
+        return say(_ANY[work])
+    near = abs(room[best] - moisture) < NEAR
+    why = say(
+        _NEAR_TO if work == "deliver" and near else _BEST[work],
+        month=say(MONTHS[best]), room=room[best], off=abs(room[best] - moisture), moisture=moisture,
+        board=board[best], settles=settles, change=ahead, count=AHEAD[work], worst=say(MONTHS[int(np.argmax(cost))]),
+    )  # fmt: skip
     if mine == best:
         return why
-    return f"{MONTHS[mine]} was chosen, {cost[mine] - cost[best]:.1f} points worse than the best. {why}"
+    chosen = say(
+        "{month} was chosen, {cost:.1f} points worse than the best.",
+        month=say(MONTHS[mine]),
+        cost=cost[mine] - cost[best],
+    )
+    return f"{chosen} {why}"

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 
 from freecad_stacklam.lamination.findings.seasons import JointSeason, LayerSeason, QuickRule, StackSeason, Year
 from freecad_stacklam.lamination.wood.species import movement_coefficient
+from freecad_stacklam.lamination.words import say
 
 
 def season_swing(room: Year) -> float:
@@ -34,19 +35,25 @@ def quick_rules(
     swing = season_swing(room)
     found = []
     for stack in stacks:
-        found.append(QuickRule(f"{stack.stack}: moisture", swing, stack.moisture.swing, "points"))
+        found.append(QuickRule(say("{stack}: moisture", stack=stack.stack), swing, stack.moisture.swing, "points"))
         if stack.change is not None:
-            found.append(_rule(f"{stack.stack}: height", stack.change.worst, _layers_swing(stack, layers), swing))
+            found.append(
+                _rule(
+                    say("{stack}: height", stack=stack.stack), stack.change.worst, _layers_swing(stack, layers), swing
+                )
+            )
         own = [one for one in layers if one.stack == stack.stack and one.change is not None]
         if own:
             widest = max(own, key=lambda one: one.width)
             assert widest.change is not None
-            what = f"{stack.stack}: width of layer {widest.number}"
+            what = say("{stack}: width of layer {layer}", stack=stack.stack, layer=widest.number)
             found.append(_rule(what, widest.change.worst, widest.moisture.swing, swing))
     for joint in joints:
         if joint.along is not None:
             mine = max(joint.tenon) - min(joint.tenon)
-            found.append(_rule(f"{joint.joint}: tenon in {joint.stack}", joint.along, mine, swing))
+            found.append(
+                _rule(say("{joint}: tenon in {stack}", joint=joint.joint, stack=joint.stack), joint.along, mine, swing)
+            )
     return tuple(found)
 
 

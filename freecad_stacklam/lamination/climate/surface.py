@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.findings.seasons import MONTHS
 from freecad_stacklam.lamination.wood import moisture
+from freecad_stacklam.lamination.words import say
 
 Floats = NDArray[np.float64]
 
@@ -33,13 +34,24 @@ def month_equilibria(months: Sequence[tuple[float, float]]) -> tuple[float, ...]
 
 def beyond_the_table(months: Sequence[tuple[float, float]]) -> tuple[str, ...]:
     """Sentences on months that the equation does not hold for."""
-    cold = [name for name, (t, _) in zip(MONTHS, months) if t < moisture.COLDEST]
-    wet = [name for name, (_, h) in zip(MONTHS, months) if h > WETTEST]
+    cold = [say(name) for name, (t, _) in zip(MONTHS, months) if t < moisture.COLDEST]
+    wet = [say(name) for name, (_, h) in zip(MONTHS, months) if h > WETTEST]
     found = []
     if cold:
-        found.append(f"In {', '.join(cold)} it freezes: nothing is tabulated there, and the least cold is taken.")
+        found.append(
+            say(
+                "In {months} it freezes: nothing is tabulated there, and the least cold is taken.",
+                months=", ".join(cold),
+            )
+        )
     if wet:
-        found.append(f"In {', '.join(wet)} the air is wet through: {WETTEST:g} % is taken, and wet wood rots.")
+        found.append(
+            say(
+                "In {months} the air is wet through: {wettest:g} % is taken, and wet wood rots.",
+                months=", ".join(wet),
+                wettest=WETTEST,
+            )
+        )
     return tuple(found)
 
 

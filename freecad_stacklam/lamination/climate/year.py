@@ -43,6 +43,7 @@ from freecad_stacklam.lamination.voxels.fill import size_for, voxels_of
 from freecad_stacklam.lamination.voxels.grid import Voxels
 from freecad_stacklam.lamination.wood.species import Species
 from freecad_stacklam.lamination.wood.unknown import MOVEMENT, not_judged
+from freecad_stacklam.lamination.words import say
 
 #: Share done, and what is being done; False breaks it off.
 Tell = Callable[[float, str], bool]
@@ -63,12 +64,17 @@ def plan_year(
     twelve months (`usage.climate.climate_of`). Raises Refusal for a climate that has only a name, a plan without
     stacks, a piece so thin that no cell is filled, and BrokenOff where `tell` returns False."""
     if isinstance(climate.months, str):
-        raise Refusal(f"The climate “{climate.months}” has no months: give twelve pairs of temperature and humidity.")
-    _told(tell, 0.0, "Dividing the piece into cells")
+        raise Refusal(
+            say(
+                "The climate “{months}” has no months: give twelve pairs of temperature and humidity.",
+                months=climate.months,
+            )
+        )
+    _told(tell, 0.0, say("Dividing the piece into cells"))
     voxels = voxels_of(plan, meshes, size_for(plan, FINENESS[climate.fineness]))
     piece = piece_of(voxels, climate)
     if not (piece.part >= 0).any():
-        raise Refusal("The piece is too thin for a year in the room: choose a finer division, or leave it out.")
+        raise Refusal(say("The piece is too thin for a year in the room: choose a finer division, or leave it out."))
     room = month_equilibria(climate.months)
     thickest = max(layer.thickness for stack in plan.stacks for layer in stack.layers)
     board = board_year(room, thickest, climate)
@@ -103,7 +109,7 @@ def plan_year(
 
 def _told(tell: Tell, done: float, what: str) -> None:
     if not tell(done, what):
-        raise BrokenOff("The year in the room was broken off before it was known.")
+        raise BrokenOff(say("The year in the room was broken off before it was known."))
 
 
 def _runs(piece: Piece, room: tuple[float, ...], glued: int, climate: ClimateSettings, tell: Tell) -> Runs:
@@ -117,15 +123,15 @@ def _runs(piece: Piece, room: tuple[float, ...], glued: int, climate: ClimateSet
         return each
 
     likely = run_years(
-        piece, room, climate.moisture, glued, climate.surface, from_to(_CELLS, _LIKELY, "A year in the room")
+        piece, room, climate.moisture, glued, climate.surface, from_to(_CELLS, _LIKELY, say("A year in the room"))
     )
 
     def again(faster: float, low: float, high: float, what: str) -> Run:
         each = from_to(low, high, what)
         return run_years(piece, room, likely.last, glued, climate.surface, each, faster)
 
-    fast = again(climate.band, _LIKELY, _FAST, "The same with faster diffusion")
-    slow = again(1 / climate.band, _FAST, 1.0, "The same with slower diffusion")
+    fast = again(climate.band, _LIKELY, _FAST, say("The same with faster diffusion"))
+    slow = again(1 / climate.band, _FAST, 1.0, say("The same with slower diffusion"))
     return Runs(likely, fast, slow, groups_of(piece, likely.solver), room)
 
 
@@ -208,20 +214,28 @@ def _notes(
         found.append(unmoved(unknown, table))
     if slanted(voxels):
         found.append(
-            "Some grain lies askew to the cells: of its diffusion only what runs along their axes is taken, which was "
-            "up to 6 % of a change off on a disc at 45°."
+            say(
+                "Some grain lies askew to the cells: of its diffusion only what runs along their axes is taken, "
+                "which was up to 6 % of a change off on a disc at 45°."
+            )
         )
     small = left_out(voxels)
     if small > MUCH_LEFT_OUT:
-        found.append(f"{100 * small:.0f} % of the wood is thinner than half a cell and follows its neighbours.")
+        found.append(
+            say("{small:.0f} % of the wood is thinner than half a cell and follows its neighbours.", small=100 * small)
+        )
     if not runs.likely.repeats:
-        found.append(f"After {runs.likely.years} years the piece had not come to rest: the last year is told.")
+        found.append(
+            say("After {years} years the piece had not come to rest: the last year is told.", years=runs.likely.years)
+        )
     if any(stack.copies > 1 for stack in plan.stacks):
-        found.append("Copies are alike: one of each is told.")
+        found.append(say("Copies are alike: one of each is told."))
     if abs(climate.surface - type(climate)().surface) < ROUNDING:
-        found.append("The surface is taken as bare wood: a film of finish slows and evens all that is told here.")
+        found.append(say("The surface is taken as bare wood: a film of finish slows and evens all that is told here."))
     found.append(
-        "Glue lines are taken to let moisture through as wood does, closed voids to give none, and all woods to be "
-        "alike: an estimate."
+        say(
+            "Glue lines are taken to let moisture through as wood does, closed voids to give none, and all "
+            "woods to be alike: an estimate."
+        )
     )
     return tuple(found)

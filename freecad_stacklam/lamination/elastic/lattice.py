@@ -17,6 +17,7 @@ from numpy.typing import NDArray
 from freecad_stacklam.lamination.elastic.element import brick_stiffness
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import SAME_CELL
+from freecad_stacklam.lamination.words import say
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -113,7 +114,7 @@ def lattice_of(
     whole = np.sum(shares, axis=0)
     there = whole > LEAST_SHARE
     if not there.any():
-        raise Refusal("The piece is thinner than the cells of the deep check: ask for more cells.")
+        raise Refusal(say("The piece is thinner than the cells of the deep check: ask for more cells."))
     nx, ny, nz = whole.shape
     x = origin[0] + size * np.arange(nx + 1)
     y = origin[1] + size * np.arange(ny + 1)

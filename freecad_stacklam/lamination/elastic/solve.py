@@ -17,6 +17,7 @@ from freecad_stacklam.lamination.elastic.lattice import Lattice
 from freecad_stacklam.lamination.elastic.multigrid import Multigrid, Operator, Stopped
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import COMPARED, SOLVED
+from freecad_stacklam.lamination.words import say
 
 Floats = NDArray[np.float64]
 
@@ -115,8 +116,10 @@ class Solver:
             before_it = product(left, lead)
             step = lead + rate * step
         raise Refusal(
-            "The deep check found no end, as the piece is too slender, or parts of it hang on a thread: thicken it "
-            "there, or set the deep check to none and go by the sections."
+            say(
+                "The deep check found no end, as the piece is too slender, or parts of it hang on a thread: thicken it "
+                "there, or set the deep check to none and go by the sections."
+            )
         )
 
     def _balance(self, force: Floats, moved: Floats) -> float:

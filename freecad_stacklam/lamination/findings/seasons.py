@@ -11,9 +11,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from freecad_stacklam.lamination.words import mark
+
 MONTHS = (
-    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
-    "December",
+    mark("January"), mark("February"), mark("March"), mark("April"), mark("May"), mark("June"),
+    mark("July"), mark("August"), mark("September"), mark("October"), mark("November"), mark("December"),
 )  # fmt: skip
 Year = tuple[float, ...]
 #: Half of the last place in which moisture is told, points: months that differ by less read alike.

@@ -15,6 +15,7 @@ from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import FLAT_TRIANGLE, TINY_SQUARE, TOUCHING
+from freecad_stacklam.lamination.words import say
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -38,17 +39,28 @@ def refuse_crossing(mesh: Mesh) -> tuple[str, ...]:
     """Refuse a body that passes through itself. Bodies that overlap each other are one piece of wood: that is only
     noted."""
     if len(mesh.triangles) > MOST_TRIANGLES:
-        return (f"more than {MOST_TRIANGLES} triangles: not searched for places where the mesh crosses itself",)
+        return (
+            say(
+                "more than {most} triangles: not searched for places where the mesh crosses itself",
+                most=MOST_TRIANGLES,
+            ),
+        )
     _refuse_turned_bodies(mesh)
     found = crossings(mesh)
     if found.within:
         x, y, z = found.place
         raise Refusal(
-            f"The mesh crosses itself in {found.within} places, the first near x {size(x)}, y {size(y)}, z {size(z)}: "
-            "mend it where the faces pass through each other, or make a solid of it, and slice again."
+            say(
+                "The mesh crosses itself in {count} places, the first near x {x}, y {y}, z {z}: mend it where "
+                "the faces pass through each other, or make a solid of it, and slice again.",
+                count=found.within,
+                x=size(x),
+                y=size(y),
+                z=size(z),
+            )
         )
     if found.between:
-        return ("separate bodies of the mesh overlap and are stacked as one piece",)
+        return (say("separate bodies of the mesh overlap and are stacked as one piece"),)
     return ()
 
 
@@ -62,8 +74,14 @@ def _refuse_turned_bodies(mesh: Mesh) -> None:
         if _winding(corner[body != turned], at) < 0.5:
             x, y, z = at + mesh.vertices.mean(axis=0)
             raise Refusal(
-                f"One of the {len(volume)} bodies of the mesh is inside out, near x {size(x)}, "
-                f"y {size(y)}, z {size(z)}: flip its normals and slice again."
+                say(
+                    "One of the {count} bodies of the mesh is inside out, near x {x}, y {y}, z {z}: flip its "
+                    "normals and slice again.",
+                    count=len(volume),
+                    x=size(x),
+                    y=size(y),
+                    z=size(z),
+                )
             )
 
 

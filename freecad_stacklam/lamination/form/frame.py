@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import FRAME_ROUNDING, NO_DIRECTION
+from freecad_stacklam.lamination.words import say
 
 Floats = NDArray[np.float64]
 
@@ -28,7 +29,7 @@ def frame_for(vertices: Floats, axis: Sequence[float], datum: Sequence[float] = 
     direction = np.asarray(axis, dtype=np.float64)
     length = float(np.linalg.norm(direction))
     if direction.shape != (3,) or not np.isfinite(length) or length < NO_DIRECTION:
-        raise Refusal("The stacking axis has no length: pick a face or an edge, or give x, y or z.")
+        raise Refusal(say("The stacking axis has no length: pick a face or an edge, or give x, y or z."))
     z = direction / length
     z[np.abs(z) < FRAME_ROUNDING] = 0.0
     z /= np.linalg.norm(z)

@@ -25,6 +25,7 @@ from freecad_stacklam.lamination.tolerances import (
     NO_VOLUME,
     WELDS,
 )
+from freecad_stacklam.lamination.words import say
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -75,22 +76,38 @@ def gate(vertices: ArrayLike, triangles: ArrayLike, welds: Sequence[float] = WEL
     points = np.ascontiguousarray(vertices, dtype=np.float64)
     corners = np.ascontiguousarray(triangles, dtype=np.int64)
     if points.ndim != 2 or points.shape[1] != 3 or corners.ndim != 2 or corners.shape[1] != 3 or len(corners) == 0:
-        raise Refusal("The form has no surface to slice: select a solid or a closed mesh.")
+        raise Refusal(say("The form has no surface to slice: select a solid or a closed mesh."))
     if corners.min() < 0 or corners.max() >= len(points):
-        raise Refusal("The mesh names vertices that it does not have: export it again from the program that made it.")
+        raise Refusal(
+            say("The mesh names vertices that it does not have: export it again from the program that made it.")
+        )
     used = np.zeros(len(points), dtype=bool)
     used[corners.ravel()] = True
     bad = used & ~np.isfinite(points).all(axis=1)
     if bad.any():
         raise Refusal(
-            f"The mesh has {int(bad.sum())} vertices without a finite position (the first is vertex "
-            f"{int(np.flatnonzero(bad)[0])}): delete them or export the mesh again."
+            say(
+                "The mesh has {count} vertices without a finite position (the first is vertex {number}): delete them "
+                "or export the mesh again.",
+                count=int(bad.sum()),
+                number=int(np.flatnonzero(bad)[0]),
+            )
         )
     points, corners = _drop_unused(points, corners, used)
     away, size = float(np.abs(points).max()), float(np.ptp(points, axis=0).max())
     if away > FARTHEST or size > LONGEST:
-        what = f"is {size / 1000:.4g} m large" if size > LONGEST else f"lies {away / 1000:.4g} m from the origin"
-        raise Refusal(f"The form {what}, which is too far: look for a stray vertex, or check its unit.")
+        raise Refusal(
+            say(
+                "The form is {size:.4g} m large, which is too far: look for a stray vertex, or check its unit.",
+                size=size / 1000,
+            )
+            if size > LONGEST
+            else say(
+                "The form lies {away:.4g} m from the origin, which is too far: look for a stray vertex, or check its "
+                "unit.",
+                away=away / 1000,
+            )
+        )
 
     notes: list[str] = []
     best: tuple[Floats, Ints, Ints, Ints] | None = None
@@ -102,11 +119,13 @@ def gate(vertices: ArrayLike, triangles: ArrayLike, welds: Sequence[float] = WEL
             if len(unique) < len(faces):
                 twins, open_edges = _pair_edges(unique, len(welded))
                 if not len(open_edges):
-                    notes.append(f"{len(faces) - len(unique)} triangles that stood twice were dropped")
+                    notes.append(say("{count} triangles that stood twice were dropped", count=len(faces) - len(unique)))
                     faces = unique
         if not len(open_edges):
             if tolerance > 0 and merged:
-                notes.append(f"{merged} vertices nearer than {tolerance:g} mm were welded")
+                notes.append(
+                    say("{count} vertices nearer than {tolerance:g} mm were welded", count=merged, tolerance=tolerance)
+                )
             break
         if best is None or len(open_edges) < len(best[3]):
             best = (welded, faces, twins, open_edges)
@@ -117,9 +136,9 @@ def gate(vertices: ArrayLike, triangles: ArrayLike, welds: Sequence[float] = WEL
     volume = signed_volume(welded, faces)
     extent = float(np.ptp(welded, axis=0).max()) if len(welded) else 0.0
     if abs(volume) <= NO_VOLUME * max(extent, NO_DIRECTION) ** 3 or len(faces) < 4:
-        raise Refusal("The mesh encloses no volume: it is flat or folded onto itself; select a solid body.")
+        raise Refusal(say("The mesh encloses no volume: it is flat or folded onto itself; select a solid body."))
     if volume < 0:
-        raise Refusal("The mesh is inside out, its faces look inward: flip its normals and slice again.")
+        raise Refusal(say("The mesh is inside out, its faces look inward: flip its normals and slice again."))
     for array in (welded, faces, twins):
         array.flags.writeable = False
     return Mesh(welded, faces, twins, volume, tuple(notes))
@@ -229,8 +248,14 @@ def _plain_pairs(start: Ints, end: Ints, vertex_count: int) -> Ints | None:
 def _open_refusal(points: Floats, edges: Ints) -> Refusal:
     x, y, z = points[edges[0]].mean(axis=0)
     return Refusal(
-        f"The mesh is not closed: {len(edges)} edges have no matching neighbour, the first near "
-        f"x {size(x)}, y {size(y)}, z {size(z)}; close the holes, or make a solid of it, and slice again."
+        say(
+            "The mesh is not closed: {count} edges have no matching neighbour, the first near x {x}, y {y}, "
+            "z {z}; close the holes, or make a solid of it, and slice again.",
+            count=len(edges),
+            x=size(x),
+            y=size(y),
+            z=size(z),
+        )
     )
 
 

@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from freecad_stacklam.lamination.form.mesh import Mesh, signed_volume
 from freecad_stacklam.lamination.form.nearest import Surface
 from freecad_stacklam.lamination.names import listed
+from freecad_stacklam.lamination.words import say
 
 Floats = NDArray[np.float64]
 
@@ -105,15 +106,26 @@ def told_apart(joined: Sequence[Sequence[str]], meshes: Mapping[str, Mesh]) -> s
             hanging = listed([f"“{n}”" for n in dict.fromkeys(names[key][0] for key in part)])
             several = any((names[key][0], 1) in bodies for key in part)
             return (
-                f"{'A part of ' if several else ''}{hanging} hangs in the air, as nothing joins it to what stands on "
-                "the floor: join it, or take it out. What is said of the rest takes no load from it."
+                say(
+                    "A part of {stacks} hangs in the air, as nothing joins it to what stands on the floor: join it, or "
+                    "take it out. What is said of the rest takes no load from it.",
+                    stacks=hanging,
+                )
+                if several
+                else say(
+                    "{stacks} hangs in the air, as nothing joins it to what stands on the floor: join it, or take it "
+                    "out. What is said of the rest takes no load from it.",
+                    stacks=hanging,
+                )
             )
     for name in meshes:
         inside = sum(any(names[key][0] == name for key in part) for part in parts)
         if inside > 1:
-            return (
-                f"“{name}” is in {inside} parts that nothing joins, and is judged as if they were one: join them, or "
-                "make each a stack of its own."
+            return say(
+                "“{stack}” is in {count} parts that nothing joins, and is judged as if they were one: join them, "
+                "or make each a stack of its own.",
+                stack=name,
+                count=inside,
             )
     return ""
 

@@ -19,10 +19,12 @@ from freecad_stacklam.lamination.plan.gluing import BrokenLimit
 from freecad_stacklam.lamination.quantities import both_pressures, both_temperatures, format_time
 from freecad_stacklam.lamination.settings.glue import Glue, times_of
 from freecad_stacklam.lamination.tolerances import ROUNDING
+from freecad_stacklam.lamination.words import mark, say, say_many
 
-CLOCK, OPEN_TIME, CLAMPS, PRESSURE = "clock", "open time", "clamps", "pressure"
+CLOCK, OPEN_TIME, CLAMPS, PRESSURE = mark("clock"), mark("open time"), mark("clamps"), mark("pressure")
 #: "chisel": what it must reach; "reach" is what pads reach (pressing/press).
-CRUSHING, OPENING, LIFT, CHISEL, SEATS = "crushing", "opening", "lift", "chisel", "seats"
+CRUSHING, OPENING, LIFT = mark("crushing"), mark("opening"), mark("lift")
+CHISEL, SEATS = mark("chisel"), mark("seats")
 
 
 def breaks_of(
@@ -48,12 +50,8 @@ def breaks_of(
 
 
 def _broken(name: str, needed: float, there: float, unit: str, says: str, help_: Sequence[str]) -> BrokenLimit:
-    would = f" Smallest change: {mends.joined(help_)}." if help_ else ""
+    would = " " + say("Smallest change: {changes}.", changes=mends.joined(help_)) if help_ else ""
     return BrokenLimit(name, needed, there, unit, f"{says}.{would}")
-
-
-def _where(shop: Shop) -> str:
-    return f"at {both_temperatures(shop.room.temperature)}"
 
 
 def _times(
@@ -63,22 +61,30 @@ def _times(
     slow = max(lines, key=lambda line: contact_seconds(shop.room, line, shop.glue.faces))
     waits = contact_seconds(shop.room, slow, shop.glue.faces)
     if waits > open_time + ROUNDING:
-        says = (
-            f"Line {slow.lower} is spread and laid in {format_time(waits)}, and {shop.glue.name} stays open for "
-            f"{format_time(open_time)} {_where(shop)}"
+        says = say(
+            "Line {line} is spread and laid in {waits}, and {glue} stays open for {open_time} at {temperature}",
+            line=slow.lower,
+            waits=format_time(waits),
+            glue=shop.glue.name,
+            open_time=format_time(open_time),
+            temperature=both_temperatures(shop.room.temperature),
         )
         yield _broken(OPEN_TIME, waits, open_time, "s", says, mends.for_open_time(shop, slow, table))
     takes = mends.seconds_of(shop, of, lines, needs)
     if takes > assembly + ROUNDING:
-        says = (
-            f"{_lines(lines)} {'takes' if len(lines) == 1 else 'take'} {format_time(takes)} from the first glue to the "
-            f"last clamp, and {shop.glue.name} must be under pressure after {format_time(assembly)} {_where(shop)}"
+        says = say_many(
+            "Line {line} takes {takes} from the first glue to the last clamp, and {glue} must be under pressure after "
+            "{assembly} at {temperature}",
+            "{count} lines take {takes} from the first glue to the last clamp, and {glue} must be under pressure after "
+            "{assembly} at {temperature}",
+            len(lines),
+            line=lines[0].lower,
+            takes=format_time(takes),
+            glue=shop.glue.name,
+            assembly=format_time(assembly),
+            temperature=both_temperatures(shop.room.temperature),
         )
         yield _broken(CLOCK, takes, assembly, "s", says, mends.for_clock(shop, of, lines, needs, table))
-
-
-def _lines(lines: Sequence[PileLine]) -> str:
-    return f"Line {lines[0].lower}" if len(lines) == 1 else f"{len(lines)} lines"
 
 
 def _forces(
@@ -89,15 +95,39 @@ def _forces(
     wanted = both_pressures(need / line.area)
     if not of.enough(need, line.area):
         if of.air is not None:
-            says = f"Line {line.lower} wants {wanted}, and the bag presses with {mends.pressure_reached(of.air)}"
+            says = say(
+                "Line {line} wants {wanted}, and the bag presses with {air}",
+                line=line.lower,
+                wanted=wanted,
+                air=mends.pressure_reached(of.air),
+            )
             yield _broken(PRESSURE, need / line.area, of.air, "MPa", says, mends.for_clamps(of, need, line.area))
         elif not of.owned:
-            what = "no clamps are there" if not shop.presses else "a rod wants a bore from face to face"
-            says = f"Nothing presses line {line.lower}, which wants {wanted}, for {what}: add the clamps of the shop"
+            says = (
+                say(
+                    "Nothing presses line {line}, which wants {wanted}, for a rod wants a bore from face to face: add "
+                    "the clamps of the shop",
+                    line=line.lower,
+                    wanted=wanted,
+                )
+                if shop.presses
+                else say(
+                    "Nothing presses line {line}, which wants {wanted}, for no clamps are there: add the clamps of the "
+                    "shop",
+                    line=line.lower,
+                    wanted=wanted,
+                )
+            )
             yield _broken(CLAMPS, 1.0, 0.0, "", says, [])
         else:
             count = of.wanted(need)
-            says = f"Line {line.lower} wants {count} clamps for {wanted} and {of.owned} are there that open wide enough"
+            says = say(
+                "Line {line} wants {count} clamps for {wanted} and {owned} are there that open wide enough",
+                line=line.lower,
+                count=count,
+                wanted=wanted,
+                owned=of.owned,
+            )
             yield _broken(CLAMPS, float(count), float(of.owned), "", says, mends.for_clamps(of, need, line.area))
     if of.air is not None or not of.owned:
         return
@@ -106,10 +136,13 @@ def _forces(
     weak = min(range(len(lines)), key=lambda i: bears[i])
     if force > bears[weak] + ROUNDING:
         pressed, strength = force / lines[weak].area, bears[weak] / lines[weak].area
-        says = (
-            f"The force that line {line.lower} wants presses line {lines[weak].lower} with "
-            f"{mends.pressure_reached(pressed)}, and its wood crushes across the grain at "
-            f"{mends.pressure_reached(strength)}"
+        says = say(
+            "The force that line {line} wants presses line {weak} with {pressed}, and its wood crushes "
+            "across the grain at {strength}",
+            line=line.lower,
+            weak=lines[weak].lower,
+            pressed=mends.pressure_reached(pressed),
+            strength=mends.pressure_reached(strength),
         )
         above = pile.layer(lines[weak].lower + 1)
         ways = mends.for_crushing(of, lines, weak, force, strength, above)
@@ -126,11 +159,16 @@ def _seats(
     most = max(range(len(lines)), key=lambda i: needs[i])
     wants = of.count(needs[most]) if of.owned else 0
     if room < wants and of.air is None:
-        says = (
-            f"Line {lines[most].lower} wants {wants} clamps and about {room} find room on layers {first} to {last}, "
-            "within their throats"
+        says = say(
+            "Line {line} wants {wants} clamps and about {room} find room on layers {first} to {last}, "
+            "within their throats",
+            line=lines[most].lower,
+            wants=wants,
+            room=room,
+            first=first,
+            last=last,
         )
-        help_ = ["fewer layers at once", "clamps of a deeper throat or more force"]
+        help_ = [say("fewer layers at once"), say("clamps of a deeper throat or more force")]
         yield _broken(SEATS, float(wants), float(room), "", says, help_)
 
 
@@ -139,10 +177,24 @@ def _opening(pile: Pile, shop: Shop, joins: Sequence[tuple[int, int]]) -> Iterat
     needed = pile.height(first, last) + shop.cauls
     there = widest_for(shop.presses, pile.rod_fits(first, last))[1]
     if there and needed > there + ROUNDING:
-        with_cauls = " with its cauls" if shop.cauls else ""
         says = (
-            f"Layers {first} to {last} are {size(needed)} high{with_cauls}, and no press that can be used on them "
-            f"opens wider than {size(there)}"
+            say(
+                "Layers {first} to {last} are {height} high with its cauls, and no press that can be used on them "
+                "opens wider than {opening}",
+                first=first,
+                last=last,
+                height=size(needed),
+                opening=size(there),
+            )
+            if shop.cauls
+            else say(
+                "Layers {first} to {last} are {height} high, and no press that can be used on them opens wider than "
+                "{opening}",
+                first=first,
+                last=last,
+                height=size(needed),
+                opening=size(there),
+            )
         )
         whole = (first, last) == (pile.first, pile.last)
         yield _broken(OPENING, needed, there, "mm", says, mends.for_opening(shop, needed, there, whole))
@@ -156,9 +208,18 @@ def _lift(pile: Pile, shop: Shop, joins: Sequence[tuple[int, int]]) -> Iterator[
             worst = mass / limit, mass, limit, part
     if worst is not None:
         _, mass, limit, (first, last) = worst
-        what = f"Layer {first} weighs" if first == last else f"Layers {first} to {last} weigh"
-        hands = "one person" if not shop.room.helpers else f"{1 + shop.room.helpers} persons"
-        says = f"{what} {mends.both_masses(mass)} and {hands} should lay no more than {mends.both_masses(limit)}"
+        one = first == last
+        parts = {"first": first, "last": last, "mass": mends.both_masses(mass), "limit": mends.both_masses(limit)}
+        says = say_many(
+            mark("Layer {first} weighs {mass} and one person should lay no more than {limit}")
+            if one
+            else mark("Layers {first} to {last} weigh {mass} and one person should lay no more than {limit}"),
+            mark("Layer {first} weighs {mass} and {count} persons should lay no more than {limit}")
+            if one
+            else mark("Layers {first} to {last} weigh {mass} and {count} persons should lay no more than {limit}"),
+            1 + shop.room.helpers,
+            **parts,
+        )
         help_ = mends.for_lift(shop, mass, pile.width(first, last), last - first + 1)
         yield _broken(LIFT, mass, limit, "kg", says, help_)
 
@@ -172,8 +233,20 @@ def _chisel(
     for line in lines:
         depth = min(pile.reach_below(line.lower, first), pile.reach_above(line.lower, last))
         if depth > shop.reach + ROUNDING:
-            deep = f"{size(depth)} below its open end" if isfinite(depth) else "closed at both ends in this set-up"
-            says = f"Line {line.lower} lies in a mortise, {deep}, and a chisel reaches {size(shop.reach)}"
+            says = (
+                say(
+                    "Line {line} lies in a mortise, {depth} below its open end, and a chisel reaches {reach}",
+                    line=line.lower,
+                    depth=size(depth),
+                    reach=size(shop.reach),
+                )
+                if isfinite(depth)
+                else say(
+                    "Line {line} lies in a mortise, closed at both ends in this set-up, and a chisel reaches {reach}",
+                    line=line.lower,
+                    reach=size(shop.reach),
+                )
+            )
             needed = depth if isfinite(depth) else pile.height(first, last)
             yield _broken(CHISEL, needed, shop.reach, "mm", says, mends.for_reach(line, depth))
             return

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.boards import BoardsPlan
 from freecad_stacklam.lamination.plan.gluing import Condition
 from freecad_stacklam.lamination.plan.layers import StackPlan
@@ -19,6 +20,7 @@ from freecad_stacklam.lamination.settings.glue import Glue, waits_of
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.wood.moisture import days_to_wait, equilibrium_moisture, water_added
 from freecad_stacklam.lamination.wood.species import WATER, Species, find_species, gravity
+from freecad_stacklam.lamination.words import mark, say, say_many
 
 GO, WAIT, NO = "go", "wait", "no"
 #: Points of moisture that layers may lie apart from each other and from the room (common practice, no source), and the
@@ -30,7 +32,9 @@ INDOORS = (6.0, 10.0)
 FRESH = 86_400.0
 #: Woods with tannin, which bare iron and wet glue stain black, by words of their names (common practice, no source).
 TANNIN = ("oak", "chestnut", "walnut", "cherry")
-_PRACTICE = "common practice, no source"
+_PRACTICE = mark("common practice, no source")
+#: Names of conditions, said where they are shown.
+TEMPERATURE, ROOM, PLANED, IRON = mark("temperature"), mark("moisture of the room"), mark("planed"), mark("iron")
 
 
 def conditions_of(
@@ -92,10 +96,16 @@ def waiting_of(water: Sequence[tuple[str, int, float, float]]) -> tuple[float, s
     stack, layer, points, _ = max(water, key=lambda row: row[2])
     days = max(row[3] for row in water)
     if points <= 0:
-        return days, f"The glue adds no water: its lines may be carved once it has cured, after {days:.3g} days."
-    return days, (
-        f"The glue adds up to {points:.2f} points of moisture, most in layer {layer} of {stack}: wait {days:.3g} days "
-        "from gluing before its lines are planed or carved flush, or they sink later."
+        return days, say(
+            "The glue adds no water: its lines may be carved once it has cured, after {days:.3g} days.", days=days
+        )
+    return days, say(
+        "The glue adds up to {points:.2f} points of moisture, most in layer {layer} of {stack}: wait "
+        "{days:.3g} days from gluing before its lines are planed or carved flush, or they sink later.",
+        points=points,
+        layer=layer,
+        stack=stack,
+        days=days,
     )
 
 
@@ -123,35 +133,80 @@ def _kept_at(room: GluingRoom) -> float | None:
 def _warmth(glue: Glue, room: GluingRoom, units: str) -> Condition:
     cold = room.temperature < glue.least_temperature
     least = format_temperature(glue.least_temperature, units)
-    says = f"The room has {format_temperature(room.temperature, units)}; {glue.name} wants {least} at least" + (
-        ": warm the room, the wood and the glue first, the wood through and through; what stands on the glue wins."
+    parts = {"temperature": format_temperature(room.temperature, units), "glue": glue.name, "least": least}
+    says = (
+        say(
+            "The room has {temperature}; {glue} wants {least} at least: warm the room, the wood and the glue "
+            "first, the wood through and through; what stands on the glue wins.",
+            **parts,
+        )
         if cold
-        else ", and so do the wood and the pot: cold wood from a shed chills the line."
+        else say(
+            "The room has {temperature}; {glue} wants {least} at least, and so do the wood and the pot: cold wood from "
+            "a shed chills the line.",
+            **parts,
+        )
     )
-    return Condition("temperature", NO if cold else GO, room.temperature, glue.least_temperature, "°C", says)
+    return Condition(TEMPERATURE, NO if cold else GO, room.temperature, glue.least_temperature, "°C", says)
 
 
 def _air(room: GluingRoom, air: float | None, units: str) -> Condition:
     if air is None:
         says = (
-            "The room's humidity is not given, so what its air keeps wood at is not known: read a hygrometer beside "
-            "the wood and set it."
+            say(
+                "The room's humidity is not given, so what its air keeps wood at is not known: read a hygrometer "
+                "beside the wood and set it."
+            )
             if room.humidity is None
-            else f"What air of {format_temperature(room.temperature, units)} keeps wood at is not known: warm the room."
+            else say(
+                "What air of {temperature} keeps wood at is not known: warm the room.",
+                temperature=format_temperature(room.temperature, units),
+            )
         )
-        return Condition("moisture of the room", WAIT, None, None, "%", says)
+        return Condition(ROOM, WAIT, None, None, "%", says)
     low, high = INDOORS
     usual = low <= air <= high
-    says = (
-        f"Air of {format_temperature(room.temperature, units)} and {room.humidity:g} % keeps wood at {air:.1f} % "
-        f"(FPL-GTR-282, Eq. 4-5); furniture for indoors wants {low:g} to {high:g} % (Table 13-2)"
-    )
-    says += (
-        "."
+    sentence = (
+        mark(
+            "Air of {temperature} and {humidity:g} % keeps wood at {air:.1f} % (FPL-GTR-282, Eq. 4-5); furniture for "
+            "indoors wants {low:g} to {high:g} % (Table 13-2)."
+        )
         if usual
-        else f": {'dry the air' if air > high else 'moisten the air'} first, or glue for where the piece will be."
+        else mark(
+            "Air of {temperature} and {humidity:g} % keeps wood at {air:.1f} % (FPL-GTR-282, Eq. 4-5); furniture for "
+            "indoors wants {low:g} to {high:g} % (Table 13-2): dry the air first, or glue for where the piece will be."
+        )
+        if air > high
+        else mark(
+            "Air of {temperature} and {humidity:g} % keeps wood at {air:.1f} % (FPL-GTR-282, Eq. 4-5); furniture for "
+            "indoors wants {low:g} to {high:g} % (Table 13-2): moisten the air first, or glue for where the piece will "
+            "be."
+        )
     )
-    return Condition("moisture of the room", GO if usual else WAIT, air, low if air < low else high, "%", says)
+    temperature = format_temperature(room.temperature, units)
+    says = say(sentence, temperature=temperature, humidity=room.humidity, air=air, low=low, high=high)
+    return Condition(ROOM, GO if usual else WAIT, air, low if air < low else high, "%", says)
+
+
+#: How far a layer is from the room: by whether it is damper, and whether too far.
+_OFF = {
+    (True, True): mark(
+        "Layer {layer} of {stack} has {value:g} %, {off:.1f} points over what the room keeps wood at ({air:.1f} "
+        "%), more than {usual:g} ({practice}): wait until it has come to the room, stickered, ends covered."
+    ),
+    (False, True): mark(
+        "Layer {layer} of {stack} has {value:g} %, {off:.1f} points under what the room keeps wood at ({air:.1f} "
+        "%), more than {usual:g} ({practice}): wait until it has come to the room, stickered, ends covered."
+    ),
+    (True, False): mark(
+        "Layer {layer} of {stack} has {value:g} %, {off:.1f} points over what the room keeps wood at ({air:.1f} %); no "
+        "layer is further off."
+    ),
+    (False, False): mark(
+        "Layer {layer} of {stack} has {value:g} %, {off:.1f} points under what the room keeps wood at ({air:.1f} "
+        "%); no layer is further off."
+    ),
+}
 
 
 def _wood(
@@ -160,51 +215,96 @@ def _wood(
     """Layers beside each other, and beside the room."""
     known = [(value, layer.number) for layer in stack.layers for value in measured.get((stack.name, layer.number), ())]
     missing = [layer.number for layer in stack.layers if (stack.name, layer.number) not in measured]
-    name = f"{stack.name}: moisture of its layers"
+    name = say("{stack}: moisture of its layers", stack=stack.name)
     if not known:
-        says = (
-            f"Nobody measured the boards of {stack.name}: measure each with a meter and write it into the rack; its "
-            f"layers may lie {APART:g} points apart ({_PRACTICE})."
+        says = say(
+            "Nobody measured the boards of {stack}: measure each with a meter and write it into the rack; "
+            "its layers may lie {apart:g} points apart ({practice}).",
+            stack=stack.name,
+            apart=APART,
+            practice=say(_PRACTICE),
         )
         return [Condition(name, WAIT, None, APART, "points", says)]
     (least, driest), (most, dampest) = min(known), max(known)
     apart = most - least
     verdict = NO if apart > MOST_APART else WAIT if apart > APART or missing else GO
-    says = f"The layers of {stack.name} lie {apart:.1f} points apart"
-    if apart > 0:
-        says += f": layer {driest} has {least:g} %, layer {dampest} {most:g} %"
-    says += f"; up to {APART:g} are usual ({_PRACTICE}), {MOST_APART:g} the most (FPL-GTR-282, Ch. 13)."
+    says = say(
+        mark(
+            "The layers of {stack} lie {apart:.1f} points apart: layer {driest} has {least:g} %, layer {dampest} "
+            "{most:g} %; up to {usual:g} are usual ({practice}), {limit:g} the most (FPL-GTR-282, Ch. 13)."
+        )
+        if apart > 0
+        else mark(
+            "The layers of {stack} lie {apart:.1f} points apart; up to {usual:g} are usual ({practice}), {limit:g} the "
+            "most (FPL-GTR-282, Ch. 13)."
+        ),
+        stack=stack.name,
+        apart=apart,
+        driest=driest,
+        least=least,
+        dampest=dampest,
+        most=most,
+        usual=APART,
+        practice=say(_PRACTICE),
+        limit=MOST_APART,
+    )
     if apart > APART:
-        says += " Stand the layers apart in the room until a meter shows the same in all, or choose other boards."
+        says += " " + say(
+            "Stand the layers apart in the room until a meter shows the same in all, or choose other boards."
+        )
     if missing:
-        says += f" Not measured: layer{'s' if len(missing) > 1 else ''} {', '.join(map(str, missing))}."
+        says += " " + say_many(
+            "Not measured: layer {layers}.",
+            "Not measured: layers {layers}.",
+            len(missing),
+            layers=", ".join(map(str, missing)),
+        )
     found = [Condition(name, verdict, apart, APART, "points", says)]
     if air is not None:
         off, value, number = max((abs(v - air), v, n) for v, n in known)
         far = off > APART
-        says = (
-            f"Layer {number} of {stack.name} has {value:g} %, {off:.1f} points {'over' if value > air else 'under'} "
-            f"what the room keeps wood at ({air:.1f} %)"
+        says = say(
+            _OFF[value > air, far],
+            layer=number,
+            stack=stack.name,
+            value=value,
+            off=off,
+            air=air,
+            usual=APART,
+            practice=say(_PRACTICE),
         )
-        says += (
-            f", more than {APART:g} ({_PRACTICE}): wait until it has come to the room, stickered, ends covered."
-            if far
-            else "; no layer is further off."
+        found.append(
+            Condition(
+                say("{stack}: layers and room", stack=stack.name), WAIT if far else GO, off, APART, "points", says
+            )
         )
-        found.append(Condition(f"{stack.name}: layers and room", WAIT if far else GO, off, APART, "points", says))
     return found
 
 
 def _planed(room: GluingRoom) -> Condition:
-    rule = f"faces are glued within {format_time(FRESH)} of planing ({_PRACTICE})"
+    parts = {"fresh": format_time(FRESH), "practice": say(_PRACTICE)}
     if room.planed is None:
-        says = f"When the faces were planed is not given: {rule}; take a light cut off older ones."
-        return Condition("planed", WAIT, None, FRESH, "s", says)
+        says = say(
+            "When the faces were planed is not given: faces are glued within {fresh} of planing ({practice}); take a "
+            "light cut off older ones.",
+            **parts,
+        )
+        return Condition(PLANED, WAIT, None, FRESH, "s", says)
     old = room.planed > FRESH
-    says = f"The faces were planed {format_time(room.planed)} ago; {rule}" + (
-        ": take a light cut off both, and wipe off the dust." if old else "."
+    ago = format_time(room.planed)
+    says = (
+        say(
+            "The faces were planed {ago} ago; faces are glued within {fresh} of planing ({practice}): take a light cut "
+            "off both, and wipe off the dust.",
+            ago=ago,
+            **parts,
+        )
+        if old
+        else say(
+            "The faces were planed {ago} ago; faces are glued within {fresh} of planing ({practice}).", ago=ago, **parts
+        )
     )
-    return Condition("planed", WAIT if old else GO, room.planed, FRESH, "s", says)
+    return Condition(PLANED, WAIT if old else GO, room.planed, FRESH, "s", says)
 
 
 def _iron(stacks: Sequence[StackPlan], glue: Glue) -> list[Condition]:
@@ -212,9 +312,12 @@ def _iron(stacks: Sequence[StackPlan], glue: Glue) -> list[Condition]:
     woods = sorted({x.species for s in stacks for x in s.layers if any(w in x.species.lower() for w in TANNIN)})
     if not woods and not glue.reacts_with_iron:
         return []
-    what = " and ".join(filter(None, (", ".join(woods), glue.name if glue.reacts_with_iron else "")))
-    says = (
-        f"Bare iron blackens {what} where glue is wet: lay waxed paper or a caul between the wood and every bar, pad, "
-        f"pipe and rod ({_PRACTICE})."
+    blackened = [", ".join(woods)] if woods else []
+    blackened += [glue.name] if glue.reacts_with_iron else []
+    says = say(
+        "Bare iron blackens {what} where glue is wet: lay waxed paper or a caul between the wood and "
+        "every bar, pad, pipe and rod ({practice}).",
+        what=listed(blackened),
+        practice=say(_PRACTICE),
     )
-    return [Condition("iron", GO, None, None, "", says)]
+    return [Condition(IRON, GO, None, None, "", says)]

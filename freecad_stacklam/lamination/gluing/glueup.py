@@ -38,6 +38,7 @@ from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.presses import NO_CLAMPS, PressSettings
 from freecad_stacklam.lamination.wood.species import Species
 from freecad_stacklam.lamination.wood.weights import weight_of
+from freecad_stacklam.lamination.words import say, say_many
 
 #: Limits that the places of the pads answer: what was counted of them before the pads had places is dropped.
 _BY_PLACES = (CLAMPS, PRESSURE, CRUSHING, OPENING, SEATS)
@@ -94,11 +95,14 @@ def plan_glue_up(plan: Plan, settings: Settings, table: Mapping[str, Species], g
         if len(stack.layers) < 2:
             continue
         if len(stack.layers) > MOST_EXACT:  # of twice as many the pads alone take minutes
-            says = (
-                f"{stack.name} has {len(stack.layers)} layers, and set-ups are planned for at most {MOST_EXACT}: take "
-                "thicker stock, or glue it as you see fit."
+            says = say(
+                "{stack} has {count} layers, and set-ups are planned for at most {most}: take thicker "
+                "stock, or glue it as you see fit.",
+                stack=stack.name,
+                count=len(stack.layers),
+                most=MOST_EXACT,
             )
-            left.append(LeftOut(f"glue-up of {stack.name}", says))
+            left.append(LeftOut(say("glue-up of {stack}", stack=stack.name), says))
             continue
         wood = wood_of(stack)
         try:
@@ -107,7 +111,7 @@ def plan_glue_up(plan: Plan, settings: Settings, table: Mapping[str, Species], g
             stages = _stages(job, stack, tries)
             made = [_pressed(job, stack, tries, stage) for stage in stages.stages]
         except Refusal as refusal:
-            left.append(LeftOut(f"glue-up of {stack.name}", refusal.sentence))
+            left.append(LeftOut(say("glue-up of {stack}", stack=stack.name), refusal.sentence))
             continue
         waits[stack.name], proven = stages.rounds[0], proven and stages.proven
         found += made
@@ -273,16 +277,25 @@ def _no_better(made: Sequence[SetUp]) -> tuple[str, ...]:
         return ()
     one = found[1]
     says = " ".join(b.says for b in limits[one.number][:1])
-    change = f" Smallest change: {one.helps[0]}" if one.helps else ""
-    return (f"No order of {one.stack} that was tried does better than this: {says}{change}",)
+    change = " " + say("Smallest change: {changes}", changes=one.helps[0]) if one.helps else ""
+    said = say("No order of {stack} that was tried does better than this: {limit}", stack=one.stack, limit=says)
+    return (said + change,)
 
 
 def _flat(job: _Job, pressed: Pressed) -> tuple[str, ...]:
     """How flat the faces must be: what the pressure closes in the stiffest layer, and the glue bridges."""
     closed = min((p.closes for p in pressed.pressures if p.closes is not None), default=0.0)
     units, gap = job.plan.units, job.glue.gap
-    by_force = f"the clamps close a hollow of {format_fine(closed, units)} at the most, and " if closed > 0.0 else ""
-    return (f"Plane these faces flat: {by_force}the glue bridges {format_fine(gap, units)}.",)
+    if closed > 0.0:
+        return (
+            say(
+                "Plane these faces flat: the clamps close a hollow of {hollow} at the most, and the glue bridges "
+                "{gap}.",
+                hollow=format_fine(closed, units),
+                gap=format_fine(gap, units),
+            ),
+        )
+    return (say("Plane these faces flat: the glue bridges {gap}.", gap=format_fine(gap, units)),)
 
 
 def _kerfs(stack: StackPlan, stage: Stage) -> tuple[str, ...]:
@@ -292,10 +305,15 @@ def _kerfs(stack: StackPlan, stage: Stage) -> tuple[str, ...]:
     sawn = sorted({way.layer for way in ways if way.kind == "kerf"} & single)
     if not sawn:
         return ()
-    which = f"layer{'s' if len(sawn) > 1 else ''} {listed([str(n) for n in sawn])}"
     return (
-        f"Glue the kerf of the void in {which} shut a day before, a slip as thick as the kerf in it, and plane the "
-        "faces flat again.",
+        say_many(
+            "Glue the kerf of the void in layer {layers} shut a day before, a slip as thick as the kerf in it, and "
+            "plane the faces flat again.",
+            "Glue the kerf of the void in layers {layers} shut a day before, a slip as thick as the kerf in it, and "
+            "plane the faces flat again.",
+            len(sawn),
+            layers=listed([str(n) for n in sawn]),
+        ),
     )
 
 
@@ -304,8 +322,16 @@ def _tabbed(stack: StackPlan, stage: Stage) -> tuple[str, ...]:
     having = [str(n.number) for n in stack.layers if n.tabs and stage.first <= n.number <= stage.last]
     if not having:
         return ()
-    which = f"layer{'s' if len(having) > 1 else ''} {listed(having)}"
-    return (f"Waste tabs on {which}: pads may stand on them; saw them off after gluing, before the piece is carved.",)
+    return (
+        say_many(
+            "Waste tabs on layer {layers}: pads may stand on them; saw them off after gluing, before the piece is "
+            "carved.",
+            "Waste tabs on layers {layers}: pads may stand on them; saw them off after gluing, before the piece is "
+            "carved.",
+            len(having),
+            layers=listed(having),
+        ),
+    )
 
 
 def _keyed(job: _Job, stack: StackPlan, stage: Stage) -> tuple[str, ...]:
@@ -315,7 +341,10 @@ def _keyed(job: _Job, stack: StackPlan, stage: Stage) -> tuple[str, ...]:
         bored = {b.layer for b in joint.drilling if b.stack == stack.name and b.when == "before glue-up"}
         if any(line in bored and line + 1 in bored for line in stage.lines):
             found.append(
-                f"Lay these layers over the waxed dummy tenon of {joint.name}, and draw it before the glue is hard."
+                say(
+                    "Lay these layers over the waxed dummy tenon of {joint}, and draw it before the glue is hard.",
+                    joint=joint.name,
+                )
             )
     return tuple(found)
 
@@ -325,10 +354,12 @@ def _late(job: _Job, stage: Stage, clock: Clock) -> tuple[BrokenLimit, ...]:
     if clock.held or not stage.clock.held:
         return ()
     takes, there = clock.to_pressure, clock.assembly_limit
-    says = (
-        f"With all its pads and cauls it takes {format_time(takes)} from the first glue to the last clamp, and "
-        f"{job.glue.name} must be under pressure after {format_time(there)}: lay them with a helper, or take a slower "
-        "glue."
+    says = say(
+        "With all its pads and cauls it takes {takes} from the first glue to the last clamp, and {glue} "
+        "must be under pressure after {limit}: lay them with a helper, or take a slower glue.",
+        takes=format_time(takes),
+        glue=job.glue.name,
+        limit=format_time(there),
     )
     return (BrokenLimit(CLOCK, takes, there, "s", says),)
 

@@ -29,6 +29,7 @@ from freecad_stacklam.lamination.refusal import either
 from freecad_stacklam.lamination.settings.glue import HALVES, TOLD_AT, Glue, times_of
 from freecad_stacklam.lamination.settings.stack import TabSettings
 from freecad_stacklam.lamination.tolerances import ROUNDING, WHOLE
+from freecad_stacklam.lamination.words import figure, say, say_many
 
 #: More helpers than this do not find room around a pile (common practice, no source).
 MOST_HELPERS = 3
@@ -39,7 +40,10 @@ TAB_WIDTH, TAB_SHARE, LEAST_TAB, LONGEST_TAB = 60.0, 0.6, 20.0, 150.0
 
 def pressure_reached(pressure: float) -> str:
     """A pressure that is reached, never overstated: "0.93 MPa" or "135 psi"."""
-    return either(f"{floor(pressure * 100 + WHOLE) / 100:.2f} MPa", f"{floor(pressure / PSI + WHOLE)} psi")
+    return either(
+        figure(f"{floor(pressure * 100 + WHOLE) / 100:.2f} MPa"),
+        f"{floor(pressure / PSI + WHOLE)} psi",
+    )
 
 
 def both_masses(kg: float) -> str:
@@ -54,7 +58,10 @@ def _areas(mm2: float) -> str:
 
 def joined(mends: Sequence[str]) -> str:
     """Changes of which any one does: “a, or b, or c”."""
-    return ", or ".join(mends)
+    told = mends[0]
+    for mend in mends[1:]:
+        told = say("{change}, or {other}", change=told, other=mend)
+    return told
 
 
 def seconds_of(shop: Shop, of: PressSet, lines: Sequence[PileLine], needs: Sequence[float]) -> float:
@@ -76,7 +83,7 @@ def for_clock(
     mends = _helpers(shop, lambda other: takes(other) <= times_of(other.glue, other.room.temperature)[1] + ROUNDING)
     most = _lines_at_once(shop, of, lines, needs)
     if 0 < most < len(lines):
-        mends.append(f"no more than {most} line{'s' if most > 1 else ''} at once")
+        mends.append(say_many("no more than {count} line at once", "no more than {count} lines at once", most))
     mends += _slower(shop, table, 1, takes)
     return mends + _cooler(shop, takes(shop), shop.glue.assembly_time)
 
@@ -95,7 +102,7 @@ def for_open_time(shop: Shop, line: PileLine, table: Mapping[str, Glue]) -> list
 def _helpers(shop: Shop, held: Callable[[Shop], bool]) -> list[str]:
     for more in range(1, MOST_HELPERS + 1 - shop.room.helpers):
         if held(replace(shop, room=replace(shop.room, helpers=shop.room.helpers + more))):
-            return ["one more helper" if more == 1 else f"{more} more helpers"]
+            return [say_many("one more helper", "{count} more helpers", more)]
     return []
 
 
@@ -119,26 +126,35 @@ def _slower(shop: Shop, table: Mapping[str, Glue], which: int, takes: Callable[[
         fits &= glue.least_temperature <= shop.room.temperature
         if fits and takes(replace(shop, glue=glue)) <= there + ROUNDING and (found is None or there < found[0]):
             found = there, glue.name
-    return [f"{found[1]}, which has {format_time(found[0])} here"] if found else []
+    return [say("{glue}, which has {time} here", glue=found[1], time=format_time(found[0]))] if found else []
 
 
 def _cooler(shop: Shop, seconds: float, at_twenty: float) -> list[str]:
     """The warmest room in which the glue stays wet for so long; none where it would be too cold for the glue."""
     warmest = floor(TOLD_AT - HALVES * log2(seconds / at_twenty) + WHOLE)
     if shop.glue.least_temperature <= warmest < shop.room.temperature:
-        return [f"a room at {both_temperatures(warmest)}"]
+        return [say("a room at {temperature}", temperature=both_temperatures(warmest))]
     return []
 
 
 def for_clamps(of: PressSet, need: float, area: float) -> list[str]:
     """For a line that wants more clamps than there are: how many more, and what is reached with those there are."""
     if of.air is not None:
-        return ["clamps in place of the bag", f"{pressure_reached(of.air)} with the bag"]
+        return [say("clamps in place of the bag"), say("{pressure} with the bag", pressure=pressure_reached(of.air))]
     if not of.owned:
         return []
     more = of.wanted(need) - of.owned
-    clamps = f"{more} more clamp{'s' if more > 1 else ''} like “{of.names[0]}”"
-    return [clamps, f"{pressure_reached(of.forces[-1] / area)} with the {of.owned} that are there"]
+    clamps = say_many(
+        "{count} more clamp like “{clamp}”", "{count} more clamps like “{clamp}”", more, clamp=of.names[0]
+    )
+    return [
+        clamps,
+        say(
+            "{pressure} with the {owned} that are there",
+            pressure=pressure_reached(of.forces[-1] / area),
+            owned=of.owned,
+        ),
+    ]
 
 
 def for_crushing(
@@ -150,14 +166,18 @@ def for_crushing(
     mends = []
     if len(lines) > 1:
         largest = max(lines, key=lambda other: other.area)
-        mends.append(f"line {line.lower} in another set-up than line {largest.lower}")
+        mends.append(say("line {line} in another set-up than line {other}", line=line.lower, other=largest.lower))
     mends += _tabs(line, above, force / strength - line.area)
     fewer = max((n for n in range(1, of.owned + 1) if of.forces[n] <= strength * line.area + ROUNDING), default=0)
     if of.air is None and fewer:
         most = max(other.area for other in lines)
         mends.append(
-            f"no more than {fewer} of the {of.owned} clamps, which leaves {pressure_reached(of.forces[fewer] / most)} "
-            "on the largest line"
+            say(
+                "no more than {fewer} of the {owned} clamps, which leaves {pressure} on the largest line",
+                fewer=fewer,
+                owned=of.owned,
+                pressure=pressure_reached(of.forces[fewer] / most),
+            )
         )
     return mends
 
@@ -175,7 +195,13 @@ def _tabs(line: PileLine, above: PileLayer, area: float) -> list[str]:
         for at, aside in ((0.0, y), (180.0, -y))
     ]
     written = option_line(map(option_of, asked))
-    return [f"two waste tabs of {_areas(area)} together on that line ({written}, for the stack's settings)"]
+    return [
+        say(
+            "two waste tabs of {area} together on that line ({setting}, for the stack's settings)",
+            area=_areas(area),
+            setting=written,
+        )
+    ]
 
 
 def for_opening(shop: Shop, needed: float, there: float, whole: bool) -> list[str]:
@@ -183,10 +209,10 @@ def for_opening(shop: Shop, needed: float, there: float, whole: bool) -> list[st
     mends = []
     cauls = (there - (needed - shop.cauls)) / 2
     if 0.0 < cauls < shop.room.caul_thickness:
-        mends.append(f"cauls no thicker than {size(cauls)}")
-    mends.append(f"a press that opens {size(needed)}, such as a rod through a bore")
+        mends.append(say("cauls no thicker than {thickness}", thickness=size(cauls)))
+    mends.append(say("a press that opens {opening}, such as a rod through a bore", opening=size(needed)))
     if not whole:
-        mends.append("fewer layers at once")
+        mends.append(say("fewer layers at once"))
     return mends
 
 
@@ -195,17 +221,21 @@ def for_lift(shop: Shop, mass: float, width: float, layers: int) -> list[str]:
     mends = []
     for more in range(1, MOST_HELPERS + 1 - shop.room.helpers):
         if lift_limit(replace(shop.room, helpers=shop.room.helpers + more), width) >= mass - ROUNDING:
-            mends.append("one more helper" if more == 1 else f"{more} more helpers")
+            mends.append(say_many("one more helper", "{count} more helpers", more))
             break
     if layers > 1:
-        mends.append("a thinner sub-stack")
-    return [*mends, "a hoist or a lift table"]
+        mends.append(say("a thinner sub-stack"))
+    return [*mends, say("a hoist or a lift table")]
 
 
 def for_reach(line: PileLine, depth: float) -> list[str]:
     """For a line in a mortise that no chisel reaches from an open end."""
-    reach = [f"a chisel that reaches {size(depth)}"] if depth < inf else []
+    reach = [say("a chisel that reaches {depth}", depth=size(depth))] if depth < inf else []
     return [
         *reach,
-        f"the mortise cut to size in layers {line.lower} and {line.lower + 1} before, and no glue near its walls",
+        say(
+            "the mortise cut to size in layers {lower} and {upper} before, and no glue near its walls",
+            lower=line.lower,
+            upper=line.lower + 1,
+        ),
     ]

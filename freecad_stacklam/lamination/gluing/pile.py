@@ -20,6 +20,7 @@ from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.pressing.interfaces import LEAST_CONTACT
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import ROUNDING
+from freecad_stacklam.lamination.words import say
 
 MORTISE, HOLLOW = "mortise", "hollow"
 
@@ -92,9 +93,13 @@ class Pile:
         """Raises Refusal where the lines do not lie between the layers."""
         numbers = [layer.number for layer in self.layers]
         if not numbers or numbers != list(range(numbers[0], numbers[0] + len(numbers))):
-            raise Refusal(f"The layers of {self.stack} do not follow each other: number them from the bottom up.")
+            raise Refusal(
+                say("The layers of {stack} do not follow each other: number them from the bottom up.", stack=self.stack)
+            )
         if [line.lower for line in self.lines] != numbers[:-1]:
-            raise Refusal(f"{self.stack} needs one glue line between each layer and the next: give them all.")
+            raise Refusal(
+                say("{stack} needs one glue line between each layer and the next: give them all.", stack=self.stack)
+            )
 
     @property
     def first(self) -> int:
@@ -187,8 +192,13 @@ def pile_of(
     empty = next((i for i in interfaces if not i.area > LEAST_CONTACT), None)
     if empty is not None:
         raise Refusal(
-            f"Layers {empty.lower} and {empty.lower + 1} of {stack.name} meet nowhere, or on next to nothing, and "
-            "cannot be glued to each other: move the glue lines, or give the form wood there."
+            say(
+                "Layers {lower} and {upper} of {stack} meet nowhere, or on next to nothing, and cannot be glued "
+                "to each other: move the glue lines, or give the form wood there.",
+                lower=empty.lower,
+                upper=empty.lower + 1,
+                stack=stack.name,
+            )
         )
     pins: dict[int, int] = {}
     for pin in stack.pins:

@@ -18,6 +18,7 @@ from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.gluing import BrokenLimit
 from freecad_stacklam.lamination.quantities import format_time
+from freecad_stacklam.lamination.words import mark, say
 
 
 @dataclass(frozen=True)
@@ -56,9 +57,9 @@ def why_of(
     if goes_into is not None:
         told.append(_apart(pile, shop, terms, runs, sets, which, goes_into, together))
     elif not made:
-        told.append(f"All lines at once: {_at_once(pile, shop, run, sets[which], together)}.")
+        told.append(say("All lines at once: {reason}.", reason=_at_once(pile, shop, run, sets[which], together)))
     else:
-        told.append("The last: it holds the whole stack.")
+        told.append(say("The last: it holds the whole stack."))
     if len(made) > 1:
         told.append(_joined(pile, shop, terms, runs, rounds, which, made))
     return " ".join(told)
@@ -76,26 +77,41 @@ def _apart(
     limits = breaks_of(pile, shop, joins, sets[goes_into])
     # What the later set-up breaks by itself is a reason only where it grows: more clamps that find no room.
     new = [limit for limit in limits if limit.name not in own or limit.name == SEATS]
-    into = f"the set-up of layers {later.a + pile.first} to {later.b + pile.first}"
+    first, last = later.a + pile.first, later.b + pile.first
     out = [i for i in run.lines if not (terms.low[i, both.a] or terms.high[i, both.b])]
     lost = together.lost(both, (run, later)) if together is not None else ""
     if not new and not out and not lost:
-        why = "grows too long" if together is None or not together.way.changed else "reaches less of its lines"
-        return f"Apart from {into}, so that no other set-up {why}."
+        if together is None or not together.way.changed:
+            return say(
+                "Apart from the set-up of layers {first} to {last}, so that no other set-up grows too long.",
+                first=first,
+                last=last,
+            )
+        return say(
+            "Apart from the set-up of layers {first} to {last}, so that no other set-up reaches less of its lines.",
+            first=first,
+            last=last,
+        )
     reasons = [lost] if lost else []
     reasons += [_reason(limit) for limit in new]
     if out and not any(limit.name == CHISEL for limit in new):
-        reasons.append(f"line {out[0] + pile.first} would be out of a chisel's reach")
-    return f"Apart from {into}: together {listed(reasons)}."
+        reasons.append(say("line {line} would be out of a chisel's reach", line=out[0] + pile.first))
+    return say(
+        "Apart from the set-up of layers {first} to {last}: together {reasons}.",
+        first=first,
+        last=last,
+        reasons=listed(reasons),
+    )
 
 
 def _at_once(pile: Pile, shop: Shop, run: Run, of: PressSet, together: Together | None) -> str:
     if together is not None and len(run.lines) > 1 and together.way.left:
-        return "no order that was tried is pressed better"
+        return say("no order that was tried is pressed better")
     if not _all(pile, shop, run, of):
-        return "no limit asks for more"
-    weighed = "" if together is not None else "; what they reach is not weighed here"
-    return f"in more set-ups the clamps would be no more{weighed}"
+        return say("no limit asks for more")
+    if together is None:
+        return say("in more set-ups the clamps would be no more; what they reach is not weighed here")
+    return say("in more set-ups the clamps would be no more")
 
 
 def _all(pile: Pile, shop: Shop, run: Run, of: PressSet) -> tuple[BrokenLimit, ...]:
@@ -104,18 +120,34 @@ def _all(pile: Pile, shop: Shop, run: Run, of: PressSet) -> tuple[BrokenLimit, .
 
 def _reason(limit: BrokenLimit) -> str:
     if limit.unit == "s":
-        what = "they would take" if limit.name == CLOCK else "a line would wait"
-        return f"{what} {format_time(limit.needed)} of {format_time(limit.there)}"
+        return say(
+            mark("they would take {needed} of {there}")
+            if limit.name == CLOCK
+            else mark("a line would wait {needed} of {there}"),
+            needed=format_time(limit.needed),
+            there=format_time(limit.there),
+        )
     if limit.name == OPENING:
-        return f"they would stand {size(limit.needed)} high between jaws that open {size(limit.there)}"
+        return say(
+            "they would stand {height} high between jaws that open {opening}",
+            height=size(limit.needed),
+            opening=size(limit.there),
+        )
     if limit.name == SEATS:
-        return (
-            f"they would want {limit.needed:g} clamps, and about {limit.there:g} would find room within their throats"
+        return say(
+            "they would want {needed:g} clamps, and about {there:g} would find room within their throats",
+            needed=limit.needed,
+            there=limit.there,
         )
     if limit.unit == "":
-        return f"they would want {limit.needed:g} clamps, and {limit.there:g} open wide enough"
-    words = {"crushing": "the smallest line would be crushed", "lift": "a part would be too heavy to lift"}
-    words |= {"pressure": "the bag would press too little", CHISEL: "a mortise would be out of a chisel's reach"}
+        return say(
+            "they would want {needed:g} clamps, and {there:g} open wide enough", needed=limit.needed, there=limit.there
+        )
+    words = {"crushing": say("the smallest line would be crushed"), "lift": say("a part would be too heavy to lift")}
+    words |= {
+        "pressure": say("the bag would press too little"),
+        CHISEL: say("a mortise would be out of a chisel's reach"),
+    }
     return words[limit.name]
 
 
@@ -133,15 +165,17 @@ def _joined(
     reasons = []
     tall = pile.height(run.a + pile.first, run.b + pile.first) + shop.cauls
     if all(_presses(terms, run) != _presses(terms, runs[i]) for i in made):
-        reasons.append(f"other presses hold the join, which stands {size(tall)} high, than the sub-stacks")
+        reasons.append(
+            say("other presses hold the join, which stands {height} high, than the sub-stacks", height=size(tall))
+        )
     if len({rounds[i] for i in made}) < len(made):
-        reasons.append("the clamps serve them side by side, in one wait")
+        reasons.append(say("the clamps serve them side by side, in one wait"))
     grown = [(run.a, i) for i in range(run.a + 1, run.b) if (run.a, i) not in run.parts]
     if any(terms.rough[p] for p in grown) and not any(terms.rough[runs[i].a, runs[i].b] for i in made):
-        reasons.append("each can still be re-faced and turned, and a growing pile could not")
+        reasons.append(say("each can still be re-faced and turned, and a growing pile could not"))
     if not reasons:
-        return "Its sub-stacks are made apart and then joined because that clamps the fewest layers again."
-    return f"Its sub-stacks are made apart and then joined because {listed(reasons)}."
+        return say("Its sub-stacks are made apart and then joined because that clamps the fewest layers again.")
+    return say("Its sub-stacks are made apart and then joined because {reasons}.", reasons=listed(reasons))
 
 
 def _presses(terms: Terms, run: Run) -> set[int]:

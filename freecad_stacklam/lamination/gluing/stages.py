@@ -32,6 +32,7 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.glue import Glue, glue_grams
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.presses import PressSettings
+from freecad_stacklam.lamination.words import mark, say, say_many
 
 
 @dataclass(frozen=True)
@@ -107,7 +108,12 @@ def stages_of(
     say which, by how much and what mends it. Raises Refusal where `wanted` does not fit the lines."""
     if len(wanted) != len(pile.lines):
         raise Refusal(
-            f"{pile.stack} has {len(pile.lines)} glue lines and {len(wanted)} pressures are wanted: give one for each."
+            say(
+                "{stack} has {count} glue lines and {pressures} pressures are wanted: give one for each.",
+                stack=pile.stack,
+                count=len(pile.lines),
+                pressures=len(wanted),
+            )
         )
     shop = Shop(glue, room, tuple(presses), tuple(wanted), reach, tuple(_rows(room_for) for room_for in fits))
     terms = terms_of(pile, shop)
@@ -193,24 +199,50 @@ def _before(pile: Pile, joins: Sequence[tuple[int, int]]) -> tuple[str, ...]:
     for channel in pile.channels:
         crossed = [end for _, end in joins[:-1] if channel.crosses(end)]
         closes = _closed(channel, first, last) and not any(_closed(channel, *part) for part in joins)
-        where = (
-            f"layers {channel.first} to {channel.last}" if channel.last > channel.first else f"layer {channel.first}"
-        )
+        several = channel.last > channel.first
+        places = {"first": channel.first, "last": channel.last}
         if channel.kind == HOLLOW and closes:
-            found.append(f"The void in {where} closes: finish its walls, and bore its vent, before.")
+            found.append(
+                say(
+                    "The void in layers {first} to {last} closes: finish its walls, and bore its vent, before.",
+                    **places,
+                )
+                if several
+                else say("The void in layer {first} closes: finish its walls, and bore its vent, before.", **places)
+            )
         elif channel.kind != HOLLOW and closes:
-            found.append(f"The mortise of {channel.name} in {where} closes at both ends: cut and try it before.")
+            found.append(
+                say(
+                    mark(
+                        "The mortise of {joint} in layers {first} to {last} closes at both ends: cut and try it before."
+                    )
+                    if several
+                    else mark("The mortise of {joint} in layer {first} closes at both ends: cut and try it before."),
+                    joint=channel.name,
+                    **places,
+                )
+            )
         elif channel.kind != HOLLOW and crossed:
             depth = max(min(pile.reach_below(k, first), pile.reach_above(k, last)) for k in crossed)
             if not isfinite(depth):
                 continue  # another mortise beside it is closed
             found.append(
-                f"Wipe the glue out of the mortise of {channel.name} while it is wet: {size(depth)} deep at the most."
+                say(
+                    "Wipe the glue out of the mortise of {joint} while it is wet: {depth} deep at the most.",
+                    joint=channel.name,
+                    depth=size(depth),
+                )
             )
     pinned = [end for _, end in joins[:-1] if pile.line(end).pins]
     if pinned:
-        which = "line" if len(pinned) == 1 else "lines"
-        found.append(f"Bore for the pins of {which} {_numbers(pinned)} and try them dry.")
+        found.append(
+            say_many(
+                "Bore for the pins of line {lines} and try them dry.",
+                "Bore for the pins of lines {lines} and try them dry.",
+                len(pinned),
+                lines=_numbers(pinned),
+            )
+        )
     return tuple(found)
 
 
@@ -222,7 +254,9 @@ def _numbers(found: Sequence[int]) -> str:
             runs[-1].append(number)
         else:
             runs.append([number])
-    return listed([f"{r[0]} to {r[-1]}" if len(r) > 2 else listed(list(map(str, r))) for r in runs])
+    return listed(
+        [say("{first} to {last}", first=r[0], last=r[-1]) if len(r) > 2 else listed(list(map(str, r))) for r in runs]
+    )
 
 
 def _closed(channel: Channel, first: int, last: int) -> bool:
@@ -240,14 +274,22 @@ def _cautions(pile: Pile, shop: Shop, run: Run) -> tuple[str, ...]:
     limit = lift_limit(shop.room, width)
     if mass is not None and mass > limit:
         found.append(
-            f"What comes out weighs {both_masses(mass)}, more than the {both_masses(limit)} that should be lifted "
-            "here: turn and carry it with help, or with a hoist."
+            say(
+                "What comes out weighs {mass}, more than the {limit} that should be lifted here: turn and carry "
+                "it with help, or with a hoist.",
+                mass=both_masses(mass),
+                limit=both_masses(limit),
+            )
         )
     widest = shop.room.reface
     whole = (first, last) == (pile.first, pile.last)
     if not whole and widest is not None and width > widest:
         found.append(
-            f"It is {size_up(width)} wide, and no more than {size(widest)} can be re-faced: keep its outer faces flat."
+            say(
+                "It is {width} wide, and no more than {widest} can be re-faced: keep its outer faces flat.",
+                width=size_up(width),
+                widest=size(widest),
+            )
         )
     return tuple(found)
 
@@ -257,16 +299,32 @@ def _notes(pile: Pile, way: Weighed, order: Order, rounds: Rounds) -> tuple[str,
     if rounds.other is not None:
         set_ups, fewer = rounds.other
         found.append(
-            f"{pile.stack} can be glued with {fewer} waits in place of {rounds.taken}, in {set_ups} set-ups in place "
-            f"of {len(order.runs)}."
+            say(
+                "{stack} can be glued with {waits} waits in place of {taken}, in {set_ups} set-ups in place of "
+                "{planned}.",
+                stack=pile.stack,
+                waits=fewer,
+                taken=rounds.taken,
+                set_ups=set_ups,
+                planned=len(order.runs),
+            )
         )
     if len(pile.layers) > MOST_EXACT:
-        found.append(f"{pile.stack} has so many layers that an order with fewer set-ups was not sought.")
+        found.append(
+            say("{stack} has so many layers that an order with fewer set-ups was not sought.", stack=pile.stack)
+        )
     elif order.broken or not (order.proven or way.changed):
-        found.append(f"No order of {pile.stack} keeps all limits: this one breaks the fewest that were found.")
+        found.append(
+            say("No order of {stack} keeps all limits: this one breaks the fewest that were found.", stack=pile.stack)
+        )
     if len(order.runs) > way.plain > 0:
         found.append(
-            f"{pile.stack} is glued in {len(order.runs)} set-ups, where clock and number of clamps ask for "
-            f"{way.plain}, because the clamps reach and press more of its lines so."
+            say(
+                "{stack} is glued in {set_ups} set-ups, where clock and number of clamps ask for {fewer}, because "
+                "the clamps reach and press more of its lines so.",
+                stack=pile.stack,
+                set_ups=len(order.runs),
+                fewer=way.plain,
+            )
         )
     return tuple(found)

@@ -21,6 +21,7 @@ from freecad_stacklam.lamination.gluing.programme import Run
 from freecad_stacklam.lamination.plan.gluing import LinePressure
 from freecad_stacklam.lamination.quantities import both_pressures
 from freecad_stacklam.lamination.tolerances import ROUNDING, WHOLE
+from freecad_stacklam.lamination.words import say
 
 #: Each share of a line that is not reached, or of the pressure it wants that it does not get, breaks one limit more:
 #: below the first, which is where a set-up says that the clamps do not reach, and at each of the others.
@@ -155,8 +156,19 @@ def told_apart(together: Sequence[LinePressure], apart: Mapping[int, LinePressur
         return ""
     line = found[2]
     if levels(line.reached):
-        return f"the clamps would reach only {int(100 * line.reached + WHOLE)} % of line {line.lower}"
+        return say(
+            "the clamps would reach only {reached} % of line {line}",
+            reached=int(100 * line.reached + WHOLE),
+            line=line.lower,
+        )
     gets = both_pressures(line.mean)
     if line.mean > line.wanted[1]:
-        return f"line {line.lower} would get {gets} and starve, for it wants {both_pressures(line.wanted[1])} at most"
-    return f"line {line.lower} would get {gets} of {both_pressures(line.wanted[0])}"
+        return say(
+            "line {line} would get {gets} and starve, for it wants {wanted} at most",
+            line=line.lower,
+            gets=gets,
+            wanted=both_pressures(line.wanted[1]),
+        )
+    return say(
+        "line {line} would get {gets} of {wanted}", line=line.lower, gets=gets, wanted=both_pressures(line.wanted[0])
+    )

@@ -5,15 +5,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 import shapely
 
-from freecad_stacklam.lamination.boards.sawncut import FLAT, QUARTER
+from freecad_stacklam.lamination.inside.dowelchecks import at_pin, short_dowels
 from freecad_stacklam.lamination.inside.waysin import KERF_ROOM, kerfs_of
 from freecad_stacklam.lamination.lengths import (
-    format_bore,
-    format_fine,
     format_length,
     format_mass,
     format_place,
@@ -21,17 +18,18 @@ from freecad_stacklam.lamination.lengths import (
     format_volume,
     rounded_down,
 )
-from freecad_stacklam.lamination.plan.checks import Check, Place, in_model
+from freecad_stacklam.lamination.plan.checks import COVER, WALL, Check, Place, in_model
 from freecad_stacklam.lamination.plan.insides import HollowPlan, PinPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import polygon_of
 from freecad_stacklam.lamination.tolerances import ROUNDING
-from freecad_stacklam.lamination.wood.heights import movement_of
 from freecad_stacklam.lamination.wood.species import Species
 from freecad_stacklam.lamination.wood.weights import mass_of
+from freecad_stacklam.lamination.words import mark, say, say_many
 
-PRACTICE = "common practice, no source"
-GEOMETRY = "geometry of the plan"
+PRACTICE = mark("common practice, no source")
+GEOMETRY = mark("geometry of the plan")
+LIMIT = mark("geometry of the plan; limit: common practice, no source")
 
 #: Wood over a pin's side or end below which the maker is warned, mm (common practice: 6 to 8 mm).
 PIN_COVER = 8.0
@@ -48,49 +46,83 @@ def pin_checks(stack: StackPlan, cover: float = PIN_COVER, units: str = "mm") ->
 
     found = []
     judged = [m for m in stack.misfits if m.distance is not None]
-    name = f"{stack.name}: pins keep layers the right way round"
-    source = f"{GEOMETRY}; limit in pin diameters: {PRACTICE}"
+    name = say("{stack}: pins keep layers the right way round", stack=stack.name)
+    source = say("geometry of the plan; limit in pin diameters: common practice, no source")
     if judged:
         worst = min(judged, key=lambda m: m.distance or 0.0)
         distance = worst.distance or 0.0
         layer = worst.layer or worst.interface + 1
         if worst.held:
             verdict = "ok"
-            says = (
-                f"However a layer of {stack.name} is laid wrongly, a pin misses every hole by at least "
-                f"{shown(distance)}; nearest comes layer {layer}, {worst.way}."
+            says = say(
+                "However a layer of {stack} is laid wrongly, a pin misses every hole by at least {distance}; "
+                "nearest comes layer {layer}, {way}.",
+                stack=stack.name,
+                distance=shown(distance),
+                layer=layer,
+                way=worst.way,
             )
         else:
             verdict = "caution"
-            says = (
-                f"Layer {layer} of {stack.name}, {worst.way}, would miss its pins by only {shown(distance)}, less than "
-                f"{format_length(worst.wanted, units)}: mark its face and its front before gluing, or use more "
-                f"or thinner pins."
+            says = say(
+                "Layer {layer} of {stack}, {way}, would miss its pins by only {distance}, less than {wanted}: "
+                "mark its face and its front before gluing, or use more or thinner pins.",
+                layer=layer,
+                stack=stack.name,
+                way=worst.way,
+                distance=shown(distance),
+                wanted=format_length(worst.wanted, units),
             )
         found.append(Check(name, verdict, distance, worst.wanted, "mm", source, says))
     elif stack.misfits:
-        says = f"No layer of {stack.name} can be laid turned or turned over: its own outline shows it."
-        found.append(Check(name, "ok", 0.0, 0.0, "mm", GEOMETRY, says))
+        says = say("No layer of {stack} can be laid turned or turned over: its own outline shows it.", stack=stack.name)
+        found.append(Check(name, "ok", 0.0, 0.0, "mm", say(GEOMETRY), says))
     inner = [p for p in stack.pins if not p.waste]
     if inner:
         least = min(inner, key=lambda p: p.least_cover)
-        at = format_place(least.centre, units)
-        where = f"between layers {least.interface} and {least.interface + 1} of {stack.name} at ({at})"
+        parts = {
+            "lower": least.interface,
+            "upper": least.interface + 1,
+            "stack": stack.name,
+            "place": format_place(least.centre, units),
+        }
         if least.least_cover <= 0:
-            verdict, says = "stop", f"A pin {where} breaks through the finished surface: move it or leave it out."
+            verdict = "stop"
+            says = say(
+                "A pin between layers {lower} and {upper} of {stack} at ({place}) breaks through the finished surface: "
+                "move it or leave it out.",
+                **parts,
+            )
         elif least.least_cover < cover:
             verdict = "caution"
-            says = (
-                f"Only {shown(least.least_cover)} of wood is left over the pin {where}, less than "
-                f"{format_length(cover, units)}: carve with care there, or give the pins more margin."
+            says = say(
+                "Only {wood} of wood is left over the pin between layers {lower} and {upper} of {stack} at ({place}), "
+                "less than {cover}: carve with care there, or give the pins more margin.",
+                wood=shown(least.least_cover),
+                cover=format_length(cover, units),
+                **parts,
             )
         else:
             verdict = "ok"
-            says = f"At least {shown(least.least_cover)} of wood is left over every pin of {stack.name}."
-        source = f"{GEOMETRY}; limit: {PRACTICE}"
-        found.append(Check(f"{stack.name}: cover of the pins", verdict, least.least_cover, cover, "mm", source, says,
-                           _at_pin(stack, least)))  # fmt: skip
-    return found + _on_kerfs(stack, units) + _short_dowels(stack, units)
+            says = say(
+                "At least {wood} of wood is left over every pin of {stack}.",
+                wood=shown(least.least_cover),
+                stack=stack.name,
+            )
+        found.append(
+            Check(
+                say("{stack}: cover of the pins", stack=stack.name),
+                verdict,
+                least.least_cover,
+                cover,
+                "mm",
+                say(LIMIT),
+                says,
+                at_pin(stack, least),
+                COVER,
+            )
+        )
+    return found + _on_kerfs(stack, units) + short_dowels(stack, units)
 
 
 def _on_kerfs(stack: StackPlan, units: str) -> list[Check]:
@@ -104,75 +136,24 @@ def _on_kerfs(stack: StackPlan, units: str) -> list[Check]:
     if not near:
         return []
     left, pin = min(near, key=lambda one: one[0])
-    apart = f"only {format_length(rounded_down(left, units), units)} from" if left > 0 else "on"
-    says = (
-        f"The pin between layers {pin.interface} and {pin.interface + 1} of {stack.name} "
-        f"at ({format_place(pin.centre, units)}) stands {apart} the kerf by which the blade comes into a void: move "
-        "it, or glue the kerf and let it set before you bore."
+    says = say(
+        mark(
+            "The pin between layers {lower} and {upper} of {stack} at ({place}) stands only {room} from the kerf by "
+            "which the blade comes into a void: move it, or glue the kerf and let it set before you bore."
+        )
+        if left > 0
+        else mark(
+            "The pin between layers {lower} and {upper} of {stack} at ({place}) stands on the kerf by which the blade "
+            "comes into a void: move it, or glue the kerf and let it set before you bore."
+        ),
+        lower=pin.interface,
+        upper=pin.interface + 1,
+        stack=stack.name,
+        place=format_place(pin.centre, units),
+        room=format_length(rounded_down(left, units), units),
     )
-    name = f"{stack.name}: pins beside kerfs"
-    return [Check(name, "caution", left, KERF_ROOM, "mm", f"{GEOMETRY}; limit: {PRACTICE}", says, _at_pin(stack, pin))]
-
-
-def _short_dowels(stack: StackPlan, units: str) -> list[Check]:
-    """Said only where it is so: thin layers leave shallow holes, and a dowel shorter than it is thick tips in them."""
-    short = [p for p in stack.pins if 0 < p.dowel < p.diameter]
-    if not short:
-        return []
-    worst = min(short, key=lambda p: p.dowel / p.diameter)
-    says = (
-        f"A dowel between layers {worst.interface} and {worst.interface + 1} of {stack.name} is only "
-        f"{format_length(worst.dowel, units)} long and {format_bore(worst.diameter, units)} thick: take thinner "
-        "dowels, or leave them less room."
-    )
-    name, place = f"{stack.name}: short dowels", _at_pin(stack, worst)
-    return [Check(name, "caution", worst.dowel, worst.diameter, "mm", PRACTICE, says, place)]
-
-
-def _at_pin(stack: StackPlan, pin: PinPlan) -> Place:
-    """Where a pin crosses its glue line, in the model."""
-    return in_model(stack.frame, (*pin.centre, stack.layers[pin.interface - 1].top))
-
-
-def dowel_checks(stack: StackPlan, table: Mapping[str, Species], swing: float, units: str = "mm") -> list[Check]:
-    """Whether the dowels have room at their ends for what the layers shrink: a dowel stands along the stack's height
-    with its grain and does not shrink, the wood that its holes go through does.
-
-    swing: % points of moisture. Nothing where the wood's shrinkage is not known.
-    """
-    worst: tuple[float, float, PinPlan] | None = None
-    for pin in stack.pins:
-        low, high = stack.layers[pin.interface - 1 : pin.interface + 1]
-        moves = movement_of([(low.species, pin.depth_down), (high.species, pin.depth_up)], table, swing)
-        if pin.waste or moves is None:
-            continue
-        room = pin.depth_down + pin.depth_up - pin.dowel
-        if stack.movement is not None:
-            moves = replace(moves, cut=stack.movement.cut)
-        if worst is None or room - moves.most < worst[1] - worst[0]:
-            worst = (moves.most, room, pin)
-    if worst is None:
-        return []
-    shrinks, room, pin = worst
-    low, high = stack.layers[pin.interface - 1 : pin.interface + 1]
-    moves = movement_of([(low.species, pin.depth_down), (high.species, pin.depth_up)], table, swing)
-    assert moves is not None
-    tight = shrinks >= room
-    cut = "" if stack.movement is None else stack.movement.cut
-    by = (
-        f"{format_fine(shrinks, units, up=True)} (all boards {cut}-sawn)"
-        if cut in (FLAT, QUARTER)
-        else f"{format_fine(moves.flat, units, up=True)} (flat-sawn) to "
-        f"{format_fine(moves.quarter, units, up=True)} (quarter-sawn)"
-    )
-    depth = format_length(pin.depth_down + pin.depth_up, units)
-    says = (
-        f"A dowel does not shrink in its length, but {depth} of {stack.name}'s layers around it lose "
-        f"{by} over {swing:g} points of moisture; its ends have {format_fine(room, units)} of room"
-    ) + (": shorten the dowels, or they open the glue line." if tight else ".")
-    source = "FPL-GTR-282 (2021), Eq. 13-2 and 13-3, from total shrinkage"
-    name = f"{stack.name}: room at the dowels' ends"
-    return [Check(name, "caution" if tight else "ok", shrinks, room, "mm", source, says, _at_pin(stack, pin))]
+    name = say("{stack}: pins beside kerfs", stack=stack.name)
+    return [Check(name, "caution", left, KERF_ROOM, "mm", say(LIMIT), says, at_pin(stack, pin))]
 
 
 def hollow_checks(
@@ -189,56 +170,117 @@ def hollow_checks(
         for layer in stack.layers if layer.number in numbers
     ]  # fmt: skip
     mass = mass_of(table, parts)
-    weighs = f", about {format_mass(mass, units)}," if mass is not None else ""
-    saved = format_volume(hollow.volume, units) + weighs
+    volume = format_volume(hollow.volume, units)
+    weight = "" if mass is None else format_mass(mass, units)
     wall = format_length(rounded_down(hollow.least_wall, units), units)
     thin = hollow.least_wall < hollow.wall
     found = [
         Check(
-            f"{stack.name}: wall around the voids", "stop" if thin else "ok", hollow.least_wall, hollow.wall, "mm",
-            GEOMETRY,
-            f"A void of {stack.name} leaves only {wall} of wood: do not cut." if thin
-            else f"The voids of {stack.name} take out {saved} and leave at least {wall} of wood "
-            f"all round.", thinnest_place(stack),
+            say("{stack}: wall around the voids", stack=stack.name),
+            "stop" if thin else "ok",
+            hollow.least_wall,
+            hollow.wall,
+            "mm",
+            say(GEOMETRY),
+            say("A void of {stack} leaves only {wall} of wood: do not cut.", stack=stack.name, wall=wall)
+            if thin
+            else say(
+                mark(
+                    "The voids of {stack} take out {volume}, about {mass}, and leave at least {wall} of wood all round."
+                )
+                if weight
+                else mark("The voids of {stack} take out {volume} and leave at least {wall} of wood all round."),
+                stack=stack.name,
+                volume=volume,
+                mass=weight,
+                wall=wall,
+            ),
+            thinnest_place(stack),
+            WALL,
         )
-    ]  # fmt: skip
+    ]
     line = min((g for g in hollow.glue_lines if g.whole > 0), key=lambda g: g.left / g.whole, default=None)
     if line is not None:
         left = line.left / line.whole
-        says = (
-            f"Between layers {line.interface} and {line.interface + 1} of {stack.name} the voids leave "
-            f"{format_small_area(line.left, units)} of {format_small_area(line.whole, units)} of glue area"
-        ) + (": give a thicker wall or a web." if left < share else ".")
+        says = say(
+            mark(
+                "Between layers {lower} and {upper} of {stack} the voids leave {left} of {whole} of glue area: give a "
+                "thicker wall or a web."
+            )
+            if left < share
+            else mark("Between layers {lower} and {upper} of {stack} the voids leave {left} of {whole} of glue area."),
+            lower=line.interface,
+            upper=line.interface + 1,
+            stack=stack.name,
+            left=format_small_area(line.left, units),
+            whole=format_small_area(line.whole, units),
+        )
         found.append(
             Check(
-                f"{stack.name}: glue area around the voids", "caution" if left < share else "ok", 100 * left,
-                100 * share, "%", f"{GEOMETRY}; limit: {PRACTICE}", says,
+                say("{stack}: glue area around the voids", stack=stack.name),
+                "caution" if left < share else "ok",
+                100 * left,
+                100 * share,
+                "%",
+                say(LIMIT),
+                says,
             )
-        )  # fmt: skip
-    found += _worth(stack, hollow, saved, units)
+        )
+    found += _worth(stack, hollow, weight, units)
     closed = [v for v in hollow.voids if not (v.vent and v.vent_place)]
     vented = [v for v in hollow.voids if v.vent and v.vent_place]
     if closed:
         first = closed[0]
-        one = first.layers[0] == first.layers[-1]
-        where = f"layer {first.layers[0]}" if one else f"layers {first.layers[0]} to {first.layers[-1]}"
-        says = f"The void in {where} of {stack.name} is closed: "
-        if first.vent_place is not None:
-            at = format_place(first.vent_place, units)
-            says += f"bore a vent up into it from the underside at ({at}), so that its air can follow the seasons."
-        else:
-            says += "no place was found for a vent from the underside; vent it where it does not show."
+        says = say(
+            _CLOSED[first.layers[0] == first.layers[-1], first.vent_place is not None],
+            first=first.layers[0],
+            last=first.layers[-1],
+            stack=stack.name,
+            place="" if first.vent_place is None else format_place(first.vent_place, units),
+        )
         place = None
         if first.vent_place is not None:
             place = in_model(stack.frame, (*first.vent_place, stack.layers[first.layers[0] - 1].bottom))
-        found.append(Check(f"{stack.name}: vents", "caution", float(len(closed)), 0.0, "closed", PRACTICE, says, place))
+        found.append(
+            Check(
+                say("{stack}: vents", stack=stack.name),
+                "caution",
+                float(len(closed)),
+                0.0,
+                "closed",
+                say(PRACTICE),
+                says,
+                place,
+            )
+        )
     elif vented:
-        says = f"Every void of {stack.name} is vented to the underside."
-        found.append(Check(f"{stack.name}: vents", "ok", 0.0, 0.0, "closed", PRACTICE, says))
+        says = say("Every void of {stack} is vented to the underside.", stack=stack.name)
+        found.append(Check(say("{stack}: vents", stack=stack.name), "ok", 0.0, 0.0, "closed", say(PRACTICE), says))
     return found
 
 
-def _worth(stack: StackPlan, hollow: HollowPlan, saved: str, units: str) -> list[Check]:
+#: Of a closed void: by whether it lies in one layer, and whether there is a place for a vent.
+_CLOSED = {
+    (True, True): mark(
+        "The void in layer {first} of {stack} is closed: bore a vent up into it from the underside at ({place}), "
+        "so that its air can follow the seasons."
+    ),
+    (False, True): mark(
+        "The void in layers {first} to {last} of {stack} is closed: bore a vent up into it from the underside at "
+        "({place}), so that its air can follow the seasons."
+    ),
+    (True, False): mark(
+        "The void in layer {first} of {stack} is closed: no place was found for a vent from the underside; vent "
+        "it where it does not show."
+    ),
+    (False, False): mark(
+        "The void in layers {first} to {last} of {stack} is closed: no place was found for a vent from the underside; "
+        "vent it where it does not show."
+    ),
+}
+
+
+def _worth(stack: StackPlan, hollow: HollowPlan, weight: str, units: str) -> list[Check]:
     """Whether the wood saved is worth the cuts: what each sawn void saves on average, beside what the maker wants."""
     if not hollow.ways_in:
         return []
@@ -246,22 +288,30 @@ def _worth(stack: StackPlan, hollow: HollowPlan, saved: str, units: str) -> list
     each, wood = hollow.volume / count, sum(layer.blank_volume for layer in stack.layers)
     sawn = format_length(sum(way.around + way.length for way in hollow.ways_in), units)
     kerfs = sum(way.kind == "kerf" for way in hollow.ways_in)
-    more = f", {_many(kerfs, 'kerf')} to glue again" if kerfs else f", {_many(count, 'hole')} to bore"
+    also = (
+        say_many("{count} kerf to glue again", "{count} kerfs to glue again", kerfs)
+        if kerfs
+        else say_many("{count} hole to bore", "{count} holes to bore", count)
+    )
     poor = each < hollow.worth
-    says = (
-        f"The voids of {stack.name} save {saved.rstrip(',')}, {100 * hollow.volume / wood:.0f} % of its blanks, for "
-        f"{_many(count, 'void')} to saw{more} and {sawn} of cut: {format_volume(each, units)} each; the boards "
-        f"are bought all the same"
+    volume = format_volume(hollow.volume, units)
+    says = say(
+        "The voids of {stack} save {volume}, {share:.0f} % of its blanks, for {sawing}, {also} and {cut} of cut: "
+        "{each} each; the boards are bought all the same.",
+        stack=stack.name,
+        volume=say("{volume}, about {mass}", volume=volume, mass=weight) if weight else volume,
+        share=100 * hollow.volume / wood,
+        sawing=say_many("{count} void to saw", "{count} voids to saw", count),
+        also=also,
+        cut=sawn,
+        each=format_volume(each, units),
     )
     if poor:
-        says += f". Less than {format_volume(hollow.worth, units)} each is hardly worth it: leave it solid"
-    name = f"{stack.name}: what hollowing saves"
-    source = f"{GEOMETRY}; limit: the maker's own (first value: {PRACTICE})"
-    return [Check(name, "caution" if poor else "ok", each / 1e6, hollow.worth / 1e6, "l", source, says + ".")]
-
-
-def _many(count: int, thing: str) -> str:
-    return f"{count} {thing}" if count == 1 else f"{count} {thing}s"
+        worth = format_volume(hollow.worth, units)
+        says += " " + say("Less than {worth} each is hardly worth it: leave it solid.", worth=worth)
+    name = say("{stack}: what hollowing saves", stack=stack.name)
+    source = say("geometry of the plan; limit: the maker's own (first value: common practice, no source)")
+    return [Check(name, "caution" if poor else "ok", each / 1e6, hollow.worth / 1e6, "l", source, says)]
 
 
 def _height(stack: StackPlan, numbers: set[int]) -> float:

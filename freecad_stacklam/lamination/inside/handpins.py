@@ -16,7 +16,14 @@ from freecad_stacklam.lamination.joints.surfacecover import SurfaceCover
 from freecad_stacklam.lamination.plan.areas import areas_of, cut_plan
 from freecad_stacklam.lamination.plan.insides import PinPlan
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import figure, mark, say
 
+#: By the kind of what else is cut out of a layer.
+_INTO = {
+    "hollow": mark("{pin} would be bored into a hollow: move it."),
+    "pin": mark("{pin} would be bored into a pin: move it."),
+    "vent": mark("{pin} would be bored into a vent: move it."),
+}
 #: Wood between two holes of one face, mm, below which boring the second breaks into the first.
 _WALL = 2.0
 
@@ -33,8 +40,12 @@ def hand_pins(ground: Ground, lines: Sequence[Line], cover: SurfaceCover) -> lis
         line = by_number.get(int(number))
         if line is None:
             raise Refusal(
-                f"A pin is set by hand at glue line {int(number)}, but {ground.stack.name} has glue lines 1 to "
-                f"{len(lines)}."
+                say(
+                    "A pin is set by hand at glue line {line}, but {stack} has glue lines 1 to {last}.",
+                    line=int(number),
+                    stack=ground.stack.name,
+                    last=len(lines),
+                )
             )
         pin = _judged(ground, line, (x, y), cover)
         _refuse_clash(ground, line, pin, made)
@@ -44,8 +55,13 @@ def hand_pins(ground: Ground, lines: Sequence[Line], cover: SurfaceCover) -> lis
 
 def _where(ground: Ground, line: Line, centre: tuple[float, float]) -> str:
     x, y = (f"{c:g}" for c in centre)
-    return f"The pin set by hand between layers {line.lower + 1} and {line.lower + 2} of {ground.stack.name} at " + (
-        f"({x}, {y}) mm"
+    return say(
+        "The pin set by hand between layers {lower} and {upper} of {stack} at ({x}, {y}) mm",
+        lower=line.lower + 1,
+        upper=line.lower + 2,
+        stack=ground.stack.name,
+        x=figure(x),
+        y=figure(y),
     )
 
 
@@ -54,7 +70,9 @@ def _judged(ground: Ground, line: Line, centre: tuple[float, float], cover: Surf
     hole = Point(centre).buffer(ground.fit.radius)
     both = areas_of(ground.areas[line.lower].intersection(ground.areas[line.lower + 1]))
     if not both.contains(hole):
-        raise Refusal(f"{_where(ground, line, centre)} is not in the wood of both layers: move it inwards.")
+        raise Refusal(
+            say("{pin} is not in the wood of both layers: move it inwards.", pin=_where(ground, line, centre))
+        )
     layers = ground.stack.layers[line.lower : line.lower + 2]
     form = shapely.union_all([layer.shadow for layer in layers])
     found: list[PinPlan] = []
@@ -87,8 +105,13 @@ def _refuse_clash(ground: Ground, line: Line, pin: PinPlan, made: Sequence[PinPl
     for layer in ground.stack.layers:
         for cut in layer.cuts:
             if cut.lowest < high and cut.highest > low and cut_plan(cut).intersects(hole):
-                what = f"the mortise of “{cut.joint}”" if cut.kind == "mortise" else f"a {cut.kind}"
-                raise Refusal(f"{where} would be bored into {what}: move it.")
+                if cut.kind == "mortise":
+                    says = say(
+                        "{pin} would be bored into the mortise of “{joint}”: move it.", pin=where, joint=cut.joint
+                    )
+                else:
+                    says = say(_INTO.get(cut.kind, _INTO["hollow"]), pin=where)
+                raise Refusal(says)
     for other in made:
         near = Point(other.centre).distance(Point(pin.centre)) < pin.radius_above + other.radius_above + _WALL
         same = other.interface == pin.interface
@@ -97,5 +120,10 @@ def _refuse_clash(ground: Ground, line: Line, pin: PinPlan, made: Sequence[PinPl
         )
         if near and (same or next_to):
             raise Refusal(
-                f"{where} would be bored into the one at ({other.centre[0]:g}, {other.centre[1]:g}) mm: move it."
+                say(
+                    "{pin} would be bored into the one at ({x:g}, {y:g}) mm: move it.",
+                    pin=where,
+                    x=other.centre[0],
+                    y=other.centre[1],
+                )
             )

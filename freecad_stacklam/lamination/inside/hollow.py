@@ -32,6 +32,7 @@ from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import Loop, Outline, area, circle, polygon_of
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.hollow import HollowSettings
+from freecad_stacklam.lamination.words import say
 
 #: Voids that overlap by less than this, mm², are not one room.
 _MEET = 1.0
@@ -83,8 +84,13 @@ def _regions(
     chosen = range(settings.caps, count - settings.caps)
     if not len(chosen):
         raise Refusal(
-            f"{stack.name} has {count} layers, and {settings.caps} solid ones at each end leave none to hollow: "
-            f"give fewer solid end layers."
+            say(
+                "{stack} has {count} layers, and {caps} solid ones at each end leave none to hollow: give fewer "
+                "solid end layers.",
+                stack=stack.name,
+                count=count,
+                caps=settings.caps,
+            )
         )
     slabs = {k: (stack.layers[k].bottom - reach, stack.layers[k].top + reach) for k in chosen}
     inside = Inside(lying(mesh, stack.frame), mesh, [h for slab in slabs.values() for h in slab])
@@ -105,9 +111,13 @@ def _regions(
             found[k] = good
     if not found:
         raise Refusal(
-            f"No void is left in {stack.name}: what wall, joints and web leave is smaller than "
-            f"{format_small_area(settings.least, units)} or too narrow for a saw that turns in "
-            f"{format_length(settings.turn, units)}; give a thinner wall or leave it solid."
+            say(
+                "No void is left in {stack}: what wall, joints and web leave is smaller than {least} or too "
+                "narrow for a saw that turns in {turn}; give a thinner wall or leave it solid.",
+                stack=stack.name,
+                least=format_small_area(settings.least, units),
+                turn=format_length(settings.turn, units),
+            )
         )
     return found, {k: (wood[k], reach) for k in found}
 
@@ -116,10 +126,21 @@ def _too_thick(stack: StackPlan, wood: Mapping[int, MultiPolygon], settings: Hol
     wall = format_length(settings.wall, units)
     radius = max((_widest(w) for w in wood.values()), default=0.0)
     if radius <= 0:
-        why = f"nothing of {stack.name} lies {wall} below its surface in the layers to be hollowed"
+        says = say(
+            "A wall of {wall} is thicker than the body: nothing of {stack} lies {wall} below its surface in the layers "
+            "to be hollowed; give a thinner wall.",
+            stack=stack.name,
+            wall=wall,
+        )
     else:
-        why = f"{stack.name} is at most {format_length(2 * radius, units)} wide inside there"
-    return Refusal(f"A wall of {wall} is thicker than the body: {why}; give a thinner wall.")
+        says = say(
+            "A wall of {wall} is thicker than the body: {stack} is at most {width} wide inside there; give a thinner "
+            "wall.",
+            wall=wall,
+            stack=stack.name,
+            width=format_length(2 * radius, units),
+        )
+    return Refusal(says)
 
 
 def _widest(region: MultiPolygon) -> float:

@@ -21,6 +21,7 @@ from freecad_stacklam.lamination.plan.insides import PinPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.pins import PinSettings
+from freecad_stacklam.lamination.words import say
 
 #: Parts of the asked depth that are tried in turn where the form is too thin for all of it.
 DEPTHS = (1.0, 0.75, 0.5)
@@ -65,8 +66,13 @@ def lines_of(stack: StackPlan, settings: PinSettings, fit: PinFit) -> list[Line]
     for line in lines:
         if min(line.down, line.up) < settings.depth * DEPTHS[-1]:
             raise Refusal(
-                f"A pin {size(settings.depth)} deep comes through layer {line.lower + 1} or {line.lower + 2} of "
-                f"{stack.name}: give a smaller depth."
+                say(
+                    "A pin {depth} deep comes through layer {lower} or {upper} of {stack}: give a smaller depth.",
+                    depth=size(settings.depth),
+                    lower=line.lower + 1,
+                    upper=line.lower + 2,
+                    stack=stack.name,
+                )
             )
     return lines
 
@@ -123,7 +129,10 @@ def free_for(
         room = settings.diameter + 2 * settings.margin
         if roomy.is_empty:
             said = said or (
-                f"the form is nowhere {size(room)} wide (a pin and its margins) over their whole depth there"
+                say(
+                    "the form is nowhere {room} wide (a pin and its margins) over their whole depth there",
+                    room=size(room),
+                )
             )
             continue
         cuts = cuts_between(stack, low, high, ("mortise", "hollow"))
@@ -134,8 +143,18 @@ def free_for(
         ]
         free = areas_of(roomy.difference(shapely.union_all(closed)))
         if free.is_empty:
-            taken = "joints, voids and the kerfs into them" if kerfs else "joints and voids"
-            said = f"its {taken} leave no strip of wood {size(room)} wide (a pin and its margins) there"
+            said = (
+                say(
+                    "its joints, voids and the kerfs into them leave no strip of wood {room} wide (a pin and its "
+                    "margins) there",
+                    room=size(room),
+                )
+                if kerfs
+                else say(
+                    "its joints and voids leave no strip of wood {room} wide (a pin and its margins) there",
+                    room=size(room),
+                )
+            )
             continue
         kept = [
             kept_clear(shapely.Point(p.centre), radius + p.radius_above + settings.margin)
@@ -145,12 +164,19 @@ def free_for(
         if kept:
             free = areas_of(free.difference(shapely.union_all(kept)))
         if free.is_empty:
-            said = "the pins of the next glue line are in the way"
+            said = say("the pins of the next glue line are in the way")
             continue
         return Free(free, down, up)
     raise NoRoom(
         line.lower,
-        f"No pin of {size(settings.diameter)} fits between layers {line.lower + 1} and {line.lower + 2} of "
-        f"{stack.name}, because {said}: make the pins or their margin smaller, the wall of a hollow thicker, or leave "
-        f"that glue line without, and set none on top of layer {line.lower + 1}.",
+        say(
+            "No pin of {diameter} fits between layers {lower} and {upper} of {stack}, because {reason}: make "
+            "the pins or their margin smaller, the wall of a hollow thicker, or leave that glue line "
+            "without, and set none on top of layer {lower}.",
+            diameter=size(settings.diameter),
+            lower=line.lower + 1,
+            upper=line.lower + 2,
+            stack=stack.name,
+            reason=said,
+        ),
     )

@@ -27,6 +27,7 @@ from freecad_stacklam.lamination.plan.insides import Misfit, PinPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.pins import PinSettings
+from freecad_stacklam.lamination.words import say
 
 #: A pattern is shared only while the play of its looser holes lets no edge of a layer swing by more than this, mm
 #: (common practice: a third of an allowance of 3 mm).
@@ -115,9 +116,15 @@ def _placed(
         if made is None:
             raise NoRoom(
                 group[0].lower,
-                f"{ground.settings.count} pins of {size(ground.settings.diameter)} do not fit side by side between "
-                f"layers {group[0].lower + 1} and {group[0].lower + 2} of {ground.stack.name}: make them or their "
-                "margin smaller.",
+                say(
+                    "{count} pins of {diameter} do not fit side by side between layers {lower} and {upper} of "
+                    "{stack}: make them or their margin smaller.",
+                    count=ground.settings.count,
+                    diameter=size(ground.settings.diameter),
+                    lower=group[0].lower + 1,
+                    upper=group[0].lower + 2,
+                    stack=ground.stack.name,
+                ),
             )
         for one in made:
             pins += one.pins

@@ -14,6 +14,7 @@ from shapely.geometry import MultiPolygon
 
 from freecad_stacklam.lamination.inside.wrongways import Ways, misfits, turned_over_onto, way_name
 from freecad_stacklam.lamination.tolerances import INSIDE_RIM
+from freecad_stacklam.lamination.words import say
 
 Floats = NDArray[np.float64]
 
@@ -67,7 +68,10 @@ class Held:
             over = turned_over_onto(self.ways, self.pins[None], self.others)[:, 0]
             i = int(over.argmin())
             if over[i] < best[0]:
-                best = (float(over[i]), way_name(self.ways, len(self.ways.turns) + i) + ", onto the pins below")
+                best = (
+                    float(over[i]),
+                    say("{way}, onto the pins below", way=way_name(self.ways, len(self.ways.turns) + i)),
+                )
         return best
 
 

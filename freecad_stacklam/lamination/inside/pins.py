@@ -36,6 +36,7 @@ from freecad_stacklam.lamination.settings.hollow import HollowSettings
 from freecad_stacklam.lamination.settings.pins import PinSettings
 from freecad_stacklam.lamination.settings.shop import Bit
 from freecad_stacklam.lamination.settings.stack import StackSettings
+from freecad_stacklam.lamination.words import say
 
 #: Wood between a pin in the waste and the form, and the blank's wall, mm.
 _WASTE_ROOM = 2.0
@@ -55,14 +56,22 @@ def pin_stack(stack: StackPlan, mesh: Mesh, settings: PinSettings, bits: Sequenc
     beyond = [n for n in settings.skip if n >= len(layers)]
     if beyond:
         raise Refusal(
-            f"“{stack.name}” has {len(layers)} layers, so there is no glue line on layer {beyond[0]} to leave without "
-            "pins: take it out of skip."
+            say(
+                "“{stack}” has {count} layers, so there is no glue line on layer {layer} to leave without "
+                "pins: take it out of skip.",
+                stack=stack.name,
+                count=len(layers),
+                layer=beyond[0],
+            )
         )
     lines = lines_of(stack, settings, fit)
     if not lines and settings.at:
         raise Refusal(
-            f"A pin is set by hand at glue line {int(settings.at[0][0])}, but {stack.name} is of one layer and has no "
-            "glue line."
+            say(
+                "A pin is set by hand at glue line {line}, but {stack} is of one layer and has no glue line.",
+                line=int(settings.at[0][0]),
+                stack=stack.name,
+            )
         )
     if not lines:
         return stack
@@ -118,7 +127,8 @@ def _also(said: str, bare: Sequence[int]) -> str:
     """The first line's sentence, and the numbers of the others."""
     if len(bare) == 1:
         return said
-    return f"{said} Nor do they fit at glue line {', '.join(map(str, bare[1:]))}."
+    also = say("Nor do they fit at glue line {lines}.", lines=", ".join(map(str, bare[1:])))
+    return f"{said} {also}"
 
 
 def _with(layer: LayerPlan, cut: Cut) -> LayerPlan:

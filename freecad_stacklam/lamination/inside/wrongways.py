@@ -21,6 +21,7 @@ from numpy.typing import NDArray
 from shapely.geometry import Polygon
 
 from freecad_stacklam.lamination.tolerances import DETAIL, NEAR_UPRIGHT, ROUNDING
+from freecad_stacklam.lamination.words import say
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -172,11 +173,11 @@ def way_name(ways: Ways, number: int) -> str:
     """A way in the maker's words."""
     if number < len(ways.turns):
         turn = float(ways.turns[number])
-        return f"turned by {turn:g}°" if turn <= 180 else f"turned by {turn - 360:g}°"
+        return say("turned by {angle:g}°", angle=turn if turn <= 180 else turn - 360)
     axis = ways.axes[number - len(ways.turns)] % 180.0
     # Makers say which way they flip it; an axis that leans by less than this is read as upright or level.
     if abs(axis - 90.0) <= NEAR_UPRIGHT:
-        return "turned over, left for right"
+        return say("turned over, left for right")
     if min(axis, 180.0 - axis) <= NEAR_UPRIGHT:
-        return "turned over, front for back"
-    return f"turned over about an axis at {axis:g}°"
+        return say("turned over, front for back")
+    return say("turned over about an axis at {angle:g}°", angle=axis)

@@ -43,6 +43,7 @@ from freecad_stacklam.lamination.settings.shop import Bit
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.wood.heights import height_movement
 from freecad_stacklam.lamination.wood.species import Species
+from freecad_stacklam.lamination.words import say
 
 #: The season's change in moisture where no joint says another, % points.
 SWING = JointSettings("").swing
@@ -188,14 +189,18 @@ def matched(forms: Sequence[Form], settings: Settings) -> list[tuple[Form, Stack
     names = [f.name for f in forms]
     doubles = {n for n in names if names.count(n) > 1}
     if doubles:
-        raise Refusal(f"Two forms are called “{sorted(doubles)[0]}”: give each form a name of its own.")
+        raise Refusal(say("Two forms are called “{form}”: give each form a name of its own.", form=sorted(doubles)[0]))
     if not settings.stacks:
         return [(form, StackSettings(form=form.name)) for form in forms]
     by_name = {f.name: f for f in forms}
     for chosen in settings.stacks:
         if chosen.form and chosen.form not in by_name:
             raise Refusal(
-                f"There is no form “{chosen.form}” in the model: the solids found are {', '.join(names) or 'none'}."
+                say(
+                    "There is no form “{form}” in the model: the solids found are {names}.",
+                    form=chosen.form,
+                    names=", ".join(names) or say("none"),
+                )
             )
     named = {s.form for s in settings.stacks if s.form}
     pairs = []

@@ -12,11 +12,12 @@ from collections.abc import Mapping, Sequence
 from freecad_stacklam.lamination.bill.rows import blank_mass
 from freecad_stacklam.lamination.boards.edgeglue import edge_glue_checks
 from freecad_stacklam.lamination.boards.sawncut import cut_checks
-from freecad_stacklam.lamination.inside.checks import dowel_checks, hollow_checks, pin_checks
+from freecad_stacklam.lamination.inside.checks import hollow_checks, pin_checks
+from freecad_stacklam.lamination.inside.dowelchecks import dowel_checks
 from freecad_stacklam.lamination.job.woodcheck import wood_checks
 from freecad_stacklam.lamination.joints.checks import EMBED_RATIO, JOINT_COVER, PRACTICE, joint_checks
 from freecad_stacklam.lamination.lengths import INCH, format_fine, format_length, format_mass, format_move, format_place
-from freecad_stacklam.lamination.plan.checks import Check, Place, in_model
+from freecad_stacklam.lamination.plan.checks import WEIGHT, Check, Place, in_model
 from freecad_stacklam.lamination.plan.layers import LeftOut, StackPlan
 from freecad_stacklam.lamination.plan.outline import Outline, extents, polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
@@ -25,11 +26,12 @@ from freecad_stacklam.lamination.settings.shop import BandSaw
 from freecad_stacklam.lamination.tolerances import HALF_SHOWN, SAME_HEIGHT, UNCOVERED_VOLUME
 from freecad_stacklam.lamination.wood.species import Species
 from freecad_stacklam.lamination.wood.weights import weight_of
+from freecad_stacklam.lamination.words import figure, mark, say
 
-PROOF = "geometry of the plan, by the proof"
+PROOF = mark("geometry of the plan, by the proof")
 
 #: Of what could not be planned, the rule that forbids it stands in the sentence.
-ROOM = "the rule named in the sentence"
+ROOM = mark("the rule named in the sentence")
 
 #: Longest side, mm, below which a part is small at the band saw.
 SMALL_PART = BandSaw().smallest_part
@@ -76,9 +78,22 @@ def left_out_checks(
     stacks: Sequence[StackPlan], others: Sequence[LeftOut] = (), units: str = "mm"
 ) -> tuple[Check, ...]:
     """A stop for everything that was asked for and is not in the plan; others: what belongs to no stack."""
-    found = [(f"{stack.name}: {one.what}", one.says) for stack in stacks for one in stack.left_out]
-    found += [(one.what, one.says) for one in others]
-    return tuple(Check(f"{name} left out", "stop", 0.0, 0.0, "", ROOM, told(says, units)) for name, says in found)
+    found = [
+        (say("{stack}: {what} left out", stack=stack.name, what=_what(one)), one.says)
+        for stack in stacks for one in stack.left_out
+    ]  # fmt: skip
+    found += [(say("{what} left out", what=_what(one)), one.says) for one in others]
+    return tuple(Check(name, "stop", 0.0, 0.0, "", say(ROOM), told(says, units)) for name, says in found)
+
+
+#: What is left out, where it is no joint or glue-up that has a name of its own.
+_LEFT_OUT = (
+    mark("hollow"), mark("pins"), mark("pins of a glue line"), mark("boards"), mark("carving guide"), mark("glue-up"),
+)  # fmt: skip
+
+
+def _what(one: LeftOut) -> str:
+    return say(one.what) if one.what in _LEFT_OUT else one.what
 
 
 def _height(stack: StackPlan, units: str, limit: float = HEIGHT_MOVE) -> list[Check]:
@@ -87,53 +102,96 @@ def _height(stack: StackPlan, units: str, limit: float = HEIGHT_MOVE) -> list[Ch
     if moves is None:
         return []
     much = moves.most > limit
-    by = (
-        f"{format_move(moves.most, units)} (all boards {moves.cut}-sawn)"
-        if moves.cut in ("flat", "quarter")
-        else f"{format_move(moves.flat, units)} (flat-sawn boards) to "
-        f"{format_move(moves.quarter, units)} (quarter-sawn)"
+    by = say(
+        mark("{most} (all boards flat-sawn)")
+        if moves.cut == "flat"
+        else mark("{most} (all boards quarter-sawn)")
+        if moves.cut == "quarter"
+        else mark("{flat} (flat-sawn boards) to {quarter} (quarter-sawn)"),
+        most=format_move(moves.most, units),
+        flat=format_move(moves.flat, units),
+        quarter=format_move(moves.quarter, units),
     )
-    says = (
-        f"Over {moves.swing:g} points of moisture {stack.name} moves {by} in its height of "
-        f"{format_length(stack.height, units)}"
-    ) + (": let nothing rigid, glass, metal or a panel, be fixed along it at both ends." if much else ".")
-    source = "FPL-GTR-282 (2021), Eq. 13-2 and 13-3, from total shrinkage; the limit: common practice, no source"
-    name = f"{stack.name}: height over the year"
+    says = say(
+        mark(
+            "Over {swing:g} points of moisture {stack} moves {by} in its height of {height}: let "
+            "nothing rigid, glass, metal or a panel, be fixed along it at both ends."
+        )
+        if much
+        else mark("Over {swing:g} points of moisture {stack} moves {by} in its height of {height}."),
+        swing=moves.swing,
+        stack=stack.name,
+        by=by,
+        height=format_length(stack.height, units),
+    )
+    source = say("FPL-GTR-282 (2021), Eq. 13-2 and 13-3, from total shrinkage; the limit: common practice, no source")
+    name = say("{stack}: height over the year", stack=stack.name)
     return [Check(name, "caution" if much else "ok", moves.most, limit, "mm", source, says)]
 
 
 def _containment(stack: StackPlan, units: str) -> list[Check]:
     proof = stack.containment
     inch = units == "in"
-    volume = f"{proof.uncovered_volume / (INCH**3 if inch else 1.0):.4g} {'in³' if inch else 'mm³'}"
+    volume = figure(f"{proof.uncovered_volume / (INCH**3 if inch else 1.0):.4g} {'in³' if inch else 'mm³'}")
     out = proof.uncovered_volume
     held = out <= UNCOVERED_VOLUME
     where = in_model(stack.frame, proof.place)
     uncovered = Check(
-        f"{stack.name}: form inside its blanks", "ok" if held else "stop", out, UNCOVERED_VOLUME, "mm³", PROOF,
-        f"Nothing of {stack.name} was found outside its blanks." if held
-        else f"{volume} of {stack.name} lie outside its blanks: do not cut; give more allowance and slice again.",
+        say("{stack}: form inside its blanks", stack=stack.name),
+        "ok" if held else "stop",
+        out,
+        UNCOVERED_VOLUME,
+        "mm³",
+        say(PROOF),
+        say("Nothing of {stack} was found outside its blanks.", stack=stack.name)
+        if held
+        else say(
+            "{volume} of {stack} lie outside its blanks: do not cut; give more allowance and slice again.",
+            volume=volume,
+            stack=stack.name,
+        ),
         None if held else where,
-    )  # fmt: skip
+    )
     cover, allowance = proof.least_cover, format_fine(stack.allowance, units)
     place = format_place(proof.place, units)
     if cover < 0:
         verdict = "stop"
         out_by = format_fine(-cover, units, up=True)
-        says = f"{stack.name} stands {out_by} out of its blanks at ({place}): do not cut; slice it again."
+        says = say(
+            "{stack} stands {distance} out of its blanks at ({place}): do not cut; slice it again.",
+            stack=stack.name,
+            distance=out_by,
+            place=place,
+        )
     elif cover < stack.allowance:
         verdict = "caution"
-        says = (
-            f"{stack.name} has only {format_fine(cover, units)} of wood outside it at ({place}), less than the "
-            f"allowance of {allowance}: saw and carve with care there, or give more allowance."
+        says = say(
+            "{stack} has only {cover} of wood outside it at ({place}), less than the allowance of "
+            "{allowance}: saw and carve with care there, or give more allowance.",
+            stack=stack.name,
+            cover=format_fine(cover, units),
+            place=place,
+            allowance=allowance,
         )
     else:
         verdict = "ok"
-        says = (
-            f"{stack.name} has at least {format_fine(cover, units)} of wood outside it, for an allowance of "
-            f"{allowance} besides the computing margin."
+        says = say(
+            "{stack} has at least {cover} of wood outside it, for an allowance of {allowance} besides the "
+            "computing margin.",
+            stack=stack.name,
+            cover=format_fine(cover, units),
+            allowance=allowance,
         )
-    least = Check(f"{stack.name}: least wood left", verdict, cover, stack.allowance, "mm", PROOF, says, where)
+    least = Check(
+        say("{stack}: least wood left", stack=stack.name),
+        verdict,
+        cover,
+        stack.allowance,
+        "mm",
+        say(PROOF),
+        says,
+        where,
+    )
     return [uncovered, least]
 
 
@@ -143,20 +201,30 @@ def _overshoot(stack: StackPlan, units: str) -> Check:
     last = stack.layers[-1].thickness if stack.layers else 0.0
     if over < -SAME_HEIGHT:
         verdict = "stop"
-        says = f"The stack of {stack.name} is {format_fine(-over, units, up=True)} lower than its form: plan it again."
+        says = say(
+            "The stack of {stack} is {over} lower than its form: plan it again.",
+            stack=stack.name,
+            over=format_fine(-over, units, up=True),
+        )
     elif over > last / 2:
         verdict = "caution"
-        says = (
-            f"More than half of the last layer of {stack.name}, {format_length(over, units)}, is carved off its end: a "
-            f"thinner last layer or other stock saves wood."
+        says = say(
+            "More than half of the last layer of {stack}, {over}, is carved off its end: a thinner last "
+            "layer or other stock saves wood.",
+            stack=stack.name,
+            over=format_length(over, units),
         )
     elif over < HALF_SHOWN:
-        verdict, says = "ok", f"The stack of {stack.name} is as high as its form."
+        verdict, says = "ok", say("The stack of {stack} is as high as its form.", stack=stack.name)
     else:
         verdict = "ok"
         more = format_length(max(over, 0.0), units)
-        says = f"The stack of {stack.name} is {more} higher than its form; it comes off its end."
-    return Check(f"{stack.name}: stack height", verdict, over, last / 2, "mm", "geometry of the plan", says)
+        says = say(
+            "The stack of {stack} is {more} higher than its form; it comes off its end.", stack=stack.name, more=more
+        )
+    return Check(
+        say("{stack}: stack height", stack=stack.name), verdict, over, last / 2, "mm", say("geometry of the plan"), says
+    )
 
 
 def _smallest(stack: StackPlan, limit: float, units: str) -> Check:
@@ -165,12 +233,28 @@ def _smallest(stack: StackPlan, limit: float, units: str) -> Check:
     side, number, part = min(sides, key=lambda one: one[:2], default=(0.0, 0, None))
     small = side < limit
     return Check(
-        f"{stack.name}: smallest part at the band saw", "caution" if small else "ok", side, limit, "mm", PRACTICE,
-        f"A part of layer {number} of {stack.name} is only {_side(side, units)} long: saw it from a larger piece or "
-        f"hold it in a jig, never in the fingers." if small
-        else f"The smallest part of {stack.name} to be sawn, in layer {number}, is {_side(side, units)} long.",
+        say("{stack}: smallest part at the band saw", stack=stack.name),
+        "caution" if small else "ok",
+        side,
+        limit,
+        "mm",
+        say(PRACTICE),
+        say(
+            "A part of layer {layer} of {stack} is only {side} long: saw it from a larger piece or hold it "
+            "in a jig, never in the fingers.",
+            layer=number,
+            stack=stack.name,
+            side=_side(side, units),
+        )
+        if small
+        else say(
+            "The smallest part of {stack} to be sawn, in layer {layer}, is {side} long.",
+            stack=stack.name,
+            layer=number,
+            side=_side(side, units),
+        ),
         None if part is None else _middle(stack, number, part),
-    )  # fmt: skip
+    )
 
 
 def _middle(stack: StackPlan, number: int, part: Outline) -> Place:
@@ -185,14 +269,23 @@ def _side(mm: float, units: str) -> str:
 
 
 def _lifting(stack: StackPlan, table: Mapping[str, Species], limit: float, units: str) -> Check:
-    name, source = f"{stack.name}: weight to lift", "Wood Handbook FPL-GTR-282 (2021) Eq. 4-14; limit: " + PRACTICE
+    name = say("{stack}: weight to lift", stack=stack.name)
+    source = say("Wood Handbook FPL-GTR-282 (2021) Eq. 4-14; limit: common practice, no source")
     mass = blank_mass(stack, table)
     if mass is None:
         known = {layer.species for layer in stack.layers if weight_of(table, layer.species) is None}
-        says = f"The weight of {stack.name} is unknown, because {', '.join(sorted(known))} is not in the species table."
-        return Check(name, "caution", 0.0, limit, "kg", source, says)
+        says = say(
+            "The weight of {stack} is unknown, because {species} is not in the species table.",
+            stack=stack.name,
+            species=", ".join(sorted(known)),
+        )
+        return Check(name, "caution", 0.0, limit, "kg", source, says, rule=WEIGHT)
     heavy = mass > limit
-    says = f"The glued stack of {stack.name} weighs about {format_mass(mass, units)} before carving" + (
-        ": lift it with two people or a lifting aid." if heavy else "."
+    says = say(
+        mark("The glued stack of {stack} weighs about {mass} before carving: lift it with two people or a lifting aid.")
+        if heavy
+        else mark("The glued stack of {stack} weighs about {mass} before carving."),
+        stack=stack.name,
+        mass=format_mass(mass, units),
     )
-    return Check(name, "caution" if heavy else "ok", mass, limit, "kg", source, says)
+    return Check(name, "caution" if heavy else "ok", mass, limit, "kg", source, says, rule=WEIGHT)

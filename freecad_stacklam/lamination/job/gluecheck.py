@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from freecad_stacklam.lamination.gluing.conditions import waiting_of
+from freecad_stacklam.lamination.gluing.conditions import IRON, PLANED, ROOM, TEMPERATURE, waiting_of
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.gluing import (
     JOINT,
@@ -23,29 +23,35 @@ from freecad_stacklam.lamination.plan.gluing import (
 )
 from freecad_stacklam.lamination.pressing.press import NEAR
 from freecad_stacklam.lamination.quantities import format_pressure
+from freecad_stacklam.lamination.words import mark, say
 
-PRACTICE = "common practice, no source"
+PRACTICE = mark("common practice, no source")
 #: Part of a line's area that the 45° cones should reach (common practice, no source).
 LEAST_REACHED = 0.95
 #: Part of the mean strength across the grain that pressure may use: 95 of 100 boards have as much, by the scatter of
 #: 28 % that FPL-GTR-190 (2010), Table 5-6, gives for it: 1 − 1.645 × 0.28.
 MOST_CRUSH = 1.0 - 1.645 * 0.28
-_CRUSHING = "FPL-GTR-190 (2010), Table 5-3a, compression across the grain, and Table 5-6, its scatter"
-_PRESSURE = "pressure by the glue's kind; thin glues by the wood's density, FPL-GTR-282 (2021), Ch. 10"
-_CONES = "45° cones under the pads; limit: " + PRACTICE
+_CRUSHING = mark("FPL-GTR-190 (2010), Table 5-3a, compression across the grain, and Table 5-6, its scatter")
+_PRESSURE = mark("pressure by the glue's kind; thin glues by the wood's density, FPL-GTR-282 (2021), Ch. 10")
+_CONES = mark("45° cones under the pads; limit: common practice, no source")
+_TIMES = mark("the glue's own times at the room's temperature, and the maker's times for each move")
+_SHOP = mark("geometry of the plan; the shop's own clamps")
 #: Where a limit comes from, by its name.
 _SOURCES = {
-    "clock": "the glue's own times at the room's temperature, and the maker's times for each move",
-    "open time": "the glue's own times at the room's temperature, and the maker's times for each move",
-    "clamps": _PRESSURE + "; the shop's own clamps",
-    "opening": "geometry of the plan; the shop's own clamps",
-    "throat": "geometry of the plan; the shop's own clamps",
-    "reach": "geometry of the plan; the shop's own clamps",
-    "chisel": "geometry of the plan; the maker's own chisel",
-    "lift": "the lifting equation's 23 kg at 25 cm (revised NIOSH equation, 1991), or the maker's own",
+    "clock": _TIMES,
+    "open time": _TIMES,
+    "clamps": mark(
+        "pressure by the glue's kind; thin glues by the wood's density, FPL-GTR-282 (2021), Ch. 10; the shop's own "
+        "clamps"
+    ),
+    "opening": _SHOP,
+    "throat": _SHOP,
+    "reach": _SHOP,
+    "chisel": mark("geometry of the plan; the maker's own chisel"),
+    "lift": mark("the lifting equation's 23 kg at 25 cm (revised NIOSH equation, 1991), or the maker's own"),
     "crushing": _CRUSHING,
     "pressure": _PRESSURE,
-    "order": "geometry of the plan",
+    "order": mark("geometry of the plan"),
 }
 #: Limits of what presses: broken where nothing presses, they stop the work.
 _OF_PRESSES = ("clamps", "opening", "throat", "reach", "pressure")
@@ -69,15 +75,23 @@ def presses_nothing(set_up: SetUp) -> bool:
 def _broken(set_up: SetUp, limit: BrokenLimit) -> Check:
     unpressed = limit.name in _OF_PRESSES and set_up.kind != JOINT and presses_nothing(set_up)
     verdict = "stop" if unpressed or limit.name == "order" else "caution"
-    what = f"layer {set_up.first}" if set_up.staves else f"“{set_up.joint}”" if set_up.joint else f"{_run(set_up)}"
+    words = (
+        mark("Set-up {number}, layer {first} of {stack}: {limit}")
+        if set_up.staves
+        else mark("Set-up {number}, “{joint}” of {stack}: {limit}")
+        if set_up.joint
+        else mark("Set-up {number}, layers {first} to {last} of {stack}: {limit}")
+    )
+    parts = {"first": set_up.first, "last": set_up.last, "joint": set_up.joint, "stack": set_up.stack}
     return Check(
-        f"{set_up.stack}: set-up {set_up.number}, {limit.name}", verdict, limit.needed, limit.there, limit.unit,
-        _SOURCES.get(limit.name, PRACTICE), f"Set-up {set_up.number}, {what} of {set_up.stack}: {limit.says}",
-    )  # fmt: skip
-
-
-def _run(set_up: SetUp) -> str:
-    return f"layers {set_up.first} to {set_up.last}"
+        say("{stack}: set-up {number}, {limit}", stack=set_up.stack, number=set_up.number, limit=say(limit.name)),
+        verdict,
+        limit.needed,
+        limit.there,
+        limit.unit,
+        say(_SOURCES.get(limit.name, PRACTICE)),
+        say(words, number=set_up.number, limit=limit.says, **parts),
+    )
 
 
 # --- what the lines get -----------------------------------------------------------------------------------------------
@@ -111,57 +125,101 @@ def _untold(set_ups: Iterable[SetUp], *names: str) -> list[LinePressure]:
 def _too_little(stack: str, worst: LinePressure, units: str) -> Check:
     mean, least = (format_pressure(v, units) for v in (worst.mean, worst.least))
     short = worst.mean < worst.wanted[0] * (1 - NEAR)
-    says = (
-        f"Line {worst.lower} of {stack} gets {mean} on average and about {least} where it gets least; "
-        f"{_wanted(worst, units)} are wanted"
-    ) + (
-        ": more clamps, fewer layers at once, flatter faces and stiffer cauls, in the order of what you have."
+    says = say(
+        mark(
+            "Line {line} of {stack} gets {mean} on average and about {least} where it gets "
+            "least; {wanted} are wanted: more clamps, fewer layers at once, flatter faces and "
+            "stiffer cauls, in the order of what you have."
+        )
         if short
-        else "."
+        else mark(
+            "Line {line} of {stack} gets {mean} on average and about {least} where it gets least; {wanted} are wanted."
+        ),
+        line=worst.lower,
+        stack=stack,
+        mean=mean,
+        least=least,
+        wanted=_wanted(worst, units),
     )
-    name = f"{stack}: pressure at its weakest glue line"
-    return Check(name, "caution" if short else "ok", worst.mean, worst.wanted[0], "MPa", _PRESSURE, says)
+    name = say("{stack}: pressure at its weakest glue line", stack=stack)
+    return Check(name, "caution" if short else "ok", worst.mean, worst.wanted[0], "MPa", say(_PRESSURE), says)
 
 
 def _too_much(stack: str, lines: list[LinePressure], units: str) -> list[Check]:
     worst = max(lines, key=lambda line: line.mean - line.wanted[1])
     if worst.mean <= worst.wanted[1] * (1 + NEAR):
         return []
-    says = (
-        f"Line {worst.lower} of {stack} would get {format_pressure(worst.mean, units)}, more than the "
-        f"{format_pressure(worst.wanted[1], units)} beyond which a line is starved: tighten to "
-        f"{100 * worst.wanted[1] / worst.mean:.0f} % of the clamps' force there, or set fewer."
+    says = say(
+        "Line {line} of {stack} would get {mean}, more than the {wanted} beyond which a line is "
+        "starved: tighten to {share:.0f} % of the clamps' force there, or set fewer.",
+        line=worst.lower,
+        stack=stack,
+        mean=format_pressure(worst.mean, units),
+        wanted=format_pressure(worst.wanted[1], units),
+        share=100 * worst.wanted[1] / worst.mean,
     )
-    name = f"{stack}: pressure at its most pressed glue line"
-    return [Check(name, "caution", worst.mean, worst.wanted[1], "MPa", _PRESSURE, says)]
+    name = say("{stack}: pressure at its most pressed glue line", stack=stack)
+    return [Check(name, "caution", worst.mean, worst.wanted[1], "MPa", say(_PRESSURE), says)]
 
 
 def _wanted(line: LinePressure, units: str) -> str:
-    return f"{format_pressure(line.wanted[0], units)} to {format_pressure(line.wanted[1], units)}"
+    return say(
+        "{least} to {most}",
+        least=format_pressure(line.wanted[0], units),
+        most=format_pressure(line.wanted[1], units),
+    )
 
 
 def _reached(stack: str, worst: LinePressure) -> Check:
     short = worst.reached < LEAST_REACHED
-    says = f"The pads reach {100 * worst.reached:.0f} % of line {worst.lower} of {stack}, which they reach least"
-    says += ": see its clamp plan for where, and what would help." if short else "."
+    says = say(
+        mark(
+            "The pads reach {reached:.0f} % of line {line} of {stack}, which they reach least: "
+            "see its clamp plan for where, and what would help."
+        )
+        if short
+        else mark("The pads reach {reached:.0f} % of line {line} of {stack}, which they reach least."),
+        reached=100 * worst.reached,
+        line=worst.lower,
+        stack=stack,
+    )
     return Check(
-        f"{stack}: reach of the pads", "caution" if short else "ok", 100 * worst.reached, 100 * LEAST_REACHED, "%",
-        _CONES, says,
-    )  # fmt: skip
+        say("{stack}: reach of the pads", stack=stack),
+        "caution" if short else "ok",
+        100 * worst.reached,
+        100 * LEAST_REACHED,
+        "%",
+        say(_CONES),
+        says,
+    )
 
 
 def _crushed(stack: str, lines: list[LinePressure], units: str) -> Check:
     worst = max(lines, key=lambda line: line.crush or 0.0)
     crush = worst.crush or 0.0
     much = crush > MOST_CRUSH
-    says = (
-        f"Line {worst.lower} of {stack} at {format_pressure(worst.mean, units)} uses {100 * crush:.0f} % of the wood's "
-        "strength across the grain"
-    ) + (": the smallest line takes the whole force, so glue it by itself or with fewer clamps." if much else ".")
+    says = say(
+        mark(
+            "Line {line} of {stack} at {mean} uses {crush:.0f} % of the wood's strength across "
+            "the grain: the smallest line takes the whole force, so glue it by itself or with "
+            "fewer clamps."
+        )
+        if much
+        else mark("Line {line} of {stack} at {mean} uses {crush:.0f} % of the wood's strength across the grain."),
+        line=worst.lower,
+        stack=stack,
+        mean=format_pressure(worst.mean, units),
+        crush=100 * crush,
+    )
     return Check(
-        f"{stack}: crushing across the grain", "caution" if much else "ok", 100 * crush, 100 * MOST_CRUSH, "%",
-        _CRUSHING, says,
-    )  # fmt: skip
+        say("{stack}: crushing across the grain", stack=stack),
+        "caution" if much else "ok",
+        100 * crush,
+        100 * MOST_CRUSH,
+        "%",
+        say(_CRUSHING),
+        says,
+    )
 
 
 # --- room, wood and water ---------------------------------------------------------------------------------------------
@@ -172,29 +230,50 @@ def _conditions(conditions: Iterable[Condition]) -> list[Check]:
     found, unknown = [], []
     for one in conditions:
         if one.figure is None:
-            unknown += [one.name] if one.verdict != "go" else []
+            unknown += [_named(one)] if one.verdict != "go" else []
             continue
         verdict = "ok" if one.verdict == "go" else "caution"
         found.append(
-            Check(f"glue-up: {one.name}", verdict, one.figure, one.limit or 0.0, one.unit, _condition(one), one.says)
+            Check(
+                say("glue-up: {what}", what=_named(one)),
+                verdict,
+                one.figure,
+                one.limit or 0.0,
+                one.unit,
+                _condition(one),
+                one.says,
+            )
         )
     if unknown:
-        says = (
-            f"Not known before gluing: {'; '.join(unknown)}: measure and set them, or see to them at the bench as the "
-            "list of conditions says."
+        says = say(
+            "Not known before gluing: {conditions}: measure and set them, or see to them at the bench as the list "
+            "of conditions says.",
+            conditions="; ".join(unknown),
         )
         found.append(
-            Check("glue-up: what is not known", "caution", float(len(unknown)), 0.0, "conditions", PRACTICE, says)
+            Check(
+                say("glue-up: what is not known"),
+                "caution",
+                float(len(unknown)),
+                0.0,
+                "conditions",
+                say(PRACTICE),
+                says,
+            )
         )
     return found
 
 
+def _named(one: Condition) -> str:
+    return say(one.name) if one.name in (TEMPERATURE, ROOM, PLANED, IRON) else one.name
+
+
 def _condition(one: Condition) -> str:
-    if one.name == "temperature":
-        return "the glue's own least temperature"
-    if one.name == "moisture of the room":
-        return "FPL-GTR-282 (2021), Eq. 4-5 and Table 13-2"
-    return PRACTICE
+    if one.name == TEMPERATURE:
+        return say("the glue's own least temperature")
+    if one.name == ROOM:
+        return say("FPL-GTR-282 (2021), Eq. 4-5 and Table 13-2")
+    return say(PRACTICE)
 
 
 def _waiting(plan: GlueUpPlan) -> list[Check]:
@@ -202,5 +281,5 @@ def _waiting(plan: GlueUpPlan) -> list[Check]:
     if waiting is None:
         return []
     days, says = waiting
-    source = "water by its mass over the wood's; the days: extension literature on sunken joints, a rule of thumb"
-    return [Check("glue-up: days before carving", "ok", days, 0.0, "days", source, says)]
+    source = say("water by its mass over the wood's; the days: extension literature on sunken joints, a rule of thumb")
+    return [Check(say("glue-up: days before carving"), "ok", days, 0.0, "days", source, says)]

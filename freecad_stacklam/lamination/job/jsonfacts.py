@@ -57,4 +57,6 @@ def record_facts(record: Any) -> dict[str, Any]:
 
 def check_facts(check: Check) -> dict[str, Any]:
     """A verdict as its fields; its place, where it has one, as x, y, z."""
-    return record_facts(check) | {"place": None if check.place is None else numbers(check.place)}
+    facts = record_facts(check) | {"place": None if check.place is None else numbers(check.place)}
+    del facts["rule"]  # the program's own word, beside its name
+    return facts

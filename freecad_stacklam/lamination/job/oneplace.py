@@ -15,6 +15,7 @@ from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.strength.checks import percent, use_of
 from freecad_stacklam.lamination.strength.necks import LIMIT
 from freecad_stacklam.lamination.stress.checks import weak
+from freecad_stacklam.lamination.words import say
 
 #: Two places of one stack nearer than this, mm, are one: as far as the deep check stays away from a load.
 SAME_PLACE = 45.0
@@ -40,13 +41,21 @@ def in_one(sections: Sections, spots: Spots) -> tuple[Check, ...]:
         section, plain = other
         use = use_of(section)
         if use > LIMIT and (not weak(spot) or use > spot.index):
-            most = "finds" if same_place(section, spot) else "finds no more than"
-            one_of(plain, deep, f"The deep check {most} {percent(spot.index)}{_by(spot)}.")
+            finds = (
+                say("The deep check finds {use}.", use=_found(spot))
+                if same_place(section, spot)
+                else say("The deep check finds no more than {use}.", use=_found(spot))
+            )
+            one_of(plain, deep, finds)
         elif use > LIMIT or weak(spot) or spot.index >= use:
-            most = "it is" if same_place(section, spot) else "nothing is above"
-            one_of(deep, plain, f"By sections {most} {percent(use)}.")
+            finds = (
+                say("By sections it is {use}.", use=percent(use))
+                if same_place(section, spot)
+                else say("By sections nothing is above {use}.", use=percent(use))
+            )
+            one_of(deep, plain, finds)
         else:
-            one_of(plain, deep, f"The deep check finds no more than {percent(spot.index)}{_by(spot)}.")
+            one_of(plain, deep, say("The deep check finds no more than {use}.", use=_found(spot)))
         left.remove(other)
     return tuple(kept)
 
@@ -69,6 +78,7 @@ def same_place(section: SectionFinding, spot: WeakSpot) -> bool:
     return abs(section.layer - spot.layer) <= 1 or dist(section.place, spot.place) <= SAME_PLACE
 
 
-def _by(spot: WeakSpot) -> str:
-    """What breaks there, where it is another thing than what sections look at."""
-    return "" if spot.kind == "across the grain" else f" ({spot.kind})"
+def _found(spot: WeakSpot) -> str:
+    """How much of the limit, and what breaks there, where it is another thing than what sections look at."""
+    used = percent(spot.index)
+    return used if spot.kind == "across the grain" else f"{used} ({say(spot.kind)})"

@@ -33,10 +33,11 @@ from freecad_stacklam.lamination.stress.deep import check_deep
 from freecad_stacklam.lamination.usage.budget import BudgetSettings
 from freecad_stacklam.lamination.usage.climate import Climate, climate_of
 from freecad_stacklam.lamination.wood.species import Species
+from freecad_stacklam.lamination.words import mark
 
 #: The tables of the settings that say something of the finished piece.
 PARTS = ("use", "climate", "finish", "rates", "budget")
-DEEP, OPINION, YEAR = "deep check of strength", "second opinion on strength", "year in the room"
+DEEP, OPINION, YEAR = mark("deep check of strength"), mark("second opinion on strength"), mark("year in the room")
 #: Share of the slow work that the deep check is.
 _DEEP_SHARE = 0.8
 #: Share of the deep check that is the check itself, where there is a second opinion on it.
@@ -74,18 +75,18 @@ def check_quickly(
             return None
 
     use, finish, budget = settings.use, settings.finish, settings.budget
-    weight = found("weight", lambda: weigh(plan, meshes, table))
+    weight = found(mark("weight"), lambda: weigh(plan, meshes, table))
     standing = strength = None
     if use is not None:
         weights = {} if weight is None else weights_from(plan, weight)
-        standing = found("standing", lambda: standing_of(plan, meshes, use, weights))
-        strength = found("strength", lambda: plan_strength(plan, meshes, use, table))
+        standing = found(mark("standing"), lambda: standing_of(plan, meshes, use, weights))
+        strength = found(mark("strength"), lambda: plan_strength(plan, meshes, use, table))
     return PieceFindings(
         weight=weight,
         standing=standing,
         strength=strength,
-        finish=None if finish is None else found("finish", lambda: finish_findings(plan, meshes, finish)),
-        budgets=() if budget is None else found("budget", lambda: _budgets(plan, budget)) or (),
+        finish=None if finish is None else found(mark("finish"), lambda: finish_findings(plan, meshes, finish)),
+        budgets=() if budget is None else found(mark("budget"), lambda: _budgets(plan, budget)) or (),
         pending=pending_of(settings),
         left_out=tuple(left_out),
     )

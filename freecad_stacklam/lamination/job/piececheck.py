@@ -13,6 +13,7 @@ from freecad_stacklam.lamination.carving.budget import budget_check
 from freecad_stacklam.lamination.climate.checks import season_checks
 from freecad_stacklam.lamination.findings.whole import PieceFindings
 from freecad_stacklam.lamination.job.oneplace import in_one
+from freecad_stacklam.lamination.job.piece import DEEP, OPINION, YEAR
 from freecad_stacklam.lamination.opinion.checks import opinion_checks
 from freecad_stacklam.lamination.plan.checks import Check, Place, in_model
 from freecad_stacklam.lamination.plan.layers import StackPlan
@@ -21,8 +22,21 @@ from freecad_stacklam.lamination.standing.checks import standing_checks
 from freecad_stacklam.lamination.strength.checks import other_checks, section_checks
 from freecad_stacklam.lamination.stress.checks import spot_checks, unfinished_checks
 from freecad_stacklam.lamination.wood.unknown import not_judged
+from freecad_stacklam.lamination.words import mark, say
 
-ASKED = "what was asked for"
+ASKED = mark("what was asked for")
+
+
+_PENDING = {
+    DEEP: mark(
+        "The deep check of strength has not been made for the piece as it is now: press “Look deeper” in the checks."
+    ),
+    OPINION: mark(
+        "The second opinion on strength has not been made for the piece as it is now: press “Look deeper” in the "
+        "checks."
+    ),
+    YEAR: mark("The year in the room has not been made for the piece as it is now: press “Look deeper” in the checks."),
+}
 
 
 def piece_checks(found: PieceFindings, units: str = "mm", stacks: Sequence[StackPlan] = ()) -> tuple[Check, ...]:
@@ -32,8 +46,8 @@ def piece_checks(found: PieceFindings, units: str = "mm", stacks: Sequence[Stack
     at_lines = glue_line_places(stacks)
     checks: list[Check] = [budget_check(budget, units) for budget in found.budgets]
     if found.weight is not None and found.weight.unknown:
-        says = not_judged("The weight of the piece", found.weight.unknown, "specific gravity")
-        checks.append(Check("weight", "caution", 0.0, 0.0, "", found.weight.source, says))
+        says = not_judged(say("The weight of the piece"), found.weight.unknown, "specific gravity")
+        checks.append(Check(say("weight"), "caution", 0.0, 0.0, "", say(found.weight.source), says))
     if found.standing is not None:
         checks += standing_checks(found.standing, units)
     sections = () if found.strength is None else section_checks(found.strength, units)
@@ -47,10 +61,10 @@ def piece_checks(found: PieceFindings, units: str = "mm", stacks: Sequence[Stack
     if found.seasons is not None:
         checks += season_checks(found.seasons, units, at_lines)
     for what, says in found.left_out:
-        checks.append(Check(f"{what} left out", "stop", 0.0, 0.0, "", ASKED, told(says, units)))
+        name = say("{what} left out", what=say(what))
+        checks.append(Check(name, "stop", 0.0, 0.0, "", say(ASKED), told(says, units)))
     for what in found.pending:
-        says = f"The {what} has not been made for the piece as it is now: press “Look deeper” in the checks."
-        checks.append(Check(what, "caution", 0.0, 0.0, "", ASKED, says))
+        checks.append(Check(say(what), "caution", 0.0, 0.0, "", say(ASKED), say(_PENDING[what])))
     return tuple(checks)
 
 

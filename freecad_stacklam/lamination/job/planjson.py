@@ -26,6 +26,7 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.file import facts_of
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.wood.tally import rough_size
+from freecad_stacklam.lamination.words import say
 
 SCHEMA = 1
 
@@ -261,4 +262,6 @@ def dumps(facts: Mapping[str, Any]) -> str:
     try:
         return json.dumps(facts, allow_nan=False, ensure_ascii=False, separators=(",", ":")) + "\n"
     except ValueError:
-        raise Refusal("A figure of the plan is not a number: check the form's geometry and slice it again.") from None
+        raise Refusal(
+            say("A figure of the plan is not a number: check the form's geometry and slice it again.")
+        ) from None

@@ -37,6 +37,7 @@ from freecad_stacklam.lamination.settings.glue import glue_grams
 from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.tolerances import ROUNDING
 from freecad_stacklam.lamination.wood.weights import weight_of
+from freecad_stacklam.lamination.words import mark, say, say_many
 
 
 def edge_set_ups(staves: Sequence[Stave], stacks: Sequence[StackPlan], means: Means) -> tuple[SetUp, ...]:
@@ -79,17 +80,36 @@ def _pressed(
     middle = MultiPolygon([Polygon(p.region) for p in panel.staves]).centroid
     how = _set(len(places), wants, bars.along, panel.ends, means.units)
     made = SetUp(
-        number=1, round=1, kind=EDGES, stack=stave.stack, first=stave.layer, last=stave.layer, joins=(), lines=(),
+        number=1,
+        round=1,
+        kind=EDGES,
+        stack=stave.stack,
+        first=stave.layer,
+        last=stave.layer,
+        joins=(),
+        lines=(),
         clock=_clock(panel, means, len(places)),
-        glue=glue_grams(means.glue, panel.area, means.loss), area=panel.area,
-        places=places, pressures=pressures, opening=needed, staves=tuple(s.id for s in panel.staves),
+        glue=glue_grams(means.glue, panel.area, means.loss),
+        area=panel.area,
+        places=places,
+        pressures=pressures,
+        opening=needed,
+        staves=tuple(s.id for s in panel.staves),
         burden=Burden(
             stave.thickness, None if weight is None else weight * volume, (float(middle.x), float(middle.y), height)
         ),
-        why=f"The blank of layer {stave.layer} is wider than one board: {len(panel.staves)} staves"
-        + (f", once for each of {stave.copies} copies." if stave.copies > 1 else "."),
+        why=say(
+            mark(
+                "The blank of layer {layer} is wider than one board: {staves} staves, once for each of {copies} copies."
+            )
+            if stave.copies > 1
+            else mark("The blank of layer {layer} is wider than one board: {staves} staves."),
+            layer=stave.layer,
+            staves=len(panel.staves),
+            copies=stave.copies,
+        ),
         before=(*_before(bars.ease, places, means.units), how),
-    )  # fmt: skip
+    )
     rest = {p.name: p.count for p in presses}
     for place in places:
         rest[place.press] -= 1
@@ -99,22 +119,43 @@ def _pressed(
 
 def _set(there: int, wants: int, along: Sequence[float], ends: tuple[float, float], units: str) -> str:
     """How many bars, how far apart and how far from the ends, as they are drawn."""
-    many = f"Set {there} clamp{'s' if there > 1 else ''}" + (f" of the {wants} wanted" if there < wants else "")
+    if not there:
+        return say("Nothing that is owned presses it: see which limit is broken.")
     if there < 2:
-        return f"{many}, in the middle." if there else "Nothing that is owned presses it: see which limit is broken."
+        return say(
+            mark("Set 1 clamp of the {wants} wanted, in the middle.")
+            if there < wants
+            else mark("Set 1 clamp, in the middle."),
+            wants=wants,
+        )
     apart, first = (round(one) for one in (along[1] - along[0], along[0] - ends[0]))
-    return f"{many}, about {format_length(apart, units)} apart, the first {format_length(first, units)} from the ends."
+    return say(
+        mark("Set {there} clamps of the {wants} wanted, about {apart} apart, the first {first} from the ends.")
+        if there < wants
+        else mark("Set {there} clamps, about {apart} apart, the first {first} from the ends."),
+        there=there,
+        wants=wants,
+        apart=format_length(apart, units),
+        first=format_length(first, units),
+    )
 
 
 def _before(ease: float, places: Sequence[ClampPlace], units: str) -> tuple[str, ...]:
     said = [
-        "Number the staves and draw a triangle across them; joint the edges, and glue them the same day.",
-        "Lay it dry: no light through any seam, bars above and below in turn, a strip of scrap under every jaw, the "
-        "panel flat between them.",
+        say("Number the staves and draw a triangle across them; joint the edges, and glue them the same day."),
+        say(
+            "Lay it dry: no light through any seam, bars above and below in turn, a strip of scrap under "
+            "every jaw, the panel flat between them."
+        ),
     ]
     if ease < 1 and places:
         most = format_force(max(p.force for p in places), units)
-        said.append(f"Tighten these clamps to about {most} each and no more: their full force would starve the seam.")
+        said.append(
+            say(
+                "Tighten these clamps to about {force} each and no more: their full force would starve the seam.",
+                force=most,
+            )
+        )
     return tuple(said)
 
 
@@ -129,33 +170,66 @@ def _limits(panel: Panel, means: Means, wants: int, needed: float, setup: SetUp)
     found, units, used = [], means.units, setup.places
     widest = max((p.opening for p in means.clamps if p.opening is not None), default=0.0)
     if means.clamps and not used and widest < needed and all(p.opening is not None for p in means.clamps):
-        found.append(BrokenLimit(
-            "opening", needed, widest, "mm",
-            f"The panel and its cauls want a clamp that opens {format_length(needed, units)} and the widest opens "
-            f"{format_length(widest, units)}: get longer bars, or glue two halves and join their last seam with "
-            "something that pulls, such as pinch dogs or wedges against battens on a bench.",
-        ))  # fmt: skip
+        found.append(
+            BrokenLimit(
+                "opening",
+                needed,
+                widest,
+                "mm",
+                say(
+                    "The panel and its cauls want a clamp that opens {needed} and the widest opens {widest}: get "
+                    "longer bars, or glue two halves and join their last seam with something that pulls, such as "
+                    "pinch dogs or wedges against battens on a bench.",
+                    needed=format_length(needed, units),
+                    widest=format_length(widest, units),
+                ),
+            )
+        )
     elif len(used) < wants:
         weakest = min(setup.pressures, key=lambda p: p.mean, default=None)
         reached = 0.0 if weakest is None else weakest.mean
-        found.append(BrokenLimit(
-            "clamps", float(wants), float(len(used)), "",
-            f"{wants} clamps are wanted and {len(used)} {'is' if len(used) == 1 else 'are'} there: "
-            f"{wants - len(used)} more would do, or fewer staves; "
-            f"with those owned the weakest seam gets {format_pressure(reached, units)}.",
-        ))  # fmt: skip
+        found.append(
+            BrokenLimit(
+                "clamps",
+                float(wants),
+                float(len(used)),
+                "",
+                say_many(
+                    "{wants} clamps are wanted and {count} is there: {more} more would do, or fewer staves; with those "
+                    "owned the weakest seam gets {pressure}.",
+                    "{wants} clamps are wanted and {count} are there: {more} more would do, or fewer staves; with "
+                    "those owned the weakest seam gets {pressure}.",
+                    len(used),
+                    wants=wants,
+                    more=wants - len(used),
+                    pressure=format_pressure(reached, units),
+                ),
+            )
+        )
     low = min(setup.pressures, key=lambda p: p.mean - p.wanted[0])
     if used and len(used) >= wants and low.mean < low.wanted[0] - ROUNDING:
-        found.append(BrokenLimit(
-            "pressure", low.wanted[0], low.mean, "MPa",
-            f"Seam {low.lower} gets {format_pressure(low.mean, units)} and wants "
-            f"{format_pressure(low.wanted[0], units)}: more clamps would starve a shorter seam of the panel, so glue "
-            "that one by itself first.",
-        ))  # fmt: skip
+        found.append(
+            BrokenLimit(
+                "pressure",
+                low.wanted[0],
+                low.mean,
+                "MPa",
+                say(
+                    "Seam {seam} gets {mean} and wants {wanted}: more clamps would starve a shorter seam of the "
+                    "panel, so glue that one by itself first.",
+                    seam=low.lower,
+                    mean=format_pressure(low.mean, units),
+                    wanted=format_pressure(low.wanted[0], units),
+                ),
+            )
+        )
     return found + late(
-        setup.clock, "The longest seam", "clamp", "spread it with a helper, or take a slower glue",
-        "glue the panel in two parts and then those, take a helper, or a slower glue",
-    )  # fmt: skip
+        setup.clock,
+        "The longest seam",
+        "clamp",
+        say("spread it with a helper, or take a slower glue"),
+        say("glue the panel in two parts and then those, take a helper, or a slower glue"),
+    )
 
 
 def _loose(panel: Panel, stack: StackPlan | None, units: str) -> tuple[str, ...]:
@@ -165,8 +239,12 @@ def _loose(panel: Panel, stack: StackPlan | None, units: str) -> tuple[str, ...]
         return ()
     strips = {s.id: Polygon(s.region) for s in panel.staves}
     return tuple(
-        f"A piece of {p.stave} at ({format_place(p.place, units)}) has only "
-        f"{format_length(rounded_down(p.length, units), units)} of edge glue: glue the panel before it is sawn, and "
-        "handle it there with care."
+        say(
+            "A piece of {stave} at ({place}) has only {length} of edge glue: glue the panel before it is "
+            "sawn, and handle it there with care.",
+            stave=p.stave,
+            place=format_place(p.place, units),
+            length=format_length(rounded_down(p.length, units), units),
+        )
         for p in loose_pieces(layer, strips)
     )

@@ -44,9 +44,10 @@ from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.settings.glue import glue_grams
 from freecad_stacklam.lamination.tolerances import PARALLEL, ROUNDING
 from freecad_stacklam.lamination.wood.weights import weight_of
+from freecad_stacklam.lamination.words import mark, say
 
 #: What mends a clock.
-_MENDS = "take a helper, or a slower glue"
+_MENDS = mark("take a helper, or a slower glue")
 
 
 def joint_set_ups(joints: Sequence[JointPlan], stacks: Sequence[StackPlan], means: Means) -> tuple[SetUp, ...]:
@@ -86,10 +87,12 @@ def _blocked(joint: JointPlan) -> tuple[BrokenLimit, ...]:
     it in from outside."""
     if joint.members[0].through or joint.members[-1].through:
         return ()
-    says = (
-        f"{listed([m.stack for m in joint.members])} are glued to each other before the tenon of “{joint.name}” can "
-        "enter, and it has no open end: put it along the axis of the joint that closes them and glue both at once, or "
-        "let it come through at one end."
+    says = say(
+        "{stacks} are glued to each other before the tenon of “{joint}” can enter, and it has no open "
+        "end: put it along the axis of the joint that closes them and glue both at once, or let it come "
+        "through at one end.",
+        stacks=listed([m.stack for m in joint.members]),
+        joint=joint.name,
     )
     return (BrokenLimit("order", 1.0, 0.0, "open ends", says),)
 
@@ -115,22 +118,44 @@ def _set_up(joints: Sequence[JointPlan], job: JointJob, blocked: tuple[BrokenLim
     hold = hold_of(joints, seats, job)
     clock = _clock(joints, area, len(hold.used), len(order), job)
     places = places_of(joint, seats[0], hold.used, lower, upper, job)
-    limits = (*blocked, *hold.limits, *late(clock, "It", "clamp or wedge", _MENDS, _MENDS))
+    limits = (*blocked, *hold.limits, *late(clock, "It", "clamp or wedge", say(_MENDS), say(_MENDS)))
     square = squareness_of(joint, lower, upper)
     names = [s.name for s in order]
-    others = f", closed together with {listed([f'“{j.name}”' for j in joints[1:]])}" if joints[1:] else ""
-    before = [*_first(joints, job), *_steps(joints, seats, hold, job), f"It is {hold.says}."]
+    before = [*_first(joints, job), *_steps(joints, seats, hold, job), say("It is {held}.", held=hold.says)]
     if square is not None:
         before.append(squareness_words(square, job.units))
     return SetUp(
-        number=1, round=1, kind=JOINT, stack=lower.name, first=lower.layers[0].number, last=lower.layers[-1].number,
-        joins=(), lines=(), clock=clock, glue=glue_grams(job.glue, area, job.loss),
-        area=area, places=places, pressures=pressures_of(seats, hold.used, lower, job), burden=_burden(order, job),
-        opening=max(s.height for s in seats) + 2 * job.room.caul_thickness if hold.used else 0.0, limits=limits,
-        why=f"{listed(names)} meet over the tenon of “{joint.name}”{others} once each is glued by itself.",
-        before=tuple(before), helps=hold.helps,
-        joint=joint.name, stacks=tuple(names),
-    )  # fmt: skip
+        number=1,
+        round=1,
+        kind=JOINT,
+        stack=lower.name,
+        first=lower.layers[0].number,
+        last=lower.layers[-1].number,
+        joins=(),
+        lines=(),
+        clock=clock,
+        glue=glue_grams(job.glue, area, job.loss),
+        area=area,
+        places=places,
+        pressures=pressures_of(seats, hold.used, lower, job),
+        burden=_burden(order, job),
+        opening=max(s.height for s in seats) + 2 * job.room.caul_thickness if hold.used else 0.0,
+        limits=limits,
+        why=say(
+            mark(
+                "{stacks} meet over the tenon of “{joint}”, closed together with {others} once each is glued by itself."
+            )
+            if joints[1:]
+            else mark("{stacks} meet over the tenon of “{joint}” once each is glued by itself."),
+            stacks=listed(names),
+            joint=joint.name,
+            others=listed([f"“{j.name}”" for j in joints[1:]]) if joints[1:] else "",
+        ),
+        before=tuple(before),
+        helps=hold.helps,
+        joint=joint.name,
+        stacks=tuple(names),
+    )
 
 
 # --- before, and how --------------------------------------------------------------------------------------------------
@@ -144,64 +169,110 @@ def _first(joints: Sequence[JointPlan], job: JointJob) -> list[str]:
         through = [m.stack for m in members if m.through]
         if through:
             said.append(
-                f"Before: the mortise of “{joint.name}” in {listed(through)} is bored and chiselled from both faces to "
-                "meet inside; try the dry tenon through it."
+                say(
+                    "Before: the mortise of “{joint}” in {stacks} is bored and chiselled from both faces to meet "
+                    "inside; try the dry tenon through it.",
+                    joint=joint.name,
+                    stacks=listed(through),
+                )
             )
         for one, other in [*zip(members[:-1], members[1:]), *zip(members[1:], members[:-1])]:
             stack = job.stacks[one.stack]
             waste = seat_waste(joint, one, other, stack, job.stacks[other.stack])
             if waste > ROUNDING:
                 said.append(
-                    f"Before: {format_length(waste, job.units)} of waste stand over the seat of {one.stack}: carve or "
-                    f"plane it down to the form there, flat and square to the tenon, or {other.stack} does not come "
-                    "home."
+                    say(
+                        "Before: {waste} of waste stand over the seat of {stack}: carve or plane it down to the form "
+                        "there, flat and square to the tenon, or {other} does not come home.",
+                        waste=format_length(waste, job.units),
+                        stack=one.stack,
+                        other=other.stack,
+                    )
                 )
         for member in members:
             deep = tenon_below(joint, member, job.stacks[member.stack])
             if deep > ROUNDING:
                 said.append(
-                    f"Before: carve {member.stack} at the mouth of “{joint.name}” down to its finished surface: the "
-                    f"tenon ends {format_length(deep, job.units)} below the rough face, where "
-                    + ("no hammer reaches a wedge." if member.wedge is not None else "it could not be trimmed.")
+                    say(
+                        mark(
+                            "Before: carve {stack} at the mouth of “{joint}” down to its finished surface: the "
+                            "tenon ends {deep} below the rough face, where no hammer reaches a wedge."
+                        )
+                        if member.wedge is not None
+                        else mark(
+                            "Before: carve {stack} at the mouth of “{joint}” down to its finished surface: the "
+                            "tenon ends {deep} below the rough face, where it could not be trimmed."
+                        ),
+                        stack=member.stack,
+                        joint=joint.name,
+                        deep=format_length(deep, job.units),
+                    )
                 )
     return said
 
 
 def _steps(joints: Sequence[JointPlan], seats: Sequence[JointSeat], hold: Hold, job: JointJob) -> list[str]:
     """Which walls get glue, and the order of tenon, stacks and wedges."""
-    how = "with all clamps on" if hold.used else "pressed home by hand"
-    said = [f"Close it dry, FRONT to FRONT, {how}: no light at the seat, the tenon home to its marks."]
+    said = [
+        say("Close it dry, FRONT to FRONT, with all clamps on: no light at the seat, the tenon home to its marks.")
+        if hold.used
+        else say(
+            "Close it dry, FRONT to FRONT, pressed home by hand: no light at the seat, the tenon home to its marks."
+        )
+    ]
     for joint in joints:
-        end_grain = "leave them dry, they are relieved" if any(m.relief for m in joint.members) else "a thin coat"
+        relieved = any(m.relief for m in joint.members)
         said.append(
-            f"“{joint.name}”: glue the walls that run with the layers' grain, {_width(joint)}, and the tenon against "
-            f"them; the end-grain walls take little: {end_grain}."
+            say(
+                "“{joint}”: glue the walls that run with the layers' grain, {walls}, and the tenon against "
+                "them; the end-grain walls take little: {end_grain}.",
+                joint=joint.name,
+                walls=_width(joint),
+                end_grain=say("leave them dry, they are relieved") if relieved else say("a thin coat"),
+            )
         )
     alike = [s.alike for s in seats]
     said.append(
-        "Around the tenon the grain of both stacks runs alike: spread the seat too, thinly, and stop short of the edge."
+        say(
+            "Around the tenon the grain of both stacks runs alike: spread the seat too, thinly, and stop "
+            "short of the edge."
+        )
         if all(alike)
-        else "Around the tenon the grain crosses: leave the seat dry there, so that both can move."
+        else say("Around the tenon the grain crosses: leave the seat dry there, so that both can move.")
     )
     wedged = [(j, m) for j in joints for m in j.members if m.wedge is not None and m.stack in job.stacks]
     held = [m.stack for m in joints[0].members if m.wedge is None and m.stack in job.stacks]
     if wedged:
-        into = f"into {held[0]} first, home to its mark, then {wedged[0][1].stack} over it" if held else "home"
         said.append(
-            f"Tenon {into}; close the seat, look at the squareness, then glue kerfs and wedges and drive them by turns "
-            "until they no longer move, pads and cauls clear of the tenon's end; look at the squareness again; pare "
-            "when the glue is hard."
+            say(
+                mark(
+                    "Tenon into {first} first, home to its mark, then {stack} over it; close the seat, look at "
+                    "the squareness, then glue kerfs and wedges and drive them by turns until they no longer "
+                    "move, pads and cauls clear of the tenon's end; look at the squareness again; pare when the "
+                    "glue is hard."
+                )
+                if held
+                else mark(
+                    "Tenon home; close the seat, look at the squareness, then glue kerfs and wedges and drive them by "
+                    "turns until they no longer move, pads and cauls clear of the tenon's end; look at the squareness "
+                    "again; pare when the glue is hard."
+                ),
+                first=held[0] if held else "",
+                stack=wedged[0][1].stack,
+            )
         )
     else:
         said.append(
-            "Tenon into the stopped or the lower stack first, home to its mark, then the other over it; snug all "
-            "clamps, look at the squareness and tighten by turns."
+            say(
+                "Tenon into the stopped or the lower stack first, home to its mark, then the other over it; snug "
+                "all clamps, look at the squareness and tighten by turns."
+            )
         )
     return said
 
 
 def _width(joint: JointPlan) -> str:
-    return "half of the round" if joint.section == "round" else "two of the four"
+    return say("half of the round") if joint.section == "round" else say("two of the four")
 
 
 def _burden(order: Sequence[StackPlan], job: JointJob) -> Burden | None:

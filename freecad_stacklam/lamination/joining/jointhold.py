@@ -25,6 +25,7 @@ from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.quantities import format_force, format_pressure
 from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.tolerances import ROUNDING, WHOLE
+from freecad_stacklam.lamination.words import mark, say, say_many
 
 #: Clamps that bring a joint home, at least: one on either side of the axis (common practice, no source).
 PAIR = 2
@@ -70,35 +71,59 @@ def hold_of(joints: Sequence[JointPlan], seats: Sequence[JointSeat], job: JointJ
     for group, least in ((able, PAIR), *(([p], 1) for p in others)):
         if group:
             used, limits = _enough(group, least, seats, job)
-            says = f"held by {_many(used)}" + (" that reach round both" if group is able else "")
+            says = say(
+                mark("held by {used} that reach round both") if group is able else mark("held by {used}"),
+                used=_many(used),
+            )
             eased = max(p.force for p in used)
             if eased < max(p.force for p in group) - ROUNDING:
-                says += f", tightened to about {format_force(eased, units)} each so as not to starve the seat"
-            return Hold(says + (", and by its wedges" if wedged else ""), used, limits, helps)
+                force = format_force(eased, units)
+                says = say(
+                    "{held}, tightened to about {force} each so as not to starve the seat", held=says, force=force
+                )
+            if wedged:
+                says = say("{held}, and by its wedges", held=says)
+            return Hold(says, used, limits, helps)
     if wedged:
         return Hold(
-            "held by its wedges alone; press the seat home by hand weight until they bite: what pressure they give "
-            "the seat hangs on how hard it is driven, and is not computed",
+            say(
+                "held by its wedges alone; press the seat home by hand weight until they bite: what pressure "
+                "they give the seat hangs on how hard it is driven, and is not computed"
+            ),
             helps=helps,
         )
-    says = "pressed together by nothing that is owned: see what would help"
+    says = say("pressed together by nothing that is owned: see what would help")
     if clamps and not tall:
         widest = max(p.opening or 0.0 for p in clamps)
         what = BrokenLimit(
-            "opening", needed, widest, "mm",
-            f"Both stacks and their cauls are {format_length(needed, units)} high and the widest clamp opens "
-            f"{format_length(widest, units)}: {helps[0]}",
-        )  # fmt: skip
+            "opening",
+            needed,
+            widest,
+            "mm",
+            say(
+                "Both stacks and their cauls are {height} high and the widest clamp opens {widest}: {remedy}",
+                height=format_length(needed, units),
+                widest=format_length(widest, units),
+                remedy=helps[0],
+            ),
+        )
     elif tall:
         deepest = max(p.throat or 0.0 for p in tall)
         reach = max(s.reach(min(p.pad for p in tall)) for s in seats)
         what = BrokenLimit(
-            "throat", reach, deepest, "mm",
-            f"From the outside in to the seat it is {format_length(rounded_up(reach, units), units)} and the deepest "
-            f"clamp reaches {format_length(deepest, units)}: {helps[0]}",
-        )  # fmt: skip
+            "throat",
+            reach,
+            deepest,
+            "mm",
+            say(
+                "From the outside in to the seat it is {reach} and the deepest clamp reaches {deepest}: {remedy}",
+                reach=format_length(rounded_up(reach, units), units),
+                deepest=format_length(deepest, units),
+                remedy=helps[0],
+            ),
+        )
     else:
-        what = BrokenLimit("clamps", float(PAIR), 0.0, "", f"There is no clamp: {helps[0]}")
+        what = BrokenLimit("clamps", float(PAIR), 0.0, "", say("There is no clamp: {remedy}", remedy=helps[0]))
     return Hold(says, (), (what,), helps)
 
 
@@ -107,18 +132,32 @@ def _helps(seats: Sequence[JointSeat], needed: float, wedged: bool, bored: bool,
     units = job.units
     reach = format_length(rounded_up(max(s.reach(_PAD) for s in seats), units), units)
     tall = format_length(rounded_up(needed, units), units)
-    clear = ", and lie clear of the tenon's end and its wedges" if wedged else ""
     said = [
-        f"two bars across, above and below both stacks, joined outside by clamps or threaded rods {tall} long, want no "
-        f"throat: the bars are cauls{clear};",
-        f"a clamp of {tall} opening and {reach} throat;",
+        say(
+            mark(
+                "two bars across, above and below both stacks, joined outside by clamps or threaded rods {length} "
+                "long, want no throat: the bars are cauls, and lie clear of the tenon's end and its wedges."
+            )
+            if wedged
+            else mark(
+                "two bars across, above and below both stacks, joined outside by clamps or threaded rods {length} "
+                "long, want no throat: the bars are cauls."
+            ),
+            length=tall,
+        ),
+        say("a clamp of {opening} opening and {throat} throat.", opening=tall, throat=reach),
     ]
     if not wedged:  # wedges are driven from the open end, which then lies on the bench
-        said.insert(1, "turn it over on a flat bench, the upper stack down: the bench is the caul, and weights or "
-                       "go-bars on the foot press it;")  # fmt: skip
+        said.insert(
+            1,
+            say(
+                "turn it over on a flat bench, the upper stack down: the bench is the caul, and weights or "
+                "go-bars on the foot press it."
+            ),
+        )
     if bored:
-        said.insert(0, f"a rod of {tall} through a bore in the tenon, with a plate at either end;")
-    return tuple(s[:-1] + "." for s in said)
+        said.insert(0, say("a rod of {length} through a bore in the tenon, with a plate at either end.", length=tall))
+    return tuple(said)
 
 
 def _many(used: Sequence[PressSettings]) -> str:
@@ -149,12 +188,39 @@ def _enough(
     if wants <= len(used):
         ease = min(1.0, high * area / force) if area > 0 and high > 0 else 1.0
         return tuple(replace(p, force=p.force * ease) if ease < 1.0 else p for p in used), ()
-    reached = f"; with those the seat gets {format_pressure(force / area, job.units)}" if area > 0 else ""
-    return used, (BrokenLimit(
-        "clamps", float(wants), float(len(used)), "",
-        f"{wants} clamps are wanted and {len(used)} {'is' if len(used) == 1 else 'are'} there: "
-        f"{wants - len(used)} more would do, or a glue that wants less pressure{reached}.",
-    ),)  # fmt: skip
+    words = (
+        (
+            mark(
+                "{wants} clamps are wanted and {count} is there: {more} more would do, or a glue that wants less "
+                "pressure; with those the seat gets {pressure}."
+            ),
+            mark(
+                "{wants} clamps are wanted and {count} are there: {more} more would do, or a glue that wants less "
+                "pressure; with those the seat gets {pressure}."
+            ),
+        )
+        if area > 0
+        else (
+            mark(
+                "{wants} clamps are wanted and {count} is there: {more} more would do, or a glue that wants less "
+                "pressure."
+            ),
+            mark(
+                "{wants} clamps are wanted and {count} are there: {more} more would do, or a glue that wants less "
+                "pressure."
+            ),
+        )
+    )
+    pressure = format_pressure(force / area, job.units) if area > 0 else ""
+    return used, (
+        BrokenLimit(
+            "clamps",
+            float(wants),
+            float(len(used)),
+            "",
+            say_many(*words, len(used), wants=wants, more=wants - len(used), pressure=pressure),
+        ),
+    )
 
 
 def places_of(

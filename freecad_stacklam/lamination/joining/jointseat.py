@@ -26,6 +26,7 @@ from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import polygon_of
 from freecad_stacklam.lamination.tolerances import ROUNDING
+from freecad_stacklam.lamination.words import mark, say
 
 Floats = NDArray[np.float64]
 #: Layers whose grain is turned by less than this, degrees, may be glued face to face (common practice, no source).
@@ -34,7 +35,7 @@ ALIKE = 15.0
 _UPRIGHT = 0.7
 #: Directions of the model, as the drawings name them.
 _SIDES = {"RIGHT": (1.0, 0.0, 0.0), "back": (0.0, 1.0, 0.0), "left": (-1.0, 0.0, 0.0), "FRONT": (0.0, -1.0, 0.0)}
-_OPPOSITE = {"RIGHT": "left", "left": "RIGHT", "FRONT": "back", "back": "FRONT"}
+_OPPOSITE = {"RIGHT": mark("left"), "left": mark("RIGHT"), "FRONT": mark("back"), "back": mark("FRONT")}
 
 
 @dataclass(frozen=True)
@@ -165,12 +166,24 @@ def squareness_of(joint: JointPlan, lower: StackPlan, upper: StackPlan) -> Squar
 
 def squareness_words(square: Squareness, units: str) -> str:
     """One sentence with all its figures."""
-    heights = ", ".join(f"{side} {format_length(h, units)}" for side, h in square.heights)
-    crossed = ", ".join(f"{side} to {_OPPOSITE[side]} {format_length(d, units)}" for side, d in square.diagonals)
-    return (
-        f"Square it while the glue is soft, {square.lower} on a flat bench, both as sawn: from the bench up to the "
-        f"lower edge of {square.upper}: {heights}; across, from the edge of the foot to the opposite lower edge above: "
-        f"{crossed}."
+    heights = ", ".join(f"{say(side)} {format_length(h, units)}" for side, h in square.heights)
+    crossed = ", ".join(
+        say(
+            "{side} to {opposite} {length}",
+            side=say(side),
+            opposite=say(_OPPOSITE[side]),
+            length=format_length(d, units),
+        )
+        for side, d in square.diagonals
+    )
+    return say(
+        "Square it while the glue is soft, {lower} on a flat bench, both as sawn: from the bench up to "
+        "the lower edge of {upper}: {heights}; across, from the edge of the foot to the opposite lower "
+        "edge above: {crossed}.",
+        lower=square.lower,
+        upper=square.upper,
+        heights=heights,
+        crossed=crossed,
     )
 
 

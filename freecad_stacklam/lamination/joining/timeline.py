@@ -20,6 +20,7 @@ from freecad_stacklam.lamination.plan.gluing import BrokenLimit, Clock, Move
 from freecad_stacklam.lamination.quantities import format_time
 from freecad_stacklam.lamination.settings.glue import Glue, times_of
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
+from freecad_stacklam.lamination.words import mark, say
 
 
 @dataclass(frozen=True)
@@ -75,21 +76,54 @@ def timeline(
     return Clock(*times_of(glue, room.temperature), longest, now, tuple(moves))
 
 
+#: What waits for its contact too long, and what is set last.
+_WAITS = {
+    "The longest seam": mark(
+        "The longest seam takes {time} from glue to contact and the glue stays open {limit}: {remedy}."
+    ),
+    "It": mark("It takes {time} from glue to contact and the glue stays open {limit}: {remedy}."),
+}
+_WHOLE = {
+    "clamp": mark("It takes {time} from the first glue to the last clamp and the glue allows {limit}: {remedy}."),
+    "clamp or wedge": mark(
+        "It takes {time} from the first glue to the last clamp or wedge and the glue allows {limit}: {remedy}."
+    ),
+}
+
+
 def late(clock: Clock, what: str, last: str, sooner: str, shorter: str) -> list[BrokenLimit]:
     """The limits of a clock that are broken: the longest that spread glue waits, and the whole. what: that takes so
-    long to its contact ("The longest seam"); last: the last thing set; sooner, shorter: what mends the one and the
-    other."""
+    long to its contact ("The longest seam" or "It"); last: the last thing set ("clamp" or "clamp or wedge"); sooner,
+    shorter: what mends the one and the other."""
     found = []
     if clock.to_contact > clock.open_limit:
-        found.append(BrokenLimit(
-            "open time", clock.to_contact, clock.open_limit, "s",
-            f"{what} takes {format_time(clock.to_contact)} from glue to contact and the glue stays open "
-            f"{format_time(clock.open_limit)}: {sooner}.",
-        ))  # fmt: skip
+        found.append(
+            BrokenLimit(
+                "open time",
+                clock.to_contact,
+                clock.open_limit,
+                "s",
+                say(
+                    _WAITS[what],
+                    time=format_time(clock.to_contact),
+                    limit=format_time(clock.open_limit),
+                    remedy=sooner,
+                ),
+            )
+        )
     if clock.to_pressure > clock.assembly_limit:
-        found.append(BrokenLimit(
-            "clock", clock.to_pressure, clock.assembly_limit, "s",
-            f"It takes {format_time(clock.to_pressure)} from the first glue to the last {last} and the glue allows "
-            f"{format_time(clock.assembly_limit)}: {shorter}.",
-        ))  # fmt: skip
+        found.append(
+            BrokenLimit(
+                "clock",
+                clock.to_pressure,
+                clock.assembly_limit,
+                "s",
+                say(
+                    _WHOLE[last],
+                    time=format_time(clock.to_pressure),
+                    limit=format_time(clock.assembly_limit),
+                    remedy=shorter,
+                ),
+            )
+        )
     return found

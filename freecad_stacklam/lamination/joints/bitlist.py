@@ -12,6 +12,7 @@ from freecad_stacklam.lamination.lengths import format_bit, parse_length
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.shop import LEADS, SHOWN_KINDS, Bit
 from freecad_stacklam.lamination.tolerances import ROUNDING
+from freecad_stacklam.lamination.words import say
 
 _KINDS = re.compile(rf"(.*?)\s*({'|'.join([*LEADS, *SHOWN_KINDS.values()])})?", re.IGNORECASE | re.DOTALL)
 
@@ -31,7 +32,7 @@ def read_bits(text: str, unit: str = "mm", known: Sequence[Bit] = ()) -> tuple[B
         diameter, kind = parse_length(split[1], unit), (split[2] or "rim").lower()
         kind = next((k for k, shown in SHOWN_KINDS.items() if shown == kind), kind)
         if diameter <= 0:
-            raise Refusal(f"“{part}” is no bit: give its diameter, as in 35 mm or 1-3/8 in.")
+            raise Refusal(say("“{text}” is no bit: give its diameter, as in 35 mm or 1-3/8 in.", text=part))
         alike = [b for b in known if abs(b.diameter - diameter) < ROUNDING and b.kind == kind]
         found.append(replace(alike[0]) if alike else Bit(diameter, kind))
     return tuple(found)

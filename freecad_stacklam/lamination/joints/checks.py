@@ -5,8 +5,8 @@
 from __future__ import annotations
 
 from freecad_stacklam.lamination.joints.wedges import STRAIN_SHARE
+from freecad_stacklam.lamination.joints.yearchecks import movement, over_the_year, wedged_movement
 from freecad_stacklam.lamination.lengths import (
-    fine_figure,
     format_bit,
     format_fine,
     format_length,
@@ -16,18 +16,14 @@ from freecad_stacklam.lamination.lengths import (
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan, Wedge
 from freecad_stacklam.lamination.tolerances import HALF_PERCENT, ROUNDING
+from freecad_stacklam.lamination.words import mark, say
 
-PRACTICE = "common practice, no source"
+PRACTICE = mark("common practice, no source")
 #: Wood over a joint below which the maker is warned, mm; depth of a stopped tenon in thicknesses; the largest part of a
 #: form's width that a mortise should take. All three are rules of thumb.
 JOINT_COVER = 10.0
 EMBED_RATIO = 1.5
 WIDTH_SHARE = 1.0 / 3.0
-#: Length of cross-grain glue that a tenon should have in a member at most, mm; how far a flush end may come out over a
-#: year, and how much the tenon may move against its glued walls, mm. Rules of thumb, too.
-GLUED_LENGTH = 100.0
-FLUSH_MOVE = 0.2
-ACROSS_MOVE = 0.5
 
 
 def joint_checks(
@@ -43,11 +39,11 @@ def joint_checks(
     found += [*_bit_wanted(joint, units), *_reaches(joint, units), *_strokes(joint, units)]
     for member in joint.members:
         found.append(_proportion(joint, member, share))
-        found += _over_the_year(joint, member, units)
+        found += over_the_year(joint, member, units)
         if member.wedge is not None:
             found.append(_strips(joint, member, member.wedge, units))
         if member.movement_along is not None:
-            moves = _movement if member.wedge is None else _wedged_movement
+            moves = movement if member.wedge is None else wedged_movement
             found.append(moves(joint, member, units))
     return found
 
@@ -57,18 +53,25 @@ def _joint_cover(joint: JointPlan, limit: float, units: str) -> Check:
     left = format_length(rounded_down(cover, units), units)
     if cover <= 0:
         verdict = "stop"
-        says = f"Joint “{joint.name}” breaks through the finished surface at ({place}): move it or make it smaller."
+        says = say(
+            "Joint “{joint}” breaks through the finished surface at ({place}): move it or make it smaller.",
+            joint=joint.name,
+            place=place,
+        )
     elif cover < limit:
         verdict = "caution"
-        says = (
-            f"Only {left} of wood is left over joint “{joint.name}” at ({place}), less than "
-            f"{format_length(limit, units)}: "
-            "carve with care there, or move the joint or make it smaller."
+        says = say(
+            "Only {left} of wood is left over joint “{joint}” at ({place}), less than {limit}: carve with "
+            "care there, or move the joint or make it smaller.",
+            left=left,
+            joint=joint.name,
+            place=place,
+            limit=format_length(limit, units),
         )
     else:
-        verdict, says = "ok", f"At least {left} of wood is left over joint “{joint.name}”."
-    source = "geometry of the plan; limit: " + PRACTICE
-    return Check(f"{joint.name}: cover", verdict, cover, limit, "mm", source, says, joint.cover_place)
+        verdict, says = "ok", say("At least {left} of wood is left over joint “{joint}”.", left=left, joint=joint.name)
+    source = say("geometry of the plan; limit: common practice, no source")
+    return Check(say("{joint}: cover", joint=joint.name), verdict, cover, limit, "mm", source, says, joint.cover_place)
 
 
 def _embedding(joint: JointPlan, ratio: float, units: str) -> list[Check]:
@@ -79,15 +82,30 @@ def _embedding(joint: JointPlan, ratio: float, units: str) -> list[Check]:
         if member.through:
             continue
         short = member.embed < limit - ROUNDING
-        says = f"The tenon of “{joint.name}” goes {format_length(member.embed, units)} into {member.stack}" + (
-            f", less than {ratio:g} times its thickness ({format_length(limit, units)}): let it in deeper, "
-            "or judge it by its load."
+        says = say(
+            mark(
+                "The tenon of “{joint}” goes {depth} into {stack}, less than {ratio:g} times its "
+                "thickness ({limit}): let it in deeper, or judge it by its load."
+            )
             if short
-            else "."
+            else mark("The tenon of “{joint}” goes {depth} into {stack}."),
+            joint=joint.name,
+            depth=format_length(member.embed, units),
+            stack=member.stack,
+            ratio=ratio,
+            limit=format_length(limit, units),
         )
         verdict = "caution" if short else "ok"
         found.append(
-            Check(f"{joint.name}: depth in {member.stack}", verdict, member.embed, limit, "mm", PRACTICE, says)
+            Check(
+                say("{joint}: depth in {stack}", joint=joint.name, stack=member.stack),
+                verdict,
+                member.embed,
+                limit,
+                "mm",
+                say(PRACTICE),
+                says,
+            )
         )
     return found
 
@@ -98,11 +116,24 @@ def _bit_wanted(joint: JointPlan, units: str) -> list[Check]:
     if row is None:
         return []
     narrow = min(joint.size)
-    says = (
-        f"Every bit of the shop's list is wider than the mortise of “{joint.name}”, {format_length(narrow, units)}: "
-        f"its table is for one of Ø {format_bit(row.diameter, units)}; get that, or make the mortise wider."
+    says = say(
+        "Every bit of the shop's list is wider than the mortise of “{joint}”, {width}: its table is for "
+        "one of Ø {diameter}; get that, or make the mortise wider.",
+        joint=joint.name,
+        width=format_length(narrow, units),
+        diameter=format_bit(row.diameter, units),
     )
-    return [Check(f"{joint.name}: bit", "caution", row.diameter, narrow, "mm", "the shop's own list of bits", says)]
+    return [
+        Check(
+            say("{joint}: bit", joint=joint.name),
+            "caution",
+            row.diameter,
+            narrow,
+            "mm",
+            say("the shop's own list of bits"),
+            says,
+        )
+    ]
 
 
 def _reaches(joint: JointPlan, units: str) -> list[Check]:
@@ -114,15 +145,32 @@ def _reaches(joint: JointPlan, units: str) -> list[Check]:
         reach = min(row.reach for row in rows if row.reach is not None)
         short = needed > reach + ROUNDING
         bit, deep = format_bit(rows[0].diameter, units), format_length(needed, units)
-        says = f"The Ø {bit} bit bores {deep} deep in {stack} for “{joint.name}”" + (
-            f", more than the {format_length(reach, units)} that it reaches: take a longer one, "
-            "or an extension by its manual."
+        says = say(
+            mark(
+                "The Ø {bit} bit bores {depth} deep in {stack} for “{joint}”, more than the {reach} "
+                "that it reaches: take a longer one, or an extension by its manual."
+            )
             if short
-            else f" and reaches {format_length(reach, units)}."
+            else mark("The Ø {bit} bit bores {depth} deep in {stack} for “{joint}” and reaches {reach}."),
+            bit=bit,
+            depth=deep,
+            stack=stack,
+            joint=joint.name,
+            reach=format_length(reach, units),
         )
         verdict = "caution" if short else "ok"
-        source = "geometry of the plan; reach: the maker's own"
-        found.append(Check(f"{joint.name}: reach of the bit in {stack}", verdict, needed, reach, "mm", source, says))
+        source = say("geometry of the plan; reach: the maker's own")
+        found.append(
+            Check(
+                say("{joint}: reach of the bit in {stack}", joint=joint.name, stack=stack),
+                verdict,
+                needed,
+                reach,
+                "mm",
+                source,
+                says,
+            )
+        )
     return found
 
 
@@ -133,16 +181,31 @@ def _strokes(joint: JointPlan, units: str) -> list[Check]:
         rows = [row for row in joint.drilling if row.stack == stack and row.stroke is not None]
         needed, stroke = max(row.fed for row in rows), min(row.stroke for row in rows if row.stroke is not None)
         short = needed > stroke + ROUNDING
-        says = f"The drill press feeds {format_length(needed, units)} for “{joint.name}” in {stack}" + (
-            f", more than its stroke of {format_length(stroke, units)}: bore in two goes, with the work clamped, the "
-            "drill stopped and the table raised between them, as its manual says."
+        says = say(
+            mark(
+                "The drill press feeds {needed} for “{joint}” in {stack}, more than its stroke of "
+                "{stroke}: bore in two goes, with the work clamped, the drill stopped and the table "
+                "raised between them, as its manual says."
+            )
             if short
-            else f", within its stroke of {format_length(stroke, units)}."
+            else mark("The drill press feeds {needed} for “{joint}” in {stack}, within its stroke of {stroke}."),
+            needed=format_length(needed, units),
+            joint=joint.name,
+            stack=stack,
+            stroke=format_length(stroke, units),
         )
         verdict = "caution" if short else "ok"
-        source = "geometry of the plan; stroke: the maker's own"
+        source = say("geometry of the plan; stroke: the maker's own")
         found.append(
-            Check(f"{joint.name}: stroke of the drill in {stack}", verdict, needed, stroke, "mm", source, says)
+            Check(
+                say("{joint}: stroke of the drill in {stack}", joint=joint.name, stack=stack),
+                verdict,
+                needed,
+                stroke,
+                "mm",
+                source,
+                says,
+            )
         )
     return found
 
@@ -150,33 +213,66 @@ def _strokes(joint: JointPlan, units: str) -> list[Check]:
 def _proportion(joint: JointPlan, member: JointMember, limit: float) -> Check:
     """A third for the tenon leaves a third in each wall."""
     wide = member.share > limit + HALF_PERCENT
-    says = f"The mortise of “{joint.name}” takes {100 * member.share:.0f} % of the width of {member.stack}" + (
-        f", more than the usual {100 * limit:.0f} %: leave more wood in the walls, or judge it by its load."
+    says = say(
+        mark(
+            "The mortise of “{joint}” takes {share:.0f} % of the width of {stack}, more than the "
+            "usual {limit:.0f} %: leave more wood in the walls, or judge it by its load."
+        )
         if wide
-        else "."
+        else mark("The mortise of “{joint}” takes {share:.0f} % of the width of {stack}."),
+        joint=joint.name,
+        share=100 * member.share,
+        stack=member.stack,
+        limit=100 * limit,
     )
     verdict = "caution" if wide else "ok"
-    return Check(f"{joint.name}: width in {member.stack}", verdict, member.share, limit, "", PRACTICE, says)
+    return Check(
+        say("{joint}: width in {stack}", joint=joint.name, stack=member.stack),
+        verdict,
+        member.share,
+        limit,
+        "",
+        say(PRACTICE),
+        says,
+    )
 
 
 def _strips(joint: JointPlan, member: JointMember, wedge: Wedge, units: str) -> Check:
     """The strips beside the kerfs bend out to the walls and must not break."""
-    share, limit = f"{100 * wedge.strain:.2f} %", f"{100 * wedge.strain_limit:.2f} %"
-    says = (
-        f"The strips beside the kerfs of “{joint.name}” bend out in {member.stack} "
-        f"by {format_fine(wedge.spread, units)}, which strains them by {share}"
-    )
     if wedge.strain > wedge.strain_limit:
-        verdict, says = "stop", f"{says}, more than the {limit} that they bear: they would break."
+        verdict = "stop"
+        words = mark(
+            "The strips beside the kerfs of “{joint}” bend out in {stack} by {spread}, which strains them by "
+            "{strain:.2f} %, more than the {limit:.2f} % that they bear: they would break."
+        )
     elif not wedge.strength_known:
         verdict = "caution"
-        says += f"; the strength of {joint.tenon.species} is not known, the weakest wood of the table bears {limit}: "
-        "try it."
+        words = mark(
+            "The strips beside the kerfs of “{joint}” bend out in {stack} by {spread}, which strains them by "
+            "{strain:.2f} %; the strength of {species} is not known, the weakest wood of the table bears "
+            "{limit:.2f} %: try it."
+        )
     else:
-        verdict, says = "ok", f"{says}; {100 * STRAIN_SHARE:.0f} % of what breaks {joint.tenon.species} is {limit}."
-    source = "strain of a cantilever, limit a share of MOR/MOE by the species table; the share: " + PRACTICE
+        verdict = "ok"
+        words = mark(
+            "The strips beside the kerfs of “{joint}” bend out in {stack} by {spread}, which strains them by "
+            "{strain:.2f} %; {share:.0f} % of what breaks {species} is {limit:.2f} %."
+        )
+    says = say(
+        words,
+        joint=joint.name,
+        stack=member.stack,
+        spread=format_fine(wedge.spread, units),
+        strain=100 * wedge.strain,
+        limit=100 * wedge.strain_limit,
+        share=100 * STRAIN_SHARE,
+        species=joint.tenon.species,
+    )
+    source = say(
+        "strain of a cantilever, limit a share of MOR/MOE by the species table; the share: common practice, no source"
+    )
     return Check(
-        f"{joint.name}: wedges in {member.stack}",
+        say("{joint}: wedges in {stack}", joint=joint.name, stack=member.stack),
         verdict,
         100 * wedge.strain,
         100 * wedge.strain_limit,
@@ -184,99 +280,3 @@ def _strips(joint: JointPlan, member: JointMember, wedge: Wedge, units: str) -> 
         source,
         says,
     )
-
-
-def _over_the_year(joint: JointPlan, member: JointMember, units: str) -> list[Check]:
-    """What the layers do along the tenon, which does not move, and what both do across the layers' grain."""
-    found = []
-    year = f"Over {joint.swing:g} points of moisture "
-    source = "FPL-GTR-282 (2021), Eq. 13-2 and 13-3, from total shrinkage; the limit: " + PRACTICE
-    long = member.embed > GLUED_LENGTH + ROUNDING
-    embed = format_length(member.embed, units)
-    says = f"The tenon of “{joint.name}” is glued in {member.stack} across the grain, over {embed}" + (
-        f", more than {format_length(GLUED_LENGTH, units)}: glue the lower part alone, or let it in less."
-        if long
-        else "."
-    )
-    found.append(
-        Check(
-            f"{joint.name}: cross-grain glue in {member.stack}", "caution" if long else "ok", member.embed,
-            GLUED_LENGTH, "mm", PRACTICE, says,
-        )
-    )  # fmt: skip
-    moves = member.movement_height
-    if moves is not None and member.through and not joint.proud and member in (joint.members[0], joint.members[-1]):
-        out = moves > FLUSH_MOVE
-        says = (
-            f"{year}{member.stack} moves up to {format_fine(moves, units, up=True)} along the tenon of “{joint.name}”"
-            + (
-                ": its flush end stands out in the dry season and sinks in the wet; chamfer it, or let it stand proud."
-                if out
-                else "; its end stays flush."
-            )
-        )
-        verdict = "caution" if out else "ok"
-        found.append(
-            Check(f"{joint.name}: flush end in {member.stack}", verdict, moves, FLUSH_MOVE, "mm", source, says)
-        )
-    across = member.movement_across
-    if across is not None:
-        much = across > ACROSS_MOVE
-        told = format_fine(across, units, up=True)
-        says = f"{year}the tenon of “{joint.name}” moves up to {told} against its glued walls in {member.stack}" + (
-            ", which opens glue lines: take a narrower tenon, or tenon and layers of like grain." if much else "."
-        )
-        verdict = "caution" if much else "ok"
-        found.append(
-            Check(f"{joint.name}: movement across in {member.stack}", verdict, across, ACROSS_MOVE, "mm", source, says)
-        )
-    return found
-
-
-def _wedged_movement(joint: JointPlan, member: JointMember, units: str) -> Check:
-    """A wedged end has no room along the grain: it is crushed in the wet and loosens in the dry."""
-    assert member.movement_along is not None
-    room = 2 * joint.clearance
-    tight = member.movement_along > room + ROUNDING
-    moves = format_fine(member.movement_along, units, up=True)
-    says = (
-        f"Over {joint.swing:g} points of moisture the wedged tenon of “{joint.name}” moves "
-        f"{moves} "
-        f"against the end-grain walls of {member.stack}, which do not move"
-    )
-    says += (
-        ": its fibres are crushed in the wet season and it loosens in the dry. Makers accept that; keep the wedged "
-        "side "
-        "short, or pass through without wedges and give relief."
-        if tight
-        else "."
-    )
-    source = "FPL-GTR-282 (2021), Eq. 13-2 and 13-3, from total shrinkage; the verdict: " + PRACTICE
-    verdict = "caution" if tight else "ok"
-    return Check(f"{joint.name}: movement in {member.stack}", verdict, member.movement_along, room, "mm", source, says)
-
-
-def _eased(joint: JointPlan, member: JointMember, units: str) -> str:
-    """How much comes off each end-grain wall so that the tenon has room to move, and how."""
-    assert member.movement_along is not None
-    each = format_fine(member.movement_along / 2 - joint.clearance, units, up=True)
-    if joint.section == "round":
-        return f"rasp {each} off each of the two end-grain quarters of its wall, or take a square tenon with relief"
-    return f"cut {each} of relief on each of its two end-grain walls"
-
-
-def _movement(joint: JointPlan, member: JointMember, units: str) -> Check:
-    """Along the layers' grain the mortise does not move and the tenon does."""
-    assert member.movement_along is not None
-    room = 2 * (joint.clearance + member.relief)
-    tight = member.movement_along > room + ROUNDING
-    moves, gives = format_fine(member.movement_along, units, up=True), format_fine(room, units)
-    if not tight and float(fine_figure(room, units, "down")) < float(fine_figure(member.movement_along, units, "up")):
-        gives = "as much"  # less than the last place apart: each rounded for safety would contradict the verdict
-    says = (
-        f"Over {joint.swing:g} points of moisture the tenon of “{joint.name}” moves {moves} "
-        f"along the grain of {member.stack}, which does not; the mortise has room for {gives}"
-    ) + (f": {_eased(joint, member, units)}." if tight else ".")
-    source = "FPL-GTR-282 (2021), Eq. 13-2 and 13-3, from total shrinkage"
-    verdict = "caution" if tight else "ok"
-    return Check(f"{joint.name}: movement in {member.stack}", verdict, member.movement_along, room, "mm", source, says)

@@ -16,6 +16,7 @@ from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.tolerances import ROUNDING
+from freecad_stacklam.lamination.words import mark, say
 
 #: Wood between two cuts below which the maker is warned, mm (common practice, no source).
 LEAST_APART = 10.0
@@ -72,8 +73,13 @@ def _across(layer: LayerPlan, above: LayerPlan | None) -> Iterator[tuple[Cut, Cu
                 yield a, b
 
 
+_CUTS = {"hollow": mark("a hollow"), "pin": mark("a pin"), "vent": mark("a vent")}
+
+
 def _name(cut: Cut) -> str:
-    return f"joint “{cut.joint}”" if cut.kind == "mortise" else f"a {cut.kind}"
+    if cut.kind == "mortise":
+        return say("joint “{joint}”", joint=cut.joint)
+    return say(_CUTS[cut.kind]) if cut.kind in _CUTS else f"a {cut.kind}"
 
 
 def _plans(cut: Cut) -> Iterator[shapely.Polygon]:
@@ -91,23 +97,30 @@ def clash_checks(plan: Plan, nearer_than: float = LEAST_APART) -> tuple[Check, .
     for stack in plan.stacks:
         for clash in clashes_in(stack, nearer_than):
             left = format_length(rounded_down(clash.apart, plan.units), plan.units)
-            where = f"in layer {clash.layer} of {clash.stack}"
+            parts = {"layer": clash.layer, "stack": clash.stack, "other": clash.other}
             if clash.apart < ROUNDING:
                 one = clash.one[0].upper() + clash.one[1:]
-                says = f"{one} and {clash.other} run into each other {where}: move one of them."
+                says = say(
+                    "{one} and {other} run into each other in layer {layer} of {stack}: move one of them.",
+                    one=one,
+                    **parts,
+                )
             else:
-                says = (
-                    f"Only {left} of wood is left between {clash.one} and {clash.other} {where}: "
-                    "move them apart, or cut with care."
+                says = say(
+                    "Only {left} of wood is left between {one} and {other} in layer {layer} of {stack}: move them "
+                    "apart, or cut with care.",
+                    left=left,
+                    one=clash.one,
+                    **parts,
                 )
             found.append(
                 Check(
-                    f"{clash.stack}: {clash.one} and {clash.other}",
+                    say("{stack}: {one} and {other}", stack=clash.stack, one=clash.one, other=clash.other),
                     "stop" if clash.apart < ROUNDING else "caution",
                     clash.apart,
                     nearer_than,
                     "mm",
-                    "common practice, no source",
+                    say("common practice, no source"),
                     says,
                     clash.place,
                 )

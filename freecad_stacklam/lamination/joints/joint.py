@@ -26,6 +26,7 @@ from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.settings.shop import Bit
 from freecad_stacklam.lamination.tolerances import ROUNDING
 from freecad_stacklam.lamination.wood.species import Species
+from freecad_stacklam.lamination.words import say
 
 Floats = NDArray[np.float64]
 
@@ -48,19 +49,31 @@ def place_joint(
     """
     name = settings.name
     if len(settings.embed) < 2:
-        raise Refusal(f"Joint “{name}” needs two stacks to join: give a depth in each of them, or “through”.")
+        raise Refusal(
+            say("Joint “{joint}” needs two stacks to join: give a depth in each of them, or “through”.", joint=name)
+        )
     for stack in settings.stacks:
         if stack not in stacks:
             raise Refusal(
-                f"Joint “{name}” names “{stack}”, which is no stack here: the stacks are {', '.join(stacks)}."
+                say(
+                    "Joint “{joint}” names “{stack}”, which is no stack here: the stacks are {names}.",
+                    joint=name,
+                    stack=stack,
+                    names=", ".join(stacks),
+                )
             )
     axis = joint_axis(settings.through, settings.axis, settings.turn)
     chain = chain_of(name, [runs_of(settings, axis, stacks[n], meshes[n]) for n in settings.stacks])
     for run in chain:
         if max(settings.size) > float(np.linalg.norm(np.ptp(run.points, axis=0))):
             raise Refusal(
-                f"The mortise of joint “{name}” is {format_length(max(settings.size), units)} wide, more than "
-                f"{run.stack.name} is in any direction: make it smaller, and mind its unit."
+                say(
+                    "The mortise of joint “{joint}” is {width} wide, more than {stack} is in any direction: make it "
+                    "smaller, and mind its unit.",
+                    joint=name,
+                    width=format_length(max(settings.size), units),
+                    stack=run.stack.name,
+                )
             )
     plan = section_outline(settings.section, settings.size)
     feelers = feelers_of(convex_plan(plan))
@@ -145,8 +158,12 @@ def _span(
     if depth is None:
         if not run.alone:
             raise Refusal(
-                f"Joint “{settings.name}” cannot go through {run.stack.name}: its axis passes a void there; give it "
-                "a depth, or move it."
+                say(
+                    "Joint “{joint}” cannot go through {stack}: its axis passes a void there; give it a depth, or "
+                    "move it.",
+                    joint=settings.name,
+                    stack=run.stack.name,
+                )
             )
         return (
             (run.low, run.high),
@@ -155,13 +172,23 @@ def _span(
         )
     if not (first or last):
         raise Refusal(
-            f"Joint “{settings.name}” must go through {run.stack.name}, which lies between the others: write “through”."
+            say(
+                "Joint “{joint}” must go through {stack}, which lies between the others: write “through”.",
+                joint=settings.name,
+                stack=run.stack.name,
+            )
         )
     deep = depth + settings.end_room
     if deep >= length:
         raise Refusal(
-            f"Joint “{settings.name}” would go {size(deep)} deep (end room counted) into {run.stack.name}, "
-            f"which is only {size(length)} thick there: make it shallower, or through."
+            say(
+                "Joint “{joint}” would go {depth} deep (end room counted) into {stack}, which is only {thickness} "
+                "thick there: make it shallower, or through.",
+                joint=settings.name,
+                depth=size(deep),
+                stack=run.stack.name,
+                thickness=size(length),
+            )
         )
     if first:
         return (run.high - deep, run.high), depth, (run.high - depth, run.high)

@@ -21,6 +21,7 @@ from freecad_stacklam.lamination.plan.outline import Outline, polygon_of, sample
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import LEAST_CUT, NO_AREA, PLANE_SNAP, WHOLE
 from freecad_stacklam.lamination.wood.species import Species, movement_coefficient
+from freecad_stacklam.lamination.words import mark, say
 
 #: Relief is cut in steps of this, mm, always upwards.
 RELIEF_STEP = 0.1
@@ -54,6 +55,20 @@ def cut_layers(stack: StackPlan, joint: JointPlan) -> StackPlan:
     return replace(stack, layers=tuple(layers))
 
 
+_BELOW = mark(
+    "A waste tab of layer {layer} of {stack} lies below the open end of the mortise of {joint}, where chisel, "
+    "tenon and wedges go in: give the tab another direction or aside, or leave it off this layer."
+)
+_ABOVE = mark(
+    "A waste tab of layer {layer} of {stack} lies above the open end of the mortise of {joint}, where chisel, "
+    "tenon and wedges go in: give the tab another direction or aside, or leave it off this layer."
+)
+_IN = mark(
+    "A waste tab of layer {layer} of {stack} lies in the mortise of {joint}, where chisel, tenon and wedges go "
+    "in: give the tab another direction or aside, or leave it off this layer."
+)
+
+
 def _keep_tabs_off(stack: StackPlan, joint: JointPlan, member: JointMember, start: float, end: float) -> None:
     """Raises Refusal where a tab lies over or under an open end of the mortise, or in it: chisel, tenon and wedges go
     in there along the axis, and the walls are flared for the wedges."""
@@ -67,13 +82,8 @@ def _keep_tabs_off(stack: StackPlan, joint: JointPlan, member: JointMember, star
         ends = [polygon_of(outline_at(joint.axis, stack.frame, room, z)) for z in (layer.bottom, layer.top)]
         passes = shapely.union_all(ends).convex_hull
         if any(shapely.intersection(passes, tab.area).area > NO_AREA for tab in layer.tabs):
-            where = "below" if below else "above" if above else "in"
-            what = "the mortise" if where == "in" else "the open end of the mortise"
-            raise Refusal(
-                f"A waste tab of layer {layer.number} of {stack.name} lies {where} {what} of {joint.name}, "
-                "where chisel, tenon and wedges go in: give the tab another direction or aside, or leave it off this "
-                "layer."
-            )
+            words = _BELOW if below else _ABOVE if above else _IN
+            raise Refusal(say(words, layer=layer.number, stack=stack.name, joint=joint.name))
 
 
 def _relieved(joint: JointPlan, member: JointMember, axis: JointAxis, stack: StackPlan, layer: LayerPlan) -> Outline:

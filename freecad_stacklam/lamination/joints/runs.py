@@ -24,6 +24,7 @@ from freecad_stacklam.lamination.plan.outline import Outline, polygon_of
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.tolerances import BREAKOUT_AREA, ROUNDING
+from freecad_stacklam.lamination.words import mark, say
 
 Floats = NDArray[np.float64]
 
@@ -54,21 +55,32 @@ def runs_of(settings: JointSettings, axis: JointAxis, stack: StackPlan, mesh: Me
     misses it, lies nearly in its layers, or passes in and out of it too often."""
     if abs(direction_to_stack(stack.frame, axis.along)[2]) < _ACROSS:
         raise Refusal(
-            f"Joint “{settings.name}” runs across the layers of {stack.name}, less than 30° to them: give it an axis "
-            "nearer to the stacking axis, or stack along the joint."
+            say(
+                "Joint “{joint}” runs across the layers of {stack}, less than 30° to them: give it an axis "
+                "nearer to the stacking axis, or stack along the joint.",
+                joint=settings.name,
+                stack=stack.name,
+            )
         )
     points = axis.local(mesh.vertices)
     (hits,) = depths_along(points, mesh.triangles, np.zeros((1, 2)))
     if len(hits) < 2:
         raise Refusal(
-            f"The axis of joint “{settings.name}” misses {stack.name}: choose a point on the axis that both pieces "
-            "share."
+            say(
+                "The axis of joint “{joint}” misses {stack}: choose a point on the axis that both pieces share.",
+                joint=settings.name,
+                stack=stack.name,
+            )
         )
     pairs = list(zip(hits[0::2], hits[1::2]))
     if len(pairs) > _MOST_RUNS:
         raise Refusal(
-            f"The axis of joint “{settings.name}” passes in and out of {stack.name} {len(pairs)} times: move it into "
-            "solid wood."
+            say(
+                "The axis of joint “{joint}” passes in and out of {stack} {count} times: move it into solid wood.",
+                joint=settings.name,
+                stack=stack.name,
+                count=len(pairs),
+            )
         )
     return [Run(stack, mesh, points, float(a), float(b), len(pairs) == 1) for a, b in pairs]
 
@@ -87,9 +99,21 @@ def chain_of(name: str, choices: Sequence[Sequence[Run]]) -> list[Run]:
     if gap > MEETING_GAP:
         one, two = max(pairwise(chain), key=lambda pair: abs(pair[1].low - pair[0].high))
         apart = two.low - one.high
-        how = f"{size(apart)} apart" if apart > 0 else f"{size(-apart)} inside each other"
         raise Refusal(
-            f"Joint “{name}”: {one.stack.name} and {two.stack.name} are {how} on its axis; move them until they touch."
+            say(
+                mark(
+                    "Joint “{joint}”: {stack} and {other} are {distance} apart on its axis; move them until they touch."
+                )
+                if apart > 0
+                else mark(
+                    "Joint “{joint}”: {stack} and {other} are {distance} inside each other on its axis; move them "
+                    "until they touch."
+                ),
+                joint=name,
+                stack=one.stack.name,
+                other=two.stack.name,
+                distance=size(abs(apart)),
+            )
         )
     return chain
 
@@ -143,7 +167,13 @@ def wood_around(
     wider than the form all along."""
     out, where, everywhere, share = _break_out(run, plan, span, mouths)
     if everywhere:
-        raise Refusal(f"The mortise of joint “{name}” is wider than {run.stack.name} all along it: make it smaller.")
+        raise Refusal(
+            say(
+                "The mortise of joint “{joint}” is wider than {stack} all along it: make it smaller.",
+                joint=name,
+                stack=run.stack.name,
+            )
+        )
     if out > 0:
         return -out, _triple(axis.model(np.array([where]))[0]), share
     found = cover_of(run.points, run.mesh.triangles, _body(plan, span), mouths)

@@ -26,6 +26,7 @@ from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import WHOLE
 from freecad_stacklam.lamination.wood.species import Species
+from freecad_stacklam.lamination.words import say
 
 #: Width of a kerf, mm, and how far its near side lies from the tenon's edge at most and at least; the core left
 #: standing between the kerfs, mm; bore of the stop hole at the kerf's foot, in kerfs. Common practice, no source.
@@ -80,8 +81,14 @@ def wedge_of(
     needed = 2 * (STRIPS[-1] + KERF) + LEAST_CORE
     if side < needed:
         raise Refusal(
-            f"The tenon of joint “{joint.name}” is {size(side)} wide along the grain of {stack.name} and two kerfs "
-            f"for wedges need {size(needed)}: make it wider, or leave it flush or proud."
+            say(
+                "The tenon of joint “{joint}” is {width} wide along the grain of {stack} and two kerfs for wedges "
+                "need {needed}: make it wider, or leave it flush or proud.",
+                joint=joint.name,
+                width=size(side),
+                stack=stack.name,
+                needed=size(needed),
+            )
         )
     limit, depth = strain_limit(wood), KERF_SHARE * member.embed
     strip = next((s for s in STRIPS if _flare(joint, s, depth, limit) >= MOST_FLARE - WHOLE), STRIPS[-1])
@@ -90,9 +97,14 @@ def wedge_of(
         fibre = 3.0 * _FIBRE[joint.section] * strip
         thick = sqrt(fibre * (LEAST_FLARE + joint.clearance) / limit) / KERF_SHARE
         raise Refusal(
-            f"The tenon of joint “{joint.name}” cannot be wedged in {stack.name}, {size(member.embed)} thick there, "
-            f"for the strips beside the kerfs would break: make it {size(round(thick + 0.05, 1))} thick, or leave the "
-            "tenon flush or proud."
+            say(
+                "The tenon of joint “{joint}” cannot be wedged in {stack}, {thickness} thick there, for the strips "
+                "beside the kerfs would break: make it {wanted} thick, or leave the tenon flush or proud.",
+                joint=joint.name,
+                stack=stack.name,
+                thickness=size(member.embed),
+                wanted=size(round(thick + 0.05, 1)),
+            )
         )
     spread = flare + joint.clearance
     across = axis.other if first else axis.side

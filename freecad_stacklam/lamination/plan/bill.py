@@ -6,8 +6,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-#: Name of the row of the quote that sums it up; more words follow where something has no price.
-TOTAL = "Total"
+from freecad_stacklam.lamination.words import mark, say
+
+#: Name of the row of the quote that sums it up, and where something has no price.
+TOTAL, SO_FAR = mark("Total"), mark("Total so far")
 
 
 @dataclass(frozen=True)
@@ -30,3 +32,8 @@ class BillRow:
     cost: float | None = None  # of one, in the maker's money
     rough: str = ""  # the rough size that is bought for it, "8/4"
     per: str = ""  # what the cost is for: "12 per board foot × 8"
+
+
+def sums_up(row: BillRow) -> bool:
+    """Whether a row is the quote's own sum."""
+    return row.item == "quote" and row.name in (say(TOTAL), say(SO_FAR))

@@ -14,6 +14,8 @@ from freecad_stacklam.lamination.form.frame import to_model
 
 #: A point of the model, mm.
 Place = tuple[float, float, float]
+#: Rules by which a panel or another check asks for a verdict, whatever the language that its name is told in.
+COVER, WALL, WEIGHT = "cover of the pins", "wall around the voids", "weight to lift"
 #: Where no place of a glue line is known; a glue line goes by its stack and the number of the layer under it.
 NO_PLACES: Mapping[tuple[str, int], Place] = MappingProxyType({})
 
@@ -21,7 +23,8 @@ NO_PLACES: Mapping[tuple[str, int], Place] = MappingProxyType({})
 @dataclass(frozen=True)
 class Check:
     """One verdict. `verdict` is "ok", "caution" or "stop"; `says` is one sentence for the maker; `source` names the
-    rule; `place` is where in the model it was found, mm, None where it has no one place."""
+    rule; `place` is where in the model it was found, mm, None where it has no one place; `rule` is one of those
+    above where others ask for it."""
 
     name: str
     verdict: str
@@ -31,6 +34,12 @@ class Check:
     source: str
     says: str
     place: Place | None = None
+    rule: str = ""
+
+
+def is_of(check: Check, rule: str) -> bool:
+    """Whether a verdict is the one of a rule; one that was written by hand goes by the end of its name."""
+    return rule in (check.rule, check.name.rpartition(": ")[2])
 
 
 def in_model(frame: Sequence[float], point: Sequence[float]) -> Place:

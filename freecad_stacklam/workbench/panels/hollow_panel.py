@@ -11,6 +11,7 @@ from freecad_stacklam.docobjects.hollow import COVER_CHECK, glue_lines_met, thin
 from freecad_stacklam.docobjects.making.insides import try_hollow
 from freecad_stacklam.docobjects.reading.insides import settings_of_hollow
 from freecad_stacklam.lamination.inside.checks import hollow_checks
+from freecad_stacklam.lamination.plan.checks import is_of
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.verdicts import worst_of
 from freecad_stacklam.lamination.refusal import Refusal
@@ -100,9 +101,7 @@ class HollowPanel(InsidePanel):
         shape = hollow_shape(plan)
         shape.Placement = placement_of(plan.frame)
         verdict = worst_of(
-            c
-            for c in hollow_checks(plan, woods_in(self.stack.Document), units=units_shown())
-            if c.name.endswith(COVER_CHECK)
+            c for c in hollow_checks(plan, woods_in(self.stack.Document), units=units_shown()) if is_of(c, COVER_CHECK)
         )
         mark = ghost.Spot(thinnest_place(plan), words_for(plan.hollow.least_wall), verdict)
         ghost.show(self.stack.Document, [ghost.Part3D(shape, ghost.TAKEN)], [mark])

@@ -11,6 +11,7 @@ from freecad_stacklam.docobjects.pins import COVER_CHECK, misfit_lines, pin_plac
 from freecad_stacklam.docobjects.reading.insides import pin_places, pin_texts, settings_of_pins
 from freecad_stacklam.lamination.inside.checks import pin_checks
 from freecad_stacklam.lamination.job.checks import left_out_checks
+from freecad_stacklam.lamination.plan.checks import is_of
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.verdicts import worst_of
 from freecad_stacklam.lamination.refusal import Refusal
@@ -94,7 +95,7 @@ class PinsPanel(InsidePanel):
                     shown_length(least.least_cover), least.interface, least.interface + 1
                 )
             )
-            verdict = worst_of(c for c in checks if c.name.endswith(COVER_CHECK))
+            verdict = worst_of(c for c in checks if is_of(c, COVER_CHECK))
             marks.append(ghost.Spot(pin_place(self.stack, plan, least), words_for(least.least_cover), verdict))
         else:
             self.cover.setText("–")

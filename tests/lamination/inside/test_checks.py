@@ -10,7 +10,8 @@ import pytest
 import solids
 
 from freecad_stacklam.data import species_table
-from freecad_stacklam.lamination.inside.checks import dowel_checks, pin_checks
+from freecad_stacklam.lamination.inside.checks import pin_checks
+from freecad_stacklam.lamination.inside.dowelchecks import dowel_checks
 from freecad_stacklam.lamination.inside.pins import pin_stack
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.plan.insides import Misfit

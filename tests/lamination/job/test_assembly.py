@@ -8,12 +8,14 @@ from dataclasses import replace
 
 import pytest
 from jobs import plan_job
+from pseudo import same_but_marked
 from solids import box, cylinder
 
 from freecad_stacklam.data import species_table
 from freecad_stacklam.lamination.job.assembly import Form, assemble, matched
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.plan.boards import BoardsPlan
+from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import Board
 from freecad_stacklam.lamination.settings.carving import CarvingSettings
@@ -124,3 +126,30 @@ def test_wood_is_planned_by_whom_it_is_given_to_and_only_when_asked() -> None:
 def test_notes_of_a_form_are_told_with_its_name() -> None:
     noted = Form("Post", replace(POST.mesh, notes=("taken as mm",)))
     assert plan_job([noted], Settings(), species_table()).notes == ("Post: taken as mm",)
+
+
+def test_every_verdict_on_a_job_is_said_whole_in_any_language() -> None:
+    """Void, pins, wedged tenon, seams and narrow machines; and what is left out."""
+
+    def worked() -> tuple[Check, ...]:
+        post = StackSettings(form="Post", hollow=HollowSettings(caps=1), pins=PinSettings())
+        joint = JointSettings(
+            "Tenon", through=(0.0, 0.0, 180.0), size=(40.0,), embed=(("Post", 60.0), ("Top", None)), ends="wedged"
+        )
+        boards = tuple(
+            Board(f"{cut} {t}", length=2400.0, width=180.0, thickness=t + 4.0, count=8, cut=cut)
+            for cut in ("flat", "quarter") for t in (45.0, 27.0)
+        )  # fmt: skip
+        saw = BandSaw(blade=13.0, throat=300.0, height=40.0)
+        shop = ShopSettings(band_saw=saw, bits=(Bit(25.0, length=20.0),))
+        asked = Settings(stacks=(post, StackSettings(form="Top")), joints=(joint,), boards=boards, shop=shop)
+        return plan_job([POST, TOP], asked, species_table()).checks
+
+    def missing() -> tuple[Check, ...]:
+        post = StackSettings(form="Post", hollow=HollowSettings(wall=200.0, caps=1), pins=PinSettings(diameter=90.0))
+        boards = (Board("short", length=2000.0, width=200.0, thickness=20.0),)
+        asked = Settings(stacks=(post, StackSettings(form="Top")), boards=boards)
+        return plan_job([POST, TOP], asked, species_table()).checks
+
+    assert len(same_but_marked(worked)) > 25
+    assert sum(c.verdict == "stop" for c in same_but_marked(missing)) >= 3

@@ -18,6 +18,7 @@ import numpy as np
 import pytest
 from blocks import block
 from furniture import four_legs, standing
+from pseudo import same_but_marked
 from seasons import post_and_top, seasons
 from solids import ball, box, cylinder, moved
 from weakforms import arch, armchair, bowl, boxes, mushroom, own, planned, tenoned
@@ -315,6 +316,24 @@ def test_it_says_what_is_wrong_the_figure_and_what_to_change(case: str) -> None:
         found = re.compile(words).search(check.says, at)
         assert found is not None, f"{words!r} is not in, or not after its place in: {check.says}"
         at = found.start()
+
+
+#: Cases whose verdicts are those of the year, of the allowance, or of what was left out or not made.
+_SAID = (
+    "a damp room", "glued too wet", "a wide tight joint over a dry winter", "a joint that moves across",
+    "wedges that come loose", "dowels that fill their holes", "layers that dry unlike", "a tall stack",
+    "glued in a bad month", "an allowance that is eaten", "a part left out", "the deep check not made",
+)  # fmt: skip
+
+
+@pytest.mark.parametrize("case", _SAID)
+def test_it_is_said_whole_in_any_language(case: str) -> None:
+    found = CASES[case][0]
+
+    def checks() -> tuple[Check, ...]:
+        return piece_checks(found())
+
+    assert same_but_marked(checks)
 
 
 @pytest.mark.parametrize("units", ["mm", "in"])

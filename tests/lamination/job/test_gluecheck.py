@@ -9,6 +9,7 @@ from dataclasses import replace
 from statistics import NormalDist
 
 import pytest
+from pseudo import same_but_marked
 from shapely.geometry import MultiPolygon
 
 from freecad_stacklam.lamination.job.gluecheck import MOST_CRUSH, glue_checks, presses_nothing
@@ -25,6 +26,7 @@ from freecad_stacklam.lamination.plan.gluing import (
     LinePressure,
     SetUp,
 )
+from freecad_stacklam.lamination.words import say
 
 PLACE = ClampPlace("bar", (0.0, 0.0), 4670.0, 40.0, 0.0, 90.0)
 
@@ -166,3 +168,26 @@ def test_pressures_follow_the_units() -> None:
     one = checks(set_up(line(1, 0.42)), units="in")["Foot: pressure at its weakest glue line"]
     assert "61 psi" in one.says
     assert "MPa" not in one.says
+
+
+def test_a_glue_up_is_said_whole_in_any_language() -> None:
+    low = line(1, mean=0.2, crush=0.9)
+    starved = line(2, mean=3.0)
+    broken = BrokenLimit("clock", 600.0, 300.0, "s", "It takes too long.")
+    plans = [
+        GlueUpPlan(
+            "hide glue", (480.0, 900.0, 3600.0, 86_400.0), 20.0, (replace(set_up(low, starved), limits=limits),),
+            (1, 1), True, water=(("Foot", 2, 1.4, 3.0),),
+        )
+        for limits in ((), (broken,))
+    ]  # fmt: skip
+    for plan in plans:
+
+        def checks(plan: GlueUpPlan = plan) -> tuple[Check, ...]:
+            waits = (
+                Condition("temperature", "no", 4.0, 10.0, "°C", say("The room is cold.")),
+                Condition("planed", "wait", None, 86400.0, "s", say("When is not given.")),
+            )
+            return glue_checks(replace(plan, conditions=waits))
+
+        assert len(same_but_marked(checks)) > 4
