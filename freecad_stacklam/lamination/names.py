@@ -7,6 +7,8 @@ from __future__ import annotations
 import unicodedata
 from collections.abc import Sequence
 
+from freecad_stacklam.lamination.words import say
+
 #: Letters of a file's name: systems bear 255 bytes, a letter takes up to four, and numbers and endings come after it.
 MOST_LETTERS = 40
 
@@ -24,7 +26,7 @@ def letters(index: int) -> str:
 def listed(names: Sequence[str]) -> str:
     """Names as they stand in a sentence: “A”, “A and B”, “A, B and C”."""
     *first, last = names
-    return f"{', '.join(first)} and {last}" if first else last
+    return say("{names} and {last}", names=", ".join(first), last=last) if first else last
 
 
 def file_name(words: str, also: str = "") -> str:

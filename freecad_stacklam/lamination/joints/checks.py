@@ -6,11 +6,11 @@ from __future__ import annotations
 
 from freecad_stacklam.lamination.joints.wedges import STRAIN_SHARE
 from freecad_stacklam.lamination.lengths import (
-    fine_figure,
     format_bit,
     format_fine,
     format_length,
     format_place,
+    plain_fine,
     rounded_down,
 )
 from freecad_stacklam.lamination.plan.checks import Check
@@ -271,7 +271,7 @@ def _movement(joint: JointPlan, member: JointMember, units: str) -> Check:
     room = 2 * (joint.clearance + member.relief)
     tight = member.movement_along > room + ROUNDING
     moves, gives = format_fine(member.movement_along, units, up=True), format_fine(room, units)
-    if not tight and float(fine_figure(room, units, "down")) < float(fine_figure(member.movement_along, units, "up")):
+    if not tight and float(plain_fine(room, units, "down")) < float(plain_fine(member.movement_along, units, "up")):
         gives = "as much"  # less than the last place apart: each rounded for safety would contradict the verdict
     says = (
         f"Over {joint.swing:g} points of moisture the tenon of “{joint.name}” moves {moves} "
