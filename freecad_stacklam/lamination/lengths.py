@@ -272,15 +272,21 @@ def format_move(mm: float, units: str = "mm") -> str:
 
 
 def format_bit(mm: float, units: str = "mm") -> str:
-    """A bit by the measure it is sold in, whatever the units: "35 mm", "1-3/8 in"; in `units` where it is neither.
+    """A bit by the measure it is sold in, as it is read: see `plain_bit`."""
+    return figure(plain_bit(mm, units))
+
+
+def plain_bit(mm: float, units: str = "mm") -> str:
+    """A bit by the measure it is sold in, whatever the units: "35 mm", "1-3/8 in"; in `units` where it is neither; with
+    a decimal point in every language.
 
     Metric bits go by half millimetres, inch bits by 64ths (common practice, no source).
     """
     if abs(mm * 2 - round(mm * 2)) < WHOLE:
-        return format_length(mm)
+        return plain_length(mm)
     sixty_fourths = mm / INCH * 64
     inch = abs(sixty_fourths - round(sixty_fourths)) < WHOLE or units == "in"
-    return format_length(mm, "in", 64) if inch else format_length(mm)
+    return plain_length(mm, "in", 64) if inch else plain_length(mm)
 
 
 def format_volume(mm3: float, units: str = "mm") -> str:

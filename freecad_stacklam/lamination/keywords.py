@@ -1,0 +1,123 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""Words that stand in files, tables and records as keys, and are said only where a person reads them.
+
+`shown` says them; a name that a maker gave is none of them and stays as it is, whatever signs it holds.
+"""
+
+from __future__ import annotations
+
+from freecad_stacklam.lamination.words import mark, say
+
+#: Species of the bundled table.
+_SPECIES = (
+    mark("white oak"),
+    mark("northern red oak"),
+    mark("sugar maple"),
+    mark("red maple"),
+    mark("black walnut"),
+    mark("black cherry"),
+    mark("white ash"),
+    mark("yellow birch"),
+    mark("American beech"),
+    mark("yellow-poplar"),
+    mark("American basswood"),
+    mark("eastern white pine"),
+    mark("Douglas-fir, coast"),
+    mark("mahogany"),
+    mark("teak"),
+)
+#: Kinds of glue of the bundled table.
+_GLUES = (
+    mark("yellow glue"),
+    mark("white glue"),
+    mark("slow white glue"),
+    mark("urea resin"),
+    mark("epoxy"),
+    mark("polyurethane glue"),
+    mark("liquid hide glue"),
+)
+#: Rooms of the bundled table.
+_CLIMATES = (
+    mark("heated winters"),
+    mark("damp all year"),
+    mark("dry summers"),
+)
+#: Verdicts.
+_VERDICTS = (
+    mark("ok"),
+    mark("caution"),
+    mark("stop"),
+)
+#: What a row of the bill is.
+_ITEMS = (
+    mark("blank"),
+    mark("tenon"),
+    mark("total"),
+    mark("form"),
+    mark("carved away"),
+    mark("finished"),
+    mark("glue"),
+    mark("caul"),
+    mark("rod"),
+    mark("dowel"),
+    mark("board on hand"),
+    mark("board to buy"),
+    mark("board for its grade"),
+    mark("waste"),
+    mark("spare stave"),
+    mark("tenon stock"),
+    mark("finish"),
+    mark("abrasive"),
+    mark("work"),
+    mark("quote"),
+    mark("Total"),
+)
+#: Kinds of cut and what boards are sawn to.
+_CUTS = (
+    mark("mortise"),
+    mark("pin"),
+    mark("hollow"),
+    mark("kerf"),
+    mark("bored hole"),
+    mark("flat"),
+    mark("quarter"),
+    mark("rift"),
+)
+#: Months.
+_MONTHS = (
+    mark("January"),
+    mark("February"),
+    mark("March"),
+    mark("April"),
+    mark("May"),
+    mark("June"),
+    mark("July"),
+    mark("August"),
+    mark("September"),
+    mark("October"),
+    mark("November"),
+    mark("December"),
+)
+#: Presses.
+_PRESSES = (
+    mark("clamp"),
+    mark("rod"),
+    mark("go-bar"),
+    mark("weight"),
+    mark("vacuum"),
+)
+#: Bits.
+_BITS = (
+    mark("twist"),
+    mark("brad point"),
+    mark("forstner"),
+    mark("rim"),
+    mark("spade"),
+)
+_ALL = frozenset((*_SPECIES, *_GLUES, *_CLIMATES, *_VERDICTS, *_ITEMS, *_CUTS, *_MONTHS, *_PRESSES, *_BITS))
+
+
+def shown(word: str) -> str:
+    """A word of the program's in the language that is spoken; any other, a maker's own name, as it is."""
+    return say(word) if word in _ALL else word
