@@ -6,6 +6,7 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Sequence
+from functools import reduce
 
 from freecad_stacklam.lamination.words import say
 
@@ -27,6 +28,16 @@ def listed(names: Sequence[str]) -> str:
     """Names as they stand in a sentence: “A”, “A and B”, “A, B and C”."""
     *first, last = names
     return say("{names} and {last}", names=", ".join(first), last=last) if first else last
+
+
+def any_of(names: Sequence[str]) -> str:
+    """Names of which one holds: “A”, “A or B”, “A or B or C”."""
+    return reduce(lambda one, other: say("{one} or {other}", one=one, other=other), names) if names else ""
+
+
+def each_of(names: Sequence[str]) -> str:
+    """Names that all hold: “A”, “A and B”, “A and B and C”."""
+    return reduce(lambda one, other: say("{one} and {other}", one=one, other=other), names) if names else ""
 
 
 def file_name(words: str, also: str = "") -> str:
