@@ -51,7 +51,7 @@ def _centre(outline: Outline) -> tuple[float, float]:
     return middle.x, middle.y
 
 
-def _face(side: str) -> str:
+def face_word(side: str) -> str:
     """From which face a cut is made, as a table says it."""
     faces = {
         "top": say_of("from which face", "top"),
@@ -69,7 +69,7 @@ def _depth(cut: Cut, layer: LayerPlan, units: Units) -> tuple[str, str]:
     if top and bottom:
         return say("through"), ""
     depth = number(cut.end - cut.start, units)
-    return depth, _face("top" if top else "below" if bottom else "inside")
+    return depth, face_word("top" if top else "below" if bottom else "inside")
 
 
 def from_below(cut: Cut, layer: LayerPlan) -> bool:
@@ -120,7 +120,7 @@ def boring_rows(rows: Sequence[Boring], units: Units) -> tuple[tuple[str, ...], 
         depth = say("through") if row.through else number(row.depth, units) + tip
         for i, (x, y) in enumerate(row.centres):
             first = (f"Ø {bit_number(row.diameter, units)}",) if i == 0 else ("″",)
-            rest = (depth, _face(row.side), say(_WHEN[row.when])) if i == 0 else ("″", "″", "″")
+            rest = (depth, face_word(row.side), say(_WHEN[row.when])) if i == 0 else ("″", "″", "″")
             found.append((*first, number(x, units), number(y, units), *rest))
     return tuple(found)
 
