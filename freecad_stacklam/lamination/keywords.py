@@ -115,7 +115,49 @@ _BITS = (
     mark("rim"),
     mark("spade"),
 )
-_ALL = frozenset((*_SPECIES, *_GLUES, *_CLIMATES, *_VERDICTS, *_ITEMS, *_CUTS, *_MONTHS, *_PRESSES, *_BITS))
+#: Work on boards and the machines that do it, and which way is tried first.
+_WORK = (
+    mark("crosscut saw"),
+    mark("table saw"),
+    mark("band saw"),
+    mark("jointer"),
+    mark("planer"),
+    mark("hand plane"),
+    mark("crosscut"),
+    mark("rip"),
+    mark("flatten a face, joint an edge"),
+    mark("joint an edge"),
+    mark("plane to thickness"),
+    mark("joint the glued edges"),
+    mark("better"),
+)
+#: Marks of depth holes.
+_MARKS = (
+    mark("plain"),
+    mark("triangle"),
+    mark("square"),
+    mark("diamond"),
+    mark("hexagon"),
+    mark("star"),
+)
+#: Names of marks on section templates.
+_TEMPLATE = (mark("axis"), mark("middle"))
+_ALL = frozenset(
+    (
+        *_TEMPLATE,
+        *_SPECIES,
+        *_GLUES,
+        *_CLIMATES,
+        *_VERDICTS,
+        *_ITEMS,
+        *_CUTS,
+        *_MONTHS,
+        *_PRESSES,
+        *_BITS,
+        *_WORK,
+        *_MARKS,
+    )
+)
 
 
 def shown(word: str) -> str:
