@@ -140,11 +140,26 @@ _MARKS = (
     mark("hexagon"),
     mark("star"),
 )
+#: Limits that a set-up may break.
+_LIMITS = (
+    mark("clock"),
+    mark("open time"),
+    mark("clamps"),
+    mark("opening"),
+    mark("throat"),
+    mark("lift"),
+    mark("crushing"),
+    mark("pressure"),
+    mark("reach"),
+    mark("chisel"),
+    mark("order"),
+)
 #: Names of marks on section templates.
 _TEMPLATE = (mark("axis"), mark("middle"))
 _ALL = frozenset(
     (
         *_TEMPLATE,
+        *_LIMITS,
         *_SPECIES,
         *_GLUES,
         *_CLIMATES,

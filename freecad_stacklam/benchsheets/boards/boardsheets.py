@@ -251,7 +251,7 @@ def board_sheets(book: Book) -> list[Sheet]:
         pages[-1] += _board(board, staves, layers, f.x + 2.0, level - ABOVE - board.width / n, n, book.units)
         level -= takes + BETWEEN
     title = say("Boards")
-    first = block_of(book, say("Cutting plan"), "boards", title, f"1:{n}", book.sizes_note)
+    first = block_of(book, say("Cutting plan"), say("boards"), title, f"1:{n}", book.sizes_note)
     sheets = []
     for i, marks in enumerate(pages):
         heading = (
@@ -272,9 +272,9 @@ def board_sheets(book: Book) -> list[Sheet]:
         )
     width = 178.0
     lists = summary(boards, book.units, width)
-    block = block_of(book, say("List of boards"), "boards", say("Boards and pieces"), note=book.sizes_note)
+    block = block_of(book, say("List of boards"), say("boards"), say("Boards and pieces"), note=book.sizes_note)
     steps = [_steps(board, book.units) for board in boards.plan if board.operations]
-    order = block_of(book, say("Work on the boards"), "boards", say("Steps"), note=book.sizes_note)
+    order = block_of(book, say("Work on the boards"), say("boards"), say("Steps"), note=book.sizes_note)
     sheets = [*table_pages("boards", say("Boards and pieces"), book.desk, block, lists, width), *sheets]
     return (
         [*sheets, *table_pages("boards", say("Boards, step by step"), book.desk, order, steps, 188.0)]

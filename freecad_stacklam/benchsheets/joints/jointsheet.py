@@ -30,9 +30,9 @@ from freecad_stacklam.benchsheets.joints.jointwords import (
     order_of_work,
 )
 from freecad_stacklam.benchsheets.joints.mouthviews import MouthView, mouth_marks, mouth_views, room_for
-from freecad_stacklam.benchsheets.layers.layertables import face_word
 from freecad_stacklam.benchsheets.pages.blocks import Block, Column, flow, notes, steps
 from freecad_stacklam.benchsheets.pages.continued import next_page
+from freecad_stacklam.benchsheets.pages.facewords import face_word
 from freecad_stacklam.benchsheets.pages.reminders import DRILL
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block

@@ -24,6 +24,7 @@ from freecad_stacklam.benchsheets.layers.compass import Edge, cut_size, edges, s
 from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, shown_cuts
 from freecad_stacklam.benchsheets.layers.underside import pin_blocks, template_cuts
 from freecad_stacklam.benchsheets.pages.blocks import Block, notes, steps
+from freecad_stacklam.benchsheets.pages.facewords import face_word
 from freecad_stacklam.benchsheets.pages.reminders import BAND_SAW
 from freecad_stacklam.lamination.bandsaw.curves import BLADES, least_inner_curve, widest_blade_for
 from freecad_stacklam.lamination.bandsaw.throat import throat_known, throat_needed
@@ -35,7 +36,7 @@ from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import Outline, polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.tolerances import ROUNDING
-from freecad_stacklam.lamination.words import mark, say, say_many, say_of
+from freecad_stacklam.lamination.words import mark, say, say_many
 
 
 def table_width(units: Units) -> float:
@@ -49,18 +50,6 @@ def _centre(outline: Outline) -> tuple[float, float]:
         return found[0].centre
     middle = polygon_of(outline).centroid
     return middle.x, middle.y
-
-
-def face_word(side: str) -> str:
-    """From which face a cut is made, as a table says it."""
-    faces = {
-        "top": say_of("from which face", "top"),
-        "below": say_of("from which face", "below"),
-        "inside": say_of("from which face", "inside"),
-        "bottom": say_of("from which face", "bottom"),
-        "underside": say_of("from which face", "underside"),
-    }
-    return faces.get(side, side)
 
 
 def _depth(cut: Cut, layer: LayerPlan, units: Units) -> tuple[str, str]:
