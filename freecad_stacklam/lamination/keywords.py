@@ -154,12 +154,28 @@ _LIMITS = (
     mark("chisel"),
     mark("order"),
 )
+#: Sections that are judged, what breaks, and strengths of wood.
+_STRENGTHS = (
+    mark("neck"),
+    mark("overhang"),
+    mark("span"),
+    mark("wall"),
+    mark("across the grain"),
+    mark("along the grain"),
+    mark("glue line"),
+    mark("bending along the grain"),
+    mark("tension across the grain"),
+    mark("compression across the grain"),
+    mark("shear along the grain"),
+    mark("rolling shear"),
+)
 #: Names of marks on section templates.
 _TEMPLATE = (mark("axis"), mark("middle"))
 _ALL = frozenset(
     (
         *_TEMPLATE,
         *_LIMITS,
+        *_STRENGTHS,
         *_SPECIES,
         *_GLUES,
         *_CLIMATES,

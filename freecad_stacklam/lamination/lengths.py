@@ -359,9 +359,13 @@ def format_figure(value: float, unit: str, units: str = "mm") -> str:
 def format_place(place: Iterable[float], units: str = "mm") -> str:
     """Coordinates in mm as they stand in a sentence, without unit: to 0.1 mm or 0.01 in, "12.5, 0, -3", or
     "12,5; 0; -3" where the comma is the decimal sign."""
+    return (", " if DECIMAL_SIGNS[spoken()] == "." else "; ").join(place_figures(place, units))
+
+
+def place_figures(place: Iterable[float], units: str = "mm") -> list[str]:
+    """The coordinates of `format_place`, each by itself."""
     unit, places = (INCH, 2) if units == "in" else (1.0, 1)
-    between = ", " if DECIMAL_SIGNS[spoken()] == "." else "; "
-    return between.join(figure(f"{round(c / unit, places) + 0.0:g}") for c in place)
+    return [figure(f"{round(c / unit, places) + 0.0:g}") for c in place]
 
 
 def format_small_area(mm2: float, units: str = "mm") -> str:

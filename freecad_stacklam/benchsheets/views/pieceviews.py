@@ -18,11 +18,9 @@ from freecad_stacklam.benchsheets.drawing.sheet import Mark, Point, Polyline
 from freecad_stacklam.lamination.form.frame import to_model
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.tolerances import ROUNDING
-from freecad_stacklam.lamination.words import mark
 
-#: Coordinates of the model that a view shows across and up, and what it is called.
+#: Coordinates of the model that a view shows across and up.
 FRONT, RIGHT, ABOVE = (0, 2), (1, 2), (0, 1)
-NAMES = {FRONT: mark("from the front"), RIGHT: mark("from the right"), ABOVE: mark("from above")}
 
 
 def seen(stack: StackPlan, way: tuple[int, int]) -> BaseGeometry:
