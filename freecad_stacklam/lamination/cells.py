@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import mark, say
 
 #: A figure whose point, where the comma is the decimal sign, may stand between thousands.
 _THOUSANDS = re.compile(r"(?<![.,\d])[1-9]\d{0,2}\.\d{3}(?![.,\d])")
@@ -38,23 +39,39 @@ def read_table(text: str, name: str, columns: Sequence[str]) -> Table:
         if semicolons:
             rows = _rows(text, ";")
     except csv.Error:
-        raise Refusal(f"{name} is no table of cells parted by commas: save it as CSV again.") from None
+        raise Refusal(say("{name} is no table of cells parted by commas: save it as CSV again.", name=name)) from None
     found = [(i + 1, tuple(_bare(c) for c in row)) for i, row in enumerate(rows) if any(c.strip() for c in row)]
     if not found:
-        raise Refusal(f"{name} is empty: the first line must name the columns, {', '.join(columns)}.")
+        raise Refusal(
+            say(
+                "{name} is empty: the first line must name the columns, {columns}.",
+                name=name,
+                columns=", ".join(columns),
+            )
+        )
     heads = found[0][1]
     if not semicolons and any(";" in head for head in heads):
         raise Refusal(
-            f"{name}, line {found[0][0]}: the columns are parted by commas and by semicolons: save it with one of them."
+            say(
+                "{name}, line {line}: the columns are parted by commas and by semicolons: save it with one of them.",
+                name=name,
+                line=found[0][0],
+            )
         )
     for line, row in found[1:]:
         if len(row) > len(heads):
-            why = (
-                "put a name or knots with a semicolon in them between quotes"
+            sentence = (
+                mark(
+                    "{name}, line {line}: there are {cells} cells for {columns} columns: put a name or knots with a "
+                    "semicolon in them between quotes."
+                )
                 if semicolons
-                else "a decimal comma parts a number in two, write a point, as in 44.5"
+                else mark(
+                    "{name}, line {line}: there are {cells} cells for {columns} columns: a decimal comma parts a "
+                    "number in two, write a point, as in 44.5."
+                )
             )
-            raise Refusal(f"{name}, line {line}: there are {len(row)} cells for {len(heads)} columns: {why}.")
+            raise Refusal(say(sentence, name=name, line=line, cells=len(row), columns=len(heads)))
     return Table(tuple(line for line, _ in found), tuple(row for _, row in found), semicolons)
 
 
@@ -64,8 +81,12 @@ def figure_cell(text: str, semicolons: bool) -> str:
     if semicolons and (doubtful := _THOUSANDS.search(text)):
         figure = doubtful[0]
         raise Refusal(
-            f"“{text}” may be thousands or thousandths in a file parted by semicolons: write "
-            f"{figure.replace('.', '')}, or {figure}0."
+            say(
+                "“{text}” may be thousands or thousandths in a file parted by semicolons: write {whole}, or {figure}0.",
+                text=text,
+                whole=figure.replace(".", ""),
+                figure=figure,
+            )
         )
     return text
 

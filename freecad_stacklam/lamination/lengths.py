@@ -15,6 +15,7 @@ from math import ceil, floor, isfinite
 
 from freecad_stacklam.lamination.refusal import Refusal, either
 from freecad_stacklam.lamination.tolerances import SAME_LINE, WHOLE
+from freecad_stacklam.lamination.words import DECIMAL_SIGNS, figure, say, spoken
 
 INCH = 25.4
 #: The pound, kg, exactly (international yard and pound agreement, 1959).
@@ -65,7 +66,7 @@ def _number(text: str) -> Fraction:
         try:
             total += Fraction(part)
         except ZeroDivisionError:
-            raise Refusal(f"“{text}” divides by zero: write the fraction as 3/4.") from None
+            raise Refusal(say("“{text}” divides by zero: write the fraction as 3/4.", text=text)) from None
     return total
 
 
@@ -74,26 +75,44 @@ def _decimal(text: str, comma: bool = False) -> str:
     larger than any figure of a maker's; `comma`: where the text was typed a comma is the decimal sign, so that three
     places after it are no thousands."""
     if len(text) > MOST_LETTERS:
-        raise Refusal(f"“{text[:20]}…” has {len(text)} letters: write a size with at most {MOST_LETTERS}.")
+        raise Refusal(
+            say(
+                "“{text}…” has {letters} letters: write a size with at most {most}.",
+                text=text[:20],
+                letters=len(text),
+                most=MOST_LETTERS,
+            )
+        )
     if re.search(rf"(?<![.,\d])\d{{{_MOST_DIGITS + 1}}}", text):
         raise Refusal(
-            f"“{text[:20]}…” is too large a number: write at most {_MOST_DIGITS} digits before the decimal sign."
+            say(
+                "“{text}…” is too large a number: write at most {most} digits before the decimal sign.",
+                text=text[:20],
+                most=_MOST_DIGITS,
+            )
         )
     if "," not in text:
         return text
     if "." in text.rstrip(".") or text.count(",") > 1:
-        raise Refusal(f"“{text}” has several decimal signs: write one, and no sign between thousands.")
+        raise Refusal(say("“{text}” has several decimal signs: write one, and no sign between thousands.", text=text))
     if not comma and re.search(r"[1-9]\d{0,2},\d{3}(?!\d)", text):
         plain = text.replace(",", "")
-        raise Refusal(f"“{text}” may be thousands or thousandths: write {plain}, or {text.replace(',', '.')}.")
+        raise Refusal(
+            say(
+                "“{text}” may be thousands or thousandths: write {plain}, or {point}.",
+                text=text,
+                plain=plain,
+                point=text.replace(",", "."),
+            )
+        )
     return re.sub(r"(?<=\d),(?=\d)|^,(?=\d)|(?<=\d),(?=\D|$)", ".", text)
 
 
 def _bare(value: float | Fraction, default_unit: str, text: str) -> float:
     if not isfinite(value):
-        raise Refusal(f"“{text}” is not a size: give a number with its unit, as in 45mm or 1-3/4in.")
+        raise Refusal(say("“{text}” is not a size: give a number with its unit, as in 45mm or 1-3/4in.", text=text))
     if default_unit not in LENGTHS:
-        raise Refusal(f"“{text}” has no unit: write {text}mm or {text}in, whichever you mean.")
+        raise Refusal(say("“{text}” has no unit: write {text}mm or {text}in, whichever you mean.", text=text))
     return float(Fraction(value) * LENGTHS[default_unit])
 
 
@@ -104,9 +123,9 @@ def parse_length(text_or_number: str | float, default_unit: str = "mm", *, comma
     decimal sign; elsewhere "1,250" is refused, for it may be thousands.
     """
     if isinstance(text_or_number, bool):
-        raise Refusal("A length is needed here, not yes or no: write it as in 45mm or 1-3/4in.")
+        raise Refusal(say("A length is needed here, not yes or no: write it as in 45mm or 1-3/4in."))
     if isinstance(text_or_number, (int, float)) and abs(text_or_number) > LARGEST:
-        raise Refusal("So large a number is no size: give it with its unit, as in 45mm or 1-3/4in.")
+        raise Refusal(say("So large a number is no size: give it with its unit, as in 45mm or 1-3/4in."))
     if isinstance(text_or_number, (int, float)):
         return _bare(float(text_or_number), default_unit, f"{text_or_number:g}")
     text = text_or_number.strip()
@@ -117,7 +136,9 @@ def parse_length(text_or_number: str | float, default_unit: str = "mm", *, comma
         return -size if both[1] == "-" else size
     found = _ONE.fullmatch(text)
     if not found:
-        raise Refusal(f'“{text_or_number}” is not a length: write it as in 45mm, 4.5cm, 1-3/4in or 3/4".')
+        raise Refusal(
+            say('“{text}” is not a length: write it as in 45mm, 4.5cm, 1-3/4in or 3/4".', text=text_or_number)
+        )
     value = -_number(found[2]) if found[1] == "-" else _number(found[2])
     unit = found[3].lower()
     if not unit:
@@ -129,7 +150,7 @@ def parse_number(text: str) -> float:
     """A plain number with a decimal point or comma, "92.50", "92,50"; no sign between thousands. Raises Refusal."""
     found = _PLAIN.fullmatch(_decimal(text.strip()))
     if not found:
-        raise Refusal(f"“{text}” is no number: write it with digits, without a unit.")
+        raise Refusal(say("“{text}” is no number: write it with digits, without a unit.", text=text))
     return float(found[0])
 
 
@@ -144,21 +165,23 @@ def parse_lengths(text: str, default_unit: str = "mm") -> tuple[float, ...]:
         parts = re.split(r",(?!\d)|(?<!\d),", text)
         unclear = next((part for part in parts if re.search(r"\d,\d", part)), None)
         if unclear is not None:
-            raise Refusal(f"“{unclear.strip()}” may be one size or two: part sizes with a semicolon.")
+            raise Refusal(
+                say("“{unclear}” may be one size or two: part sizes with a semicolon.", unclear=unclear.strip())
+            )
     return tuple(parse_length(part, default_unit) for part in parts if part.strip())
 
 
 def parse_angle(text_or_number: str | float) -> float:
     """An angle in degrees, "15deg", "15°" or 15. Raises Refusal."""
     if isinstance(text_or_number, bool):
-        raise Refusal("An angle is needed here, not yes or no: write it as in 15deg.")
+        raise Refusal(say("An angle is needed here, not yes or no: write it as in 15deg."))
     if isinstance(text_or_number, (int, float)):
         if not abs(text_or_number) <= LARGEST:
-            raise Refusal("An angle must be a number of degrees, as in 15deg.")
+            raise Refusal(say("An angle must be a number of degrees, as in 15deg."))
         return float(text_or_number)
     found = _ANGLE.fullmatch(_decimal(text_or_number.strip()))
     if not found:
-        raise Refusal(f"“{text_or_number}” is not an angle: write degrees, as in 15deg.")
+        raise Refusal(say("“{text}” is not an angle: write degrees, as in 15deg.", text=text_or_number))
     return float(found[1])
 
 
@@ -167,7 +190,7 @@ def parse_volume(text: str) -> float:
     found = _VOLUME.fullmatch(_decimal(str(text).strip()))
     unit = found[2].lower().replace("³", "3") if found else ""
     if not found or unit not in VOLUMES:
-        raise Refusal(f"“{text}” is not a volume: write it as in 0.3 l, 300 ml, 300 cm3 or 20 in3.")
+        raise Refusal(say("“{text}” is not a volume: write it as in 0.3 l, 300 ml, 300 cm3 or 20 in3.", text=text))
     return float(_number(found[1])) * VOLUMES[unit]
 
 
@@ -188,7 +211,13 @@ def rounded_up(mm: float, units: str = "mm", denominator: int = 32) -> float:
 
 
 def format_length(mm: float, units: str = "mm", denominator: int = 32) -> str:
-    """A length as read at the bench: "45 mm", "45.3 mm", or to the nearest 1/denominator inch "1-3/4 in".
+    """A length as read at the bench: see `plain_length`, with the decimal sign of the language."""
+    return figure(plain_length(mm, units, denominator))
+
+
+def plain_length(mm: float, units: str = "mm", denominator: int = 32) -> str:
+    """A length as read at the bench: "45 mm", "45.3 mm", or to the nearest 1/denominator inch "1-3/4 in", with a
+    decimal point in every language: for names, and for what is read again.
 
     Halves round away from zero; nothing is ever shown as -0.
     """
@@ -208,11 +237,17 @@ def format_thickness(mm: float, units: str = "mm", denominator: int = 32) -> str
     if units != "in":
         return format_length(mm)
     near = abs(mm - floor(mm / INCH * denominator + 0.5) * INCH / denominator) <= INCH / 1000
-    return format_length(mm, "in", denominator) if near else f"{mm / INCH:.3f} in"
+    return format_length(mm, "in", denominator) if near else figure(f"{mm / INCH:.3f} in")
 
 
 def fine_figure(mm: float, units: str = "mm", to: str = "nearest") -> str:
-    """A fine length without its unit: hundredths of a millimetre "0.35", or thousandths of an inch "0.014".
+    """A fine length without its unit, as it is read: see `plain_fine`."""
+    return figure(plain_fine(mm, units, to))
+
+
+def plain_fine(mm: float, units: str = "mm", to: str = "nearest") -> str:
+    """A fine length without its unit: hundredths of a millimetre "0.35", or thousandths of an inch "0.014", with a
+    decimal point in every language.
 
     to: "nearest" for what is made to a fit, "down" for room and wood that is left, "up" for a movement. The one place
     where fits are rounded, so that sheets and sentences never differ.
@@ -232,36 +267,44 @@ def format_fine(mm: float, units: str = "mm", up: bool = False) -> str:
 def format_move(mm: float, units: str = "mm") -> str:
     """A movement over the year, never less than it is: up to 0.1 mm or 0.01 in."""
     if units == "in":
-        return f"{ceil(mm / INCH * 100 - WHOLE) / 100:.2f} in"
-    return f"{ceil(mm * 10 - WHOLE) / 10:.1f} mm"
+        return figure(f"{ceil(mm / INCH * 100 - WHOLE) / 100:.2f} in")
+    return figure(f"{ceil(mm * 10 - WHOLE) / 10:.1f} mm")
 
 
 def format_bit(mm: float, units: str = "mm") -> str:
-    """A bit by the measure it is sold in, whatever the units: "35 mm", "1-3/8 in"; in `units` where it is neither.
+    """A bit by the measure it is sold in, as it is read: see `plain_bit`."""
+    return figure(plain_bit(mm, units))
+
+
+def plain_bit(mm: float, units: str = "mm") -> str:
+    """A bit by the measure it is sold in, whatever the units: "35 mm", "1-3/8 in"; in `units` where it is neither; with
+    a decimal point in every language.
 
     Metric bits go by half millimetres, inch bits by 64ths (common practice, no source).
     """
     if abs(mm * 2 - round(mm * 2)) < WHOLE:
-        return format_length(mm)
+        return plain_length(mm)
     sixty_fourths = mm / INCH * 64
     inch = abs(sixty_fourths - round(sixty_fourths)) < WHOLE or units == "in"
-    return format_length(mm, "in", 64) if inch else format_length(mm)
+    return plain_length(mm, "in", 64) if inch else plain_length(mm)
 
 
 def format_volume(mm3: float, units: str = "mm") -> str:
     """A volume of wood: "2.35 l", or "143 in³" where lengths are read in inches."""
-    return f"{mm3 / INCH**3:.0f} in³" if units == "in" else f"{mm3 / VOLUMES['l']:.2f} l"
+    return f"{mm3 / INCH**3:.0f} in³" if units == "in" else figure(f"{mm3 / VOLUMES['l']:.2f} l")
 
 
 def format_area(mm2: float, units: str = "mm") -> str:
     """An area of glue or wood: "0.912 m²", or "9.82 ft²" where lengths are read in inches."""
-    return f"{mm2 / (12 * INCH) ** 2:.2f} ft²" if units == "in" else f"{mm2 / SQUARE_METRE:.3f} m²"
+    return figure(f"{mm2 / (12 * INCH) ** 2:.2f} ft²" if units == "in" else f"{mm2 / SQUARE_METRE:.3f} m²")
 
 
 def format_spread(rate: float, units: str = "mm") -> str:
     """A glue rate given in g/m²: "180 g/m²", or "0.59 oz/ft²" where lengths are read in inches."""
     ounce = 1000 * POUND / 16
-    return f"{rate / ounce * (12 * INCH) ** 2 / SQUARE_METRE:.2f} oz/ft²" if units == "in" else f"{rate:g} g/m²"
+    if units == "in":
+        return figure(f"{rate / ounce * (12 * INCH) ** 2 / SQUARE_METRE:.2f} oz/ft²")
+    return figure(f"{rate:g} g/m²")
 
 
 def format_bore(mm: float, units: str = "mm") -> str:
@@ -271,7 +314,7 @@ def format_bore(mm: float, units: str = "mm") -> str:
         return format_length(mm)
     steps = mm / INCH * 64
     near = abs(steps - round(steps)) * INCH / 64 < SAME_LINE
-    return format_length(mm, "in", 64) if near else f"{mm / INCH:.3f} in"
+    return format_length(mm, "in", 64) if near else figure(f"{mm / INCH:.3f} in")
 
 
 def size(mm: float) -> str:
@@ -280,9 +323,9 @@ def size(mm: float) -> str:
     if not isfinite(mm):
         return f"{mm:g}"
     if abs(mm) > LARGEST:  # no size: its digits would fill a line
-        return either(f"{mm:.3g} mm", f"{mm / INCH:.3g} in")
+        return either(figure(f"{mm:.3g} mm"), figure(f"{mm / INCH:.3g} in"))
     exact = abs(mm * 20 - round(mm * 20)) < WHOLE
-    return either(f"{round(mm, 2 if exact else 1) + 0.0:.12g} mm", format_bore(mm, "in"))
+    return either(figure(f"{round(mm, 2 if exact else 1) + 0.0:.12g} mm"), format_bore(mm, "in"))
 
 
 def size_up(mm: float) -> str:
@@ -297,7 +340,7 @@ def sizes(*many: float) -> str:
 
 def format_mass(kg: float, units: str = "mm") -> str:
     """A weight to a tenth: "12.3 kg", or in pounds where lengths are read in inches."""
-    return f"{kg / POUND:.1f} lb" if units == "in" else f"{kg:.1f} kg"
+    return figure(f"{kg / POUND:.1f} lb" if units == "in" else f"{kg:.1f} kg")
 
 
 def format_figure(value: float, unit: str, units: str = "mm") -> str:
@@ -306,19 +349,25 @@ def format_figure(value: float, unit: str, units: str = "mm") -> str:
     inches = {"mm": (INCH, "in"), "mm²": (INCH**2, "in²"), "mm³": (INCH**3, "in³"), "kg": (POUND, "lb")}
     inches["l"] = INCH**3 / VOLUMES["l"], "in³"
     worth, name = inches.get(unit, (1.0, unit)) if units == "in" else (1.0, unit)
-    figure = value / worth
-    written = f"{figure:.4g}"
+    figured = value / worth
+    written = f"{figured:.4g}"
     if "e-" in written:  # nobody at the bench reads powers of ten
-        written = f"{Decimal(f'{figure:.1g}'):f}"
-    return f"{written} {name}".strip()
+        written = f"{Decimal(f'{figured:.1g}'):f}"
+    return f"{figure(written)} {name}".strip()
 
 
 def format_place(place: Iterable[float], units: str = "mm") -> str:
-    """Coordinates in mm as they stand in a sentence, without unit: to 0.1 mm or 0.01 in, "12.5, 0, -3"."""
+    """Coordinates in mm as they stand in a sentence, without unit: to 0.1 mm or 0.01 in, "12.5, 0, -3", or
+    "12,5; 0; -3" where the comma is the decimal sign."""
+    return (", " if DECIMAL_SIGNS[spoken()] == "." else "; ").join(place_figures(place, units))
+
+
+def place_figures(place: Iterable[float], units: str = "mm") -> list[str]:
+    """The coordinates of `format_place`, each by itself."""
     unit, places = (INCH, 2) if units == "in" else (1.0, 1)
-    return ", ".join(f"{round(c / unit, places) + 0.0:g}" for c in place)
+    return [figure(f"{round(c / unit, places) + 0.0:g}") for c in place]
 
 
 def format_small_area(mm2: float, units: str = "mm") -> str:
     """An area as small as a hole or a void: "25 cm²" or "3.9 in²"."""
-    return f"{mm2 / INCH**2:.4g} in²" if units == "in" else f"{mm2 / 100:.4g} cm²"
+    return figure(f"{mm2 / INCH**2:.4g} in²" if units == "in" else f"{mm2 / 100:.4g} cm²")

@@ -6,6 +6,9 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Sequence
+from functools import reduce
+
+from freecad_stacklam.lamination.words import say
 
 #: Letters of a file's name: systems bear 255 bytes, a letter takes up to four, and numbers and endings come after it.
 MOST_LETTERS = 40
@@ -24,7 +27,17 @@ def letters(index: int) -> str:
 def listed(names: Sequence[str]) -> str:
     """Names as they stand in a sentence: “A”, “A and B”, “A, B and C”."""
     *first, last = names
-    return f"{', '.join(first)} and {last}" if first else last
+    return say("{names} and {last}", names=", ".join(first), last=last) if first else last
+
+
+def any_of(names: Sequence[str]) -> str:
+    """Names of which one holds: “A”, “A or B”, “A or B or C”."""
+    return reduce(lambda one, other: say("{one} or {other}", one=one, other=other), names) if names else ""
+
+
+def each_of(names: Sequence[str]) -> str:
+    """Names that all hold: “A”, “A and B”, “A and B and C”."""
+    return reduce(lambda one, other: say("{one} and {other}", one=one, other=other), names) if names else ""
 
 
 def file_name(words: str, also: str = "") -> str:

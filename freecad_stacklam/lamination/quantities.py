@@ -14,6 +14,7 @@ from math import ceil
 from freecad_stacklam.lamination.lengths import INCH, POUND, parse_number
 from freecad_stacklam.lamination.refusal import Refusal, either
 from freecad_stacklam.lamination.tolerances import WHOLE
+from freecad_stacklam.lamination.words import figure, mark, say
 
 #: Newtons in a pound-force, MPa in a pound-force per square inch.
 POUND_FORCE = 4.4482216152605
@@ -27,51 +28,68 @@ MASSES = {"kg": 1.0, "g": 1e-3, "lb": POUND, "oz": POUND / 16}
 _FIGURE = re.compile(r"([+-]?[\d.,]+)\s*([^\d\s.,].*)?")
 
 
+#: What is no such quantity, and what has an unknown unit, with the example after it.
+_NONE = {
+    "time": mark("“{text}” is no time: write it as in {example}."),
+    "pressure": mark("“{text}” is no pressure: write it as in {example}."),
+    "force": mark("“{text}” is no force: write it as in {example}."),
+    "weight": mark("“{text}” is no weight: write it as in {example}."),
+    "temperature": mark("“{text}” is no temperature: write it as in {example}."),
+}
+_UNKNOWN = {
+    "time": mark("“{unit}” is no unit of time known here: write {example}."),
+    "pressure": mark("“{unit}” is no unit of pressure known here: write {example}."),
+    "force": mark("“{unit}” is no unit of force known here: write {example}."),
+    "weight": mark("“{unit}” is no unit of weight known here: write {example}."),
+}
+
+
 def _parted(text: str, what: str, example: str) -> tuple[float, str]:
     """Number and unit. Raises Refusal, which shows the example."""
     found = _FIGURE.fullmatch(text.strip())
     if not found:
-        raise Refusal(f"“{text}” is no {what}: write it as in {example}.")
+        raise Refusal(say(_NONE[what], text=text, example=example))
     return parse_number(found[1]), (found[2] or "").strip()
 
 
 def _in(units: dict[str, float], text: str, what: str, example: str) -> float:
-    figure, unit = _parted(text, what, example)
+    number, unit = _parted(text, what, example)
     same = {name.lower(): worth for name, worth in units.items()}
     worth = same.get(unit.replace("²", "2").lower())
+    if worth is None and not unit:
+        raise Refusal(say("“{text}” has no unit: write {example}.", text=text, example=example))
     if worth is None:
-        told = f"“{text}” has no unit" if not unit else f"“{unit}” is no unit of {what} known here"
-        raise Refusal(f"{told}: write {example}.")
-    return figure * worth
+        raise Refusal(say(_UNKNOWN[what], unit=unit, example=example))
+    return number * worth
 
 
 def parse_time(text: str) -> float:
     """Seconds from "45 s", "10 min", "24 h" or "2 d"; the unit must be written. Raises Refusal."""
-    return _in(TIMES, text, "time", "10 min, 45 s or 24 h")
+    return _in(TIMES, text, "time", say("10 min, 45 s or 24 h"))
 
 
 def parse_pressure(text: str) -> float:
     """MPa from "0.7 MPa", "100 psi", "7 bar"; the unit must be written. Raises Refusal."""
-    return _in(PRESSURES, text, "pressure", "0.7 MPa or 100 psi")
+    return _in(PRESSURES, text, "pressure", say("0.7 MPa or 100 psi"))
 
 
 def parse_force(text: str) -> float:
     """Newtons from "4.67 kN", "1050 lbf"; the unit must be written. Raises Refusal."""
-    return _in(FORCES, text, "force", "4.67 kN or 1050 lbf")
+    return _in(FORCES, text, "force", say("4.67 kN or 1050 lbf"))
 
 
 def parse_mass(text: str) -> float:
     """Kilograms from "23 kg", "50 lb"; the unit must be written. Raises Refusal."""
-    return _in(MASSES, text, "weight", "23 kg or 50 lb")
+    return _in(MASSES, text, "weight", say("23 kg or 50 lb"))
 
 
 def parse_temperature(text: str) -> float:
     """°C from "19 °C", "19 C", "66 °F", "66 F"; the unit must be written. Raises Refusal."""
-    figure, unit = _parted(text, "temperature", "19 °C or 66 °F")
+    number, unit = _parted(text, "temperature", say("19 °C or 66 °F"))
     unit = unit.replace("°", "").replace("º", "").strip().upper()
     if unit not in ("C", "F"):
-        raise Refusal(f"“{text}” is no temperature with its unit: write 19 °C or 66 °F.")
-    return figure if unit == "C" else (figure - 32.0) / 1.8
+        raise Refusal(say("“{text}” is no temperature with its unit: write 19 °C or 66 °F.", text=text))
+    return number if unit == "C" else (number - 32.0) / 1.8
 
 
 def parse_percent(text: str | float) -> float:
@@ -95,14 +113,14 @@ def format_time(seconds: float) -> str:
 
 def format_pressure(pressure: float, units: str = "mm") -> str:
     """A pressure, MPa: "0.93 MPa" or "135 psi"."""
-    return f"{pressure / PSI:.0f} psi" if units == "in" else f"{pressure:.2f} MPa"
+    return f"{pressure / PSI:.0f} psi" if units == "in" else figure(f"{pressure:.2f} MPa")
 
 
 def format_force(force: float, units: str = "mm") -> str:
     """A force, N: "4.67 kN", "340 N" or "1050 lbf"."""
     if units == "in":
         return f"{force / POUND_FORCE:.0f} lbf"
-    return f"{force / 1000:.2f} kN" if force >= 1000 else f"{force:.0f} N"
+    return figure(f"{force / 1000:.2f} kN") if force >= 1000 else f"{force:.0f} N"
 
 
 def moment_in(moment: float, units: str) -> float:
@@ -124,8 +142,8 @@ def format_grams(grams: float, units: str = "mm") -> str:
     """Glue to be mixed or poured, never less than is needed: "82.4 g" (from 100 g on to 1 g) or "2.9 oz": so finely
     that set-ups add up to the whole."""
     if units == "in":
-        return f"{_up(grams / OUNCE):.1f} oz"
-    return f"{_up(grams):.1f} g" if grams < WEIGHED_FINELY else f"{ceil(grams)} g"
+        return figure(f"{_up(grams / OUNCE):.1f} oz")
+    return figure(f"{_up(grams):.1f} g") if grams < WEIGHED_FINELY else f"{ceil(grams)} g"
 
 
 def _up(number: float) -> float:

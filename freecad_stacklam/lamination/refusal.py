@@ -11,6 +11,8 @@ from __future__ import annotations
 
 import re
 
+from freecad_stacklam.lamination.words import say
+
 #: Signs of the private use area, which no name and no sentence holds: before, between and after the two texts.
 _OPEN, _BETWEEN, _CLOSE = "\ue000", "\ue001", "\ue002"
 #: What breaks a line or moves the pen of a terminal.
@@ -60,6 +62,9 @@ class Defect(Refusal):
     def __init__(self, what: str) -> None:
         """what: the thing that failed, and in brackets how."""
         super().__init__(
-            f"{what} failed the program's own check: this is a defect of the program and not of your settings; please "
-            "report it with the form and its settings."
+            say(
+                "{what} failed the program's own check: this is a defect of the program and not of "
+                "your settings; please report it with the form and its settings.",
+                what=what,
+            )
         )

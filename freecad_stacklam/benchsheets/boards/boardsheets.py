@@ -30,6 +30,7 @@ from freecad_stacklam.benchsheets.pages.blocks import Block
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.benchsheets.pages.tablepages import HEADING, table_pages
 from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block
+from freecad_stacklam.lamination.keywords import shown
 from freecad_stacklam.lamination.plan.boards import (
     BoardCut,
     BoardPiece,
@@ -38,6 +39,7 @@ from freecad_stacklam.lamination.plan.boards import (
     Rectangle,
     Stave,
 )
+from freecad_stacklam.lamination.words import mark, say
 
 #: Above a board for its name and cut numbers, below it for the measures, and between boards, mm of paper.
 ABOVE, BELOW, BETWEEN = 15.0, 6.0, 4.0
@@ -157,11 +159,12 @@ def _steps(board: BoardCut, units: Units) -> Block:
         where = "" if o.at is None else number(o.at - corner, units)
         part = f"{number(o.part[0], units)}, {number(o.part[1], units)}"
         size = f"{number(o.part[2], units)} × {number(o.part[3], units)}"
-        rows.append((str(o.number), o.machine, o.what, where, part, size, _named(o.staves)))
-    to = f", planed to {thickness_text(board.planed, units)}" if board.planed else ""
+        rows.append((str(o.number), shown(o.machine), shown(o.what), where, part, size, _named(o.staves)))
+    title = mark("{board}, planed to {planed}, {unit}") if board.planed else mark("{board}, {unit}")
+    planed = thickness_text(board.planed, units) if board.planed else ""
     return Block(
-        f"{board.board}{to}, {unit_name(units)}",
-        ("step", "on", "what", "at", "part from", "part", "staves"),
+        say(title, board=board.board, planed=planed, unit=unit_name(units)),
+        (say("step"), say("on"), say("what"), say("at"), say("part from"), say("part"), say("staves")),
         (10.0, 24.0, 42.0, 16.0, 24.0, 28.0, 44.0),
         (True, True, True, False, True, True, True),
         tuple(rows),
@@ -171,7 +174,7 @@ def _steps(board: BoardCut, units: Units) -> Block:
 def _named(staves: Sequence[str]) -> str:
     """Names of staves, those of one layer with the layer named once: "Top 1 a, b, Top 2 c"; of many only how many."""
     if len(staves) > NAMED:
-        return f"{len(staves)} staves"
+        return say("{count} staves", count=len(staves))
     words: list[str] = []
     last = ""
     for name in staves:
@@ -206,15 +209,17 @@ def _board(
         corners = _box(offcut, x, y, n)
         (x0, y0), (x1, y1) = corners[0], corners[2]
         if x1 - x0 > 12.0 and y1 - y0 > NOTE + 1.0:
-            words = f"offcut {number(offcut[2], one)} × {number(offcut[3], one)}"
+            words = say("offcut {length} × {width}", length=number(offcut[2], one), width=number(offcut[3], one))
             at = ((x0 + x1) / 2, (y0 + y1) / 2 - NOTE / 2)
             marks.append(Text(at, words, NOTE, "centre", fit=x1 - x0 - 1.5))
     marks += _cut_marks(board.cuts, board, x, y, n, one, marks)
-    facts = (
-        f"{size_text(board.length, board.width, units)}, {length_text(board.thickness, units)} thick, {board.species}"
+    facts = say(
+        "{length}, {thickness} thick, {species}",
+        length=size_text(board.length, board.width, units),
+        thickness=length_text(board.thickness, units),
+        species=shown(board.species),
     )
-    where = "on hand" if board.on_hand else "TO BUY"
-    head = f"{board.board} – {where}"
+    head = say(mark("{board} – on hand") if board.on_hand else mark("{board} – TO BUY"), board=board.board)
     level = y + board.width / n + ABOVE - 6.5
     marks.append(Text((x, level), head, PLAIN, bold=True))
     marks.append(Text((x + text_width(head, PLAIN, bold=True) + 4.0, level), facts, PLAIN))
@@ -245,21 +250,34 @@ def board_sheets(book: Book) -> list[Sheet]:
             level = f.y + room
         pages[-1] += _board(board, staves, layers, f.x + 2.0, level - ABOVE - board.width / n, n, book.units)
         level -= takes + BETWEEN
-    title = "Boards"
-    first = block_of(book, "Cutting plan", "boards", title, f"1:{n}", book.sizes_note)
+    title = say("Boards")
+    first = block_of(book, say("Cutting plan"), say("boards"), title, f"1:{n}", book.sizes_note)
     sheets = []
     for i, marks in enumerate(pages):
-        name = f"{title}, scale 1:{n}" + (f", {i + 1} of {len(pages)}" if len(pages) > 1 else "")
+        heading = (
+            mark("{title}, scale 1:{scale}, {page} of {pages}") if len(pages) > 1 else mark("{title}, scale 1:{scale}")
+        )
+        name = say(heading, title=title, scale=n, page=i + 1, pages=len(pages))
         head = Text((f.x + 1.0, f.y + f.height - LARGE), name, LARGE, bold=True, fit=f.width - 2.0)
         every = (head, *marks, *title_block(page, first))
-        sheets.append(Sheet("boards", "Boards and saw cuts", (page.width, page.height), every, scale=1.0 / n,
-                            paper_name=page.name))  # fmt: skip
+        sheets.append(
+            Sheet(
+                "boards",
+                say("Boards and saw cuts"),
+                (page.width, page.height),
+                every,
+                scale=1.0 / n,
+                paper_name=page.name,
+            )
+        )
     width = 178.0
     lists = summary(boards, book.units, width)
-    block = block_of(book, "List of boards", "boards", "Boards and pieces", note=book.sizes_note)
+    block = block_of(book, say("List of boards"), say("boards"), say("Boards and pieces"), note=book.sizes_note)
     steps = [_steps(board, book.units) for board in boards.plan if board.operations]
-    order = block_of(book, "Work on the boards", "boards", "Steps", note=book.sizes_note)
-    sheets = [*table_pages("boards", "Boards and pieces", book.desk, block, lists, width), *sheets]
+    order = block_of(book, say("Work on the boards"), say("boards"), say("Steps"), note=book.sizes_note)
+    sheets = [*table_pages("boards", say("Boards and pieces"), book.desk, block, lists, width), *sheets]
     return (
-        [*sheets, *table_pages("boards", "Boards, step by step", book.desk, order, steps, 188.0)] if steps else sheets
+        [*sheets, *table_pages("boards", say("Boards, step by step"), book.desk, order, steps, 188.0)]
+        if steps
+        else sheets
     )

@@ -25,6 +25,7 @@ from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block
 from freecad_stacklam.lamination.plan.boards import Stave
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon
+from freecad_stacklam.lamination.words import mark, say
 
 #: Over a map for its name, and round it, mm.
 CAPTION, ROUND = 8.0, 7.0
@@ -35,12 +36,19 @@ GRIDS = ((2, 3), (2, 2), (1, 2), (1, 1))
 #: A list of places is at least this wide, mm; twice that in two units.
 LISTED = 88.0
 HOW = (
-    "The panel lies with its upper face UP, the grain from left to right. R is its reference corner, the wide line its "
-    "reference edge: joint that edge straight and measure all from it.",
-    "Left end: along the grain from R to the end of the stave, trim included. Lower edge: across, from the reference "
-    "edge. The axis is the cross on the map, from the same corner: strike it on the panel before the outline.",
-    "Heart side: up and down in turn is a suggestion, no rule; good figure and sound wood in the face come first, and "
-    "quarter-sawn staves need no turning. Write UP on every stave with its letter.",
+    mark(
+        "The panel lies with its upper face UP, the grain from left to right. R is its reference corner, the wide "
+        "line its reference edge: joint that edge straight and measure all from it."
+    ),
+    mark(
+        "Left end: along the grain from R to the end of the stave, trim included. Lower edge: across, from the "
+        "reference edge. The axis is the cross on the map, from the same corner: strike it on the panel before the "
+        "outline."
+    ),
+    mark(
+        "Heart side: up and down in turn is a suggestion, no rule; good figure and sound wood in the face come "
+        "first, and quarter-sawn staves need no turning. Write UP on every stave with its letter."
+    ),
 )
 
 
@@ -101,7 +109,7 @@ def _map(
     shapely.prepare(triangle)
     for stave in staves:
         marks += _letter(stave, onto, triangle)
-    name = f"{stack.name} {layer.number}, this face UP"
+    name = say("{stack} {layer}, this face UP", stack=stack.name, layer=layer.number)
     marks.append(Text((cell[0] + 1.0, cell[3] - STRONG - 1.0), name, STRONG, bold=True, fit=cell[2] - cell[0] - 16.0))
     marks += arrow((cell[2] - 8.0, cell[3] - 5.0), layer.grain, 11.0, both=True)
     widths = " + ".join(number(stave.width, units) for stave in staves)
@@ -132,15 +140,24 @@ def _places(layer: LayerPlan, staves: Sequence[Stave], name: str, units: Units) 
     """Where each stave of a layer lies, from its reference corner."""
     panel = panel_of(staves)
     rows = [
-        (letter_of(row.stave), number(row.left, units), number(row.lower, units), number(row.stave.length, units),
-         number(row.stave.width, units), f"heart {row.heart}")
+        (
+            letter_of(row.stave),
+            number(row.left, units),
+            number(row.lower, units),
+            number(row.stave.length, units),
+            number(row.stave.width, units),
+            say("heart down") if row.heart == "down" else say("heart up"),
+        )
         for row in panel.staves
-    ]  # fmt: skip
-    rows.append(("axis", number(panel.axis[0], units), number(panel.axis[1], units), "", "", ""))
+    ]
+    rows.append((say("axis"), number(panel.axis[0], units), number(panel.axis[1], units), "", "", ""))
     return Block(
-        f"{name}, {unit_name(units)}", ("stave", "left end", "lower edge", "long", "wide", "suggested"),
-        (13.0, 17.0, 22.0, 16.0, 15.0, 24.0), (True, False, False, False, False, True), tuple(rows),
-    )  # fmt: skip
+        f"{name}, {unit_name(units)}",
+        (say("stave"), say("left end"), say("lower edge"), say("long"), say("wide"), say("suggested")),
+        (13.0, 17.0, 22.0, 16.0, 15.0, 24.0),
+        (True, False, False, False, False, True),
+        tuple(rows),
+    )
 
 
 def _letter(stave: Stave, onto: Callable[[BaseGeometry], BaseGeometry], triangle: BaseGeometry) -> list[Mark]:
@@ -194,12 +211,20 @@ def stave_sheets(book: Book, stack: StackPlan) -> list[Sheet]:
     _, _, columns, rows = min(_grid(wide, high, room_x, room_y, c, r) for c, r in GRIDS)
     cell_x, cell_y = room_x / columns, room_y / rows
     n = _scale(wide, high, cell_x, cell_y)
-    title = f"{stack.name}, stave maps"
-    block = block_of(book, "Stave map", f"{stack.name}-staves", title, f"1:{n}", "from above, FRONT below; R: corner")
+    title = say("{stack}, stave maps", stack=stack.name)
+    block = block_of(
+        book, say("Stave map"), f"{stack.name}-staves", title, f"1:{n}", say("from above, FRONT below; R: corner")
+    )
     sheets = []
     for first in range(0, len(layers), columns * rows):
         marks: list[Mark] = [
-            Text((f.x + 1.0, f.y + f.height - LARGE), f"{title}, scale 1:{n}", LARGE, bold=True, fit=f.width - 2.0)
+            Text(
+                (f.x + 1.0, f.y + f.height - LARGE),
+                say("{title}, scale 1:{scale}", title=title, scale=n),
+                LARGE,
+                bold=True,
+                fit=f.width - 2.0,
+            )
         ]
         for i, (layer, staves) in enumerate(layers[first : first + columns * rows]):
             row, column = divmod(i, columns)
@@ -210,8 +235,10 @@ def stave_sheets(book: Book, stack: StackPlan) -> list[Sheet]:
         size = (page.width, page.height)
         sheets.append(Sheet("boards", title, size, tuple(marks), stack=stack.name, scale=1.0 / n, paper_name=page.name))
     width = LISTED if unit_name(book.units) == book.units.first else 2 * LISTED
-    words = notes("How to lay the staves", HOW, width)
+    words = notes(say("How to lay the staves"), [say(sentence) for sentence in HOW], width)
     lists = [_places(layer, staves, f"{stack.name} {layer.number}", book.units) for layer, staves in layers]
-    block = block_of(book, "Stave list", f"{stack.name}-staves", f"{stack.name}, staves", note=book.sizes_note)
-    title = f"{stack.name}, places of the staves"
+    block = block_of(
+        book, say("Stave list"), f"{stack.name}-staves", say("{stack}, staves", stack=stack.name), note=book.sizes_note
+    )
+    title = say("{stack}, places of the staves", stack=stack.name)
     return [*sheets, *table_pages("boards", title, book.desk, block, [words, *lists], width, stack=stack.name)]

@@ -31,16 +31,30 @@ from freecad_stacklam.benchsheets.lists.bill import bill_sheets
 from freecad_stacklam.benchsheets.lists.cautions import ByStep, caution_sheets
 from freecad_stacklam.benchsheets.lists.checkreport import report_sheets
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.words import mark
 
 #: Kinds of sheets that a book may be made without, in their order → what the maker calls them.
 KINDS = {
-    "overview": "Overviews", "bill": "Bill of wood", "boards": "Boards and staves", "template": "Full-size templates",
-    "layer": "Layer sheets", "joint": "Joints", "glue-up": "Glue-up", "depth holes": "Depth holes",
-    "carving": "Carving guide", "offsets": "Tables of offsets", "section": "Section templates",
-    "standing": "How it stands", "strength": "Strength", "deep check": "Deep check of strength", "weight": "Weights",
-    "budget": "Budget of the allowance", "finish": "Sanding and finish", "seasons": "A year in the room",
-    "owner": "For its owner",
-}  # fmt: skip
+    "overview": mark("Overviews"),
+    "bill": mark("Bill of wood"),
+    "boards": mark("Boards and staves"),
+    "template": mark("Full-size templates"),
+    "layer": mark("Layer sheets"),
+    "joint": mark("Joints"),
+    "glue-up": mark("Glue-up"),
+    "depth holes": mark("Depth holes"),
+    "carving": mark("Carving guide"),
+    "offsets": mark("Tables of offsets"),
+    "section": mark("Section templates"),
+    "standing": mark("How it stands"),
+    "strength": mark("Strength"),
+    "deep check": mark("Deep check of strength"),
+    "weight": mark("Weights"),
+    "budget": mark("Budget of the allowance"),
+    "finish": mark("Sanding and finish"),
+    "seasons": mark("A year in the room"),
+    "owner": mark("For its owner"),
+}
 
 
 def drawing_book(

@@ -15,6 +15,7 @@ from freecad_stacklam.benchsheets.pages.titleblock import block_of
 from freecad_stacklam.lamination.lengths import INCH, VOLUMES
 from freecad_stacklam.lamination.plan.carving import CarvingPlan, CarvingStep, Removed
 from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.words import figure, mark, say
 
 WIDTH = 178.0
 #: mm³ in a litre, in which the rate is given.
@@ -23,13 +24,13 @@ LITRE = VOLUMES["l"]
 
 def _span(span: tuple[float, float] | None, units: Units) -> str:
     if span is None:
-        return "flush"
+        return say("flush")
     low, high = span
     if number(low, units) == number(high, units):
         return number(low, units)
     if units.both:
         return f"{number(low, units)} – {number(high, units)}"
-    return f"{number(low, units)} to {number(high, units)}"
+    return say("{low} to {high}", low=number(low, units), high=number(high, units))
 
 
 def _steps(rows: list[CarvingStep], units: Units) -> Block:
@@ -39,8 +40,14 @@ def _steps(rows: list[CarvingStep], units: Units) -> Block:
         for s in rows
     ]  # fmt: skip
     return Block(
-        f"Steps at the glue lines, {unit_name(units)}",
-        ("glue line", "height", "widest step", "carve off outer corners", "left at inner corners"),
+        say("Steps at the glue lines, {unit}", unit=unit_name(units)),
+        (
+            say("glue line"),
+            say("height"),
+            say("widest step"),
+            say("carve off outer corners"),
+            say("left at inner corners"),
+        ),
         (22.0, 28.0, 30.0, 50.0, 48.0),
         (True, False, False, False, False),
         tuple(lines),
@@ -52,20 +59,27 @@ def _removed(rows: list[Removed], units: Units) -> Block:
     unit, places, name = (INCH**3, 1, "in³") if inches else (LITRE, 2, "litres")
 
     def shown(value: float) -> str:
-        return f"{value / unit:.{places}f}"
+        return figure(f"{value / unit:.{places}f}")
 
     timed = any(r.hours is not None for r in rows)
     lines = [
         (str(r.layer), shown(r.blank), shown(r.finished), shown(r.volume),
-         "" if r.hours is None else f"{r.hours:.1f}")
+         "" if r.hours is None else figure(f"{r.hours:.1f}"))
         for r in rows
     ]  # fmt: skip
-    hours = f"{sum(r.hours or 0.0 for r in rows):.1f}" if timed else ""
-    lines.append(("all", shown(sum(r.blank for r in rows)), shown(sum(r.finished for r in rows)),
-                  shown(sum(r.volume for r in rows)), hours))  # fmt: skip
+    hours = figure(f"{sum(r.hours or 0.0 for r in rows):.1f}") if timed else ""
+    lines.append(
+        (
+            say("all"),
+            shown(sum(r.blank for r in rows)),
+            shown(sum(r.finished for r in rows)),
+            shown(sum(r.volume for r in rows)),
+            hours,
+        )
+    )
     return Block(
-        f"Wood to take away, {name}",
-        ("layer", "blank", "finished", "to carve", "hours" if timed else ""),
+        say("Wood to take away, {name}", name=name),
+        (say("layer"), say("blank"), say("finished"), say("to carve"), say("hours") if timed else ""),
         (22.0, 28.0, 30.0, 50.0, 48.0),
         (True, False, False, False, False),
         tuple(lines),
@@ -80,25 +94,40 @@ def carving_sheets(book: Book, stack: StackPlan, carving: CarvingPlan) -> list[S
     if not steps and not removed:
         return views
     words = [
-        "Bore the depth holes first, where the plan has them, and colour their bottoms.",
-        "Carve the outer corners of the steps down first: the middle column says how much stands over the finished "
-        "surface. Stop when a step's edge is gone.",
-        "The inner corners are the glue lines you see from outside: the last column says how much wood is left there "
-        "before the finished surface. Where it is least, go with rasp and scraper only.",
-        "Check with the section templates and the table of offsets as you come near.",
+        say("Bore the depth holes first, where the plan has them, and colour their bottoms."),
+        say(
+            "Carve the outer corners of the steps down first: the middle column says how much stands over the "
+            "finished surface. Stop when a step's edge is gone."
+        ),
+        say(
+            "The inner corners are the glue lines you see from outside: the last column says how much wood is left "
+            "there before the finished surface. Where it is least, go with rasp and scraper only."
+        ),
+        say("Check with the section templates and the table of offsets as you come near."),
     ]
     inches = in_inches(book.units)
     if carving.rate is not None:
-        rate = f"{carving.rate * LITRE / INCH**3:.0f} in³" if inches else f"{carving.rate:g} litres"
-        words.append(f"Hours at your own rate of {rate} an hour.")
+        sentence = (
+            mark("Hours at your own rate of {rate:.0f} in³ an hour.")
+            if inches
+            else mark("Hours at your own rate of {rate:g} litres an hour.")
+        )
+        words.append(say(sentence, rate=carving.rate * (LITRE / INCH**3 if inches else 1.0)))
     else:
-        measure = f"in³ ({LITRE / INCH**3:.0f} are a litre)" if inches else "litres"
-        words.append(f"No time is stated: measure how many {measure} you carve in an hour and give it with the plan.")
-    blocks = [notes("In this order", [*words, GRINDER], WIDTH)]
+        sentence = (
+            mark(
+                "No time is stated: measure how many in³ ({litre:.0f} are a litre) you carve in an hour and give it "
+                "with the plan."
+            )
+            if inches
+            else say("No time is stated: measure how many litres you carve in an hour and give it with the plan.")
+        )
+        words.append(say(sentence, litre=LITRE / INCH**3))
+    blocks = [notes(say("In this order"), [*words, say(GRINDER)], WIDTH)]
     if steps:
         blocks.append(_steps(steps, book.units))
     if removed:
         blocks.append(_removed(removed, book.units))
-    title = f"{stack.name}, carving guide"
-    block = block_of(book, "Carving guide", f"{stack.name}-carving", title, note=book.sizes_note)
+    title = say("{stack}, carving guide", stack=stack.name)
+    block = block_of(book, say("Carving guide"), f"{stack.name}-carving", title, note=book.sizes_note)
     return views + table_pages("carving", title, book.desk, block, blocks, WIDTH, stack.name)

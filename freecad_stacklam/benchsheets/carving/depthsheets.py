@@ -32,10 +32,12 @@ from freecad_stacklam.benchsheets.pages.tablepages import table_pages
 from freecad_stacklam.benchsheets.pages.tilepages import spaces_for, tile_pages
 from freecad_stacklam.benchsheets.pages.tiling import tile
 from freecad_stacklam.benchsheets.pages.titleblock import block_of
+from freecad_stacklam.lamination.keywords import shown
 from freecad_stacklam.lamination.plan.carving import CarvingPlan, DepthMap
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.tolerances import SAME_LINE
+from freecad_stacklam.lamination.words import mark, say, say_many
 
 #: What is drawn in a hole's circle to tell the stops apart, in their order: its name, corners, and where each of its
 #: figures has its first corner, degrees: told apart however the page is turned, the diamond from the square by its
@@ -140,9 +142,10 @@ def _map_sheets(book: Book, stack: StackPlan, depth_map: DepthMap) -> list[Sheet
     wood = turned(_mirrored(_steps(stack, depth_map.face)[0], depth_map.face), turn)
     places = Places.on_tiles(tiling, turned(every, turn), wood)
     _label_holes(places, depth_map, turn, units)
-    places.near((0.0, 0.0), text_width("axis", PLAIN), PLAIN, lambda x, y: (Text((x, y), "axis", PLAIN),))
+    places.near((0.0, 0.0), text_width(say("axis"), PLAIN), PLAIN, lambda x, y: (Text((x, y), say("axis"), PLAIN),))
     x0, y0, x1, y1 = wood.bounds
-    for words, at in (("FRONT", (0.0, -1.0)), ("RIGHT" if depth_map.face == "top" else "LEFT", (1.0, 0.0))):
+    side = say("RIGHT") if depth_map.face == "top" else say("LEFT")
+    for words, at in ((say("FRONT"), (0.0, -1.0)), (side, (1.0, 0.0))):
         end = turned(Point(at[0] * (x1 - x0), at[1] * (y1 - y0)), turn)
         ray = shapely.intersection(shapely.LineString([(0, 0), end.coords[0]]), wood)
         spot = shapely.get_coordinates(ray)[-1] if not ray.is_empty else np.array([0.0, 0.0])
@@ -156,23 +159,41 @@ def _map_sheets(book: Book, stack: StackPlan, depth_map: DepthMap) -> list[Sheet
     fields = Fields(
         (
             joined(plan.title, stack.name),
-            f"Depth holes from {'below, seen from below' if below else 'the top'}: {len(depth_map.holes)} holes",
-            f"bit {bit.name}, Ø {bit_text(bit.diameter, units)}; leaves {least_text(depth_map.leave, units)}",
-            f"beside each hole: stop, depth to the tip in {unit_words(units)}",
-            "marks: " + ", ".join(f"{s.stop} {mark_of(s.stop)}" for s in depth_map.stops[: len(STOP_MARKS)]),
-            joined(sheet_line("Depth holes"), plan.date),
-            joined(f"part {stack.name}", f"plan {book.revision}", plan.author),
+            say(
+                mark("Depth holes from below, seen from below: {holes} holes")
+                if below
+                else mark("Depth holes from the top: {holes} holes"),
+                holes=len(depth_map.holes),
+            ),
+            say(
+                "bit {bit}, Ø {diameter}; leaves {leave}",
+                bit=bit.name,
+                diameter=bit_text(bit.diameter, units),
+                leave=least_text(depth_map.leave, units),
+            ),
+            say("beside each hole: stop, depth to the tip in {unit}", unit=unit_words(units)),
+            say(
+                "marks: {marks}",
+                marks=", ".join(f"{s.stop} {shown(mark_of(s.stop))}" for s in depth_map.stops[: len(STOP_MARKS)]),
+            ),
+            joined(sheet_line(say("Depth holes")), plan.date),
+            joined(say("part {stack}", stack=stack.name), say("plan {revision}", revision=book.revision), plan.author),
         ),
         number="D",
-        above_number="DEPTH HOLES",
-        below_number="UNDERSIDE" if below else "TOP",
+        above_number=say("DEPTH HOLES"),
+        below_number=say("UNDERSIDE") if below else say("TOP"),
         legend=(
-            ("cut", "edge of the outermost layer"), ("next", "edges of the layers under it"),
-            ("finished", "finished form at this face"), ("thin", "hole"), ("trim", "trim, join on the crosses"),
+            ("cut", say("edge of the outermost layer")),
+            ("next", say("edges of the layers under it")),
+            ("finished", say("finished form at this face")),
+            ("thin", say("hole")),
+            ("trim", say("trim, join on the crosses")),
         ),
         front=-90.0 - turn,
-    )  # fmt: skip
-    title = f"{stack.name}, depth holes, {'underside' if below else 'top'}"
+    )
+    title = say(
+        mark("{stack}, depth holes, underside") if below else mark("{stack}, depth holes, top"), stack=stack.name
+    )
     strip = title_strip(tiling.paper, fields)
     return tile_pages("depth holes", title, tiling, lying, places, strip, stack.name, in_plan=not below)
 
@@ -183,37 +204,71 @@ def _schedule(book: Book, stack: StackPlan, depth_map: DepthMap) -> list[Sheet]:
     width = 134.0 if units.both else 90.0
     bit = depth_map.bit
     words = [
-        f"Bit: {bit.name}, {bit_text(bit.diameter, units)} wide; its point leads by {most_text(bit.point, units)} "
-        "and is counted: depths are to the tip.",
-        f"Every hole stops {least_text(depth_map.leave, units)} or more above the finished surface. Set the stop once "
-        "for each group, measure it on the bit, and bore a trial hole in waste.",
-        "Depths count from the rough surface where the hole begins, before anything is carved.",
-        "Colour the bottoms; carve until the colour is about to vanish.",
+        say(
+            "Bit: {bit}, {diameter} wide; its point leads by {point} and is counted: depths are to the tip.",
+            bit=bit.name,
+            diameter=bit_text(bit.diameter, units),
+            point=most_text(bit.point, units),
+        ),
+        say(
+            "Every hole stops {leave} or more above the finished surface. Set the stop once for each group, measure "
+            "it on the bit, and bore a trial hole in waste.",
+            leave=least_text(depth_map.leave, units),
+        ),
+        say("Depths count from the rough surface where the hole begins, before anything is carved."),
+        say("Colour the bottoms; carve until the colour is about to vanish."),
     ]
     most = depth_map.leave + max((h.deepest - h.depth for h in depth_map.holes), default=0.0)
     words.append(
-        f"Depths are rounded up towards you, to {len(depth_map.stops)} settings of the stop: up to "
-        f"{fine_text(most, units, 'up')} of wood is left under a hole whose colour is gone; go on by template."
+        say(
+            "Depths are rounded up towards you, to {stops} settings of the stop: up to {most} of wood is left under "
+            "a hole whose colour is gone; go on by template.",
+            stops=len(depth_map.stops),
+            most=fine_text(most, units, "up"),
+        )
     )
-    words += [f"Left out: {count} place{'s' if count > 1 else ''}, {reason}." for reason, count in depth_map.dropped]
-    blocks = [notes("How to bore them", [*words, DRILL], width - 6.0)]
+    words += [
+        say_many("Left out: {count} place, {reason}.", "Left out: {count} places, {reason}.", count, reason=reason)
+        for reason, count in depth_map.dropped
+    ]
+    blocks = [notes(say("How to bore them"), [*words, say(DRILL)], width - 6.0)]
     stops = tuple(
-        (str(s.stop), mark_of(s.stop), least_number(s.depth, units), str(s.count), s.bit) for s in depth_map.stops
+        (str(s.stop), shown(mark_of(s.stop)), least_number(s.depth, units), str(s.count), s.bit)
+        for s in depth_map.stops
     )
     blocks.append(
-        Block(f"Stops, {unit_name(units)}", ("stop", "mark", "to the tip", "holes", "bit"),
-              (9.0, 21.0, 18.0, 12.0, 30.0), (True, True, False, False, True), stops)
-    )  # fmt: skip
+        Block(
+            say("Stops, {unit}", unit=unit_name(units)),
+            (say("stop"), say("mark"), say("to the tip"), say("holes"), say("bit")),
+            (9.0, 21.0, 18.0, 12.0, 30.0),
+            (True, True, False, False, True),
+            stops,
+        )
+    )
     for stop in depth_map.stops:
         holes = sorted((h for h in depth_map.holes if h.stop == stop.stop), key=lambda h: (-h.y, h.x))
         rows = tuple((number(h.x, units), number(h.y, units), number(h.surface, units)) for h in holes)
         blocks.append(
-            Block(f"Stop {stop.stop} ({mark_of(stop.stop)}): {least_text(stop.depth, units)} deep",
-                  ("x", "y", "begins at height"), (26.0, 26.0, 38.0), (False, False, False), rows)
-        )  # fmt: skip
-    face = "underside" if depth_map.face == "bottom" else "top"
-    title = f"{stack.name}, depth holes, {face}, schedule"
-    block = block_of(book, "Depth-hole schedule", f"{stack.name}-depth", title, note=book.sizes_note)
+            Block(
+                say(
+                    "Stop {stop} ({mark}): {depth} deep",
+                    stop=stop.stop,
+                    mark=shown(mark_of(stop.stop)),
+                    depth=least_text(stop.depth, units),
+                ),
+                ("x", "y", say("begins at height")),
+                (26.0, 26.0, 38.0),
+                (False, False, False),
+                rows,
+            )
+        )
+    title = say(
+        mark("{stack}, depth holes, underside, schedule")
+        if depth_map.face == "bottom"
+        else mark("{stack}, depth holes, top, schedule"),
+        stack=stack.name,
+    )
+    block = block_of(book, say("Depth-hole schedule"), f"{stack.name}-depth", title, note=book.sizes_note)
     return table_pages("depth holes", title, book.desk, block, blocks, width, stack.name)
 
 

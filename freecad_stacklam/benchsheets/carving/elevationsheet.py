@@ -16,6 +16,7 @@ from freecad_stacklam.lamination.lengths import rounded_down
 from freecad_stacklam.lamination.plan.carving import CarvingPlan, Elevation
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.tolerances import HALF_SHOWN
+from freecad_stacklam.lamination.words import mark, say
 
 #: A column of figures beside a view, and that of the heights, mm; wider where each is written twice.
 FIGURE, HEIGHT, BOTH = 15.0, 16.0, 2.0
@@ -54,14 +55,23 @@ def _extent(view: Elevation) -> tuple[float, float]:
     return min(ends), max(ends)
 
 
+#: The title of a sheet with one view, and the caption over a view.
+_TITLES = {"front": mark("{stack}, elevation, from the front"), "right": mark("{stack}, elevation, from the right")}
+_CAPTIONS = {"front": mark("from the front"), "right": mark("from the right")}
+
+
 def _sheet(book: Book, stack: StackPlan, views: Sequence[Elevation], n: int, page: Paper, wide: float) -> Sheet:
     space = drawing_space(page)
-    side = "" if len(views) > 1 else f", from the {views[0].side}"
-    title = f"{stack.name}, elevation{side}"
+    title = say(mark("{stack}, elevation") if len(views) > 1 else _TITLES[views[0].side], stack=stack.name)
     marks: list[Mark] = [
-        Text((space.x + 2.0, page.height - page.margin - LARGE), f"{title}, scale 1:{n}", LARGE, bold=True,
-             fit=space.width - 4.0)
-    ]  # fmt: skip
+        Text(
+            (space.x + 2.0, page.height - page.margin - LARGE),
+            say("{title}, scale 1:{scale}", title=title, scale=n),
+            LARGE,
+            bold=True,
+            fit=space.width - 4.0,
+        )
+    ]
     top = space.y + space.height - PAGE_HEAD
     for view in views:
         low, high = _extent(view)
@@ -72,11 +82,12 @@ def _sheet(book: Book, stack: StackPlan, views: Sequence[Elevation], n: int, pag
         marks += _view(stack, view, left, foot, n, book.units, wide)
         top = foot - BELOW
     unit = unit_words(book.units)
-    words = (
-        f"Figures in {unit}, level in this view, rounded down. From corner: from the step's outer corner in to the "
+    words = say(
+        "Figures in {unit}, level in this view, rounded down. From corner: from the step's outer corner in to the "
         "finished surface. At inner corner (ringed): wood over the finished surface there, left when the step is gone. "
         "What stands out further in front or behind hides the rest: for other directions see the table of offsets. "
-        "Gaps between pieces have no figures here."
+        "Gaps between pieces have no figures here.",
+        unit=unit,
     )
     for i, line in enumerate(wrapped(words, PLAIN, 1.15 * space.width)):
         marks.append(Text((space.x + 2.0, space.y + WORDS - 7.0 - 4.4 * i), line, PLAIN, fit=space.width - 4.0))
@@ -84,11 +95,22 @@ def _sheet(book: Book, stack: StackPlan, views: Sequence[Elevation], n: int, pag
         page,
         (
             joined(book.plan.title, stack.name),
-            f"Elevation of the stepped block, {length_text(stack.height, book.units)} high, scale 1:{n}",
-            sheet_line("Carving guide"),
-            joined(f"part {stack.name}", f"plan {book.revision}", book.plan.author, book.plan.date),
-            "Line kinds: wide = blanks and glue lines, dash-dot-dot = finished profile, ring = inner corner, "
-            "dash-dot = axis.",
+            say(
+                "Elevation of the stepped block, {height} high, scale 1:{count}",
+                height=length_text(stack.height, book.units),
+                count=n,
+            ),
+            sheet_line(say("Carving guide")),
+            joined(
+                say("part {stack}", stack=stack.name),
+                say("plan {revision}", revision=book.revision),
+                book.plan.author,
+                book.plan.date,
+            ),
+            say(
+                "Line kinds: wide = blanks and glue lines, dash-dot-dot = finished profile, ring = inner corner, "
+                "dash-dot = axis."
+            ),
         ),
     )
     return Sheet(
@@ -112,7 +134,7 @@ def _view(stack: StackPlan, view: Elevation, left: float, foot: float, n: int, u
     axis = at(0.0, 0.0)[0]
     if low < 0.0 < high:
         marks.append(Polyline(((axis, foot - 3.0), (axis, foot + stack.height / n + 3.0)), "centre"))
-    caption = f"from the {view.side}"
+    caption = say(_CAPTIONS[view.side])
     marks.append(
         Text((left + (high - low) / 2 / n, foot + stack.height / n + HEAD - 6.0), caption, STRONG, "centre", bold=True)
     )
@@ -155,12 +177,12 @@ def _figures(  # type: ignore[no-untyped-def]
     places = {"left": (left - CLEAR, -1.0), "right": (right + CLEAR, 1.0)}
     for edge, sign in places.values():
         align = "right" if sign < 0 else "left"
-        for i, (first, second) in enumerate((("at inner", "corner"), ("from", "corner"))):
+        for i, (first, second) in enumerate(((say("at inner"), say("corner")), (say("from"), say("corner")))):
             x = edge + sign * i * column
             marks.append(Text((x, head + 2.6), first, NOTE, align))
             marks.append(Text((x, head), second, NOTE, align))
     x = left - CLEAR - 2 * column
-    marks.append(Text((x, head), "height", NOTE, "right"))
+    marks.append(Text((x, head), say("height"), NOTE, "right"))
     row_of = dict(zip([layer.number for layer in stack.layers[:-1]], rows))
     for number_of, height in zip(row_of, heights):
         marks.append(Text((x, row_of[number_of] - letter / 2), number(height, units), letter, "right"))
@@ -176,7 +198,7 @@ def _figures(  # type: ignore[no-untyped-def]
         align = "right" if sign < 0 else "left"
         shown = ["–" if v is None else _down(v, units) for v in (corner.at_inner, corner.from_outer)]
         if flush:
-            shown[0] = "flush"
+            shown[0] = say("flush")
         for i, text in enumerate(shown):
             marks.append(Text((edge + sign * i * column, row - letter / 2), text, letter, align, fit=column - 1.5))
     return marks

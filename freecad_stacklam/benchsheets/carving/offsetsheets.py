@@ -16,12 +16,14 @@ from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import Units, number, text_width, unit_name
 from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, Sheet
 from freecad_stacklam.benchsheets.pages.blocks import GAP, Block, notes
+from freecad_stacklam.benchsheets.pages.continued import next_page
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.benchsheets.pages.tablepages import HEADING, table_pages
 from freecad_stacklam.benchsheets.pages.titleblock import block_of
 from freecad_stacklam.lamination.plan.carving import CarvingPlan, Offset
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.tolerances import FORM_STEP
+from freecad_stacklam.lamination.words import figure, mark, say
 
 #: Width of the column of directions, and least width of the others, mm: wider where their figures are.
 DIRECTION, CELL = 20.0, 11.0
@@ -45,15 +47,15 @@ def _columns(rows: Iterable[Offset]) -> list[_Column]:
 
 def _glue_line(row: Offset) -> str:
     if row.below is None:
-        return "foot"
-    return "top" if row.above is None else f"{row.below}/{row.above}"
+        return say("foot")
+    return say("top") if row.above is None else f"{row.below}/{row.above}"
 
 
 def _direction(row: Offset, units: Units, along: float) -> str:
     if row.kind == "azimuth":
-        return f"{row.at:g}°"
+        return figure(f"{row.at:g}°")
     side = (row.direction - along) % 360.0
-    return f"{number(row.at, units)} {'left' if side < 180.0 else 'right'}"
+    return say(mark("{at} left") if side < 180.0 else mark("{at} right"), at=number(row.at, units))
 
 
 def _stepped(row: Offset) -> bool:
@@ -101,11 +103,11 @@ def _matrix(
     for start in range(0, len(columns), each):
         shown = columns[start : start + each]
         pad = ("",) * (room - len(shown))
-        lines: list[tuple[str, ...]] = [("glue line", *(_glue_line(c.first) for c in shown), *pad)]
+        lines: list[tuple[str, ...]] = [(say("glue line"), *(_glue_line(c.first) for c in shown), *pad)]
         if own or any(c.first.piece > 1 for c in columns):
-            lines.append(("piece", *(str(c.first.piece) for c in shown), *pad))
+            lines.append((say("piece"), *(str(c.first.piece) for c in shown), *pad))
         if own:
-            for i, name in enumerate(("middle at x", "middle at y")):
+            for i, name in enumerate((say("middle at x"), say("middle at y"))):
                 lines.append((name, *(number(c.first.centre[i], units) for c in shown), *pad))
         # The directions of all columns, so that every part has the same rows.
         keys = sorted({key for c in columns for key in c.rows}, key=lambda k: (k[0], -((k[1] - along) % 360.0)))
@@ -115,13 +117,18 @@ def _matrix(
             lines.append((name, *("–" if r is None else tell(r) for r in here), *pad))
             deep = 0 if carved else max((len(r.inner) for r in here if r is not None), default=0)
             lines += [
-                ("  further in", *("" if r is None else _inner(i, units)(r) for r in here), *pad) for i in range(deep)
+                (f"  {say('further in')}", *("" if r is None else _inner(i, units)(r) for r in here), *pad)
+                for i in range(deep)
             ]
-        more = f"{title}, part {start // each + 1} of {parts}" if parts > 1 else title
+        more = (
+            say("{title}, part {part} of {parts}", title=title, part=start // each + 1, parts=parts)
+            if parts > 1
+            else title
+        )
         blocks.append(
             Block(
                 more,
-                ("height", *(number(c.first.height, units) for c in shown), *pad),
+                (say("height"), *(number(c.first.height, units) for c in shown), *pad),
                 (DIRECTION, *(cell,) * room),
                 (True, *(False,) * room),
                 tuple(lines),
@@ -135,29 +142,38 @@ def _notes(rows: Sequence[Offset], units: Units, width: float) -> Block:
     kinds = {row.kind for row in rows}
     if "azimuth" in kinds:
         words.append(
-            "Directions are degrees round from RIGHT to the left, seen from above: 90° is the back, 180° the left, "
-            "270° FRONT. A figure is the distance from the axis to the finished surface at that glue line, square to "
-            "the axis; from a piece's own middle where the table says so."
+            say(
+                "Directions are degrees round from RIGHT to the left, seen from above: 90° is the back, 180° the "
+                "left, 270° FRONT. A figure is the distance from the axis to the finished surface at that glue line, "
+                "square to the axis; from a piece's own middle where the table says so."
+            )
         )
     if "station" in kinds:
         words.append(
-            "Stations lie along the centre line through the axis, half-breadths square to it, to its left and right."
+            say(
+                "Stations lie along the centre line through the axis, half-breadths square to it, to its left and "
+                "right."
+            )
         )
-    words.append("A dash: the ray meets nothing of the piece there.")
+    words.append(say("A dash: the ray meets nothing of the piece there."))
     if any(row.inner for row in rows):
         words.append(
-            "“Further in”: the ray crosses the piece's surface again, from the outside in: the far side of a hole, a "
-            "hollow side, another arm of the same piece."
+            say(
+                "“Further in”: the ray crosses the piece's surface again, from the outside in: the far side of a "
+                "hole, a hollow side, another arm of the same piece."
+            )
         )
     if any(_stepped(row) for row in rows):
-        words.append("Two figures with a stroke: the form has a step on the glue line; lower face first.")
+        words.append(say("Two figures with a stroke: the form has a step on the glue line; lower face first."))
     words.append(
-        "To carve off: from the edge of the blank that stands out further at that glue line to the finished surface, "
-        "along the ray."
+        say(
+            "To carve off: from the edge of the blank that stands out further at that glue line to the finished "
+            "surface, along the ray."
+        )
     )
     if any(row.cut is None for row in rows):
-        words.append("A star: the blank runs on into another piece there, and has no edge on this ray.")
-    return notes(f"How to read the tables, {unit_name(units)}", words, width)
+        words.append(say("A star: the blank runs on into another piece there, and has no edge on this ray."))
+    return notes(say("How to read the tables, {unit}", unit=unit_name(units)), words, width)
 
 
 def offset_sheets(book: Book, stack: StackPlan, carving: CarvingPlan) -> list[Sheet]:
@@ -171,23 +187,38 @@ def offset_sheets(book: Book, stack: StackPlan, carving: CarvingPlan) -> list[Sh
     units = book.units
     width = drawing_space(book.desk.portrait()).width - 4.0
     blocks = [_notes(rows, units, width - 6.0)]
-    for kind, about, title in (
-        ("azimuth", "axis", "{} from the axis"),
-        ("azimuth", "own centre", "{} from each piece's own middle"),
-        ("station", "axis", "{} from the centre line"),
+    for kind, about, surface, off in (
+        (
+            "azimuth",
+            "axis",
+            mark("Finished surface, from the axis"),
+            mark("To carve off, along the ray from the axis"),
+        ),
+        (
+            "azimuth",
+            "own centre",
+            mark("Finished surface, from each piece's own middle"),
+            mark("To carve off, along the ray from each piece's own middle"),
+        ),
+        (
+            "station",
+            "axis",
+            mark("Finished surface, from the centre line"),
+            mark("To carve off, along the ray from the centre line"),
+        ),
     ):
         chosen = [row for row in rows if row.kind == kind and row.about == about]
         if not chosen:
             continue
         along = _along(chosen) if kind == "station" else 0.0
         columns = _columns(chosen)
-        blocks += _matrix(title.format("Finished surface,"), columns, units, width, along)
-        blocks += _matrix(title.format("To carve off, along the ray"), columns, units, width, along, carved=True)
-    title = f"{stack.name}, table of offsets"
-    block = block_of(book, "Table of offsets", f"{stack.name}-offsets", title, note=book.sizes_note)
+        blocks += _matrix(say(surface), columns, units, width, along)
+        blocks += _matrix(say(off), columns, units, width, along, carved=True)
+    title = say("{stack}, table of offsets", stack=stack.name)
+    block = block_of(book, say("Table of offsets"), f"{stack.name}-offsets", title, note=book.sizes_note)
     sheets: list[Sheet] = []
     for group in _whole(blocks, drawing_space(book.desk.portrait()).height - HEADING - 2.0):
-        name = title if not sheets else f"{title}, continued"
+        name = title if not sheets else next_page(title)
         sheets += table_pages("offsets", name, book.desk, block, group, width, stack.name)
     return sheets
 

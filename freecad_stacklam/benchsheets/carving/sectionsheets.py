@@ -23,8 +23,10 @@ from freecad_stacklam.benchsheets.pages.labels import Places, Rows
 from freecad_stacklam.benchsheets.pages.strip import Fields, joined, sheet_line, title_strip
 from freecad_stacklam.benchsheets.pages.tilepages import spaces_for, tile_pages
 from freecad_stacklam.benchsheets.pages.tiling import BORDER, DrawingSpace, tile
+from freecad_stacklam.lamination.keywords import shown
 from freecad_stacklam.lamination.plan.carving import CarvingPlan, SectionTemplate
 from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.words import figure, mark, say
 
 #: Glue lines and the axis run out over the profile by this, mm.
 RUN_OUT = 4.0
@@ -33,22 +35,30 @@ LETTERING = ((LARGE, STRONG), (STRONG, PLAIN), (PLAIN, NOTE))
 #: Room round a title that stands under its outline, mm.
 ROUND_TITLE = 3.0
 
+#: What an outline is: said where it is shown.
+PATTERN, GAUGE = mark("PATTERN"), mark("GAUGE")
+_GAUGES = {
+    "right": mark("gauge, right"),
+    "left": mark("gauge, left"),
+    "above": mark("gauge, above"),
+    "below": mark("gauge, below"),
+}
 #: How a gauge is held, by its side in the plane of the template.
 HELD = {
-    "right": "hold it against the right side",
-    "left": "hold it against the left side",
-    "above": "hold it on from above",
-    "below": "hold it on from below",
+    "right": mark("hold it against the right side"),
+    "left": mark("hold it against the left side"),
+    "above": mark("hold it on from above"),
+    "below": mark("hold it on from below"),
 }
 
 
 def _seen(template: SectionTemplate) -> str:
     """From where the template shows the piece, in the maker's words."""
     if template.kind == "level":
-        return "seen from above"
+        return say("seen from above")
     if template.azimuth is None:
-        return "in the plane's own directions"
-    return f"right is {template.azimuth:g}° (0° is RIGHT, 90° the back)"
+        return say("in the plane's own directions")
+    return say("right is {azimuth:g}° (0° is RIGHT, 90° the back)", azimuth=template.azimuth)
 
 
 def _lines(template: SectionTemplate, area: MultiPolygon, pen: str) -> list[tuple[str, MultiLineString]]:
@@ -57,10 +67,10 @@ def _lines(template: SectionTemplate, area: MultiPolygon, pen: str) -> list[tupl
     window = shapely.box(x0 - RUN_OUT, y0 - RUN_OUT, x1 + RUN_OUT, y1 + RUN_OUT)
     marks: list[shapely.LineString] = []
     axis: list[shapely.LineString] = []
-    for mark in template.marks:
-        line = shapely.LineString([mark.start, mark.end]).intersection(window)
+    for placed in template.marks:
+        line = shapely.LineString([placed.start, placed.end]).intersection(window)
         if line.geom_type == "LineString" and line.length > 1.0:
-            (axis if mark.name in ("axis", "middle") else marks).append(line)
+            (axis if placed.name in ("axis", "middle") else marks).append(line)
     if marks:
         lines.append(("fine", MultiLineString(marks)))
     if axis:
@@ -70,17 +80,18 @@ def _lines(template: SectionTemplate, area: MultiPolygon, pen: str) -> list[tupl
 
 def _label_marks(places: Places, template: SectionTemplate, area: MultiPolygon, turn: float) -> None:
     """The names of the glue lines on their lines, near the profile's edge."""
-    for mark in template.marks:
-        line = shapely.LineString([mark.start, mark.end]).intersection(area)
+    for placed in template.marks:
+        line = shapely.LineString([placed.start, placed.end]).intersection(area)
         parts = [p for p in shapely.get_parts(line) if p.geom_type == "LineString" and p.length > 0]
         if not parts:
             continue
         place = max(parts, key=lambda p: p.length).interpolate(0.85, normalized=True)
         x, y = shapely.get_coordinates(turned(place, turn))[0].tolist()
-        width = text_width(mark.name, NOTE)
+        words = shown(placed.name)
+        width = text_width(words, NOTE)
 
-        def rows(a: float, b: float, name: str = mark.name) -> tuple[Mark, ...]:
-            return (Text((a, b), name, NOTE),)
+        def rows(a: float, b: float, words: str = words) -> tuple[Mark, ...]:
+            return (Text((a, b), words, NOTE),)
 
         # Level with the place or along the line to either side, over the line or under it.
         along = np.array([0.0, -4.0, 4.0, -8.0, 8.0, -12.0, -16.0, -20.0, -24.0, -28.0, -32.0])
@@ -90,11 +101,12 @@ def _label_marks(places: Places, template: SectionTemplate, area: MultiPolygon, 
 
 def _lettered(words: tuple[str, str, str], first: float, other: float) -> tuple[float, float, Rows]:
     """The title in lettering of those heights: its width and height, and how it is drawn at a lower left corner."""
-    width = max(text_width(words[0], first, bold=True), *(text_width(w, other) for w in words[1:]))
+    kind = say(words[0])
+    width = max(text_width(kind, first, bold=True), *(text_width(w, other) for w in words[1:]))
 
     def rows(x: float, y: float) -> tuple[Mark, ...]:
         return (
-            Text((x, y + 3.4 * other), words[0], first, bold=True),
+            Text((x, y + 3.4 * other), kind, first, bold=True),
             Text((x, y + 1.6 * other), words[1], other),
             Text((x, y), words[2], other),
         )
@@ -129,21 +141,28 @@ def _one(
     fields = Fields(
         (
             joined(book.plan.title, stack.name),
-            f"{words[0]}, {template.name}",
+            f"{say(words[0])}, {template.name}",
             f"{size_text(x1 - x0, y1 - y0, book.units)}, {words[2]}",
-            "glue on card or thin plywood; cut on the wide line",
-            joined(sheet_line("Section template"), book.plan.date),
-            joined(f"part {stack.name}", f"plan {book.revision}", book.plan.author),
+            say("glue on card or thin plywood; cut on the wide line"),
+            joined(sheet_line(say("Section template")), book.plan.date),
+            joined(
+                say("part {stack}", stack=stack.name), say("plan {revision}", revision=book.revision), book.plan.author
+            ),
         ),
-        legend=(("cut", "cut here"), ("fine", "glue lines"), ("centre", "axis"), ("trim", "trim, join on the crosses")),
-        number=f"{template.azimuth:g}°" if template.azimuth is not None else "S",
-        above_number=words[0],
-        below_number="inside" if words[0] == "GAUGE" else "outside",
+        legend=(
+            ("cut", say("cut here")),
+            ("fine", say("glue lines")),
+            ("centre", say("axis")),
+            ("trim", say("trim, join on the crosses")),
+        ),
+        number=figure(f"{template.azimuth:g}°") if template.azimuth is not None else "S",
+        above_number=say(words[0]),
+        below_number=say("inside") if words[0] == GAUGE else say("outside"),
         front=None if template.kind == "plane" else -90.0 - tiling.turn,
-        front_word="FLOOR" if template.kind == "vertical" else "FRONT",
+        front_word=say("FLOOR") if template.kind == "vertical" else say("FRONT"),
     )
     strip = title_strip(tiling.paper, fields)
-    title = f"{stack.name}, section {template.name}, {name}"
+    title = say("{stack}, section {template}, {name}", stack=stack.name, template=template.name, name=name)
     return tile_pages("section", title, tiling, lying, places, strip, stack.name, in_plan=template.kind == "level")
 
 
@@ -207,12 +226,14 @@ def _outlines(stack: StackPlan, carving: CarvingPlan) -> list[_Outline]:
     for template in carving.templates:
         if template.stack != stack.name:
             continue
-        words = ("PATTERN", f"{stack.name}, {template.name}", _seen(template))
-        found.append(_Outline(template, template.form, words, "profile"))
+        words = (PATTERN, f"{stack.name}, {template.name}", _seen(template))
+        found.append(_Outline(template, template.form, words, say("profile")))
         for gauge in template.gauges:
-            held = HELD[gauge.side] + ("; it bridges hollows there" if gauge.spans else "")
-            words = ("GAUGE", f"{stack.name}, {template.name}", held)
-            found.append(_Outline(template, gauge.area, words, f"gauge, {gauge.side}"))
+            held = say(HELD[gauge.side])
+            if gauge.spans:
+                held = say("{held}; it bridges hollows there", held=held)
+            words = (GAUGE, f"{stack.name}, {template.name}", held)
+            found.append(_Outline(template, gauge.area, words, say(_GAUGES[gauge.side])))
     return found
 
 
@@ -233,19 +254,26 @@ def _shared(book: Book, stack: StackPlan, outlines: Sequence[_Outline], space: D
     fields = Fields(
         (
             joined(book.plan.title, stack.name),
-            f"{len(outlines)} patterns and gauges, {'level' if kind == 'level' else 'upright'}",
-            "what each is stands on it: cut them apart first",
-            "glue on card or thin plywood; cut on the wide line",
-            joined(sheet_line("Section templates"), book.plan.date),
-            joined(f"part {stack.name}", f"plan {book.revision}", book.plan.author),
+            say(
+                mark("{count} patterns and gauges, level")
+                if kind == "level"
+                else mark("{count} patterns and gauges, upright"),
+                count=len(outlines),
+            ),
+            say("what each is stands on it: cut them apart first"),
+            say("glue on card or thin plywood; cut on the wide line"),
+            joined(sheet_line(say("Section templates")), book.plan.date),
+            joined(
+                say("part {stack}", stack=stack.name), say("plan {revision}", revision=book.revision), book.plan.author
+            ),
         ),
-        legend=(("cut", "cut here"), ("fine", "glue lines"), ("centre", "axis")),
+        legend=(("cut", say("cut here")), ("fine", say("glue lines")), ("centre", say("axis"))),
         number="S",
-        above_number="PATTERNS",
+        above_number=say("PATTERNS"),
         front=-90.0,
-        front_word="FLOOR" if kind == "vertical" else "FRONT",
+        front_word=say("FLOOR") if kind == "vertical" else say("FRONT"),
     )
-    title = f"{stack.name}, sections together, {n}"
+    title = say("{stack}, sections together, {number}", stack=stack.name, number=n)
     strip = title_strip(tiling.paper, fields)
     return tile_pages("section", title, tiling, lines, places, strip, stack.name, in_plan=False)
 

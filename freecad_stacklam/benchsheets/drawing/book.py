@@ -11,6 +11,7 @@ from freecad_stacklam.benchsheets.drawing.lettering import AnyUnits, Units, unit
 from freecad_stacklam.benchsheets.drawing.paper import Paper, paper_named
 from freecad_stacklam.benchsheets.drawing.revision import plan_revision
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.words import say
 
 
 @dataclass(frozen=True, eq=False)
@@ -33,7 +34,7 @@ class Book:
     @property
     def sizes_note(self) -> str:
         """The title block's note on what unit the sizes are in."""
-        return f"sizes in {unit_words(self.units)}"
+        return say("sizes in {unit}", unit=unit_words(self.units))
 
 
 def book_of(plan: Plan, paper: Paper, units: AnyUnits = "mm", full: Paper | None = None, day: str = "") -> Book:

@@ -19,10 +19,12 @@ from freecad_stacklam.lamination.lengths import (
     format_bore,
     format_length,
     format_thickness,
+    plain_length,
     rounded_down,
     rounded_up,
 )
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import figure, say
 
 #: Fractions of an inch that rules are divided into.
 FRACTIONS = (16, 32, 64)
@@ -102,9 +104,11 @@ class Units:
 
     def __post_init__(self) -> None:
         if self.first not in ("mm", "in"):
-            raise Refusal(f"Lengths cannot be written in “{self.first}”: choose mm or in.")
+            raise Refusal(say("Lengths cannot be written in “{first}”: choose mm or in.", first=self.first))
         if self.fraction not in FRACTIONS:
-            raise Refusal(f"Rules are not divided into 1/{self.fraction} in: choose 16, 32 or 64.")
+            raise Refusal(
+                say("Rules are not divided into 1/{fraction} in: choose 16, 32 or 64.", fraction=self.fraction)
+            )
 
     @property
     def second(self) -> str:
@@ -123,7 +127,9 @@ def units_of(units: AnyUnits) -> Units:
         return units
     found = re.fullmatch(r"(mm|in)(?:/(\d+))?(?:\+(mm|in)(?:/(\d+))?)?", units.replace(" ", ""))
     if found is None or found[1] == found[3]:
-        raise Refusal(f"Lengths cannot be written in “{units}”: choose mm, in, in/16, in/64, mm+in or in+mm.")
+        raise Refusal(
+            say("Lengths cannot be written in “{units}”: choose mm, in, in/16, in/64, mm+in or in+mm.", units=units)
+        )
     return Units(found[1], int(found[2] or found[4] or 32), found[3] is not None)
 
 
@@ -139,18 +145,27 @@ def unit_name(units: Units) -> str:
 
 def unit_words(units: Units) -> str:
     """The unit as it reads in a sentence: “mm”, “inches”, or “inches [mm]”."""
-    return re.sub(r"\bin\b", "inches", unit_name(units))
+    return re.sub(r"\bin\b", say("inches"), unit_name(units))
 
 
 def _bare(length: float, unit: str, fraction: int) -> str:
     return format_length(length, unit, fraction).rpartition(" ")[0]
 
 
-@lru_cache(maxsize=4096)
 def number(length: float, units: Units) -> str:
     """A length without its unit: mm to 0.1, or inches with a fraction (1-3/4); with both, “45 [1-25/32]”."""
-    first = _bare(length, units.first, units.fraction)
-    return f"{first} [{_bare(length, units.second, units.fraction)}]" if units.both else first
+    return figure(_plain_number(length, units))
+
+
+@lru_cache(maxsize=4096)
+def _plain_number(length: float, units: Units) -> str:
+    """The same with a decimal point in every language, so that it can be kept."""
+    first = _plain(length, units.first, units.fraction)
+    return f"{first} [{_plain(length, units.second, units.fraction)}]" if units.both else first
+
+
+def _plain(length: float, unit: str, fraction: int) -> str:
+    return plain_length(length, unit, fraction).rpartition(" ")[0]
 
 
 def _in_each(units: Units, words: str, *lengths: float) -> str:
@@ -203,7 +218,7 @@ def loose_bit_number(diameter: float, units: Units) -> str:
     """The same of a hole that need not fit: among inches the 64th that comes nearest, with what was asked for behind
     it, “21/64 (0.331)”, for no bit of thousandths is sold."""
     asked = bit_number(diameter, units)
-    if units.first != "in" or "." not in asked or " " in asked:
+    if units.first != "in" or figure(".") not in asked or " " in asked:
         return asked
     return f"{_bare(diameter, 'in', 64)} ({asked})"
 
@@ -240,7 +255,7 @@ def _rounded_text(length: float, units: Units, written: Callable[[float, str, in
 
 def range_text(start: float, end: float, units: Units) -> str:
     """Two heights with one unit: “45 to 90 mm”."""
-    return _in_each(units, "{} to {}", start, end)
+    return _in_each(units, say("{start} to {end}", start="{}", end="{}"), start, end)
 
 
 def size_text(a: float, b: float, units: Units) -> str:

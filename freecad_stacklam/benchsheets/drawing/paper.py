@@ -8,8 +8,9 @@ import re
 from dataclasses import dataclass, replace
 from math import isfinite
 
-from freecad_stacklam.lamination.lengths import INCH, format_bit, parse_length, size
+from freecad_stacklam.lamination.lengths import INCH, parse_length, plain_bit, size
 from freecad_stacklam.lamination.refusal import Refusal, either
+from freecad_stacklam.lamination.words import mark, say
 
 #: Scales for reduced drawings, after ISO 5455; 1:1 where it fits.
 SCALES = (1, 2, 5, 10, 20, 50, 100, 200)
@@ -38,7 +39,7 @@ ANSI_Y14_1 = {
 }
 _SIZES = {**ISO_216, **ANSI_Y14_1}
 _OTHER_NAMES = {"a": "Letter", "us letter": "Letter", "tabloid": "B", "us tabloid": "B"}
-KNOWN = "A4, A3, A2, A1, A0, Letter, B (tabloid), C, D, E, or a roll such as “roll 610mm” or “roll 24in”"
+KNOWN = mark("A4, A3, A2, A1, A0, Letter, B (tabloid), C, D, E, or a roll such as “roll 610mm” or “roll 24in”")
 
 
 @dataclass(frozen=True)
@@ -59,14 +60,22 @@ class Paper:
     def __post_init__(self) -> None:
         if not (isfinite(self.margin) and self.margin > 0):
             raise Refusal(
-                f"The printable margin of {self.name} must be more than nothing: "
-                f"{either('10 mm', '3/8 in')} suits most printers."
+                say(
+                    "The printable margin of {paper} must be more than nothing: {margin} suits most printers.",
+                    paper=self.name,
+                    margin=either("10 mm", "3/8 in"),
+                )
             )
         across, along = sorted((self.width, self.height))
         if across - 2 * self.margin < LEAST_WIDTH or along - 2 * self.margin < LEAST_HEIGHT:
             raise Refusal(
-                f"{self.name} leaves {size(max(0.0, across - 2 * self.margin))} between its margins and the check "
-                f"scales and title strip need {size(LEAST_WIDTH)}: take A4, Letter or larger, or a smaller margin."
+                say(
+                    "{paper} leaves {left} between its margins and the check scales and title strip need "
+                    "{room}: take A4, Letter or larger, or a smaller margin.",
+                    paper=self.name,
+                    left=size(max(0.0, across - 2 * self.margin)),
+                    room=size(LEAST_WIDTH),
+                )
             )
 
     @property
@@ -92,14 +101,20 @@ def _roll(text: str) -> Paper:
         width = parse_length(text.removeprefix("roll"), "mm")
     except Refusal:
         raise Refusal(
-            f"The roll “{text}” was not understood: write its width, for instance “roll 610mm” or “roll 24in”."
+            say(
+                "The roll “{text}” was not understood: write its width, for instance “roll 610mm” or “roll 24in”.",
+                text=text,
+            )
         ) from None
     if width > LONGEST_ROLL:
         raise Refusal(
-            f"A roll {size(width)} wide cannot be printed: give the width of the roll in your plotter, such as "
-            f"{either('610 mm', '24 in')}."
+            say(
+                "A roll {width} wide cannot be printed: give the width of the roll in your plotter, such as {example}.",
+                width=size(width),
+                example=either("610 mm", "24 in"),
+            )
         )
-    return Paper(f"roll {format_bit(width)}", width, LONGEST_ROLL, turnable=False, roll=True)
+    return Paper(f"roll {plain_bit(width)}", width, LONGEST_ROLL, turnable=False, roll=True)
 
 
 def paper_named(text: str, margin: float = MARGIN) -> Paper:
@@ -115,7 +130,7 @@ def paper_named(text: str, margin: float = MARGIN) -> Paper:
     name = re.sub(r"^(ansi|us)\s+", "", name)
     by_name = {known.lower(): known for known in _SIZES} | _OTHER_NAMES
     if name not in by_name:
-        raise Refusal(f"No paper is called “{text}”: choose {KNOWN}.")
+        raise Refusal(say("No paper is called “{text}”: choose {known}.", text=text, known=say(KNOWN)))
     width, height = _SIZES[by_name[name]]
     paper = Paper(by_name[name], width, height, margin, turnable=lying is None)
     return paper.turned() if lying and lying[1] == "landscape" else paper

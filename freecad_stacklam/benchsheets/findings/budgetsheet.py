@@ -14,9 +14,10 @@ from freecad_stacklam.benchsheets.pages.closer import closest_pages, space_of
 from freecad_stacklam.lamination.carving.budget import SOURCE, budget_check
 from freecad_stacklam.lamination.findings.budget import AllowanceBudget
 from freecad_stacklam.lamination.tolerances import NO_AREA
+from freecad_stacklam.lamination.words import mark, say
 
 KIND = "budget"
-TITLE = "Budget of the allowance"
+TITLE = mark("Budget of the allowance")
 #: Stacks side by side in one table; from bar to bar, their height, room for names with figures and for these, mm.
 ACROSS, BAR, THICK, NAMES, FIGURES = 4, 3.8, 2.4, 58.0, 26.0
 
@@ -28,18 +29,21 @@ def budget_sheets(book: Book, budgets: Sequence[AllowanceBudget]) -> list[Sheet]
     level = page.top
     if len(budgets) <= ACROSS:
         marks, level = _bars(book, budgets, page.x, page.top, page.width)
-    return closest_pages(book, KIND, TITLE, lambda wide: _blocks(book, budgets, wide), marks, level)
+    return closest_pages(book, KIND, say(TITLE), lambda wide: _blocks(book, budgets, wide), marks, level)
 
 
 def _blocks(book: Book, budgets: Sequence[AllowanceBudget], width: float) -> list[Block]:
     found = [_table(book, budgets[i : i + ACROSS]) for i in range(0, len(budgets), ACROSS)]
     said = [budget_check(budget, book.units.first).says for budget in budgets]
     how = [
-        "Likely: the root of the sum of the squares, as independent errors seldom come together. Worst: the plain sum, "
-        "all to the wrong side at one place. There: the least wood, level or square to the surface, anywhere.",
-        f"By {SOURCE}.",
+        say(
+            "Likely: the root of the sum of the squares, as independent errors seldom come together. Worst: the "
+            "plain sum, all to the wrong side at one place. There: the least wood, level or square to the surface, "
+            "anywhere."
+        ),
+        say("By {source}.", source=SOURCE),
     ]
-    return [*found, notes("Verdict", said, width), notes("How it is reckoned", how, width)]
+    return [*found, notes(say("Verdict"), said, width), notes(say("How it is reckoned"), how, width)]
 
 
 def _table(book: Book, budgets: Sequence[AllowanceBudget]) -> Block:
@@ -53,16 +57,19 @@ def _table(book: Book, budgets: Sequence[AllowanceBudget]) -> Block:
         (step.name, step.why, *(fine(b.items[i].amount, "nearest") for b in budgets)) for i, step in enumerate(steps)
     ]
     rows += [
-        ("Likely", "the root of the sum of their squares", *(fine(b.likely, "up") for b in budgets)),
-        ("Worst", "their sum", *(fine(b.worst, "up") for b in budgets)),
-        ("There", "the least wood left", *(fine(b.there, "down") for b in budgets)),
-        ("Lacking", "for the likely sum", *(fine(b.more, "up") if b.more > 0 else "–" for b in budgets)),
+        (say("Likely"), say("the root of the sum of their squares"), *(fine(b.likely, "up") for b in budgets)),
+        (say("Worst"), say("their sum"), *(fine(b.worst, "up") for b in budgets)),
+        (say("There"), say("the least wood left"), *(fine(b.there, "down") for b in budgets)),
+        (say("Lacking"), say("for the likely sum"), *(fine(b.more, "up") if b.more > 0 else "–" for b in budgets)),
     ]
     each = min(28.0, 84.0 / len(budgets))
     return Block(
-        f"What each step may take, all sizes in {unit_words(book.units)}", ("step", "", *(b.stack for b in budgets)),
-        (27.0, 115.0 + 28.0 - each, *[each] * len(budgets)), (True, True, *[False] * len(budgets)), tuple(rows),
-    )  # fmt: skip
+        say("What each step may take, all sizes in {unit}", unit=unit_words(book.units)),
+        (say("step"), "", *(b.stack for b in budgets)),
+        (27.0, 115.0 + 28.0 - each, *[each] * len(budgets)),
+        (True, True, *[False] * len(budgets)),
+        tuple(rows),
+    )
 
 
 def _bars(
@@ -75,16 +82,20 @@ def _bars(
         return [], top
     left = x + NAMES
     scale = (x + width - left) / most
-    marks: list[Mark] = [Text((x, top - PLAIN - 1.0), "The sums over the wood that is there", PLAIN, bold=True)]
+    marks: list[Mark] = [Text((x, top - PLAIN - 1.0), say("The sums over the wood that is there"), PLAIN, bold=True)]
     y = top - 6.0
     for budget in budgets:
         marks.append(Text((x, y - BAR + 0.2), budget.stack, PLAIN, fit=NAMES - FIGURES - 2.0))
-        bars = (("likely", budget.likely, "up"), ("worst", budget.worst, "up"), ("there", budget.there, "down"))
+        bars = (
+            (mark("likely"), budget.likely, "up"),
+            (mark("worst"), budget.worst, "up"),
+            (mark("there"), budget.there, "down"),
+        )
         for word, value, to in bars:
             y -= BAR
             end = left + max(value * scale, THICK / 10)
             corners = ((left, y), (end, y), (end, y + THICK), (left, y + THICK))
-            words = f"{word} {fine_text(value, book.units, to)}"
+            words = f"{say(word)} {fine_text(value, book.units, to)}"
             marks.append(Text((left - 2.0, y + 0.4), words, NOTE, "right", fit=FIGURES))
             marks.append(FilledRegion((corners,)) if word == "there" else Polyline(corners, "mortise", closed=True))
         y -= 2.0

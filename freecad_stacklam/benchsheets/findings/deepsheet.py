@@ -16,6 +16,7 @@ from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, Mark,
 from freecad_stacklam.benchsheets.findings.deeptables import LISTED, Loads, blocks, per_hundred
 from freecad_stacklam.benchsheets.pages.blocks import Column
 from freecad_stacklam.benchsheets.pages.closer import closest
+from freecad_stacklam.benchsheets.pages.continued import next_page
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.benchsheets.pages.tablepages import table_pages
 from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block
@@ -23,7 +24,6 @@ from freecad_stacklam.benchsheets.views.gradeddots import dots, kept_clear, lege
 from freecad_stacklam.benchsheets.views.pieceviews import (
     ABOVE,
     FRONT,
-    NAMES,
     RIGHT,
     PieceView,
     scale_for,
@@ -33,9 +33,10 @@ from freecad_stacklam.benchsheets.views.pieceviews import (
 from freecad_stacklam.benchsheets.views.placemarks import load_arrow, load_mark, named, place_marks
 from freecad_stacklam.lamination.findings.deep import DeepFindings, SurfaceMap
 from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.words import figure, mark, say
 
 KIND = "deep check"
-TITLE = "Strength: the deep check"
+TITLE = mark("Strength: the deep check")
 #: Heading; caption over a view; room for the load's arrow above the piece and for lettering beside it; the legends; mm.
 HEADING, CAPTION, OVER, BESIDE, LEGEND = 13.0, 5.0, 15.0, 8.0, 13.0
 #: The views stand in the upper part of the page: how much of it they may take, the second where that saves a page.
@@ -48,12 +49,16 @@ UNDER = 30.0
 CELL = 5.0
 
 
+#: Captions over the views.
+_CAPTIONS = {FRONT: mark("From the front"), RIGHT: mark("From the right"), ABOVE: mark("From above")}
+
+
 def deep_sheets(book: Book, findings: DeepFindings) -> list[Sheet]:
     """The drawings on one page with as much of the tables as it holds, the rest on further pages. Not yet numbered."""
     page = book.desk.portrait()
     f = drawing_space(page)
     loads = Loads.of(findings)
-    head = Text((f.x + 1.0, f.y + f.height - LARGE), TITLE, LARGE, bold=True, fit=f.width - 2.0)
+    head = Text((f.x + 1.0, f.y + f.height - LARGE), say(TITLE), LARGE, bold=True, fit=f.width - 2.0)
     stacks = [stack for stack in book.plan.stacks if stack.layers]
     for share in SHARES:
         top = f.y + f.height - HEADING
@@ -67,11 +72,11 @@ def deep_sheets(book: Book, findings: DeepFindings) -> list[Sheet]:
         tables, left = closest(lambda wide: blocks(book, findings, loads, wide), column)
         if not left:
             break
-    block = block_of(book, "Strength", "", TITLE, scale, "an estimate")
+    block = block_of(book, say("Strength"), "", say(TITLE), scale, say("an estimate"))
     every = (head, *drawn, *tables, *title_block(page, block))
-    sheets = [Sheet(KIND, TITLE, (page.width, page.height), every, paper_name=page.name)]
+    sheets = [Sheet(KIND, say(TITLE), (page.width, page.height), every, paper_name=page.name)]
     if left:
-        sheets += table_pages(KIND, f"{TITLE}, continued", page, block, left, column.width)
+        sheets += table_pages(KIND, next_page(say(TITLE)), page, block, left, column.width)
     return sheets
 
 
@@ -92,7 +97,7 @@ def _pictures(
     side, above = (view_of(stacks, way, n, x + half * (0.5 + i), foot) for i, way in enumerate(ways))
     words = _legends(book, findings, (x, foot - 5.0, half))
     for i, view in enumerate((side, above)):
-        caption = f"{NAMES[view.way].capitalize()}, 1:{n}"
+        caption = f"{say(_CAPTIONS[view.way])}, 1:{n}"
         words.append(Text((x + half * i, top - PLAIN), caption, PLAIN, bold=True))
     marks: list[Mark] = [*words, *side.outlines(), *above.outlines()]
     stands = [(letter, load.place, load.force) for letter, load in loads.lettered()]
@@ -142,14 +147,14 @@ def _legends(book: Book, findings: DeepFindings, at: tuple[float, float, float])
     x, y, half = at
     marks: list[Mark] = []
     if findings.surface is not None and findings.surface.points:
-        words = "Dots: the greatest use there, behind it too, of the mean strength"
+        words = say("Dots: the greatest use there, behind it too, of the mean strength")
         marks.append(Text((x, y), words, NOTE, fit=half - 4.0))
         marks += legend(x, y - 4.2, USES, lambda v: f"{v:.0%}")
     influence = findings.influence
     if influence is not None and influence.points:
         force = "100 lbf" if in_inches(book.units) else "100 N"
-        words = f"Dots: % more use at place 1 for each {force} straight down there"
+        words = say("Dots: % more use at place 1 for each {force} straight down there", force=force)
         marks.append(Text((x + half, y), words, NOTE, fit=half - 2.0))
-        relieves = "relieves" if min(influence.values) < 0 else ""
-        marks += legend(x + half, y - 4.2, _limits(book, influence), lambda v: f"{v:g}", relieves)
+        relieves = say("relieves") if min(influence.values) < 0 else ""
+        marks += legend(x + half, y - 4.2, _limits(book, influence), lambda v: figure(f"{v:g}"), relieves)
     return marks

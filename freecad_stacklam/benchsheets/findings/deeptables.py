@@ -13,26 +13,33 @@ from freecad_stacklam.benchsheets.findings.strengthtables import stress_figure, 
 from freecad_stacklam.benchsheets.pages.blocks import Block, notes
 from freecad_stacklam.lamination.findings.deep import DeepFindings, WeakSpot
 from freecad_stacklam.lamination.findings.opinion import SecondOpinion
-from freecad_stacklam.lamination.lengths import format_place
+from freecad_stacklam.lamination.keywords import shown
+from freecad_stacklam.lamination.lengths import format_place, place_figures
 from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.quantities import POUND_FORCE, format_force
 from freecad_stacklam.lamination.refusal import told
 from freecad_stacklam.lamination.stress.checks import HOLDS, USUAL
 from freecad_stacklam.lamination.stress.materials import FLAT_SAWN, QUARTER_SAWN
+from freecad_stacklam.lamination.words import mark, say
 
 Triple = tuple[float, float, float]
 #: Places that are listed and drawn, the worst first.
 LISTED = 8
 #: The lie of the rings as boards are sold.
-SAWN = {FLAT_SAWN: "flat", QUARTER_SAWN: "quarter"}
+SAWN = {FLAT_SAWN: mark("flat"), QUARTER_SAWN: mark("quarter")}
 #: A part of a load that nobody feels: the floor's answer may be out by less without a word.
 BALANCED = 0.01
 
 ESTIMATE = (
-    f"Use is stress over mean strength, at which half of all pieces break. A quarter ({USUAL:.0%}) is usual where it "
-    f"is not known how far the strength scatters, half ({HOLDS:.0%}) where it is.",
-    "An estimate, never a compliance test: try the piece by degrees, as with sandbags, to more than it is to carry, "
-    "before anyone relies on it. Keep to the codes and the licensed practice of the place where they ask for more.",
+    mark(
+        "Use is stress over mean strength, at which half of all pieces break. A quarter ({usual:.0%}) is usual where "
+        "it is not known how far the strength scatters, half ({holds:.0%}) where it is."
+    ),
+    mark(
+        "An estimate, never a compliance test: try the piece by degrees, as with sandbags, to more than it is to "
+        "carry, before anyone relies on it. Keep to the codes and the licensed practice of the place where they ask "
+        "for more."
+    ),
 )
 
 
@@ -80,59 +87,85 @@ def blocks(book: Book, findings: DeepFindings, loads: Loads, width: float) -> li
     """All tables and notes, with what could not be done said first."""
     said: list[str] = []
     if findings.refused:
-        said.append(f"It could not be made: {told(findings.refused, book.units.first)}")
+        said.append(say("It could not be made: {refused}", refused=told(findings.refused, book.units.first)))
     if findings.stopped:
-        said.append("It was stopped before its end: a worse place may be left. Let it run through.")
+        said.append(say("It was stopped before its end: a worse place may be left. Let it run through."))
     said += [told(one, book.units.first) for one in (findings.untried, *findings.cautions) if one]
-    found = [notes("Not done", said, width)] if said else []
+    found = [notes(say("Not done"), said, width)] if said else []
     if findings.spots:
         found += [_places(book, findings, loads), _loads(book, loads)]
     if findings.second_opinion is not None:
-        found.append(notes("A second opinion, by other programs", _opinion(book, findings.second_opinion), width))
-    return [*found, notes("What it rests on", _rests_on(book, findings), width)]
+        found.append(notes(say("A second opinion, by other programs"), _opinion(book, findings.second_opinion), width))
+    return [*found, notes(say("What it rests on"), _rests_on(book, findings), width)]
 
 
 def _where(spot: WeakSpot) -> str:
-    return f"tenon of {spot.tenon}" if spot.tenon else f"{spot.stack} {spot.layer}"
+    return say("tenon of {tenon}", tenon=spot.tenon) if spot.tenon else f"{spot.stack} {spot.layer}"
 
 
 def _coordinates(book: Book, place: Triple) -> list[str]:
     """As the checks tell a place: to 0.1 mm or 0.01 in."""
-    return format_place(place, book.units.first).split(", ")
+    return place_figures(place, book.units.first)
 
 
 def _row(book: Book, spot: WeakSpot, loads: Loads) -> tuple[str, ...]:
     x, y, z = _coordinates(book, spot.place)
     return (
-        _where(spot), spot.kind, x, y, z, stress_figure(book, spot.stress), stress_figure(book, spot.strength),
-        f"{spot.index:.0%}", "known" if spot.scatter_known else "–", SAWN.get(spot.rings, spot.rings),
+        _where(spot),
+        shown(spot.kind),
+        x,
+        y,
+        z,
+        stress_figure(book, spot.stress),
+        stress_figure(book, spot.strength),
+        f"{spot.index:.0%}",
+        say("known") if spot.scatter_known else "–",
+        say(SAWN.get(spot.rings, spot.rings)),
         loads.letter(spot),
-    )  # fmt: skip
+    )
 
 
-_HEADS = ("layer", "what breaks", "x", "y", "z", "stress", "mean", "use", "vary", "sawn", "load")
+_HEADS = (
+    mark("layer"),
+    mark("what breaks"),
+    "x",
+    "y",
+    "z",
+    mark("stress"),
+    mark("mean"),
+    mark("use"),
+    mark("vary"),
+    mark("sawn"),
+    mark("load"),
+)
 _SHARES = (27.0, 34.0, 15.0, 15.0, 15.0, 14.0, 14.0, 12.0, 14.0, 15.0, 10.0)
 _LEFT = (True, True, *[False] * 6, False, False, False)
 
 
 def _units(book: Book) -> str:
-    return f"all sizes in {unit_words(book.units)}, stresses in {stress_unit(book)}"
+    return say("all sizes in {unit}, stresses in {stress}", unit=unit_words(book.units), stress=stress_unit(book))
 
 
 def _places(book: Book, findings: DeepFindings, loads: Loads) -> Block:
     """The worst places, then the worst of all when something is otherwise."""
     rows = [(str(i), *_row(book, spot, loads)) for i, spot in enumerate(findings.spots[:LISTED], 1)]
     otherwise = (
-        ("Worst with the boards sawn the other way", findings.other_rings),
-        ("Worst without the tenons", findings.without_tenon),
-        ("Worst with feet that may lift and slide", findings.loose_feet),
-        (f"Worst in {findings.fine_cells} finer cells", findings.fine),
+        (say("Worst with the boards sawn the other way"), findings.other_rings),
+        (say("Worst without the tenons"), findings.without_tenon),
+        (say("Worst with feet that may lift and slide"), findings.loose_feet),
+        (say("Worst in {fine_cells} finer cells", fine_cells=findings.fine_cells), findings.fine),
     )
     for words, spot in otherwise:
         if spot is not None:
             rows += [(words, *[""] * len(_HEADS)), ("", *_row(book, spot, loads))]
-    title = f"The worst places, in the model ({_units(book)})"
-    return Block(title, ("", *_HEADS), (6.0, *_SHARES), (True, *_LEFT), tuple(rows))
+    title = say("The worst places, in the model ({units})", units=_units(book))
+    return Block(
+        title,
+        ("", *(say(head) if len(head) > 1 else head for head in _HEADS)),
+        (6.0, *_SHARES),
+        (True, *_LEFT),
+        tuple(rows),
+    )
 
 
 def _loads(book: Book, loads: Loads) -> Block:
@@ -144,13 +177,15 @@ def _loads(book: Book, loads: Loads) -> Block:
         towards = f"{degrees(atan2(load.force[1], load.force[0])) % 360:.0f}°" if push >= 1.0 else "–"
         first = book.units.first
         rows.append(
-            (letter, load.name, format_force(-load.force[2], first), format_force(push, first), towards, x, y, z)
+            (letter, shown(load.name), format_force(-load.force[2], first), format_force(push, first), towards, x, y, z)
         )
     return Block(
-        "The loads they are worst under (towards: degrees round from RIGHT)",
-        ("", "load", "down", "push", "towards", "at x", "y", "z"), (6.0, 76.0, 20.0, 18.0, 18.0, 17.0, 17.0, 17.0),
-        (True, True, *[False] * 6), tuple(rows),
-    )  # fmt: skip
+        say("The loads they are worst under (towards: degrees round from RIGHT)"),
+        ("", say("load"), say("down"), say("push"), say("towards"), say("at x"), "y", "z"),
+        (6.0, 76.0, 20.0, 18.0, 18.0, 17.0, 17.0, 17.0),
+        (True, True, *[False] * 6),
+        tuple(rows),
+    )
 
 
 def _opinion(book: Book, opinion: SecondOpinion) -> list[str]:
@@ -159,9 +194,20 @@ def _opinion(book: Book, opinion: SecondOpinion) -> list[str]:
         return [told(opinion.refused, book.units.first)]
     place = format_place(opinion.place, book.units.first)
     return [
-        f"At ({place}), under “{opinion.load}”, they reckon {stress_figure(book, opinion.stress)} {stress_unit(book)} "
-        f"({opinion.index:.1%} of the mean, {opinion.kind}) where it is {stress_figure(book, opinion.our_stress)} "
-        f"{stress_unit(book)} here ({opinion.our_index:.1%}, {opinion.our_kind}), with {opinion.elements} elements.",
+        say(
+            "At ({place}), under “{load}”, they reckon {stress} {unit} ({index:.1%} of the mean, {kind}) where it is "
+            "{our_stress} {unit} here ({our_index:.1%}, {our_kind}), with {elements} elements.",
+            place=place,
+            load=shown(opinion.load),
+            stress=stress_figure(book, opinion.stress),
+            unit=stress_unit(book),
+            index=opinion.index,
+            kind=shown(opinion.kind),
+            our_stress=stress_figure(book, opinion.our_stress),
+            our_index=opinion.our_index,
+            our_kind=shown(opinion.our_kind),
+            elements=opinion.elements,
+        ),
         *(told(note, book.units.first) for note in opinion.notes),
     ]
 
@@ -169,15 +215,22 @@ def _opinion(book: Book, opinion: SecondOpinion) -> list[str]:
 def _balance(findings: DeepFindings) -> str:
     """How well the floor answers the loads, in words: a part of a load that nobody feels is none."""
     if findings.balance < BALANCED:
-        return "What the floor bears matches every load."
-    return f"What the floor bears is out by up to {100 * findings.balance:.1g} % of a load: take the figures with care."
+        return say("What the floor bears matches every load.")
+    return say(
+        "What the floor bears is out by up to {balance:.1g} % of a load: take the figures with care.",
+        balance=100 * findings.balance,
+    )
 
 
 def _rests_on(book: Book, findings: DeepFindings) -> list[str]:
-    said = list(ESTIMATE)
+    said = [say(sentence, usual=USUAL, holds=HOLDS) for sentence in ESTIMATE]
     if findings.cells:
         said.append(
-            f"Reckoned with the piece in {findings.cells} small blocks, under {findings.tried} loads. "
-            f"{_balance(findings)}"
+            say(
+                "Reckoned with the piece in {cells} small blocks, under {tried} loads. {balance}",
+                cells=findings.cells,
+                tried=findings.tried,
+                balance=_balance(findings),
+            )
         )
     return [*said, *(told(note, book.units.first) for note in findings.notes)]

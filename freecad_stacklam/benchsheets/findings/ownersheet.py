@@ -14,6 +14,7 @@ from freecad_stacklam.benchsheets.pages.listpage import HEAD, LINE, list_page
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.lamination.findings.seasons import Movement, SeasonFindings
 from freecad_stacklam.lamination.lengths import format_length
+from freecad_stacklam.lamination.words import figure, say
 
 #: Heights of a plot that are tried until all finds room, space between plots, mm; most plots of movement on the page.
 PLOTS, BETWEEN, MOST = (37.0, 34.0, 31.0, 28.0, 25.0), 5.0, 4
@@ -25,7 +26,7 @@ def owner_sheets(book: Book, findings: SeasonFindings) -> list[Sheet]:
         marks, left = _page(book, findings, plot)
         if not left:
             break
-    return [list_page(book, "owner", "For the owner: a year with this piece", marks, "Owner's page")]
+    return [list_page(book, "owner", say("For the owner: a year with this piece"), marks, say("Owner's page"))]
 
 
 def _page(book: Book, findings: SeasonFindings, plot: float) -> tuple[list[Mark], list[Block]]:
@@ -35,7 +36,7 @@ def _page(book: Book, findings: SeasonFindings, plot: float) -> tuple[list[Mark]
     x, width = space.x + 2.0, space.width - 4.0
     y = space.y + space.height - HEAD + 2.0
     marks: list[Mark] = []
-    words = (
+    words = say(
         "Wood takes up moisture from the air and gives it back: it swells and shrinks across its grain, and hardly "
         "along it. This piece is built for that. This page says how much is usual."
     )
@@ -47,13 +48,26 @@ def _page(book: Book, findings: SeasonFindings, plot: float) -> tuple[list[Mark]
     y -= plot
     air = tuple(month.humidity for month in findings.months)
     marks += year_plot(
-        x, y, half, plot, "The air of the room, % humidity", (("air", air),), lambda v: f"{v:g}", least=LEAST_PERCENT
+        x,
+        y,
+        half,
+        plot,
+        say("The air of the room, % humidity"),
+        (("", air),),
+        lambda v: figure(f"{v:g}"),
+        least=LEAST_PERCENT,
     )
     marks += year_plot(
-        x + half + BETWEEN, y, half, plot, "Moisture of the wood, %",
-        (("mean", findings.piece.mean), ("core", findings.piece.core)), lambda v: f"{v:g}", least=LEAST_PERCENT,
-    )  # fmt: skip
-    marks += plot_legend(x + half + BETWEEN, y - 3.0, ("the whole piece", "its core"), half)
+        x + half + BETWEEN,
+        y,
+        half,
+        plot,
+        say("Moisture of the wood, %"),
+        (("", findings.piece.mean), ("", findings.piece.core)),
+        lambda v: figure(f"{v:g}"),
+        least=LEAST_PERCENT,
+    )
+    marks += plot_legend(x + half + BETWEEN, y - 3.0, (say("the whole piece"), say("its core")), half)
     y -= 8.0
     plots = _movements(book, findings)[:MOST]
     for i, (title, change, says) in enumerate(plots):
@@ -65,7 +79,7 @@ def _page(book: Book, findings: SeasonFindings, plot: float) -> tuple[list[Mark]
         )  # fmt: skip
         marks.append(Text((left, y - 3.4), says, PLAIN, fit=half))
     y -= ABOVE + 2.0
-    drawn, rest = flow([notes("Care", care(findings, units), width)], [Column(x, y, width, y - space.y - 1.0)])
+    drawn, rest = flow([notes(say("Care"), care(findings, units), width)], [Column(x, y, width, y - space.y - 1.0)])
     return [*marks, *drawn], rest
 
 
@@ -78,9 +92,9 @@ def _movements(book: Book, findings: SeasonFindings) -> list[tuple[str, Movement
             size = format_length(stack.height, units.first)
             heights.append(
                 (
-                    f"{stack.stack}: height, {units.first}",
+                    say("{stack}: height, {unit}", stack=stack.stack, unit=units.first),
                     stack.change,
-                    f"of {size}: {moves(*stack.change.range, units)}",
+                    say("of {size}: {moves}", size=size, moves=moves(*stack.change.range, units)),
                 )
             )
         own = [one for one in findings.layers if one.stack == stack.stack and one.change is not None]
@@ -90,9 +104,9 @@ def _movements(book: Book, findings: SeasonFindings) -> list[tuple[str, Movement
             size = format_length(widest.width, units.first)
             widths.append(
                 (
-                    f"{stack.stack}: width, {units.first}",
+                    say("{stack}: width, {unit}", stack=stack.stack, unit=units.first),
                     widest.change,
-                    f"of {size}: {moves(*widest.change.range, units)}",
+                    say("of {size}: {moves}", size=size, moves=moves(*widest.change.range, units)),
                 )
             )
     return [*heights[: MOST // 2], *widths[: MOST // 2]]

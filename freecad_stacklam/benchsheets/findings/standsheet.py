@@ -29,11 +29,14 @@ from freecad_stacklam.benchsheets.drawing.sheet import (
     Text,
 )
 from freecad_stacklam.benchsheets.pages.blocks import Block, Column, flow, notes
+from freecad_stacklam.benchsheets.pages.continued import next_page
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block
 from freecad_stacklam.lamination.findings.standing import DIRECTIONS, PieceStanding, StandingFindings
+from freecad_stacklam.lamination.keywords import shown
 from freecad_stacklam.lamination.lengths import format_mass, rounded_up
 from freecad_stacklam.lamination.quantities import format_force, moment_in, moment_unit
+from freecad_stacklam.lamination.words import figure, mark, say
 
 #: Heading; the plan's and the polar plot's heights on the page; room round each for words; mm.
 HEADING, PLAN, POLAR, AROUND = 13.0, 104.0, 62.0, 9.0
@@ -45,7 +48,7 @@ MOST = 3.0
 PENS = ("mortise", "mortise hidden", "hidden", "next", "finished", "seam")
 #: Arm of the cross at the centre of mass, half size of a load's mark, length of the arrow over the weakest edge, mm.
 CROSS, MARK, ARROW = 4.0, 1.1, 9.0
-_SIDES = (("RIGHT", 1.0, 0.0), ("FRONT", 0.0, -1.0))
+_SIDES = ((mark("RIGHT"), 1.0, 0.0), (mark("FRONT"), 0.0, -1.0))
 
 
 def standing_sheets(book: Book, findings: StandingFindings) -> list[Sheet]:
@@ -57,7 +60,7 @@ def _sheets(book: Book, piece: PieceStanding, findings: StandingFindings) -> lis
     page = book.desk.portrait()
     f = drawing_space(page)
     top = f.y + f.height - HEADING
-    title = f"{piece.name}: how it stands"
+    title = say("{piece}: how it stands", piece=piece.name)
     n, plan = _plan_size(piece, f.width - 4.0)
     drawn = _plan(piece, (f.x + 2.0, top - plan, f.x + f.width - 2.0, top), n)
     low = top - plan - 3.0
@@ -80,8 +83,8 @@ def _sheets(book: Book, piece: PieceStanding, findings: StandingFindings) -> lis
     size = (page.width, page.height)
     scale = f"1:{n}"
     while True:
-        name = title if not sheets else f"{title}, continued"
-        block = block_of(book, "Standing", f"{piece.name}-standing", name, scale, book.sizes_note)
+        name = title if not sheets else next_page(title)
+        block = block_of(book, say("Standing"), f"{piece.name}-standing", name, scale, book.sizes_note)
         heading = Text((f.x + 1.0, f.y + f.height - LARGE), name, LARGE, bold=True, fit=f.width - 2.0)
         every = (heading, *marks, *title_block(page, block))
         sheets.append(Sheet("standing", name, size, every, paper_name=page.name))
@@ -152,14 +155,18 @@ def _plan(piece: PieceStanding, box: tuple[float, float, float, float], n: int) 
         tail = ((a[0] + b[0]) / 2 + out[0] * (ARROW / 2 + 1.0), (a[1] + b[1]) / 2 + out[1] * (ARROW / 2 + 1.0))
         marks += arrow(tail, direction, ARROW)
     marks += [
-        Text((box[2] - 2.0, page_middle[1] - PLAIN / 2), "RIGHT", PLAIN, "right", bold=True),
-        Text((page_middle[0], box[1]), "FRONT", PLAIN, "centre", bold=True),
-        Text((box[0], box[3] - PLAIN), f"From above, 1:{n}", PLAIN, bold=True),
+        Text((box[2] - 2.0, page_middle[1] - PLAIN / 2), say("RIGHT"), PLAIN, "right", bold=True),
+        Text((page_middle[0], box[1]), say("FRONT"), PLAIN, "centre", bold=True),
+        Text((box[0], box[3] - PLAIN), f"{say('From above')}, 1:{n}", PLAIN, bold=True),
     ]
     legend = (
-        "Lines: continuous = feet", "short dashes = hull of what carries it", "long dash, two dots = edge of the top",
-        "widest, with arrow = where it tips first", "cross in a circle = its weight", "triangles = loads by letter",
-    )  # fmt: skip
+        say("Lines: continuous = feet"),
+        say("short dashes = hull of what carries it"),
+        say("long dash, two dots = edge of the top"),
+        say("widest, with arrow = where it tips first"),
+        say("cross in a circle = its weight"),
+        say("triangles = loads by letter"),
+    )
     marks += [Text((box[0], box[1] + 2.8 * (len(legend) - i)), line, NOTE, fit=48.0) for i, line in enumerate(legend)]
     return marks
 
@@ -168,15 +175,15 @@ def _polar(piece: PieceStanding, least: float, box: tuple[float, float, float, f
     """How much the piece is held over how much it is tipped, in every direction: farther out is better."""
     cx, cy = (box[0] + box[2]) / 2, (box[1] + box[3]) / 2 - 2.0
     radius = min(box[2] - box[0], box[3] - box[1] - 4.0) / 2 - AROUND + 2.0
-    marks: list[Mark] = [Text((box[0], box[3] - PLAIN), "Held ÷ tipped, by direction", PLAIN, bold=True)]
+    marks: list[Mark] = [Text((box[0], box[3] - PLAIN), say("Held ÷ tipped, by direction"), PLAIN, bold=True)]
     for ring, pen in ((1.0, "cut"), (least, "thin"), (MOST, "fine")):
         if ring <= MOST:
             marks.append(Circle((cx, cy), radius * ring / MOST, pen))
     marks.append(Text((cx + 0.8, cy + radius / MOST + 0.6), "1", NOTE))
-    marks.append(Text((cx + 0.8, cy + radius + 0.6), f"{MOST:g} or more", NOTE))
+    marks.append(Text((cx + 0.8, cy + radius + 0.6), say("{most:g} or more", most=MOST), NOTE))
     for word, x, y in _SIDES:
         at = (cx + x * (radius + 1.5), cy - PLAIN / 2 + y * (radius + 3.0))
-        marks.append(Text(at, word, PLAIN, "left" if x else "centre", bold=True))
+        marks.append(Text(at, say(word), PLAIN, "left" if x else "centre", bold=True))
     for i, load in enumerate(piece.loads):
         reach = [radius * min(MOST if r is None else r, MOST) / MOST for r in load.ratios]
         line = tuple((cx + r * cos(radians(d)), cy + r * sin(radians(d))) for r, d in zip(reach, DIRECTIONS))
@@ -193,37 +200,48 @@ def _loads(piece: PieceStanding, units: Units) -> list[Block]:
     rows, first = [], units.first
     for i, load in enumerate(piece.loads):
         inward = "–" if load.inward is None else number(rounded_up(load.inward, first), units)
-        rows.append((
-            f"{_letter(i)}  {load.name}", format_force(load.down, units.first), format_force(load.push, units.first),
-            f"{load.direction:.0f}°", f"{moment_in(load.holding, first):.1f}", f"{moment_in(load.tipping, first):.1f}",
-            "none tips" if load.ratio is None else f"{load.ratio:.2f}",
-            number(rounded_up(load.wider, first), units), inward,
-        ))  # fmt: skip
+        rows.append(
+            (
+                f"{_letter(i)}  {shown(load.name)}",
+                format_force(load.down, units.first),
+                format_force(load.push, units.first),
+                f"{load.direction:.0f}°",
+                figure(f"{moment_in(load.holding, first):.1f}"),
+                figure(f"{moment_in(load.tipping, first):.1f}"),
+                say("none tips") if load.ratio is None else figure(f"{load.ratio:.2f}"),
+                number(rounded_up(load.wider, first), units),
+                inward,
+            )
+        )
     heads = (
-        "load",
-        "down",
-        "push",
-        "towards",
-        f"holds {moment_unit(first)}",
-        f"tips {moment_unit(first)}",
-        "ratio",
-        "foot out",
-        "or edge in",
+        say("load"),
+        say("down"),
+        say("push"),
+        say("towards"),
+        say("holds {unit}", unit=moment_unit(first)),
+        say("tips {unit}", unit=moment_unit(first)),
+        say("ratio"),
+        say("foot out"),
+        say("or edge in"),
     )
     table = Block(
-        f"Loads at their worst; towards: degrees round from RIGHT; sizes in {unit_words(units)}", heads,
-        (52.0, 16.0, 15.0, 15.0, 18.0, 18.0, 17.0, 17.0, 19.0), (True, *(False,) * 8), tuple(rows),
-    )  # fmt: skip
+        say("Loads at their worst; towards: degrees round from RIGHT; sizes in {unit}", unit=unit_words(units)),
+        heads,
+        (52.0, 16.0, 15.0, 15.0, 18.0, 18.0, 17.0, 17.0, 19.0),
+        (True, *(False,) * 8),
+        tuple(rows),
+    )
     return [table]
 
 
 def _feet(piece: PieceStanding, units: Units) -> Block:
     rows = [
-        (str(f.number), "face" if f.face else "round", number(f.gap, units), number(f.off, units)) for f in piece.feet
+        (str(f.number), say("face") if f.face else say("round"), number(f.gap, units), number(f.off, units))
+        for f in piece.feet
     ]
-    heads = ("foot", "touches", "off floor", "scribe off")
+    heads = (say("foot"), say("touches"), say("off floor"), say("scribe off"))
     return Block(
-        f"Feet, all sizes in {unit_words(units)}",
+        say("Feet, all sizes in {unit}", unit=unit_words(units)),
         heads,
         (14.0, 24.0, 26.0, 26.0),
         (True, True, False, False),
@@ -231,34 +249,47 @@ def _feet(piece: PieceStanding, units: Units) -> Block:
     )
 
 
-def _floor(findings: StandingFindings, units: Units) -> str:
-    if not findings.soft_floor:
-        return "a hard floor"
-    return f"a floor that gives by {length_text(findings.soft_floor, units)}"
-
-
 def _words(piece: PieceStanding, findings: StandingFindings, units: Units, width: float) -> Block:
-    mass = "not known" if piece.mass is None else f"about {format_mass(piece.mass, units.first)}"
-    words = [f"Weight {mass}, its centre {length_text(piece.centre[2], units)} above the floor."]
+    centre = length_text(piece.centre[2], units)
+    words = [
+        say("Weight not known, its centre {centre} above the floor.", centre=centre)
+        if piece.mass is None
+        else say(
+            "Weight about {mass}, its centre {centre} above the floor.",
+            mass=format_mass(piece.mass, units.first),
+            centre=centre,
+        )
+    ]
     if piece.rolls:
-        words.append("It touches the floor in a point or along a line: it rolls, or must be held.")
+        words.append(say("It touches the floor in a point or along a line: it rolls, or must be held."))
     elif piece.falls or piece.inside <= 0:
-        words.append("Its weight lies outside what it stands on: it falls over by itself.")
+        words.append(say("Its weight lies outside what it stands on: it falls over by itself."))
     else:
-        words.append(f"Empty, it tips when tilted by {piece.tip_angle:.1f}°.")
-        words.append(f"Ratio asked for: {findings.least_ratio:g}, the second circle; inside the widest circle it tips.")
-        if findings.short_foot or findings.soft_floor:
-            words.append(
-                f"Reckoned with a foot or the floor out by {length_text(findings.short_foot, units)}, on "
-                f"{_floor(findings, units)}."
+        words.append(say("Empty, it tips when tilted by {angle:.1f}°.", angle=piece.tip_angle))
+        words.append(
+            say(
+                "Ratio asked for: {ratio:g}, the second circle; inside the widest circle it tips.",
+                ratio=findings.least_ratio,
             )
+        )
+        if findings.short_foot or findings.soft_floor:
+            sentence = (
+                mark("Reckoned with a foot or the floor out by {out}, on a floor that gives by {gives}.")
+                if findings.soft_floor
+                else mark("Reckoned with a foot or the floor out by {out}, on a hard floor.")
+            )
+            gives = length_text(findings.soft_floor, units) if findings.soft_floor else ""
+            words.append(say(sentence, out=length_text(findings.short_foot, units), gives=gives))
         level = piece.levelling
         if level.scribe > 0:
             words.append(
-                f"Levelling: wedge it up level on a flat board, scribe all feet at {length_text(level.scribe, units)} "
-                "above the board, saw to the line."
+                say(
+                    "Levelling: wedge it up level on a flat board, scribe all feet at {scribe} above the board, saw "
+                    "to the line.",
+                    scribe=length_text(level.scribe, units),
+                )
             )
         elif len(piece.feet) > 1:
-            words.append("Levelling: all feet end at one height as drawn; scribe them to the shortest as made.")
-    words.append("An estimate by statics, not a compliance test.")
-    return notes("How it stands", words, width)
+            words.append(say("Levelling: all feet end at one height as drawn; scribe them to the shortest as made."))
+    words.append(say("An estimate by statics, not a compliance test."))
+    return notes(say("How it stands"), words, width)

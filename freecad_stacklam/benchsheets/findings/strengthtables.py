@@ -12,9 +12,11 @@ from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import in_inches, number, unit_words
 from freecad_stacklam.benchsheets.pages.blocks import Block, notes
 from freecad_stacklam.lamination.findings.strength import SectionFinding, StrengthFindings
-from freecad_stacklam.lamination.lengths import INCH, format_place, rounded_up
+from freecad_stacklam.lamination.keywords import shown
+from freecad_stacklam.lamination.lengths import INCH, place_figures, rounded_up
 from freecad_stacklam.lamination.quantities import PSI, format_force
 from freecad_stacklam.lamination.refusal import told
+from freecad_stacklam.lamination.words import figure, mark, say
 
 #: Places that are listed, the worst first.
 LISTED = 6
@@ -23,11 +25,16 @@ NEAR = 30.0
 SQUARE_CENTIMETRE = 100.0
 
 ESTIMATE = (
-    "An estimate by sections, in means of small clear specimens, never a compliance test: sections see no peaks at "
-    "edges and holes, and no knots. Use is stress over the mean that breaks half of such wood; a quarter is usual.",
-    "Area: of the wood in the section. Deep: across it, the way it bends; would do: how deep it should be. In "
-    "brackets: so many sections of a layer told as one, by the worst of them. Vary: one standard deviation.",
-    "No strength across the grain has a known variation, so nothing here is ever better than a caution.",
+    mark(
+        "An estimate by sections, in means of small clear specimens, never a compliance test: sections see no peaks "
+        "at edges and holes, and no knots. Use is stress over the mean that breaks half of such wood; a quarter is "
+        "usual."
+    ),
+    mark(
+        "Area: of the wood in the section. Deep: across it, the way it bends; would do: how deep it should be. In "
+        "brackets: so many sections of a layer told as one, by the worst of them. Vary: one standard deviation."
+    ),
+    mark("No strength across the grain has a known variation, so nothing here is ever better than a caution."),
 )
 
 
@@ -59,7 +66,7 @@ def _same(one: SectionFinding, other: SectionFinding) -> bool:
 
 def stress_figure(book: Book, stress: float) -> str:
     """A stress, MPa, without its unit: in MPa, or in psi among inches."""
-    return f"{stress / PSI:.0f}" if in_inches(book.units) else f"{stress:.2f}"
+    return figure(f"{stress / PSI:.0f}" if in_inches(book.units) else f"{stress:.2f}")
 
 
 def stress_unit(book: Book) -> str:
@@ -69,7 +76,7 @@ def stress_unit(book: Book) -> str:
 
 def blocks(book: Book, findings: StrengthFindings, width: float) -> list[Block]:
     """All tables, and how to read them. width: of the column, mm."""
-    sentences = (*ESTIMATE, *findings.notes, *(told(one.says, book.units.first) for one in findings.left_out))
+    sentences = (*map(say, ESTIMATE), *findings.notes, *(told(one.says, book.units.first) for one in findings.left_out))
     found = []
     places = places_of(findings)
     if places:
@@ -80,7 +87,7 @@ def blocks(book: Book, findings: StrengthFindings, width: float) -> list[Block]:
     if sources:
         found.append(_wood(book, findings, sources))
     numbered = [f"[{i}] {source}." for i, source in enumerate(sources, 1)]
-    return [*found, notes("How to read it, and sources", [*sentences, *numbered], width)]
+    return [*found, notes(say("How to read it, and sources"), [*sentences, *numbered], width)]
 
 
 def _places(book: Book, places: Sequence[Place]) -> Block:
@@ -88,8 +95,8 @@ def _places(book: Book, places: Sequence[Place]) -> Block:
     inches = in_inches(book.units)
     for i, place in enumerate(places, 1):
         s = place.worst
-        kind = s.kind if place.count == 1 else f"{s.kind} ({place.count})"
-        area = f"{s.area / INCH**2:.2f}" if inches else f"{s.area / SQUARE_CENTIMETRE:.1f}"
+        kind = shown(s.kind) if place.count == 1 else f"{shown(s.kind)} ({place.count})"
+        area = figure(f"{s.area / INCH**2:.2f}" if inches else f"{s.area / SQUARE_CENTIMETRE:.1f}")
         rows.append((
             str(i), kind, f"{s.stack} {s.layer}", number(s.height, book.units), area, number(s.width, book.units),
             stress_figure(book, s.bending + s.axial), stress_figure(book, s.shear), stress_figure(book, s.strength),
@@ -97,10 +104,25 @@ def _places(book: Book, places: Sequence[Place]) -> Block:
             number(rounded_up(s.do, book.units.first), book.units) if s.do else "–",
         ))  # fmt: skip
     heads = (
-        "", "kind", "layer", "height", f"area {'in²' if inches else 'cm²'}", "deep", "stress", "shear", "mean", "vary",
-        "use", "tenon", "would do",
-    )  # fmt: skip
-    title = f"The worst places (in the model, all sizes in {unit_words(book.units)}; stresses in {stress_unit(book)})"
+        "",
+        say("kind"),
+        say("layer"),
+        say("height"),
+        say("area {unit}", unit="in²" if inches else "cm²"),
+        say("deep"),
+        say("stress"),
+        say("shear"),
+        say("mean"),
+        say("vary"),
+        say("use"),
+        say("tenon"),
+        say("would do"),
+    )
+    title = say(
+        "The worst places (in the model, all sizes in {unit}; stresses in {stress})",
+        unit=unit_words(book.units),
+        stress=stress_unit(book),
+    )
     shares = (5.0, 25.0, 25.0, 15.0, 17.0, 14.0, 13.0, 12.0, 13.0, 11.0, 11.0, 12.0, 16.0)
     return Block(title, heads, shares, (True, True, True, *[False] * 10), tuple(rows))
 
@@ -113,13 +135,18 @@ def _carried(book: Book, findings: StrengthFindings, places: Sequence[Place]) ->
         s = place.worst
         load = findings.load_named(s.load)
         forces = ("–", "–") if load is None else (format_force(load.down, first), format_force(load.push, first))
-        x, y, z = format_place(s.load_place, first).split(", ")
-        rows.setdefault((s.load, *forces, "years" if s.lasting else "minutes", x, y, z), []).append(str(i))
+        x, y, z = place_figures(s.load_place, first)
+        rows.setdefault((shown(s.load), *forces, say("years") if s.lasting else say("minutes"), x, y, z), []).append(
+            str(i)
+        )
     cells = tuple((", ".join(numbers), *row) for row, numbers in rows.items())
     return Block(
-        "What they carry, and where it then stands", ("place", "load", "down", "push", "for", "at x", "y", "z"),
-        (26.0, 66.0, 19.0, 17.0, 17.0, 15.0, 15.0, 15.0), (True, True, *[False] * 6), cells,
-    )  # fmt: skip
+        say("What they carry, and where it then stands"),
+        (say("place"), say("load"), say("down"), say("push"), say("for"), say("at x"), "y", "z"),
+        (26.0, 66.0, 19.0, 17.0, 17.0, 15.0, 15.0, 15.0),
+        (True, True, *[False] * 6),
+        cells,
+    )
 
 
 def _joints(book: Book, findings: StrengthFindings) -> Block:
@@ -129,38 +156,65 @@ def _joints(book: Book, findings: StrengthFindings) -> Block:
         return format_force(newtons, book.units.first)
 
     def of(value: float, most: float) -> str:
-        return f"{stress_figure(book, value)} of {stress_figure(book, most)}"
+        return say("{value} of {most}", value=stress_figure(book, value), most=stress_figure(book, most))
 
     rows: list[tuple[str, ...]] = []
     for j in findings.joints:
         glued = j.way == "glued"
-        rows.append((
-            j.name, of(j.bending, j.strength), of(j.bearing, j.crush),
-            of(j.rolling, j.rolling_strength) if glued else "dry",
-            f"{force(j.pull)} of {force(j.holds)}" if glued and j.lever > 0 else "–",
-            "–" if j.design is None else force(j.design), f"{j.use:.0%}",
-        ))  # fmt: skip
+        rows.append(
+            (
+                j.name,
+                of(j.bending, j.strength),
+                of(j.bearing, j.crush),
+                of(j.rolling, j.rolling_strength) if glued else say("dry"),
+                say("{value} of {most}", value=force(j.pull), most=force(j.holds)) if glued and j.lever > 0 else "–",
+                "–" if j.design is None else force(j.design),
+                f"{j.use:.0%}",
+            )
+        )
         load = findings.load_named(j.load)
-        forces = "" if load is None else f": {force(load.down)} down, {force(load.push)} of push"
-        rows.append((f"   under {j.load}{forces}", *[""] * 6))
-    heads = ("joint", "tenon bends", "walls pressed", "walls sheared", "shoulder holds", "pull", "use")
+        words = (
+            say("under {load}", load=shown(j.load))
+            if load is None
+            else say(
+                "under {load}: {down} down, {push} of push",
+                load=shown(j.load),
+                down=force(load.down),
+                push=force(load.push),
+            )
+        )
+        rows.append((f"   {words}", *[""] * 6))
+    heads = (
+        say("joint"),
+        say("tenon bends"),
+        say("walls pressed"),
+        say("walls sheared"),
+        say("shoulder holds"),
+        say("pull"),
+        say("use"),
+    )
     return Block(
-        f"Joints: the tenon alone, and with the shoulder (stresses in {stress_unit(book)})", heads,
-        (36.0, 28.0, 28.0, 28.0, 34.0, 16.0, 12.0), (True, *[False] * 6), tuple(rows),
-    )  # fmt: skip
+        say("Joints: the tenon alone, and with the shoulder (stresses in {stress})", stress=stress_unit(book)),
+        heads,
+        (36.0, 28.0, 28.0, 28.0, 34.0, 16.0, 12.0),
+        (True, *[False] * 6),
+        tuple(rows),
+    )
 
 
 def _wood(book: Book, findings: StrengthFindings, sources: Sequence[str]) -> Block:
     """The strengths that were used, each with the number of its source."""
     rows = tuple(
         (
-            f.species, f.what, stress_figure(book, f.mean), "–" if f.cov is None else f"{f.cov:.0%}",
+            shown(f.species), shown(f.what), stress_figure(book, f.mean), "–" if f.cov is None else f"{f.cov:.0%}",
             "–" if f.allowable is None else stress_figure(book, f.allowable), f"[{sources.index(f.source) + 1}]",
         )
         for f in findings.wood
     )  # fmt: skip
     return Block(
-        f"Means, how they vary, and the allowable of ASTM D245 from memory ({stress_unit(book)})",
-        ("wood", "strength", "mean", "vary", "allowable", "source"), (36.0, 62.0, 20.0, 16.0, 22.0, 18.0),
-        (True, True, *[False] * 4), rows,
-    )  # fmt: skip
+        say("Means, how they vary, and the allowable of ASTM D245 from memory ({stress})", stress=stress_unit(book)),
+        (say("wood"), say("strength"), say("mean"), say("vary"), say("allowable"), say("source")),
+        (36.0, 62.0, 20.0, 16.0, 22.0, 18.0),
+        (True, True, *[False] * 4),
+        rows,
+    )

@@ -13,44 +13,53 @@ from freecad_stacklam.benchsheets.drawing.sheet import Sheet
 from freecad_stacklam.benchsheets.pages.blocks import Block, notes
 from freecad_stacklam.benchsheets.pages.closer import closest_pages
 from freecad_stacklam.lamination.findings.weight import Body, WeightFindings
-from freecad_stacklam.lamination.lengths import POUND, format_place, format_volume
+from freecad_stacklam.lamination.lengths import POUND, format_volume, place_figures
+from freecad_stacklam.lamination.words import figure, mark, say
 
 KIND = "weight"
-TITLE = "What it weighs"
+TITLE = mark("What it weighs")
 
 
 def weight_sheets(book: Book, findings: WeightFindings) -> list[Sheet]:
     """The whole first, then stacks, runs and blanks. Not yet numbered."""
     if findings.whole is None:
         return []
-    return closest_pages(book, KIND, TITLE, lambda wide: _blocks(book, findings, wide))
+    return closest_pages(book, KIND, say(TITLE), lambda wide: _blocks(book, findings, wide))
 
 
 def _blocks(book: Book, findings: WeightFindings, width: float) -> list[Block]:
     whole = [] if findings.whole is None else [findings.whole]
     found = [
-        _table(book, "The finished piece, in the model", [*whole, *findings.finished, *findings.tenons], True),
-        _table(book, "As it is glued: each run that is handled, before carving", findings.glued, False),
-        _table(book, "Blanks as sawn, before any cut", findings.blanks, False),
+        _table(book, say("The finished piece, in the model"), [*whole, *findings.finished, *findings.tenons], True),
+        _table(book, say("As it is glued: each run that is handled, before carving"), findings.glued, False),
+        _table(book, say("Blanks as sawn, before any cut"), findings.blanks, False),
     ]
     said = [
-        f"At {findings.moisture:g} % of moisture, sizes as planned; the finish is not counted. Plus or minus: one "
-        "standard deviation, all wood of a body light or heavy together; two pieces in three lie within it.",
+        say(
+            "At {moisture:g} % of moisture, sizes as planned; the finish is not counted. Plus or minus: one standard "
+            "deviation, all wood of a body light or heavy together; two pieces in three lie within it.",
+            moisture=findings.moisture,
+        ),
     ]
     if any(body.middle_spread for body in whole):
-        said.append("The centre's own plus or minus counts each board by itself.")
+        said.append(say("The centre's own plus or minus counts each board by itself."))
     if findings.unknown:
-        said.append(f"The weight of {', '.join(findings.unknown)} is not known: add it to the table of species.")
-    said += [*findings.notes, *([f"By {findings.source}."] if findings.source else [])]
-    return [*(block for block in found if block.rows), notes("What this stands on", said, width)]
+        said.append(
+            say(
+                "The weight of {species} is not known: add it to the table of species.",
+                species=", ".join(findings.unknown),
+            )
+        )
+    said += [*findings.notes, *([say("By {source}.", source=findings.source)] if findings.source else [])]
+    return [*(block for block in found if block.rows), notes(say("What this stands on"), said, width)]
 
 
 def _mass(kg: float | None, units: Units) -> str:
     """To a tenth, below ten units to a hundredth."""
     if kg is None:
-        return "not known"
+        return say("not known")
     value = kg / POUND if units.first == "in" else kg
-    return f"{value:.2f}" if value < 10 else f"{value:.1f}"
+    return figure(f"{value:.2f}" if value < 10 else f"{value:.1f}")
 
 
 def _table(book: Book, title: str, bodies: Sequence[Body], centre: bool) -> Block:
@@ -59,18 +68,21 @@ def _table(book: Book, title: str, bodies: Sequence[Body], centre: bool) -> Bloc
     unit = "lb" if units.first == "in" else "kg"
     rows = []
     for body in bodies:
-        middle = format_place(body.middle, units.first).split(", ") if centre else []
+        middle = place_figures(body.middle, units.first) if centre else []
         off = "" if body.spread is None else f"± {_mass(body.spread, units)}"
         rows.append((_name(body), format_volume(body.volume, units.first), _mass(body.mass, units), off, *middle))
-    heads = ("", "wood", unit, "", *(("centre x", "y", "z") if centre else ()))
+    heads = ("", say("wood"), unit, "", *((say("centre x"), "y", "z") if centre else ()))
     shares = (70.0, 24.0, 20.0, 20.0, *((18.0, 14.0, 14.0) if centre else (46.0,)))
     if centre:
-        title = f"{title}; centres in {unit_words(units)}"
+        title = say("{title}; centres in {unit}", title=title, unit=unit_words(units))
         return Block(title, heads, shares, (True, *[False] * 6), tuple(rows))
     return Block(title, (*heads, ""), shares, (True, False, False, False, True), tuple((*row, "") for row in rows))
 
 
 def _name(body: Body) -> str:
-    return {"whole": f"{body.name}, whole", "finished": f"{body.name}, carved", "tenon": f"tenon of {body.name}"}.get(
-        body.kind, body.name
-    )
+    sentence = {
+        "whole": mark("{name}, whole"),
+        "finished": mark("{name}, carved"),
+        "tenon": mark("tenon of {name}"),
+    }.get(body.kind)
+    return say(sentence, name=body.name) if sentence else body.name

@@ -9,6 +9,7 @@ from math import ceil, floor, log10
 
 from freecad_stacklam.benchsheets.drawing.sheet import NOTE, PLAIN, Mark, Polyline, Text
 from freecad_stacklam.lamination.findings.seasons import MONTHS, Year
+from freecad_stacklam.lamination.keywords import shown
 from freecad_stacklam.lamination.tolerances import SAME_HEIGHT, WHOLE
 
 #: What stands left of a plot, below and above it, mm; steps up it at most.
@@ -55,7 +56,7 @@ def year_plot(
         marks.append(Polyline(((x0, at), (x0 + wide, at)), "thin" if abs(value) < step / 2 and zero else "fine"))
         marks.append(Text((x0 - 1.2, at - NOTE / 2), figure(value), NOTE, "right", fit=LEFT - 1.4))
     for i, name in enumerate(MONTHS):
-        marks.append(Text((x0 + (i + 0.5) * month, y + 1.0), name[:1], NOTE, "centre"))
+        marks.append(Text((x0 + (i + 0.5) * month, y + 1.0), shown(name)[:1], NOTE, "centre"))
     for pen, (_, year) in zip(PENS, years):
         marks.append(Polyline(tuple((x0 + (i + 0.5) * month, level(v)) for i, v in enumerate(year)), pen))
     return marks

@@ -23,6 +23,7 @@ from freecad_stacklam.lamination.plan.boards import Stave
 from freecad_stacklam.lamination.plan.gluing import EDGES, JOINT, ClampPlace, SetUp
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.words import mark, say
 
 #: Round a plan for the words on it, mm of paper.
 ROUND = 8.0
@@ -32,13 +33,13 @@ RING = 2.6
 SPECK = 6.0
 #: Rings stand behind one another at most so many deep.
 RINGS = 2
-EDGE_LINES = (
-    "Lines: wide = glue, the seams; narrow = staves and blank; long dashes = clamps across the seams, in the order of "
-    "the numbers. x to the RIGHT, y away from the FRONT, from the cross."
+EDGE_LINES = mark(
+    "Lines: wide = glue, the seams; narrow = staves and blank; long dashes = clamps across the seams, in the order "
+    "of the numbers. x to the RIGHT, y away from the FRONT, from the cross."
 )
-PADS = (
-    "Circles = pads, tightened in the order of the numbers. x to the RIGHT, y away from the FRONT, from the cross, the "
-    "stack's axis."
+PADS = mark(
+    "Circles = pads, tightened in the order of the numbers. x to the RIGHT, y away from the FRONT, from the cross, "
+    "the stack's axis."
 )
 
 
@@ -97,9 +98,9 @@ class _Plan:
         """Every mark, words near the places where they belong (page point, words, height), and names inside areas."""
         x0, y0, x1, y1 = self.box
         places = Places([(x0, y0, x1, y1)], MultiLineString([c for c in self.chains if c.length > 0.0]), self.inked)
-        for mark in self.marks:
-            if isinstance(mark, Text):
-                places.keep_off(mark)
+        for drawn in self.marks:
+            if isinstance(drawn, Text):
+                places.keep_off(drawn)
         for at, words, height in texts:
             width = text_width(words, height, bold=True)
 
@@ -165,11 +166,13 @@ def _faces(stack: StackPlan, set_up: SetUp, box: Box) -> Picture:
     drawn.axis(set_up.places)
     words = _pads(drawn, tightened(set_up))
     drawn.marks += _front(drawn, bounds)
-    told = ["wide = upper face of the run", "short dashes = its lower face"]
-    told += ["long dash, two dots = flat on both, where pads sit"] if own.length > 1.0 else []
-    told += ["narrow = cauls"] if set_up.cauls else []
-    told += ["hatched = out of reach of the pads"] if wide.area > 0.0 else []
-    return Picture(drawn.labelled(words), drawn.n, f"Lines: {'; '.join(told)}. {PADS}")
+    told = [say("wide = upper face of the run"), say("short dashes = its lower face")]
+    told += [say("long dash, two dots = flat on both, where pads sit")] if own.length > 1.0 else []
+    told += [say("narrow = cauls")] if set_up.cauls else []
+    told += [say("hatched = out of reach of the pads")] if wide.area > 0.0 else []
+    return Picture(
+        drawn.labelled(words), drawn.n, say("Lines: {meanings}. {pads}", meanings="; ".join(told), pads=say(PADS))
+    )
 
 
 def _joint(plan: Plan, stack: StackPlan, set_up: SetUp, box: Box) -> Picture:
@@ -191,7 +194,11 @@ def _joint(plan: Plan, stack: StackPlan, set_up: SetUp, box: Box) -> Picture:
     drawn.axis(set_up.places)
     words = _pads(drawn, tightened(set_up))
     drawn.marks += _front(drawn, bounds)
-    return Picture(drawn.labelled(words), drawn.n, f"Lines: wide = the last stack; short dashes = the others. {PADS}")
+    return Picture(
+        drawn.labelled(words),
+        drawn.n,
+        say("Lines: wide = the last stack; short dashes = the others. {pads}", pads=say(PADS)),
+    )
 
 
 def holds_number(radius: float) -> bool:
@@ -220,8 +227,8 @@ def _front(drawn: _Plan, bounds: Sequence[float]) -> list[Mark]:
     x0, y0, x1, _ = bounds
     below, beside = drawn.point(((x0 + x1) / 2, y0)), drawn.point((x1, 0.0))
     return [
-        Text((below[0], below[1] - 3.4 - PLAIN), "FRONT", PLAIN, "centre", bold=True),
-        Text((beside[0] + 3.4 + PLAIN, beside[1]), "RIGHT", PLAIN, "centre", turn=90.0, bold=True),
+        Text((below[0], below[1] - 3.4 - PLAIN), say("FRONT"), PLAIN, "centre", bold=True),
+        Text((beside[0] + 3.4 + PLAIN, beside[1]), say("RIGHT"), PLAIN, "centre", turn=90.0, bold=True),
     ]
 
 
@@ -250,7 +257,7 @@ def _edges(plan: Plan, stack: StackPlan, set_up: SetUp, box: Box) -> Picture:
     names = [stave.id.removeprefix(f"{stave.stack} {stave.layer}").strip() or stave.id for stave in staves]
     shapes = [drawn.shape(region) for region in regions]
     drawn.inked = shapely.union_all(shapes)
-    return Picture(drawn.labelled([], list(zip(shapes, names))), drawn.n, EDGE_LINES)
+    return Picture(drawn.labelled([], list(zip(shapes, names))), drawn.n, say(EDGE_LINES))
 
 
 def _bar(place: ClampPlace, across: NDArray[np.float64], panel: tuple[float, float]) -> LineString:

@@ -16,6 +16,7 @@ from freecad_stacklam.benchsheets.gluing.picture import Box
 from freecad_stacklam.benchsheets.pages.blocks import Block
 from freecad_stacklam.lamination.plan.gluing import Move, SetUp
 from freecad_stacklam.lamination.quantities import format_time
+from freecad_stacklam.lamination.words import mark, say
 
 #: Before the bars for their names, after them, height of a row and of a bar in it, mm of paper.
 NAMES, AFTER, ROW, BAR = 27.0, 3.0, 4.4, 2.4
@@ -25,7 +26,7 @@ MANY, LEAST_ROW = 12, 2.8
 STEPS = (15, 30, 60, 120, 300, 600, 900, 1800, 3600, 7200, 14400, 43200, 86400)
 #: Moves that are made once for all lines and have a row of their own.
 _ONCE = ("cauls", "clamps")
-KEY = "Black: glue is spread. Box: pins. Hatched: laid on. Upright stroke: by then this line has to touch."
+KEY = mark("Black: glue is spread. Box: pins. Hatched: laid on. Upright stroke: by then this line has to touch.")
 
 
 def rows_of(set_up: SetUp) -> list[tuple[str, tuple[Move, ...]]]:
@@ -35,10 +36,10 @@ def rows_of(set_up: SetUp) -> list[tuple[str, tuple[Move, ...]]]:
     rows = [(line_name(set_up, line), tuple(m for m in moves if m.line == line and m.what not in _ONCE))
             for line in lines]  # fmt: skip
     loose = [m for m in moves if m.line is None and m.what not in _ONCE]
-    rows += [(MOVES.get(w, w), tuple(m for m in loose if m.what == w)) for w in dict.fromkeys(m.what for m in loose)]
+    rows += [(say(MOVES[w]), tuple(m for m in loose if m.what == w)) for w in dict.fromkeys(m.what for m in loose)]
     for what in _ONCE:
         some = tuple(m for m in moves if m.what == what)
-        rows += [(MOVES[what], some)] if some else []
+        rows += [(say(MOVES[what]), some)] if some else []
     return rows
 
 
@@ -63,7 +64,7 @@ def clock_bars(set_up: SetUp, box: Box) -> list[Mark]:
     last = max([clock.assembly_limit, clock.open_limit, clock.to_pressure, *(m.end for m in clock.moves)])
     if last <= 0.0:
         return []
-    x0, x1 = box[0] + NAMES, box[2] - AFTER - text_width("over by 59 min 59 s", NOTE, True)
+    x0, x1 = box[0] + NAMES, box[2] - AFTER - text_width(say("over by {time}", time="59 min 59 s"), NOTE, True)
     rows = rows_of(set_up)
     pitch = _pitch(len(rows))
 
@@ -73,13 +74,14 @@ def clock_bars(set_up: SetUp, box: Box) -> list[Mark]:
     marks: list[Mark] = []
     y = box[3] - pitch
     for name, limit, used in (
-        ("assembly time", clock.assembly_limit, clock.to_pressure), ("open time", clock.open_limit, clock.to_contact),
+        (say("assembly time"), clock.assembly_limit, clock.to_pressure),
+        (say("open time"), clock.open_limit, clock.to_contact),
     ):  # fmt: skip
         marks.append(Text((x0 - 1.5, y + 0.3), name, NOTE + 0.3, "right", bold=True))
         marks.append(Polyline(_bar(at(0.0), at(limit), y), "mortise", closed=True))
         marks.append(FilledRegion((_bar(at(0.0), at(used), y + 0.7, BAR - 1.4),)))
         if used > limit:
-            words = f"over by {format_time(used - limit)}"
+            words = say("over by {time}", time=format_time(used - limit))
             marks.append(Text((at(max(used, limit)) + 1.5, y + 0.3), words, NOTE, bold=True))
         y -= pitch
     for name, moves in rows:
@@ -96,7 +98,7 @@ def clock_bars(set_up: SetUp, box: Box) -> list[Mark]:
         marks.append(Polyline(((tick, foot), (tick, foot - 1.2)), "thin"))
         marks.append(Text((tick, foot - 1.8 - NOTE), clock_text(i * step), NOTE, "centre"))
     marks.append(Polyline(((at(clock.assembly_limit), foot), (at(clock.assembly_limit), head)), "hidden"))
-    marks.append(Text((x0 - 6.0, foot - 1.8 - NOTE), "min:s", NOTE, "right"))
+    marks.append(Text((x0 - 6.0, foot - 1.8 - NOTE), say("min:s"), NOTE, "right"))
     return marks
 
 
@@ -132,7 +134,7 @@ def clock_block(set_up: SetUp) -> Block:
         wet = [m for m in moves if m.what == "spread"]
         start, end = min(m.start for m in moves), max(m.end for m in moves)
         if wet:
-            spread = f"{clock_text(wet[0].start)} to {clock_text(wet[-1].end)}"
+            spread = say("{start} to {end}", start=clock_text(wet[0].start), end=clock_text(wet[-1].end))
             rows.append(
                 (
                     name,
@@ -144,10 +146,18 @@ def clock_block(set_up: SetUp) -> Block:
             )
         else:
             rows.append(
-                (name, f"{clock_text(start)} to {clock_text(end)}", clock_text(end), "", format_time(end - start))
+                (
+                    name,
+                    say("{start} to {end}", start=clock_text(start), end=clock_text(end)),
+                    clock_text(end),
+                    "",
+                    format_time(end - start),
+                )
             )
     return Block(
-        "On the clock, from the first glue, min:s",
-        ("line or move", "spread, done", "ready at", "glue waits", "takes"),
-        (36.0, 44.0, 28.0, 34.0, 34.0), (True, True, False, False, False), tuple(rows),
-    )  # fmt: skip
+        say("On the clock, from the first glue, min:s"),
+        (say("line or move"), say("spread, done"), say("ready at"), say("glue waits"), say("takes")),
+        (36.0, 44.0, 28.0, 34.0, 34.0),
+        (True, True, False, False, False),
+        tuple(rows),
+    )

@@ -8,19 +8,29 @@ from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import Units, in_inches, wrapped
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, PLAIN, Mark, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.gluing.gluewords import set_up_name
+from freecad_stacklam.benchsheets.pages.continued import next_page
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.benchsheets.pages.tablepages import HEADING
 from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block
 from freecad_stacklam.lamination.plan.gluing import GlueUpPlan
+from freecad_stacklam.lamination.words import mark, say
 
 #: Height of a row to write in and of the heads, and rows left empty for what comes besides, mm and a count.
 ROW, HEADS, SPARE = 10.0, 9.0, 3
 #: Columns: their heads in one or two lines, and their shares of the width.
 COLUMNS = (
-    ("no.", "", 6.0), ("what", "", 34.0), ("date", "", 17.0), ("room", "°C", 11.0), ("air", "%", 10.0),
-    ("wood", "%", 11.0), ("glue, batch", "", 22.0), ("spread", "at", 15.0), ("clamped", "at", 15.0),
-    ("off", "at", 15.0), ("feeler, slip, remarks", "", 26.0),
-)  # fmt: skip
+    (mark("no."), "", 6.0),
+    (mark("what"), "", 34.0),
+    (mark("date"), "", 17.0),
+    (mark("room"), "°C", 11.0),
+    (mark("air"), "%", 10.0),
+    (mark("wood"), "%", 11.0),
+    (mark("glue, batch"), "", 22.0),
+    (mark("spread"), mark("at"), 15.0),
+    (mark("clamped"), mark("at"), 15.0),
+    (mark("off"), mark("at"), 15.0),
+    (mark("feeler, slip, remarks"), "", 26.0),
+)
 
 
 def log_sheets(book: Book, glue_up: GlueUpPlan) -> list[Sheet]:
@@ -32,13 +42,20 @@ def log_sheets(book: Book, glue_up: GlueUpPlan) -> list[Sheet]:
     rows = [(str(s.number), set_up_name(s)) for s in glue_up.set_ups] + [("", "")] * SPARE
     sheets = []
     for first in range(0, len(rows), fit):
-        title = "Glue-up log" + (", continued" if first else "")
+        title = next_page(say("Glue-up log")) if first else say("Glue-up log")
         marks = _grid(rows[first : first + fit], x0, width, top, book.units)
         head = Text((x0, f.y + f.height - LARGE), title, LARGE, bold=True, fit=width)
-        block = block_of(book, "Glue-up", "glue-up log", "Log to fill in", note="times by the clock on the wall")
+        block = block_of(
+            book, say("Glue-up"), say("glue-up log"), say("Log to fill in"), note=say("times by the clock on the wall")
+        )
         every = (head, *marks, *title_block(page, block))
         sheets.append(Sheet("glue-up", title, (page.width, page.height), every, paper_name=page.name))
     return sheets
+
+
+def shown_head(head: str) -> str:
+    """A line of a head; units stand as they are."""
+    return say(head) if head.isalpha() or len(head) > 2 else head
 
 
 def _grid(rows: list[tuple[str, str]], x0: float, width: float, top: float, units: Units) -> list[Mark]:
@@ -55,7 +72,8 @@ def _grid(rows: list[tuple[str, str]], x0: float, width: float, top: float, unit
     for i, (first, second, _) in enumerate(COLUMNS):
         second = "°F" if second == "°C" and in_inches(units) else second
         room = edges[i + 1] - edges[i] - 1.6
-        for words, level in ((first, top - 3.8), (second, top - 7.6)):
+        for word, level in ((first, top - 3.8), (second, top - 7.6)):
+            words = shown_head(word)
             if words:
                 marks.append(Text((edges[i] + 0.8, level), words, PLAIN, bold=True, fit=room))
     for i, (number, words) in enumerate(rows):

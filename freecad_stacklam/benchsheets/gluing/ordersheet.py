@@ -20,10 +20,12 @@ from freecad_stacklam.benchsheets.gluing.gluewords import (
 from freecad_stacklam.benchsheets.pages.blocks import Block, notes, steps
 from freecad_stacklam.benchsheets.pages.tablepages import table_pages
 from freecad_stacklam.benchsheets.pages.titleblock import block_of
+from freecad_stacklam.lamination.keywords import shown
 from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.gluing import GlueUpPlan, SetUp
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.quantities import format_temperature, format_time
+from freecad_stacklam.lamination.words import figure, mark, say, say_many
 
 WIDTH = 178.0
 #: The feeler that may not enter a line that is clamped dry, mm. Common practice, no source.
@@ -36,22 +38,32 @@ def dry_run(plan: Plan, units: Units) -> tuple[str, ...]:
     """What is done without glue before each set-up, in its order."""
     feeler = fine_text(FEELER, units)
     bare = [stack.name for stack in plan.stacks if len(stack.layers) > 1 and not stack.pins]
-    keys = ["Set the pins dry; every layer goes down by hand and comes off again by hand."]
+    keys = [say("Set the pins dry; every layer goes down by hand and comes off again by hand.")]
     if bare:
         keys = keys[: len(bare) < len(plan.stacks)] + [
-            f"No pins are set in {listed(bare)}, and wet layers slide under the clamps: keep each in its place by two "
-            "brads clipped short, in waste that is carved off, or by blocks against its sides, and try that dry."
+            say(
+                "No pins are set in {stacks}, and wet layers slide under the clamps: keep each in its place by two "
+                "brads clipped short, in waste that is carved off, or by blocks against its sides, and try that dry.",
+                stacks=listed(bare),
+            )
         ]
     return (
-        "Pile the whole stack dry in its order, FRONT to FRONT, and strike the triangle in pencil over all its front "
-        "edges, point up: a layer out of its place shows at once.",
+        say(
+            "Pile the whole stack dry in its order, FRONT to FRONT, and strike the triangle in pencil over all its "
+            "front edges, point up: a layer out of its place shows at once."
+        ),
         *keys,
-        "Clamp the run dry with every clamp and caul of its page, in the order of the numbers, and time it.",
-        f"Try a feeler of {feeler} all round each line: where it enters, plane again; clamps are no planes.",
-        "Compare your time with the page: if it is longer, glue fewer lines at once or ask for help.",
-        "Take off the clamps and lay them open in their order, bars to one side; spread the glue out of reach of "
-        "the sleeves.",
-    )  # fmt: skip
+        say("Clamp the run dry with every clamp and caul of its page, in the order of the numbers, and time it."),
+        say(
+            "Try a feeler of {feeler} all round each line: where it enters, plane again; clamps are no planes.",
+            feeler=feeler,
+        ),
+        say("Compare your time with the page: if it is longer, glue fewer lines at once or ask for help."),
+        say(
+            "Take off the clamps and lay them open in their order, bars to one side; spread the glue out of reach of "
+            "the sleeves."
+        ),
+    )
 
 
 def _order(glue_up: GlueUpPlan, units: Units) -> Block:
@@ -60,13 +72,13 @@ def _order(glue_up: GlueUpPlan, units: Units) -> Block:
     for s in glue_up.set_ups:
         clock = format_time(s.clock.to_pressure)
         lines = str(len(s.lines) or "")
-        holds = "yes" if s.held else ", ".join(dict.fromkeys(limit.name for limit in s.limits)).upper()
+        holds = say("yes") if s.held else ", ".join(dict.fromkeys(shown(limit.name) for limit in s.limits)).upper()
         turn = str(s.round) if s.round != last else ""
         last = s.round
         rows.append((turn, str(s.number), set_up_name(s), lines, grams_text(s.glue, units), clock, holds))
     return Block(
-        "Order: set-ups of one round may cure side by side; between rounds the glue is waited for",
-        ("round", "no.", "what is glued", "lines", "glue", "to last clamp", "holds"),
+        say("Order: set-ups of one round may cure side by side; between rounds the glue is waited for"),
+        (say("round"), say("no."), say("what is glued"), say("lines"), say("glue"), say("to last clamp"), say("holds")),
         (13.0, 9.0, 60.0, 11.0, 21.0, 27.0, 37.0),
         (True, True, True, False, False, False, True),
         tuple(rows),
@@ -75,22 +87,50 @@ def _order(glue_up: GlueUpPlan, units: Units) -> Block:
 
 def _proof(glue_up: GlueUpPlan) -> str:
     low, high = glue_up.rounds
-    many = "1 wait" if high == 1 else f"{high} waits"
-    rounds = f"{many} for the glue, and no order needs fewer" if low == high else (
-        f"{many} for the glue; an order with {low} is not ruled out"
-    )  # fmt: skip
-    sets = "no order has fewer set-ups" if glue_up.set_ups_proven else "an order with fewer set-ups is not ruled out"
+    rounds = (
+        say_many(
+            "{count} wait for the glue, and no order needs fewer",
+            "{count} waits for the glue, and no order needs fewer",
+            high,
+        )
+        if low == high
+        else say_many(
+            "{count} wait for the glue; an order with {fewer} is not ruled out",
+            "{count} waits for the glue; an order with {fewer} is not ruled out",
+            high,
+            fewer=low,
+        )
+    )
     count = len(glue_up.set_ups)
-    return f"{count} set-up{'s' if count > 1 else ''}, {rounds}; {sets}."
+    if glue_up.set_ups_proven:
+        return say_many(
+            "{count} set-up, {waits}; no order has fewer set-ups.",
+            "{count} set-ups, {waits}; no order has fewer set-ups.",
+            count,
+            waits=rounds,
+        )
+    return say_many(
+        "{count} set-up, {waits}; an order with fewer set-ups is not ruled out.",
+        "{count} set-ups, {waits}; an order with fewer set-ups is not ruled out.",
+        count,
+        waits=rounds,
+    )
 
 
 def _waits(glue_up: GlueUpPlan, units: Units) -> tuple[str, ...]:
     opened, assembly, clamped, cured = glue_up.times
     return (
         _proof(glue_up),
-        f"{begun(glue_up.glue_name)} at {format_temperature(glue_up.temperature, units.first)}: open time "
-        f"{format_time(opened)}, assembly time {format_time(assembly)}, in clamps {format_time(clamped)}, cured after "
-        f"{format_time(cured)}. What stands on your own can comes first.",
+        say(
+            "{glue_name} at {temperature}: open time {opened}, assembly time {assembly}, in clamps {clamped}, cured "
+            "after {cured}. What stands on your own can comes first.",
+            glue_name=begun(shown(glue_up.glue_name)),
+            temperature=format_temperature(glue_up.temperature, units.first),
+            opened=format_time(opened),
+            assembly=format_time(assembly),
+            clamped=format_time(clamped),
+            cured=format_time(cured),
+        ),
     )
 
 
@@ -98,11 +138,14 @@ def _conditions(glue_up: GlueUpPlan) -> list[Block]:
     if not glue_up.conditions:
         return []
     worst = next((v for v in ("no", "wait") if any(c.verdict == v for c in glue_up.conditions)), "go")
-    told = {"no": "NO, do not glue yet", "wait": "WAIT", "go": "go"}[worst]
+    title = {
+        "no": mark("Before glue is opened: NO, do not glue yet"),
+        "wait": mark("Before glue is opened: WAIT"),
+        "go": mark("Before glue is opened: go"),
+    }[worst]
     order = {"no": 0, "wait": 1, "go": 2}
     some = sorted(glue_up.conditions, key=lambda c: order.get(c.verdict, 1))
-    return [notes(f"Before glue is opened: {told}", [f"{VERDICTS.get(c.verdict, c.verdict)} – {c.says}" for c in some],
-                  WIDTH)]  # fmt: skip
+    return [notes(say(title), [f"{say(VERDICTS[c.verdict])} – {c.says}" for c in some], WIDTH)]
 
 
 def most_at_once(set_ups: Sequence[SetUp]) -> dict[str, tuple[int, float, float]]:
@@ -122,26 +165,57 @@ def most_at_once(set_ups: Sequence[SetUp]) -> dict[str, tuple[int, float, float]
     return found
 
 
+#: A caul that is laid out: a bar, or a full one on top or below, and whether its middle is higher.
+_CAULS = {
+    ("bar", False): mark("bar caul, {size}, {thickness} thick (set-up {number}, half of them on top)"),
+    ("bar", True): mark(
+        "bar caul, {size}, {thickness} thick, middle higher by {crown} (set-up {number}, half of them on top)"
+    ),
+    ("top", False): mark("full caul, {size}, {thickness} thick (set-up {number}, top)"),
+    ("top", True): mark("full caul, {size}, {thickness} thick, middle higher by {crown} (set-up {number}, top)"),
+    ("bottom", False): mark("full caul, {size}, {thickness} thick (set-up {number}, bottom)"),
+    ("bottom", True): mark("full caul, {size}, {thickness} thick, middle higher by {crown} (set-up {number}, bottom)"),
+}
+
+
 def laid_out(glue_up: GlueUpPlan, units: Units) -> list[tuple[str, str]]:
     """What is laid out before the first glue: what, and how much of it."""
-    rows = [("glue", f"{glue_up.glue_name}, {grams_text(glue_up.glue, units)} for all set-ups, loss counted in")]
+    rows = [
+        (
+            say("glue"),
+            say(
+                "{glue}, {amount} for all set-ups, loss counted in",
+                glue=shown(glue_up.glue_name),
+                amount=grams_text(glue_up.glue, units),
+            ),
+        )
+    ]
     for press, (count, force, opening) in most_at_once(glue_up.set_ups).items():
-        words = f"{count}, each drawn to {force_text(force, units)} at the most"
-        rows.append((press, words + (f", jaws to {most_text(opening, units)}" if opening else "")))
+        sentence = (
+            mark("{count}, each drawn to {force} at the most, jaws to {opening}")
+            if opening
+            else mark("{count}, each drawn to {force} at the most")
+        )
+        jaws = most_text(opening, units) if opening else ""
+        rows.append((press, say(sentence, count=count, force=force_text(force, units), opening=jaws)))
     cauls: dict[str, int] = {}
     for s in glue_up.set_ups:
         for caul in s.cauls:
-            kind = "bar caul" if caul.bar else "full caul"
-            words = f"{kind}, {size_text(caul.length, caul.width, units)}, {length_text(caul.thickness, units)} thick"
-            words += f", middle higher by {fine_text(caul.crown, units)}" if caul.crown >= LEAST_CROWN else ""
-            words += f" (set-up {s.number}, {'half of them on top' if caul.bar else caul.side})"
+            crowned = caul.crown >= LEAST_CROWN
+            words = say(
+                _CAULS[caul.side if not caul.bar else "bar", crowned],
+                size=size_text(caul.length, caul.width, units),
+                thickness=length_text(caul.thickness, units),
+                crown=fine_text(caul.crown, units) if crowned else "",
+                number=s.number,
+            )
             cauls[words] = cauls.get(words, 0) + 1
-    rows += [("cauls" if i == 0 else "", f"{count} × {words}") for i, (words, count) in enumerate(cauls.items())]
+    rows += [(say("cauls") if i == 0 else "", f"{count} × {words}") for i, (words, count) in enumerate(cauls.items())]
     heavy = max((s.burden.mass for s in glue_up.set_ups if s.burden and s.burden.mass is not None), default=None)
     if heavy is not None:
-        rows.append(("heaviest", f"{mass_text(heavy, units)} to be moved"))
-    besides = "spreader, feeler, clock, straight edge, damp cloth, wax paper under every caul and pad"
-    return [*rows, ("besides", besides)]
+        rows.append((say("heaviest"), say("{mass} to be moved", mass=mass_text(heavy, units))))
+    besides = say("spreader, feeler, clock, straight edge, damp cloth, wax paper under every caul and pad")
+    return [*rows, (say("besides"), besides)]
 
 
 def _lay_out(glue_up: GlueUpPlan, units: Units) -> Block:
@@ -149,7 +223,7 @@ def _lay_out(glue_up: GlueUpPlan, units: Units) -> Block:
     for what, words in laid_out(glue_up, units):
         first, *rest = wrapped(words, PLAIN, 138.0)
         rows += [(what, first), *(("", line) for line in rest)]
-    return Block("Lay out", ("what", "how much"), (34.0, 144.0), (True, True), tuple(rows))
+    return Block(say("Lay out"), (say("what"), say("how much")), (34.0, 144.0), (True, True), tuple(rows))
 
 
 def _water(glue_up: GlueUpPlan) -> list[Block]:
@@ -157,10 +231,10 @@ def _water(glue_up: GlueUpPlan) -> list[Block]:
         return []
     found: dict[tuple[str, str, str], list[int]] = {}
     for stack, layer, points, days in glue_up.water:
-        found.setdefault((stack, f"{points:.2f}", f"{days:.0f}"), []).append(layer)
+        found.setdefault((stack, figure(f"{points:.2f}"), f"{days:.0f}"), []).append(layer)
     rows = [(stack, _runs(layers), points, days) for (stack, points, days), layers in found.items()]
-    title = "Water that the glue brings: let it leave before carving"
-    heads = ("stack", "layers", "points added", "days to wait")
+    title = say("Water that the glue brings: let it leave before carving")
+    heads = (say("stack"), say("layers"), say("points added"), say("days to wait"))
     return [Block(title, heads, (50.0, 60.0, 34.0, 34.0), (True, True, False, False), tuple(rows))]
 
 
@@ -172,19 +246,19 @@ def _runs(numbers: Sequence[int]) -> str:
             found[-1][1] = n
         else:
             found.append([n, n])
-    return ", ".join(str(a) if a == b else f"{a} to {b}" for a, b in found)
+    return ", ".join(str(a) if a == b else say("{first} to {last}", first=a, last=b) for a, b in found)
 
 
 def order_sheets(book: Book, glue_up: GlueUpPlan) -> list[Sheet]:
     """Order, conditions, what to lay out, dry run. Not yet numbered."""
     units = book.units
-    blocks = [_order(glue_up, units), notes("How long it takes", _waits(glue_up, units), WIDTH)]
+    blocks = [_order(glue_up, units), notes(say("How long it takes"), _waits(glue_up, units), WIDTH)]
     blocks += [*_conditions(glue_up), _lay_out(glue_up, units)]
-    blocks += [steps("Dry run, before each set-up", dry_run(book.plan, units), WIDTH), *_water(glue_up)]
+    blocks += [steps(say("Dry run, before each set-up"), dry_run(book.plan, units), WIDTH), *_water(glue_up)]
     if glue_up.notes:
-        blocks.append(notes("Besides", glue_up.notes, WIDTH))
+        blocks.append(notes(say("Besides"), glue_up.notes, WIDTH))
     if glue_up.left_out:
-        blocks.insert(0, notes("NOT PLANNED", [f"{left.what}: {left.says}" for left in glue_up.left_out], WIDTH))
-    title = "Glue-up: order and conditions"
-    block = block_of(book, "Glue-up", "glue-up", title, note=book.sizes_note)
+        blocks.insert(0, notes(say("NOT PLANNED"), [f"{left.what}: {left.says}" for left in glue_up.left_out], WIDTH))
+    title = say("Glue-up: order and conditions")
+    block = block_of(book, say("Glue-up"), say("glue-up"), title, note=book.sizes_note)
     return table_pages("glue-up", title, book.desk, block, blocks, WIDTH)

@@ -20,6 +20,7 @@ from freecad_stacklam.lamination.plan.gluing import JOINT, LAYERS, ClampPlace, S
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import Outline, area_polygon, polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.words import say
 
 
 @dataclass(frozen=True)
@@ -32,7 +33,7 @@ class Part:
     def name(self) -> str:
         """“4”, or “1 to 3” of what is glued already."""
         first, last = self.layers[0].number, self.layers[-1].number
-        return str(first) if first == last else f"{first} to {last}"
+        return str(first) if first == last else say("{first} to {last}", first=first, last=last)
 
 
 def stack_named(plan: Plan, name: str) -> StackPlan | None:
@@ -63,7 +64,7 @@ def inner_jaw(stack: StackPlan | None, set_up: SetUp, place: ClampPlace) -> str:
     low = min(layers, key=lambda layer: abs(layer.bottom - place.foot))
     high = min(layers, key=lambda layer: abs(layer.top - place.head))
     outer = low is layers[0] and high is layers[-1]
-    return "" if outer else f"jaws on {low.number} and {high.number}"
+    return "" if outer else say("jaws on {low} and {high}", low=low.number, high=high.number)
 
 
 @lru_cache(maxsize=512)

@@ -30,11 +30,14 @@ from freecad_stacklam.benchsheets.gluing.runs import foot_of, inner_jaw, stack_n
 from freecad_stacklam.benchsheets.gluing.sideview import joint_view, side_view
 from freecad_stacklam.benchsheets.gluing.spreadmaps import spread_maps
 from freecad_stacklam.benchsheets.pages.blocks import Block, Column, flow, notes
+from freecad_stacklam.benchsheets.pages.continued import next_page
 from freecad_stacklam.benchsheets.pages.reminders import GLUE
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block
+from freecad_stacklam.lamination.keywords import shown as shown_word
 from freecad_stacklam.lamination.plan.gluing import EDGES, JOINT, GlueUpPlan, SetUp
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.words import mark, say
 
 #: Height of a caption over a picture, and of the pictures' rows at the most, mm of paper.
 CAPTION, PICTURES, CLAMPS = 6.0, 96.0, 122.0
@@ -64,9 +67,12 @@ def pads_block(plan: Plan, set_up: SetUp, units: Units) -> Block | None:
     for i, (place, jaw) in enumerate(zip(places, jaws, strict=True), start=1):
         x, y = (place_number(v, units) for v in place.at)
         cells.append((str(i), x, y, f"{place.press}, {jaw}" if jaw else place.press, force_text(place.force, units)))
-    heads = ("pad", "x", "y", "press", "force")
+    heads = (say("pad"), "x", "y", say("press"), say("force"))
     shares, left = (9.0, 16.0, 16.0, 29.0, 19.0), (True, False, False, True, False)
-    title = f"Pads in the order they are tightened: their middles from the axis cross, {unit_name(units)}"
+    title = say(
+        "Pads in the order they are tightened: their middles from the axis cross, {unit}",
+        unit=unit_name(units),
+    )
     if units.both or len(cells) < 4 or any(jaws):
         return Block(title, heads, (9.0, 30.0, 30.0, 76.0, 33.0), left, tuple(cells))
     half = (len(cells) + 1) // 2
@@ -87,12 +93,22 @@ def pressure_block(set_up: SetUp, units: Units) -> Block | None:
         reach = f"{100 * p.reached:.0f} %"
         name, area = pressed_name(set_up, p.lower), area_text(p.area, units)
         rows.append((name, area, wanted_text(p.wanted, one), mean, fifth, least, reach, closes, crush))
-    heads = ("line", "area", "wanted", "mean", "lowest 5 %", "least", "in reach", "closes", "crushing")
+    heads = (
+        say("line"),
+        say("area"),
+        say("wanted"),
+        say("mean"),
+        say("lowest 5 %"),
+        say("least"),
+        say("in reach"),
+        say("closes"),
+        say("crushing"),
+    )
     wide = (15.0, 19.0, 33.0, 19.0, 20.0, 18.0, 16.0, 15.0, 18.0)
-    title = f"Pressure reached; gaps that it closes in {unit_words(one)}"
+    title = say("Pressure reached; gaps that it closes in {unit}", unit=unit_words(one))
     shown = len(heads)
     if not any(row[-2] or row[-1] for row in rows):  # of seams and seats neither is worked out
-        title, shown = "Pressure reached", len(heads) - 2
+        title, shown = say("Pressure reached"), len(heads) - 2
     left = (True, *(False,) * (shown - 1))
     return Block(title, heads[:shown], wide[:shown], left, tuple(row[:shown] for row in rows))
 
@@ -104,17 +120,20 @@ def _told(title: str, sentences: Sequence[str], width: float) -> list[Block]:
 
 def _words_before(set_up: SetUp, width: float) -> list[Block]:
     """What is read before glue is opened."""
-    blocks = _told("A LIMIT IS BROKEN" if len(set_up.limits) == 1 else "LIMITS ARE BROKEN",
-                   [limit.says for limit in set_up.limits], width)  # fmt: skip
-    blocks += _told("Before it closes", set_up.before, width)
-    blocks += _told("Why a set-up of its own", [set_up.why], width)
+    blocks = _told(
+        say("A LIMIT IS BROKEN") if len(set_up.limits) == 1 else say("LIMITS ARE BROKEN"),
+        [limit.says for limit in set_up.limits],
+        width,
+    )
+    blocks += _told(say("Before it closes"), set_up.before, width)
+    blocks += _told(say("Why a set-up of its own"), [set_up.why], width)
     return blocks
 
 
 def _words_after(set_up: SetUp, width: float) -> list[Block]:
     """What is read with the clamps in hand."""
-    blocks = _told("What would help the pressure, best first", set_up.helps, width)
-    return blocks + _told("Mind", [*set_up.cautions, GLUE], width)
+    blocks = _told(say("What would help the pressure, best first"), set_up.helps, width)
+    return blocks + _told(say("Mind"), [*set_up.cautions, say(GLUE)], width)
 
 
 def _figures(book: Book, set_up: SetUp) -> list[Block]:
@@ -159,10 +178,16 @@ class _Page:
                 self.level -= LINE
                 self.marks.append(Text((self.x0, self.level + 0.6), line, PLAIN, fit=self.width))
         if self.set_up.limits:
-            names = ", ".join(dict.fromkeys(limit.name for limit in self.set_up.limits))
+            names = ", ".join(dict.fromkeys(shown_word(limit.name) for limit in self.set_up.limits))
             self.level -= LINE + 2.6
             self.marks.append(
-                Text((self.x0, self.level + 0.8), f"DOES NOT HOLD: {names}", STRONG, bold=True, fit=self.width)
+                Text(
+                    (self.x0, self.level + 0.8),
+                    say("DOES NOT HOLD: {limits}", limits=names),
+                    STRONG,
+                    bold=True,
+                    fit=self.width,
+                )
             )
         self.level -= 2.0
 
@@ -185,7 +210,7 @@ class _Page:
         low = self.level - CAPTION
         for one, box, picture in zip(draw, boxes, pictures, strict=True):
             if picture.marks:
-                caption = f"{one.caption}, 1:{picture.n}"
+                caption = f"{say(one.caption)}, 1:{picture.n}"
                 self.marks.append(Text((box[0], box[3] + 1.4), caption, PLAIN, bold=True, fit=box[2] - box[0] - 1.0))
                 self.marks += picture.marks
                 low = min(low, lowest(picture.marks, low))
@@ -204,9 +229,9 @@ class _Page:
             return False
         (box,) = self.boxes(high, (1.0,))
         self.marks += clock_bars(self.set_up, box)
-        self.marks.append(Text((box[0], box[3] + 1.4), "Time", PLAIN, bold=True))
+        self.marks.append(Text((box[0], box[3] + 1.4), say("Time"), PLAIN, bold=True))
         self.level -= high
-        self.note(clockbars.KEY)
+        self.note(say(clockbars.KEY))
         return True
 
     def note(self, words: str) -> None:
@@ -224,7 +249,7 @@ def _what(book: Book, set_up: SetUp, box: Box) -> Picture:
 def _glue(book: Book, set_up: SetUp, box: Box) -> Picture:
     glue_up = book.plan.glue_up
     picture = spread_maps(book.plan, set_up, book.units, box)
-    faces = f"Glue {faces_text(glue_up)}. " if glue_up is not None else ""
+    faces = f"{faces_text(glue_up)}. " if glue_up is not None else ""
     return replace(picture, legend=faces + picture.legend)
 
 
@@ -232,8 +257,8 @@ def _clamped(book: Book, set_up: SetUp, box: Box) -> Picture:
     return clamp_plan(book.plan, set_up, box)
 
 
-WHAT, SPREAD = Draw("What goes on what", _what), Draw("Glue, from above", _glue)
-CLAMPED = Draw("Clamps, from above", _clamped)
+WHAT, SPREAD = Draw(mark("What goes on what"), _what), Draw(mark("Glue, from above"), _glue)
+CLAMPED = Draw(mark("Clamps, from above"), _clamped)
 
 
 def _one_page(filled: _Page, part: float = 1.0) -> bool:
@@ -305,9 +330,14 @@ def _finished(pages: Sequence[_Page], size: float) -> list[Sheet]:
 
 def _sheet(page: _Page, tables: Sequence[Mark], count: int) -> Sheet:
     book, set_up = page.book, page.set_up
-    title = title_of(set_up) + (", continued" if count else "")
-    block = block_of(book, "Glue-up", f"glue-up {set_up.number}", set_up_name(set_up),
-                     note=f"{book.sizes_note}; scales over the pictures")  # fmt: skip
+    title = next_page(title_of(set_up)) if count else title_of(set_up)
+    block = block_of(
+        book,
+        say("Glue-up"),
+        say("glue-up {number}", number=set_up.number),
+        set_up_name(set_up),
+        note=say("{note}; scales over the pictures", note=book.sizes_note),
+    )
     head = Text((page.f.x + 1.0, page.f.y + page.f.height - LARGE), title, LARGE, bold=True, fit=page.f.width - 2.0)
     marks = (head, *page.marks, *tables, *title_block(page.page, block))
     size = (page.page.width, page.page.height)

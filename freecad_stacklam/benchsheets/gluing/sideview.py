@@ -22,6 +22,7 @@ from freecad_stacklam.lamination.plan.gluing import Caul, SetUp
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.words import mark, say
 
 Floats = NDArray[np.float64]
 
@@ -31,7 +32,7 @@ LINES, NUMBERS, FOOT = 17.0, 15.0, 6.0
 GAP, LEAST_GAP = 5.0, 2.6
 #: Height and half width of a pad's arrow, mm.
 PAD_HIGH, PAD_HALF = 3.2, 1.4
-KEY = "Slanting thin lines: the triangle in pencil on the FRONT edges. Dashed: cauls. Black triangles: pads."
+KEY = mark("Slanting thin lines: the triangle in pencil on the FRONT edges. Dashed: cauls. Black triangles: pads.")
 
 
 def _wide(parts: Sequence[Part], cauls: Sequence[Caul]) -> tuple[float, float]:
@@ -88,7 +89,7 @@ def side_view(plan: Plan, set_up: SetUp, box: Box) -> Picture:
         y += over / n
     marks += _pads(set_up, x, foot, y, n)
     marks += _words(box, (x + low / n, x + high / n), foot, y)
-    return Picture(tuple(marks), n, KEY)
+    return Picture(tuple(marks), n, say(KEY))
 
 
 def _glue(stack: StackPlan, line: int) -> tuple[tuple[float, float], ...]:
@@ -157,10 +158,16 @@ def _words(box: Box, span: tuple[float, float], foot: float, head: float) -> lis
     middle = (foot + head) / 2
     marks: list[Mark] = []
     marks += arrow((at, middle), 90.0, min(14.0, max(7.0, head - foot)))
-    marks.append(Text((at - 1.3, middle - text_width("UP", PLAIN, True) / 2), "UP", PLAIN, turn=90.0, bold=True))
+    marks.append(
+        Text((at - 1.3, middle - text_width(say("UP"), PLAIN, True) / 2), say("UP"), PLAIN, turn=90.0, bold=True)
+    )
     marks.append(
         Text(
-            ((span[0] + span[1]) / 2, foot - PAD_HIGH - 1.6 - PLAIN), "seen from the FRONT", PLAIN, "centre", bold=True
+            ((span[0] + span[1]) / 2, foot - PAD_HIGH - 1.6 - PLAIN),
+            say("seen from the FRONT"),
+            PLAIN,
+            "centre",
+            bold=True,
         )
     )
     return marks
@@ -180,7 +187,7 @@ def joint_view(plan: Plan, set_up: SetUp, box: Box) -> Picture:
         shift = 2 * apart * i * along[[0, 2]]
         shapes += [("thin", stack.name if j == 0 else "", _seen(points, shift))
                    for j, points in enumerate(_by_layer(stack))]  # fmt: skip
-    shapes.append(("mortise", "tenon", _tenon(joint, apart * along[[0, 2]])))
+    shapes.append(("mortise", say("tenon"), _tenon(joint, apart * along[[0, 2]])))
     bounds = shapely.total_bounds([shape for _, _, shape in shapes if shape is not None])
     room_x, room_y = box[2] - box[0] - 2 * NUMBERS - LINES, box[3] - box[1] - FOOT
     n = fit_scale(float(bounds[2] - bounds[0]), float(bounds[3] - bounds[1]), room_x, room_y)

@@ -18,6 +18,7 @@ from freecad_stacklam.benchsheets.gluing.runs import blank_of, meeting, stack_na
 from freecad_stacklam.lamination.plan.gluing import SetUp
 from freecad_stacklam.lamination.plan.layers import LayerPlan
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.words import mark, say
 
 #: Under a map for its words, and round it, mm of paper.
 WORDS, ROUND = 8.0, 2.0
@@ -25,7 +26,7 @@ WORDS, ROUND = 8.0, 2.0
 MOST = 16
 #: Scales of maps, 1:n: steps between the usual ones too, where half the size would be too small to read.
 SCALES = (1, 2, 5, 10, 15, 20, 25, 30, 40, 50, 100, 200)
-KEY = "Hatched: glue. White inside a heavier line: keep free (mortise, pin, void)."
+KEY = mark("Hatched: glue. White inside a heavier line: keep free (mortise, pin, void).")
 
 
 def _grid(count: int, wide: float, high: float, room_x: float, room_y: float) -> tuple[int, int]:
@@ -68,7 +69,7 @@ def spread_maps(plan: Plan, set_up: SetUp, units: Units, box: Box) -> Picture:
         at, level = left + cell_x / 2, top - ROUND - high / n - PLAIN - 1.6
         marks.append(Text((at, level), line_name(set_up, line), PLAIN, "centre", bold=True, fit=cell_x - 2.0))
         marks.append(Text((at, level - NOTE - 1.3), words, NOTE, "centre", fit=cell_x - 2.0))
-    return Picture(tuple(marks), n, KEY)
+    return Picture(tuple(marks), n, say(KEY))
 
 
 def _map(below: LayerPlan, above: LayerPlan, x: float, y: float, n: int, marks: list[Mark]) -> float:

@@ -31,23 +31,34 @@ from freecad_stacklam.benchsheets.joints.jointwords import (
 )
 from freecad_stacklam.benchsheets.joints.mouthviews import MouthView, mouth_marks, mouth_views, room_for
 from freecad_stacklam.benchsheets.pages.blocks import Block, Column, flow, notes, steps
+from freecad_stacklam.benchsheets.pages.continued import next_page
+from freecad_stacklam.benchsheets.pages.facewords import face_word
 from freecad_stacklam.benchsheets.pages.reminders import DRILL
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block
 from freecad_stacklam.lamination.form.frame import direction_to_stack
+from freecad_stacklam.lamination.keywords import shown
 from freecad_stacklam.lamination.plan.jointaxis import JointAxis
 from freecad_stacklam.lamination.plan.joints import Boring, JointMember, JointPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.settings.shop import SHOWN_KINDS
 from freecad_stacklam.lamination.tolerances import HALF_SHOWN, ROUNDING
+from freecad_stacklam.lamination.words import mark, say
 
 #: A drawing any smaller than 1:5 tells nothing of a joint.
 LEGIBLE = 5
 #: Lettering that brings a long sheet to one page: 2.1 mm, or the 1.8 mm that are the least of ISO 3098.
 SMALLER = (0.84, NOTE / PLAIN)
 #: Where FRONT is in the end view, and the length of the triangle that points to it, mm.
-_FRONTS = {(0.0, 1.0): "FRONT up", (0.0, -1.0): "FRONT down", (1.0, 0.0): "FRONT right", (-1.0, 0.0): "FRONT left"}
+#: When a hole is bored.
+_WHEN = {"before glue-up": mark("before glue-up"), "after glue-up": mark("after glue-up")}
+_FRONTS = {
+    (0.0, 1.0): mark("FRONT up"),
+    (0.0, -1.0): mark("FRONT down"),
+    (1.0, 0.0): mark("FRONT right"),
+    (-1.0, 0.0): mark("FRONT left"),
+}
 FRONT_MARK = 3.0
 #: Heading; room for dimension lines; between the two views; caption over a view; mm.
 HEADING, DIMENSIONS, BETWEEN, CAPTION = 13.0, 20.0, 30.0, 12.0
@@ -146,7 +157,7 @@ def _side_view(joint: JointPlan, blank: _Blank, x: float, y: float, n: int, unit
     grain = min(30.0, 0.5 * length)
     at = y + half / 2 if half > 7.0 else y + half + 5.0
     marks += arrow((x + length / 2, at), 0.0, grain, both=True)
-    marks.append(Text((x + length / 2 + grain / 2 + 2.0, at - 1.0), "grain", PLAIN))
+    marks.append(Text((x + length / 2 + grain / 2 + 2.0, at - 1.0), say("grain"), PLAIN))
     places = _meets(joint)
     for place in places[1:-1]:
         marks.append(Polyline(((x + place / n, y - half), (x + place / n, y + half + 4.0)), "hidden"))
@@ -188,7 +199,7 @@ def _end_view(joint: JointPlan, blank: _Blank, x: float, y: float, n: int, units
         marks += arrow((place, y), 90.0 + grain, 16.0, both=True)
         place += 9.0
     if seen:
-        marks.append(Text((place - 6.0, y - 1.2), "layers' grain", PLAIN))
+        marks.append(Text((place - 6.0, y - 1.2), say("layers' grain"), PLAIN))
     low = y - half
     marks += chain([(x - across, low), (x + across, low)], low - 8.0, False, 1 / n, units)
     return marks
@@ -196,19 +207,39 @@ def _end_view(joint: JointPlan, blank: _Blank, x: float, y: float, n: int, units
 
 def _member_block(joint: JointPlan, units: Units) -> Block:
     def moved(value: float | None) -> str:
-        return "not known" if value is None else fine_number(value, units, "up")
+        return say("not known") if value is None else fine_number(value, units, "up")
 
     rows = []
     for member in joint.members:
-        how = "through" if member.through else "stopped"
+        how = say("through") if member.through else say("stopped")
         rows.append(
-            (member.stack, number(member.start, units), number(member.end, units), number(member.embed, units), how,
-             fine_number(member.relief, units) if member.relief else "none", moved(member.movement_along),
-             moved(member.movement_across))
-        )  # fmt: skip
+            (
+                member.stack,
+                number(member.start, units),
+                number(member.end, units),
+                number(member.embed, units),
+                how,
+                fine_number(member.relief, units) if member.relief else say("none"),
+                moved(member.movement_along),
+                moved(member.movement_across),
+            )
+        )
     return Block(
-        f"Members, {unit_name(units)}: heights in each stack; movement for {joint.swing:g} points of moisture",
-        ("stack", "from", "to", "tenon held", "end", "relief each end-grain wall", "moves along grain", "across"),
+        say(
+            "Members, {unit}: heights in each stack; movement for {swing:g} points of moisture",
+            unit=unit_name(units),
+            swing=joint.swing,
+        ),
+        (
+            say("stack"),
+            say("from"),
+            say("to"),
+            say("tenon held"),
+            say("end"),
+            say("relief each end-grain wall"),
+            say("moves along grain"),
+            say("across"),
+        ),
         (26.0, 13.0, 13.0, 18.0, 16.0, 42.0, 30.0, 18.0),
         (True, False, False, False, True, False, False, False),
         tuple(rows),
@@ -231,27 +262,41 @@ def _alike(rows: Sequence[Boring]) -> list[tuple[Boring, int | None, int | None]
 def _chiselled(row: Boring) -> str:
     """The part that the bit leaves, nothing where it is as round and as wide as the mortise."""
     part = f"{100 * row.chisel:.0f} %"
-    return "nothing" if part == "0 %" else part
+    return say("nothing") if part == "0 %" else part
 
 
 def _drilling_block(rows: Sequence[Boring], units: Units) -> Block:
     found = []
     for row, first, last in _alike(rows):
         where = row.stack if first is None else f"{row.stack} {first}"
-        where += f" to {last}" if last != first else ""
-        depth = "through" if row.through else number(row.depth, units)
+        if last != first:
+            where = say("{first} to {last}", first=where, last=last)
+        depth = say("through") if row.through else number(row.depth, units)
         for i, (x, y) in enumerate(row.centres):
             tip = "" if row.through else number(row.tip, units)
-            rest = (depth, tip, row.side, row.when, _chiselled(row)) if i == 0 else ("",) * 5
+            rest = (depth, tip, face_word(row.side), say(_WHEN[row.when]), _chiselled(row)) if i == 0 else ("",) * 5
             name = (
-                (where, f"Ø {bit_text(row.diameter, units)} {SHOWN_KINDS.get(row.kind, row.kind)}".rstrip())
+                (where, f"Ø {bit_text(row.diameter, units)} {shown(SHOWN_KINDS.get(row.kind, row.kind))}".rstrip())
                 if i == 0
                 else ("", "")
             )
             found.append((*name, number(x, units), number(y, units), *rest))
     return Block(
-        f"Boring and chiselling, {unit_name(units)}: centres from the axis; depth of the walls, and to the bit's tip",
-        ("bore in", "bit", "x", "y", "depth", "tip", "from", "when", "for the chisel"),
+        say(
+            "Boring and chiselling, {unit}: centres from the axis; depth of the walls, and to the bit's tip",
+            unit=unit_name(units),
+        ),
+        (
+            say("bore in"),
+            say("bit"),
+            "x",
+            "y",
+            say("depth"),
+            say("tip"),
+            say("from"),
+            say("when"),
+            say("for the chisel"),
+        ),
         (28.0, 30.0, 15.0, 15.0, 18.0, 15.0, 15.0, 30.0, 26.0),
         (True, True, False, False, False, False, True, True, False),
         tuple(found),
@@ -266,8 +311,8 @@ def _under(joint: JointPlan) -> float:
 def _tables(plan: Plan, joint: JointPlan, units: Units, width: float) -> list[Block]:
     """What is said of the joint, broken to `width` mm."""
     blocks = [
-        notes("Notes", [*joint_words(plan, joint, units), DRILL], width),
-        steps("In this order", order_of_work(plan, joint, units), width),
+        notes(say("Notes"), [*joint_words(plan, joint, units), say(DRILL)], width),
+        steps(say("In this order"), order_of_work(plan, joint, units), width),
         _member_block(joint, units),
     ]
     return [*blocks, _drilling_block(joint.drilling, units)] if joint.drilling else blocks
@@ -330,21 +375,33 @@ def joint_sheet(book: Book, joint: JointPlan) -> list[Sheet]:
         foot -= row - (CLOSER if mouths else 0.0)
     level = y + blank.high / n / 2 + (6.0 if blank.high / n > 14.0 else 11.5)
     if members:
-        near, far = f"in {members[0].stack}", f"in {members[-1].stack}"
+        near, far = say("in {stack}", stack=members[0].stack), say("in {stack}", stack=members[-1].stack)
         marks.append(Text((x, level), near, PLAIN, fit=length / n * 0.48))
         marks.append(Text((x + length / n, level), far, PLAIN, "right", fit=length / n * 0.48))
-    seen_from = f"from the far end, {_FRONTS[blank.front]}"
+    seen_from = say("from the far end, {front}", front=say(_FRONTS[blank.front]))
     marks.append(Text((end_x, end_y + blank.high / n / 2 + 6.0), seen_from, PLAIN, "centre"))
-    title = f"Joint “{joint.name}”"
-    block = block_of(book, "Joint sheet", joint.name[:16], title, f"1:{n}",
-                     f"{book.sizes_note}; do not measure on the paper")  # fmt: skip
-    head = Text((f.x + 1.0, f.y + f.height - LARGE), f"{title}, scale 1:{n}", LARGE, bold=True, fit=f.width - 2.0)
+    title = say("Joint “{joint}”", joint=joint.name)
+    block = block_of(
+        book,
+        say("Joint sheet"),
+        joint.name[:16],
+        title,
+        f"1:{n}",
+        say("{note}; do not measure on the paper", note=book.sizes_note),
+    )
+    head = Text(
+        (f.x + 1.0, f.y + f.height - LARGE),
+        say("{title}, scale 1:{scale}", title=title, scale=n),
+        LARGE,
+        bold=True,
+        fit=f.width - 2.0,
+    )
     sheets: list[Sheet] = []
     columns = [Column(f.x + 1.0, foot, f.width - 2.0, foot - f.y - 1.0)]
     while True:
         tables, over = flow(blocks, columns, size=size)
         every = (head, *marks, *tables, *title_block(page, block))
-        name = title if not sheets else f"{title}, continued"
+        name = title if not sheets else next_page(title)
         sheets.append(Sheet("joint", name, (page.width, page.height), every, scale=1.0 / n, paper_name=page.name))
         if not over:
             return sheets

@@ -20,6 +20,7 @@ from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.plan.layers import Cut, StackPlan
 from freecad_stacklam.lamination.plan.outline import Outline, polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.words import say
 
 #: Caption over a view; the triangle and the word FRONT under it; the grain's arrow beside it; mm.
 _OVER, _UNDER, _BESIDE = 6.5, 7.0, 20.0
@@ -84,7 +85,7 @@ def mouth_views(plan: Plan, joint: JointPlan, units: Units) -> list[MouthView]:
         shape = shapely.affinity.translate(shape, *(-at))
         if below:
             shape, grain = shapely.affinity.scale(shape, -1.0, 1.0, origin=(0.0, 0.0)), 180.0 - grain
-        seen = "from below, turned over" if below else "from above"
+        seen = say("from below, turned over") if below else say("from above")
         views.append(MouthView(stack.name, seen, _size(joint, outline, units), shape, grain))
     return views
 
@@ -107,7 +108,7 @@ def mouth_marks(views: list[MouthView], x: float, top: float, width: float, n: i
         cell = width / len(views)
         at, y = x + (i + 0.5) * cell, top - _OVER - tall
         fit = cell - 4.0
-        words = f"mortise in {view.stack}, {view.size}, {view.seen}"
+        words = say("mortise in {stack}, {size}, {seen}", stack=view.stack, size=view.size, seen=view.seen)
         marks.append(Text((at, top - PLAIN), words, PLAIN, "centre", fit=fit))
         corners = np.asarray(view.shape.exterior.coords)[:-1] / n + (at, y)
         marks.append(Polyline(tuple((float(a), float(b)) for a, b in corners), "mortise", closed=True))
@@ -116,9 +117,9 @@ def mouth_marks(views: list[MouthView], x: float, top: float, width: float, n: i
         marks.append(Polyline(((at, y - high - _OUT), (at, y + high + 1.0)), "centre"))
         tip = y - high - _OUT - _TRIANGLE
         marks.append(FilledRegion((((at, tip), (at - _WING, tip + _TRIANGLE), (at + _WING, tip + _TRIANGLE)),)))
-        marks.append(Text((at + _WING + 2.0, tip + 0.4), "FRONT", PLAIN, bold=True))
+        marks.append(Text((at + _WING + 2.0, tip + 0.4), say("FRONT"), PLAIN, bold=True))
         reach = abs(cos(radians(view.grain))) * _ARROW / 2
         beside = at + across + _OUT + 2.0 + reach
         marks += arrow((beside, y), view.grain, _ARROW, both=True)
-        marks.append(Text((beside + reach + 1.5, y - 1.0), "grain", PLAIN, fit=_BESIDE))
+        marks.append(Text((beside + reach + 1.5, y - 1.0), say("grain"), PLAIN, fit=_BESIDE))
     return marks

@@ -25,6 +25,7 @@ from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.tolerances import SAME_LINE
+from freecad_stacklam.lamination.words import say, say_many
 
 Floats = NDArray[np.float64]
 
@@ -89,7 +90,12 @@ def _sheet(book: Book, group: Sequence[StackPlan]) -> Sheet:
     widths = [float(box[2] - box[0]) for box in boxes]
     high = float(boxes[0][3] - boxes[0][1])
     rows = [
-        f"{letters(i)}: tenon of “{joint.name}”, {length_text(joint.tenon.length, units)} long; see its joint sheet"
+        say(
+            "{i}: tenon of “{joint}”, {length} long; see its joint sheet",
+            i=letters(i),
+            joint=joint.name,
+            length=length_text(joint.tenon.length, units),
+        )
         for i, joint in enumerate(joints[:MOST_ROWS])
     ]
     choices = []
@@ -115,17 +121,28 @@ def _sheet(book: Book, group: Sequence[StackPlan]) -> Sheet:
     low = f.y + 3.0
     for i, row in enumerate(reversed(rows)):
         marks.append(Text((f.x + 2.0, low + TENONS * i), row, PLAIN, fit=f.width - 4.0))
-    title = f"{', '.join(stack.name for stack in group)}: put together"
-    heading = Text((f.x + 2.0, page.height - page.margin - LARGE), f"{title}, scale 1:{n}", LARGE, bold=True,
-                   fit=f.width - 4.0)  # fmt: skip
+    title = say("{stacks}: put together", stacks=", ".join(stack.name for stack in group))
+    heading = Text(
+        (f.x + 2.0, page.height - page.margin - LARGE),
+        say("{title}, scale 1:{scale}", title=title, scale=n),
+        LARGE,
+        bold=True,
+        fit=f.width - 4.0,
+    )
     strip = plain_strip(
         page,
         (
-            joined(plan.title, "put together"),
-            f"{len(group)} stacks, {length_text(high, units)} high, scale 1:{n}",
-            sheet_line("Overview of the whole"),
-            joined(f"plan {book.revision}", plan.author, plan.date),
-            "Lines: continuous = finished stacks as they stand, what is behind left out; long dashes = tenons.",
+            joined(plan.title, say("put together")),
+            say_many(
+                "{count} stack, {height} high, scale 1:{scale}",
+                "{count} stacks, {height} high, scale 1:{scale}",
+                len(group),
+                height=length_text(high, units),
+                scale=n,
+            ),
+            sheet_line(say("Overview of the whole")),
+            joined(say("plan {revision}", revision=book.revision), plan.author, plan.date),
+            say("Lines: continuous = finished stacks as they stand, what is behind left out; long dashes = tenons."),
         ),
     )
     every = (*marks, heading, *strip)
@@ -152,7 +169,7 @@ def _view(
     width, high = float(box[2] - box[0]) / n, float(box[3] - box[1]) / n
     marks += chain([(x, y), (x + width, y)], y - AWAY, False, 1 / n, book.units)
     marks += chain([(y, x), (y + high, x)], x - AWAY, True, 1 / n, book.units)
-    words = "from the front" if coordinate == 0 else "from the right"
+    words = say("from the front") if coordinate == 0 else say("from the right")
     marks.append(Text((x + width / 2, y + high + 5.0), words, STRONG, "centre"))
     window = (x - 4.0, y - 2.0, min(x + width + RIGHT, right), y + high + 3.0)
     places = Places([window], shapely.MultiLineString([part for _, part in lines]), shapely.union_all(shapes))

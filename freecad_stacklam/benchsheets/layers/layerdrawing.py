@@ -21,12 +21,14 @@ from freecad_stacklam.benchsheets.layers.waysin import label_way, way_line
 from freecad_stacklam.benchsheets.pages.labels import Places
 from freecad_stacklam.benchsheets.pages.strip import IN_STRIP
 from freecad_stacklam.benchsheets.pages.tiling import Tiling
+from freecad_stacklam.lamination.keywords import shown
 from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.plan.insides import WayIn
-from freecad_stacklam.lamination.plan.layers import TAB_LABEL, Cut, LayerPlan, StackPlan
+from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import Loop, Outline, area_polygon, loops_of, polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.tolerances import SEAM_TOUCH
+from freecad_stacklam.lamination.words import mark, say, say_many
 
 #: A straight line from one point to another, mm.
 Segment = tuple[tuple[float, float], tuple[float, float]]
@@ -129,7 +131,10 @@ def _draw(plan: Plan, stack: StackPlan, index: int, blank: MultiPolygon, edges: 
     traces = [Trace("cut", layer.blank)]
     # Where the form ends inside this layer: show how far it reaches.
     top = layer.shadow if layer.finished_top.is_empty else layer.finished_top
-    for kind, pen, area in (("finished top", "finished", top), ("finished bottom", "hidden", layer.finished_bottom)):
+    for kind, pen, area in (
+        ("finished top", "finished", top),
+        ("finished bottom", "hidden", layer.finished_bottom),
+    ):
         if not area.is_empty:
             lines.append((pen, rings(area)))
             traces.append(Trace(kind, area))
@@ -184,24 +189,33 @@ def cut_words(cut: Cut, layer: LayerPlan, units: Units) -> tuple[str, str]:
     """What a cut is and how deep it goes from which face."""
     depth = length_text(cut.end - cut.start, units)
     top, bottom = cut.opens_top(layer), cut.opens_bottom(layer)
-    what = f"{cut.kind} “{cut.joint}”" if cut.joint else cut.kind
+    kind = shown(cut.kind)
+    what = say("{kind} “{joint}”", kind=kind, joint=cut.joint) if cut.joint else kind
     if top and bottom:
-        return what, "through this layer"
+        return what, say("through this layer")
     if top:
-        return what, f"from the top, {depth} deep"
+        return what, say("from the top, {depth} deep", depth=depth)
     if bottom:
-        return what, f"from the UNDERSIDE, {depth} deep"
-    return what, f"closed, {range_text(cut.start - layer.bottom, cut.end - layer.bottom, units)} up"
+        return what, say("from the UNDERSIDE, {depth} deep", depth=depth)
+    return what, say(
+        "closed, {heights} up", heights=range_text(cut.start - layer.bottom, cut.end - layer.bottom, units)
+    )
 
 
 def cuts_line(layer: LayerPlan, units: Units) -> str:
     """All cuts in one line for the strip."""
     cuts = shown_cuts(layer)
-    below = "UNDERSIDE pins: see layer sheet" if len(cuts) < len(layer.cuts) else ""
+    below = say("UNDERSIDE pins: see layer sheet") if len(cuts) < len(layer.cuts) else ""
     if not cuts:
-        return below or "no cuts in this layer"
-    count = f"{len(cuts)} cut{'s' if len(cuts) > 1 else ''}"
-    short = f"{count} here; pins in the UNDERSIDE" if below else f"{count}, letters as on the layer sheet"
+        return below or say("no cuts in this layer")
+    count = len(cuts)
+    short = (
+        say_many("{count} cut here; pins in the UNDERSIDE", "{count} cuts here; pins in the UNDERSIDE", count)
+        if below
+        else say_many(
+            "{count} cut, letters as on the layer sheet", "{count} cuts, letters as on the layer sheet", count
+        )
+    )
     said = ", ".join(" ".join(cut_words(c, layer, units)) for c in cuts)
     said = f"{said}; {below}" if below else said
     # What is bored from below must never be cut off by the strip's end.
@@ -251,7 +265,7 @@ def layer_labels(drawing: LayerDrawing, stack: StackPlan, tiling: Tiling, units:
         label_tab(places, turned(tab.area, turn))
     for way in drawing.ways:
         label_way(places, way, turn, units)
-    places.near((0.0, 0.0), text_width("axis", PLAIN), PLAIN, lambda x, y: (Text((x, y), "axis", PLAIN),))
+    places.near((0.0, 0.0), text_width(say("axis"), PLAIN), PLAIN, lambda x, y: (Text((x, y), say("axis"), PLAIN),))
     for i, island in enumerate(islands):
         letter = letters(i).lower() if len(islands) > 1 else ""
         label_island(places, island, f"{layer.number}{letter}", stack.name)
@@ -281,10 +295,9 @@ def _label_cut(places: Places, cut: Cut, letter: str, layer: LayerPlan, turn: fl
 def label_tab(places: Places, area: BaseGeometry) -> None:
     """That a tab is waste: on it in lines as short as it is wide, or beside it with a leader, so that no word of waste
     stands on wood that stays without pointing off it. area: the tab's, in the drawing's mm."""
-    waste, _, saw = TAB_LABEL.partition(", ")
-    verb, _, when = saw.partition(" after ")
+    waste, saw = say("tab: waste"), say("saw off after gluing")
     for size in (PLAIN, NOTE):
-        for words in ((waste, saw), (waste, verb, f"after {when}")):
+        for words in ((waste, saw), (waste, say("saw off"), say("after gluing"))):
             width, height = max(text_width(word, size, bold=True) for word in words), size * (1.5 * len(words) - 0.5)
 
             def rows(x: float, y: float, size: float = size, words: tuple[str, ...] = words) -> tuple[Mark, ...]:
@@ -303,17 +316,19 @@ def direction_marks(
 ) -> None:
     """FRONT and RIGHT at the edges of an island: with the face that is up they show a layer turned or flipped. right:
     degrees at which RIGHT lies on the drawing, 180 on one of the underside."""
-    for name, stack_degrees in (("FRONT", -90.0), ("RIGHT", right)):
+    for name, stack_degrees in ((mark("FRONT"), -90.0), (mark("RIGHT"), right)):
         degrees = stack_degrees - turn
         direction = (cos(radians(degrees)), sin(radians(degrees)))
-        at, mark = edge_mark(island, start, degrees, name == "FRONT")
-        places.fix(mark)
+        at, triangle = edge_mark(island, start, degrees, name == "FRONT")
+        places.fix(triangle)
         inward = (at[0] - direction[0] * 5.0, at[1] - direction[1] * 5.0)
 
-        def rows(x: float, y: float, name: str = name) -> tuple[Mark, ...]:
-            return (Text((x, y), name, STRONG, bold=True),)
+        words = say(name)
 
-        places.near(inward, text_width(name, STRONG, bold=True), STRONG, rows)
+        def rows(x: float, y: float, words: str = words) -> tuple[Mark, ...]:
+            return (Text((x, y), words, STRONG, bold=True),)
+
+        places.near(inward, text_width(words, STRONG, bold=True), STRONG, rows)
 
 
 def label_island(
@@ -322,9 +337,10 @@ def label_island(
     number: str,
     name: str,
     sizes: Sequence[tuple[float, float]] = ((10.0, STRONG), (LARGE, PLAIN), (STRONG, NOTE)),
-    face: str = "THIS FACE UP",
+    face: str = mark("THIS FACE UP"),
 ) -> None:
     """The layer's number, which face is up, and the stack's name: on the wood, or beside it when there is no room."""
+    face = say(face)
     name = shortened(name, STRONG, 60.0, squeeze=1.0)
     for height, words in sizes:
         first = text_width(number, height, bold=True) + 2.0
@@ -349,7 +365,7 @@ def grain_arrow(places: Places, island: BaseGeometry, degrees: float, lengths: S
     """A two-headed arrow along the grain, and the word: on the wood, or beside it when there is no room."""
     for length in lengths:
         c, s = abs(cos(radians(degrees))), abs(sin(radians(degrees)))
-        word = text_width("grain", PLAIN)
+        word = text_width(say("grain"), PLAIN)
         across, up = max(c * length + 2.0, word), s * length + 2.0
 
         def rows(
@@ -358,7 +374,7 @@ def grain_arrow(places: Places, island: BaseGeometry, degrees: float, lengths: S
             middle = x + across / 2
             return (
                 *arrow((middle, y + PLAIN + 1.5 + up / 2), degrees, length, both=True),
-                Text((middle - word / 2, y), "grain", PLAIN),
+                Text((middle - word / 2, y), say("grain"), PLAIN),
             )
 
         if places.within(island, across, up + PLAIN + 1.5, rows):

@@ -12,6 +12,7 @@ from freecad_stacklam.benchsheets.pages.blocks import Block, Column, flow
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.lamination.lengths import sizes
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import say
 
 #: Heading above the drawing; room round it for the dimension lines (left and below) and for labels; mm of paper.
 HEADING, DIMENSIONS, AROUND = 15.0, 22.0, 11.0
@@ -102,5 +103,12 @@ def layout_of(paper: Paper, blocks: Sequence[Block], size: tuple[float, float], 
             if n >= LEGIBLE:
                 break
     if first is None:
-        raise Refusal(f"A layer {sizes(*size)} is too large for {paper.name} at 1:{SCALES[-1]}: choose a larger paper.")
+        raise Refusal(
+            say(
+                "A layer {size} is too large for {paper} at 1:{scale}: choose a larger paper.",
+                size=sizes(*size),
+                paper=paper.name,
+                scale=SCALES[-1],
+            )
+        )
     return first

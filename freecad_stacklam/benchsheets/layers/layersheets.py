@@ -38,14 +38,17 @@ from freecad_stacklam.benchsheets.layers.layerlayout import AROUND, DIMENSIONS, 
 from freecad_stacklam.benchsheets.layers.layertables import table_width
 from freecad_stacklam.benchsheets.layers.sheettables import tables_of
 from freecad_stacklam.benchsheets.pages.blocks import Column, flow
+from freecad_stacklam.benchsheets.pages.continued import next_page
 from freecad_stacklam.benchsheets.pages.labels import Places
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.benchsheets.pages.titleblock import block_of, title_block
+from freecad_stacklam.lamination.keywords import shown
 from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.tolerances import HALF_SHOWN, PARALLEL, ROUNDING
+from freecad_stacklam.lamination.words import mark, say
 
 #: From the object to the first dimension line, and to the next, mm.
 FIRST, NEXT = 10.0, 7.5
@@ -56,15 +59,20 @@ def _height_words(book: Book, stack: StackPlan, layer: LayerPlan) -> str:
     units = book.units
     frame = np.array(stack.frame).reshape(4, 4)
     if abs(abs(frame[2, 2]) - 1.0) > PARALLEL:
-        return f"in its stack from {range_text(layer.bottom, layer.top, units)}"
+        return say("in its stack from {heights}", heights=range_text(layer.bottom, layer.top, units))
     heights = [frame[2, 3] + frame[2, 2] * z for z in (layer.bottom, layer.top)]
     floor = _floor(book.plan)
     low, high = sorted(height - floor for height in heights)
-    turned_over = ", upside down in the piece" if frame[2, 2] < 0 else ""
-    words = f"{range_text(low, high, units)} above the floor{turned_over}"
+    above, own = range_text(low, high, units), range_text(layer.bottom, layer.top, units)
     if abs(low - layer.bottom) > HALF_SHOWN:
-        words += f", in its stack from {range_text(layer.bottom, layer.top, units)}"
-    return words
+        if frame[2, 2] < 0:
+            return say(
+                "{heights} above the floor, upside down in the piece, in its stack from {own}", heights=above, own=own
+            )
+        return say("{heights} above the floor, in its stack from {own}", heights=above, own=own)
+    if frame[2, 2] < 0:
+        return say("{heights} above the floor, upside down in the piece", heights=above)
+    return say("{heights} above the floor", heights=above)
 
 
 def _floor(plan: Plan) -> float:
@@ -89,20 +97,32 @@ def _heading(book: Book, stack: StackPlan, layer: LayerPlan, layout: Layout) -> 
     x, y = f.x + 1.0, f.y + f.height
     first = text_width(str(layer.number), 10.0, bold=True) + 3.0
     room = f.width - first - 2.0
-    copies = f", make {stack.copies}" if stack.copies > 1 else ""
-    facts = (
-        f"{layer.species}, {thickness_text(layer.thickness, book.units)} thick{copies}; "
-        f"{_height_words(book, stack, layer)}"
+    facts = say(
+        mark("{species}, {thickness} thick, make {copies}; {heights}")
+        if stack.copies > 1
+        else mark("{species}, {thickness} thick; {heights}"),
+        species=shown(layer.species),
+        thickness=thickness_text(layer.thickness, book.units),
+        copies=stack.copies,
+        heights=_height_words(book, stack, layer),
     )
     return [
         Text((x, y - 10.0), str(layer.number), 10.0, bold=True),
         Text(
             (x + first, y - LARGE + 0.5),
-            f"{stack.name}, layer {layer.number} of {len(stack.layers)} – THIS FACE UP – scale 1:{layout.n}",
-            LARGE - 0.8, bold=True, fit=room,
+            say(
+                "{stack}, layer {layer} of {layers} – THIS FACE UP – scale 1:{scale}",
+                stack=stack.name,
+                layer=layer.number,
+                layers=len(stack.layers),
+                scale=layout.n,
+            ),
+            LARGE - 0.8,
+            bold=True,
+            fit=room,
         ),
         Text((x + first, y - 10.0), facts, PLAIN, fit=room),
-    ]  # fmt: skip
+    ]
 
 
 @dataclass(frozen=True)
@@ -206,7 +226,7 @@ def _number_arcs(places: Places, onto: _Onto, arcs: Sequence[Edge], few: bool, u
 def _face_up(places: Places, island: BaseGeometry, number: str) -> None:
     """The layer's number and UP on the wood, as large as there is room; the heading says both anyway."""
     for height in (LARGE, STRONG, PLAIN):
-        words = f"{number} UP"
+        words = say("{layer} UP", layer=number)
 
         def rows(x: float, y: float, words: str = words, height: float = height) -> tuple[Mark, ...]:
             return (Text((x, y), words, height, bold=True),)
@@ -217,11 +237,12 @@ def _face_up(places: Places, island: BaseGeometry, number: str) -> None:
 
 def _sides(places: Places, island: BaseGeometry, start: tuple[float, float]) -> None:
     """FRONT below and RIGHT beside: a mark on the edge, and the word as near to it as there is room."""
-    for words, degrees in (("FRONT", -90.0), ("RIGHT", 0.0)):
-        at, mark = edge_mark(island, start, degrees, words == "FRONT", 0.7)
-        places.fix(mark)
+    for name, degrees in (("FRONT", -90.0), ("RIGHT", 0.0)):
+        at, triangle = edge_mark(island, start, degrees, name == "FRONT", 0.7)
+        places.fix(triangle)
+        words = say(name)
         width = text_width(words, PLAIN, bold=True)
-        if words == "FRONT":
+        if name == "FRONT":
             offsets = [
                 (5.0, 2.0),
                 (-5.0 - width, 2.0),
@@ -282,7 +303,9 @@ def layer_sheets(book: Book, stack: StackPlan, drawing: LayerDrawing) -> list[Sh
     for island in islands if len(islands) > 1 else [onto.shape(drawing.blank)]:
         middle = (onto.x, onto.y) if len(islands) == 1 else (island.centroid.x, island.centroid.y)
         _sides(places, island, middle)
-    places.near((onto.x, onto.y), text_width("axis", PLAIN), PLAIN, lambda x, y: (Text((x, y), "axis", PLAIN),))
+    places.near(
+        (onto.x, onto.y), text_width(say("axis"), PLAIN), PLAIN, lambda x, y: (Text((x, y), say("axis"), PLAIN),)
+    )
     for i, island in enumerate(islands):
         letter = letters(i).lower() if len(islands) > 1 else ""
         _face_up(places, island, f"{layer.number}{letter}")
@@ -292,9 +315,15 @@ def layer_sheets(book: Book, stack: StackPlan, drawing: LayerDrawing) -> list[Sh
     tables, over = flow(every, layout.columns, size=layout.size)
     marks += tables + _heading(book, stack, layer, layout)
     scale = f"1:{n}"
-    block = block_of(book, "Layer sheet", f"{stack.name}-{layer.number}", f"{stack.name}, layer {layer.number}",
-                     scale, f"{book.sizes_note}; do not measure on the paper")  # fmt: skip
-    name = f"{stack.name}, layer {layer.number}, layer sheet"
+    block = block_of(
+        book,
+        say("Layer sheet"),
+        f"{stack.name}-{layer.number}",
+        say("{stack}, layer {layer}", stack=stack.name, layer=layer.number),
+        scale,
+        say("{note}; do not measure on the paper", note=book.sizes_note),
+    )
+    name = say("{stack}, layer {layer}, layer sheet", stack=stack.name, layer=layer.number)
     sheets = [
         Sheet(
             kind="layer",
@@ -316,9 +345,9 @@ def layer_sheets(book: Book, stack: StackPlan, drawing: LayerDrawing) -> list[Sh
         columns = [Column(f.x + 1.0 + i * wide, f.y + f.height - HEADING, wide - 3.0, f.height - HEADING - 2.0)
                    for i in range(across)]  # fmt: skip
         tables, over = flow(over, columns)
-        head = Text((f.x + 1.0, f.y + f.height - LARGE), f"{name}, continued", LARGE, bold=True, fit=f.width)
+        head = Text((f.x + 1.0, f.y + f.height - LARGE), next_page(name), LARGE, bold=True, fit=f.width)
         sheets.append(
-            Sheet("layer", f"{name}, continued", (page.width, page.height), (head, *tables, *title_block(page, block)),
+            Sheet("layer", next_page(name), (page.width, page.height), (head, *tables, *title_block(page, block)),
                   stack=stack.name, layer=layer.number, paper_name=page.name)
         )  # fmt: skip
     return sheets

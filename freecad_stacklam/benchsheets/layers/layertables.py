@@ -24,9 +24,11 @@ from freecad_stacklam.benchsheets.layers.compass import Edge, cut_size, edges, s
 from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, shown_cuts
 from freecad_stacklam.benchsheets.layers.underside import pin_blocks, template_cuts
 from freecad_stacklam.benchsheets.pages.blocks import Block, notes, steps
+from freecad_stacklam.benchsheets.pages.facewords import face_word
 from freecad_stacklam.benchsheets.pages.reminders import BAND_SAW
 from freecad_stacklam.lamination.bandsaw.curves import BLADES, least_inner_curve, widest_blade_for
 from freecad_stacklam.lamination.bandsaw.throat import throat_known, throat_needed
+from freecad_stacklam.lamination.keywords import shown
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.plan.joints import Boring, JointPlan
@@ -34,6 +36,7 @@ from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import Outline, polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.tolerances import ROUNDING
+from freecad_stacklam.lamination.words import mark, say, say_many
 
 
 def table_width(units: Units) -> float:
@@ -53,9 +56,9 @@ def _depth(cut: Cut, layer: LayerPlan, units: Units) -> tuple[str, str]:
     """How deep, and from which face."""
     top, bottom = cut.opens_top(layer), cut.opens_bottom(layer)
     if top and bottom:
-        return "through", ""
+        return say("through"), ""
     depth = number(cut.end - cut.start, units)
-    return depth, "top" if top else "below" if bottom else "inside"
+    return depth, face_word("top" if top else "below" if bottom else "inside")
 
 
 def from_below(cut: Cut, layer: LayerPlan) -> bool:
@@ -72,21 +75,26 @@ def cut_block(layer: LayerPlan, units: Units, under: bool = False) -> Block | No
             continue
         depth, face = _depth(cut, layer, units)
         x, y = _centre(cut.outline)
-        what = cut.kind if cut.outline_end is None else f"{cut.kind}, low"
+        kind = shown(cut.kind)
+        what = kind if cut.outline_end is None else say("{cut}, low", cut=kind)
         size = cut_size(cut, units)
         rows.append((letters(i), what, number(x, units), number(y, units), size, depth, face))
         if cut.outline_end is not None:  # a tilted axis: its place at the upper end too
             x, y = _centre(cut.outline_end)
             size = size_words(cut.outline_end, units)
-            rows.append(("", f"{cut.kind}, high", number(x, units), number(y, units), size, "", ""))
+            rows.append(("", say("{cut}, high", cut=kind), number(x, units), number(y, units), size, "", ""))
         if cut.joint and cut.kind == "mortise":
             rows.append(("", f"“{cut.joint}”", "", "", "", "", ""))
     if not rows:
         return None
-    title = "From the UNDERSIDE, layer turned over: x towards RIGHT" if under else "Cuts: centres from the axis"
+    title = (
+        mark("From the UNDERSIDE, layer turned over: x towards RIGHT, {unit}")
+        if under
+        else mark("Cuts: centres from the axis, {unit}")
+    )
     return Block(
-        f"{title}, {unit_name(units)}",
-        ("", "what", "x", "y", "size", "depth", "from"),
+        say(title, unit=unit_name(units)),
+        ("", say("what"), "x", "y", say("size"), say("depth"), say("from")),
         (5.0, 16.0, 14.0, 14.0, 19.0, 12.0, 12.0),
         (True, True, False, False, False, False, True),
         tuple(rows),
@@ -98,15 +106,17 @@ def boring_rows(rows: Sequence[Boring], units: Units) -> tuple[tuple[str, ...], 
     found: list[tuple[str, ...]] = []
     for row in rows:
         tip = f" ({number(row.tip, units)})" if row.point else ""
-        depth = "through" if row.through else number(row.depth, units) + tip
+        depth = say("through") if row.through else number(row.depth, units) + tip
         for i, (x, y) in enumerate(row.centres):
             first = (f"Ø {bit_number(row.diameter, units)}",) if i == 0 else ("″",)
-            rest = (depth, row.side, row.when.removesuffix(" glue-up")) if i == 0 else ("″", "″", "″")
+            rest = (depth, face_word(row.side), say(_WHEN[row.when])) if i == 0 else ("″", "″", "″")
             found.append((*first, number(x, units), number(y, units), *rest))
     return tuple(found)
 
 
-BORING_HEADS = ("bit", "x", "y", "depth", "from", "glue-up")
+#: When a hole is bored, under the head “glue-up”.
+_WHEN = {"before glue-up": mark("before"), "after glue-up": mark("after")}
+BORING_HEADS = (mark("bit"), "x", "y", mark("depth"), mark("from"), mark("glue-up"))
 BORING_SHARES = (15.0, 14.0, 14.0, 15.0, 14.0, 16.0)
 BORING_LEFT = (True, False, False, False, True, True)
 
@@ -129,21 +139,54 @@ def drilling_block(plan: Plan, stack: StackPlan, layer: LayerPlan, units: Units,
     ]
     if not rows:
         return None
-    where = " in the UNDERSIDE" if under else ""
-    title = f"Boring{where}, {unit_name(units)}: depth of the walls (to the bit's tip)"
-    return Block(title, BORING_HEADS, BORING_SHARES, BORING_LEFT, boring_rows(rows, units))
+    title = (
+        mark("Boring in the UNDERSIDE, {unit}: depth of the walls (to the bit's tip)")
+        if under
+        else mark("Boring, {unit}: depth of the walls (to the bit's tip)")
+    )
+    heads = tuple(say(head) for head in BORING_HEADS)
+    return Block(say(title, unit=unit_name(units)), heads, BORING_SHARES, BORING_LEFT, boring_rows(rows, units))
 
 
 def _cut_line_words(stack: StackPlan, arcs: Sequence[Edge], units: Units, table: str) -> list[str]:
     """How far the cut line stands off, and how it is laid out without the template."""
-    what = "The cut line is a circle, " if len(arcs) == 1 and arcs[0].whole else "The cut line stands "
-    far = f"{least_text(stack.allowance, units)} or more outside the form"
-    if stack.square:
-        far = f"so far out that {least_text(stack.allowance, units)} of wood is left square to the form"
-    words = [f"{what}{far}; saw outside it or on it."]
+    sentence = {
+        (True, False): mark("The cut line is a circle, {allowance} or more outside the form; saw outside it or on it."),
+        (False, False): mark("The cut line stands {allowance} or more outside the form; saw outside it or on it."),
+        (True, True): mark(
+            "The cut line is a circle, so far out that {allowance} of wood is left square to the form; saw outside "
+            "it or on it."
+        ),
+        (False, True): mark(
+            "The cut line stands so far out that {allowance} of wood is left square to the form; saw outside it or "
+            "on it."
+        ),
+    }[len(arcs) == 1 and arcs[0].whole, stack.square]
+    words = [say(sentence, allowance=least_text(stack.allowance, units))]
     if table:
         words.append(table)
     return words
+
+
+#: What the saw's throat is needed for: of a hole or of the outline, the waste or the blank turned to the column.
+_THROAT = {
+    (True, True): mark(
+        "Band saw, the hole: the waste turned to the column (clockwise where the column is left of the blade) needs "
+        "{room} of throat from the rectangle that just holds the blank"
+    ),
+    (True, False): mark(
+        "Band saw, the hole: the blank turned to the column (counter-clockwise where the column is left of the blade) "
+        "needs {room} of throat from the rectangle that just holds the blank"
+    ),
+    (False, True): mark(
+        "Band saw, the outline: the waste turned to the column (counter-clockwise where the column is left of the "
+        "blade) needs {room} of throat from the rectangle that just holds the blank"
+    ),
+    (False, False): mark(
+        "Band saw, the outline: the blank turned to the column (clockwise where the column is left of the blade) needs "
+        "{room} of throat from the rectangle that just holds the blank"
+    ),
+}
 
 
 def _throat_words(plan: Plan, stack: StackPlan, layer: LayerPlan, units: Units) -> list[str]:
@@ -153,31 +196,38 @@ def _throat_words(plan: Plan, stack: StackPlan, layer: LayerPlan, units: Units) 
     least = INCH / units.fraction if in_inches(units) else 1.0
     if need.room < least:
         return []
-    line, side = ("the hole" if need.in_hole else "the outline"), ("waste" if need.waste_to_column else "blank")
-    way = "clockwise" if need.in_hole == need.waste_to_column else "counter-clockwise"
     room = length_text(ceil(need.room / least - ROUNDING) * least, units)
-    words = (
-        f"Band saw, {line}: the {side} turned to the column ({way} where the column is left of the blade) needs {room} "
-        "of throat from the rectangle that just holds the blank"
-    )
+    words = say(_THROAT[need.in_hole, need.waste_to_column], room=room)
     throat = throat_known(plan, stack)
     if throat is None:
         return [f"{words}."]
+    has = least_text(throat, units)
     if need.room <= throat + ROUNDING:
-        return [f"{words}; the saw has {least_text(throat, units)}."]
-    way_out = "bore and jigsaw the hole" if need.in_hole else "saw waste corners off first"
-    return [f"{words}; the saw has only {least_text(throat, units)}: {way_out}, or use a larger saw."]
+        return [say("{needs}; the saw has {throat}.", needs=words, throat=has)]
+    way_out = (
+        mark("{needs}; the saw has only {throat}: bore and jigsaw the hole, or use a larger saw.")
+        if need.in_hole
+        else mark("{needs}; the saw has only {throat}: saw waste corners off first, or use a larger saw.")
+    )
+    return [say(way_out, needs=words, throat=has)]
 
 
 def _tab_words(layer: LayerPlan, units: Units) -> list[str]:
     """Where the blank's waste tabs stand, how large they are, and when they come off."""
     found = [
-        f"Waste tab {tab.direction % 360.0:g}° counter-clockwise from RIGHT, {length_text(tab.width, units)} wide, "
-        f"{length_text(tab.out, units)} out: a seat for a pad."
+        say(
+            "Waste tab {direction:g}° counter-clockwise from RIGHT, {width} wide, {out} out: a seat for a pad.",
+            direction=tab.direction % 360.0,
+            width=length_text(tab.width, units),
+            out=length_text(tab.out, units),
+        )
         for tab in layer.tabs
     ]
-    them = "them" if len(found) > 1 else "it"
-    after = f"Leave {them} on for gluing and saw {them} off afterwards, on the line of long dashes and three dots."
+    after = say_many(
+        "Leave it on for gluing and saw it off afterwards, on the line of long dashes and three dots.",
+        "Leave them on for gluing and saw them off afterwards, on the line of long dashes and three dots.",
+        len(found),
+    )
     return [*found, after] if found else []
 
 
@@ -186,23 +236,41 @@ def _thin_words(stack: StackPlan, layer: LayerPlan, units: Units) -> list[str]:
     if not layer.thin or least is None:
         return []
     sides = {zone.side for zone in layer.thin}
-    where = "faces" if len(sides) > 1 else "upper face" if 1 in sides else "lower face"
-    asked = fine_text(least.asked, units, "up")
-    return [f"Hatched: at the {where} less than {asked} of wood lies on the form: carve there last."]
+    sentence = (
+        mark("Hatched: at the faces less than {asked} of wood lies on the form: carve there last.")
+        if len(sides) > 1
+        else mark("Hatched: at the upper face less than {asked} of wood lies on the form: carve there last.")
+        if 1 in sides
+        else mark("Hatched: at the lower face less than {asked} of wood lies on the form: carve there last.")
+    )
+    return [say(sentence, asked=fine_text(least.asked, units, "up"))]
 
 
 def _saw_words(layer: LayerPlan, units: Units) -> list[str]:
     curve = least_inner_curve(layer)
     words = []
     if curve.corners:
-        words.append(f"{curve.corners} inner corners: make relief cuts or bore them first.")
+        words.append(say("{corners} inner corners: make relief cuts or bore them first.", corners=curve.corners))
     if isfinite(curve.radius):
         blade = widest_blade_for(curve.radius)
-        least = f"Tightest inner curve: radius {least_text(curve.radius, units)}; "
+        least = least_text(curve.radius, units)
         if blade is None:
-            words.append(least + "tighter than band-saw blades turn: bore it out or make relief cuts.")
+            words.append(
+                say(
+                    "Tightest inner curve: radius {radius}; tighter than band-saw blades turn: bore it out or make "
+                    "relief cuts.",
+                    radius=least,
+                )
+            )
         elif blade < BLADES[-1][0]:
-            words.append(least + f"take a blade of {length_text(blade, units)} or narrower, and follow its manual.")
+            words.append(
+                say(
+                    "Tightest inner curve: radius {radius}; take a blade of {blade} or narrower, and follow its "
+                    "manual.",
+                    radius=least,
+                    blade=length_text(blade, units),
+                )
+            )
     return words
 
 
@@ -212,17 +280,29 @@ def way_in_words(stack: StackPlan, layer: LayerPlan, units: Units) -> list[str]:
     for way in stack.hollow.ways_in if stack.hollow is not None else ():
         if way.layer != layer.number:
             continue
-        start = f"x {number(way.start[0], units)}, y {number(way.start[1], units)}"
+        start = number(way.start[0], units), number(way.start[1], units)
         if way.kind == "kerf":
             words.append(
-                f"Void: saw in along the grain from the edge at {start} to the void at x {number(way.end[0], units)}, "
-                f"y {number(way.end[1], units)} ({length_text(way.length, units)}), cut it out, and glue the kerf "
-                f"again with a slip as thick as the kerf in it, before pins are bored and the faces are planed."
+                say(
+                    "Void: saw in along the grain from the edge at x {x}, y {y} to the void at x {end_x}, y {end_y} "
+                    "({length}), cut it out, and glue the kerf again with a slip as thick as the kerf in it, before "
+                    "pins are bored and the faces are planed.",
+                    x=start[0],
+                    y=start[1],
+                    end_x=number(way.end[0], units),
+                    end_y=number(way.end[1], units),
+                    length=length_text(way.length, units),
+                )
             )
         else:
             words.append(
-                f"Void: bore Ø {bit_text(way.bit, units)} through the waste at {start}, thread the blade and cut the "
-                f"void out from there; a band saw cannot: take a saw whose blade comes loose at one end."
+                say(
+                    "Void: bore Ø {bit} through the waste at x {x}, y {y}, thread the blade and cut the void out from "
+                    "there; a band saw cannot: take a saw whose blade comes loose at one end.",
+                    bit=bit_text(way.bit, units),
+                    x=start[0],
+                    y=start[1],
+                )
             )
     return words
 
@@ -232,12 +312,15 @@ def under_blocks(plan: Plan, stack: StackPlan, layer: LayerPlan, units: Units) -
     if not any(cut.kind == "mortise" for cut in template_cuts(stack, layer)):
         return []
     done = [
-        "Last, turn the layer over, left for right: FRONT stays in front, RIGHT comes to the left.",
-        "Lay the mirrored underside template on it, FRONT to FRONT, edges and axis lines together; knife the mortise.",
-        "Bore and chisel only as deep as the table says, measured from the face that is now up.",
+        say("Last, turn the layer over, left for right: FRONT stays in front, RIGHT comes to the left."),
+        say(
+            "Lay the mirrored underside template on it, FRONT to FRONT, edges and axis lines together; knife the "
+            "mortise."
+        ),
+        say("Bore and chisel only as deep as the table says, measured from the face that is now up."),
     ]
     return [
-        steps("UNDERSIDE mortise: cut nothing for it from this face", done, table_width(units)),
+        steps(say("UNDERSIDE mortise: cut nothing for it from this face"), done, table_width(units)),
         cut_block(layer, units, under=True),
         drilling_block(plan, stack, layer, units, under=True),
     ]
@@ -250,7 +333,7 @@ def layer_blocks(
     which its line is laid out."""
     plan, units, layer = book.plan, book.units, drawing.layer
     along, across = drawing.extents(layer.grain)
-    words = [f"Blank {size_text(along, across, units)}, along the grain first."]
+    words = [say("Blank {size}, along the grain first.", size=size_text(along, across, units))]
     words += _cut_line_words(stack, arcs, units, table)
     words += _tab_words(layer, units) + _thin_words(stack, layer, units)
     words += _throat_words(plan, stack, layer, units) + _saw_words(layer, units)
@@ -258,14 +341,27 @@ def layer_blocks(
         member = next((m for m in joint.members if m.stack == stack.name), None)
         if member is not None and member.relief:
             words.append(
-                f"“{joint.name}”: the outline has {fine_text(member.relief, units)} relief on each end-grain wall."
+                say(
+                    "“{joint}”: the outline has {relief} relief on each end-grain wall.",
+                    joint=joint.name,
+                    relief=fine_text(member.relief, units),
+                )
             )
         if member is not None and member.wedge is not None:
-            words.append(f"“{joint.name}” is wedged here: flare the end-grain walls, see its joint sheet.")
-    words += [f"Pins between layers {p.interface} and {p.interface + 1} stand in waste wood: pull them after the glue."
-              for p in stack.pins if p.waste and layer.number in (p.interface, p.interface + 1)][:1]  # fmt: skip
+            words.append(
+                say("“{joint}” is wedged here: flare the end-grain walls, see its joint sheet.", joint=joint.name)
+            )
+    words += [
+        say(
+            "Pins between layers {lower} and {upper} stand in waste wood: pull them after the glue.",
+            lower=p.interface,
+            upper=p.interface + 1,
+        )
+        for p in stack.pins
+        if p.waste and layer.number in (p.interface, p.interface + 1)
+    ][:1]
     words += way_in_words(stack, layer, units)
-    said = notes("Notes", [*words, BAND_SAW], table_width(units))
+    said = notes(say("Notes"), [*words, say(BAND_SAW)], table_width(units))
     pins = pin_blocks(stack, layer, units, table_width(units))
     blocks = [cut_block(layer, units), *pins, drilling_block(plan, stack, layer, units), said]
     blocks += under_blocks(plan, stack, layer, units)

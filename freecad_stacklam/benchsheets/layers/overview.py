@@ -25,12 +25,15 @@ from freecad_stacklam.benchsheets.drawing.lines import rings
 from freecad_stacklam.benchsheets.drawing.paper import SCALES
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, PLAIN, STRONG, FilledRegion, Mark, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.pages.strip import drawing_space, joined, plain_strip, sheet_line
+from freecad_stacklam.lamination.keywords import shown
 from freecad_stacklam.lamination.lengths import INCH, format_move
+from freecad_stacklam.lamination.names import any_of
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon, polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.tolerances import ROUNDING
+from freecad_stacklam.lamination.words import mark, say
 
 #: Room beside the two views for the heights, the layer numbers and the gap between them, mm of paper.
 HEIGHTS, NUMBERS, GAP = 34.0, 14.0, 16.0
@@ -175,14 +178,18 @@ def _draw_insides(stack: StackPlan, view: _View, x: float, y: float, n: int) -> 
 def _line_words(stack: StackPlan) -> tuple[str, str]:
     """What the lines of this stack's overview mean, those that are there, in two rows."""
     kinds = {cut.kind for layer in stack.layers for cut in layer.cuts}
-    through = "silhouette of the finished form" if stack.sides else "finished form at the glue lines"
-    names = [name for kind, name in (("mortise", "mortise"), ("hollow", "hollow")) if kind in kinds]
-    words = ["wide = blanks", f"long dash, two dots = {through}"]
-    words += [f"long dashes = {' or '.join(names)}"] if names else []
-    words += ["short dashes = form cut through on the axis"] if any(s.section.area for s in stack.sides) else []
-    words += ["black = pins"] if "pin" in kinds else []
-    words.append("dash, dot = axis")
-    return f"Lines: {'; '.join(words[:3])};", f"{'; '.join(words[3:])}."
+    through = (
+        mark("long dash, two dots = silhouette of the finished form")
+        if stack.sides
+        else mark("long dash, two dots = finished form at the glue lines")
+    )
+    names = [shown(kind) for kind in ("mortise", "hollow") if kind in kinds]
+    words = [say("wide = blanks"), say(through)]
+    words += [say("long dashes = {cuts}", cuts=any_of(names))] if names else []
+    words += [say("short dashes = form cut through on the axis")] if any(s.section.area for s in stack.sides) else []
+    words += [say("black = pins")] if "pin" in kinds else []
+    words.append(say("dash, dot = axis"))
+    return say("Lines: {meanings};", meanings="; ".join(words[:3])), f"{'; '.join(words[3:])}."
 
 
 def overview_sheet(book: Book, stack: StackPlan) -> Sheet:
@@ -211,7 +218,7 @@ def overview_sheet(book: Book, stack: StackPlan) -> Sheet:
         for joint in plan.joints:
             marks += _draw_joint(stack, joint, view, x, y, n)
         marks += _draw_insides(stack, view, x, y, n)
-        words = "from the front" if view.coordinate == 0 else "from the right"
+        words = say("from the front") if view.coordinate == 0 else say("from the right")
         middle = x + (view.high - view.low) / 2 / n
         marks.append(Text((middle, y + stack.height / n + 6.5), words, STRONG, "centre"))
     room = space.height - TOTALS
@@ -219,21 +226,36 @@ def overview_sheet(book: Book, stack: StackPlan) -> Sheet:
     marks += _heights(stack, left, foot, n, units, views[0], room)
     marks += _totals(plan, stack, space.x + 2.0, space.y + TOTALS - 8.0, space.width - 4.0, units)
     marks.append(
-        Text((space.x + 2.0, page.height - page.margin - LARGE), f"{stack.name}, scale 1:{n}", LARGE, bold=True)
+        Text(
+            (space.x + 2.0, page.height - page.margin - LARGE),
+            say("{stack}, scale 1:{scale}", stack=stack.name, scale=n),
+            LARGE,
+            bold=True,
+        )
     )
     marks += plain_strip(
         page,
         (
             joined(plan.title, stack.name),
-            f"{len(stack.layers)} layers, {length_text(stack.height, units)} high, scale 1:{n}",
-            sheet_line("Stack overview"),
-            joined(f"part {stack.name}", f"plan {book.revision}", plan.author, plan.date),
+            say(
+                "{layers} layers, {height} high, scale 1:{scale}",
+                layers=len(stack.layers),
+                height=length_text(stack.height, units),
+                scale=n,
+            ),
+            sheet_line(say("Stack overview")),
+            joined(
+                say("part {stack}", stack=stack.name),
+                say("plan {revision}", revision=book.revision),
+                plan.author,
+                plan.date,
+            ),
             *_line_words(stack),
         ),
     )
     return Sheet(
         kind="overview",
-        title=f"{stack.name}, overview",
+        title=say("{stack}, overview", stack=stack.name),
         paper=(page.width, page.height),
         marks=tuple(marks),
         stack=stack.name,
@@ -284,7 +306,7 @@ def _heights(stack: StackPlan, left: float, foot: float, n: int, units: Units, v
     marks.append(
         Text(
             (left - 12.0, on_page[-1] + 6.5),
-            f"height, {unit_name(units)}",
+            say("height, {unit}", unit=unit_name(units)),
             PLAIN,
             "right",
             fit=22.0,
@@ -299,29 +321,52 @@ def _totals(plan: Plan, stack: StackPlan, x: float, y: float, width: float, unit
     bounds = shapely.total_bounds([area_polygon(layer.blank) for layer in stack.layers])
     across = size_text(float(bounds[2] - bounds[0]), float(bounds[3] - bounds[1]), units)
     carved = 100 * (1 - stack.form.volume / blanks) if blanks else 0.0
-    litres = "cubic inches" if in_inches(units) else "litres"
     unit = INCH**3 if in_inches(units) else 1e6
+    whole = {
+        (False, False): mark("Stack {across} × {height} high, allowance {allowance}, {species}"),
+        (True, False): mark("Stack {across} × {height} high, allowance {allowance} square to the surface, {species}"),
+        (False, True): mark("Stack {across} × {height} high, allowance {allowance}, {species}, make {copies}"),
+        (True, True): mark(
+            "Stack {across} × {height} high, allowance {allowance} square to the surface, {species}, make {copies}"
+        ),
+    }[stack.square, stack.copies > 1]
+    volumes = (
+        mark("Blanks {blanks:.1f} cubic inches, form {form:.1f} cubic inches, carved away {carved:.0f} %")
+        if in_inches(units)
+        else mark("Blanks {blanks:.1f} litres, form {form:.1f} litres, carved away {carved:.0f} %")
+    )
     rows = [
-        f"Stack {across} × {length_text(stack.height, units)} high, allowance {most_text(stack.allowance, units)}"
-        f"{' square to the surface' if stack.square else ''}, "
-        f"{stack.species}" + (f", make {stack.copies}" if stack.copies > 1 else ""),
-        f"Blanks {blanks / unit:.1f} {litres}, form {stack.form.volume / unit:.1f} {litres}, "
-        f"carved away {carved:.0f} %",
+        say(
+            whole,
+            across=across,
+            height=length_text(stack.height, units),
+            allowance=most_text(stack.allowance, units),
+            species=shown(stack.species),
+            copies=stack.copies,
+        ),
+        say(volumes, blanks=blanks / unit, form=stack.form.volume / unit, carved=carved),
     ]
     if stack.movement is not None:
         moves = stack.movement
-        known = f" (its boards are all {moves.cut} sawn)" if moves.cut else ""
-        rows.append(
-            f"Height over {moves.swing:g} points of moisture: {format_move(moves.flat, units.first)} flat sawn, "
-            f"{format_move(moves.quarter, units.first)} quarter sawn{known}"
+        sentence = (
+            mark(
+                "Height over {swing:g} points of moisture: {flat} flat sawn, {quarter} quarter sawn (its boards are "
+                "all {cut} sawn)"
+            )
+            if moves.cut
+            else mark("Height over {swing:g} points of moisture: {flat} flat sawn, {quarter} quarter sawn")
         )
+        flat, quarter = format_move(moves.flat, units.first), format_move(moves.quarter, units.first)
+        rows.append(say(sentence, swing=moves.swing, flat=flat, quarter=quarter, cut=shown(moves.cut)))
     for joint in plan.joints:
         member = next((m for m in joint.members if m.stack == stack.name), None)
         if member is not None:
-            how = (
-                "through"
+            sentence = (
+                mark("Joint “{joint}”: mortise through, tenon {tenon} long")
                 if member.through
-                else f"from {number(member.start, units)} to {length_text(member.end, units)}"
+                else mark("Joint “{joint}”: mortise from {start} to {end}, tenon {tenon} long")
             )
-            rows.append(f"Joint “{joint.name}”: mortise {how}, tenon {length_text(joint.tenon.length, units)} long")
+            start, end = number(member.start, units), length_text(member.end, units)
+            tenon = length_text(joint.tenon.length, units)
+            rows.append(say(sentence, joint=joint.name, start=start, end=end, tenon=tenon))
     return [Text((x, y - 4.4 * i), row, PLAIN, fit=width) for i, row in enumerate(rows[:4])]

@@ -22,6 +22,7 @@ from freecad_stacklam.benchsheets.layers.stations import (
 )
 from freecad_stacklam.benchsheets.pages.blocks import Block
 from freecad_stacklam.lamination.plan.layers import StackPlan
+from freecad_stacklam.lamination.words import say
 
 
 def tables_of(
@@ -37,16 +38,22 @@ def tables_of(
     compass = compass_line(drawing.layer.blank, within)
     if compass is not None:
         listed = arcs_of(compass)
-        far = f"; its lines are up to {most_text(within, units)} further out than the template's"
         said = (
-            f"Laid out by compass from the table{'' if listed == arcs else far}. Sizes from the axis, as on the sheet."
+            say("Laid out by compass from the table. Sizes from the axis, as on the sheet.")
+            if listed == arcs
+            else say(
+                "Laid out by compass from the table; its lines are up to {further} further out than the template's. "
+                "Sizes from the axis, as on the sheet.",
+                further=most_text(within, units),
+            )
         )
         blocks = [*layer_blocks(book, stack, drawing, arcs, said), arc_block(compass, drawing.blank, units)]
         return blocks, listed, layout_of(book.desk, blocks, size, width)
     step = step_of(book.plan.station_step, units)
-    said = (
+    said = say(
         "Without a template: mark the points of the table, x to the right and y to the back of the axis, and bend a "
-        f"batten round them. {extremes(drawing.blank, replace(units, both=False))}"
+        "batten round them. {furthest}",
+        furthest=extremes(drawing.blank, replace(units, both=False)),
     )
     first: tuple[list[Block], Layout] | None = None
     for times in (1, 2, 4):
@@ -55,6 +62,6 @@ def tables_of(
         first = first or (blocks, layout)
         if not layout.over:
             return blocks, [], layout
-    blocks = layer_blocks(book, stack, drawing, arcs, "Lay it out with the full-size template.")
+    blocks = layer_blocks(book, stack, drawing, arcs, say("Lay it out with the full-size template."))
     layout = layout_of(book.desk, blocks, size, width)
     return (blocks, [], layout) if not layout.over else (first[0], [], first[1]) if first else (blocks, [], layout)

@@ -21,6 +21,7 @@ from freecad_stacklam.lamination.layers.fitting import fit_outside
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.plan.outline import Outline, area_polygon, sample
 from freecad_stacklam.lamination.tolerances import ROUNDING, SAME_LINE
+from freecad_stacklam.lamination.words import mark, say
 
 Floats = NDArray[np.float64]
 
@@ -84,7 +85,7 @@ def _rows(found: Sequence[Station], units: Units, width: int) -> list[tuple[str,
 
 
 def _heads(along: str, other: str, width: int) -> tuple[str, ...]:
-    return (f"at {along}", f"{other} =", *[""] * (width - 1))
+    return (say("at {axis}", axis=along), f"{other} =", *[""] * (width - 1))
 
 
 def offset_blocks(area: MultiPolygon, step: float, units: Units) -> list[Block]:
@@ -106,10 +107,19 @@ def offset_blocks(area: MultiPolygon, step: float, units: Units) -> list[Block]:
         both = (*heads, "", *more_heads)
         shares = tuple(0.25 if i == len(heads) else 1.0 for i in range(len(both)))
         joined = tuple((*row, "", *other) for row, other in zip(rows, more, strict=True))
-        return [Block(f"Cut line every {every} from the centre lines", both, shares, (False,) * len(both), joined)]
+        return [
+            Block(
+                say("Cut line every {step} from the centre lines", step=every),
+                both,
+                shares,
+                (False,) * len(both),
+                joined,
+            )
+        ]
+    titles = mark("Cut line every {step} along x"), mark("Cut line every {step} along y, where it is steep")
     return [
-        Block(f"Cut line every {every} {way}", h, (1.0,) * len(h), (False,) * len(h), tuple(r))
-        for way, (h, r) in zip(("along x", "along y, where it is steep"), tables, strict=True)
+        Block(say(title, step=every), h, (1.0,) * len(h), (False,) * len(h), tuple(r))
+        for title, (h, r) in zip(titles, tables, strict=True)
         if r
     ]
 
@@ -118,11 +128,15 @@ def extremes(area: MultiPolygon, units: Units) -> str:
     """Where the cut line reaches furthest, in a sentence: the batten turns there."""
     points = shapely.get_coordinates(area)
     words = []
-    for side, axis, pick in (("left", 0, np.argmin), ("right", 0, np.argmax), ("front", 1, np.argmin),
-                             ("back", 1, np.argmax)):  # fmt: skip
+    for side, axis, pick in (
+        (mark("left {x}, {y}"), 0, np.argmin),
+        (mark("right {x}, {y}"), 0, np.argmax),
+        (mark("front {x}, {y}"), 1, np.argmin),
+        (mark("back {x}, {y}"), 1, np.argmax),
+    ):
         x, y = points[int(pick(points[:, axis]))].tolist()
-        words.append(f"{side} {number(x, units)}, {number(y, units)}")
-    return f"Furthest points (x, y): {'; '.join(words)}."
+        words.append(say(side, x=number(x, units), y=number(y, units)))
+    return say("Furthest points (x, y): {places}.", places="; ".join(words))
 
 
 def compass_line(blank: Sequence[Outline], within: float) -> tuple[Outline, ...] | None:
@@ -164,12 +178,12 @@ def arc_block(outlines: Sequence[Outline], wood: MultiPolygon, units: Units) -> 
         found = edges(loop)
         if not found[0].whole:
             x, y = found[0].start
-            rows.append(("", "start", "", "", number(x, units), number(y, units)))
+            rows.append(("", say("start"), "", "", number(x, units), number(y, units)))
         for edge in found:
             number_of += 1
             ends = ("", "") if edge.whole else (number(edge.end[0], units), number(edge.end[1], units))
             if not edge.radius:
-                rows.append((str(number_of), "straight", "", "", *ends))
+                rows.append((str(number_of), say("straight"), "", "", *ends))
                 continue
             centre = (number(edge.centre[0], units), number(edge.centre[1], units))
             radius = number(edge.radius, units)
@@ -177,8 +191,8 @@ def arc_block(outlines: Sequence[Outline], wood: MultiPolygon, units: Units) -> 
             off = off or outside
             rows.append((str(number_of), *centre, f"({radius})" if outside else radius, *ends))
     return Block(
-        "Cut line by compass" + ("; (R): its centre lies off the wood" if off else ""),
-        ("no.", "centre x", "y", "R", "ends at x", "y"),
+        say(mark("Cut line by compass; (R): its centre lies off the wood") if off else mark("Cut line by compass")),
+        (say("no."), say("centre x"), "y", "R", say("ends at x"), "y"),
         (8.0, 18.0, 15.0, 16.0, 18.0, 15.0),
         (True, False, False, False, False, False),
         tuple(rows),

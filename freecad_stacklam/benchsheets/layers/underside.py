@@ -41,10 +41,12 @@ from freecad_stacklam.benchsheets.pages.labels import Places
 from freecad_stacklam.benchsheets.pages.strip import Fields, joined, sheet_line, title_strip
 from freecad_stacklam.benchsheets.pages.tilepages import spaces_for, tile_pages
 from freecad_stacklam.benchsheets.pages.tiling import Tiling, tile
-from freecad_stacklam.lamination.names import letters, listed
+from freecad_stacklam.lamination.keywords import shown
+from freecad_stacklam.lamination.names import any_of, each_of, letters, listed
 from freecad_stacklam.lamination.plan.insides import PinPlan, pin_patterns
 from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import polygon_of
+from freecad_stacklam.lamination.words import mark, say
 
 #: Degrees on a mirrored sheet at which the layer's RIGHT lies.
 _RIGHT = 180.0
@@ -70,12 +72,18 @@ def pin_blocks(stack: StackPlan, layer: LayerPlan, units: Units, width: float) -
     blocks = []
     if upper:
         said = [
-            f"Bore the pin holes of the table {hole_words(2 * upper[0].radius_below, units)}, square to the face, "
-            f"{_depths(upper, False, units)}.",
+            say(
+                "Bore the pin holes of the table {radius_below}, square to the face, {upper}.",
+                radius_below=hole_words(2 * upper[0].radius_below, units),
+                upper=_depths(upper, False, units),
+            ),
             *_jig_words(stack, layer.number, units),
-            f"Dowels {_dowels(upper, units)}, grooved and chamfered: glue them into this layer, dry into the next.",
+            say(
+                "Dowels {upper}, grooved and chamfered: glue them into this layer, dry into the next.",
+                upper=_dowels(upper, units),
+            ),
         ]
-        blocks.append(notes("Pins in this face", said, width))
+        blocks.append(notes(say("Pins in this face"), said, width))
     if lower:
         blocks.append(_steps(layer, lower, units, width))
     return blocks
@@ -85,13 +93,19 @@ def _depths(pins: list[PinPlan], up: bool, units: Units) -> str:
     found = []
     for depth in sorted({round(p.depth_up if up else p.depth_down, 3) for p in pins}):
         point = max(p.point for p in pins)
-        found.append(f"{length_text(depth, units)} deep, to the bit's tip {most_text(depth + point, units)}")
-    return " or ".join(found)
+        found.append(
+            say(
+                "{depth} deep, to the bit's tip {tip}",
+                depth=length_text(depth, units),
+                tip=most_text(depth + point, units),
+            )
+        )
+    return any_of(found)
 
 
 def _dowels(pins: list[PinPlan], units: Units) -> str:
     sizes = sorted({(round(p.diameter, 3), round(p.dowel, 3)) for p in pins})
-    return " and ".join(f"{hole_words(d, units)} × {least_text(length, units)}" for d, length in sizes)
+    return each_of([f"{hole_words(d, units)} × {least_text(length, units)}" for d, length in sizes])
 
 
 def _jig_words(stack: StackPlan, line: int, units: Units) -> list[str]:
@@ -104,8 +118,13 @@ def _jig_words(stack: StackPlan, line: int, units: Units) -> list[str]:
         [length_text(hypot(a[0] - b[0], a[1] - b[1]), units) for a, b in combinations(pattern.centres[:3], 2)]
     )
     return [
-        f"Same pattern at glue lines {_runs(pattern.interfaces)}: one jig drills them. Its holes from the axis cross "
-        f"(x, y): {places}; {apart} apart. Mark its face and FRONT; on an underside lay it face down, FRONT to FRONT."
+        say(
+            "Same pattern at glue lines {interfaces}: one jig drills them. Its holes from the axis cross (x, y): "
+            "{places}; {apart} apart. Mark its face and FRONT; on an underside lay it face down, FRONT to FRONT.",
+            interfaces=_runs(pattern.interfaces),
+            places=places,
+            apart=apart,
+        )
     ]
 
 
@@ -117,29 +136,49 @@ def _runs(numbers: tuple[int, ...]) -> str:
             runs[-1].append(n)
         else:
             runs.append([n])
-    parts = [str(r[0]) if len(r) == 1 else f"{r[0]} and {r[1]}" if len(r) == 2 else f"{r[0]} to {r[-1]}" for r in runs]
+    parts = [
+        str(r[0])
+        if len(r) == 1
+        else listed([str(r[0]), str(r[1])])
+        if len(r) == 2
+        else say("{first} to {last}", first=r[0], last=r[-1])
+        for r in runs
+    ]
     return ", ".join(parts)
 
 
 def _steps(layer: LayerPlan, pins: list[PinPlan], units: Units, width: float) -> Block:
     below, hole = layer.number - 1, hole_words(2 * pins[0].radius_above, units)
-    said = "UNDERSIDE pins: bore nothing for them here"
-    bore = f"Bore {hole}, looser than the dowel, {_depths(pins, True, units)}"
+    said = say("UNDERSIDE pins: bore nothing for them here")
+    deep = _depths(pins, True, units)
     if pins[0].underside == "template":
         done = [
-            "Turn this layer over, left for right. Fix the mirrored underside template on it, FRONT to FRONT, edges "
-            "and axis lines together.",
-            f"{bore}, where the template shows it.",
+            say(
+                "Turn this layer over, left for right. Fix the mirrored underside template on it, FRONT to FRONT, "
+                "edges and axis lines together."
+            ),
+            say("Bore {hole}, looser than the dowel, {depths}, where the template shows it.", hole=hole, depths=deep),
         ]
     else:
         done = [
-            f"Bore the top of layer {below} first, by its own sheet.",
-            f"Set dowel centres {hole_words(pins[0].diameter, units)} in its {len(pins)} holes.",
-            f"Lay this layer on it, this face up, FRONT line over FRONT line, its edge on the line drawn on layer "
-            f"{below}; press or tap it down.",
-            f"Turn this layer over. {bore}, on the marks.",
+            say("Bore the top of layer {below} first, by its own sheet.", below=below),
+            say(
+                "Set dowel centres {diameter} in its {pins} holes.",
+                diameter=hole_words(pins[0].diameter, units),
+                pins=len(pins),
+            ),
+            say(
+                "Lay this layer on it, this face up, FRONT line over FRONT line, its edge on the line drawn on layer "
+                "{below}; press or tap it down.",
+                below=below,
+            ),
+            say(
+                "Turn this layer over. Bore {hole}, looser than the dowel, {depths}, on the marks.",
+                hole=hole,
+                depths=deep,
+            ),
         ]
-    done.append(f"Try it dry on dowels {_dowels(pins, units)}: FRONT over FRONT, and no other way.")
+    done.append(say("Try it dry on dowels {pins}: FRONT over FRONT, and no other way.", pins=_dowels(pins, units)))
     return steps(said, done, width)
 
 
@@ -168,7 +207,7 @@ def underside_templates(book: Book, stack: StackPlan, drawing: LayerDrawing) -> 
     places = _labels(stack, layer, cuts, areas, lines, wood, tiling, book.units)
     strip = title_strip(tiling.paper, _fields(book, stack, layer, tiling.turn))
     lying = [(pen, turned(line, tiling.turn)) for pen, line in lines]
-    title = f"{stack.name}, layer {layer.number}, underside"
+    title = say("{stack}, layer {layer}, underside", stack=stack.name, layer=layer.number)
     pages = tile_pages("template", title, tiling, lying, places, strip, stack.name, layer.number)
     return [replace(page, mirrored=True) for page in pages]
 
@@ -187,8 +226,12 @@ def _labels(
         direction_marks(places, island, start, turn, right=_RIGHT)
     for cut, area in zip(cuts, areas):
         x0, _, x1, _ = area.bounds
-        size = f" {hole_words(x1 - x0, units)}" if cut.kind == "pin" else f" “{cut.joint}”" if cut.joint else ""
-        what, depth = cut.kind + size, f"{length_text(cut.end - cut.start, units)} deep, from this face"
+        what = shown(cut.kind)
+        if cut.kind == "pin":
+            what = say("{kind} {size}", kind=what, size=hole_words(x1 - x0, units))
+        elif cut.joint:
+            what = say("{kind} “{joint}”", kind=what, joint=cut.joint)
+        depth = say("{depth} deep, from this face", depth=length_text(cut.end - cut.start, units))
         width = max(text_width(what, PLAIN), text_width(depth, PLAIN))
 
         def rows(x: float, y: float, what: str = what, depth: str = depth) -> tuple[Mark, ...]:
@@ -200,9 +243,9 @@ def _labels(
             places.near((at.x, at.y), width, PLAIN * 2.6, rows)
     for i, island in enumerate(ordered):
         letter = letters(i).lower() if len(ordered) > 1 else ""
-        label_island(places, island, f"{layer.number}{letter}", stack.name, face="UNDERSIDE UP")
+        label_island(places, island, f"{layer.number}{letter}", stack.name, face=mark("UNDERSIDE UP"))
         grain_arrow(places, island, 180.0 - layer.grain - turn)
-    places.near((0.0, 0.0), text_width("axis", STRONG), STRONG, lambda x, y: (Text((x, y), "axis", PLAIN),))
+    places.near((0.0, 0.0), text_width(say("axis"), STRONG), STRONG, lambda x, y: (Text((x, y), say("axis"), PLAIN),))
     return places
 
 
@@ -210,16 +253,27 @@ def _fields(book: Book, stack: StackPlan, layer: LayerPlan, turn: float) -> Fiel
     plan = book.plan
     lines = (
         joined(plan.title, stack.name),
-        "Mirrored: the layer turned over, left for right",
-        "RIGHT lies to the left; FRONT stays in front",
-        "Only what is bored from the underside is shown",
-        joined(sheet_line("Underside template"), plan.date),
-        joined(f"part {stack.name}-{layer.number}", f"plan {book.revision}", plan.author),
+        say("Mirrored: the layer turned over, left for right"),
+        say("RIGHT lies to the left; FRONT stays in front"),
+        say("Only what is bored from the underside is shown"),
+        joined(sheet_line(say("Underside template")), plan.date),
+        joined(
+            say("part {stack}-{layer}", stack=stack.name, layer=layer.number),
+            say("plan {revision}", revision=book.revision),
+            plan.author,
+        ),
     )
     legend = (
-        ("cut", "edge of the blank"), ("mortise", "bore from this face"), ("trim", "trim, join on the crosses"),
-    )  # fmt: skip
+        ("cut", say("edge of the blank")),
+        ("mortise", say("bore from this face")),
+        ("trim", say("trim, join on the crosses")),
+    )
     return Fields(
-        lines, number=str(layer.number), above_number=f"LAYER of {len(stack.layers)}", below_number="UNDERSIDE UP",
-        legend=legend, front=-90.0 - turn, grain=180.0 - layer.grain - turn,
-    )  # fmt: skip
+        lines,
+        number=str(layer.number),
+        above_number=say("LAYER of {layers}", layers=len(stack.layers)),
+        below_number=say("UNDERSIDE UP"),
+        legend=legend,
+        front=-90.0 - turn,
+        grain=180.0 - layer.grain - turn,
+    )

@@ -12,6 +12,7 @@ from freecad_stacklam.benchsheets.drawing.lines import rings, turned
 from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, Mark, Text
 from freecad_stacklam.benchsheets.pages.labels import Places
 from freecad_stacklam.lamination.plan.insides import WayIn
+from freecad_stacklam.lamination.words import say
 
 #: Half of what a kerf takes up where its words are put beside it, mm.
 THIN = 1.0
@@ -26,7 +27,11 @@ def way_line(way: WayIn) -> MultiLineString:
 
 def label_way(places: Places, way: WayIn, turn: float, units: Units) -> None:
     """What is sawn or bored there, beside it."""
-    words = "kerf: saw in here" if way.kind == "kerf" else f"bore Ø {bit_text(way.bit, units)} for the blade"
+    words = (
+        say("kerf: saw in here")
+        if way.kind == "kerf"
+        else say("bore Ø {bit} for the blade", bit=bit_text(way.bit, units))
+    )
     width = text_width(words, PLAIN)
 
     def rows(x: float, y: float) -> tuple[Mark, ...]:

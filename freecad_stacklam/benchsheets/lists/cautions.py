@@ -11,6 +11,8 @@ from freecad_stacklam.benchsheets.drawing.lettering import wrapped
 from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, STRONG, Mark, Sheet, Text
 from freecad_stacklam.benchsheets.pages.listpage import HEAD, LINE, list_page
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
+from freecad_stacklam.lamination.keywords import shown
+from freecad_stacklam.lamination.words import say
 
 #: Lettering as a part of the usual, smaller only where it saves a page: its capitals are 2.1 mm high at the least, as
 #: on the layer sheets.
@@ -27,12 +29,12 @@ def caution_sheets(book: Book, cautions: ByStep) -> list[Sheet]:
     checks = sorted((c for c in book.plan.checks if c.verdict != "ok"), key=lambda check: order.get(check.verdict, 1))
     blocks: list[tuple[str, bool]] = []
     if checks:
-        blocks.append(("What the checks ask for", True))
-        blocks += [(f"{check.verdict.upper()} – {check.says}", False) for check in checks]
+        blocks.append((say("What the checks ask for"), True))
+        blocks += [(f"{shown(check.verdict).upper()} – {check.says}", False) for check in checks]
     for step, said in cautions:
         blocks.append((step, True))
         blocks += [(caution, False) for caution in said]
-    return _pages(book, "cautions", "Cautions", blocks)
+    return _pages(book, "cautions", say("Cautions"), blocks)
 
 
 def _pages(book: Book, kind: str, title: str, blocks: Sequence[tuple[str, bool]]) -> list[Sheet]:

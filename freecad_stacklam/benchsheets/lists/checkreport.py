@@ -9,20 +9,23 @@ from collections.abc import Sequence
 from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import shortened, wrapped
 from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, Mark, Polyline, Sheet, Text
+from freecad_stacklam.benchsheets.pages.continued import next_page
 from freecad_stacklam.benchsheets.pages.listpage import HEAD, LINE, list_page
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
+from freecad_stacklam.lamination.keywords import shown
 from freecad_stacklam.lamination.lengths import format_figure
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.verdicts import ORDER
 from freecad_stacklam.lamination.quantities import format_force, format_pressure, format_temperature, format_time
+from freecad_stacklam.lamination.words import mark, say
 
 KIND = "checks"
-TITLE = "Check report"
+TITLE = mark("Check report")
 #: Lettering as a part of the usual, smaller only where it saves a page: its capitals are 2.1 mm high at the least.
 SIZES = (1.0, 0.92, 0.84)
 #: Shares of the width: verdict, name, figure, limit, source.
 SHARES = (18.0, 92.0, 28.0, 28.0, 14.0)
-HEADS = ("verdict", "what was looked at", "figure", "limit", "source")
+HEADS = (mark("verdict"), mark("what was looked at"), mark("figure"), mark("limit"), mark("source"))
 _LEFT = (True, True, False, False, False)
 #: Between two checks, before the sources, and what the words under a check are set in by, mm.
 AFTER, BEFORE, INDENT = 1.4, 3.0, 18.0
@@ -34,7 +37,8 @@ def report_sheets(book: Book) -> list[Sheet]:
     if not checks:
         return []
     pages = min((_Pages(book, checks, size).pages for size in SIZES), key=len)  # a few lines are no page of their own
-    return [list_page(book, KIND, TITLE + (", continued" if i else ""), marks, TITLE) for i, marks in enumerate(pages)]
+    title = say(TITLE)
+    return [list_page(book, KIND, next_page(title) if i else title, marks, title) for i, marks in enumerate(pages)]
 
 
 def figure_text(value: float, unit: str, units: str) -> str:
@@ -68,7 +72,7 @@ class _Pages:
     def _turn_over(self) -> None:
         """A new page, with the heads over it."""
         self._new_page()
-        self._row(HEADS, True)
+        self._row([say(head) for head in HEADS], True)
         rule = self.y + (PLAIN + 0.9) * self.size
         self.pages[-1].append(Polyline(((self.x, rule), (self.x + self.width, rule)), "fine"))
         self.y -= 0.6
@@ -100,7 +104,7 @@ class _Pages:
         )
         source = f"[{sources.index(check.source) + 1}]" if check.source else "–"
         name = check.name[:1].upper() + check.name[1:]
-        self._row((check.verdict.upper(), name, figure, limit, source), check.verdict != "ok")
+        self._row((shown(check.verdict).upper(), name, figure, limit, source), check.verdict != "ok")
         self._words(lines, INDENT)
         self.y -= AFTER * self.size
 
@@ -112,7 +116,7 @@ class _Pages:
         if self.y - 3 * LINE * self.size < self.low:
             self._new_page()
         height = PLAIN * self.size
-        self.pages[-1].append(Text((self.x, self.y), "Sources", height, bold=True))
+        self.pages[-1].append(Text((self.x, self.y), say("Sources"), height, bold=True))
         self.y -= LINE * self.size
         for i, source in enumerate(sources, 1):
             first, *rest = wrapped(f"[{i}] {source}", height, self.width)

@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 
 from freecad_stacklam.benchsheets.drawing.lettering import wrapped
 from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, Mark, Polyline, Text
+from freecad_stacklam.benchsheets.pages.continued import next_column
 from freecad_stacklam.lamination.tolerances import ROUNDING
 
 #: From baseline to baseline, and what a title and the heads take, mm.
@@ -129,7 +130,6 @@ def flow(
                     fits = 0
             if fits >= 3:
                 marks += _draw(replace(block, rows=block.rows[:fits]), column, level, size) if draw else []
-                more = block.title if block.title.endswith("(continued)") else f"{block.title} (continued)"
-                left[0] = replace(block, title=more, rows=block.rows[fits:])
+                left[0] = replace(block, title=next_column(block.title), rows=block.rows[fits:])
             break
     return marks, left

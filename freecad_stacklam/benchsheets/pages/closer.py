@@ -9,6 +9,7 @@ from collections.abc import Callable, Sequence
 from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.sheet import Mark, Sheet
 from freecad_stacklam.benchsheets.pages.blocks import Block, Column, flow
+from freecad_stacklam.benchsheets.pages.continued import next_page
 from freecad_stacklam.benchsheets.pages.listpage import HEAD, list_page
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 
@@ -45,5 +46,5 @@ def closest_pages(
     sheets = [list_page(book, kind, title, [*picture, *drawn], title)]
     while left:
         drawn, left = flow(left, [page])
-        sheets.append(list_page(book, kind, f"{title}, continued", list(drawn), title))
+        sheets.append(list_page(book, kind, next_page(title), list(drawn), title))
     return sheets

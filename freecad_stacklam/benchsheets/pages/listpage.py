@@ -11,6 +11,7 @@ from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.paper import Paper
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, PLAIN, Mark, Polyline, Sheet, Text
 from freecad_stacklam.benchsheets.pages.strip import drawing_space, joined, plain_strip, sheet_line
+from freecad_stacklam.lamination.words import say
 
 #: From baseline to baseline of table rows and of running text, mm.
 ROW, LINE = 5.4, 4.6
@@ -33,7 +34,11 @@ def list_page(book: Book, kind: str, title: str, marks: list[Mark], what: str) -
     marks.append(
         Text((space.x + 2.0, paper.height - paper.margin - LARGE), title, LARGE, bold=True, fit=space.width - 4.0)
     )
-    strip = (plan.title, sheet_line(what), joined(f"plan {book.revision}", plan.author, plan.date))
+    strip = (
+        plan.title,
+        sheet_line(what),
+        joined(say("plan {revision}", revision=book.revision), plan.author, plan.date),
+    )
     marks += plain_strip(paper, strip)
     return Sheet(kind, title, (paper.width, paper.height), tuple(marks), paper_name=paper.name)
 

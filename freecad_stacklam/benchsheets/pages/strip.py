@@ -29,6 +29,7 @@ from freecad_stacklam.benchsheets.drawing.sheet import (
 )
 from freecad_stacklam.benchsheets.pages.tiling import DrawingSpace, Tile, Tiling
 from freecad_stacklam.lamination.lengths import INCH
+from freecad_stacklam.lamination.words import mark, say
 
 #: Height of the strip and width of the band beside the drawing in which the check scales stand, mm.
 STRIP, SIDE = 37.0, 8.0
@@ -42,8 +43,8 @@ _AT_MM, _AT_IN = 1.0, 4.8
 FIELDS_WIDTH, SQUEEZE = 65.0, 0.65
 IN_STRIP = (FIELDS_WIDTH - 1.0) / SQUEEZE
 
-ACTUAL_SIZE = "Print at 100 % / actual size."
-MEASURE = "Measure the check scales before cutting."
+ACTUAL_SIZE = mark("Print at 100 % / actual size.")
+MEASURE = mark("Measure the check scales before cutting.")
 
 
 @dataclass(frozen=True)
@@ -70,7 +71,10 @@ def check_scales(margin: float) -> list[Mark]:
     """A 100 mm and a 4 in scale along the page's foot, and the same up its side: a printer may scale one direction and
     not the other."""
     marks: list[Mark] = []
-    for inset, side, step, words in ((_AT_MM, SQUARE_MM, 10.0, "100 mm"), (_AT_IN, SQUARE_IN, INCH / 2, "4 in")):
+    for inset, side, step, words in (
+        (_AT_MM, SQUARE_MM, 10.0, "100 mm"),
+        (_AT_IN, SQUARE_IN, INCH / 2, "4 in"),
+    ):
         o = margin + inset
         foot: list[tuple[float, float]] = [(0.0, 0.0)]  # one comb: along the side and up and down each tick
         count = round(side / step)
@@ -91,8 +95,8 @@ def title_strip(paper: Paper, fields: Fields) -> list[Mark]:
     marks = check_scales(m)
     marks.append(Polyline(((m + SIDE, top), (right, top)), "thin"))
     beside = m + _AT_IN + SQUARE_IN + 13.0
-    marks.append(Text((beside, m + 5.2), ACTUAL_SIZE, PLAIN, bold=True, fit=right - beside))
-    marks.append(Text((beside, m + 1.2), MEASURE, PLAIN, bold=True, fit=right - beside))
+    marks.append(Text((beside, m + 5.2), say(ACTUAL_SIZE), PLAIN, bold=True, fit=right - beside))
+    marks.append(Text((beside, m + 1.2), say(MEASURE), PLAIN, bold=True, fit=right - beside))
     x = m + SIDE + 2.0
     if fields.number:
         marks += [
@@ -121,7 +125,7 @@ def title_strip(paper: Paper, fields: Fields) -> list[Mark]:
         marks.append(Text((x + 7.0, top - 4.0), fields.front_word, PLAIN, "centre", bold=True, fit=14.0))
         marks += arrow((x + 7.0, top - 9.2), fields.front, 7.6)
     if fields.grain is not None:
-        marks.append(Text((x + 7.0, top - 25.5), "grain", PLAIN, "centre", fit=14.0))
+        marks.append(Text((x + 7.0, top - 25.5), say("grain"), PLAIN, "centre", fit=14.0))
         marks += arrow((x + 7.0, top - 18.3), fields.grain, 8.0, both=True)
     return marks
 
@@ -163,7 +167,7 @@ def tile_map(tiling: Tiling, spot: Tile) -> list[Mark]:
 
 def sheet_line(kind: str) -> str:
     """“Full-size template, sheet 3 of 40”, with room for the numbers."""
-    return f"{kind}, sheet {PAGE} of {PAGES}"
+    return say("{kind}, sheet {page} of {pages}", kind=kind, page=PAGE, pages=PAGES)
 
 
 def joined(*words: str) -> str:

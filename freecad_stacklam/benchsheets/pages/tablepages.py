@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from freecad_stacklam.benchsheets.drawing.paper import Paper
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, Mark, Sheet, Text
 from freecad_stacklam.benchsheets.pages.blocks import Block, Column, flow
+from freecad_stacklam.benchsheets.pages.continued import next_page
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.benchsheets.pages.titleblock import TitleBlock, title_block
 
@@ -30,7 +31,7 @@ def table_pages(
     sheets: list[Sheet] = []
     left = list(blocks)
     while left or not sheets:
-        name = title if not sheets else f"{title}, continued"
+        name = title if not sheets else next_page(title)
         head = Text((f.x + 1.0, f.y + f.height - LARGE), name, LARGE, bold=True, fit=f.width - 2.0)
         tables, left = flow(left, columns)
         marks: tuple[Mark, ...] = (head, *tables, *title_block(page, block))

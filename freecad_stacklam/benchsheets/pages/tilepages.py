@@ -18,6 +18,7 @@ from freecad_stacklam.benchsheets.drawing.sheet import NOTE, Mark, Polyline, She
 from freecad_stacklam.benchsheets.pages.labels import Label, Places, Shifted
 from freecad_stacklam.benchsheets.pages.strip import drawing_space, tile_map
 from freecad_stacklam.benchsheets.pages.tiling import CROSS_ARM, DrawingSpace, Tile, Tiling, Trim, registration_points
+from freecad_stacklam.lamination.words import say
 
 
 def spaces_for(paper: Paper) -> tuple[DrawingSpace, ...]:
@@ -45,7 +46,7 @@ def _join_marks(tiling: Tiling, spot: Tile, dx: float, dy: float, places: Places
 
 def _trim_words(trim: Trim, dx: float, dy: float, places: Places) -> Text:
     """The words along a trim line, off the drawing's lines where that can be, at best in the part to trim away."""
-    words = f"trim · {trim.neighbour} joins here"
+    words = say("trim · {neighbour} joins here", neighbour=trim.neighbour)
     length = text_width(words, NOTE)
     first, last = trim.start + 8.0, trim.end - 8.0 - length
     starts = first + np.array([0.5, 0.3, 0.7, 0.15, 0.85, 0.4, 0.6, 0.22, 0.78, 0.05, 0.95]) * (last - first)

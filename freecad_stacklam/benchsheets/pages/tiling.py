@@ -24,6 +24,7 @@ from freecad_stacklam.lamination.lengths import sizes
 from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import WHOLE
+from freecad_stacklam.lamination.words import say
 
 #: Width that two neighbouring pages both show, mm.
 OVERLAP = 12.0
@@ -151,8 +152,12 @@ def _tiled(drawing: MultiLineString, space: DrawingSpace, turn: float, overlap: 
         space = _cut_to_length(space, y1 - y0)
     if rows * columns > MOST_TILES:
         raise Refusal(
-            f"A layer {sizes(x1 - x0, y1 - y0)} needs {rows * columns} pages of {space.paper.name}: "
-            "choose a larger paper or a roll."
+            say(
+                "A layer {size} needs {count} pages of {paper}: choose a larger paper or a roll.",
+                size=sizes(x1 - x0, y1 - y0),
+                count=rows * columns,
+                paper=space.paper.name,
+            )
         )
     pitch_x, pitch_y = space.width - overlap, space.height - overlap
     left = _first_edge(x0, x1, columns, pitch_x, overlap, (wx0, wx1))
@@ -217,7 +222,7 @@ def tile(
             if best is None or _cost(tiling) < _cost(best):
                 best = tiling
     if best is None:
-        raise too_many or Refusal("This layer has no outline: there is nothing to print.")
+        raise too_many or Refusal(say("This layer has no outline: there is nothing to print."))
     return replace(best, crosses=_crosses(best, drawing))
 
 

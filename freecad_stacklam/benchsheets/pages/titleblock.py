@@ -14,6 +14,7 @@ from freecad_stacklam.benchsheets.drawing.lettering import shortened
 from freecad_stacklam.benchsheets.drawing.paper import Paper
 from freecad_stacklam.benchsheets.drawing.sheet import NOTE, PAGE, PAGES, PLAIN, Mark, Polyline, Text
 from freecad_stacklam.benchsheets.pages.strip import ACTUAL_SIZE, MEASURE, SIDE, STRIP, check_scales
+from freecad_stacklam.lamination.words import say
 
 #: Foot of the block above the margin and height of its rows, mm. ISO 7200 asks for 180 mm of width.
 FOOT, ROW = 10.6, 8.45
@@ -46,10 +47,20 @@ def title_block(paper: Paper, block: TitleBlock) -> list[Mark]:
     x0, x1 = m + SIDE, paper.width - m
     y0, y1 = m + FOOT, m + STRIP - 1.0
     fields = (
-        (("Title", block.title, 32), ("Kind of sheet", block.kind, 24), ("Page", f"sheet {PAGE} of {PAGES}", 16)),
-        (("Shown", block.supplement, 32), ("Part", block.number, 24), ("Plan", block.revision, 16)),
-        (("Note", block.note, 32), ("Drawn by", block.maker, 20), ("Date", block.date, 18), ("Scale", block.scale, 12)),
+        (
+            (say("Title"), block.title, 32),
+            (say("Kind of sheet"), block.kind, 24),
+            (say("Page"), say("sheet {page} of {pages}", page=PAGE, pages=PAGES), 16),
+        ),
+        ((say("Shown"), block.supplement, 32), (say("Part"), block.number, 24), (say("Plan"), block.revision, 16)),
+        (
+            (say("Note"), block.note, 32),
+            (say("Drawn by"), block.maker, 20),
+            (say("Date"), block.date, 18),
+            (say("Scale"), block.scale, 12),
+        ),
     )
+    strong = say("Title"), say("Part"), say("Plan")
     rows = [row for row in ([field for field in row if field[1]] for row in fields) if row]
     marks: list[Mark] = check_scales(m)
     height = (y1 - y0) / len(rows)
@@ -65,11 +76,11 @@ def title_block(paper: Paper, block: TitleBlock) -> list[Mark]:
             if j:
                 marks.append(Polyline(((x, low), (x, low + height)), "fine"))
             marks.append(Text((x + 1.0, low + height - NOTE - 0.9), label, NOTE, fit=wide - 2.0))
-            bold = label in ("Title", "Part", "Plan")
+            bold = label in strong
             kept = shortened(words, PLAIN, wide - 2.0, bold, squeeze=0.6)
             marks.append(Text((x + 1.0, low + 1.2), kept, PLAIN, bold=bold, fit=wide - 2.0))
             x += wide
     beside = m + 4.8 + 101.6 + 13.0
-    marks.append(Text((beside, m + 5.2), ACTUAL_SIZE, PLAIN, bold=True, fit=x1 - beside))
-    marks.append(Text((beside, m + 1.2), MEASURE, PLAIN, bold=True, fit=x1 - beside))
+    marks.append(Text((beside, m + 5.2), say(ACTUAL_SIZE), PLAIN, bold=True, fit=x1 - beside))
+    marks.append(Text((beside, m + 1.2), say(MEASURE), PLAIN, bold=True, fit=x1 - beside))
     return marks

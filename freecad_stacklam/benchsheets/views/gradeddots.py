@@ -14,6 +14,7 @@ from shapely.geometry.base import BaseGeometry
 
 from freecad_stacklam.benchsheets.drawing.lettering import text_box, text_width
 from freecad_stacklam.benchsheets.drawing.sheet import NOTE, Circle, FilledRegion, Mark, Text
+from freecad_stacklam.lamination.words import say
 
 Floats = NDArray[np.float64]
 
@@ -96,9 +97,9 @@ def steps_to(most: float) -> tuple[float, ...]:
 def legend(x: float, y: float, limits: Sequence[float], written: Callable[[float], str], below: str = "") -> list[Mark]:
     """The dots with what they stand for, side by side from x on, their middles at y + 1. below: what a ring says, where
     there are any."""
-    words = [f"to {written(limits[0])}"]
-    words += [f"to {written(v)}" for v in limits[1:]]
-    words.append("more")
+    words = [say("to {limit}", limit=written(limits[0]))]
+    words += [say("to {limit}", limit=written(v)) for v in limits[1:]]
+    words.append(say("more"))
     marks: list[Mark] = []
     loops = []
     for radius, word in zip(RADII, words):

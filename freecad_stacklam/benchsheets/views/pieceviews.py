@@ -19,9 +19,8 @@ from freecad_stacklam.lamination.form.frame import to_model
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.tolerances import ROUNDING
 
-#: Coordinates of the model that a view shows across and up, and what it is called.
+#: Coordinates of the model that a view shows across and up.
 FRONT, RIGHT, ABOVE = (0, 2), (1, 2), (0, 1)
-NAMES = {FRONT: "from the front", RIGHT: "from the right", ABOVE: "from above"}
 
 
 def seen(stack: StackPlan, way: tuple[int, int]) -> BaseGeometry:

@@ -5,9 +5,9 @@
 from __future__ import annotations
 
 from freecad_stacklam.lamination.lengths import (
-    fine_figure,
     format_fine,
     format_length,
+    plain_fine,
 )
 from freecad_stacklam.lamination.plan.checks import Check
 from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan
@@ -171,7 +171,7 @@ def movement(joint: JointPlan, member: JointMember, units: str) -> Check:
     room = 2 * (joint.clearance + member.relief)
     tight = member.movement_along > room + ROUNDING
     moves, gives = format_fine(member.movement_along, units, up=True), format_fine(room, units)
-    if not tight and float(fine_figure(room, units, "down")) < float(fine_figure(member.movement_along, units, "up")):
+    if not tight and float(plain_fine(room, units, "down")) < float(plain_fine(member.movement_along, units, "up")):
         # less than the last place apart: each rounded for safety would contradict the verdict
         gives = say("as much")
     parts = {"swing": joint.swing, "joint": joint.name, "moves": moves, "stack": member.stack, "room": gives}
