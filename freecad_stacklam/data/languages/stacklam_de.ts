@@ -1416,7 +1416,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>One waste tab in each line, left on the blanks of its layers for the pads of clamps and sawn off after gluing. direction: where it points, from RIGHT, to the left seen from above; out: how far beyond the widest of its blanks; further, where needed: aside 10 mm; fillet 16 mm</source>
-        <translation>Ein Spannlappen je Zeile, der an den Zuschnitten seiner Schichten für die Druckplatten der Zwingen stehen bleibt und nach dem Verleimen abgesägt wird. direction: wohin er zeigt, von RIGHT aus linksherum, von oben gesehen; out: wie weit über den breitesten seiner Zuschnitte hinaus; dazu, wo nötig: aside 10 mm; fillet 16 mm</translation>
+        <translation>Ein Spannlappen je Zeile, der an den Zuschnitten seiner Schichten für die Druckplatten der Zwingen stehen bleibt und nach dem Verleimen abgesägt wird. direction: wohin er zeigt, von RECHTS aus linksherum, von oben gesehen; out: wie weit über den breitesten seiner Zuschnitte hinaus; dazu, wo nötig: aside 10 mm; fillet 16 mm</translation>
     </message>
     <message>
         <source>Waste tabs for clamps</source>

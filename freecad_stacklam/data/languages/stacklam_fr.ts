@@ -1416,7 +1416,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>One waste tab in each line, left on the blanks of its layers for the pads of clamps and sawn off after gluing. direction: where it points, from RIGHT, to the left seen from above; out: how far beyond the widest of its blanks; further, where needed: aside 10 mm; fillet 16 mm</source>
-        <translation>Une patte perdue par ligne, laissée sur les ébauches de ses couches pour les patins des serre-joints et sciée après collage. direction : où elle pointe, depuis RIGHT, vers la gauche vu de dessus ; out : de combien elle dépasse la plus large de ses ébauches ; en plus, s’il le faut : aside 10 mm; fillet 16 mm</translation>
+        <translation>Une patte perdue par ligne, laissée sur les ébauches de ses couches pour les patins des serre-joints et sciée après collage. direction : où elle pointe, depuis DROITE, vers la gauche vu de dessus ; out : de combien elle dépasse la plus large de ses ébauches ; en plus, s’il le faut : aside 10 mm; fillet 16 mm</translation>
     </message>
     <message>
         <source>Waste tabs for clamps</source>
