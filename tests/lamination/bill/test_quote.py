@@ -10,16 +10,19 @@ from math import pi
 import glued
 import plans
 import pytest
+from pseudo import Pseudo, plain, unsaid
 
 from freecad_stacklam.lamination.bill.finishing import finish_rows
 from freecad_stacklam.lamination.bill.quote import outline_length, quote_of, quote_rows, work_hours
+from freecad_stacklam.lamination.bill.rows import bill_of
 from freecad_stacklam.lamination.findings.finishing import FinishFindings, Surface
-from freecad_stacklam.lamination.plan.bill import BillRow
+from freecad_stacklam.lamination.plan.bill import BillRow, sums_up
 from freecad_stacklam.lamination.plan.carving import CarvingPlan, Removed
 from freecad_stacklam.lamination.plan.outline import circle, polygon_of, rectangle
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.usage.finish import FinishSettings
 from freecad_stacklam.lamination.usage.rates import RateSettings
+from freecad_stacklam.lamination.words import speaking
 
 #: 2 m² in 3 coats, 4 grits.
 FOUND = FinishFindings(
@@ -116,3 +119,24 @@ def test_outlines_are_as_long_as_they_are() -> None:
 def test_an_empty_plan_has_a_quote() -> None:
     quote = quote_of(Plan("Nothing", "mm", ()), (), RateSettings(hour_price=40.0, other_hours=2.0))
     assert quote.total == 80.0
+
+
+def test_how_a_bill_is_reckoned_is_said_whole_in_any_language() -> None:
+    """Names of the maker's own and amounts stand as they are."""
+    rates = RateSettings(hour_price=40.0, markup=10.0, layer_hours=0.5, sawing_rate=10.0, set_up_hours=1.0)
+
+    def rows() -> list[BillRow]:
+        plan = replace(glued.glued_stand(), boards=None)
+        bill = [*bill_of(plan, {}), *finish_rows(FOUND, FINISH)]
+        short = quote_of(plan, bill, rates, FOUND)
+        whole = quote_of(plan, [*bill, *ROWS], rates, FOUND)
+        return [*bill, *quote_rows(short, rates), *quote_rows(whole, rates)]
+
+    english = rows()
+    with speaking("en", Pseudo()):
+        marked = rows()
+        assert sum(map(sums_up, marked)) == 2
+    assert [plain(row.how).rstrip(".") for row in marked] == [row.how for row in english]
+    assert not [row.how for row in marked if any(sign.isalpha() for sign in unsaid(row.how).replace("h", ""))]
+    assert {row.item for row in marked} == {row.item for row in english}
+    assert sum(map(sums_up, english)) == 2

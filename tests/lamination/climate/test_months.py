@@ -9,9 +9,11 @@ from dataclasses import replace
 from math import cos, pi
 
 import pytest
+from pseudo import Pseudo, plain, unsaid
 
 from freecad_stacklam.lamination.climate.months import advice, best_to_glue, board_year
 from freecad_stacklam.lamination.usage.climate import ClimateSettings
+from freecad_stacklam.lamination.words import speaking
 
 #: Wettest in July.
 ROOM = tuple(9.0 - 2.0 * cos(2 * pi * m / 12) for m in range(12))
@@ -59,3 +61,13 @@ def test_a_room_that_never_comes_near_is_not_called_near() -> None:
     says = {one.work: one.says for one in advice(replace(SET, moisture=7.0), damp, board_year(damp, 45.0, SET), 13.0)}
     assert "near to" not in says["deliver"]
     assert "points off the 7.0 % it was glued at" in says["deliver"]
+
+
+@pytest.mark.parametrize("room", [ROOM, (9.0,) * 12, tuple(m + 4.0 for m in ROOM)])
+def test_advice_is_said_whole_in_any_language(room: tuple[float, ...]) -> None:
+    mine, board = replace(SET, glue_in="September"), board_year(room, 45.0, SET)
+    english = [one.says for one in advice(mine, room, board, 9.0)]
+    with speaking("en", Pseudo()):
+        marked = [one.says for one in advice(mine, room, board, 9.0)]
+    assert list(map(plain, marked)) == english
+    assert not [text for text in marked if unsaid(text)]

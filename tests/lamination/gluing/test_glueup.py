@@ -17,6 +17,7 @@ import solids
 from blocks import block, joint_of
 from piles import clamps, legs, pile
 from plans import worked_stand
+from pseudo import Pseudo, plain, unsaid
 
 from freecad_stacklam.data import glue_table, species_table
 from freecad_stacklam.lamination.gluing.glueup import _presses_better, plan_glue_up, waits_at_least, wanted
@@ -41,6 +42,7 @@ from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings, TabSettings
+from freecad_stacklam.lamination.words import speaking
 
 SHOP = Settings(presses=(PressSettings("Pipe", count=8, opening=600.0, throat=60.0),), room=GluingRoom(humidity=45.0))
 
@@ -365,3 +367,21 @@ def test_a_tab_that_helps_in_part_is_used_with_all_the_clamps() -> None:
     promised = int(says[says.index("for a pad each: ") :].split()[4]) / 100
     assert share[0] < 0.6 and share[1] == pytest.approx(promised, abs=0.1)
     assert _presses_better(every, few) and not _presses_better(few, every) and not _presses_better(every, every)
+
+
+def test_why_and_what_comes_before_are_said_whole_in_any_language() -> None:
+    """Of a stack that a short shop glues in several set-ups, and of one over a joint; what the pads say is asked in
+    pressing/."""
+    few = replace(SHOP, presses=(PressSettings("Pipe", count=3, opening=140.0, throat=60.0),), glue=GlueSettings())
+
+    def told() -> list[str]:
+        made = [glued(post(layers=7), settings=few), glued(post(), post("Leg", 3), joint=True)]
+        sets = [s for plan in made for s in plan.set_ups]
+        said = [text for s in sets for text in (s.why, *s.before)]
+        return [*said, *(c.says for plan in made for c in plan.conditions), *(n for plan in made for n in plan.notes)]
+
+    english = told()
+    with speaking("en", Pseudo()):
+        marked = told()
+    assert list(map(plain, marked)) == english and len(english) > 15
+    assert not [text for text in marked if unsaid(text)]

@@ -18,7 +18,7 @@ import numpy as np
 import pytest
 from blocks import block
 from furniture import four_legs, standing
-from pseudo import same_but_marked
+from pseudo import plain, same_but_marked
 from seasons import post_and_top, seasons
 from solids import ball, box, cylinder, moved
 from weakforms import arch, armchair, bowl, boxes, mushroom, own, planned, tenoned
@@ -322,7 +322,7 @@ def test_it_says_what_is_wrong_the_figure_and_what_to_change(case: str) -> None:
 _SAID = (
     "a damp room", "glued too wet", "a wide tight joint over a dry winter", "a joint that moves across",
     "wedges that come loose", "dowels that fill their holes", "layers that dry unlike", "a tall stack",
-    "glued in a bad month", "an allowance that is eaten", "a part left out", "the deep check not made",
+    "an allowance that is eaten", "the deep check not made",
 )  # fmt: skip
 
 
@@ -330,8 +330,9 @@ _SAID = (
 def test_it_is_said_whole_in_any_language(case: str) -> None:
     found = CASES[case][0]
 
-    def checks() -> tuple[Check, ...]:
-        return piece_checks(found())
+    def checks() -> list[Check]:
+        # The words on the months stand in the findings, which are made once: see climate/test_months.py.
+        return [c for c in piece_checks(found()) if not plain(c.name).startswith("Month to")]
 
     assert same_but_marked(checks)
 
