@@ -18,6 +18,7 @@ from freecad_stacklam.lamination.findings.seasons import (
 from freecad_stacklam.lamination.lengths import format_fine, format_length, format_move
 from freecad_stacklam.lamination.plan.checks import NO_PLACES, Check, Place
 from freecad_stacklam.lamination.wood.unknown import MOVEMENT
+from freecad_stacklam.lamination.words import say
 
 PRACTICE = "common practice, no source"
 HANDBOOK = "FPL-GTR-282 (2021): Table 13-2 (6 to 10 % indoors), Eq. 4-5"
@@ -51,7 +52,7 @@ def season_checks(
     found += [
         Check("movement", "caution", 0.0, 0.0, "", HANDBOOK, note)
         for note in findings.notes
-        if note.startswith(MOVEMENT)
+        if note.startswith(say(MOVEMENT))
     ]
     found += [_month(one.work, one.cost[one.chosen] - one.cost[one.best], one.says) for one in findings.advice]
     return tuple(found)

@@ -43,6 +43,7 @@ from freecad_stacklam.lamination.voxels.fill import size_for, voxels_of
 from freecad_stacklam.lamination.voxels.grid import Voxels
 from freecad_stacklam.lamination.wood.species import Species
 from freecad_stacklam.lamination.wood.unknown import MOVEMENT, not_judged
+from freecad_stacklam.lamination.words import say
 
 #: Share done, and what is being done; False breaks it off.
 Tell = Callable[[float, str], bool]
@@ -192,7 +193,7 @@ def _joint_seasons(
 def unmoved(unknown: Sequence[str], table: Mapping[str, Species]) -> str:
     """A sentence on woods whose movement cannot be told."""
     lacks = "shrinkage" if all(name in table for name in unknown) else ""
-    return not_judged(MOVEMENT, unknown, lacks)
+    return not_judged(say(MOVEMENT), unknown, lacks)
 
 
 def _notes(

@@ -27,6 +27,7 @@ from freecad_stacklam.lamination.usage.finish import FinishSettings
 from freecad_stacklam.lamination.usage.rates import RateSettings
 from freecad_stacklam.lamination.usage.use import UseSettings
 from freecad_stacklam.lamination.wood.ownspecies import OwnSpecies
+from freecad_stacklam.lamination.words import say
 
 UNITS = ("mm", "in")
 
@@ -94,4 +95,4 @@ class Settings(Record):
     def check(self) -> None:
         """See Record."""
         if not self.paper.strip():
-            raise Refusal("The drawings have no paper: name one, such as A4 or Letter.")
+            raise Refusal(say("The drawings have no paper: name one, such as A4 or Letter."))
