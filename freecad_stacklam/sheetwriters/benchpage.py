@@ -213,7 +213,8 @@ def _body(plan: Plan, glue_up: GlueUpPlan, sheets: Sequence[Sheet], units: Units
         f'<noscript><p class="box stop">{quoted(benchwords.NO_SCRIPTS)}</p></noscript>',
         f'<p class="box">{quoted(benchwords.LOCKED)}</p>',
         f'<p class="box stop" id="unkept" hidden>{quoted(benchwords.UNKEPT)}</p>',
-        '<div class="row"><button id="sound" type="button" aria-pressed="false">',
+        '<div class="row"><button id="sound" type="button" aria-pressed="false">'
+        f"{quoted(benchwords.SOUND_OFF)}</button></div>",
         '<p class="small" id="screen"></p>',
         f'<nav><ol>{links}<li><a href="#layers"><b>↓</b><span>{quoted(benchwords.LAYERS)}</span></a></li></ol></nav>',
         f"<h2>{quoted(benchwords.BEFORE)}</h2>",
@@ -223,7 +224,8 @@ def _body(plan: Plan, glue_up: GlueUpPlan, sheets: Sequence[Sheet], units: Units
         _ticks(say("Dry run, before each set-up"), "dry", dry_run(plan, units)),
         *(_set_up(plan, glue_up, s, units) for s in glue_up.set_ups),
         _layers(sheets),
-        '</h2><div class="row"><button id="forget" type="button">',
+        f'<h2>{quoted(benchwords.ANEW)}</h2><div class="row"><button id="forget" type="button">'
+        f"{quoted(benchwords.FORGET)}</button></div>",
     ]  # fmt: skip
     return "\n".join(part for part in parts if part)
 
