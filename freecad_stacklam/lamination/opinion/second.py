@@ -93,7 +93,7 @@ def second_opinion(
         return SecondOpinion(refused=say("A second opinion needs a deep check that found something: set it to scan."))
     about = SecondOpinion(
         place=spot.place, load=spot.load, load_place=spot.load_place, our_kind=spot.kind, our_index=spot.index,
-        our_stress=spot.stress, notes=NOTES,
+        our_stress=spot.stress, notes=tuple(map(say, NOTES)),
     )  # fmt: skip
     lacking = programs.lacking()
     if lacking:

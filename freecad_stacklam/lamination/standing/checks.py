@@ -115,7 +115,7 @@ def _support(piece: PieceStanding, findings: StandingFindings, units: str) -> Ch
             how=how,
             flat=flat,
         )
-        return Check(name, "caution", 0.0, ROLLS, "mm", STATICS, says, _at_foot(piece))
+        return Check(name, "caution", 0.0, ROLLS, "mm", say(STATICS), says, _at_foot(piece))
     if piece.falls or piece.inside <= 0:
         says = say(
             "{piece} falls over by itself {tip_direction}: its weight lies {inside} outside what it stands on; let a "
@@ -125,7 +125,7 @@ def _support(piece: PieceStanding, findings: StandingFindings, units: str) -> Ch
             inside=_up(max(-piece.inside, 0.0), units),
             wider=_up(piece.wider, units),
         )
-        return Check(name, "caution", piece.inside, 0.0, "mm", STATICS, says, _at_edge(piece, piece.tip_edge))
+        return Check(name, "caution", piece.inside, 0.0, "mm", say(STATICS), says, _at_edge(piece, piece.tip_edge))
     many = (
         say("{touching} feet", touching=len(touching))
         if len(touching) > 1
@@ -139,7 +139,7 @@ def _support(piece: PieceStanding, findings: StandingFindings, units: str) -> Ch
         many=many,
         inside=_down(piece.inside, units),
     )
-    return Check(name, "ok", piece.inside, 0.0, "mm", STATICS, says, _at_edge(piece, piece.tip_edge))
+    return Check(name, "ok", piece.inside, 0.0, "mm", say(STATICS), says, _at_edge(piece, piece.tip_edge))
 
 
 def _long(piece: PieceStanding) -> bool:

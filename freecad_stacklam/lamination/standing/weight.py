@@ -103,7 +103,7 @@ def weigh(
         whole,
         unknown,
         tuple(notes),
-        say("density by FPL-GTR-282 (2021) Eq. 4-14; scatter of the gravity by {source}", source=SOURCE),
+        say("density by FPL-GTR-282 (2021) Eq. 4-14; scatter of the gravity by {source}", source=say(SOURCE)),
     )
 
 

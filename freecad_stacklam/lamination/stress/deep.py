@@ -170,13 +170,13 @@ def _found(
     if first.whole:
         steps.left.remove(_SOME_LOADS)
 
-    steps.start(0.67, _MAP)
+    steps.start(0.67, say(_MAP))
     moved, _ = model.solve(first.worst[0])
     found = replace(found, influence=drawn_influence(model, first.places[0], moved), solved=found.solved + 1)
     yield found
     steps.left.remove(_MAP)
 
-    steps.start(0.7, _RINGS)
+    steps.start(0.7, say(_RINGS))
     again = first.worst[:AGAIN]
     other = model_of(plan, meshes, cells, table, QUARTER_SAWN, glued, steps.going)
     turned = _again(plan, other, again, cases)
@@ -187,19 +187,19 @@ def _found(
     rings = FLAT_SAWN
     if found.other_rings is not None and found.other_rings.index > found.spots[0].index:
         rings, again, model = QUARTER_SAWN, turned.worst[:AGAIN], other
-    steps.start(0.77, _FEET)
+    steps.start(0.77, say(_FEET))
     found = _loose(plan, model, (*again, *first.worst), cases, found)
     yield found
     steps.left.remove(_FEET)
     if glued:
-        steps.start(0.8, _BARE)
+        steps.start(0.8, say(_BARE))
         bare = model_of(plan, meshes, cells, table, rings, False, steps.going)
         empty = _again(plan, bare, again, cases)
         found = _with(found, empty, without_tenon=empty.spots[0] if empty.spots else None)
         yield found
         steps.left.remove(_BARE)
     if use.deep == "fine":
-        steps.start(0.85, _FINER)
+        steps.start(0.85, say(_FINER))
         small = voxels_of(plan, meshes, size_for(plan, fine_cells))
         about = [s.place for s in (*found.spots, found.other_rings) if s is not None]
         finer = model_of(plan, meshes, small, table, rings, glued, steps.going, about)
