@@ -1,12 +1,15 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""Results kept in the process, by what they were made for, so that nothing is worked out twice. Nothing is saved."""
+"""Results kept in the process, by what they were made for and by the language that was spoken, for plans and books hold
+sentences, so that nothing is worked out twice. Nothing is saved."""
 
 from __future__ import annotations
 
 from collections import OrderedDict
 from collections.abc import Callable, Hashable
 from typing import Generic, TypeVar
+
+from freecad_stacklam.lamination.words import spoken
 
 _T = TypeVar("_T")
 
@@ -20,18 +23,19 @@ class Memory(Generic[_T]):
 
     def get(self, key: Hashable, make: Callable[[], _T]) -> _T:
         """What was made for `key`, or is made now. What `make` raises is raised, and nothing is kept."""
-        if key not in self._kept:
+        own = (spoken(), key)
+        if own not in self._kept:
             self.put(key, make())
-        self._kept.move_to_end(key)
-        return self._kept[key]
+        self._kept.move_to_end(own)
+        return self._kept[own]
 
     def there(self, key: Hashable) -> _T | None:
         """What is kept for `key`, or None."""
-        return self._kept.get(key)
+        return self._kept.get((spoken(), key))
 
     def put(self, key: Hashable, value: _T) -> None:
         """Keep a result in place of the one that was kept for `key`."""
-        self._kept[key] = value
+        self._kept[spoken(), key] = value
         while len(self._kept) > self._most:
             self._kept.popitem(last=False)
 
