@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""A drawing book in another language has nothing left of ours: every text of every page was said, but for names that the
-maker gave, figures, units, and letters of places."""
+"""A drawing book in another language has nothing left of ours: every text of every page was said, but for names that
+the maker gave, figures, units, and letters of places."""
 
 from __future__ import annotations
 
