@@ -6,6 +6,8 @@
   const root = document.body;
   const KEY = "stacklam bench " + root.dataset.plan;  // all pages opened from files share one storage
   const all = (query, from = document) => Array.from(from.querySelectorAll(query));
+  // Words stand here in English, whole; the page that is written in another language has its own in their place.
+  const fill = (text, parts) => text.replace(/\{(\w+)\}/g, (_, name) => parts[name]);
   const byId = (id) => document.getElementById(id);
 
   // --- what is kept -------------------------------------------------------------------------------------------------
@@ -100,7 +102,7 @@
       show(clock.part("open"), r.open === null ? "–" : face(r.open));
       const name = r.wet.length ? clock.lines.find((b) => b.dataset.line === r.wet[0].line).dataset.name : "";
       set(clock.part("open-says"),
-        r.open === null ? "no line is wet" : (r.open < 0 ? "OVER: " : "") + name + " must touch");
+        r.open === null ? "no line is wet" : fill(r.open < 0 ? "OVER: {line} must touch" : "{line} must touch", { line: name }));
       set(clock.part("assembly-says"),
         r.start === null ? "starts with the first glue"
           : r.tight !== null ? (r.assembly < 0 ? "tight, TOO LATE" : "tight in time")
@@ -110,8 +112,8 @@
       const after = clock.part("after");
       after.hidden = r.tight === null;
       if (r.tight !== null) {
-        set(after, r.clamp > 0 ? "Clamps stay on until " + hour(r.tight + clock.clamp) + ", " + face(r.clamp) + " left."
-          : "Clamps may come off since " + hour(r.tight + clock.clamp) + ".");
+        set(after, fill(r.clamp > 0 ? "Clamps stay on until {at}, {left} left." : "Clamps may come off since {at}.",
+          { at: hour(r.tight + clock.clamp), left: face(r.clamp) }));
       }
       clock.part("back").hidden = !r.back;
       clock.part("tight").disabled = r.start === null || r.tight !== null;
@@ -129,7 +131,7 @@
     const bar = byId("bar");
     bar.hidden = urgent === null;
     if (urgent !== null) {
-      set(byId("bar-name"), "Set-up " + urgent.clock.id);
+      set(byId("bar-name"), fill("Set-up {number}", { number: urgent.clock.id }));
       bar.setAttribute("href", "#set-up-" + urgent.clock.id + "-clock");
       set(byId("bar-left"), face(urgent.least));
       set(byId("bar-what"), urgent.r.open !== null && urgent.r.open <= urgent.r.assembly ? "open time" : "assembly time");
@@ -195,7 +197,8 @@
   }
 
   function drawSound() {
-    set(byId("sound"), "Sound and vibration: " + (!state.sound ? "off" : asleep() ? "tap to wake" : "on"));
+    set(byId("sound"), !state.sound ? "Sound and vibration: off" : asleep() ? "Sound and vibration: tap to wake"
+      : "Sound and vibration: on");
     byId("sound").setAttribute("aria-pressed", String(state.sound));
   }
 
@@ -247,7 +250,7 @@
       beat();
     });
     clock.part("again").addEventListener("click", () => {
-      if (!window.confirm("Set the clock of set-up " + clock.id + " back to its start?")) return;
+      if (!window.confirm(fill("Set the clock of set-up {number} back to its start?", { number: clock.id }))) return;
       delete state.clocks[clock.id];
       save();
       beat();

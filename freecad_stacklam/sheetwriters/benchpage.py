@@ -41,23 +41,24 @@ from freecad_stacklam.benchsheets.gluing.picture import Box, Picture, lowest
 from freecad_stacklam.benchsheets.gluing.runs import foot_of, inner_jaw, stack_named, tightened
 from freecad_stacklam.benchsheets.gluing.sideview import joint_view, side_view
 from freecad_stacklam.benchsheets.gluing.spreadmaps import spread_maps
+from freecad_stacklam.benchsheets.pages.continued import first_page, next_page
 from freecad_stacklam.benchsheets.pages.labels import Shifted
 from freecad_stacklam.benchsheets.pages.reminders import GLUE
 from freecad_stacklam.data import bench_page_texts
+from freecad_stacklam.lamination.keywords import shown
 from freecad_stacklam.lamination.plan.gluing import EDGES, JOINT, GlueUpPlan, SetUp
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.quantities import format_time
+from freecad_stacklam.lamination.words import mark, say, spoken
+from freecad_stacklam.sheetwriters import benchwords
 from freecad_stacklam.sheetwriters.aside import aside
+from freecad_stacklam.sheetwriters.benchwords import in_the_language, quoted
 from freecad_stacklam.sheetwriters.svg import svg_text
 
 #: What a file begins with, by which it is known as ours.
 HEAD = "<!DOCTYPE html>\n<!-- Made by StackLam -->\n"
 #: Pictures are drawn as on paper so wide and so high, mm, and then as wide as the screen.
 WIDE, HIGH = 96.0, 120.0
-LOCKED = (
-    "The alarm cannot ring while the phone is locked or the page is closed. The clocks go on all the same and are "
-    "right as soon as you look; set a kitchen timer besides."
-)
 
 
 def fingerprint(plan: Plan) -> str:
@@ -82,17 +83,18 @@ def bench_page(plan: Plan, sheets: Iterable[Sheet], units: AnyUnits = "mm") -> s
     if glue_up is None:
         raise ValueError(f"{plan.title} has no glue-up")
     looks, script = bench_page_texts()
+    script = in_the_language(script)
     policy = (
         f"default-src 'none'; img-src data:; style-src 'sha256-{_hash(looks)}'; script-src 'sha256-{_hash(script)}'; "
         "base-uri 'none'; form-action 'none'"
     )
-    title = escape(plan.title or "Glue-up")
+    title = escape(plan.title or say("Glue-up"))
     return (
-        f'{HEAD}<html lang="en">\n<head>\n<meta charset="utf-8">\n'
+        f'{HEAD}<html lang="{spoken()}">\n<head>\n<meta charset="utf-8">\n'
         f'<meta http-equiv="Content-Security-Policy" content="{policy}">\n'
         '<meta name="viewport" content="width=device-width, initial-scale=1">\n'
         '<meta name="referrer" content="no-referrer">\n'
-        f"<title>{title}: glue-up</title>\n<style>{looks}</style>\n</head>\n"
+        f"<title>{say('{title}: glue-up', title=title)}</title>\n<style>{looks}</style>\n</head>\n"
         f'<body data-plan="{fingerprint(plan)}">\n{_body(plan, glue_up, list(sheets), units_of(units), title)}\n'
         f"<script>{script}</script>\n</body>\n</html>\n"
     )
@@ -115,6 +117,26 @@ def _hash(text: str) -> str:
 
 
 # --- pieces of the page -----------------------------------------------------------------------------------------------
+
+
+def _glue_words(glue_up: GlueUpPlan, units: Units) -> str:
+    opened, assembly, clamped, cured = map(format_time, glue_up.times)
+    return say(
+        "{glue}: open time {opened}, assembly time {assembly}, in clamps {clamped}, cured after {cured}. Sizes in "
+        "{unit}.",
+        glue=begun(shown(glue_up.glue_name)),
+        opened=opened,
+        assembly=assembly,
+        clamped=clamped,
+        cured=cured,
+        unit=unit_name(units),
+    )
+
+
+def _layer_name(sheet: Sheet) -> str:
+    """What a layer's sheet is called here, pages that go on with it too."""
+    name = say("{stack}, layer {layer}", stack=sheet.stack, layer=sheet.layer)
+    return name if first_page(sheet.title) == sheet.title else next_page(name)
 
 
 def _list(title: str, sentences: Sequence[str], ordered: bool = False) -> str:
@@ -167,72 +189,71 @@ def _figure(picture: Picture, caption: str, top: float) -> str:
     )
 
 
+def _link(set_up: SetUp) -> str:
+    sentence = mark("{set_up}, round {round}") if set_up.held else mark("{set_up}, round {round} – A LIMIT IS BROKEN")
+    return say(sentence, set_up=begun(set_up_name(set_up)), round=set_up.round)
+
+
 # --- the whole --------------------------------------------------------------------------------------------------------
 
 
 def _body(plan: Plan, glue_up: GlueUpPlan, sheets: Sequence[Sheet], units: Units, title: str) -> str:
     links = "".join(
-        f'<li><a href="#set-up-{s.number}"><b>{s.number}</b><span>{escape(begun(set_up_name(s)))}, round {s.round}'
-        f"{'' if s.held else ' – A LIMIT IS BROKEN'}</span></a></li>"
+        f'<li><a href="#set-up-{s.number}"><b>{s.number}</b><span>{escape(_link(s))}</span></a></li>'
         for s in glue_up.set_ups
     )
-    conditions = [f"{VERDICTS.get(c.verdict, c.verdict)} – {c.says}" for c in glue_up.conditions]
+    conditions = [f"{say(VERDICTS[c.verdict])} – {c.says}" for c in glue_up.conditions]
     lay = [f"{what}: {words}" if what else words for what, words in laid_out(glue_up, units)]
     parts = [
         '<a id="bar" hidden><small id="bar-name"></small><output id="bar-left"></output>'
         '<small id="bar-what"></small></a>',
-        f"<h1>{title}: glue-up</h1>",
-        f"<p>{escape(begun(glue_up.glue_name))}: open time {format_time(glue_up.times[0])}, assembly time "
-        f"{format_time(glue_up.times[1])}, in clamps {format_time(glue_up.times[2])}, cured after "
-        f"{format_time(glue_up.times[3])}. Sizes in {escape(unit_name(units))}.</p>",
-        f'<p class="small">Plan {plan_revision(plan)}. What stands on your own can, and your machines\' '
-        "manuals, come first.</p>",
-        "<noscript><p class=\"box stop\">Scripts do not run here, so there are no clocks and nothing is kept: open the "
-        "file in a browser.</p></noscript>",
-        f'<p class="box">{escape(LOCKED)}</p>',
-        '<p class="box stop" id="unkept" hidden>This browser keeps nothing: ticks and clocks are lost when the page '
-        "is closed. Note the start on paper.</p>",
-        '<div class="row"><button id="sound" type="button" aria-pressed="false">Sound and vibration: off</button>'
-        "</div>",
+        f"<h1>{say('{title}: glue-up', title=title)}</h1>",
+        f"<p>{escape(_glue_words(glue_up, units))}</p>",
+        f'<p class="small">{quoted(benchwords.FIRST, plan=plan_revision(plan))}</p>',
+        f'<noscript><p class="box stop">{quoted(benchwords.NO_SCRIPTS)}</p></noscript>',
+        f'<p class="box">{quoted(benchwords.LOCKED)}</p>',
+        f'<p class="box stop" id="unkept" hidden>{quoted(benchwords.UNKEPT)}</p>',
+        '<div class="row"><button id="sound" type="button" aria-pressed="false">'
+        f"{quoted(benchwords.SOUND_OFF)}</button></div>",
         '<p class="small" id="screen"></p>',
-        f"<nav><ol>{links}<li><a href=\"#layers\"><b>↓</b><span>Layer sheets</span></a></li></ol></nav>",
-        "<h2>Before the first glue</h2>",
-        _list("Not planned", [f"{left.what}: {left.says}" for left in glue_up.left_out]),
-        _ticks("Conditions", "condition", conditions),
-        _ticks("Lay out", "lay", lay),
-        _ticks("Dry run, before each set-up", "dry", dry_run(plan, units)),
+        f'<nav><ol>{links}<li><a href="#layers"><b>↓</b><span>{quoted(benchwords.LAYERS)}</span></a></li></ol></nav>',
+        f"<h2>{quoted(benchwords.BEFORE)}</h2>",
+        _list(say("Not planned"), [f"{left.what}: {left.says}" for left in glue_up.left_out]),
+        _ticks(say("Conditions"), "condition", conditions),
+        _ticks(say("Lay out"), "lay", lay),
+        _ticks(say("Dry run, before each set-up"), "dry", dry_run(plan, units)),
         *(_set_up(plan, glue_up, s, units) for s in glue_up.set_ups),
         _layers(sheets),
-        '<h2>Begin anew</h2><div class="row"><button id="forget" type="button">Forget all ticks and clocks of this '
-        "plan</button></div>",
+        f'<h2>{quoted(benchwords.ANEW)}</h2><div class="row"><button id="forget" type="button">'
+        f"{quoted(benchwords.FORGET)}</button></div>",
     ]  # fmt: skip
     return "\n".join(part for part in parts if part)
 
 
 def _set_up(plan: Plan, glue_up: GlueUpPlan, set_up: SetUp, units: Units) -> str:
-    mark = f"set-up-{set_up.number}"
+    own = f"set-up-{set_up.number}"
     box: Box = (2.0, 0.0, WIDE - 2.0, HIGH)
     what = (joint_view if set_up.kind == JOINT else side_view)(plan, set_up, box) if set_up.kind != EDGES else Picture()
     limits = "".join(f"<li>{_text(limit.says)}</li>" for limit in set_up.limits)
     name = escape(begun(set_up_name(set_up)))
     parts = [
-        f'<section id="{mark}"><h2>{set_up.number}. {name}</h2>',
+        f'<section id="{own}"><h2>{set_up.number}. {name}</h2>',
         *(f"<p>{_text(fact)}</p>" for fact in set_up_facts(set_up, glue_up, foot_of(plan, set_up), units)),
-        f'<div class="box stop"><p>A limit is broken</p><ul>{limits}</ul></div>' if limits else "",
-        _ticks("Before it closes", f"{mark}-before", set_up.before),
-        _list("Why a set-up of its own", [set_up.why]),
+        f'<div class="box stop"><p>{quoted(benchwords.BROKEN)}</p><ul>{limits}</ul></div>' if limits else "",
+        _ticks(say("Before it closes"), f"{own}-before", set_up.before),
+        _list(say("Why a set-up of its own"), [set_up.why]),
         '<div class="two">',
-        _figure(what, "What goes on what", HIGH),
-        _figure(spread_maps(plan, set_up, units, box), f"Glue {faces_text(glue_up)}", HIGH),
+        _figure(what, say("What goes on what"), HIGH),
+        _figure(spread_maps(plan, set_up, units, box), faces_text(glue_up), HIGH),
         "</div>",
         _clock(set_up, glue_up, units),
         '<div class="two">',
-        _figure(clamp_plan(plan, set_up, box), "Clamps, from above", HIGH) if set_up.places else "",
-        _pads(plan, set_up, units, mark),
+        _figure(clamp_plan(plan, set_up, box), say("Clamps, from above"), HIGH) if set_up.places else "",
+        _pads(plan, set_up, units, own),
         "</div>",
         _pressures(set_up, units),
-        _list("What would help the pressure, best first", set_up.helps, ordered=True),
-        _list("Mind", [*set_up.cautions, GLUE]),
+        _list(say("What would help the pressure, best first"), set_up.helps, ordered=True),
+        _list(say("Mind"), [*set_up.cautions, say(GLUE)]),
         "</section>",
     ]
     return "\n".join(part for part in parts if part)
@@ -255,11 +276,11 @@ def _clock(set_up: SetUp, glue_up: GlueUpPlan, units: Units) -> str:
         moves = [m for m in set_up.clock.moves if m.line == line and m.what not in ("cauls", "clamps")]
         if moves:
             start, end = min(m.start for m in moves), max(m.end for m in moves)
-            glue += f"<small>{clock_text(start)} to {clock_text(end)}</small>"
+            glue += f"<small>{quoted(benchwords.FROM_TO, start=clock_text(start), end=clock_text(end))}</small>"
         rows.append(
             f'<div class="line" data-line="{line}" data-name="{escape(name)}"><b>{escape(name)}{glue}</b>'
-            '<button class="go" type="button" data-do="spread">Spread</button>'
-            '<button type="button" data-do="laid">It lies</button></div>'
+            f'<button class="go" type="button" data-do="spread">{quoted(benchwords.SPREAD)}</button>'
+            f'<button type="button" data-do="laid">{quoted(benchwords.LIES)}</button></div>'
         )
     return (
         f'<div class="clock" id="set-up-{set_up.number}-clock" data-set="{set_up.number}" '
@@ -267,22 +288,20 @@ def _clock(set_up: SetUp, glue_up: GlueUpPlan, units: Units) -> str:
         f'data-open="{set_up.clock.open_limit:.0f}" data-assembly="{set_up.clock.assembly_limit:.0f}" '
         f'data-clamp="{glue_up.times[2]:.0f}">'
         '<div class="faces">'
-        '<div class="face"><b>Assembly time left</b><output data-part="assembly"></output>'
+        f'<div class="face"><b>{quoted(benchwords.ASSEMBLY)}</b><output data-part="assembly"></output>'
         '<small data-part="assembly-says"></small></div>'
-        '<div class="face"><b>Open time left</b><output data-part="open"></output>'
+        f'<div class="face"><b>{quoted(benchwords.OPEN)}</b><output data-part="open"></output>'
         '<small data-part="open-says"></small></div></div>'
-        '<p class="box stop" data-part="back" hidden>The clock of this device was set back: do not trust these '
-        "times.</p>"
-        '<p class="small">Tap when the spreader touches the wood, and when the face lies on it. The times under a line '
-        f"are the plan's, from the first glue.</p>{''.join(rows)}"
-        '<div class="row"><button class="go" type="button" data-part="tight">All clamps are tight</button></div>'
+        f'<p class="box stop" data-part="back" hidden>{quoted(benchwords.SET_BACK)}</p>'
+        f'<p class="small">{quoted(benchwords.TAP)}</p>{"".join(rows)}'
+        f'<div class="row"><button class="go" type="button" data-part="tight">{quoted(benchwords.TIGHT)}</button></div>'
         '<p data-part="after" hidden></p>'
-        '<div class="row"><button type="button" data-part="undo">Undo</button>'
-        '<button type="button" data-part="again">Start anew</button></div></div>'
+        f'<div class="row"><button type="button" data-part="undo">{quoted(benchwords.UNDO)}</button>'
+        f'<button type="button" data-part="again">{quoted(benchwords.AGAIN)}</button></div></div>'
     )
 
 
-def _pads(plan: Plan, set_up: SetUp, units: Units, mark: str) -> str:
+def _pads(plan: Plan, set_up: SetUp, units: Units, own: str) -> str:
     """The pads as ticks, in the order in which they are tightened."""
     stack = stack_named(plan, set_up.stack)
     words = []
@@ -290,7 +309,9 @@ def _pads(plan: Plan, set_up: SetUp, units: Units, mark: str) -> str:
         jaw = inner_jaw(stack, set_up, place)
         x, y = (place_number(v, units) for v in place.at)
         words.append(f"{i}: x {x}, y {y}; {place.press}, {force_text(place.force, units)}{f', {jaw}' if jaw else ''}")
-    ticks = _ticks(f"Tighten in this order ({unit_name(units)} from the axis cross)", f"{mark}-pad", words)
+    ticks = _ticks(
+        say("Tighten in this order ({unit} from the axis cross)", unit=unit_name(units)), f"{own}-pad", words
+    )
     return f"<div>{ticks}</div>" if ticks else ""
 
 
@@ -301,23 +322,21 @@ def _pressures(set_up: SetUp, units: Units) -> str:
         mean, least = pressure_text(p.mean, one), pressure_text(p.least, one)
         name, reach, area = pressed_name(set_up, p.lower), f"{100 * p.reached:.0f} %", area_text(p.area, one)
         rows.append((name, mean, least, reach, area, wanted_text(p.wanted, one)))
-    heads = ("line", "mean", "least", "in reach", "area", "wanted")
+    heads = (say("line"), say("mean"), say("least"), say("in reach"), say("area"), say("wanted"))
     wants = {row[-1] for row in rows}
     if len(wants) != 1:
-        return f"<h3>Pressure reached</h3>\n{_table(heads, rows)}" if rows else ""
+        return f"<h3>{quoted(benchwords.REACHED)}</h3>\n{_table(heads, rows)}" if rows else ""
     # What all want is told once: a phone is too narrow for it in every row.
     table = _table(heads[:-1], [row[:-1] for row in rows])
-    return f"<h3>Pressure reached; {_text(wants.pop())} wanted</h3>\n{table}"
+    return f"<h3>{_text(say('Pressure reached; {pressure} wanted', pressure=wants.pop()))}</h3>\n{table}"
 
 
 def _layers(sheets: Sequence[Sheet]) -> str:
-    shown = [sheet for sheet in sheets if sheet.kind == "layer"]
+    layers = [sheet for sheet in sheets if sheet.kind == "layer"]
     parts = [
-        f"<details><summary>{escape(sheet.title.replace(', layer sheet', ''))}</summary>"
+        f"<details><summary>{escape(_layer_name(sheet))}</summary>"
         f'<div class="sheet">{_image(sheet, sheet.title)}</div></details>'
-        for sheet in shown
+        for sheet in layers
     ]
-    told = '<p class="small">Tap a sheet to see it larger, and again to see it whole.</p>' if parts else (
-        "<p>No layer sheets were made with this page.</p>"
-    )  # fmt: skip
-    return f'<h2 id="layers">Layer sheets</h2>\n{told}{"".join(parts)}'
+    told = f'<p class="small">{quoted(benchwords.LARGER)}</p>' if parts else f"<p>{quoted(benchwords.NO_SHEETS)}</p>"
+    return f'<h2 id="layers">{quoted(benchwords.LAYERS)}</h2>\n{told}{"".join(parts)}'

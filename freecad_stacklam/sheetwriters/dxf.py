@@ -14,6 +14,7 @@ from typing import Any
 from freecad_stacklam.benchsheets.drawing.backend import draw
 from freecad_stacklam.benchsheets.drawing.sheet import Arc, Circle, FilledRegion, Mark, Polyline, Text
 from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, draw_layers
+from freecad_stacklam.lamination.keywords import shown
 from freecad_stacklam.lamination.lengths import INCH, format_length, format_thickness
 from freecad_stacklam.lamination.names import file_names
 from freecad_stacklam.lamination.plan.insides import WayIn
@@ -21,6 +22,7 @@ from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import Loop, loops_of, polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import mark, say
 from freecad_stacklam.packages.missing import need_dxf
 from freecad_stacklam.sheetwriters.aside import aside
 
@@ -80,7 +82,7 @@ class DxfDrawing:
 
     def __init__(self, units: str) -> None:
         if units not in ("mm", "in"):
-            raise Refusal(f"A DXF file cannot be in “{units}”: choose mm or in.")
+            raise Refusal(say("A DXF file cannot be in “{units}”: choose mm or in.", units=units))
         self.document = _new(units)
         self.space = self.document.modelspace()
         self.one = INCH if units == "in" else 1.0
@@ -141,13 +143,18 @@ def _notes(stack: StackPlan, drawn: LayerDrawing, units: str, under: bool = Fals
     c, s = cos(radians(grain_at)), sin(radians(grain_at))
     below = min(y0, 0.0) - 16.0
     grain = ((x0 + 12 - 12 * c, below - 16 - 12 * s), (x0 + 12 + 12 * c, below - 16 + 12 * s))
-    face = "UNDERSIDE up, right to the left" if under else "this face up"
-    words = f"{stack.name} {layer.number}, {format_thickness(layer.thickness, units)}, {face}, front below"
+    sentence = (
+        mark("{stack} {layer}, {thickness}, UNDERSIDE up, right to the left, front below")
+        if under
+        else mark("{stack} {layer}, {thickness}, this face up, front below")
+    )
+    thickness = format_thickness(layer.thickness, units)
+    words = say(sentence, stack=stack.name, layer=layer.number, thickness=thickness)
     return [
         Polyline(((min(x0, 0.0) - 10.0, 0.0), (max(x1, 0.0) + 10.0, 0.0)), "axis"),
         Polyline(((0.0, min(y0, 0.0) - 10.0), (0.0, max(y1, 0.0) + 10.0)), "axis"),
         Polyline(grain, "words"),
-        Text((x0 + 28, below - 18), "grain", 4.0),
+        Text((x0 + 28, below - 18), say("grain"), 4.0),
         Text((x0, below), words, 5.0),
     ]
 
@@ -214,7 +221,8 @@ def write_underside_dxf(stack: StackPlan, drawn: LayerDrawing, path: str | Path,
         for loop in (cut.outline.outer, *cut.outline.holes):
             drawing.loop(_turned_over(loop), cut.kind, stopped=True)
         x0, y0, _, _ = polygon_of(cut.outline).bounds
-        deep = f"{cut.kind} {format_length(cut.end - cut.start, units)} deep"
+        depth = format_length(cut.end - cut.start, units)
+        deep = say("{cut} {depth} deep", cut=shown(cut.kind), depth=depth)
         draw([Text((-x0 + 2.0, y0), deep, 3.5)], drawing)
     draw(_notes(stack, drawn, units, under=True), drawing)
     drawing.save(path)

@@ -213,7 +213,12 @@ def stave_sheets(book: Book, stack: StackPlan) -> list[Sheet]:
     n = _scale(wide, high, cell_x, cell_y)
     title = say("{stack}, stave maps", stack=stack.name)
     block = block_of(
-        book, say("Stave map"), f"{stack.name}-staves", title, f"1:{n}", say("from above, FRONT below; R: corner")
+        book,
+        say("Stave map"),
+        say("{stack}-staves", stack=stack.name),
+        title,
+        f"1:{n}",
+        say("from above, FRONT below; R: corner"),
     )
     sheets = []
     for first in range(0, len(layers), columns * rows):
@@ -238,7 +243,11 @@ def stave_sheets(book: Book, stack: StackPlan) -> list[Sheet]:
     words = notes(say("How to lay the staves"), [say(sentence) for sentence in HOW], width)
     lists = [_places(layer, staves, f"{stack.name} {layer.number}", book.units) for layer, staves in layers]
     block = block_of(
-        book, say("Stave list"), f"{stack.name}-staves", say("{stack}, staves", stack=stack.name), note=book.sizes_note
+        book,
+        say("Stave list"),
+        say("{stack}-staves", stack=stack.name),
+        say("{stack}, staves", stack=stack.name),
+        note=book.sizes_note,
     )
     title = say("{stack}, places of the staves", stack=stack.name)
     return [*sheets, *table_pages("boards", title, book.desk, block, [words, *lists], width, stack=stack.name)]

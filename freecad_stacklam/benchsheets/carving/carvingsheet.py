@@ -129,5 +129,5 @@ def carving_sheets(book: Book, stack: StackPlan, carving: CarvingPlan) -> list[S
     if removed:
         blocks.append(_removed(removed, book.units))
     title = say("{stack}, carving guide", stack=stack.name)
-    block = block_of(book, say("Carving guide"), f"{stack.name}-carving", title, note=book.sizes_note)
+    block = block_of(book, say("Carving guide"), say("{stack}-carving", stack=stack.name), title, note=book.sizes_note)
     return views + table_pages("carving", title, book.desk, block, blocks, WIDTH, stack.name)

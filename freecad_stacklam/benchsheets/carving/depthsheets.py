@@ -268,7 +268,9 @@ def _schedule(book: Book, stack: StackPlan, depth_map: DepthMap) -> list[Sheet]:
         else mark("{stack}, depth holes, top, schedule"),
         stack=stack.name,
     )
-    block = block_of(book, say("Depth-hole schedule"), f"{stack.name}-depth", title, note=book.sizes_note)
+    block = block_of(
+        book, say("Depth-hole schedule"), say("{stack}-depth", stack=stack.name), title, note=book.sizes_note
+    )
     return table_pages("depth holes", title, book.desk, block, blocks, width, stack.name)
 
 

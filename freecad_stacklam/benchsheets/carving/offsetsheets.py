@@ -215,7 +215,9 @@ def offset_sheets(book: Book, stack: StackPlan, carving: CarvingPlan) -> list[Sh
         blocks += _matrix(say(surface), columns, units, width, along)
         blocks += _matrix(say(off), columns, units, width, along, carved=True)
     title = say("{stack}, table of offsets", stack=stack.name)
-    block = block_of(book, say("Table of offsets"), f"{stack.name}-offsets", title, note=book.sizes_note)
+    block = block_of(
+        book, say("Table of offsets"), say("{stack}-offsets", stack=stack.name), title, note=book.sizes_note
+    )
     sheets: list[Sheet] = []
     for group in _whole(blocks, drawing_space(book.desk.portrait()).height - HEADING - 2.0):
         name = title if not sheets else next_page(title)

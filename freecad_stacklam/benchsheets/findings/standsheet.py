@@ -84,7 +84,7 @@ def _sheets(book: Book, piece: PieceStanding, findings: StandingFindings) -> lis
     scale = f"1:{n}"
     while True:
         name = title if not sheets else next_page(title)
-        block = block_of(book, say("Standing"), f"{piece.name}-standing", name, scale, book.sizes_note)
+        block = block_of(book, say("Standing"), say("{piece}-standing", piece=piece.name), name, scale, book.sizes_note)
         heading = Text((f.x + 1.0, f.y + f.height - LARGE), name, LARGE, bold=True, fit=f.width - 2.0)
         every = (heading, *marks, *title_block(page, block))
         sheets.append(Sheet("standing", name, size, every, paper_name=page.name))

@@ -58,7 +58,7 @@ class Fields:
     legend: tuple[tuple[str, str], ...] = ()  # pen, words
     front: float | None = None  # page degrees towards the front
     grain: float | None = None  # page degrees of the grain
-    front_word: str = "FRONT"
+    front_word: str = ""  # else FRONT
 
 
 def drawing_space(paper: Paper) -> DrawingSpace:
@@ -122,7 +122,9 @@ def title_strip(paper: Paper, fields: Fields) -> list[Mark]:
             ]
         x += 47.5
     if fields.front is not None:
-        marks.append(Text((x + 7.0, top - 4.0), fields.front_word, PLAIN, "centre", bold=True, fit=14.0))
+        marks.append(
+            Text((x + 7.0, top - 4.0), fields.front_word or say("FRONT"), PLAIN, "centre", bold=True, fit=14.0)
+        )
         marks += arrow((x + 7.0, top - 9.2), fields.front, 7.6)
     if fields.grain is not None:
         marks.append(Text((x + 7.0, top - 25.5), say("grain"), PLAIN, "centre", fit=14.0))

@@ -25,10 +25,11 @@ class Memory(Generic[_T]):
 
     def get(self, key: Hashable, make: Callable[[], _T]) -> _T:
         """What was made for `key`, or is made now. What `make` raises is raised, and nothing is kept."""
-        if (spoken(), key) not in self._kept:
+        own = (spoken(), key)
+        if own not in self._kept:
             self.put(key, make())
-        self._kept.move_to_end((spoken(), key))
-        return self._kept[spoken(), key]
+        self._kept.move_to_end(own)
+        return self._kept[own]
 
     def there(self, key: Hashable) -> _T | None:
         """What is kept for `key`, or None."""

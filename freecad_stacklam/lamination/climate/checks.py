@@ -44,7 +44,7 @@ def season_checks(
     found += [
         Check(say("movement"), "caution", 0.0, 0.0, "", say(HANDBOOK), note)
         for note in findings.notes
-        if say(MOVEMENT) in note
+        if note.startswith(say(MOVEMENT))
     ]
     found += [_month(one.work, one.cost[one.chosen] - one.cost[one.best], one.says) for one in findings.advice]
     return tuple(found)

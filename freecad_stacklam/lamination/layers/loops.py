@@ -17,6 +17,7 @@ from shapely.geometry import MultiPolygon
 from freecad_stacklam.lamination.form.spans import pairs_of
 from freecad_stacklam.lamination.refusal import Refusal, either
 from freecad_stacklam.lamination.tolerances import GRID, NO_AREA
+from freecad_stacklam.lamination.words import say
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -49,7 +50,7 @@ def fill_all(owner: Ints, start: Floats, end: Floats, count: int) -> tuple[Multi
     width = max(int(a[:, 0].max()), int(b[:, 0].max())) - low + 2
     if width * count >= 1 << 31:
         if count == 1:
-            raise Refusal(f"The form is more than {either('200 m', '656 ft')} wide: check its unit.")
+            raise Refusal(say("The form is more than {either} wide: check its unit.", either=either("200 m", "656 ft")))
         return _filled_in_turn(owner, start, end, count, max(1, (1 << 31) // width - 1))
     shift = owner * width - low
     a[:, 0] += shift
@@ -132,7 +133,9 @@ def _untangled(here: Ints, there: Ints, count: int) -> tuple[Ints, Ints]:
     there = np.repeat(np.where(net > 0, two, one), np.abs(net))
     leave, arrive = np.argsort(here, kind="stable"), np.argsort(there, kind="stable")
     if not np.array_equal(here[leave], there[arrive]):
-        raise Refusal("The form's surface is torn: a section of it does not close; check the form and slice again.")
+        raise Refusal(
+            say("The form's surface is torn: a section of it does not close; check the form and slice again.")
+        )
     follow = np.empty(len(here), dtype=np.int64)
     follow[arrive] = leave
     order, sizes = _rounds(follow.tolist())

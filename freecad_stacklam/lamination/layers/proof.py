@@ -36,6 +36,7 @@ from freecad_stacklam.lamination.tolerances import (
     ROUNDING,
     TINY_SQUARE,
 )
+from freecad_stacklam.lamination.words import say
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -83,8 +84,13 @@ def contain(
         place=(x, y, z),
         samples=len(samples),
         method=(
-            f"{len(samples)} points of the surface ({exact} of them exactly on the modelled surface) and "
-            f"{len(SLICE_HEIGHTS) * len(areas)} plain sections against the drawn outlines"
+            say(
+                "{samples} points of the surface ({exact} of them exactly on the modelled surface) and "
+                "{slice_heights} plain sections against the drawn outlines",
+                samples=len(samples),
+                exact=exact,
+                slice_heights=len(SLICE_HEIGHTS) * len(areas),
+            )
         ),
     )
 

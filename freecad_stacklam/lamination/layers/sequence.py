@@ -29,6 +29,7 @@ from freecad_stacklam.lamination.tolerances import (
     SAVING,
     SHIFT_ROUNDING,
 )
+from freecad_stacklam.lamination.words import say
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -134,21 +135,34 @@ def _shifts(points: Floats, triangles: Ints, stock: float, spare: float, count: 
 def _check(height: float, stock: tuple[float, ...], settings: StackSettings) -> None:
     if not settings.thicknesses and stock[0] > height + PLANE_SNAP:
         raise Refusal(
-            f"Your thinnest stock ({size(stock[0])}) is thicker than the form is high ({size(height)} along the axis): "
-            "plane it thinner, or stack along another axis."
+            say(
+                "Your thinnest stock ({stock}) is thicker than the form is high ({height} along the axis): plane it "
+                "thinner, or stack along another axis.",
+                stock=size(stock[0]),
+                height=size(height),
+            )
         )
     refuse_too_many(height, stock[0], settings.thicknesses)
     for plane in settings.forced:
         if not 0.0 < plane < height:
             raise Refusal(
-                f"A glue line was asked for at {size(plane)}, but the form reaches from 0 to {size(height)}: give a "
-                "height inside it, measured from its bottom."
+                say(
+                    "A glue line was asked for at {plane}, but the form reaches from 0 to {height}: give a height "
+                    "inside it, measured from its bottom.",
+                    plane=size(plane),
+                    height=size(height),
+                )
             )
         for low, high in settings.forbidden:
             if low < plane < high:
                 raise Refusal(
-                    f"A glue line is asked for at {size(plane)}, where none may lie between {size(low)} and "
-                    f"{size(high)}: change one of the two."
+                    say(
+                        "A glue line is asked for at {plane}, where none may lie between {low} and {high}: change "
+                        "one of the two.",
+                        plane=size(plane),
+                        low=size(low),
+                        high=size(high),
+                    )
                 )
 
 
@@ -161,8 +175,13 @@ def _frozen(height: float, thicknesses: Sequence[float], forbidden: Sequence[Sla
         for low, high in forbidden:
             if low + SAME_HEIGHT < sum(kept) < min(high, height) - SAME_HEIGHT:
                 raise Refusal(
-                    f"The layers already made have a glue line at {size(sum(kept))}, where none may lie "
-                    f"({size(low)} to {size(high)}): change the zone."
+                    say(
+                        "The layers already made have a glue line at {kept}, where none may lie ({low} to {high}): "
+                        "change the zone.",
+                        kept=size(sum(kept)),
+                        low=size(low),
+                        high=size(high),
+                    )
                 )
     return tuple(kept)
 
@@ -315,11 +334,20 @@ def _no_way(height: float, stock: tuple[float, ...], settings: StackSettings) ->
     for low, high in settings.forbidden:
         if high - low > stock[-1] + SAME_HEIGHT:
             return Refusal(
-                f"No glue line may lie between {size(low)} and {size(high)}, but that is more than your thickest stock "
-                f"({size(stock[-1])}): narrow the zone or add thicker stock."
+                say(
+                    "No glue line may lie between {low} and {high}, but that is more than your thickest stock "
+                    "({stock}): narrow the zone or add thicker stock.",
+                    low=size(low),
+                    high=size(high),
+                    stock=size(stock[-1]),
+                )
             )
     return Refusal(
-        f"No sequence of boards of {', '.join(map(size, stock))} meets the glue lines asked for in a form "
-        f"{size(height)} high with no layer under {size(LEAST_LAYER)}: move a plane, widen what is allowed, or add a "
-        "thickness."
+        say(
+            "No sequence of boards of {list} meets the glue lines asked for in a form {height} high with no layer "
+            "under {least_layer}: move a plane, widen what is allowed, or add a thickness.",
+            list=", ".join(map(size, stock)),
+            height=size(height),
+            least_layer=size(LEAST_LAYER),
+        )
     )

@@ -31,6 +31,7 @@ from freecad_stacklam.lamination.plan.layers import FormFigures, LayerPlan, Stac
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.tolerances import GUARD
+from freecad_stacklam.lamination.words import say
 
 Floats = NDArray[np.float64]
 
@@ -172,8 +173,12 @@ def _none_empty(
             shadow = MultiPolygon([MultiPoint(here).convex_hull.buffer(GUARD)]) if len(here) else shadow
         if shadow.is_empty:
             raise Refusal(
-                f"Nothing of the form lies between {size(bottom)} and {size(top)} along the axis: it is in separate "
-                "pieces, one above the other; slice each piece by itself."
+                say(
+                    "Nothing of the form lies between {bottom} and {top} along the axis: it is in separate pieces, "
+                    "one above the other; slice each piece by itself.",
+                    bottom=size(bottom),
+                    top=size(top),
+                )
             )
         found.append(shadow)
     return tuple(found)
@@ -211,8 +216,15 @@ def _spare_enough(shadows: Sequence[MultiPolygon], settings: StackSettings, name
     width = float(min(x1 - x0, y1 - y0))
     if settings.allowance > width:
         raise Refusal(
-            f"An allowance of {size(settings.allowance)} all round is more than {name} is wide ({size(width)}): give "
-            f"less, {size(3.0)} to {size(6.0)} is usual."
+            say(
+                "An allowance of {allowance} all round is more than {name} is wide ({width}): give less, {size} to "
+                "{most} is usual.",
+                allowance=size(settings.allowance),
+                name=name,
+                width=size(width),
+                size=size(3.0),
+                most=size(6.0),
+            )
         )
 
 

@@ -21,6 +21,7 @@ from freecad_stacklam.lamination.plan.layers import Tab
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.stack import TabSettings
 from freecad_stacklam.lamination.tolerances import ARC_SAG, FIT_TOLERANCE, GRID
+from freecad_stacklam.lamination.words import say
 
 #: Segments for a quarter circle of a fillet.
 _QUARTER = 24
@@ -45,13 +46,22 @@ def with_tabs(regions: Sequence[MultiPolygon], asked: Sequence[TabSettings]) -> 
     for tab in asked:
         if max(tab.layers) > len(regions):
             raise Refusal(
-                f"There is no layer {max(tab.layers)} for {tab.called}: the stack has {len(regions)}, counted from the "
-                "bottom."
+                say(
+                    "There is no layer {layers} for {called}: the stack has {regions}, counted from the bottom.",
+                    layers=max(tab.layers),
+                    called=tab.called,
+                    regions=len(regions),
+                )
             )
         for number, made in laid_out(tab, {number: regions[number - 1] for number in tab.layers}).items():
             one = found[number - 1]
             if any(shapely.distance(made.area, other.area) < PASSES for other in one.tabs):
-                raise Refusal(f"Two tabs of layer {number} run into each other: leave one out, or set them apart.")
+                raise Refusal(
+                    say(
+                        "Two tabs of layer {number} run into each other: leave one out, or set them apart.",
+                        number=number,
+                    )
+                )
             found[number - 1] = Tabbed(_joined(one.region, made.area), (*one.tabs, made))
     return found
 
@@ -69,8 +79,12 @@ def edge_of(tab: TabSettings, region: MultiPolygon, number: int) -> float:
     crossed = shapely.intersection(LineString([(x0 - 1.0, 0.0), (x1 + 1.0, 0.0)]), local)
     if crossed.is_empty:
         raise Refusal(
-            f"The middle line of {tab.called} passes beside the blank of layer {number}: give another direction or "
-            "aside."
+            say(
+                "The middle line of {called} passes beside the blank of layer {number}: give another direction or "
+                "aside.",
+                called=tab.called,
+                number=number,
+            )
         )
     return float(crossed.bounds[2])
 
@@ -85,8 +99,11 @@ def _tab(tab: TabSettings, region: MultiPolygon, number: int, end: float) -> Tab
         raise _into_another(tab, number)
     if shapely.distance(face, local) < PASSES:
         raise Refusal(
-            f"{_first_up(tab.called)} ends inside the outline of layer {number}: let it stand out more, or give "
-            "another direction."
+            say(
+                "{called} ends inside the outline of layer {number}: let it stand out more, or give another direction.",
+                called=_first_up(tab.called),
+                number=number,
+            )
         )
     back = _back(own, edge, tab.width)
     strip = areas_of(shapely.difference(box(back, -half, end, half), local, grid_size=GRID))
@@ -116,8 +133,11 @@ def _pieces(local: shapely.Geometry, edge: float) -> tuple[Polygon, MultiPolygon
 
 def _into_another(tab: TabSettings, number: int) -> Refusal:
     return Refusal(
-        f"{_first_up(tab.called)} runs into another piece of layer {number}: make it narrower, or give another "
-        "direction or aside."
+        say(
+            "{called} runs into another piece of layer {number}: make it narrower, or give another direction or aside.",
+            called=_first_up(tab.called),
+            number=number,
+        )
     )
 
 

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import MOST_LAYERS, PLANE_SNAP
+from freecad_stacklam.lamination.words import say
 
 
 def layer_planes(height: float, stock: float, planed: Sequence[float] = ()) -> tuple[float, ...]:
@@ -21,12 +22,19 @@ def layer_planes(height: float, stock: float, planed: Sequence[float] = ()) -> t
     for t in (stock, *planed):
         if not t > 0:
             raise Refusal(
-                f"Stock of {size(t)} cannot be laid: give the planed thickness of your boards, more than nothing."
+                say(
+                    "Stock of {t} cannot be laid: give the planed thickness of your boards, more than nothing.",
+                    t=size(t),
+                )
             )
     if not planed and stock > height + PLANE_SNAP:
         raise Refusal(
-            f"The stock is thicker ({size(stock)}) than the form is high ({size(height)} along the axis): plane it "
-            "thinner, or stack along another axis."
+            say(
+                "The stock is thicker ({stock}) than the form is high ({height} along the axis): plane it thinner, "
+                "or stack along another axis.",
+                stock=size(stock),
+                height=size(height),
+            )
         )
     refuse_too_many(height, stock, planed)
     planes = [0.0]
@@ -46,12 +54,22 @@ def refuse_too_many(height: float, stock: float, planed: Sequence[float] = ()) -
     """Raise Refusal where so many layers would be needed that they are not planned. Arguments as in layer_planes."""
     if (height - PLANE_SNAP) / stock > MOST_LAYERS:
         raise Refusal(
-            f"Stock of {size(stock)} would give {height / stock:.0f} layers in a form {size(height)} high; more than "
-            f"{MOST_LAYERS} are not planned: use thicker stock, glue thin stock up into thicker boards first and give "
-            "their thickness, or check the unit."
+            say(
+                "Stock of {stock} would give {height:.0f} layers in a form {form} high; more than {most_layers} "
+                "are not planned: use thicker stock, glue thin stock up into thicker boards first and give their "
+                "thickness, or check the unit.",
+                stock=size(stock),
+                height=height / stock,
+                form=size(height),
+                most_layers=MOST_LAYERS,
+            )
         )
     if len(planed) > MOST_LAYERS:
         raise Refusal(
-            f"{len(planed)} thicknesses are given as planed; more than {MOST_LAYERS} layers are not planned: glue thin "
-            "stock up into thicker boards first and give their thicknesses, or check the list."
+            say(
+                "{planed} thicknesses are given as planed; more than {most_layers} layers are not planned: glue thin "
+                "stock up into thicker boards first and give their thicknesses, or check the list.",
+                planed=len(planed),
+                most_layers=MOST_LAYERS,
+            )
         )

@@ -16,10 +16,11 @@ from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.form.volumes import slab_volumes
 from freecad_stacklam.lamination.layers.shadow import slice_surface
 from freecad_stacklam.lamination.tolerances import COUNTED_TWICE, PLANE_SNAP
+from freecad_stacklam.lamination.words import mark
 
 Floats = NDArray[np.float64]
 
-OVERLAP = "separate bodies of the mesh overlap and are stacked as one piece"
+OVERLAP = mark("separate bodies of the mesh overlap and are stacked as one piece")
 #: Sections are taken between the heights of the bodies' corners, or so many times in a layer where those are more.
 MOST_PARTS = 24
 #: Gauss's two points in a part from 0 to 1: they are exact where a section's area grows with the square of the height,

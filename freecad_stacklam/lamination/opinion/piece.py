@@ -27,6 +27,7 @@ from freecad_stacklam.lamination.stress.materials import Timber, elastic_for
 from freecad_stacklam.lamination.tolerances import FIT_STIFFENER, PARALLEL
 from freecad_stacklam.lamination.voxels.grid import Voxels
 from freecad_stacklam.lamination.wood.species import Species
+from freecad_stacklam.lamination.words import say
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -55,8 +56,10 @@ def job_of(
     if any(text is None for text in texts):
         if len(plan.stacks) > 1 or voids or (glued and plan.joints):
             raise Refusal(
-                "A second opinion needs solids where stacks are joined or hollow, and one of the forms is a mesh: make "
-                "a solid of it, or go by the deep check."
+                say(
+                    "A second opinion needs solids where stacks are joined or hollow, and one of the forms is a "
+                    "mesh: make a solid of it, or go by the deep check."
+                )
             )
         (stack,) = plan.stacks
         mesh = meshes[stack.name]
@@ -171,7 +174,7 @@ def read_by(mesh: Tetrahedra, group: Ints, own: int, place: Floats, cells: Voxel
     read = np.flatnonzero(near & (group == own))
     if len(read) < FEWEST:
         raise Refusal(
-            "Their mesh has too little wood about the weak place to read a stress there: go by the deep check."
+            say("Their mesh has too little wood about the weak place to read a stress there: go by the deep check.")
         )
     return read
 

@@ -15,6 +15,7 @@ from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.opinion.deck import FLOOR, LOADED, READ, Deck
 from freecad_stacklam.lamination.tolerances import BALANCED
+from freecad_stacklam.lamination.words import say
 
 Floats = NDArray[np.float64]
 
@@ -90,11 +91,11 @@ def balance_of(results: Results, deck: Deck) -> float:
 def fault_of(results: Results, deck: Deck) -> str:
     """Why this is no answer, as the end of a sentence; "" where it is one."""
     if not np.isfinite(results.stress).all() or not np.isfinite(results.moved).all():
-        return "it printed no stresses, or not all"
+        return say("it printed no stresses, or not all")
     balance = balance_of(results, deck)
     if not balance <= BALANCED:
-        lacks = "none of" if not np.isfinite(balance) else f"{balance * 100:.1f} % off"
-        return f"the floor's forces are {lacks} the load"
+        lacks = say("none of") if not np.isfinite(balance) else say("{balance:.1f} % off", balance=balance * 100)
+        return say("the floor's forces are {lacks} the load", lacks=lacks)
     if not np.abs(results.stress).max() > 0:
-        return "every stress is nothing"
+        return say("every stress is nothing")
     return ""

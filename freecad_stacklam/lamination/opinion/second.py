@@ -38,14 +38,17 @@ from freecad_stacklam.lamination.voxels.fill import size_for, voxels_of
 from freecad_stacklam.lamination.voxels.grid import Voxels
 from freecad_stacklam.lamination.wood.species import Species
 from freecad_stacklam.lamination.wood.strengths import duration_factor
+from freecad_stacklam.lamination.words import mark, say
 
 Floats = NDArray[np.float64]
 Going = Callable[[], bool]
 
 #: What every second opinion rests on.
 NOTES = (
-    "Reckoned with the floor, the load and the stiffness of the deep check: it tests its sums, not what it assumes.",
-    "Tenons are taken to fill their mortises; pins are left out.",
+    mark(
+        "Reckoned with the floor, the load and the stiffness of the deep check: it tests its sums, not what it assumes."
+    ),
+    mark("Tenons are taken to fill their mortises; pins are left out."),
 )
 
 
@@ -87,10 +90,10 @@ def second_opinion(
     """
     spot = found.worst
     if spot is None:
-        return SecondOpinion(refused="A second opinion needs a deep check that found something: set it to scan.")
+        return SecondOpinion(refused=say("A second opinion needs a deep check that found something: set it to scan."))
     about = SecondOpinion(
         place=spot.place, load=spot.load, load_place=spot.load_place, our_kind=spot.kind, our_index=spot.index,
-        our_stress=spot.stress, notes=NOTES,
+        our_stress=spot.stress, notes=tuple(map(say, NOTES)),
     )  # fmt: skip
     lacking = programs.lacking()
     if lacking:
@@ -119,20 +122,23 @@ def _told(
         return lambda: tell(share, what)
 
     job, files = job_of(plan, meshes, cells, timber, glued, spot, programs.solid)
-    read = _meshed(job, files, programs, going(0.0, "a second opinion: the mesh"))
+    read = _meshed(job, files, programs, going(0.0, say("a second opinion: the mesh")))
     mesh = replace(read, points=to_stack(cells.frame, read.points))
     fault = ""
     for share, shaped in ((0.3, straightened), (0.65, all_straight)):
         deck, group = deck_for(shaped(mesh), plan, cells, timber, table, glued, spot)
-        printed = programs.solve(deck_of(deck), going(share, "a second opinion: the solver"))
+        printed = programs.solve(deck_of(deck), going(share, say("a second opinion: the solver")))
         results = read_results(printed, deck)
         fault = fault_of(results, deck)
         if not fault:
             reading = _reading(deck, results, plan, cells, spot)
             return _beside(reading, deck, results, timber, group, use, spot, about)
     raise Refusal(
-        f"The second opinion came to nothing: {fault}; go by the deep check (what the programs wrote is in "
-        f"{programs.keep()})."
+        say(
+            "The second opinion came to nothing: {fault}; go by the deep check (what the programs wrote is in {keep}).",
+            fault=fault,
+            keep=programs.keep(),
+        )
     )
 
 
@@ -147,7 +153,9 @@ def _meshed(job: Job, files: Mapping[str, str], programs: Programs, going: Going
     try:
         return read_mesh(text)
     except Refusal as refusal:
-        raise Refusal(f"{refusal.sentence} What the programs wrote is in {programs.keep()}.") from refusal
+        raise Refusal(
+            say("{sentence} What the programs wrote is in {keep}.", sentence=refusal.sentence, keep=programs.keep())
+        ) from refusal
 
 
 def _reading(deck: Deck, results: Results, plan: Plan, cells: Voxels, spot: WeakSpot) -> Floats:

@@ -14,6 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import say
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -102,7 +103,7 @@ def read_mesh(text: str) -> Tetrahedra:
     found = [line.split() for line in elements_part]
     tens = np.array([row[-10:] for row in found if len(row) > 12 and row[1] == _TEN_NODES], dtype=np.int64)
     if not len(tens) or not len(rows):
-        raise Refusal("The mesher made no tetrahedra of the form: go by the deep check.")
+        raise Refusal(say("The mesher made no tetrahedra of the form: go by the deep check."))
     at = np.full(int(rows[:, 0].max()) + 1, -1)
     at[rows[:, 0].astype(np.int64)] = np.arange(len(rows))
     used, corners = np.unique(at[tens[:, _ORDER]], return_inverse=True)
@@ -110,7 +111,7 @@ def read_mesh(text: str) -> Tetrahedra:
     points = rows[used, 1:]
     flat = points[corners[:, :4]]
     if (np.linalg.det(flat[:, 1:] - flat[:, :1]) <= 0).any():
-        raise Refusal("The mesher turned some of its tetrahedra inside out: go by the deep check.")
+        raise Refusal(say("The mesher turned some of its tetrahedra inside out: go by the deep check."))
     return Tetrahedra(points, corners)
 
 

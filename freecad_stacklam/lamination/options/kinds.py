@@ -19,6 +19,7 @@ from typing import Any
 from freecad_stacklam.lamination.lengths import INCH, LONGEST, parse_angle, parse_length, parse_volume, size
 from freecad_stacklam.lamination.refusal import Refusal, either
 from freecad_stacklam.lamination.tolerances import NO_DIRECTION
+from freecad_stacklam.lamination.words import mark, say
 
 #: No figure is larger, whatever it stands for (mm³ are the largest: 1000 m³), no count, no angle (degrees), no list
 #: longer; no text has more letters. A plan has no use for more, and arithmetic and sheets do not bear any size.
@@ -86,7 +87,7 @@ def _held(kind: Kind) -> Kind:
         found = kind.read(value, unit)
         fault = kind.fault(found)
         if fault:
-            raise Refusal(f"{shown(value)} is impossible here: {fault}.")
+            raise Refusal(say("{value} is impossible here: {fault}.", value=shown(value), fault=fault))
         return found
 
     return replace(kind, read=read)
@@ -104,22 +105,24 @@ def _figure_fault(
     def fault(value: Any) -> str:
         wanted = Integral if whole else Real
         if isinstance(value, bool) or not isinstance(value, wanted):
-            return f"give a {'whole ' if whole else ''}number"
+            return say("give a whole number") if whole else say("give a number")
         if value != value or value in (inf, -inf):  # isfinite bears no whole number of thousands of digits
-            return f"give a {'whole ' if whole else ''}number"
+            return say("give a whole number") if whole else say("give a number")
         far: Any = value
         if most is None and abs(far) > largest:
-            return f"give at most {shown_with(largest)}"
+            return say("give at most {largest}", largest=shown_with(largest))
         low = least is not None and (value < least or (above and value <= least))
         if not low and (most is None or value <= most):
             return ""
         if least is not None and most is not None:
-            return (
-                f"give {'more than ' if above else ''}{shown_with(least)} {'and at most' if above else 'to'} "
-                f"{shown_with(most)}"
-            )
+            sentence = mark("give more than {least} and at most {most}") if above else mark("give {least} to {most}")
+            return say(sentence, least=shown_with(least), most=shown_with(most))
         assert least is not None  # no kind has a most alone
-        return f"give more than {shown_with(least)}" if above else f"give {shown_with(least)} or more"
+        return (
+            say("give more than {least}", least=shown_with(least))
+            if above
+            else say("give {least} or more", least=shown_with(least))
+        )
 
     return fault
 
@@ -141,7 +144,9 @@ def number(
         if fits and abs(value) > LARGEST:
             value = int(LARGEST) + 1 if whole else 10 * LARGEST  # refused below; a float bears no thousand digits
         if not fits or (whole and not isinstance(value, int)):
-            raise Refusal(f"a {said} is needed, without quotes or unit, not {shown(value)}.")
+            raise Refusal(
+                say("a {said} is needed, without quotes or unit, not {value}.", said=said, value=shown(value))
+            )
         return value if whole else float(value)
 
     fault = _figure_fault(least, most, above, whole, largest=MOST_WHOLE if whole else LARGEST)
@@ -158,13 +163,13 @@ def length(
 
     def read(value: Any, unit: str) -> float:
         if not isinstance(value, (str, int, float)):
-            raise Refusal(f'a length is needed, as in "45mm" or "1-3/4in", not {shown(value)}.')
+            raise Refusal(say('a length is needed, as in "45mm" or "1-3/4in", not {value}.', value=shown(value)))
         return parse_length(value, unit)
 
     within = _figure_fault(least, most, above, False, "mm", inf)
 
     def fault(value: Any) -> str:
-        return within(value) or ("" if abs(value) <= LONGEST else f"give at most {_LONGEST}")
+        return within(value) or ("" if abs(value) <= LONGEST else say("give at most {longest}", longest=_LONGEST))
 
     return _held(Kind("length", read, lambda mm: f"{plain(mm)}mm", fault, property, "mm", least))
 
@@ -174,7 +179,7 @@ def angle(least: float | None = None, most: float | None = None) -> Kind:
 
     def read(value: Any, _: str) -> float:
         if not isinstance(value, (str, int, float)):
-            raise Refusal(f'an angle is needed, as in "15deg", not {shown(value)}.')
+            raise Refusal(say('an angle is needed, as in "15deg", not {value}.', value=shown(value)))
         return parse_angle(value)
 
     fault = _figure_fault(least, most, False, False, "°", WIDEST)
@@ -183,7 +188,9 @@ def angle(least: float | None = None, most: float | None = None) -> Kind:
 
 def _volume(value: Any, _: str) -> float:
     if not isinstance(value, str):
-        raise Refusal(f'a volume with its unit is needed, as in "0.3 l" or "20 in3", not {shown(value)}.')
+        raise Refusal(
+            say('a volume with its unit is needed, as in "0.3 l" or "20 in3", not {value}.', value=shown(value))
+        )
     return parse_volume(value)
 
 
@@ -197,18 +204,18 @@ def one_of(*choices: str) -> Kind:
 
     def read(value: Any, _: str) -> str:
         if value not in choices:
-            raise Refusal(f"{shown(value)} is not known here: write {said}.")
+            raise Refusal(say("{value} is not known here: write {said}.", value=shown(value), said=said))
         return str(value)
 
     def fault(value: Any) -> str:
-        return "" if value in choices else f"write {said}"
+        return "" if value in choices else say("write {said}", said=said)
 
     return Kind("word", read, lambda v: v, fault, "Enumeration", choices=choices)
 
 
 def _text(value: Any, _: str) -> str:
     if not isinstance(value, str):
-        raise Refusal(f"text in quotes is needed, not {shown(value)}.")
+        raise Refusal(say("text in quotes is needed, not {value}.", value=shown(value)))
     return re.sub(r"\s*[\n\r\t]+\s*", " ", value)  # a line of a text in several lines goes on in the next
 
 
@@ -216,7 +223,7 @@ def _text_fault(value: Any) -> str:
     if not isinstance(value, str):
         return "give a text"
     if len(value) > MOST_TEXT:
-        return f"give at most {MOST_TEXT} letters, not {len(value)}"
+        return say("give at most {most_text} letters, not {value}", most_text=MOST_TEXT, value=len(value))
     return "" if printed(value) == value else "give letters and signs that print, without line ends or control signs"
 
 
@@ -226,7 +233,7 @@ def _date(value: Any, unit: str) -> str:
 
 def _boolean(value: Any, _: str) -> bool:
     if not isinstance(value, bool):
-        raise Refusal(f"true or false is needed, without quotes, not {shown(value)}.")
+        raise Refusal(say("true or false is needed, without quotes, not {value}.", value=shown(value)))
     return value
 
 
@@ -246,23 +253,31 @@ def several(kind: Kind, count: int | None = None, property: str = "") -> Kind:
     def read(value: Any, unit: str) -> tuple[Any, ...]:
         if not isinstance(value, list):
             if count is not None:
-                raise Refusal(f"a list of {count} values in [ ] is needed, not {shown(value)}.")
+                raise Refusal(
+                    say("a list of {count} values in [ ] is needed, not {value}.", count=count, value=shown(value))
+                )
             value = [value]
         if count is not None and len(value) != count:
-            raise Refusal(f"give a list of {count} values, not of {len(value)}.")
+            raise Refusal(say("give a list of {count} values, not of {value}.", count=count, value=len(value)))
         if len(value) > MOST_VALUES:
-            raise Refusal(f"give a list of at most {MOST_VALUES} values, not of {len(value)}.")
+            raise Refusal(
+                say(
+                    "give a list of at most {most_values} values, not of {value}.",
+                    most_values=MOST_VALUES,
+                    value=len(value),
+                )
+            )
         return tuple(kind.read(v, unit) for v in value)
 
     def fault(value: Any) -> str:
         if not isinstance(value, tuple) or (count is not None and len(value) != count):
-            return f"give a tuple of {count} values" if count is not None else "give a tuple of values"
+            return say("give a tuple of {count} values", count=count) if count is not None else "give a tuple of values"
         if len(value) > MOST_VALUES:
-            return f"give at most {MOST_VALUES} values, not {len(value)}"
+            return say("give at most {most_values} values, not {value}", most_values=MOST_VALUES, value=len(value))
         return next(filter(None, map(kind.fault, value)), "")
 
     each = kind.says if kind.says.endswith("s") else f"{kind.says}s"
-    says = f"{count} {each}" if count is not None else f"list of {each}"
+    says = f"{count} {each}" if count is not None else say("list of {each}", each=each)
     return Kind(
         says, read, lambda values: [kind.write(v) for v in values], fault, property, kind.unit, choices=kind.choices
     )
@@ -271,7 +286,9 @@ def several(kind: Kind, count: int | None = None, property: str = "") -> Kind:
 def _pin_place(value: Any, unit: str) -> tuple[float, float, float]:
     """The place of a pin: the number of its glue line, then x and y."""
     if not isinstance(value, list) or len(value) != 3:
-        raise Refusal(f'a place is needed as [glue line, x, y], as in [1, "40mm", "-12mm"], not {shown(value)}.')
+        raise Refusal(
+            say('a place is needed as [glue line, x, y], as in [1, "40mm", "-12mm"], not {value}.', value=shown(value))
+        )
     return float(COUNT.read(value[0], "")), PLACE.read(value[1], unit), PLACE.read(value[2], unit)
 
 
@@ -296,7 +313,11 @@ def _run(text: str, whole: str) -> list[int]:
     ends = re.fullmatch(r"\s*(\d{1,4})\s*(?:(?:-|–|to)\s*(\d{1,4})\s*)?", text)
     low, high = (int(ends[1]), int(ends[2] or ends[1])) if ends else (1, 0)
     if low > high:
-        raise Refusal(f'{shown(whole)} are no layers: write their numbers from the bottom, as in "3-5" or "3, 5".')
+        raise Refusal(
+            say(
+                '{whole} are no layers: write their numbers from the bottom, as in "3-5" or "3, 5".', whole=shown(whole)
+            )
+        )
     return list(range(low, high + 1))
 
 
@@ -322,8 +343,10 @@ def _axis(value: Any, _: str) -> tuple[float, float, float]:
         x, y, z = (float(NUMBER.read(v, "")) for v in value)
         if x or y or z:
             return x, y, z
-        raise Refusal('an axis of [0, 0, 0] has no length: write "x", "y", "z" or a direction.')
-    raise Refusal(f'{shown(value)} is not an axis: write "x", "y", "z" or a direction as in [0, 0, 1].')
+        raise Refusal(say('an axis of [0, 0, 0] has no length: write "x", "y", "z" or a direction.'))
+    raise Refusal(
+        say('{value} is not an axis: write "x", "y", "z" or a direction as in [0, 0, 1].', value=shown(value))
+    )
 
 
 def _write_axis(axis: tuple[float, float, float]) -> Any:

@@ -17,6 +17,7 @@ from freecad_stacklam.lamination.quantities import (
     parse_time,
 )
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import say
 
 
 def _quantity(
@@ -28,12 +29,18 @@ def _quantity(
     def read(value: Any, _: str) -> float:
         if not isinstance(value, str):
             raise Refusal(
-                f'a {says} with its unit is needed, as in "{plain(least or 1.0)} {written}", not {shown(value)}.'
+                say(
+                    'a {says} with its unit is needed, as in "{plain} {written}", not {value}.',
+                    says=says,
+                    plain=plain(least or 1.0),
+                    written=written,
+                    value=shown(value),
+                )
             )
         found = parse(value)
         fault = within.fault(found)
         if fault:
-            raise Refusal(f"{shown(value)} is impossible here: {fault}.")
+            raise Refusal(say("{value} is impossible here: {fault}.", value=shown(value), fault=fault))
         return found
 
     def write(value: float) -> str:
@@ -73,11 +80,11 @@ def percent(least: float = 0.0, most: float = 100.0) -> Kind:
 
     def read(value: Any, _: str) -> float:
         if isinstance(value, bool) or not isinstance(value, (int, float, str)):
-            raise Refusal(f'percent are needed, as in "45 %", not {shown(value)}.')
+            raise Refusal(say('percent are needed, as in "45 %", not {value}.', value=shown(value)))
         found = parse_percent(value)
         fault = within.fault(found)
         if fault:
-            raise Refusal(f"{shown(value)} is impossible here: {fault}.")
+            raise Refusal(say("{value} is impossible here: {fault}.", value=shown(value), fault=fault))
         return found
 
     return Kind("percent", read, lambda value: f"{plain(value)} %", within.fault, "Float", "%", least, most)

@@ -15,6 +15,7 @@ from typing import Any, TypeVar
 from freecad_stacklam.lamination.options.rows import NEEDED, Record, rows_of
 from freecad_stacklam.lamination.options.tomllines import toml_value
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import say
 
 _R = TypeVar("_R", bound=Record)
 
@@ -36,20 +37,37 @@ def record_from(text: str, record: type[_R]) -> _R:
     except tomllib.TOMLDecodeError:
         facts = None
     if not isinstance(facts, dict):
-        raise Refusal(f"“{text}” is no {record.NOUN}: write its options in braces, as in {_example(record)}.")
+        raise Refusal(
+            say(
+                "“{text}” is no {noun}: write its options in braces, as in {record}.",
+                text=text,
+                noun=record.NOUN,
+                record=_example(record),
+            )
+        )
     rows = {row.key: row for row in rows_of(record) if row.kind is not None}
     values: dict[str, Any] = {}
     for key, value in facts.items():
         row = rows.get(key)
         if row is None or row.kind is None:
-            raise Refusal(f"“{text}”: a {record.NOUN} has no “{key}”; it has {', '.join(rows)}.")
+            raise Refusal(
+                say(
+                    "“{text}”: a {noun} has no “{key}”; it has {list}.",
+                    text=text,
+                    noun=record.NOUN,
+                    key=key,
+                    list=", ".join(rows),
+                )
+            )
         try:
             values[row.name] = row.kind.read(value, "mm")
         except Refusal as refusal:
             raise Refusal(f"“{text}”: {key}: {refusal.sentence}") from None
     missing = next((row.key for row in rows.values() if row.first is NEEDED and row.name not in values), "")
     if missing:
-        raise Refusal(f"“{text}”: this {record.NOUN} has no {missing}: add one.")
+        raise Refusal(
+            say("“{text}”: this {noun} has no {missing}: add one.", text=text, noun=record.NOUN, missing=missing)
+        )
     return record(**values)
 
 

@@ -15,6 +15,7 @@ from typing import Any, ClassVar
 
 from freecad_stacklam.lamination.options.kinds import Kind, shown
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import say
 
 #: First value of an option that must be given.
 NEEDED: Any = MISSING
@@ -54,10 +55,26 @@ class Row:
         else:
             parts = value if self.many else (value,)
             fits = isinstance(parts, tuple) and all(isinstance(p, self.record or ()) for p in parts)
-            fault = "" if fits else f"give {'tuples of ' if self.many else ''}{getattr(self.record, '__name__', '')}"
+            fault = (
+                ""
+                if fits
+                else say(
+                    "give {what}{record}",
+                    what="tuples of " if self.many else "",
+                    record=getattr(self.record, "__name__", ""),
+                )
+            )
         if fault:
             unit = self.kind.unit if self.kind is not None else ""
-            raise Refusal(f"“{self.caption}” of {who} cannot be {shown(value, unit)}: {fault}.")
+            raise Refusal(
+                say(
+                    "“{caption}” of {who} cannot be {value}: {fault}.",
+                    caption=self.caption,
+                    who=who,
+                    value=shown(value, unit),
+                    fault=fault,
+                )
+            )
 
 
 def option(

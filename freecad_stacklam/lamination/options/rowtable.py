@@ -20,6 +20,7 @@ from freecad_stacklam.lamination.options.kinds import plain
 from freecad_stacklam.lamination.options.rows import NEEDED, Record, Row, rows_of
 from freecad_stacklam.lamination.quantities import FORCES, POUND_FORCE, PRESSURES, PSI, parse_force, parse_pressure
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import say
 
 #: Says where a cell is, from the number of its row (from 0) and its column: "Clamps, cell C3".
 Where = Callable[[int, str], str]
@@ -62,14 +63,28 @@ class RowTable(Generic[_R]):
                 column = " ".join(words[:-1]).lower()
                 units[column] = known
             if column not in self.rows:
-                raise Refusal(f"{where(i)}: there is no column “{text.strip()}”; they are {', '.join(self.heads())}.")
+                raise Refusal(
+                    say(
+                        "{i}: there is no column “{text}”; they are {list}.",
+                        i=where(i),
+                        text=text.strip(),
+                        list=", ".join(self.heads()),
+                    )
+                )
             if column in columns:
-                raise Refusal(f"{where(i)}: the column “{column}” stands twice: delete one of the two.")
+                raise Refusal(
+                    say("{i}: the column “{column}” stands twice: delete one of the two.", i=where(i), column=column)
+                )
             columns.append(column)
         missing = [c for c in self.needed if c not in columns]
         if missing:
             raise Refusal(
-                f"{where(0)}: the column “{missing[0]}” is missing in this row: {', '.join(self.needed)} must be there."
+                say(
+                    "{where}: the column “{missing}” is missing in this row: {list} must be there.",
+                    where=where(0),
+                    missing=missing[0],
+                    list=", ".join(self.needed),
+                )
             )
         return columns, units
 
@@ -85,7 +100,7 @@ class RowTable(Generic[_R]):
                 continue
             try:
                 if not text:
-                    raise Refusal(f"this {self.record.NOUN} has no {column}: write one.")
+                    raise Refusal(say("this {noun} has no {column}: write one.", noun=self.record.NOUN, column=column))
                 facts[option.name] = _value(option, text, units.get(column) or written_in(option, bare))
             except Refusal as refusal:
                 raise Refusal(f"{where(row, column)}: {refusal.sentence}") from None
@@ -103,8 +118,13 @@ class RowTable(Generic[_R]):
         for i, name in enumerate(names):
             if name in names[:i]:
                 raise Refusal(
-                    f"{where(i, self.apart)}: the {self.record.NOUN} “{name}” stands twice: give each a name of its "
-                    "own, or write how many there are as their count."
+                    say(
+                        "{i}: the {noun} “{name}” stands twice: give each a name of its own, or write how many there "
+                        "are as their count.",
+                        i=where(i, self.apart),
+                        noun=self.record.NOUN,
+                        name=name,
+                    )
                 )
         return made
 
@@ -118,10 +138,10 @@ class RowTable(Generic[_R]):
         Refusal with the line: "clamps.csv, line 3: …"."""
         table = read_table(text, name, self.heads())
         at = table.lines[0]
-        columns, units = self.read_heads(table.rows[0], lambda _: f"{name}, line {at}")
+        columns, units = self.read_heads(table.rows[0], lambda _: say("{name}, line {at}", name=name, at=at))
 
         def where(row: int, column: str) -> str:
-            return f"{name}, line {table.lines[row + 1]}, {column}"
+            return say("{name}, line {lines}, {column}", name=name, lines=table.lines[row + 1], column=column)
 
         many = [dict(zip(columns, row)) for row in table.rows[1:]]
         for i, cells in enumerate(many):
@@ -171,7 +191,7 @@ def _value(row: Row, text: str, unit: str) -> Any:
     found = _figure(row, text, unit)
     fault = row.kind.fault(found)
     if fault:
-        raise Refusal(f"“{text}” is impossible here: {fault}.")
+        raise Refusal(say("“{text}” is impossible here: {fault}.", text=text, fault=fault))
     return found
 
 
@@ -186,7 +206,7 @@ def _figure(row: Row, text: str, unit: str) -> Any:
     found = parse_number(text)
     if row.kind.property == "Integer":
         if found != int(found):
-            raise Refusal(f"“{text}” is no whole number: write one, as in 4.")
+            raise Refusal(say("“{text}” is no whole number: write one, as in 4.", text=text))
         return int(found)
     return found
 

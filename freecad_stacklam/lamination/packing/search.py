@@ -27,6 +27,7 @@ from freecad_stacklam.lamination.packing.lot import Filled, Lot, Packing
 from freecad_stacklam.lamination.packing.refill import Refill
 from freecad_stacklam.lamination.packing.swaps import Swaps
 from freecad_stacklam.lamination.tolerances import SAVING, WHOLE
+from freecad_stacklam.lamination.words import say
 
 Floats = NDArray[np.float64]
 Progress = Callable[[float], None]
@@ -266,7 +267,7 @@ class _Search:
             for _ in range(tries):
                 boards = (None if self.over() else refill.anew(boards, self.over)) or boards
             # As dear as before, but with the waste on fewer boards.
-            method = f"{self.best.method.split(', then')[0]}, then gathered"
+            method = say("{split}, then gathered", split=self.best.method.split(", then")[0])
             self.best = Best(tuple(sorted(boards, key=lambda f: f.kind)), (), self._cost(boards), method)
             boards = list(self.best.boards)
             nearest = refill.nearest(boards)
@@ -305,7 +306,7 @@ class _Search:
             spare[one.kind] -= spare[one.kind] > 0
         few = self._few(items, spare)
         found = cheapest_boards(few, spare, self._cost(mine), branches)
-        method = f"{best.method.split(', then')[0]}, then boards laid anew"
+        method = say("{split}, then boards laid anew", split=best.method.split(", then")[0])
         if found.boards is not None:
             self._take([*others, *found.boards], best.left, method)
         elif len(mine) == 2:

@@ -26,6 +26,7 @@ from freecad_stacklam.lamination.pressing.seats import Seats, bore_seats, bores,
 from freecad_stacklam.lamination.pressing.tabs import COLUMN, option_line, tabs_for
 from freecad_stacklam.lamination.pressing.work import Line, Work
 from freecad_stacklam.lamination.settings.presses import PressSettings
+from freecad_stacklam.lamination.words import say
 
 #: The caul that is spoken of where the room has none, mm.
 USUAL_CAUL = 36.0
@@ -123,7 +124,7 @@ class _Asked:
     @property
     def name(self) -> str:
         """The line as makers call it."""
-        return f"the line between layers {self.line.lower} and {self.line.lower + 1}"
+        return say("the line between layers {lower} and {upper}", lower=self.line.lower, upper=self.line.lower + 1)
 
     def helped(self, share: float, sentence: str) -> None:
         """Keeps a sentence whose figure is better than what is reached now."""
@@ -138,8 +139,12 @@ class _Asked:
             return
         self.helped(
             share,
-            f"More clamps on the same flats would reach {_percent(share)} of {self.name}, where these reach "
-            f"{_percent(self.now)}.",
+            say(
+                "More clamps on the same flats would reach {share} of {name}, where these reach {now}.",
+                share=_percent(share),
+                name=self.name,
+                now=_percent(self.now),
+            ),
         )
 
     def fewer_layers(self) -> None:
@@ -159,8 +164,15 @@ class _Asked:
                         low, high, share, grown = a, b, found, True
         self.helped(
             share,
-            f"Glue fewer layers at once: with layers {low} to {high} alone, {_percent(share)} of {self.name} is "
-            f"reached, not {_percent(self.now)}.",
+            say(
+                "Glue fewer layers at once: with layers {low} to {high} alone, {share} of {name} is reached, not "
+                "{now}.",
+                low=low,
+                high=high,
+                share=_percent(share),
+                name=self.name,
+                now=_percent(self.now),
+            ),
         )
 
     def _of_run(self, low: int, high: int) -> float:
@@ -178,9 +190,17 @@ class _Asked:
         section = bar_section(bar.length - press.pad, press.force, press.pad)
         self.helped(
             share,
-            f"{len(found.cauls) // 2} pairs of bars as cauls, {size_up(bar.length)} long, {size_up(section.width)} "
-            f"wide and {size_up(section.thickness)} thick with a crown of {size(section.crown)} in the middle, with "
-            f"a clamp at each end reach {_percent(share)} of {self.name}.",
+            say(
+                "{cauls} pairs of bars as cauls, {length} long, {width} wide and {thickness} thick with a crown of "
+                "{crown} in the middle, with a clamp at each end reach {share} of {name}.",
+                cauls=len(found.cauls) // 2,
+                length=size_up(bar.length),
+                width=size_up(section.width),
+                thickness=size_up(section.thickness),
+                crown=size(section.crown),
+                share=_percent(share),
+                name=self.name,
+            ),
         )
 
     def boards(self) -> None:
@@ -193,8 +213,15 @@ class _Asked:
             share = reach(pile, self.presses, self.line.interface.contact, self.line.place + 1)
             self.helped(
                 share,
-                f"Cauls over the whole face, {size_up(thickness)} thick, {_board(above)} above and {_board(below)} "
-                f"below, reach {_percent(share)} of {self.name}.",
+                say(
+                    "Cauls over the whole face, {thickness} thick, {above} above and {below} below, reach {share} of "
+                    "{name}.",
+                    thickness=size_up(thickness),
+                    above=_board(above),
+                    below=_board(below),
+                    share=_percent(share),
+                    name=self.name,
+                ),
             )
             if share >= 1.0 - ENOUGH:
                 break
@@ -210,8 +237,15 @@ class _Asked:
         low, high = self.work.run[step.low].number, self.work.run[step.high].number
         self.helped(
             share,
-            f"A jaw on a step inside the run reaches {_percent(share)} of {self.name}: set clamps on the faces of "
-            f"layers {low} and {high}, {size_up(step.opening)} apart, where these stand bare.",
+            say(
+                "A jaw on a step inside the run reaches {share} of {name}: set clamps on the faces of layers {low} "
+                "and {high}, {opening} apart, where these stand bare.",
+                share=_percent(share),
+                name=self.name,
+                low=low,
+                high=high,
+                opening=size_up(step.opening),
+            ),
         )
 
     def tabs_left(self) -> None:
@@ -227,15 +261,27 @@ class _Asked:
         self.tabs.extend(found)
         share, count, layers = found[-1].reached, len({t.option for t in found}), sorted({t.layer for t in found})
         part = max(sum(t.share for t in found if t.layer == layer) for layer in layers)
-        many, them = (f"{count} tabs", "them") if count > 1 else ("a tab", "it")
-        which = f"blank of layer {layers[0]}" if len(layers) == 1 else f"blanks of layers {layers[0]} to {layers[-1]}"
+        many, them = (say("{count} tabs", count=count), "them") if count > 1 else (say("a tab"), "it")
+        which = (
+            say("blank of layer {layers}", layers=layers[0])
+            if len(layers) == 1
+            else say("blanks of layers {layers} to {last}", layers=layers[0], last=layers[-1])
+        )
         self.helped(
             share,
-            f"Leave {many} of waste on the {which}, {_percent(part)} more of it, for a pad each: {_percent(share)} of "
-            f"{self.name} is then reached; saw {them} off after the glue-up. To have {them}, write in the stack's "
-            "table of the settings file, or the same values under Waste tabs for clamps in the panel that slices the "
-            "form, which the stack's property Waste Tabs holds: "
-            f"{option_line(t.option for t in found)}",
+            say(
+                "Leave {many} of waste on the {which}, {percent} more of it, for a pad each: {share} of {name} is "
+                "then reached; saw {them} off after the glue-up. To have {them}, write in the stack's table of the "
+                "settings file, or the same values under Waste tabs for clamps in the panel that slices the form, "
+                "which the stack's property Waste Tabs holds: {option_line}",
+                many=many,
+                which=which,
+                percent=_percent(part),
+                share=_percent(share),
+                name=self.name,
+                them=them,
+                option_line=option_line(t.option for t in found),
+            ),
         )
 
     def rod(self) -> None:
@@ -249,8 +295,13 @@ class _Asked:
         share = _share(_reached(self.work.run, pads, self.line.place), self.line.interface.contact)
         self.helped(
             share,
-            f"A rod through the bore with washers of {size(pad)} and nuts {size(self.work.height)} apart reaches "
-            f"{_percent(share)} of {self.name}.",
+            say(
+                "A rod through the bore with washers of {pad} and nuts {height} apart reaches {share} of {name}.",
+                pad=size(pad),
+                height=size(self.work.height),
+                share=_percent(share),
+                name=self.name,
+            ),
         )
 
 

@@ -24,6 +24,7 @@ from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.tolerances import ROUNDING, WHOLE
 from freecad_stacklam.lamination.wood.species import Species
+from freecad_stacklam.lamination.words import say
 
 #: A limit is broken where the cones miss more than this share of a line. No source: the wood that is missed is glued
 #: only where the faces are flat by themselves.
@@ -186,22 +187,35 @@ def _cautions(work: Work, way: Clamping) -> list[str]:
     if over:
         most = max(over, key=lambda p: p.mean / p.wanted[1])
         found.append(
-            f"The smaller lines get the force of the largest: {both_pressures(most.mean)} between layers {most.lower} "
-            f"and {most.lower + 1}, more than the {both_pressures(most.wanted[1])} that the glue wants at most."
+            say(
+                "The smaller lines get the force of the largest: {mean} between layers {lower} and {upper}, more "
+                "than the {wanted} that the glue wants at most.",
+                mean=both_pressures(most.mean),
+                lower=most.lower,
+                upper=most.lower + 1,
+                wanted=both_pressures(most.wanted[1]),
+            )
         )
     outer = (work.table.get(work.woods[0]), work.table.get(work.woods[-1]))
     soft = [wood.compression_across for wood in outer if wood and wood.compression_across]
     hard = max((place.force / (pi / 4 * place.pad**2) for place in way.places if place.pad), default=0.0)
     if soft and not way.cauls and hard > min(soft):
         found.append(
-            f"The pads press with {both_pressures(hard)} and dent the wood, which is crushed across the grain at "
-            f"{both_pressures(min(soft))}: lay blocks under them on faces that are glued later."
+            say(
+                "The pads press with {hard} and dent the wood, which is crushed across the grain at {soft}: lay "
+                "blocks under them on faces that are glued later.",
+                hard=both_pressures(hard),
+                soft=both_pressures(min(soft)),
+            )
         )
     if any(caul.bar for caul in way.cauls):
-        found.append("Draw the two clamps of each bar by turns, a little at a time: one end alone tips it.")
+        found.append(say("Draw the two clamps of each bar by turns, a little at a time: one end alone tips it."))
     if way.tightened < 1.0 - NEAR:
         found.append(
-            f"Tighten each clamp to {round(100 * way.tightened)} % of its usual force: more would starve a line."
+            say(
+                "Tighten each clamp to {tightened} % of its usual force: more would starve a line.",
+                tightened=round(100 * way.tightened),
+            )
         )
     return found
 
@@ -228,39 +242,58 @@ class _Limits:
     def _no_seat(self) -> BrokenLimit:
         """Why nothing presses at all: no clamps, none opens wide enough, none reaches in, no two flats."""
         run, height = self.work.run, self.work.height
-        name = f"layers {run[0].number} to {run[-1].number}"
+        name = say("layers {run} to {last}", run=run[0].number, last=run[-1].number)
         clamps = [p for p in self.presses if p.kind != "vacuum"]
         if not clamps:
             need = ceil(self.work.force / PressSettings("clamp").force)
-            says = f"There are no clamps: give those of the shop; {name} want {both_forces(self.work.force)}."
+            says = say(
+                "There are no clamps: give those of the shop; {name} want {force}.",
+                name=name,
+                force=both_forces(self.work.force),
+            )
             return self._broken("clamps", need, 0, "", says)
         clamps = [p for p in clamps if p.kind not in FROM_ABOVE] or clamps
         opens = max((p.opening or height) for p in clamps)
         if opens < height - ROUNDING:
-            fewer = "" if self.whole else "glue fewer layers at once, or "
-            says = (
-                f"No clamp opens wide enough for {name}: they stand {size(height)} high, the widest clamp opens "
-                f"{size(opens)}; {fewer}use a longer clamp, or bars under and over them that rods draw together."
+            fewer = "" if self.whole else say("glue fewer layers at once, or ")
+            says = say(
+                "No clamp opens wide enough for {name}: they stand {height} high, the widest clamp opens {opens}; "
+                "{fewer}use a longer clamp, or bars under and over them that rods draw together.",
+                name=name,
+                height=size(height),
+                opens=size(opens),
+                fewer=fewer,
             )
             return self._broken("opening", height, opens, "mm", says)
         fit = [p for p in clamps if p.opening is None or p.opening >= height - ROUNDING]
         throat = least_throat(run, min(p.pad for p in fit))
         deepest = max((p.throat or 0.0) for p in fit)
         if throat is not None and all(p.throat for p in fit) and throat > deepest:
-            says = (
-                f"No clamp that opens wide enough reaches in to press {name}: the nearest flats are {size_up(throat)} "
-                f"from where a bar can stand, and the deepest throat of those clamps is {size(deepest)}."
+            says = say(
+                "No clamp that opens wide enough reaches in to press {name}: the nearest flats are {throat} from "
+                "where a bar can stand, and the deepest throat of those clamps is {deepest}.",
+                name=name,
+                throat=size_up(throat),
+                deepest=size(deepest),
             )
             return self._broken("throat", throat, deepest, "mm", says)
         with_cauls = height + 2 * self.caul
         if self.caul and max((p.opening or with_cauls) for p in fit) < with_cauls - ROUNDING:
-            says = (
-                f"No pad finds two flats opposite each other on {name}, and with cauls of {size(self.caul)} over the "
-                f"faces they stand {size(with_cauls)} high: the widest clamp opens {size(opens)}."
+            says = say(
+                "No pad finds two flats opposite each other on {name}, and with cauls of {caul} over the faces they "
+                "stand {with_cauls} high: the widest clamp opens {opens}.",
+                name=name,
+                caul=size(self.caul),
+                with_cauls=size(with_cauls),
+                opens=size(opens),
             )
             return self._broken("opening", with_cauls, opens, "mm", says)
-        fewer = "" if self.whole else ", or fewer layers at once"
-        says = f"No pad finds two flats opposite each other on {name}: cauls over the whole faces are needed{fewer}."
+        fewer = "" if self.whole else say(", or fewer layers at once")
+        says = say(
+            "No pad finds two flats opposite each other on {name}: cauls over the whole faces are needed{fewer}.",
+            name=name,
+            fewer=fewer,
+        )
         return self._broken("reach", 1.0, 0.0, "", says)
 
     def _force(self, way: Clamping) -> list[BrokenLimit]:
@@ -268,37 +301,55 @@ class _Limits:
         if not short:
             return []
         worst = min(short, key=lambda p: p.mean / p.wanted[0])
-        where = f"between layers {worst.lower} and {worst.lower + 1}"
-        gets = f"{both_pressures(worst.mean)} {where}, where the glue wants {both_pressures(worst.wanted[0])}"
+        where = say("between layers {lower} and {upper}", lower=worst.lower, upper=worst.lower + 1)
+        gets = say(
+            "{mean} {where}, where the glue wants {wanted}",
+            mean=both_pressures(worst.mean),
+            where=where,
+            wanted=both_pressures(worst.wanted[0]),
+        )
         gets += (
-            f"; that is less than the {both_pressures(FLOOR)} that any thin line wants" if worst.mean < FLOOR else ""
+            say("; that is less than the {floor} that any thin line wants", floor=both_pressures(FLOOR))
+            if worst.mean < FLOOR
+            else ""
         )
         names = {p.name: p for p in self.presses}
         used = [names[name] for name in dict.fromkeys(place.press for place in way.places)]
         wanted, mean = worst.wanted[0], worst.mean
         if any(press.kind == "vacuum" for press in used):
-            says = f"The vacuum bag lets the line get {gets}: take a glue that fills gaps, or clamps."
+            says = say("The vacuum bag lets the line get {gets}: take a glue that fills gaps, or clamps.", gets=gets)
             return [self._broken("pressure", wanted, mean, "MPa", says)]
         many = len(way.places)
         if many < way.asked:
             # Cauls were tried where the room has any, and two layers are the fewest.
-            ways = ["stronger clamps", "smaller pads"]
-            ways += [] if way.cauls or self.caul else ["cauls over the whole faces"]
-            ways += ["fewer layers at once"] if len(self.work.run) > 2 and not self.whole else []
-            pads = "pads has room; it gets" if many == 1 else "pads have room; they get"
-            says = f"Only {many} of {way.asked} {pads} {gets}: use {', or '.join(ways)}."
+            ways = [say("stronger clamps"), say("smaller pads")]
+            ways += [] if way.cauls or self.caul else [say("cauls over the whole faces")]
+            ways += [say("fewer layers at once")] if len(self.work.run) > 2 and not self.whole else []
+            pads = say("pads has room; it gets") if many == 1 else say("pads have room; they get")
+            says = say(
+                "Only {many} of {asked} {pads} {gets}: use {list}.",
+                many=many,
+                asked=way.asked,
+                pads=pads,
+                gets=gets,
+                list=", or ".join(ways),
+            )
             return [self._broken("pressure", wanted, mean, "MPa", says)]
         strongest = max(used, key=lambda p: p.force)
         lacks = ceil((wanted - mean) * worst.area / strongest.force - WHOLE)
-        more = f"{lacks} more like “{strongest.name}” would do"
-        glue = f"a glue that wants no more than {both_pressures(mean)}"
+        more = say("{lacks} more like “{strongest}” would do", lacks=lacks, strongest=strongest.name)
+        glue = say("a glue that wants no more than {mean}", mean=both_pressures(mean))
         mend = (
-            f"{more}, or {glue}"
+            say("{more}, or {glue}", more=more, glue=glue)
             if lacks <= BORROWED
-            else f"take {glue}, such as one that fills gaps; with this one {more}"
+            else say("take {glue}, such as one that fills gaps; with this one {more}", glue=glue, more=more)
         )
-        clamps = "one clamp that can be used gets" if many == 1 else f"{many} clamps that can be used get"
-        says = f"The {clamps} {gets}: {mend}."
+        clamps = (
+            say("one clamp that can be used gets")
+            if many == 1
+            else say("{many} clamps that can be used get", many=many)
+        )
+        says = say("The {clamps} {gets}: {mend}.", clamps=clamps, gets=gets, mend=mend)
         return [self._broken("clamps", many + lacks, many, "", says)]
 
     def _crushing(self, way: Clamping) -> list[BrokenLimit]:
@@ -306,10 +357,14 @@ class _Limits:
         if worst.crush is None or worst.crush <= 1.0:
             return []
         bears = worst.mean / worst.crush
-        says = (
-            f"The wood between layers {worst.lower} and {worst.lower + 1} is crushed: it gets "
-            f"{both_pressures(worst.mean)} from the force that the largest line wants, and bears "
-            f"{both_pressures(bears)} across the grain; glue the large and the small lines in two set-ups."
+        says = say(
+            "The wood between layers {lower} and {upper} is crushed: it gets {mean} from the force that the "
+            "largest line wants, and bears {bears} across the grain; glue the large and the small lines in two "
+            "set-ups.",
+            lower=worst.lower,
+            upper=worst.lower + 1,
+            mean=both_pressures(worst.mean),
+            bears=both_pressures(bears),
         )
         return [self._broken("crushing", worst.mean, bears, "MPa", says)]
 
@@ -319,9 +374,11 @@ class _Limits:
         if not gapes:
             return []
         worst = min(gapes, key=lambda p: p.area)
-        says = (
-            f"The line between layers {worst.lower} and {worst.lower + 1} gapes on one side, for the force of the "
-            "clamps passes beside its middle: glue fewer layers at once, so that pads stand over it on all sides."
+        says = say(
+            "The line between layers {lower} and {upper} gapes on one side, for the force of the clamps passes "
+            "beside its middle: glue fewer layers at once, so that pads stand over it on all sides.",
+            lower=worst.lower,
+            upper=worst.lower + 1,
         )
         return [self._broken("pressure", worst.wanted[0], worst.least, "MPa", says)]
 
@@ -329,8 +386,11 @@ class _Limits:
         worst = min(way.pressures, key=lambda p: p.reached)
         if worst.reached >= 1.0 - MISSED:
             return []
-        says = (
-            f"The clamps reach {round(100 * worst.reached)} % of the line between layers {worst.lower} and "
-            f"{worst.lower + 1}: the rest lies beyond 45° of every pad."
+        says = say(
+            "The clamps reach {reached} % of the line between layers {lower} and {upper}: the rest lies beyond 45° "
+            "of every pad.",
+            reached=round(100 * worst.reached),
+            lower=worst.lower,
+            upper=worst.lower + 1,
         )
         return [self._broken("reach", 1.0 - MISSED, worst.reached, "", says)]

@@ -24,6 +24,7 @@ from freecad_stacklam.lamination.plan.boards import Rectangle
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import ROUNDING
 from freecad_stacklam.lamination.wood.tally import tally
+from freecad_stacklam.lamination.words import say
 
 PER = ("board", "board foot", "m3")
 #: How a board's faces are: sawn, or planed flat by the yard. And how it was dried.
@@ -117,20 +118,28 @@ class Board(Record):
 
     def who(self) -> str:
         """See Record."""
-        return f"board “{self.name}”"
+        return say("board “{name}”", name=self.name)
 
     def check(self) -> None:
         """See Record."""
-        who = f"Board “{self.name}”"
+        who = say("Board “{name}”", name=self.name)
         if self.count == 0 and not self.for_sale:
-            raise Refusal(f"{who}: 0 boards on hand is impossible: give 1 or more.")
+            raise Refusal(say("{who}: 0 boards on hand is impossible: give 1 or more.", who=who))
         for knot in self.knots:
             inside = knot.x >= 0 and knot.y >= 0 and round(knot.dx, 6) > 0 and round(knot.dy, 6) > 0
             if not inside or knot.x + knot.dx > self.length + ROUNDING or knot.y + knot.dy > self.width + ROUNDING:
                 raise Refusal(
-                    f"{who}: a knot at {size(knot.x)}, {size(knot.y)} of {size(knot.dx)} × {size(knot.dy)} does not "
-                    f"lie on the board of {size(self.length)} × {size(self.width)}: measure x from its left end, y "
-                    "from its lower edge."
+                    say(
+                        "{who}: a knot at {x}, {y} of {dx} × {dy} does not lie on the board of {length} × {width}: "
+                        "measure x from its left end, y from its lower edge.",
+                        who=who,
+                        x=size(knot.x),
+                        y=size(knot.y),
+                        dx=size(knot.dx),
+                        dy=size(knot.dy),
+                        length=size(self.length),
+                        width=size(self.width),
+                    )
                 )
 
     @property
@@ -158,11 +167,11 @@ class Board(Record):
         if self.cost is None:
             return "no price given"
         if self.per == "board foot":
-            return f"{self.cost:g} per board foot × {self.board_feet:g}"
+            return say("{cost:g} per board foot × {board_feet:g}", cost=self.cost, board_feet=self.board_feet)
         return (
-            f"{self.cost:g} per m³ × {self.volume / CUBIC_METRE:.4f} m³"
+            say("{cost:g} per m³ × {volume:.4f} m³", cost=self.cost, volume=self.volume / CUBIC_METRE)
             if self.per == "m3"
-            else f"{self.cost:g} per board"
+            else say("{cost:g} per board", cost=self.cost)
         )
 
 

@@ -29,6 +29,7 @@ from freecad_stacklam.lamination.options.kinds import (
 from freecad_stacklam.lamination.options.rows import NEEDED, Record, option, tables
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import WHOLE
+from freecad_stacklam.lamination.words import say
 
 #: Kinds of bit. The point of a twist bit follows from its angle; that of the others is measured.
 POINTS = ("twist", "brad point", "rim")
@@ -47,8 +48,11 @@ def _read_faces(value: Any, unit: str) -> Faces:
     for face in asked.values():
         if face not in FACES:
             raise Refusal(
-                f'a face is needed, "top", "bottom" or "both", or one for each stack as in {{Top = "top"}}, not '
-                f"{shown(face)}."
+                say(
+                    'a face is needed, "top", "bottom" or "both", or one for each stack as in {{Top = "top"}}, not '
+                    "{face}.",
+                    face=shown(face),
+                )
             )
     return tuple(asked.items())
 
@@ -63,7 +67,7 @@ def _faces_fault(faces: Any) -> str:
     names = [name for name, _ in faces]
     if len(set(names)) < len(names):
         return "give one face for each stack"
-    return "" if all(face in FACES for _, face in faces) else f"choose {', '.join(FACES)}"
+    return "" if all(face in FACES for _, face in faces) else say("choose {list}", list=", ".join(FACES))
 
 
 FACES_BORED = Kind("face, or one for each stack", _read_faces, _write_faces, _faces_fault, "StringList", choices=FACES)
@@ -87,7 +91,7 @@ class PickedPlane(Record):
 
     def who(self) -> str:
         """See Record."""
-        return f"plane “{self.name}”"
+        return say("plane “{name}”", name=self.name)
 
 
 @dataclass(frozen=True)
@@ -200,15 +204,22 @@ class CarvingSettings(Record):
     def check(self) -> None:
         """See Record."""
         if self.pitch < self.bit:
-            raise Refusal(f"Depth holes {size(self.pitch)} apart run into each other: give more than the bit.")
+            raise Refusal(
+                say("Depth holes {pitch} apart run into each other: give more than the bit.", pitch=size(self.pitch))
+            )
         self._check_point()
 
     def _check_point(self) -> None:
         if self.point == "twist" and not 30.0 <= self.angle <= 180.0:
-            raise Refusal(f"A twist bit with a point of {self.angle:g}° cannot be: give its angle, as in 118°.")
+            raise Refusal(
+                say("A twist bit with a point of {angle:g}° cannot be: give its angle, as in 118°.", angle=self.angle)
+            )
         if self.point != "twist" and self.point_length is None and self.depth_holes:
             raise Refusal(
-                f"The point of a {self.point} bit must be measured: give point_length, from its rim to its tip."
+                say(
+                    "The point of a {point} bit must be measured: give point_length, from its rim to its tip.",
+                    point=self.point,
+                )
             )
 
     def face_of(self, stack: str) -> tuple[str, ...]:

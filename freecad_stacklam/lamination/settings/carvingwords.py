@@ -11,6 +11,7 @@ import numpy as np
 from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.carving import Faces, PickedPlane
+from freecad_stacklam.lamination.words import say
 
 
 def face_text(stack: str, face: str) -> str:
@@ -45,7 +46,9 @@ def plane_from(text: str) -> PickedPlane:
     except (ValueError, Refusal):
         mark = ""
     if not mark or not colon or not name.strip():
-        raise Refusal(f"“{text}” is no plane: write it as in “Through the arm: 0mm 60mm 0mm; normal 0 1 0”.")
+        raise Refusal(
+            say("“{text}” is no plane: write it as in “Through the arm: 0mm 60mm 0mm; normal 0 1 0”.", text=text)
+        )
     return PickedPlane(name.strip(), (x, y, z), (i, j, k))
 
 

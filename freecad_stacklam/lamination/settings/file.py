@@ -24,6 +24,7 @@ from freecad_stacklam.lamination.settings.presses import PressSettings
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.wood.ownspecies import OwnSpecies
+from freecad_stacklam.lamination.words import say
 
 _R = TypeVar("_R", bound=Record)
 #: What stands in an example of a key that must be given.
@@ -44,7 +45,15 @@ class _Reader:
     def refusal(self, path: Path, says: str) -> Refusal:
         line = line_of(self.lines, path)
         key = ".".join(p for p in path[-1:] if isinstance(p, str))
-        return Refusal(f"{self.name}, line {line or 1}: {key + ': ' if key else ''}{says}")
+        return Refusal(
+            say(
+                "{name}, line {part}: {what}{says}",
+                name=self.name,
+                part=line or 1,
+                what=key + ": " if key else "",
+                says=says,
+            )
+        )
 
     def record(self, record: type[Record], facts: Any, path: Path) -> Any:
         """The record that a table stands for."""
@@ -64,7 +73,15 @@ class _Reader:
         for row in rows.values():
             if row.first is NEEDED and not values.get(row.name):
                 example = _EXAMPLES[row.kind.says] if row.kind is not None else "…"
-                raise self.refusal(path, f"this {record.NOUN} has no {row.key}: add one, as in {row.key} = {example}.")
+                raise self.refusal(
+                    path,
+                    say(
+                        "this {noun} has no {key}: add one, as in {key} = {example}.",
+                        noun=record.NOUN,
+                        key=row.key,
+                        example=example,
+                    ),
+                )
         try:
             made = record(**values)
             self.judge(made)
@@ -75,16 +92,30 @@ class _Reader:
     def _old(self, key: str, row: Row, facts: Mapping[str, Any], path: Path) -> None:
         """Note a key by its earlier name; refused where the new one stands beside it."""
         if row.key in facts:
-            raise self.refusal(path, f"this is the earlier name of “{row.key}”, which is given too: keep one of them.")
+            raise self.refusal(
+                path, say("this is the earlier name of “{key}”, which is given too: keep one of them.", key=row.key)
+            )
         line = line_of(self.lines, path) or 1
-        self.notes.append(f"{self.name}, line {line}: “{key}” is read as “{row.key}”, which it is called now.")
+        self.notes.append(
+            say(
+                "{name}, line {line}: “{key}” is read as “{new}”, which it is called now.",
+                name=self.name,
+                line=line,
+                key=key,
+                new=row.key,
+            )
+        )
 
     def _unknown(self, key: str, rows: Mapping[str, Row], record: type[Record]) -> str:
         if key in record.UNREAD:
             return record.UNREAD[key]
         near = get_close_matches(key, rows, 1, 0.5)
-        hint = f"did you mean “{near[0]}”?" if near else f"the keys here are {', '.join(rows)}."
-        return f"there is no such key; {hint}"
+        hint = (
+            say("did you mean “{near}”?", near=near[0])
+            if near
+            else say("the keys here are {list}.", list=", ".join(rows))
+        )
+        return say("there is no such key; {hint}", hint=hint)
 
     def value(self, row: Row, value: Any, path: Path) -> Any:
         """What an option is given: a value, a record, or a tuple of records."""
@@ -97,8 +128,8 @@ class _Reader:
         if not row.many:
             return self.record(row.record, value, path)
         if not isinstance(value, list):
-            head = f"[[{row.key}]]" if len(path) == 1 else f"a list of tables, {row.key} = [{{…}}]"
-            raise self.refusal(path, f"write {head}, because there can be several.")
+            head = f"[[{row.key}]]" if len(path) == 1 else say("a list of tables, {key} = [{{…}}]", key=row.key)
+            raise self.refusal(path, say("write {head}, because there can be several.", head=head))
         made = tuple(self.record(row.record, v, (*path, i)) for i, v in enumerate(value))
         if row.record in _TOLD_APART:
             self._refuse_twins(_TOLD_APART[row.record], made, path)
@@ -110,8 +141,15 @@ class _Reader:
         for i, name in enumerate(names):
             if name in names[:i]:
                 first = line_of(self.lines, (*path, names.index(name))) or 1
-                what = f"the {made[i].NOUN} “{name}”" if name else f"a {made[i].NOUN} without {key}"
-                raise self.refusal((*path, i), f"{what} stands twice, first in line {first}: keep one, or rename one.")
+                what = (
+                    say("the {noun} “{name}”", noun=made[i].NOUN, name=name)
+                    if name
+                    else say("a {noun} without {key}", noun=made[i].NOUN, key=key)
+                )
+                raise self.refusal(
+                    (*path, i),
+                    say("{what} stands twice, first in line {first}: keep one, or rename one.", what=what, first=first),
+                )
 
 
 def _complete(record: type[Record], values: dict[str, Any], path: Path) -> None:
@@ -166,9 +204,17 @@ def read_with_notes(text: str, name: str = "settings", judge: Callable[[Record],
         if long is None:
             raise _syntax(str(error), text, name) from None
         line = text.replace("_", "").count("\n", 0, long.start()) + 1
-        raise Refusal(f"{name}, line {line}: a number of thousands of digits is no size: give a shorter one.") from None
+        raise Refusal(
+            say(
+                "{name}, line {line}: a number of thousands of digits is no size: give a shorter one.",
+                name=name,
+                line=line,
+            )
+        ) from None
     except RecursionError:
-        raise Refusal(f"{name}, line 1: brackets are nested too deep: write the file as the README shows.") from None
+        raise Refusal(
+            say("{name}, line 1: brackets are nested too deep: write the file as the README shows.", name=name)
+        ) from None
     reader = _Reader(name, key_lines(text), "mm" if facts.get("units", "mm") == "mm" else "", judge)
     try:
         return Read(reader.record(Settings, facts, ()), tuple(reader.notes))
@@ -181,7 +227,14 @@ def _syntax(message: str, text: str, name: str) -> Refusal:
     found = re.search(r"\(at line (\d+)", message)
     line = int(found[1]) if found else text.count("\n") + 1
     what = re.sub(r"\s*\(at .*", "", message.splitlines()[0]).rstrip(".")
-    return Refusal(f'{name}, line {line}: this is not TOML ({what}): write key = "value", with text in quotes.')
+    return Refusal(
+        say(
+            '{name}, line {line}: this is not TOML ({what}): write key = "value", with text in quotes.',
+            name=name,
+            line=line,
+            what=what,
+        )
+    )
 
 
 def facts_of(record: Record) -> dict[str, Any]:

@@ -9,11 +9,13 @@ from dataclasses import dataclass, fields, replace
 from difflib import get_close_matches
 
 from freecad_stacklam.lamination.lengths import SQUARE_METRE
+from freecad_stacklam.lamination.names import any_of
 from freecad_stacklam.lamination.options.kinds import TEXT, length, number
 from freecad_stacklam.lamination.options.quantities import duration, pressure, temperature
 from freecad_stacklam.lamination.options.rows import Record, option
 from freecad_stacklam.lamination.quantities import both_pressures, format_time
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import say
 
 #: The kind that is taken where none is named.
 USUAL = "yellow glue"
@@ -107,18 +109,29 @@ class GlueSettings(Record):
         low, high = self.least_pressure, self.most_pressure
         if low is not None and high is not None and low > high:
             raise Refusal(
-                f"The glue cannot want at least {both_pressures(low)} and at most {both_pressures(high)}: give a least "
-                "pressure up to the most."
+                say(
+                    "The glue cannot want at least {low} and at most {high}: give a least pressure up to the most.",
+                    low=both_pressures(low),
+                    high=both_pressures(high),
+                )
             )
         if self.open_time is not None and self.assembly_time is not None and self.open_time > self.assembly_time:
             raise Refusal(
-                f"The glue cannot stay open for {format_time(self.open_time)} and have to be under pressure after "
-                f"{format_time(self.assembly_time)}: give an open time up to the assembly time."
+                say(
+                    "The glue cannot stay open for {open_time} and have to be under pressure after {assembly_time}: "
+                    "give an open time up to the assembly time.",
+                    open_time=format_time(self.open_time),
+                    assembly_time=format_time(self.assembly_time),
+                )
             )
         if self.clamp_time is not None and self.cure_time is not None and self.clamp_time > self.cure_time:
             raise Refusal(
-                f"The glue cannot be in clamps for {format_time(self.clamp_time)} and cured after "
-                f"{format_time(self.cure_time)}: give a clamp time up to the cure time."
+                say(
+                    "The glue cannot be in clamps for {clamp_time} and cured after {cure_time}: give a clamp time up "
+                    "to the cure time.",
+                    clamp_time=format_time(self.clamp_time),
+                    cure_time=format_time(self.cure_time),
+                )
             )
 
 
@@ -150,24 +163,38 @@ def glue_of(settings: GlueSettings, table: Mapping[str, Glue]) -> Glue:
     known = {name.lower(): glue for name, glue in table.items()}
     if wanted not in known:
         near = get_close_matches(wanted, known, 2, 0.5)
-        hint = f"did you mean {' or '.join(near)}?" if near else f"take one of {', '.join(known)}, and set its figures."
-        raise Refusal(f"There is no glue “{settings.kind}” in the table: {hint}")
+        hint = (
+            say("did you mean {list}?", list=any_of(near))
+            if near
+            else say("take one of {list}, and set its figures.", list=", ".join(known))
+        )
+        raise Refusal(say("There is no glue “{kind}” in the table: {hint}", kind=settings.kind, hint=hint))
     names = {f.name for f in fields(Glue)}
     own = {f.name: getattr(settings, f.name) for f in fields(settings) if f.name in names}
     glue = replace(known[wanted], **{name: value for name, value in own.items() if value is not None})
     if glue.open_time > glue.assembly_time:
         raise Refusal(
-            f"A glue that is open for {format_time(glue.open_time)} cannot have to be under pressure after "
-            f"{format_time(glue.assembly_time)}: give its assembly time too."
+            say(
+                "A glue that is open for {open_time} cannot have to be under pressure after {assembly_time}: give "
+                "its assembly time too.",
+                open_time=format_time(glue.open_time),
+                assembly_time=format_time(glue.assembly_time),
+            )
         )
     if glue.least_pressure is not None and glue.most_pressure is not None and glue.least_pressure > glue.most_pressure:
         raise Refusal(
-            f"The glue cannot want at least {both_pressures(glue.least_pressure)} and at most "
-            f"{both_pressures(glue.most_pressure)}: give both pressures."
+            say(
+                "The glue cannot want at least {least_pressure} and at most {most_pressure}: give both pressures.",
+                least_pressure=both_pressures(glue.least_pressure),
+                most_pressure=both_pressures(glue.most_pressure),
+            )
         )
     if glue.clamp_time > glue.cure_time:
         raise Refusal(
-            f"A glue in clamps for {format_time(glue.clamp_time)} cannot be cured after "
-            f"{format_time(glue.cure_time)}: give both times."
+            say(
+                "A glue in clamps for {clamp_time} cannot be cured after {cure_time}: give both times.",
+                clamp_time=format_time(glue.clamp_time),
+                cure_time=format_time(glue.cure_time),
+            )
         )
     return glue

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from freecad_stacklam.lamination.options.kinds import AREA, ROOM, SIZE, VOLUME, number, one_of
 from freecad_stacklam.lamination.options.rows import Record, option
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import say
 
 
 @dataclass(frozen=True)
@@ -64,8 +65,10 @@ class HollowSettings(Record):
         """See Record."""
         if self.way_in == "bored hole" and self.turn > 0 and self.way_in_bit > 2 * self.turn:
             raise Refusal(
-                "The bit for the blade is wider than the narrowest void, twice the radius that the saw turns in: give "
-                "a thinner bit, or a wider radius."
+                say(
+                    "The bit for the blade is wider than the narrowest void, twice the radius that the saw turns in: "
+                    "give a thinner bit, or a wider radius."
+                )
             )
 
     def who(self) -> str:

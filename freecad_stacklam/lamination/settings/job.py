@@ -27,7 +27,7 @@ from freecad_stacklam.lamination.usage.finish import FinishSettings
 from freecad_stacklam.lamination.usage.rates import RateSettings
 from freecad_stacklam.lamination.usage.use import UseSettings
 from freecad_stacklam.lamination.wood.ownspecies import OwnSpecies
-from freecad_stacklam.lamination.words import DECIMAL_SIGNS
+from freecad_stacklam.lamination.words import DECIMAL_SIGNS, say
 
 UNITS = ("mm", "in")
 #: The language of sheets and sentences; the first is that of FreeCAD's window, and English where there is none.
@@ -102,4 +102,4 @@ class Settings(Record):
     def check(self) -> None:
         """See Record."""
         if not self.paper.strip():
-            raise Refusal("The drawings have no paper: name one, such as A4 or Letter.")
+            raise Refusal(say("The drawings have no paper: name one, such as A4 or Letter."))

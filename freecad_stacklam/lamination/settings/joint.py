@@ -24,6 +24,7 @@ from freecad_stacklam.lamination.options.kinds import (
 )
 from freecad_stacklam.lamination.options.rows import NEEDED, Record, option
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import say
 
 #: Sections of a mortise, and how many sizes each has.
 SECTIONS = {"square": 1, "rectangle": 2, "round": 1}
@@ -36,7 +37,10 @@ Depths = tuple[tuple[str, float | None], ...]
 def _read_depths(value: Any, unit: str) -> Depths:
     if not isinstance(value, dict):
         raise Refusal(
-            f'a depth for each stack is needed, as in {{Pedestal = "75mm", Top = "through"}}, not {shown(value)}.'
+            say(
+                'a depth for each stack is needed, as in {{Pedestal = "75mm", Top = "through"}}, not {value}.',
+                value=shown(value),
+            )
         )
     return tuple((stack, None if depth == "through" else SIZE.read(depth, unit)) for stack, depth in value.items())
 
@@ -125,22 +129,38 @@ class JointSettings(Record):
 
     def who(self) -> str:
         """See Record."""
-        return f"joint “{self.name}”"
+        return say("joint “{name}”", name=self.name)
 
     def check(self) -> None:
         """See Record."""
         if len(self.size) != SECTIONS[self.section]:
             wanted = "two sides" if self.section == "rectangle" else "one size"
-            raise Refusal(f"A {self.section} mortise has {wanted}: joint “{self.name}” gives {len(self.size)}.")
+            raise Refusal(
+                say(
+                    "A {section} mortise has {wanted}: joint “{name}” gives {size}.",
+                    section=self.section,
+                    wanted=wanted,
+                    name=self.name,
+                    size=len(self.size),
+                )
+            )
         if self.clearance <= 0:
             raise Refusal(
-                f"A clearance of {size(self.clearance)} leaves joint “{self.name}” no room for glue: give "
-                f"{size(0.05)} to {size(0.15)} a face."
+                say(
+                    "A clearance of {clearance} leaves joint “{name}” no room for glue: give {size} to {most} a face.",
+                    clearance=size(self.clearance),
+                    name=self.name,
+                    size=size(0.05),
+                    most=size(0.15),
+                )
             )
         if 2 * self.clearance >= min(self.size):
             raise Refusal(
-                f"The clearance of joint “{self.name}” leaves no tenon: make it smaller than half of "
-                f"{size(min(self.size))}."
+                say(
+                    "The clearance of joint “{name}” leaves no tenon: make it smaller than half of {size}.",
+                    name=self.name,
+                    size=size(min(self.size)),
+                )
             )
 
     @property

@@ -20,6 +20,7 @@ from freecad_stacklam.lamination.options.kinds import (
 from freecad_stacklam.lamination.options.rows import Record, option
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.shop import LEADS
+from freecad_stacklam.lamination.words import say
 
 #: How the holes in a layer's underside are found.
 UNDERSIDES = ("dowel centres", "template")
@@ -102,19 +103,37 @@ class PinSettings(Record):
     def check(self) -> None:
         """See Record."""
         if not 2 <= self.count <= 6:
-            raise Refusal(f"{self.count} pins for each piece do not hold it: give 2 to 6, for one lets a layer turn.")
+            raise Refusal(
+                say(
+                    "{count} pins for each piece do not hold it: give 2 to 6, for one lets a layer turn.",
+                    count=self.count,
+                )
+            )
         if self.dowel_room >= self.depth:
             raise Refusal(
-                f"Dowels {size(self.dowel_room)} shorter than their holes leave nothing that holds in holes "
-                f"{size(self.depth)} deep: give less, as in {size(3.0)}."
+                say(
+                    "Dowels {dowel_room} shorter than their holes leave nothing that holds in holes {depth} deep: "
+                    "give less, as in {size}.",
+                    dowel_room=size(self.dowel_room),
+                    depth=size(self.depth),
+                    size=size(3.0),
+                )
             )
         both = sorted({int(line) for line, _, _ in self.at} & set(self.skip))
         if both:
             raise Refusal(
-                f"Glue line {both[0]} is to have no pins, and pins are set there by hand: leave out one of the two."
+                say(
+                    "Glue line {both} is to have no pins, and pins are set there by hand: leave out one of the two.",
+                    both=both[0],
+                )
             )
         if self.share >= 1:
-            raise Refusal(f"The share by which outlines may differ cannot be {self.share:g}: give 0 to 1, as in 0.1.")
+            raise Refusal(
+                say(
+                    "The share by which outlines may differ cannot be {share:g}: give 0 to 1, as in 0.1.",
+                    share=self.share,
+                )
+            )
 
     @property
     def misfit(self) -> float:

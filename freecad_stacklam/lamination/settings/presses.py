@@ -11,6 +11,7 @@ from freecad_stacklam.lamination.options.kinds import SIZE, TEXT, length, number
 from freecad_stacklam.lamination.options.quantities import force
 from freecad_stacklam.lamination.options.rows import NEEDED, Record, option
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import say
 
 #: A clamp spans the pile from face to face and reaches in as far as its throat. A rod runs through a bore; a weight
 #: lies on top; a go-bar is sprung under a ceiling or a frame; a vacuum bag presses everywhere with one pressure.
@@ -49,9 +50,9 @@ class PressSettings(Record):
 
     def who(self) -> str:
         """See Record."""
-        return f"the clamp “{self.name}”"
+        return say("the clamp “{name}”", name=self.name)
 
     def check(self) -> None:
         """See Record."""
         if not self.name.strip():
-            raise Refusal("A clamp has no name: give it one, such as bar clamp 600.")
+            raise Refusal(say("A clamp has no name: give it one, such as bar clamp 600."))

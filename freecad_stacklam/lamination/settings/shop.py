@@ -13,6 +13,7 @@ from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.options.kinds import SIZE, VOLUME, angle, length, number, one_of
 from freecad_stacklam.lamination.options.rows import NEEDED, Record, option, rows_of, table, tables
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import say
 
 #: Kinds of bit, and how far their points lead where they are not measured, mm: the longer of what is usual (common
 #: practice, no source). A twist bit's follows from its angle.
@@ -58,7 +59,7 @@ class BandSaw(Record):
     def check(self) -> None:
         """See Record."""
         if self.radius is not None and self.blade is None:
-            raise Refusal("The radius that a blade turns in says nothing without the blade: give its width too.")
+            raise Refusal(say("The radius that a blade turns in says nothing without the blade: give its width too."))
 
 
 @dataclass(frozen=True)
@@ -200,13 +201,21 @@ class ShopSettings(Record):
         """See Record."""
         if self.least_planing > self.planing:
             raise Refusal(
-                f"Planing cannot take at least {size(self.least_planing)} and at most {size(self.planing)}: give a "
-                "least planing up to the most."
+                say(
+                    "Planing cannot take at least {least_planing} and at most {planing}: give a least planing up to "
+                    "the most.",
+                    least_planing=size(self.least_planing),
+                    planing=size(self.planing),
+                )
             )
         if self.min_stave > self.max_stave:
             raise Refusal(
-                f"Staves cannot be at least {size(self.min_stave)} and at most {size(self.max_stave)} wide: give a "
-                "least width above 0 and below the greatest."
+                say(
+                    "Staves cannot be at least {min_stave} and at most {max_stave} wide: give a least width above 0 "
+                    "and below the greatest.",
+                    min_stave=size(self.min_stave),
+                    max_stave=size(self.max_stave),
+                )
             )
 
     @property

@@ -26,6 +26,7 @@ from freecad_stacklam.lamination.options.rows import NEEDED, Record, option, tab
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.hollow import HollowSettings
 from freecad_stacklam.lamination.settings.pins import PinSettings
+from freecad_stacklam.lamination.words import say, say_many
 
 _TEXTS = "a list of texts with their units"
 _TABLE = "a line of the panel's table"
@@ -73,7 +74,13 @@ class TabSettings(Record):
     def called(self) -> str:
         """The tab in a sentence."""
         layers = str(LAYERS.write(self.layers))
-        return f"the tab of layer{'s' if len(self.layers) > 1 else ''} {layers} at {self.direction:g}°"
+        return say_many(
+            "the tab of layer {layers} at {direction:g}°",
+            "the tab of layers {layers} at {direction:g}°",
+            len(self.layers),
+            layers=layers,
+            direction=self.direction,
+        )
 
 
 @dataclass(frozen=True)
@@ -164,17 +171,23 @@ class StackSettings(Record):
 
     def who(self) -> str:
         """See Record."""
-        return f"stack “{self.form}”" if self.form else "the stack"
+        return say("stack “{form}”", form=self.form) if self.form else "the stack"
 
     def check(self) -> None:
         """See Record."""
         if not self.stock:
             raise Refusal(
-                f"No stock thickness was given: say how thick your planed boards are, for instance {size(45.0)}."
+                say(
+                    "No stock thickness was given: say how thick your planed boards are, for instance {size}.",
+                    size=size(45.0),
+                )
             )
         for low, high in self.forbidden:
             if low >= high:
                 raise Refusal(
-                    f"A zone without glue lines runs from its lower to its upper height, not from {size(low)} to "
-                    f"{size(high)}."
+                    say(
+                        "A zone without glue lines runs from its lower to its upper height, not from {low} to {high}.",
+                        low=size(low),
+                        high=size(high),
+                    )
                 )

@@ -14,9 +14,10 @@ from freecad_stacklam.lamination.plan.checks import Check, Place
 from freecad_stacklam.lamination.refusal import told
 from freecad_stacklam.lamination.standing.tipping import GRAVITY
 from freecad_stacklam.lamination.standing.whole import ROLLS
+from freecad_stacklam.lamination.words import mark, say
 
-STATICS = "statics of rigid bodies: an estimate, not a compliance test"
-PRACTICE = "common practice, no source"
+STATICS = mark("statics of rigid bodies: an estimate, not a compliance test")
+PRACTICE = mark("common practice, no source")
 #: Shown for a ratio where nothing tips.
 MOST_RATIO = 99.0
 #: How a direction is called when it is this near to one of the four sides, degrees.
@@ -32,8 +33,8 @@ _CURE_OF_PUSH = 0.25
 #: More than this is put into nothing that is carried about, kg (common practice, no source).
 MOST_BALLAST = 50.0
 _METRE = 1000.0
-ALL_ROUND = "whichever way"
-_SIDES = ("RIGHT", "the back", "the left", "FRONT")
+ALL_ROUND = mark("whichever way")
+_SIDES = (mark("RIGHT"), mark("the back"), mark("the left"), mark("FRONT"))
 
 
 def standing_checks(findings: StandingFindings, units: str = "mm") -> tuple[Check, ...]:
@@ -47,7 +48,9 @@ def standing_checks(findings: StandingFindings, units: str = "mm") -> tuple[Chec
         found += [_load(piece, one, findings, units) for one in piece.loads]
         found.append(_level(piece, findings, units))
     found += [
-        Check("standing left out", "caution", 0.0, 0.0, "", "the rule named in the sentence", told(one, units))
+        Check(
+            say("standing left out"), "caution", 0.0, 0.0, "", say("the rule named in the sentence"), told(one, units)
+        )
         for one in findings.left_out
     ]
     return tuple(found)
@@ -58,17 +61,22 @@ def towards(direction: float) -> str:
     quarter, rest = divmod(direction % 360.0, 90.0)
     at = int(quarter)
     if rest <= _NEAR:
-        return f"towards {_SIDES[at]}"
+        return say("towards {sides}", sides=say(_SIDES[at]))
     if rest >= 90.0 - _NEAR:
-        return f"towards {_SIDES[(at + 1) % 4]}"
-    return f"between {_SIDES[at]} and {_SIDES[(at + 1) % 4]}, {direction % 360.0:.0f}° round from RIGHT"
+        return say("towards {sides}", sides=say(_SIDES[(at + 1) % 4]))
+    return say(
+        "between {sides} and {other}, {direction:.0f}° round from RIGHT",
+        sides=say(_SIDES[at]),
+        other=say(_SIDES[(at + 1) % 4]),
+        direction=direction % 360.0,
+    )
 
 
 def whichever(values: Sequence[float | None], direction: float) -> str:
     """A direction in words; of what is much alike all round no single one."""
     known = [v for v in values if v is not None]
     if known and len(known) == len(values) and max(known) - min(known) <= _ALIKE * max(min(known), 0.0):
-        return ALL_ROUND
+        return say(ALL_ROUND)
     return towards(direction)
 
 
@@ -95,29 +103,43 @@ def _at_foot(piece: PieceStanding) -> Place | None:
 
 
 def _support(piece: PieceStanding, findings: StandingFindings, units: str) -> Check:
-    name = f"{piece.name}: what it stands on"
+    name = say("{piece}: what it stands on", piece=piece.name)
     touching = [foot for foot in piece.feet if foot.touches]
     if piece.rolls:
-        how = "in a point" if len(piece.support) < 2 or not _long(piece) else "along a line"
+        how = say("in a point") if len(piece.support) < 2 or not _long(piece) else say("along a line")
         flat = _up(2 * piece.centre[2] * tan(radians(findings.least_angle)), units)
-        says = (
-            f"{piece.name} touches the floor only {how} and with no face, so it rolls or falls: flatten its underside, "
-            f"or give it feet, to at least {flat} across, or hold it otherwise."
+        says = say(
+            "{piece} touches the floor only {how} and with no face, so it rolls or falls: flatten its underside, or "
+            "give it feet, to at least {flat} across, or hold it otherwise.",
+            piece=piece.name,
+            how=how,
+            flat=flat,
         )
-        return Check(name, "caution", 0.0, ROLLS, "mm", STATICS, says, _at_foot(piece))
+        return Check(name, "caution", 0.0, ROLLS, "mm", say(STATICS), says, _at_foot(piece))
     if piece.falls or piece.inside <= 0:
-        says = (
-            f"{piece.name} falls over by itself {towards(piece.tip_direction)}: its weight lies "
-            f"{_up(max(-piece.inside, 0.0), units)} outside what it stands on; let a foot stand out "
-            f"{_up(piece.wider, units)} further on that side, or fix it."
+        says = say(
+            "{piece} falls over by itself {tip_direction}: its weight lies {inside} outside what it stands on; let a "
+            "foot stand out {wider} further on that side, or fix it.",
+            piece=piece.name,
+            tip_direction=towards(piece.tip_direction),
+            inside=_up(max(-piece.inside, 0.0), units),
+            wider=_up(piece.wider, units),
         )
-        return Check(name, "caution", piece.inside, 0.0, "mm", STATICS, says, _at_edge(piece, piece.tip_edge))
-    many = f"{len(touching)} feet" if len(touching) > 1 else "one face" if touching[0].face else "one rounded foot"
-    says = (
-        f"{piece.name} rests on {many}; its weight lies {_down(piece.inside, units)} inside the nearest edge of what "
-        f"it stands on."
+        return Check(name, "caution", piece.inside, 0.0, "mm", say(STATICS), says, _at_edge(piece, piece.tip_edge))
+    many = (
+        say("{touching} feet", touching=len(touching))
+        if len(touching) > 1
+        else say("one face")
+        if touching[0].face
+        else say("one rounded foot")
     )
-    return Check(name, "ok", piece.inside, 0.0, "mm", STATICS, says, _at_edge(piece, piece.tip_edge))
+    says = say(
+        "{piece} rests on {many}; its weight lies {inside} inside the nearest edge of what it stands on.",
+        piece=piece.name,
+        many=many,
+        inside=_down(piece.inside, units),
+    )
+    return Check(name, "ok", piece.inside, 0.0, "mm", say(STATICS), says, _at_edge(piece, piece.tip_edge))
 
 
 def _long(piece: PieceStanding) -> bool:
@@ -129,58 +151,106 @@ def _long(piece: PieceStanding) -> bool:
 def _empty(piece: PieceStanding, findings: StandingFindings, units: str) -> Check:
     low = piece.tip_angle < findings.least_angle
     where = whichever(piece.tip_angles, piece.tip_direction)
-    says = f"Empty, {piece.name} tips {where} when it is tilted by {piece.tip_angle:.1f}°" + (
-        f": let it stand out {_up(piece.wider, units)} further on that side, or bring its weight lower." if low else "."
+    says = say(
+        "Empty, {piece} tips {where} when it is tilted by {tip_angle:.1f}°",
+        piece=piece.name,
+        where=where,
+        tip_angle=piece.tip_angle,
+    ) + (
+        say(
+            ": let it stand out {wider} further on that side, or bring its weight lower.", wider=_up(piece.wider, units)
+        )
+        if low
+        else "."
     )
     return Check(
-        f"{piece.name}: tips when empty", "caution" if low else "ok", piece.tip_angle, findings.least_angle, "°",
-        f"{STATICS}; the limit: {PRACTICE}", says, _at_edge(piece, piece.tip_edge),
-    )  # fmt: skip
+        say("{piece}: tips when empty", piece=piece.name),
+        "caution" if low else "ok",
+        piece.tip_angle,
+        findings.least_angle,
+        "°",
+        say("{statics}; the limit: {practice}", statics=say(STATICS), practice=say(PRACTICE)),
+        says,
+        _at_edge(piece, piece.tip_edge),
+    )
 
 
 def _load(piece: PieceStanding, load: Tipping, findings: StandingFindings, units: str) -> Check:
     least = findings.least_ratio
     ratio = MOST_RATIO if load.ratio is None else min(load.ratio, MOST_RATIO)
-    source = f"{STATICS}; the load: {load.source}; the limit: {PRACTICE}"
-    name = f"{piece.name}: tipping, {load.name}"
+    source = say(
+        "{statics}; the load: {source}; the limit: {practice}",
+        statics=say(STATICS),
+        source=load.source,
+        practice=say(PRACTICE),
+    )
+    name = say("{piece}: tipping, {load}", piece=piece.name, load=load.name)
     where = whichever(load.ratios, load.direction)
-    unknown = "" if piece.mass is not None else " Its own weight is not known and was left out."
+    unknown = "" if piece.mass is not None else say(" Its own weight is not known and was left out.")
     what = f"{load.name[0].upper()}{load.name[1:]}"
     edge = _at_edge(piece, (load.start, load.end))
     if load.ratio is None:
-        says = f"{what} does not tip {piece.name} in any direction.{unknown}"
+        says = say(
+            "{what} does not tip {piece} in any direction.{unknown}", what=what, piece=piece.name, unknown=unknown
+        )
         return Check(name, "ok", ratio, least, "", source, says)
     if load.ratio >= least:
-        says = f"Against {load.name}, {piece.name} is held {load.ratio:.2f} times as much as it is tipped, {where}."
+        says = say(
+            "Against {load}, {piece} is held {ratio:.2f} times as much as it is tipped, {where}.",
+            load=load.name,
+            piece=piece.name,
+            ratio=load.ratio,
+            where=where,
+        )
         return Check(name, "ok", ratio, least, "", source, says + unknown, edge)
     how = (
-        f"{what} tips {piece.name} over at once"
+        say("{what} tips {piece} over at once", what=what, piece=piece.name)
         if load.ratio < 1
-        else f"{piece.name} only just stands up to {load.name}"
+        else say("{piece} only just stands up to {load}", piece=piece.name, load=load.name)
     )
-    fact = f"{how}, {where}: it is held {load.ratio:.2f} times as much as tipped, and {least:g} times is wanted"
+    fact = say(
+        "{how}, {where}: it is held {ratio:.2f} times as much as tipped, and {least:g} times is wanted",
+        how=how,
+        where=where,
+        ratio=load.ratio,
+        least=least,
+    )
     says = f"{fact}; {_steadied(piece, load, findings, units)}.{unknown}"
     return Check(name, "caution", ratio, least, "", source, says, edge)
 
 
 def _steadied(piece: PieceStanding, load: Tipping, findings: StandingFindings, units: str) -> str:
     """What keeps a piece from tipping, with its figures."""
-    round_about = whichever(load.ratios, load.direction) == ALL_ROUND
-    side = "all round" if round_about else "on that side"
-    feet = "its feet" if len(piece.feet) > 1 else "its foot"
+    round_about = whichever(load.ratios, load.direction) == say(ALL_ROUND)
+    side = say("all round") if round_about else say("on that side")
+    feet = say("its feet") if len(piece.feet) > 1 else say("its foot")
     further = _up(load.wider, units)
     if load.wider > (_CURE_OF_PUSH if load.inward is None else _CURE) * piece.height:
         low = _ballast(piece, load, findings)
-        far = "further than the piece is high" if load.wider > piece.height else f"{further} further"
-        weigh = "" if low is None else f", or put {format_mass(rounded_mass(low), units)} low down in it"
-        return f"no foot mends that, for it would have to stand out {far} {side}: fix it to wall or floor{weigh}"
-    ways = [f"let {feet} stand out {further} further {side}"]
-    top = "top" if len(piece.tops) < 2 else f"top {load.top}"
+        far = (
+            say("further than the piece is high")
+            if load.wider > piece.height
+            else say("{further} further", further=further)
+        )
+        weigh = "" if low is None else say(", or put {low} low down in it", low=format_mass(rounded_mass(low), units))
+        return say(
+            "no foot mends that, for it would have to stand out {far} {side}: fix it to wall or floor{weigh}",
+            far=far,
+            side=side,
+            weigh=weigh,
+        )
+    ways = [say("let {feet} stand out {further} further {side}", feet=feet, further=further, side=side)]
+    top = "top" if len(piece.tops) < 2 else say("top {top}", top=load.top)
     if load.inward is not None:
         ways.append(
-            f"draw the edge of the {top} in by {_up(load.inward, units)} {'all round' if round_about else 'there'}"
+            say(
+                "draw the edge of the {top} in by {inward} {what}",
+                top=top,
+                inward=_up(load.inward, units),
+                what="all round" if round_about else "there",
+            )
         )
-    return ", or ".join(ways)
+    return say(", or ").join(ways)
 
 
 def rounded_mass(mass: float) -> float:
@@ -204,29 +274,44 @@ def _ballast(piece: PieceStanding, load: Tipping, findings: StandingFindings) ->
 def _level(piece: PieceStanding, findings: StandingFindings, units: str) -> Check:
     level = piece.levelling
     gap = max((foot.gap for foot in piece.feet), default=0.0)
-    name = f"{piece.name}: level"
-    source = f"geometry of the form; the practice of scribing: {PRACTICE}"
+    name = say("{piece}: level", piece=piece.name)
+    source = say("geometry of the form; the practice of scribing: {practice}", practice=say(PRACTICE))
     if gap > TOUCHING:
-        off = [f"foot {f.number} by {format_length(f.gap, units)}" for f in piece.feet if not f.touches]
-        says = (
-            f"{piece.name} rests with {', '.join(off)} off the floor: wedge it up level and scribe all feet at "
-            f"{_up(level.scribe, units)} above the floor, the height at which the shortest ends."
+        off = [
+            say("foot {number} by {gap}", number=f.number, gap=format_length(f.gap, units))
+            for f in piece.feet
+            if not f.touches
+        ]
+        says = say(
+            "{piece} rests with {list} off the floor: wedge it up level and scribe all feet at {scribe} above the "
+            "floor, the height at which the shortest ends.",
+            piece=piece.name,
+            list=", ".join(off),
+            scribe=_up(level.scribe, units),
         )
         return Check(name, "caution", gap, TOUCHING, "mm", source, says, _at_foot(piece))
     sway = format_length(level.rock, units)
     out = format_length(findings.short_foot, units)
     if not findings.short_foot:
-        says = f"All feet of {piece.name} touch the floor when it rests."
+        says = say("All feet of {piece} touch the floor when it rests.", piece=piece.name)
     elif level.rocks:
-        says = (
-            f"All of {piece.name} touches a flat floor; one foot or the floor out by {out} lets its top sway by "
-            f"{sway}: hollow a broad foot, level the feet by a scribe line, or use levelling glides."
+        says = say(
+            "All of {piece} touches a flat floor; one foot or the floor out by {out} lets its top sway by {sway}: "
+            "hollow a broad foot, level the feet by a scribe line, or use levelling glides.",
+            piece=piece.name,
+            out=out,
+            sway=sway,
         )
     else:
-        says = f"On three feet {piece.name} never rocks; a foot or a floor out by {out} leans its top by {sway}."
+        says = say(
+            "On three feet {piece} never rocks; a foot or a floor out by {out} leans its top by {sway}.",
+            piece=piece.name,
+            out=out,
+            sway=sway,
+        )
     return Check(name, "ok", gap, TOUCHING, "mm", source, says, _at_foot(piece))
 
 
 def mass_words(piece: PieceStanding, units: str) -> str:
     """What a piece weighs, in words."""
-    return "not known" if piece.mass is None else format_mass(piece.mass, units)
+    return say("not known") if piece.mass is None else format_mass(piece.mass, units)

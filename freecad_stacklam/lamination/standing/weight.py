@@ -29,6 +29,7 @@ from freecad_stacklam.lamination.tolerances import ARC_SAG
 from freecad_stacklam.lamination.wood.scatter import SOURCE, scatter
 from freecad_stacklam.lamination.wood.species import Species, must_be_moisture
 from freecad_stacklam.lamination.wood.weights import weight_of
+from freecad_stacklam.lamination.words import say
 
 Floats = NDArray[np.float64]
 
@@ -67,11 +68,18 @@ def weigh(
             body = ("blank", name, stack.name, layer.number, layer.number, STACK)
             blanks.append(_body(body, [sawn[layer.number]], weights))
         for first, last in runs.get(stack.name, ()):
-            body = ("glued", f"{stack.name} {first} to {last}", stack.name, first, last, STACK)
+            body = (
+                "glued",
+                say("{stack} {first} to {last}", stack=stack.name, first=first, last=last),
+                stack.name,
+                first,
+                last,
+                STACK,
+            )
             glued.append(_body(body, _as_glued(stack, sawn, first, last), weights))
         mesh = meshes.get(stack.name)
         if mesh is None or not stack.layers:
-            notes.append(f"{stack.name} has no form to be weighed: its wood is left out of the whole.")
+            notes.append(say("{stack} has no form to be weighed: its wood is left out of the whole.", stack=stack.name))
             continue
         carved = [part.moved(stack.frame) for part in _carved(stack, mesh, plan.joints)]
         body = ("finished", stack.name, stack.name, stack.layers[0].number, stack.layers[-1].number, MODEL)
@@ -79,17 +87,24 @@ def weigh(
         parts += carved
     tenons = []
     for joint in plan.joints:
-        part = _Part(joint.tenon.species, _tenon(joint), f"tenon {joint.name}")
+        part = _Part(joint.tenon.species, _tenon(joint), say("tenon {joint}", joint=joint.name))
         tenons.append(_body(("tenon", joint.name, "", 0, 0, MODEL), [part], weights))
         parts.append(part)
     unknown = tuple(name for name, weight in weights.items() if weight is None)
     if any(stack.pins for stack in plan.stacks):
-        notes.append("Dowels are taken to be of the stack's own wood.")
+        notes.append(say("Dowels are taken to be of the stack's own wood."))
     whole = _body(("whole", plan.title, "", 0, 0, MODEL), parts, weights) if parts else None
     return WeightFindings(
-        moisture, tuple(blanks), tuple(glued), tuple(finished), tuple(tenons), whole, unknown, tuple(notes),
-        f"density by FPL-GTR-282 (2021) Eq. 4-14; scatter of the gravity by {SOURCE}",
-    )  # fmt: skip
+        moisture,
+        tuple(blanks),
+        tuple(glued),
+        tuple(finished),
+        tuple(tenons),
+        whole,
+        unknown,
+        tuple(notes),
+        say("density by FPL-GTR-282 (2021) Eq. 4-14; scatter of the gravity by {source}", source=say(SOURCE)),
+    )
 
 
 def _woods(plan: Plan) -> list[str]:

@@ -21,25 +21,31 @@ from freecad_stacklam.lamination.tolerances import WHOLE
 from freecad_stacklam.lamination.wood.scatter import SOURCE as SCATTER
 from freecad_stacklam.lamination.wood.scatter import twentieth
 from freecad_stacklam.lamination.wood.strengths import duration_factor
+from freecad_stacklam.lamination.words import mark, say
 
-PRACTICE = "common practice, no source"
+PRACTICE = mark("common practice, no source")
 #: Why a quarter: 54 % over the 2.3 by which ASTM D245 lowers hardwood in bending (from memory) is 23 %.
-QUARTER = (
+QUARTER = mark(
     "limit, a quarter of the mean: what 19 pieces in 20 reach if strength across the grain scatters as widely as any "
-    f"in {SCATTER} (28 %: 54 % of the mean), over 2.3 for knots, short grain and years of use (ASTM D245, from "
-    "memory), rounded"
+    "in {scatter} (28 %: 54 % of the mean), over 2.3 for knots, short grain and years of use (ASTM D245, from memory), "
+    "rounded"
 )
-SOURCE = (
-    f"sections by statics; mean strengths of small clear specimens, FPL-GTR-190 (2010) Table 5-3a; {QUARTER}; nobody "
-    f"to sit on it: from what one piece in twenty does not reach, the mean less 1.645 standard deviations ({SCATTER})"
+_SECTIONS = mark(
+    "sections by statics; mean strengths of small clear specimens, FPL-GTR-190 (2010) Table 5-3a; {quarter}; nobody to "
+    "sit on it: from what one piece in twenty does not reach, the mean less 1.645 standard deviations ({scatter})"
 )
-JOINT = f"statics of a stiff peg; rolling shear 0.18 of shear along the grain, from memory; {QUARTER}"
+_PEG = mark("statics of a stiff peg; rolling shear 0.18 of shear along the grain, from memory; {quarter}")
 #: What each kind of section is called in a sentence.
-WORDS = {"neck": "neck", "overhang": "overhang", "span": "span between two supports", "wall": "hollow wall"}
+WORDS = {
+    "neck": mark("neck"),
+    "overhang": mark("overhang"),
+    "span": mark("span between two supports"),
+    "wall": mark("hollow wall"),
+}
 #: A glue line of which less than this is left is told of.
 LINE_LEFT = 0.5
 #: What to do where nothing weak was found and the tables do not say how far the strength scatters.
-TRY = (
+TRY = mark(
     "How far such strength scatters is not known: load it by degrees, as with sandbags, to more than it is to carry, "
     "before anyone relies on it."
 )
@@ -47,13 +53,23 @@ TRY = (
 MANY, LEAST_TOLD = 10.0, 0.01
 #: Where a use is greater by more than this part than that of the fibres, the shear makes it.
 MUCH = 0.1
-DANGER = "do not let anyone sit, stand or lean on it"
+DANGER = mark("do not let anyone sit, stand or lean on it")
 #: Within this angle of square to the grain, degrees, another wood's strength across it is what counts.
 _ACROSS = 80.0
 #: Strongest across the grain of the woods in the handbook's table, MPa: American beech (FPL-GTR-190, 2010, Table 5-3a).
 STRONGEST_ACROSS = 7.0
 #: What few reach, MPa: of the bundled woods yellow birch, white ash and American beech (same table).
 FEW_HOLD = 6.0
+
+
+def quarter_source() -> str:
+    """Why the limit is a quarter of the mean, with its source."""
+    return say(QUARTER, scatter=say(SCATTER))
+
+
+def sections_source() -> str:
+    """By which rule sections are judged."""
+    return say(_SECTIONS, quarter=quarter_source(), scatter=say(SCATTER))
 
 
 def strength_checks(
@@ -70,7 +86,7 @@ def section_checks(findings: StrengthFindings, units: str = "mm") -> tuple[tuple
     """The verdicts on sections, each with the section that it is on: the weak ones, then the worst of the others."""
     worst = _worst_of_each(findings)
     weak = sorted((s for s in worst if use_of(s) > LIMIT), key=use_of, reverse=True)
-    found = [(s, _section(s, findings.tenon, units, "" if i else DANGER)) for i, s in enumerate(weak)]
+    found = [(s, _section(s, findings.tenon, units, "" if i else say(DANGER))) for i, s in enumerate(weak)]
     quiet = [s for s in worst if use_of(s) <= LIMIT]
     if quiet:
         found.append((max(quiet, key=use_of), _quiet(quiet, units)))
@@ -84,7 +100,9 @@ def other_checks(
     found = [_joint(j, units) for j in findings.joints]
     found += _lines(findings, units, at_lines)
     found += [
-        Check(f"{one.what}: strength", "caution", 0.0, LIMIT, "", SOURCE, told(one.says, units))
+        Check(
+            say("{what}: strength", what=one.what), "caution", 0.0, LIMIT, "", sections_source(), told(one.says, units)
+        )
         for one in findings.left_out
     ]
     return tuple(found)
@@ -111,31 +129,40 @@ def _worst_of_each(findings: StrengthFindings) -> list[SectionFinding]:
 def percent(share: float) -> str:
     """A share as the checks write it: "92 %"."""
     if share > MANY:
-        return f"more than {MANY:.0f} times"
-    return "less than 1 %" if 0 < share < LEAST_TOLD else f"{100 * share:.0f} %"
+        return say("more than {many:.0f} times", many=MANY)
+    return say("less than 1 %") if 0 < share < LEAST_TOLD else f"{100 * share:.0f} %"
 
 
-def of_mean(share: float, strength: str = "its mean strength") -> str:
+def of_mean(share: float, strength: str = mark("its mean strength")) -> str:
     """A share of a strength in words: "92 % of its mean strength", "more than 10 times its mean strength"."""
-    return f"{percent(share)} {strength}" if share > MANY else f"{percent(share)} of {strength}"
+    return (
+        say("{share} {strength}", share=percent(share), strength=say(strength))
+        if share > MANY
+        else say("{share} of {strength}", share=percent(share), strength=say(strength))
+    )
 
 
 def weakest(cov: float | None) -> str:
     """What one piece in twenty holds of the mean, in words."""
     if cov is None:
-        return f"one piece in twenty may hold no more than {percent(twentieth(None))} of it"
-    return f"one piece in twenty holds no more than {percent(twentieth(cov))} of it"
+        return say("one piece in twenty may hold no more than {twentieth} of it", twentieth=percent(twentieth(None)))
+    return say("one piece in twenty holds no more than {cov} of it", cov=percent(twentieth(cov)))
 
 
 def _fact(s: SectionFinding, units: str) -> str:
     """What loads a section, and what that does to it."""
-    load = f"“{s.load}”" + (", which stays for years," if s.lasting else "")
+    load = f"“{s.load}”" + (say(", which stays for years,") if s.lasting else "")
     if s.use < s.tenon_use:
-        return f"under {load} the tenon in it is what is worst off"
+        return say("under {load} the tenon in it is what is worst off", load=load)
     if _sheared(s):
-        return f"under {load} it is sheared at {format_pressure(abs(s.shear), units)}"
+        return say("under {load} it is sheared at {shear}", load=load, shear=format_pressure(abs(s.shear), units))
     stress, mean = format_pressure(abs(s.bending + s.axial), units), format_pressure(s.strength, units)
-    return f"under {load} its fibres are stressed to {stress}, and {mean} breaks half of such wood"
+    return say(
+        "under {load} its fibres are stressed to {stress}, and {mean} breaks half of such wood",
+        load=load,
+        stress=stress,
+        mean=mean,
+    )
 
 
 def _sheared(s: SectionFinding) -> bool:
@@ -146,32 +173,67 @@ def _sheared(s: SectionFinding) -> bool:
 def _quiet(sections: list[SectionFinding], units: str) -> Check:
     """The worst of the sections of which none is weak: one verdict for the whole piece."""
     s = max(sections, key=use_of)
-    where = f"layer {s.layer} of {s.stack} at ({format_place(s.place, units)}) in the model"
-    stacks = " or ".join(dict.fromkeys(one.stack for one in sections))
-    says = (
-        f"No weak section found in {stacks}: the worst is the {WORDS[s.kind]} in {where}, "
-        f"at {of_mean(use_of(s))}; {_fact(s, units)}. {TRY}"
+    where = say(
+        "layer {layer} of {stack} at ({place}) in the model",
+        layer=s.layer,
+        stack=s.stack,
+        place=format_place(s.place, units),
     )
-    return Check("strength by sections", "caution", use_of(s), LIMIT, "", SOURCE, says, s.place)
+    stacks = " or ".join(dict.fromkeys(one.stack for one in sections))
+    says = say(
+        "No weak section found in {stacks}: the worst is the {words} in {where}, at {set_up}; {fact}. {advice}",
+        stacks=stacks,
+        words=say(WORDS[s.kind]),
+        where=where,
+        set_up=of_mean(use_of(s)),
+        fact=_fact(s, units),
+        advice=say(TRY),
+    )
+    return Check(say("strength by sections"), "caution", use_of(s), LIMIT, "", sections_source(), says, s.place)
 
 
 def _section(s: SectionFinding, tenon: str, units: str, danger: str) -> Check:
     """The verdict on a weak section. danger: what must not be done while it is so; "" where another line says it."""
-    what, use, fact = WORDS[s.kind], use_of(s), _fact(s, units)
+    what, use, fact = say(WORDS[s.kind]), use_of(s), _fact(s, units)
     cov = s.cov if s.use >= s.tenon_use else None
-    name = f"{s.stack}: strength of its {what}"
-    where = f"the {what} in layer {s.layer} of {s.stack}, at ({format_place(s.place, units)}) in the model,"
+    name = say("{stack}: strength of its {what}", stack=s.stack, what=what)
+    where = say(
+        "the {what} in layer {layer} of {stack}, at ({place}) in the model,",
+        what=what,
+        layer=s.layer,
+        stack=s.stack,
+        place=format_place(s.place, units),
+    )
     mend = _mend(s, tenon, units)
     if use > 1:
-        breaks = f"{_first_up(where)} breaks by this reckoning, at {of_mean(use)}: {fact}."
-        says = f"{breaks} Until it is changed, {danger}: {mend}" if danger else f"{breaks} {_first_up(mend)}"
+        breaks = say(
+            "{where} breaks by this reckoning, at {use}: {fact}.", where=_first_up(where), use=of_mean(use), fact=fact
+        )
+        says = (
+            say("{breaks} Until it is changed, {danger}: {mend}", breaks=breaks, danger=danger, mend=mend)
+            if danger
+            else f"{breaks} {_first_up(mend)}"
+        )
     elif use >= twentieth(cov):
-        may = f"{where} is at {of_mean(use)}, and {weakest(cov)}; {fact}. {_first_up(mend)}"
+        may = say(
+            "{where} is at {use}, and {cov}; {fact}. {mend}",
+            where=where,
+            use=of_mean(use),
+            cov=weakest(cov),
+            fact=fact,
+            mend=_first_up(mend),
+        )
         says = f"{_first_up(danger)}: {may}" if danger else _first_up(may)
     else:
-        share = f"at {of_mean(use)} where a quarter is usual"
-        says = f"{_first_up(where)} is weak, {share}: {fact}. {_first_up(mend)}"
-    return Check(name, "stop" if use > 1 else "caution", use, LIMIT, "", SOURCE, says, s.place)
+        share = say("at {use} where a quarter is usual", use=of_mean(use))
+        says = say(
+            "{where} is weak, {share}: {fact}. {mend}",
+            where=_first_up(where),
+            share=share,
+            fact=fact,
+            mend=_first_up(mend),
+        )
+    return Check(name, "stop" if use > 1 else "caution", use, LIMIT, "", sections_source(), says, s.place)
 
 
 def _first_up(words: str) -> str:
@@ -181,18 +243,27 @@ def _first_up(words: str) -> str:
 def _mend(s: SectionFinding, tenon: str, units: str) -> str:
     """What would help, with a figure, as the end of a sentence."""
     if s.do <= 0:  # the layers are strong enough, and the tenon in them is not
-        return f"make the tenon {times((s.tenon_use / LIMIT) ** (1 / 3))} as thick, or the {WORDS[s.kind]} thicker."
+        return say(
+            "make the tenon {tenon_use} as thick, or the {words} thicker.",
+            tenon_use=times((s.tenon_use / LIMIT) ** (1 / 3)),
+            words=say(WORDS[s.kind]),
+        )
     size = format_length(rounded_up(s.do, units), units)
     if s.kind != "neck":
-        nearer = {"overhang": ", or bring a support nearer", "span": ", or bring the supports nearer to each other"}
-        return f"make it {size} thick there{nearer.get(s.kind, '')}{_wood(s, units)}."
-    ways = [f"make the neck Ø {size} there"]
+        nearer = {
+            "overhang": say(", or bring a support nearer"),
+            "span": say(", or bring the supports nearer to each other"),
+        }
+        return say(
+            "make it {size} thick there{kind}{set_up}.", size=size, kind=nearer.get(s.kind, ""), set_up=_wood(s, units)
+        )
+    ways = [say("make the neck Ø {size} there", size=size)]
     if s.with_tenon:
-        ways.append("the tenon longer or thicker")
+        ways.append(say("the tenon longer or thicker"))
     elif tenon == "dry" and s.whole < s.use:  # it is mortised there
-        ways.append("glue the tenon all round, not dry")
+        ways.append(say("glue the tenon all round, not dry"))
     else:
-        ways.append("run a tenon through it, glued all round and longer than the weak part")
+        ways.append(say("run a tenon through it, glued all round and longer than the weak part"))
     return f"{', or '.join(ways)}{_wood(s, units)}."
 
 
@@ -202,56 +273,103 @@ def _wood(s: SectionFinding, units: str) -> str:
         return ""
     wanted = s.strength / duration_factor(s.lasting) * s.use / LIMIT
     if wanted > STRONGEST_ACROSS:
-        return "; another wood alone does not mend it"
-    few = " (few do)" if wanted > FEW_HOLD else ""
-    return f", or take a wood that holds {format_pressure(wanted, units)} across its grain{few}"
+        return say("; another wood alone does not mend it")
+    few = say(" (few do)") if wanted > FEW_HOLD else ""
+    return say(
+        ", or take a wood that holds {wanted} across its grain{few}", wanted=format_pressure(wanted, units), few=few
+    )
 
 
 def times(factor: float) -> str:
     """A factor in words, rounded up: “1.4 times”."""
-    return f"{ceil(factor * 10 - WHOLE) / 10:.1f} times"
+    return say("{factor:.1f} times", factor=ceil(factor * 10 - WHOLE) / 10)
 
 
 def _joint(j: JointFinding, units: str) -> Check:
-    name = f"{j.name}: strength of the joint"
-    load = f"“{j.load}”" + (", which stays for years," if j.lasting else "")
+    name = say("{name}: strength of the joint", name=j.name)
+    load = f"“{j.load}”" + (say(", which stays for years,") if j.lasting else "")
     bent, holds, pressed, crush = (format_pressure(p, units) for p in (j.bending, j.strength, j.bearing, j.crush))
-    alone = (
-        f"its tenon by itself bends at {bent} of {holds} and presses its mortise in {j.member} at {pressed} of {crush}"
+    alone = say(
+        "its tenon by itself bends at {bent} of {holds} and presses its mortise in {member} at {pressed} of {crush}",
+        bent=bent,
+        holds=holds,
+        member=j.member,
+        pressed=pressed,
+        crush=crush,
     )
     if j.way == "glued" and j.lever > 0:
-        held = (
-            f"; leaning on its shoulder, glued, it has {format_force(j.pull, units)} to hold down of "
-            f"{format_force(j.holds, units)} (mean)"
+        held = say(
+            "; leaning on its shoulder, glued, it has {pull} to hold down of {holds} (mean)",
+            pull=format_force(j.pull, units),
+            holds=format_force(j.holds, units),
         )
     else:
-        held = "; it has no shoulder on that side that helps" if j.lever <= 0 else "; it stands dry, so no glue helps"
-    out = "" if j.design is None else (
-        f" Straight pull: count on no more than {format_force(j.design, units)} (screening estimate)."
-    )  # fmt: skip
-    fact = f"under {load} {alone}{held}"
+        held = (
+            say("; it has no shoulder on that side that helps")
+            if j.lever <= 0
+            else say("; it stands dry, so no glue helps")
+        )
+    out = (
+        ""
+        if j.design is None
+        else (
+            say(
+                " Straight pull: count on no more than {design} (screening estimate).",
+                design=format_force(j.design, units),
+            )
+        )
+    )
+    fact = say("under {load} {alone}{held}", load=load, alone=alone, held=held)
     if j.use <= LIMIT:
-        says = f"No weakness found in the joint “{j.name}”{_held_by(j, units)}{out} Try it by degrees with the piece."
+        says = say(
+            "No weakness found in the joint “{name}”{held_by}{out} Try it by degrees with the piece.",
+            name=j.name,
+            held_by=_held_by(j, units),
+            out=out,
+        )
     elif j.use <= twentieth(None):
-        says = (
-            f"The joint “{j.name}” is weak, at {percent(j.use)} of the mean where a quarter is usual: {fact}. "
-            f"{_first_up(_deeper(j))}.{out}"
+        says = say(
+            "The joint “{name}” is weak, at {use} of the mean where a quarter is usual: {fact}. {advice}.{out}",
+            name=j.name,
+            use=percent(j.use),
+            fact=fact,
+            advice=_first_up(_deeper(j)),
+            out=out,
         )
     elif j.use <= 1:
-        says = (
-            f"{_first_up(DANGER)}: the joint “{j.name}” is at {of_mean(j.use)}, and "
-            f"{weakest(None)}; {fact}. {_first_up(_deeper(j))}.{out}"
+        says = say(
+            "{danger}: the joint “{name}” is at {use}, and {weakest}; {fact}. {advice}.{out}",
+            danger=_first_up(say(DANGER)),
+            name=j.name,
+            use=of_mean(j.use),
+            weakest=weakest(None),
+            fact=fact,
+            advice=_first_up(_deeper(j)),
+            out=out,
         )
     else:
-        gives = f"The joint “{j.name}” gives way by this reckoning, at {of_mean(j.use)}: {fact}."
-        says = f"{gives} Until it is changed, {DANGER}: {_deeper(j)}.{out}"
-    return Check(name, "stop" if j.use > 1 else "caution", j.use, LIMIT, "", JOINT, says, j.place)
+        gives = say(
+            "The joint “{name}” gives way by this reckoning, at {use}: {fact}.",
+            name=j.name,
+            use=of_mean(j.use),
+            fact=fact,
+        )
+        says = say(
+            "{gives} Until it is changed, {danger}: {advice}.{out}",
+            gives=gives,
+            danger=say(DANGER),
+            advice=_deeper(j),
+            out=out,
+        )
+    return Check(
+        name, "stop" if j.use > 1 else "caution", j.use, LIMIT, "", say(_PEG, quarter=quarter_source()), says, j.place
+    )
 
 
 def _deeper(j: JointFinding) -> str:
     """What would help a joint, with a figure: bending goes with the cube of the thickness, pressure on the walls with
     the square of the depth, their glued area with the depth."""
-    ways, it = (["glue the tenon all round"], "it") if j.way != "glued" else ([], "the tenon")
+    ways, it = ([say("glue the tenon all round")], "it") if j.way != "glued" else ([], say("the tenon"))
     walls = j.bearing / j.crush
     if j.way == "glued":
         walls = min(walls, j.rolling / j.rolling_strength)
@@ -260,33 +378,51 @@ def _deeper(j: JointFinding) -> str:
     if j.way == "glued" and j.lever > 0 and j.pull / j.holds < LIMIT * max(thick**3, deep**2):
         thick, deep = 0.0, j.pull / j.holds / LIMIT  # glued and on its shoulder it holds more
     if thick > 1 and deep > 1:
-        ways.append(f"let {it} go {times(deep)} as deep and be {times(thick)} as thick")
+        ways.append(
+            say("let {it} go {deep} as deep and be {thick} as thick", it=it, deep=times(deep), thick=times(thick))
+        )
     elif thick > 1:
-        ways.append(f"make {it} {times(thick)} as thick")
+        ways.append(say("make {it} {thick} as thick", it=it, thick=times(thick)))
     else:
-        ways.append(f"let {it} go {times(deep)} as deep")
+        ways.append(say("let {it} go {deep} as deep", it=it, deep=times(deep)))
     if j.lever > 0 and j.way == "glued":
-        ways.append("make its shoulder wider")
-    return ", or ".join(ways)
+        ways.append(say("make its shoulder wider"))
+    return say(", or ").join(ways)
 
 
 def _held_by(j: JointFinding, units: str) -> str:
     """What holds a joint that is not weak: its tenon alone, or its glue and shoulder where the tenon would not do."""
-    load = f"“{j.load}”" + (", which stays for years," if j.lasting else "")
+    load = f"“{j.load}”" + (say(", which stays for years,") if j.lasting else "")
     bent, holds, pressed, crush = (format_pressure(p, units) for p in (j.bending, j.strength, j.bearing, j.crush))
-    wall = f"its mortise in {j.member} at {pressed} of {crush}"
+    wall = say("its mortise in {member} at {pressed} of {crush}", member=j.member, pressed=pressed, crush=crush)
     if j.use < j.alone:
         pull, most = format_force(j.pull, units), format_force(j.holds, units)
-        return (
-            f": under {load} it leans on its shoulder and its glued tenon holds down {pull} of {most} (mean). It rests "
-            f"on that glue: dry, the tenon would press {wall}, so let the shoulder bear all round and wet all walls of "
-            "the mortise with glue."
+        return say(
+            ": under {load} it leans on its shoulder and its glued tenon holds down {pull} of {most} (mean). It "
+            "rests on that glue: dry, the tenon would press {wall}, so let the shoulder bear all round and wet all "
+            "walls of the mortise with glue.",
+            load=load,
+            pull=pull,
+            most=most,
+            wall=wall,
         )
     if j.way == "glued" and j.rolling / j.rolling_strength < j.bearing / j.crush:
         sheared, rolling = format_pressure(j.rolling, units), format_pressure(j.rolling_strength, units)
-        wall = f"its glued walls carry {sheared} of {rolling} in shear"
-        return f": under {load} its tenon bends at {bent} of {holds} and {wall}."
-    return f": under {load} its tenon bends at {bent} of {holds} and presses {wall}."
+        wall = say("its glued walls carry {sheared} of {rolling} in shear", sheared=sheared, rolling=rolling)
+        return say(
+            ": under {load} its tenon bends at {bent} of {holds} and {wall}.",
+            load=load,
+            bent=bent,
+            holds=holds,
+            wall=wall,
+        )
+    return say(
+        ": under {load} its tenon bends at {bent} of {holds} and presses {wall}.",
+        load=load,
+        bent=bent,
+        holds=holds,
+        wall=wall,
+    )
 
 
 def _lines(findings: StrengthFindings, units: str, at_lines: Mapping[tuple[str, int], Place]) -> list[Check]:
@@ -296,20 +432,35 @@ def _lines(findings: StrengthFindings, units: str, at_lines: Mapping[tuple[str, 
         worst = min((line for line in findings.lines if line.stack == stack), key=lambda line: line.least)
         if worst.least >= LINE_LEFT:
             continue
-        both = f"layers {worst.interface} and {worst.interface + 1} of {stack}"
+        both = say(
+            "layers {interface} and {upper} of {stack}",
+            interface=worst.interface,
+            upper=worst.interface + 1,
+            stack=stack,
+        )
         if worst.overlap <= 0:
-            says = f"L{both[1:]} do not meet in the finished piece: change the form, or where its glue lines fall."
+            says = say(
+                "L{both} do not meet in the finished piece: change the form, or where its glue lines fall.",
+                both=both[1:],
+            )
         elif worst.meets < worst.share:
-            says = (
-                f"L{both[1:]} meet on only {percent(worst.meets)} of the smaller face, where half is usual: let the "
-                "form overlap more there, or move the glue line, so that one layer holds both."
+            says = say(
+                "L{both} meet on only {meets} of the smaller face, where half is usual: let the form overlap more "
+                "there, or move the glue line, so that one layer holds both.",
+                both=both[1:],
+                meets=percent(worst.meets),
             )
         else:
-            says = (
-                f"Between {both} only {percent(worst.share)} of the glue line is left beside mortises, voids and pins, "
-                "where half is usual: make those smaller, or the form wider there."
+            says = say(
+                "Between {both} only {share} of the glue line is left beside mortises, voids and pins, where half is "
+                "usual: make those smaller, or the form wider there.",
+                both=both,
+                share=percent(worst.share),
             )
-        name = f"{stack}: glue line left"
-        source, place = f"geometry of the plan; limit: {PRACTICE}", at_lines.get((stack, worst.interface))
+        name = say("{stack}: glue line left", stack=stack)
+        source, place = (
+            say("geometry of the plan; limit: {practice}", practice=say(PRACTICE)),
+            at_lines.get((stack, worst.interface)),
+        )
         found.append(Check(name, "caution", worst.least, LINE_LEFT, "", source, says, place))
     return found

@@ -24,6 +24,7 @@ from freecad_stacklam.lamination.wood.scatter import VARIATION
 from freecad_stacklam.lamination.wood.species import Species
 from freecad_stacklam.lamination.wood.strengths import Strengths, hankinson, strengths_of
 from freecad_stacklam.lamination.wood.unknown import not_judged
+from freecad_stacklam.lamination.words import mark, say
 
 Floats = NDArray[np.float64]
 
@@ -123,42 +124,55 @@ def woods_of(
     timbers: dict[str, Timber] = {}
     left: list[NotJudged] = []
     for name, stacks in wanted.items():
-        where = " and ".join(dict.fromkeys(stacks)) or "the tenons"
+        where = " and ".join(dict.fromkeys(stacks)) or say("the tenons")
         try:
             timber = timber_of(table, name)
         except Refusal as refusal:
-            left.append(NotJudged(where, f"The strength of {where} is not judged: {refusal.sentence}"))
+            left.append(
+                NotJudged(
+                    where,
+                    say("The strength of {where} is not judged: {sentence}", where=where, sentence=refusal.sentence),
+                )
+            )
             continue
         if timber is None or not timber.judged:
             lacks = "" if timber is None else _lacks(timber)
-            left.append(NotJudged(where, not_judged(f"The strength of {where}", name, lacks)))
+            left.append(NotJudged(where, not_judged(say("The strength of {where}", where=where), name, lacks)))
             continue
         timbers[name] = timber
     return timbers, tuple(left), tuple(f for t in timbers.values() for f in _figures(t))
 
 
 def _lacks(timber: Timber) -> str:
-    words = {"bending": "bending strength", "tension_across": "strength across the grain in tension",
-             "compression_across": "strength across the grain in compression", "shear": "shear strength"}  # fmt: skip
-    return " and no ".join(word for name, word in words.items() if getattr(timber.strengths, name) is None)
+    words = {
+        "bending": say("bending strength"),
+        "tension_across": say("strength across the grain in tension"),
+        "compression_across": say("strength across the grain in compression"),
+        "shear": say("shear strength"),
+    }
+    return say(" and no ").join(word for name, word in words.items() if getattr(timber.strengths, name) is None)
 
 
 def _figures(timber: Timber) -> list[WoodFigure]:
     s = timber.strengths
     rows = (
-        ("bending along the grain", "bending", s.bending),
-        ("tension across the grain", "tension_across", s.tension_across),
-        ("compression across the grain", "compression_across", s.compression_across),
-        ("shear along the grain", "shear", s.shear),
-        ("rolling shear", "rolling_shear", s.rolling_shear),
+        (mark("bending along the grain"), "bending", s.bending),
+        (mark("tension across the grain"), "tension_across", s.tension_across),
+        (mark("compression across the grain"), "compression_across", s.compression_across),
+        (mark("shear along the grain"), "shear", s.shear),
+        (mark("rolling shear"), "rolling_shear", s.rolling_shear),
     )
     found = []
     for what, name, mean in rows:
         if mean is None:
             continue
         cov = VARIATION.get(name)
-        source = s.source if name != "rolling_shear" else "0.18 of shear along the grain, from memory"
-        source = source if cov is None else f"{source}; variation: {SCATTER_SOURCE}"
+        source = s.source if name != "rolling_shear" else say("0.18 of shear along the grain, from memory")
+        source = (
+            source
+            if cov is None
+            else say("{source}; variation: {scatter_source}", source=source, scatter_source=say(SCATTER_SOURCE))
+        )
         found.append(WoodFigure(timber.name, what, mean, cov, allowable(mean, cov), source))
     return found
 

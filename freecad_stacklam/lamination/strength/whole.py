@@ -28,6 +28,7 @@ from freecad_stacklam.lamination.usage.back import with_backs
 from freecad_stacklam.lamination.usage.touching import on_piece
 from freecad_stacklam.lamination.usage.use import UseSettings, load_cases
 from freecad_stacklam.lamination.wood.species import Species
+from freecad_stacklam.lamination.words import say
 
 #: Sections that are told of each kind and stack, the worst first.
 TOLD = 4
@@ -71,9 +72,9 @@ def plan_strength(
     told.sort(key=_use, reverse=True)
     notes = []
     if any(f.members > 1 for f in told):
-        notes.append("How several legs share a load is an estimate: each stands on a foot that can turn.")
+        notes.append(say("How several legs share a load is an estimate: each stands on a foot that can turn."))
     if any(not b.upright for b in bodies):
-        notes.append("A stack that does not stand upright is cut level like the others.")
+        notes.append(say("A stack that does not stand upright is cut level like the others."))
     joints = examine_joints(piece, levels, loads, edges, way)
     curves = _curves(bodies, necks)
     return StrengthFindings(

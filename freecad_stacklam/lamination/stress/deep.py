@@ -33,6 +33,7 @@ from freecad_stacklam.lamination.usage.touching import on_piece
 from freecad_stacklam.lamination.usage.use import UseSettings, load_cases
 from freecad_stacklam.lamination.voxels.fill import size_for, voxels_of
 from freecad_stacklam.lamination.wood.species import Species
+from freecad_stacklam.lamination.words import mark, say
 
 #: Cells of the scan, and of its worst loads where finer ones are asked for; on request there may be ten times as many.
 SCANNED, FINE = 20_000, 100_000
@@ -84,7 +85,7 @@ def check_deep(
     What cannot be checked comes back with the sentence that says why, never as an error.
     """
     if use.deep == "none":
-        return DeepFindings(refused="The deep check was not asked for.")
+        return DeepFindings(refused=say("The deep check was not asked for."))
     begun = process_time()
     found = DeepFindings()
     seconds = LONGEST[use.deep] if longest is None else longest
@@ -96,9 +97,11 @@ def check_deep(
         if not steps.late():
             found = replace(found, stopped=True)
         elif not found.spots:
-            found = replace(found, refused=_NO_TIME.format(seconds))
+            found = replace(found, refused=say(_NO_TIME, seconds=seconds))
         else:
-            found = replace(found, untried=_UNTRIED.format(seconds, listed(steps.left)))
+            found = replace(
+                found, untried=say(_UNTRIED, seconds=seconds, untried=listed([say(step) for step in steps.left]))
+            )
     except Refusal as refusal:
         if not found.spots:
             found = replace(found, refused=refusal.sentence)
@@ -107,9 +110,15 @@ def check_deep(
     return replace(found, seconds=process_time() - begun)
 
 
-_NO_BACK = "The only loads are against a back, and nothing rises above the seat as a back: give them another place."
-_NO_TIME = "The deep check found nothing in the {:.0f} s that it may take: set it to none and go by the sections."
-_UNTRIED = "The deep check may take {:.0f} s and they were over, so a worse place may be left; untried: {}."
+_NO_BACK = mark(
+    "The only loads are against a back, and nothing rises above the seat as a back: give them another place."
+)
+_NO_TIME = mark(
+    "The deep check found nothing in the {seconds:.0f} s that it may take: set it to none and go by the sections."
+)
+_UNTRIED = mark(
+    "The deep check may take {seconds:.0f} s and they were over, so a worse place may be left; untried: {untried}."
+)
 
 
 def _found(
@@ -125,15 +134,15 @@ def _found(
     forms = [meshes[s.name] for s in plan.stacks]
     bending = [case for case in load_cases(use) if case.bends]
     if not bending:
-        raise Refusal("No load here may break the piece: let one of them, for the deep check to look at.")
+        raise Refusal(say("No load here may break the piece: let one of them, for the deep check to look at."))
     seat = seat_of(forms)
     cases, beside = on_piece(with_backs(bending, forms, seat.sat), forms)
     if not cases:
-        raise Refusal(beside[0][1] if beside else _NO_BACK)
+        raise Refusal(beside[0][1] if beside else say(_NO_BACK))
     loads = loads_of(cases, seat)
     cells = voxels_of(plan, meshes, size_for(plan, SCANNED))
     glued = bool(plan.joints) and use.tenon == "glued"
-    steps.start(0.05, "the loads, one by one")
+    steps.start(0.05, say("the loads, one by one"))
     steps.left = [
         _SOME_LOADS,
         _MAP,
@@ -148,8 +157,11 @@ def _found(
     first = scan(plan, model, loads, cases, lambda share: steps.start(0.05 + 0.6 * share, steps.what), steps.late)
     if not first.spots:
         raise Refusal(
-            f"Nowhere does the piece reach further than {size_up(NEAR_LOAD)} from its loads, and the deep check cannot "
-            "look nearer: set it to none and go by the sections."
+            say(
+                "Nowhere does the piece reach further than {near_load} from its loads, and the deep check cannot "
+                "look nearer: set it to none and go by the sections.",
+                near_load=size_up(NEAR_LOAD),
+            )
         )
     found = _first(model, first, len(loads))
     thin = _thin(model, first.places[0]) if use.deep != "fine" else ()
@@ -158,13 +170,13 @@ def _found(
     if first.whole:
         steps.left.remove(_SOME_LOADS)
 
-    steps.start(0.67, _MAP)
+    steps.start(0.67, say(_MAP))
     moved, _ = model.solve(first.worst[0])
     found = replace(found, influence=drawn_influence(model, first.places[0], moved), solved=found.solved + 1)
     yield found
     steps.left.remove(_MAP)
 
-    steps.start(0.7, _RINGS)
+    steps.start(0.7, say(_RINGS))
     again = first.worst[:AGAIN]
     other = model_of(plan, meshes, cells, table, QUARTER_SAWN, glued, steps.going)
     turned = _again(plan, other, again, cases)
@@ -175,19 +187,19 @@ def _found(
     rings = FLAT_SAWN
     if found.other_rings is not None and found.other_rings.index > found.spots[0].index:
         rings, again, model = QUARTER_SAWN, turned.worst[:AGAIN], other
-    steps.start(0.77, _FEET)
+    steps.start(0.77, say(_FEET))
     found = _loose(plan, model, (*again, *first.worst), cases, found)
     yield found
     steps.left.remove(_FEET)
     if glued:
-        steps.start(0.8, _BARE)
+        steps.start(0.8, say(_BARE))
         bare = model_of(plan, meshes, cells, table, rings, False, steps.going)
         empty = _again(plan, bare, again, cases)
         found = _with(found, empty, without_tenon=empty.spots[0] if empty.spots else None)
         yield found
         steps.left.remove(_BARE)
     if use.deep == "fine":
-        steps.start(0.85, _FINER)
+        steps.start(0.85, say(_FINER))
         small = voxels_of(plan, meshes, size_for(plan, fine_cells))
         about = [s.place for s in (*found.spots, found.other_rings) if s is not None]
         finer = model_of(plan, meshes, small, table, rings, glued, steps.going, about)
@@ -197,9 +209,9 @@ def _found(
 
 
 #: What there is to do, as it is told while it is done and when it is left untried.
-_SOME_LOADS, _MAP = "some of the loads", "the map of the worst place"
-_FEET = "feet that may lift and slide"
-_RINGS, _BARE, _FINER = "the rings the other way", "the piece without tenons", "finer cells"
+_SOME_LOADS, _MAP = mark("some of the loads"), mark("the map of the worst place")
+_FEET = mark("feet that may lift and slide")
+_RINGS, _BARE, _FINER = mark("the rings the other way"), mark("the piece without tenons"), mark("finer cells")
 
 
 def _thin(model: Model, place: int) -> tuple[str, ...]:
@@ -207,8 +219,11 @@ def _thin(model: Model, place: int) -> tuple[str, ...]:
     if model.wall(place) > WALL - 0.25:
         return ()
     return (
-        f"At the worst place the wall is under three cells thick (of {size(model.cells.size)}), so that its figure may "
-        "be off by a fifth either way: ask for the deep check in finer cells.",
+        say(
+            "At the worst place the wall is under three cells thick (of {size}), so that its figure may be off by a "
+            "fifth either way: ask for the deep check in finer cells.",
+            size=size(model.cells.size),
+        ),
     )
 
 
@@ -218,11 +233,15 @@ def _carried(model: Model, loads: tuple[Load, ...], cautions: list[str]) -> tupl
     there = {place: model.pads.carries(place) for place in dict.fromkeys(load.place for load in loads)}
     free = len(there) - sum(there.values())
     if free == len(there):
-        raise Refusal("No load stands on wood that is joined to the floor: join the parts of the piece.")
+        raise Refusal(say("No load stands on wood that is joined to the floor: join the parts of the piece."))
     if free:
         cautions.append(
-            f"At {free} of {len(there)} places nothing that reaches the floor carries the loads, and they were left "
-            "out: what hangs free there is not checked."
+            say(
+                "At {free} of {there} places nothing that reaches the floor carries the loads, and they were left "
+                "out: what hangs free there is not checked.",
+                free=free,
+                there=len(there),
+            )
         )
     return tuple(load for load in loads if there[load.place]), tuple(cautions)
 
@@ -236,17 +255,20 @@ def _first(model: Model, first: Scan, tried: int) -> DeepFindings:
         cells=_count(model),
         tried=tried,
         solved=first.solved,
-        notes=(*model.body.timber.assumed, *_NOTES),
+        notes=(*model.body.timber.assumed, *map(say, _NOTES)),
     )
 
 
 #: What every deep check rests on.
 _NOTES = (
-    "What stands on a joint is reckoned as glued to it all over.",
+    mark("What stands on a joint is reckoned as glued to it all over."),
     f"Nothing is read within {size_up(NEAR_LOAD)} of a load, nor just above the floor, nor on the walls of hollows and "
     "mortises.",
-    "Where fewer than seven cells lie across a round neck its stress reads low, by 3 to 11 %: check it in finer cells.",
-    "Strengths are means of small clear pieces: no knots, no short grain, no fault in the glue.",
+    mark(
+        "Where fewer than seven cells lie across a round neck its stress reads low, by 3 to 11 %: check it in finer "
+        "cells."
+    ),
+    mark("Strengths are means of small clear pieces: no knots, no short grain, no fault in the glue."),
 )
 
 
@@ -272,16 +294,24 @@ def _loose(
         held = Seen(model, cases)
         held.solve(load)
         before = float(held.found[0][0].max())
-        note = (
-            f"The feet are reckoned as held fast to the floor; under “{cases[load.case].name}” they were also let lift "
-            f"and slide: {off:.0f} % of them lifts, and the worst is {scan.spots[0].index * 100:.1f} % of the mean "
-            f"strength, not {before * 100:.1f} %."
+        note = say(
+            "The feet are reckoned as held fast to the floor; under “{cases}” they were also let lift and slide: "
+            "{off:.0f} % of them lifts, and the worst is {index:.1f} % of the mean strength, not {before:.1f} %.",
+            cases=cases[load.case].name,
+            off=off,
+            index=scan.spots[0].index * 100,
+            before=before * 100,
         )
         return replace(
-            found, loose_feet=scan.spots[0], balance=max(found.balance, rest.balance),
-            solved=found.solved + rest.rounds, notes=(*found.notes, note),
-        )  # fmt: skip
-    note = "The feet are reckoned as held fast to the floor: under all of its worst loads the piece would tip or lift."
+            found,
+            loose_feet=scan.spots[0],
+            balance=max(found.balance, rest.balance),
+            solved=found.solved + rest.rounds,
+            notes=(*found.notes, note),
+        )
+    note = say(
+        "The feet are reckoned as held fast to the floor: under all of its worst loads the piece would tip or lift."
+    )
     return replace(found, notes=(*found.notes, note))
 
 

@@ -20,12 +20,19 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import SLOPE_STEP, TINY
 from freecad_stacklam.lamination.wood.strengths import Strengths
 from freecad_stacklam.lamination.wood.unknown import WHOLE_PIECE, not_judged
+from freecad_stacklam.lamination.words import mark, say
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
 
 #: What breaks, in the order of the numbers that `index_of` gives.
-KINDS = ("across the grain", "along the grain", "shear along the grain", "rolling shear", "glue line")
+KINDS = (
+    mark("across the grain"),
+    mark("along the grain"),
+    mark("shear along the grain"),
+    mark("rolling shear"),
+    mark("glue line"),
+)
 ACROSS, ALONG, SHEAR, ROLLING, GLUE = range(5)
 #: Kinds whose strength has a figure for its scatter.
 SCATTER_KNOWN = (ALONG, SHEAR)
@@ -37,7 +44,7 @@ def refuse_unknown(strengths: Sequence[Strengths]) -> None:
     """Raise Refusal where a wood's strengths are not all in the table."""
     for one in strengths:
         if one.bending is None or one.tension_across is None or one.shear is None or one.rolling_shear is None:
-            raise Refusal(not_judged(WHOLE_PIECE, one.species, "strength across the grain or in shear"))
+            raise Refusal(not_judged(say(WHOLE_PIECE), one.species, say("strength across the grain or in shear")))
 
 
 def index_of(

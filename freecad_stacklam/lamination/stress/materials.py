@@ -25,6 +25,7 @@ from freecad_stacklam.lamination.wood.elastic import Elastic, elastic_of
 from freecad_stacklam.lamination.wood.species import Species, find_species
 from freecad_stacklam.lamination.wood.strengths import Strengths, strengths_of
 from freecad_stacklam.lamination.wood.unknown import WHOLE_PIECE, not_judged
+from freecad_stacklam.lamination.words import say
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -52,10 +53,10 @@ def elastic_for(table: Mapping[str, Species], name: str) -> Elastic:
     try:
         species = find_species(table, name)
     except Refusal:
-        raise Refusal(not_judged(WHOLE_PIECE, name)) from None
+        raise Refusal(not_judged(say(WHOLE_PIECE), name)) from None
     found = elastic_of(species)
     if found is None:
-        raise Refusal(not_judged(WHOLE_PIECE, name, "stiffness across the grain"))
+        raise Refusal(not_judged(say(WHOLE_PIECE), name, say("stiffness across the grain")))
     return found
 
 

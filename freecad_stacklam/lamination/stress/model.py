@@ -27,6 +27,7 @@ from freecad_stacklam.lamination.tolerances import COMPARED
 from freecad_stacklam.lamination.voxels.grid import Voxels
 from freecad_stacklam.lamination.wood.species import Species
 from freecad_stacklam.lamination.wood.strengths import duration_factor
+from freecad_stacklam.lamination.words import say
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -142,13 +143,16 @@ def model_of(
     points = to_model(cells.frame, places.points)
     if not free.any():
         raise Refusal(
-            f"All of the piece lies within {lengths.size(near_floor)} of its floor, where the deep check cannot look: "
-            "set it to none and go by the sections."
+            say(
+                "All of the piece lies within {near_floor} of its floor, where the deep check cannot look: set it to "
+                "none and go by the sections.",
+                near_floor=lengths.size(near_floor),
+            )
         )
     if about:
         free &= (np.linalg.norm(points[:, None] - np.array(about)[None], axis=2) < SAME_SPOT).any(axis=1)
         if not free.any():
-            raise Refusal("Near the weak places nothing can be read in finer cells: go by the scan.")
+            raise Refusal(say("Near the weak places nothing can be read in finer cells: go by the scan."))
     places = Places(places.points[free], places.brick[free], places.outward[free], places.in_tenon[free])
     readings = readings_on(body, places)
     return Model(

@@ -133,7 +133,12 @@ def _probes(loads: Sequence[Load], cases: Sequence[LoadCase]) -> list[Load]:
     for number, case in enumerate(cases):
         if not case.bends:
             continue
-        key = (case.place if case.place != "point" else f"point {number}", case.inset, case.down > 0, case.push > 0)
+        key = (
+            case.place if case.place != "point" else f"point {number}",
+            case.inset,
+            case.down > 0,
+            case.push > 0,
+        )
         before = strongest.get(key)
         if before is None or case.down + case.push > cases[before].down + cases[before].push:
             strongest[key] = number

@@ -23,6 +23,7 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tops.outlines import LEAST_HEIGHT, OVER, STEEPEST, Stood, arms_of, tops_of
 from freecad_stacklam.lamination.voxels.grid import Grid, grid_over
 from freecad_stacklam.lamination.voxels.lines import LINES, highest
+from freecad_stacklam.lamination.words import say
 
 Floats = NDArray[np.float64]
 Ints = NDArray[np.int64]
@@ -65,7 +66,7 @@ def seat_of(meshes: Sequence[Mesh]) -> Seat:
     height = np.max([highest(m.vertices, m.triangles, grid) for m in meshes], axis=0)
     which = _which([*tops, *arms], grid, step, height - low[2])
     if not (which >= 0).any():
-        raise Refusal("Nothing of the piece can be sat or leant on: turn it the way it stands, z upward.")
+        raise Refusal(say("Nothing of the piece can be sat or leant on: turn it the way it stands, z upward."))
     found = [_one(which == number) for number in np.unique(which[which >= 0]).tolist()]
     cells, inside, outward, offset = (np.concatenate(part) for part in zip(*found))
     number = which[tuple(cells.T)]

@@ -15,11 +15,13 @@ from math import isfinite
 from typing import Any
 
 from freecad_stacklam.lamination.findings.seasons import MONTHS
+from freecad_stacklam.lamination.names import any_of
 from freecad_stacklam.lamination.options.kinds import Kind, length, number, one_of, plain, shown
 from freecad_stacklam.lamination.options.quantities import percent
 from freecad_stacklam.lamination.options.rows import Record, option
 from freecad_stacklam.lamination.quantities import both_temperatures, parse_percent, parse_temperature
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import say
 
 #: Temperature, °C, and relative humidity, %, of twelve months, January first.
 Months = tuple[tuple[float, float], ...]
@@ -46,10 +48,22 @@ def _pair(value: Any) -> tuple[float, float]:
     if isinstance(value, str):
         value = [part for part in value.replace(";", ",").split(",") if part.strip()]
     if not isinstance(value, (list, tuple)) or len(value) != 2 or any(isinstance(v, bool) for v in value):
-        raise Refusal(f"{shown(value)} is no month: give temperature and humidity, {_EXAMPLE}.")
+        raise Refusal(
+            say(
+                "{value} is no month: give temperature and humidity, {example}.",
+                value=shown(value),
+                example=say(_EXAMPLE),
+            )
+        )
     warmth, damp = value
     if not isinstance(warmth, (int, float, str)) or not isinstance(damp, (int, float, str)):
-        raise Refusal(f"{shown(value)} is no month: give temperature and humidity, {_EXAMPLE}.")
+        raise Refusal(
+            say(
+                "{value} is no month: give temperature and humidity, {example}.",
+                value=shown(value),
+                example=say(_EXAMPLE),
+            )
+        )
     celsius = parse_temperature(warmth) if isinstance(warmth, str) else float(warmth)
     return celsius, parse_percent(damp)
 
@@ -58,13 +72,19 @@ def _read_months(value: Any, _: str) -> str | Months:
     if isinstance(value, str):
         return value
     if not isinstance(value, list):
-        raise Refusal(f"a climate is needed: the name of one that is bundled, or {_EXAMPLE}, not {shown(value)}.")
+        raise Refusal(
+            say(
+                "a climate is needed: the name of one that is bundled, or {example}, not {value}.",
+                example=say(_EXAMPLE),
+                value=shown(value),
+            )
+        )
     if len(value) == 1 and isinstance(value[0], str):
         return value[0]
     found = tuple(map(_pair, value))
     fault = _months_fault(found)
     if fault:
-        raise Refusal(f"such a climate cannot be: {fault}.")
+        raise Refusal(say("such a climate cannot be: {fault}.", fault=fault))
     return found
 
 
@@ -76,23 +96,26 @@ def _write_months(months: str | Months) -> Any:
 
 def _months_fault(months: Any) -> str:
     if isinstance(months, str):
-        return "" if months.strip() else f"name a bundled climate, or give {_EXAMPLE}"
+        return "" if months.strip() else say("name a bundled climate, or give {example}", example=say(_EXAMPLE))
     if not isinstance(months, tuple):
-        return f"name a bundled climate, or give {_EXAMPLE}"
+        return say("name a bundled climate, or give {example}", example=say(_EXAMPLE))
     if len(months) != len(MONTHS):
-        return f"it has {len(months)} months: give {_EXAMPLE}"
+        return say("it has {months} months: give {example}", months=len(months), example=say(_EXAMPLE))
     for name, month in zip(MONTHS, months):
         if not isinstance(month, tuple) or len(month) != 2 or not all(isinstance(v, (int, float)) for v in month):
-            return f"{name} is no pair: give {_EXAMPLE}"
+            return say("{name} is no pair: give {example}", name=name, example=say(_EXAMPLE))
         warmth, damp = month
         if not isfinite(warmth) or not COLDEST <= warmth <= HOTTEST:
             given = both_temperatures(warmth) if isfinite(warmth) else "no number"
-            return (
-                f"{name} has {given}: give a temperature of {both_temperatures(COLDEST)} to "
-                f"{both_temperatures(HOTTEST)}"
+            return say(
+                "{name} has {given}: give a temperature of {coldest} to {hottest}",
+                name=name,
+                given=given,
+                coldest=both_temperatures(COLDEST),
+                hottest=both_temperatures(HOTTEST),
             )
         if not isfinite(damp) or not 0.0 <= damp <= 100.0:
-            return f"{name} has a humidity of {damp:g} %: give 0 to 100 %"
+            return say("{name} has a humidity of {damp:g} %: give 0 to 100 %", name=name, damp=damp)
     return ""
 
 
@@ -166,6 +189,10 @@ def climate_of(settings: ClimateSettings, table: Mapping[str, Climate]) -> Clima
     known = {name.lower(): one for name, one in table.items()}
     if wanted not in known:
         near = get_close_matches(wanted, known, 2, 0.5)
-        hint = f"did you mean {' or '.join(near)}?" if near else f"take one of {', '.join(known)}, or give {_EXAMPLE}."
-        raise Refusal(f"There is no climate “{settings.months}” in the table: {hint}")
+        hint = (
+            say("did you mean {list}?", list=any_of(near))
+            if near
+            else say("take one of {list}, or give {example}.", list=", ".join(known), example=say(_EXAMPLE))
+        )
+        raise Refusal(say("There is no climate “{months}” in the table: {hint}", months=settings.months, hint=hint))
     return replace(settings, months=known[wanted].months)

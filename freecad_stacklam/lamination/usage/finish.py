@@ -13,6 +13,7 @@ from typing import ClassVar
 from freecad_stacklam.lamination.options.kinds import BOOLEAN, TEXT, angle, number, several
 from freecad_stacklam.lamination.options.rows import Record, option
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import say
 
 #: Most that anything costs, in any money.
 _MOST_MONEY = 1e8
@@ -78,6 +79,6 @@ class FinishSettings(Record):
     def check(self) -> None:
         """See Record."""
         if not self.finish.strip():
-            raise Refusal("The finish has no name: give it one, such as oil.")
+            raise Refusal(say("The finish has no name: give it one, such as oil."))
         if list(self.grits) != sorted(set(self.grits)):
-            raise Refusal("The grits must grow finer from one to the next: give them as in [80, 120, 180].")
+            raise Refusal(say("The grits must grow finer from one to the next: give them as in [80, 120, 180]."))

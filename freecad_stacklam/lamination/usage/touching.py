@@ -12,6 +12,7 @@ from freecad_stacklam.lamination.findings.loads import LoadCase
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.form.nearest import Surface
 from freecad_stacklam.lamination.lengths import size
+from freecad_stacklam.lamination.words import say
 
 #: A point this near to the surface, mm, is on it: as far as what a load stands on reaches. Common practice, no source.
 REACH = 30.0
@@ -34,9 +35,11 @@ def on_piece(
         if off <= REACH:
             kept.append(load)
             continue
-        says = (
-            f"The strength under “{load.name}” is not judged: its point lies {size(off)} from the surface of the "
-            "piece. Give it a point on the surface."
+        says = say(
+            "The strength under “{load}” is not judged: its point lies {off} from the surface of the piece. Give it "
+            "a point on the surface.",
+            load=load.name,
+            off=size(off),
         )
         left.append((load.name, says))
     return tuple(kept), tuple(left)

@@ -16,6 +16,7 @@ from freecad_stacklam.lamination.options.kinds import ANGLE, BOOLEAN, POINT, TEX
 from freecad_stacklam.lamination.options.quantities import force
 from freecad_stacklam.lamination.options.rows import NEEDED, Record, option, tables
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import say
 
 KINDS = ("stool", "seat", "table", "stand")
 #: How far the deep check goes: not at all, a scan of all loads, or the worst of them again on finer cells.
@@ -85,14 +86,14 @@ class LoadSettings(Record):
 
     def who(self) -> str:
         """See Record."""
-        return f"the load “{self.name}”"
+        return say("the load “{name}”", name=self.name)
 
     def check(self) -> None:
         """See Record."""
         if not self.name.strip():
-            raise Refusal("A load has no name: give it one, such as two children on the rim.")
+            raise Refusal(say("A load has no name: give it one, such as two children on the rim."))
         if self.down == 0 and self.push == 0:
-            raise Refusal(f"The load “{self.name}” presses nowhere: give it a force down, or a push.")
+            raise Refusal(say("The load “{name}” presses nowhere: give it a force down, or a push.", name=self.name))
 
 
 @dataclass(frozen=True)
@@ -143,7 +144,9 @@ class UseSettings(Record):
     def check(self) -> None:
         """See Record."""
         if self.own_loads and not self.loads:
-            raise Refusal("Only your own loads are to be checked, and there are none: add one, or let the kind's stay.")
+            raise Refusal(
+                say("Only your own loads are to be checked, and there are none: add one, or let the kind's stay.")
+            )
 
 
 def load_cases(use: UseSettings) -> tuple[LoadCase, ...]:

@@ -21,6 +21,7 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import PARALLEL
 from freecad_stacklam.lamination.voxels.grid import CellLayer, CellTenon, Grid, Voxels, grid_over
 from freecad_stacklam.lamination.voxels.lines import plan_parts, solid_parts
+from freecad_stacklam.lamination.words import say
 
 Floats = NDArray[np.float64]
 
@@ -46,12 +47,14 @@ def voxels_of(plan: Plan, meshes: Mapping[str, Mesh], size: float) -> Voxels:
     the cells would be too many.
     """
     if not plan.stacks:
-        raise Refusal("There is no stack to divide into cells: slice a form first.")
+        raise Refusal(say("There is no stack to divide into cells: slice a form first."))
     frame = plan.stacks[0].frame
     points = [to_stack(frame, meshes[s.name].vertices) for s in plan.stacks]
     low, high = np.min([p.min(axis=0) for p in points], axis=0), np.max([p.max(axis=0) for p in points], axis=0)
     if float(np.prod((high - low) / size + 1)) > MOST_CELLS:
-        raise Refusal(f"The piece would have more than {MOST_CELLS} cells: make them larger.")
+        raise Refusal(
+            say("The piece would have more than {most_cells} cells: make them larger.", most_cells=MOST_CELLS)
+        )
     faces = [f for stack, own in zip(plan.stacks, points) for f in _faces(stack, own, frame)]
     grid = grid_over(low, high, [f for f in faces if low[2] < f < high[2]], size)
 

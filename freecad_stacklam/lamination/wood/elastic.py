@@ -17,6 +17,7 @@ from numpy.typing import NDArray
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.wood.species import Species, must_be_moisture
 from freecad_stacklam.lamination.wood.strengths import TABLE_MOISTURE, at_moisture
+from freecad_stacklam.lamination.words import say
 
 #: Stiffness along the grain over that of bending tests.
 SHEAR_OF_BENDING = 1.10
@@ -95,22 +96,31 @@ def elastic_of(species: Species, moisture: float = TABLE_MOISTURE) -> Elastic | 
     if moisture != TABLE_MOISTURE:
         green = None if species.green is None else species.green.stiffness
         if green is None:
-            assumed.append("Stiffness is taken as at 12 %: the green value is not in the table.")
+            assumed.append(say("Stiffness is taken as at 12 %: the green value is not in the table."))
         else:
             bending = at_moisture(bending, green, species.intersection, moisture)
-            assumed.append("Stiffness across the grain and in shear is taken to follow moisture as that along it.")
+            assumed.append(say("Stiffness across the grain and in shear is taken to follow moisture as that along it."))
     along = SHEAR_OF_BENDING * MPA * bending
     if "memory" in ratios.source:
-        assumed.append(f"Ratios of stiffness: {ratios.source}.")
+        assumed.append(say("Ratios of stiffness: {source}.", source=ratios.source))
     if ratios.shear_rt is None:
-        assumed.append(f"Rolling shear modulus is taken as {ROLLING:g} of the stiffness along the grain.")
+        assumed.append(
+            say("Rolling shear modulus is taken as {rolling:g} of the stiffness along the grain.", rolling=ROLLING)
+        )
     beside = {name: getattr(ratios, name) for name in BESIDE}
     poisson = {name: getattr(ratios, name) for name in POISSON}
-    for what, held, instead in (("Shear modulus", beside, BESIDE), ("Poisson's ratio", poisson, POISSON)):
+    for what, held, instead in ((say("Shear modulus"), beside, BESIDE), (say("Poisson's ratio"), poisson, POISSON)):
         for name in [n for n, value in held.items() if value is None]:
             held[name] = instead[name]
             letters = name.rsplit("_", 1)[1].upper()
-            assumed.append(f"{what} {letters} is not in the table and taken as {instead[name]:g}.")
+            assumed.append(
+                say(
+                    "{what} {letters} is not in the table and taken as {instead:g}.",
+                    what=what,
+                    letters=letters,
+                    instead=instead[name],
+                )
+            )
     found = Elastic(
         along, ratios.radial * along, ratios.tangential * along, beside["shear_lr"] * along, beside["shear_lt"] * along,
         (ROLLING if ratios.shear_rt is None else ratios.shear_rt) * along, **poisson, assumed=tuple(assumed),
@@ -118,7 +128,10 @@ def elastic_of(species: Species, moisture: float = TABLE_MOISTURE) -> Elastic | 
     )  # fmt: skip
     if not is_a_body(found):
         raise Refusal(
-            f"The ratios of stiffness of {species.name} cannot be those of any body: its Poisson's ratios are too "
-            "large for them: correct them in the table of species."
+            say(
+                "The ratios of stiffness of {species} cannot be those of any body: its Poisson's ratios are too "
+                "large for them: correct them in the table of species.",
+                species=species.name,
+            )
         )
     return found

@@ -11,6 +11,7 @@ from math import isfinite
 
 from freecad_stacklam.lamination.quantities import both_temperatures
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import say
 
 #: Temperatures, °C, between which the handbook tabulates the equilibrium (Table 4-2: 30 to 270 °F).
 COLDEST, HOTTEST = -1.2, 132.3
@@ -27,11 +28,20 @@ def equilibrium_moisture(temperature: float, humidity: float) -> float:
     """Moisture content, %, that wood comes to in air of `temperature` °C and `humidity` % (Eq. 4-5 of the Wood
     Handbook, FPL-GTR-282 (2021), the same in FPL-GTR-190 (2010)). Raises Refusal outside what it tabulates."""
     if not isfinite(humidity) or not 0 <= humidity < 100:
-        raise Refusal(f"A relative humidity of {humidity:g} % cannot be: give 0 to 99 %, as a hygrometer shows it.")
+        raise Refusal(
+            say(
+                "A relative humidity of {humidity:g} % cannot be: give 0 to 99 %, as a hygrometer shows it.",
+                humidity=humidity,
+            )
+        )
     if not COLDEST <= temperature <= HOTTEST:
         raise Refusal(
-            f"At {both_temperatures(temperature)} nothing is known of wood's moisture: give a temperature of "
-            f"{both_temperatures(COLDEST)} to {both_temperatures(HOTTEST)}."
+            say(
+                "At {temperature} nothing is known of wood's moisture: give a temperature of {coldest} to {hottest}.",
+                temperature=both_temperatures(temperature),
+                coldest=both_temperatures(COLDEST),
+                hottest=both_temperatures(HOTTEST),
+            )
         )
     t, h = temperature, humidity / 100
     w = 349 + 1.29 * t + 0.0135 * t**2
@@ -52,7 +62,7 @@ def water_added(spread: float, share: float, dry_density: float, thickness: floa
     Raises Refusal for wood without mass or thickness.
     """
     if not (dry_density > 0 and thickness > 0):
-        raise Refusal("Water from glue needs wood with a density and a thickness above 0.")
+        raise Refusal(say("Water from glue needs wood with a density and a thickness above 0."))
     grams = spread * share
     dry = dry_density * thickness  # g/m²: kg/m³ × mm
     return 100 * grams / dry

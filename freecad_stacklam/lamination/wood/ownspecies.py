@@ -16,6 +16,7 @@ from freecad_stacklam.lamination.options.rows import NEEDED, Record, option
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.wood.elastic import elastic_of
 from freecad_stacklam.lamination.wood.species import ElasticRatios, GreenValues, Species
+from freecad_stacklam.lamination.words import say
 
 _LINE = "a line of the job's woods"
 #: Nothing dry is lighter than balsa by half, or heavier than lignum vitae by a quarter.
@@ -81,16 +82,19 @@ class OwnSpecies(Record):
 
     def who(self) -> str:
         """See Record."""
-        return f"the wood “{self.name}”"
+        return say("the wood “{name}”", name=self.name)
 
     def check(self) -> None:
         """See Record."""
         if not self.name.strip():
-            raise Refusal("A wood has no name: give it one, such as pear.")
+            raise Refusal(say("A wood has no name: give it one, such as pear."))
         if (self.ratio_radial is None) != (self.ratio_tangential is None):
             raise Refusal(
-                f"The wood “{self.name}” has one of two ratios of stiffness across the grain: give ratio_radial "
-                "and ratio_tangential, or neither."
+                say(
+                    "The wood “{name}” has one of two ratios of stiffness across the grain: give ratio_radial and "
+                    "ratio_tangential, or neither.",
+                    name=self.name,
+                )
             )
         elastic_of(species_of(self))
 
@@ -125,6 +129,11 @@ def woods_with(table: Mapping[str, Species], own: Sequence[OwnSpecies]) -> Woods
         for name in [n for n in made if n.lower() == wanted]:
             del made[name]
             if name in table:
-                notes.append(f"{name} is taken as your own row says, and not from the table that comes with StackLam.")
+                notes.append(
+                    say(
+                        "{name} is taken as your own row says, and not from the table that comes with StackLam.",
+                        name=name,
+                    )
+                )
         made[" ".join(one.name.split())] = species_of(one)
     return Woods(made, tuple(notes))

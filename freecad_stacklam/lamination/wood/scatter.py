@@ -11,9 +11,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import mark, say
 
-SOURCE = "FPL-GTR-190 (2010) Table 5-6"
-MOVEMENT_SOURCE = "FPL-GTR-282 (2021), chapter 4: transverse shrinkage"
+SOURCE = mark("FPL-GTR-190 (2010) Table 5-6")
+MOVEMENT_SOURCE = mark("FPL-GTR-282 (2021), chapter 4: transverse shrinkage")
 
 #: Standard deviation over mean. What is not here has no figure in the table: tension across the grain above all.
 VARIATION = {
@@ -78,5 +79,7 @@ def scatter(name: str, figure: float) -> Scatter:
     """`figure` with the variation that the table gives to `name`, a field of Species, "gravity" or "movement". Raises
     Refusal for a name that no table could have."""
     if name not in (*VARIATION, "tension_across", "rolling_shear"):
-        raise Refusal(f"Nothing is known of how “{name}” varies: take one of {', '.join(VARIATION)}.")
+        raise Refusal(
+            say("Nothing is known of how “{name}” varies: take one of {list}.", name=name, list=", ".join(VARIATION))
+        )
     return Scatter(figure, VARIATION.get(name))

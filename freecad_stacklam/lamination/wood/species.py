@@ -12,7 +12,9 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from math import isfinite
 
+from freecad_stacklam.lamination.names import any_of
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import say
 
 #: Fibre saturation point, % moisture content, as the handbook's equations take it.
 FIBRE_SATURATION = 30.0
@@ -96,14 +98,23 @@ def find_species(table: Mapping[str, Species], name: str) -> Species:
     if wanted in by_name:
         return by_name[wanted]
     near = get_close_matches(wanted, by_name, 3, 0.5) or sorted(n for n in by_name if wanted and wanted in n)[:3]
-    hint = f"did you mean {' or '.join(near)}?" if near else f"take one of {', '.join(sorted(by_name))}."
-    raise Refusal(f"There is no species “{name}” in the table: {hint}")
+    hint = (
+        say("did you mean {list}?", list=any_of(near))
+        if near
+        else say("take one of {list}.", list=", ".join(sorted(by_name)))
+    )
+    raise Refusal(say("There is no species “{name}” in the table: {hint}", name=name, hint=hint))
 
 
 def must_be_moisture(percent: float) -> None:
     """Raises Refusal for a moisture content at which wood neither shrinks nor swells, or that cannot be."""
     if not isfinite(percent) or not 0 <= percent <= FIBRE_SATURATION:
-        raise Refusal(f"A moisture content of {percent:g} % is outside 0 to 30 %, where wood shrinks and swells.")
+        raise Refusal(
+            say(
+                "A moisture content of {percent:g} % is outside 0 to 30 %, where wood shrinks and swells.",
+                percent=percent,
+            )
+        )
 
 
 def gravity(species: Species, moisture: float = 12.0) -> float:
@@ -116,7 +127,9 @@ def gravity(species: Species, moisture: float = 12.0) -> float:
     if species.specific_gravity is None:
         basic = species.green_gravity
         if basic is None:
-            raise Refusal(f"The table has no specific gravity for {species.name}: choose another species.")
+            raise Refusal(
+                say("The table has no specific gravity for {species}: choose another species.", species=species.name)
+            )
         return basic / (1 - 0.265 * basic * (1 - moisture / FIBRE_SATURATION))
     if moisture == 12.0:
         return species.specific_gravity
@@ -138,7 +151,12 @@ def movement_coefficient(shrinkage: float) -> float:
     """Dimensional change per % moisture between 6 and 14 %, from total `shrinkage` in % (Eq. 13-2). Raises
     Refusal for a shrinkage that cannot be."""
     if not isfinite(shrinkage) or not 0 < shrinkage < 100:
-        raise Refusal(f"A shrinkage of {shrinkage:g} % cannot be: give percent from green to oven-dry, as in 8.6.")
+        raise Refusal(
+            say(
+                "A shrinkage of {shrinkage:g} % cannot be: give percent from green to oven-dry, as in 8.6.",
+                shrinkage=shrinkage,
+            )
+        )
     return 1 / (100 * FIBRE_SATURATION / shrinkage - FIBRE_SATURATION + 10)
 
 

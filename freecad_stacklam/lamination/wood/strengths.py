@@ -13,6 +13,7 @@ from math import cos, isfinite, radians, sin
 
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.wood.species import Species, must_be_moisture
+from freecad_stacklam.lamination.words import say
 
 #: Rolling shear over shear along the grain: the low end of what the handbook's chapter 5 gives (from memory).
 ROLLING_SHEAR = 0.18
@@ -64,10 +65,15 @@ def _one(species: Species, name: str, moisture: float, notes: list[str]) -> floa
     green: float | None = None if species.green is None else getattr(species.green, name)
     if name == "tension_across":
         # The handbook warns against Eq. 5-3 here: this strength follows the moisture erratically.
-        notes.append("Tension across the grain is taken as at 12 %: it does not follow moisture by any rule.")
+        notes.append(say("Tension across the grain is taken as at 12 %: it does not follow moisture by any rule."))
         return dry
     if green is None:
-        notes.append(f"{name.replace('_', ' ').capitalize()} is taken as at 12 %: the green value is not in the table.")
+        notes.append(
+            say(
+                "{capitalize} is taken as at 12 %: the green value is not in the table.",
+                capitalize=name.replace("_", " ").capitalize(),
+            )
+        )
         return dry
     return at_moisture(dry, green, species.intersection, moisture)
 
@@ -80,9 +86,13 @@ def strengths_of(species: Species, moisture: float = TABLE_MOISTURE) -> Strength
         _one(species, name, moisture, notes) for name in ("bending", "tension_across", "compression_across", "shear")
     )
     if tension is None:
-        notes.append("Tension across the grain is not in the table: nothing can be said of a neck loaded across it.")
+        notes.append(
+            say("Tension across the grain is not in the table: nothing can be said of a neck loaded across it.")
+        )
     if shear is not None:
-        notes.append(f"Rolling shear is taken as {ROLLING_SHEAR:g} of shear along the grain.")
+        notes.append(
+            say("Rolling shear is taken as {rolling_shear:g} of shear along the grain.", rolling_shear=ROLLING_SHEAR)
+        )
     return Strengths(
         species.name, moisture, bending, tension, compression, shear,
         None if shear is None else ROLLING_SHEAR * shear, tuple(notes), species.source,
@@ -95,7 +105,7 @@ def hankinson(along: float, across: float, angle: float, exponent: float = 2.0) 
     `exponent`: 2 in compression; 1.5 to 2 are given in tension (from memory).
     """
     if not (isfinite(along) and isfinite(across) and along > 0 and across > 0):
-        raise Refusal("A strength at an angle needs a strength along and one across the grain, both above 0.")
+        raise Refusal(say("A strength at an angle needs a strength along and one across the grain, both above 0."))
     s = float(abs(sin(radians(angle))) ** exponent)
     c = float(abs(cos(radians(angle))) ** exponent)
     return along * across / (along * s + across * c)

@@ -16,6 +16,7 @@ from math import ceil, floor, isfinite
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import ROUNDING, WHOLE
+from freecad_stacklam.lamination.words import say
 
 #: 144 in³ in mm³.
 BOARD_FOOT = 144 * INCH**3
@@ -26,7 +27,7 @@ ROUGH_QUARTERS = (4, 5, 6, 8, 10, 12, 16)
 
 def _sizes(*sizes: float) -> None:
     if not all(isfinite(s) and s > 0 for s in sizes):
-        raise Refusal("Board feet need a thickness, a width and a length above 0.")
+        raise Refusal(say("Board feet need a thickness, a width and a length above 0."))
 
 
 def counted_thickness(thickness: float) -> float:
@@ -61,7 +62,7 @@ class RoughSize:
     @property
     def name(self) -> str:
         """As the yard says it, "8/4"; "over 16/4" where it is not sold."""
-        return f"{self.quarters}/4" if self.sold else f"over {ROUGH_QUARTERS[-1]}/4"
+        return f"{self.quarters}/4" if self.sold else say("over {rough_quarters}/4", rough_quarters=ROUGH_QUARTERS[-1])
 
     @property
     def inches(self) -> float:
