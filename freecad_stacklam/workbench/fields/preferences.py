@@ -32,7 +32,7 @@ LENGTHS: Mapping[str, tuple[float, float]] = {
     "stock": (45.0, 44.45),
     "allowance": (3.0, 3.175),
     "tenon_side": (40.0, 38.1),
-    "pin_diameter": (10.0, 3 * 3.175),
+    "pin_diameter": (10.0, 9.525),
     "pin_depth": (12.0, 12.7),
     "pin_margin": (8.0, 7.9375),
     "wall": (50.0, 50.8),

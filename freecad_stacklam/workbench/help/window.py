@@ -100,8 +100,12 @@ def _rule_tables(frame: Any) -> None:
             form = child.format()
             form.setBorder(1)
             form.setBorderStyle(QtGui.QTextFrameFormat.BorderStyle_Solid)
+            form.setBorderCollapse(True)
+            form.setBorderBrush(QtGui.QGuiApplication.palette().brush(QtGui.QPalette.Mid))
             form.setCellSpacing(0)
             form.setCellPadding(PADDING)
+            form.setTopMargin(PADDING)
+            form.setBottomMargin(2 * PADDING)
             child.setFormat(form)
         _rule_tables(child)
 
