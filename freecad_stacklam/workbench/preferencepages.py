@@ -10,7 +10,6 @@ from typing import Any
 
 import FreeCADGui
 
-from freecad_stacklam.benchsheets.drawing.lettering import FRACTIONS
 from freecad_stacklam.benchsheets.drawing.paper import ANSI_Y14_1, ISO_216
 from freecad_stacklam.data import glue_table, species_table
 from freecad_stacklam.lamination.refusal import Refusal
@@ -188,7 +187,7 @@ class StartPage(_Page):
         )
         self.fraction = choice(
             "fraction",
-            [(translate("StackLam", "to 1/{} in").format(n), n) for n in FRACTIONS],
+            [(translate("StackLam", "to 1/{} in").format(n), n) for n in preferences.FRACTIONS],
             int(shown("fraction")),
             translate("StackLam", "Inches are written to the nearest of these"),
         )

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from freecad_stacklam.benchsheets.drawing.lettering import FRACTIONS
 from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.settings import shop as shops
 from freecad_stacklam.lamination.settings.shop import ShopSettings
@@ -87,6 +88,11 @@ def test_the_page_of_preferences_tells_the_first_values_of_the_shop() -> None:
         ("Planing, at least; at most", [shop.least_planing, shop.planing]), ("Seams clear by", [shop.seam_margin]),
     ):  # fmt: skip
         assert [parse_length(text, "mm") for text in rows[caption][0].split(";")] == held, caption
+
+
+def test_the_preferences_offer_the_fractions_of_the_sheets() -> None:
+    source = (WORKBENCH / "fields" / "preferences.py").read_text(encoding="utf-8")
+    assert f"FRACTIONS = {FRACTIONS}" in source
 
 
 def test_no_new_document_is_made_to_want_staves() -> None:

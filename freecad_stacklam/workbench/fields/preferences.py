@@ -43,6 +43,8 @@ LENGTHS: Mapping[str, tuple[float, float]] = {
 #: First values of the rest; a figure of 0 says that there is none.
 FIGURES: Mapping[str, float] = {"carving_rate": 0.0, "hour_price": 0.0, "fraction": 32.0, "both_units": 0.0}
 WORDS: Mapping[str, str] = {"species": "white oak", "glue": USUAL}
+#: Inches are written to these parts: as on the sheets, whose own file needs shapely, and pages are there without it.
+FRACTIONS = (16, 32, 64)
 #: What of the band saw the page asks for.
 SAW = ("blade", "height", "throat")
 
