@@ -286,7 +286,7 @@ class ShopPage(_Page):
         self._place(0, 0, translate("StackLam", "Sawing and planing"), self.rows.lines(*sawn))
         self._place(0, 1, translate("StackLam", "Staves"), self.rows.of_group("Staves"))
         self._place(
-            1, 0, translate("StackLam", "What your machines take"),
+            1, 0, translate("StackLam", "What your machines take (0: not known)"),
             [
                 *self.rows.lines(*MACHINES),
                 *((translate("StackLam", SAW_WORDS[name]), field) for name, field in self.saw.items()),
@@ -307,7 +307,7 @@ class ShopPage(_Page):
 
     def values(self) -> dict[str, float | str]:
         """See _Page."""
-        saw = {name: value_of(field) or None for name, field in self.saw.items()}
+        saw: dict[str, Any] = {name: value_of(field) or None for name, field in self.saw.items()}
         band_saw = BandSaw(**saw) if any(saw.values()) else None
         shop: ShopSettings = replace(self.kept, band_saw=band_saw, **self.rows.values())
         return {

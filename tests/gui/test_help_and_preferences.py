@@ -157,7 +157,7 @@ def set_preferences(desk, lengths, shop):
     def button(dialog, kind):
         return dialog.findChild(QtGui.QDialogButtonBox).button(kind)
 
-    def in_dialog(page, work, ok=True):
+    def in_dialog(page, work):
         problem = []
 
         def at(dialog):
@@ -166,7 +166,8 @@ def set_preferences(desk, lengths, shop):
             except Exception as error:
                 problem.append(repr(error))
             kinds = QtGui.QDialogButtonBox
-            button(dialog, kinds.Ok if ok and not problem else kinds.Cancel).click()
+            # Later: what it asks in turn is answered by the timer that called this.
+            QtCore.QTimer.singleShot(20, button(dialog, kinds.Ok if not problem else kinds.Cancel).click)
 
         desk.on_dialog = at
         FreeCADGui.showPreferences("StackLam", page)

@@ -18,7 +18,7 @@ QtWidgets = widgets()
 WIDTH, HEIGHT, PADDING = 760, 720, 4
 
 
-class HelpWindow(QtWidgets.QDialog):
+class HelpWindow(QtWidgets.QDialog):  # type: ignore[name-defined]
     """Shows pages beside FreeCAD's window; work goes on meanwhile."""
 
     def __init__(self, parent: Any) -> None:
