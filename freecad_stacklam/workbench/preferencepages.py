@@ -14,13 +14,13 @@ from freecad_stacklam.benchsheets.drawing.paper import ANSI_Y14_1, ISO_216
 from freecad_stacklam.data import glue_table, species_table
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.shop import BandSaw, ShopSettings
-from freecad_stacklam.qt_binding import QtCore, widgets
+from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields import preferences
-from freecad_stacklam.workbench.fields.fields import choice, group, length_field, let_go_of, set_value, value_of
-from freecad_stacklam.workbench.fields.messages import sentence_of, tell
+from freecad_stacklam.workbench.fields.fields import choice, length_field, set_value, value_of
 from freecad_stacklam.workbench.fields.panel import icon_path
 from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
+from freecad_stacklam.workbench.preferencepage import OPEN, Page
 
 QtWidgets = widgets()
 
@@ -79,57 +79,7 @@ LANGUAGES = (
 )  # fmt: skip
 
 
-class _Page:
-    """What FreeCAD asks of a page: `form`, and to load and to save what it holds."""
-
-    def __init__(self, title: str, name: str) -> None:
-        self.form = QtWidgets.QWidget()
-        self.form.setObjectName(name)
-        self.form.setWhatsThis(name)
-        self.form.setWindowTitle(title)
-        self.columns = QtWidgets.QGridLayout(self.form)
-        self.fields: list[Any] = []
-
-    def _place(self, row: int, column: int, title: str, lines: list[tuple[str, Any]], span: int = 1) -> None:
-        """A titled box of lines in the page; what was typed there is forgotten when the page goes."""
-        self.columns.addWidget(group(title, lines)[0], row, column, 1, span, QtCore.Qt.AlignTop)
-        self.fields += [field for _, field in lines]
-
-    def _finish(self) -> None:
-        self.columns.setRowStretch(self.columns.rowCount(), 1)
-        held = {id(field) for field in self.fields}
-        self.form.destroyed.connect(lambda *_: let_go_of(held))
-
-    def values(self) -> dict[str, float | str]:
-        """What the page holds, by the names of preferences. Raises Refusal where a text is no such value."""
-        raise NotImplementedError
-
-    def loadSettings(self) -> None:
-        """Called by FreeCAD; the fields were made with what is kept."""
-
-    def saveSettings(self) -> None:
-        """Called by FreeCAD for OK and Apply. What cannot be is told, and what was kept before stays."""
-        try:
-            values = self.values()
-        except Refusal as refusal:
-            tell(
-                translate("StackLam", "The page “{}” was not kept. {}").format(
-                    self.form.windowTitle(), sentence_of(refusal)
-                )
-            )
-            return
-        preferences.set_on_page(self.start_with(), self.language(), values)
-
-    def start_with(self) -> str:
-        """How panels start, as the page has it."""
-        return preferences.starts_with()
-
-    def language(self) -> str:
-        """The language of sheets, as the page has it."""
-        return preferences.sheet_language()
-
-
-class StartPage(_Page):
+class StartPage(Page):
     """Sheets, and what panels offer first."""
 
     def __init__(self) -> None:
@@ -226,8 +176,12 @@ class StartPage(_Page):
         )
 
     def _forget(self, *_: Any) -> None:
-        """Forget all at once; the fields then show the first values."""
+        """Forget all at once; the fields of all pages then show the first values."""
         preferences.forget()
+        for page in OPEN.values():
+            page.show_first()
+
+    def _put_first(self) -> None:
         for name, field in self.lengths.items():
             set_value(field, float(preferences.first(name)))
         for box, name in (
@@ -239,16 +193,13 @@ class StartPage(_Page):
         self.start.setCurrentIndex(0)
         self.language_field.setCurrentIndex(0)
 
-    def start_with(self) -> str:
-        """See _Page."""
-        return str(self.start.currentData())
-
-    def language(self) -> str:
-        """See _Page."""
-        return str(self.language_field.currentData())
+    def saveSettings(self) -> None:
+        """See Page; and how panels start."""
+        super().saveSettings()
+        preferences.set_ways(str(self.start.currentData()), str(self.language_field.currentData()))
 
     def values(self) -> dict[str, float | str]:
-        """See _Page."""
+        """See Page."""
         lengths = {name: value_of(field) for name, field in self.lengths.items()}
         for name, held in lengths.items():
             if held < 0 or (held == 0 and name not in ("allowance", "carving_leave")):
@@ -268,7 +219,7 @@ class StartPage(_Page):
         }
 
 
-class ShopPage(_Page):
+class ShopPage(Page):
     """How boards are sawn, what the machines take, and what work costs."""
 
     def __init__(self) -> None:
@@ -305,8 +256,20 @@ class ShopPage(_Page):
         )  # fmt: skip
         self._finish()
 
+    def _put_first(self) -> None:
+        for name, row in self.rows.rows.items():
+            field = self.rows[name]
+            if isinstance(field, QtWidgets.QComboBox):
+                field.setCurrentIndex(field.findData(row.first))
+            else:
+                set_value(field, float(row.first or 0.0))
+        for field in self.saw.values():
+            set_value(field, 0.0)
+        for figure in (self.rate, self.price):
+            figure.setValue(0.0)
+
     def values(self) -> dict[str, float | str]:
-        """See _Page."""
+        """See Page."""
         saw: dict[str, Any] = {name: value_of(field) or None for name, field in self.saw.items()}
         band_saw = BandSaw(**saw) if any(saw.values()) else None
         shop: ShopSettings = replace(self.kept, band_saw=band_saw, **self.rows.values())
@@ -333,7 +296,7 @@ def _figure(name: str, kept: str, suffix: str) -> Any:
     return field
 
 
-PAGES: tuple[Callable[[], _Page], ...] = (StartPage, ShopPage)
+PAGES: tuple[Callable[[], Page], ...] = (StartPage, ShopPage)
 
 
 def register() -> None:

@@ -20,7 +20,6 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.carving import CarvingSettings
 from freecad_stacklam.lamination.settings.glue import USUAL
 from freecad_stacklam.lamination.settings.shop import BandSaw, ShopSettings
-from freecad_stacklam.lamination.tolerances import ROUNDING
 from freecad_stacklam.lamination.usage.rates import RateSettings
 from freecad_stacklam.workbench.fields.fields import inches_are_shown
 
@@ -244,35 +243,17 @@ def remember(**values: float | str) -> None:
         _put(_group(), name, held)
 
 
-def set_on_page(start_with: str, language: str, values: Mapping[str, float | str]) -> None:
-    """Keep what the preferences page holds. What was changed there is from then on what was used last, too.
-
-    A value that was never set and still is the first one is not kept: it goes on following the units that FreeCAD
-    shows.
-    """
-    _group().SetString("StartWith", start_with)
-    _group().SetString("SheetLanguage", language)
+def set_on_page(values: Mapping[str, float | str]) -> None:
+    """Keep what was changed on the preferences page; from then on it is what was used last, too."""
     for name, held in values.items():
-        before = _in_group(_group(_SET), name, held)
-        shown = before if before is not None else _first_kept(name)
-        if _same(shown, held):
-            continue
         _put(_group(_SET), name, held)
         _put(_group(), name, held)
 
 
-def _first_kept(name: str) -> float | str:
-    for record, prefix in ((ShopSettings, "shop_"), (BandSaw, "saw_")):
-        if name.startswith(prefix):
-            row = next(row for row in rows_of(record) if prefix + row.name == name)
-            return _kept_as(row, row.first)
-    return first(name)
-
-
-def _same(one: float | str, other: float | str) -> bool:
-    if isinstance(one, str) or isinstance(other, str):
-        return one == other
-    return abs(one - other) < ROUNDING
+def set_ways(start_with: str, language: str) -> None:
+    """How panels start, "last" or "set", and the language of sheets: see `starts_with` and `sheet_language`."""
+    _group().SetString("StartWith", start_with)
+    _group().SetString("SheetLanguage", language)
 
 
 def forget() -> None:
