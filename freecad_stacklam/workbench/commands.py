@@ -26,6 +26,7 @@ from freecad_stacklam.workbench.fields.picking import (
     stacks_to_join,
 )
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
+from freecad_stacklam.workbench.help.keys import listen_to
 
 
 class Command:
@@ -56,7 +57,9 @@ class Command:
     def Activated(self, *_: Any) -> Any:
         """Called when the button is pressed."""
         require(self.needs, "This cannot be done yet")
-        return self.do(FreeCAD.ActiveDocument)
+        made = self.do(FreeCAD.ActiveDocument)
+        listen_to(made)
+        return made
 
     def do(self, document: Document) -> Any:
         """The command's work. A Refusal becomes its sentence."""

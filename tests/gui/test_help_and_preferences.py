@@ -102,6 +102,16 @@ def read_help(desk):
         desk.command(f"StackLam_{name}")
         captions(f"StackLam_{name}")
         desk.press("Close" if name == "LayerDrawings" else "Cancel", desk.panel())
+
+    # A window of its own, beside FreeCAD's.
+    desk.command("StackLam_BoardRack")
+    rack = desk.widget("StackLam_BoardRack")
+    asked = QtGui.QKeyEvent(QtCore.QEvent.ShortcutOverride, F1, QtCore.Qt.NoModifier, "")
+    desk._focus(rack)
+    QtWidgets.QApplication.sendEvent(rack, asked)
+    desk._breathe(0.1)
+    told["F1 in a window"] = page_shown()
+    rack.close()
     return told
 
 
@@ -113,6 +123,7 @@ def test_help_opens_where_it_is_asked_for_and_says_what_each_field_means(tmp_pat
     assert told["back"] == "contents"
     assert told["last"].startswith("Without a window")
     assert told["F1 in a panel"] == ["slice-form"]
+    assert told["F1 in a window"] == ["board-rack"]
     assert told["What's This in a panel"] == ["slice-form"]
     assert told["What's This of a command"] == ["set-pins"]
     assert min(told["asked"].values()) >= 5

@@ -67,3 +67,9 @@ def listen() -> None:
     if not _listeners:
         _listeners.append(_Listener())
         FreeCADGui.getMainWindow().installEventFilter(_listeners[0])
+
+
+def listen_to(window: Any) -> None:
+    """Answer F1 in a window of its own too, where a command opened one; anything else is left alone."""
+    if _listeners and isinstance(window, QtWidgets.QWidget):
+        window.installEventFilter(_listeners[0])
