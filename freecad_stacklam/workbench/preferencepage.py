@@ -37,7 +37,12 @@ class Page:
         self._loaded = self.values()
         OPEN[id(self.form)] = self
         held, key = {id(field) for field in self.fields}, id(self.form)
-        self.form.destroyed.connect(lambda *_: (OPEN.pop(key, None), let_go_of(held)))
+
+        def gone(*_: Any) -> None:
+            OPEN.pop(key, None)
+            let_go_of(held)
+
+        self.form.destroyed.connect(gone)
 
     def values(self) -> dict[str, float | str]:
         """What the page holds, by the names of preferences. Raises Refusal where a text is no such value."""
