@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""What plan.json must hold, as the README documents it: for tests of whatever writes one."""
+"""What plan.json must hold, as docs/help/plan-json.md documents it: for tests of whatever writes one."""
 
 from __future__ import annotations
 

@@ -429,7 +429,10 @@ def test_the_search_for_untranslated_words_finds_them() -> None:
     assert [text.split(": ")[1] for text in untranslated(bad)] == [" layers", "Not so"]
 
 
-@pytest.mark.parametrize("page", ["README.md", "DEVELOPERS.md"])
+@pytest.mark.parametrize(
+    "page",
+    ["README.md", "DEVELOPERS.md", *(f"docs/help/{path.name}" for path in (CHECKOUT / "docs/help").glob("*.md"))],
+)
 def test_every_file_that_the_readmes_name_is_there(page: str) -> None:
     text = (CHECKOUT / page).read_text(encoding="utf-8")
     written = {"stack.py", "settings.toml", "project.FCStd", "plan.json", "bill.csv", "drawings.pdf", "dxf/", "svg/"}

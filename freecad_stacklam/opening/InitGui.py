@@ -34,11 +34,15 @@ class StackLamWorkbench(FreeCADGui.Workbench):
     def Initialize(self) -> None:
         """Called by FreeCAD when the workbench is first opened."""
         from freecad_stacklam.workbench import commands
+        from freecad_stacklam.workbench.help.keys import listen
         from freecad_stacklam.workbench.installing.window import look_at_opening
+        from freecad_stacklam.workbench.preferencepages import register
 
         commands.register()
+        register()
         self.appendToolbar("StackLam", commands.in_groups())
         self.appendMenu("StackLam", commands.in_groups())
+        listen()
         look_at_opening()
 
     def ContextMenu(self, recipient: str) -> None:

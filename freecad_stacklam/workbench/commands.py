@@ -26,6 +26,7 @@ from freecad_stacklam.workbench.fields.picking import (
     stacks_to_join,
 )
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
+from freecad_stacklam.workbench.help.keys import listen_to
 from freecad_stacklam.workbench.speech import speak_as_asked
 
 
@@ -58,7 +59,9 @@ class Command:
         """Called when the button is pressed."""
         require(self.needs, "This cannot be done yet")
         speak_as_asked()
-        return self.do(FreeCAD.ActiveDocument)
+        made = self.do(FreeCAD.ActiveDocument)
+        listen_to(made)
+        return made
 
     def do(self, document: Document) -> Any:
         """The command's work. A Refusal becomes its sentence."""
@@ -272,13 +275,31 @@ class Example(Command):
         return open_example()
 
 
+class Help(Command):
+    name = "StackLam_Help"
+    keys = "Y, M"
+    text = QT_TRANSLATE_NOOP("StackLam", "Help on StackLam")
+    tip = QT_TRANSLATE_NOOP(
+        "StackLam", "A page for each command, the words of the trade, and the limits; no network is asked"
+    )
+    needs = ()
+
+    def IsActive(self) -> bool:
+        return True
+
+    def do(self, document: Document) -> None:
+        from freecad_stacklam.workbench.help.window import show_help
+
+        show_help("contents")
+
+
 #: The commands as they stand in the toolbar and in the menu: what makes the stacks, what the bench needs, what comes of
 #: it, and something to try it on.
 GROUPS: tuple[tuple[type[Command], ...], ...] = (
     (SliceForm, AddJoint, SetPins, HollowLayers),
     (BoardRack, CutBoards, PlanGlueUp, CarvingGuide),
     (FinishedPiece, CheckStack, LayerDrawings, Bill),
-    (Example,),
+    (Example, Help),
 )
 COMMANDS = tuple(command for group in GROUPS for command in group)
 NAMES = [command.name for command in COMMANDS]

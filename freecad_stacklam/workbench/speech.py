@@ -4,14 +4,11 @@
 
 from __future__ import annotations
 
-import FreeCAD
 import FreeCADGui
 
 from freecad_stacklam.data import language_file
 from freecad_stacklam.languages import LANGUAGES, nearest, speak_language
-
-#: Where the preferences page keeps the language of sheets and sentences: "" follows FreeCAD.
-PREFERENCES, SHEET_LANGUAGE = "User parameter:BaseApp/Preferences/Mod/StackLam", "SheetLanguage"
+from freecad_stacklam.workbench.fields import preferences
 
 
 def host_language() -> str:
@@ -23,7 +20,7 @@ def host_language() -> str:
 
 def speak_as_asked() -> None:
     """Let computation and sheets speak the maker's choice, or as the window does."""
-    chosen = FreeCAD.ParamGet(PREFERENCES).GetString(SHEET_LANGUAGE, "")
+    chosen = preferences.sheet_language()
     speak_language(chosen if chosen in LANGUAGES else host_language())
 
 

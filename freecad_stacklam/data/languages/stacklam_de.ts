@@ -157,7 +157,7 @@
     </message>
     <message>
         <source>“{}” cannot be worked out: write a length.</source>
-        <extracomment>144 in³ in mm³. Room between a box and its rows, pixels: left, above, right, below. Milliseconds of quiet before the figures follow what is typed. Most decimals of a field in inches, enough for a fit and for sixteenths; and the fewest, FreeCAD's own. Least width of a field, and of one of two side by side, pixels: a panel is then no wider than FreeCAD's own at first. Most width that a button or a tick asks for, pixels. Least width of a line for a text: beside a long caption its words could not be read, and it goes below. The field's own value, kept beside the one that FreeCAD rounds; and why there is none, a sentence.</extracomment>
+        <extracomment>144 in³ in mm³. Room between a box and its rows, pixels: left, above, right, below. Milliseconds of quiet before the figures follow what is typed. Most decimals of a field in inches, enough for a fit and for sixteenths; and the fewest, FreeCAD&apos;s own. Least width of a field, and of one of two side by side, pixels: a panel is then no wider than FreeCAD&apos;s own at first. Most width that a button or a tick asks for, pixels. Least width of a line for a text: beside a long caption its words could not be read, and it goes below. The field&apos;s own value, kept beside the one that FreeCAD rounds; and why there is none, a sentence.</extracomment>
         <translation>„{}“ lässt sich nicht ausrechnen: schreiben Sie eine Länge.</translation>
     </message>
     <message>
@@ -314,7 +314,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
         <translation>CSV laden…</translation>
     </message>
     <message>
-        <source>Clamps from a file, besides those in the table; of one name the file's</source>
+        <source>Clamps from a file, besides those in the table; of one name the file&apos;s</source>
         <translation>Zwingen aus einer Datei zu denen der Tabelle; bei gleichem Namen gilt die Datei</translation>
     </message>
     <message>
@@ -350,7 +350,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
         <translation>Wählen Sie die Zwingen, die weg sollen: klicken Sie erst in ihre Zeilen.</translation>
     </message>
     <message>
-        <source>{} of the file's clamps are in the table.</source>
+        <source>{} of the file&apos;s clamps are in the table.</source>
         <translation>{} Zwingen der Datei stehen jetzt in der Tabelle.</translation>
     </message>
     <message>
@@ -389,7 +389,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>At {}: open {}, pressed within {}, in clamps {}, cured after {}</source>
-        <extracomment>What the table's times are measured at, °C.</extracomment>
+        <extracomment>What the table&apos;s times are measured at, °C.</extracomment>
         <translation>Bei {}: offen {}, unter Druck binnen {}, in Zwingen {}, abgebunden nach {}</translation>
     </message>
     <message>
@@ -514,7 +514,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
         <translation>Aus einem Ordner mit Wheels installieren…</translation>
     </message>
     <message>
-        <source>Without a network: choose the folder that holds the packages' .whl files</source>
+        <source>Without a network: choose the folder that holds the packages&apos; .whl files</source>
         <translation>Ohne Netz: wählen Sie den Ordner mit den .whl-Dateien der Pakete</translation>
     </message>
     <message>
@@ -538,7 +538,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
         <translation>Die Pakete wurden installiert: starten Sie FreeCAD neu, um sie zu benutzen.</translation>
     </message>
     <message>
-        <source>FreeCAD's own Python was not found: use the line below.</source>
+        <source>FreeCAD&apos;s own Python was not found: use the line below.</source>
         <translation>FreeCADs eigenes Python wurde nicht gefunden: nehmen Sie die Zeile unten.</translation>
     </message>
     <message>
@@ -620,7 +620,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
         <translation>Bohrungen von der rohen Oberfläche, die vor der fertigen enden, als Maß beim Ausformen</translation>
     </message>
     <message>
-        <source>Measure it: from the bit's rim, or its full width, to the tip</source>
+        <source>Measure it: from the bit&apos;s rim, or its full width, to the tip</source>
         <translation>Messen Sie: vom Rand des Bohrers oder seiner vollen Breite bis zur Spitze</translation>
     </message>
     <message>
@@ -676,7 +676,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
         <translation>Sie schnitzen</translation>
     </message>
     <message>
-        <source>Measure the length of the bit's point, from its rim to its tip, and give it here.</source>
+        <source>Measure the length of the bit&apos;s point, from its rim to its tip, and give it here.</source>
         <translation>Messen Sie die Länge der Bohrerspitze vom Rand bis zur Spitze und tragen Sie sie hier ein.</translation>
     </message>
     <message>
@@ -721,7 +721,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>⊕ show</source>
-        <extracomment>The column that takes what room is left; the most of the main window's height that the table opens with. What a row can show in the 3D view, and how it is said: a place, or only the stack or joint that it names.</extracomment>
+        <extracomment>The column that takes what room is left; the most of the main window&apos;s height that the table opens with. What a row can show in the 3D view, and how it is said: a place, or only the stack or joint that it names.</extracomment>
         <translation>⊕ zeigen</translation>
     </message>
     <message>

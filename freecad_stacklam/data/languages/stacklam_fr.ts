@@ -157,7 +157,7 @@
     </message>
     <message>
         <source>“{}” cannot be worked out: write a length.</source>
-        <extracomment>144 in³ in mm³. Room between a box and its rows, pixels: left, above, right, below. Milliseconds of quiet before the figures follow what is typed. Most decimals of a field in inches, enough for a fit and for sixteenths; and the fewest, FreeCAD's own. Least width of a field, and of one of two side by side, pixels: a panel is then no wider than FreeCAD's own at first. Most width that a button or a tick asks for, pixels. Least width of a line for a text: beside a long caption its words could not be read, and it goes below. The field's own value, kept beside the one that FreeCAD rounds; and why there is none, a sentence.</extracomment>
+        <extracomment>144 in³ in mm³. Room between a box and its rows, pixels: left, above, right, below. Milliseconds of quiet before the figures follow what is typed. Most decimals of a field in inches, enough for a fit and for sixteenths; and the fewest, FreeCAD&apos;s own. Least width of a field, and of one of two side by side, pixels: a panel is then no wider than FreeCAD&apos;s own at first. Most width that a button or a tick asks for, pixels. Least width of a line for a text: beside a long caption its words could not be read, and it goes below. The field&apos;s own value, kept beside the one that FreeCAD rounds; and why there is none, a sentence.</extracomment>
         <translation>« {} » ne se calcule pas : écrivez une longueur.</translation>
     </message>
     <message>
@@ -314,7 +314,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
         <translation>Charger un CSV…</translation>
     </message>
     <message>
-        <source>Clamps from a file, besides those in the table; of one name the file's</source>
+        <source>Clamps from a file, besides those in the table; of one name the file&apos;s</source>
         <translation>Serre-joints d’un fichier, en plus de ceux de la table ; à nom égal, ceux du fichier</translation>
     </message>
     <message>
@@ -350,7 +350,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
         <translation>Choisissez les serre-joints à retirer : cliquez d’abord sur leurs lignes.</translation>
     </message>
     <message>
-        <source>{} of the file's clamps are in the table.</source>
+        <source>{} of the file&apos;s clamps are in the table.</source>
         <translation>{} des serre-joints du fichier sont dans la table.</translation>
     </message>
     <message>
@@ -389,7 +389,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>At {}: open {}, pressed within {}, in clamps {}, cured after {}</source>
-        <extracomment>What the table's times are measured at, °C.</extracomment>
+        <extracomment>What the table&apos;s times are measured at, °C.</extracomment>
         <translation>À {} : ouvert {}, sous pression avant {}, serré {}, pris après {}</translation>
     </message>
     <message>
@@ -514,7 +514,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
         <translation>Installer d’un dossier de wheels…</translation>
     </message>
     <message>
-        <source>Without a network: choose the folder that holds the packages' .whl files</source>
+        <source>Without a network: choose the folder that holds the packages&apos; .whl files</source>
         <translation>Sans réseau : choisissez le dossier qui contient les fichiers .whl des paquets</translation>
     </message>
     <message>
@@ -538,7 +538,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
         <translation>Les paquets sont installés : relancez FreeCAD pour les utiliser.</translation>
     </message>
     <message>
-        <source>FreeCAD's own Python was not found: use the line below.</source>
+        <source>FreeCAD&apos;s own Python was not found: use the line below.</source>
         <translation>Le Python de FreeCAD n’a pas été trouvé : utilisez la ligne ci-dessous.</translation>
     </message>
     <message>
@@ -620,7 +620,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
         <translation>Trous depuis la surface brute, qui s’arrêtent avant la surface finie, comme repères de sculpture</translation>
     </message>
     <message>
-        <source>Measure it: from the bit's rim, or its full width, to the tip</source>
+        <source>Measure it: from the bit&apos;s rim, or its full width, to the tip</source>
         <translation>Mesurez-la : du bord de la mèche, ou de sa pleine largeur, à la pointe</translation>
     </message>
     <message>
@@ -676,7 +676,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
         <translation>Vous sculptez</translation>
     </message>
     <message>
-        <source>Measure the length of the bit's point, from its rim to its tip, and give it here.</source>
+        <source>Measure the length of the bit&apos;s point, from its rim to its tip, and give it here.</source>
         <translation>Mesurez la longueur de la pointe de la mèche, du bord à la pointe, et donnez-la ici.</translation>
     </message>
     <message>
@@ -721,7 +721,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>⊕ show</source>
-        <extracomment>The column that takes what room is left; the most of the main window's height that the table opens with. What a row can show in the 3D view, and how it is said: a place, or only the stack or joint that it names.</extracomment>
+        <extracomment>The column that takes what room is left; the most of the main window&apos;s height that the table opens with. What a row can show in the 3D view, and how it is said: a place, or only the stack or joint that it names.</extracomment>
         <translation>⊕ montrer</translation>
     </message>
     <message>

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import gc
 import re
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Collection, Iterable
 from typing import Any
 
 import FreeCAD
@@ -201,6 +201,12 @@ def let_go() -> None:
     """Forget all fields, when a panel closes and before another is built. They are not looked at: some versions of the
     binding crash when a widget that is no more is asked anything."""
     _minders.clear()
+    gc.collect()
+
+
+def let_go_of(held: Collection[int]) -> None:
+    """Forget the fields with these ids alone: their window goes, and a panel may be open beside it."""
+    _minders[:] = [minder for minder in _minders if id(minder.field) not in held]
     gc.collect()
 
 

@@ -67,6 +67,7 @@ class Panel:
         let_go()
         self.form = QtWidgets.QWidget()
         self.form.setObjectName(icon)
+        self.form.setWhatsThis(icon)
         self.form.setWindowTitle(title)
         self.form.setWindowIcon(QtGui.QIcon(icon_path(icon)))
         self.body = QtWidgets.QVBoxLayout(self.form)

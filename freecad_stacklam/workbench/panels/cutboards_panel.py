@@ -10,7 +10,7 @@ from dataclasses import replace
 from time import monotonic
 from typing import Any
 
-from freecad_stacklam.docobjects.base.family import stacks_in
+from freecad_stacklam.docobjects.base.family import shop_in, stacks_in
 from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.base.units import job_in
 from freecad_stacklam.docobjects.cutting import cost_text, gap_text
@@ -54,6 +54,7 @@ class CutBoardsPanel(Panel):
         if not stacks_in(document):
             raise Refusal(translate("StackLam", "There is nothing to cut yet: slice a form into layers first."))
         self._wood = wood_settings(document)
+        self._shop = self._wood.shop if shop_in(document) is not None else preferences.shop()
         if not self._wood.boards:
             raise Refusal(
                 translate(
@@ -74,7 +75,7 @@ class CutBoardsPanel(Panel):
 
     # --- the fields ------------------------------------------------------------------------------------------------
     def _build(self) -> None:
-        start = self._wood.shop
+        start = self._shop
         # What is not asked here: the glue-up says how much glue they take, the joints what the drill press does.
         self.fields = RowFields(start, without=("glue_spread", "drill_stroke"), words=WORDS)
         self.figures = {name: figure(name) for name in ("staves", "boards", "buy", "yield", "cost", "best", "method")}
@@ -117,7 +118,7 @@ class CutBoardsPanel(Panel):
 
     def settings(self) -> Settings:
         """The boards, and the shop as the panel has it. Raises Refusal when a value cannot be."""
-        shop = replace(self._wood.shop, **self.fields.values())
+        shop = replace(self._shop, **self.fields.values())
         return replace(self._wood, shop=shop)
 
     # --- what they say -----------------------------------------------------------------------------------------------
@@ -246,6 +247,7 @@ class CutBoardsPanel(Panel):
             if longer:
                 found_longer(self.stacks, settings, plan)
             run("cutting", "cut_boards_longer" if longer else "cut_boards", self.document)
+        preferences.remember(**preferences.of_shop(settings.shop))
 
 
 def _look(stopped: Callable[[], bool]) -> Callable[[], bool]:

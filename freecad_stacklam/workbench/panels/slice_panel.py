@@ -14,7 +14,6 @@ from freecad_stacklam.docobjects.base.woods import wood_names_in
 from freecad_stacklam.docobjects.forms.form import solids_of
 from freecad_stacklam.docobjects.forms.plancache import Found, find_form
 from freecad_stacklam.docobjects.making.naming import free_name
-from freecad_stacklam.docobjects.making.project import begin_job
 from freecad_stacklam.docobjects.reading.stacks import settings_of_stack, tab_from, tab_text
 from freecad_stacklam.lamination.layers.sequence import SequencePoint
 from freecad_stacklam.lamination.layers.stack import StackPreview, candidates, preview, sequenced
@@ -22,6 +21,7 @@ from freecad_stacklam.lamination.lengths import parse_lengths
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.stack import StackSettings, TabSettings
 from freecad_stacklam.qt_binding import widgets
+from freecad_stacklam.workbench.beginning import begin_document
 from freecad_stacklam.workbench.fields import preferences
 from freecad_stacklam.workbench.fields.axisfield import AxisField
 from freecad_stacklam.workbench.fields.fields import (
@@ -33,7 +33,6 @@ from freecad_stacklam.workbench.fields.fields import (
     shown_length,
     shown_volume,
     typed_lengths,
-    units_shown,
     value_of,
 )
 from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, tell
@@ -297,7 +296,7 @@ class SlicePanel(Panel):
         with busy():
             if self.stack is None:
                 with one_undo_step(document, translate("StackLam", "Slice {}").format(self.source.Label)):
-                    begin_job(document, units_shown(), preferences.paper())
+                    begin_document(document)
                     given = {"path": self.path, "piece": self._piece()}
                     where = {key: text for key, text in given.items() if text}
                     self.stack = run("stack", "slice_form", self.source, **where, **options_of(settings))

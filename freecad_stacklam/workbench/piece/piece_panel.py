@@ -19,6 +19,7 @@ from freecad_stacklam.lamination.lengths import format_mass
 from freecad_stacklam.lamination.options.rows import Record
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.workbench.fields import preferences
 from freecad_stacklam.workbench.fields.decimals import shown_decimals
 from freecad_stacklam.workbench.fields.fields import figure, group
 from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, sentence_of
@@ -51,6 +52,11 @@ MIND = QT_TRANSLATE_NOOP("StackLam", "What to mind")
 SHOWN = 3
 
 
+def _first(name: str, record: type[Record]) -> Record:
+    """What a new piece starts with."""
+    return preferences.rates() if name == "rates" else record()
+
+
 class PiecePanel(Panel):
     """Says what is asked of the finished piece of a document, or changes it."""
 
@@ -65,7 +71,8 @@ class PiecePanel(Panel):
             self._asked, self._plan, self._meshes = asked_piece(document)
         piece = piece_in(document)
         self._start: dict[str, Any] = {
-            name: record() if piece is None else record_of(piece, name) for name, (record, _) in RECORDS.items()
+            name: _first(name, record) if piece is None else record_of(piece, name)
+            for name, (record, _) in RECORDS.items()
         }
         wanted = {name: name == "use" if piece is None else getattr(piece, w) for name, (_, w) in RECORDS.items()}
         self.found: PieceFindings | None = None
@@ -180,6 +187,8 @@ class PiecePanel(Panel):
             asked = {name: getattr(settings, name) for name in RECORDS}
             tables = {name: options_of(record) for name, record in asked.items() if record is not None}
             run("piece", "finished_piece", self.document, **tables)
+        if settings.rates is not None:
+            preferences.remember(hour_price=settings.rates.hour_price or 0.0)
 
     def _forget(self) -> None:
         """See Panel: the tables refer to fields too."""

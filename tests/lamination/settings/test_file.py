@@ -296,9 +296,9 @@ def test_an_old_key_beside_its_new_one_is_refused():
         read_settings('[[stack]]\nchoose = "least wood"\npick = "least wood"')
 
 
-def test_the_settings_that_the_readme_shows_are_read() -> None:
-    readme = (Path(__file__).resolve().parents[3] / "README.md").read_text(encoding="utf-8")
-    (shown,) = re.findall(r"```toml\n(.*?)```", readme, re.DOTALL)
+def test_the_settings_that_the_help_page_shows_are_read() -> None:
+    page = Path(__file__).resolve().parents[3] / "docs" / "help" / "settings-file.md"
+    (shown,) = re.findall(r"```toml\n(.*?)```", page.read_text(encoding="utf-8"), re.DOTALL)
     found = read_settings(shown)
     assert found.glue is not None and found.glue.open_time == 480.0
     assert found.room is not None and found.room.helpers == 1

@@ -58,9 +58,9 @@ def _all_records(record: type[Record]) -> set[type[Record]]:
     return {record}.union(*map(_all_records, within))
 
 
-def test_the_readme_s_example_names_only_options_that_there_are() -> None:
+def test_the_help_page_s_example_names_only_options_that_there_are() -> None:
     known = {row.key for record in _all_records(Settings) for row in rows_of(record)}
-    text = (CHECKOUT / "README.md").read_text(encoding="utf-8")
+    text = (CHECKOUT / "docs" / "help" / "settings-file.md").read_text(encoding="utf-8")
     example = text.split("```toml\n")[1].split("```")[0]
     for key in re.findall(r"^(\w+) =", example, re.M):
         assert key in known, key
