@@ -270,13 +270,30 @@ class Example(Command):
         return open_example()
 
 
+class FirstPiece(Command):
+    name = "StackLam_FirstPiece"
+    keys = "Y, 1"
+    text = QT_TRANSLATE_NOOP("StackLam", "First piece")
+    tip = QT_TRANSLATE_NOOP(
+        "StackLam", "Ten minutes from an empty document to printed drawings: a guide that sees what you have done"
+    )
+
+    def IsActive(self) -> bool:
+        return True
+
+    def do(self, document: Document) -> Any:
+        from freecad_stacklam.workbench.learning.guide import show_guide
+
+        return show_guide()
+
+
 #: The commands as they stand in the toolbar and in the menu: what makes the stacks, what the bench needs, what comes of
 #: it, and something to try it on.
 GROUPS: tuple[tuple[type[Command], ...], ...] = (
     (SliceForm, AddJoint, SetPins, HollowLayers),
     (BoardRack, CutBoards, PlanGlueUp, CarvingGuide),
     (FinishedPiece, CheckStack, LayerDrawings, Bill),
-    (Example,),
+    (FirstPiece, Example),
 )
 COMMANDS = tuple(command for group in GROUPS for command in group)
 NAMES = [command.name for command in COMMANDS]
