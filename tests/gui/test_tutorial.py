@@ -13,7 +13,7 @@ from shots import keep
 pytestmark = pytest.mark.gui
 
 
-def go_through(desk, gui, pdf, units):
+def go_through(desk, gui, pdf):
     import sys
 
     import FreeCAD
@@ -21,7 +21,7 @@ def go_through(desk, gui, pdf, units):
     sys.path.insert(0, gui)
     from pupil import Pupil
 
-    maker = Pupil(desk, units)
+    maker = Pupil(desk)
     desk.open_workbench()
     desk.command("StackLam_FirstPiece")
     desk.picture("tutorial-start")
@@ -40,7 +40,7 @@ def go_through(desk, gui, pdf, units):
 @pytest.mark.parametrize("units", ["mm", "in"])
 def test_the_first_piece_from_an_empty_document_to_drawings(tmp_path: Path, units: str) -> None:
     pdf = tmp_path / "First piece drawings.pdf"
-    given = {"gui": str(Path(__file__).parent), "pdf": str(pdf), "units": units}
+    given = {"gui": str(Path(__file__).parent), "pdf": str(pdf)}
     chosen = {"Units/UserSchema": 3 if units == "in" else 0}
     told = keep(freecad(go_through, tmp_path, arguments=given, preferences=chosen, timeout=240)).result
     print(told)

@@ -130,6 +130,8 @@ class Guide(QtWidgets.QDockWidget):  # type: ignore[name-defined]
         self._watch_table()
         self._seen = look(document if document is not None else active, self._table)
         at = place_of(self._seen, self._passed)
+        if self._seen.panel:  # what is typed shows at once, and is not done before OK
+            at = min(at, self._at)
         if at > self._at:  # what was seen done needs not be seen again
             self._passed |= {step.key for step in STEPS[self._at : at] if not step.lasting}
         self._at = at
@@ -187,6 +189,10 @@ class Guide(QtWidgets.QDockWidget):  # type: ignore[name-defined]
         if number < self._at:
             return translate("StackLam", "✓ This is done.")
         missing = STEPS[number].check(self._seen)
+        if self._seen.panel:
+            return (
+                "" if missing is not None else translate("StackLam", "✓ That is right. Close the panel by its button.")
+            )
         if missing is not None and missing.says:
             return translate("StackLam", missing.says).format(**(texts(self._seen.units) | dict(missing.values)))
         if number and not self._seen.panel:

@@ -153,4 +153,3 @@ def _open_tree() -> None:
                 holder.show()
                 holder.raise_()
             holder = holder.parentWidget()
-

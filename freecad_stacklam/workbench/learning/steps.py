@@ -28,11 +28,18 @@ SIZES: Mapping[str, Mapping[str, float]] = {
 }  # fmt: skip
 #: A size is as asked within this, mm: FreeCAD rounds what it shows.
 CLOSE = 0.3
+#: FreeCAD 0.20 rounds what is typed in inches into its panels, to two figures in metres: by less than this share.
+ROUNDED = 0.05
+
+
+#: Sizes that are typed into FreeCAD's own panels, which take 4-1/2 for a subtraction.
+HOST = ("bottom", "neck", "high", "wide", "thick", "round")
 
 
 def texts(units: str) -> dict[str, str]:
     """The sizes as they are typed."""
-    return {name: format_length(value, units) for name, value in SIZES[units].items()}
+    sizes = SIZES[units].items()
+    return {n: f"{v / INCH:g} in" if units == "in" and n in HOST else format_length(v, units) for n, v in sizes}
 
 
 @dataclass(frozen=True)
@@ -139,15 +146,22 @@ def sized(solid: Solid | None, wanted: Mapping[str, str], units: str) -> Missing
     if all(abs(solid.sizes.get(name, 0.0) - FRESH.get(name, 0.0)) < CLOSE for name in wanted):
         return Missing()
     name = wrong[units][0]
+    now, asked = solid.sizes.get(name, 0.0), SIZES[units].get(wanted[name], 0.0)
+    says = QT_TRANSLATE_NOOP(
+        "StackLam", "{name} of “{label}” is {now}, not {asked}: double click “{label}” and type it again."
+    )
+    if units == "in" and abs(now - asked) < ROUNDED * asked:
+        says = QT_TRANSLATE_NOOP(
+            "StackLam",
+            "FreeCAD 0.20 rounds inches here: {name} of “{label}” became {now}. Press Do it for me, and it is {asked}.",
+        )
     return Missing(
-        QT_TRANSLATE_NOOP(
-            "StackLam", "{name} of “{label}” is {now}, not {asked}: double click “{label}” and type it again."
-        ),
+        says,
         {
             "name": NAMES[name],
             "label": solid.label,
-            "now": format_length(solid.sizes.get(name, 0.0), units),
-            "asked": format_length(SIZES[units].get(wanted[name], 0.0), units),
+            "now": format_length(now, units),
+            "asked": format_length(asked, units),
         },
     )
 
