@@ -109,7 +109,7 @@ class Pupil:
         """The title of the step that is on."""
         return self.says("guideTitle")
 
-    def step(self, title: str, work: Callable[[], Any], picture: str = "") -> None:
+    def step(self, title: str, work: Callable[[], Any]) -> None:
         """Do a step of the guide, which must be on; the guide must see that it is done, by itself."""
         assert self.at() == title, f"the guide is at “{self.at()}”, not at “{title}”: {self.says()}"
         self.told.append([title, self.says("guideLines")])
@@ -122,8 +122,6 @@ class Pupil:
             if "FreeCAD 0.20 rounds inches" in self.desk.widget("guideSays").text():
                 self.click("guideSkip")
         self.told[-1].append(round(time.monotonic() - started, 2))
-        if picture:
-            self.desk.picture(f"tutorial-{picture}")
 
     # --- the work --------------------------------------------------------------------------------------------------
     def cone(self) -> None:
@@ -160,12 +158,12 @@ class Pupil:
         self.desk.picture("tutorial-rim")
         self.ok()
 
-    def slice(self, label: str, piece: str) -> None:
+    def slice(self, label: str, piece: str, stock: str = "") -> None:
         self.row(label)
         self.press("StackLam_SliceForm")
         self.desk.wait_until(self.desk.panel_open, 20, "the panel that slices")
         self.type("piece", piece)
-        self.type("stock", self.asked("Stock thickness"))
+        self.type("stock", stock or self.asked("Stock thickness"))
         self.desk.settle()
         if piece == "Foot":
             self.desk.picture("tutorial-slice")
@@ -233,6 +231,12 @@ class Pupil:
         self.step("Join them", self.joint)
         self.step("Pin the layers of the foot", lambda: self.pins(self.stack_of("Cone").Label))
         self.step("See what the checks say", self.checks)
+
+    def keep_small(self, folder: str) -> None:
+        """Write the pictures of the tutorial into a folder, small enough for a page."""
+        for name in ("start", "foot", "rim", "slice", "joint", "checks", "drawings"):
+            image = QtGui.QImage(self.desk.pictures[f"tutorial-{name}"])
+            image.scaledToWidth(900, QtCore.Qt.SmoothTransformation).save(f"{folder}/tutorial-{name}.png")
 
     @staticmethod
     def stack_of(form: str) -> Any:

@@ -4,6 +4,7 @@
 
 from __future__ import annotations
 
+from html import escape
 from typing import Any
 
 import FreeCAD
@@ -20,10 +21,12 @@ from freecad_stacklam.workbench.learning.doing import can_do, do_it
 from freecad_stacklam.workbench.learning.looking import look
 from freecad_stacklam.workbench.learning.pointing import show_where
 from freecad_stacklam.workbench.learning.seen import Seen
-from freecad_stacklam.workbench.learning.steps import STEPS, texts
+from freecad_stacklam.workbench.learning.steps import STEPS, numbered, texts
 
 QtWidgets = widgets()
 NAME = "StackLamGuide"
+#: A line of what is to do, with room below it.
+PARAGRAPH = "<p style='margin: 0px 0px 6px 0px'>{}</p>"
 #: Milliseconds from look to look, and the least width of the window, pixels.
 PAUSE, NARROW = 400, 230
 
@@ -128,7 +131,7 @@ class Guide(QtWidgets.QDockWidget):  # type: ignore[name-defined]
         if document is not None and (document.Restoring or document.Transacting):
             return
         self._watch_table()
-        self._seen = look(document if document is not None else active, self._table)
+        self._seen = look(document if document is not None else active, self._table, document is not None)
         at = place_of(self._seen, self._passed)
         if self._seen.panel:  # what is typed shows at once, and is not done before OK
             at = min(at, self._at)
@@ -164,7 +167,7 @@ class Guide(QtWidgets.QDockWidget):  # type: ignore[name-defined]
         )
         self.bar.setValue(self._at)
         self.title.setText(translate("StackLam", step.title))
-        self.lines.setText("\n".join(f"{n}. {line}" for n, line in enumerate(lines, 1)) if lines[1:] else lines[0])
+        self.lines.setText("".join(PARAGRAPH.format(escape(line)) for line in numbered(lines)))
         self.says.setText(told)
         last = number == len(STEPS) - 1
         self.skip.setText(translate("StackLam", "Do it for me") if can_do(step) else translate("StackLam", "Leave out"))

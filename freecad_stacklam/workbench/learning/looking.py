@@ -29,8 +29,8 @@ BASES = {FILLET: FILLET, "Part::Chamfer": FILLET}
 _judged: tuple[str, float, bool] = ("", 0.0, False)
 
 
-def look(document: Document | None, table: str = "") -> Seen:
-    """What the guide sees of a document; table: as in Seen."""
+def look(document: Document | None, table: str = "", followed: bool = False) -> Seen:
+    """What the guide sees of a document; table, followed: as in Seen."""
     workbench = FreeCADGui.activeWorkbench().name()
     units = "in" if inches_are_shown() else "mm"
     if document is None:
@@ -52,6 +52,7 @@ def look(document: Document | None, table: str = "") -> Seen:
         table=table,
         drawings=_age(pdf, document),
         pdf=pdf.name,
+        followed=followed,
     )
 
 

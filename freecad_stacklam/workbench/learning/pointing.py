@@ -63,16 +63,23 @@ def show_where(step: Step, seen: Seen, document: Document | None) -> int:
     """Ring where a step is done now; how many places were found."""
     window = FreeCADGui.getMainWindow()
     places = _places(step, seen, document)
-    for widget, rect in places:
-        Ring(window, QtCore.QRect(widget.mapTo(window, rect.topLeft()), rect.size()))
+    for place in places:
+        Ring(window, place)
     return len(places)
 
 
-def _places(step: Step, seen: Seen, document: Document | None) -> list[tuple[Any, Any]]:
-    """The widgets in the main window, each with the part of it that is meant."""
+def _in_window(widget: Any, part: Any = None) -> Any:
+    """Where a widget, or a part of it, lies in the main window. Asked at once: what the binding hands out lives no
+    longer than its holder's shell."""
+    part = widget.rect() if part is None else part
+    return QtCore.QRect(widget.mapTo(FreeCADGui.getMainWindow(), part.topLeft()), part.size())
+
+
+def _places(step: Step, seen: Seen, document: Document | None) -> list[Any]:
+    """The parts of the main window that are meant."""
     if seen.panel:
         fields = [found for name in step.fields for found in _named(name)] or _kinds(QtWidgets.QDialogButtonBox)
-        return [(one, one.rect()) for one in fields]
+        return [_in_window(one) for one in fields]
     rows = _rows(step.row, seen, document) if step.row else []
     return rows + (_buttons(step.command) if step.command else [])
 
@@ -97,7 +104,7 @@ def _kinds(kind: Any) -> list[Any]:
     return [w for w in _visible() if isinstance(w, kind)]
 
 
-def _buttons(command: str) -> list[tuple[Any, Any]]:
+def _buttons(command: str) -> list[Any]:
     """The button of a command; what its bar hides behind an arrow; where its workbench is chosen."""
     bars = _kinds(QtWidgets.QToolBar)
     for bar in bars if command != "workbenches" else ():
@@ -107,11 +114,11 @@ def _buttons(command: str) -> list[tuple[Any, Any]]:
                 if button is not None and not button.isVisible():
                     button = next((w for w in _named("qt_toolbar_ext_button") if bar.isAncestorOf(w)), None)
                 if button is not None:
-                    return [(button, button.rect())]
-    return [(bar, bar.rect()) for bar in bars if bar.objectName() == "Workbench"]
+                    return [_in_window(button)]
+    return [_in_window(bar) for bar in bars if bar.objectName() == "Workbench"]
 
 
-def _rows(row: str, seen: Seen, document: Document | None) -> list[tuple[Any, Any]]:
+def _rows(row: str, seen: Seen, document: Document | None) -> list[Any]:
     """The row of the tree that a step is about; none where it is selected already."""
     thing = {"foot": seen.foot, "disc": seen.disc, "rim": seen.rim, "foot stack": seen.pile_of(seen.foot)}[row]
     if thing is None or document is None or (seen.selected == (thing.name,)):
@@ -126,7 +133,7 @@ def _rows(row: str, seen: Seen, document: Document | None) -> list[tuple[Any, An
             if _lies_in(index, document.Label):
                 tree.scrollTo(index)
                 rect = tree.visualRect(index).intersected(tree.viewport().rect())
-                found.append((tree.viewport(), rect))
+                found.append(_in_window(tree.viewport(), rect))
     return found[:1]
 
 

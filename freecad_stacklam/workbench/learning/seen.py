@@ -38,7 +38,8 @@ class Pile:
 class Seen:
     """A document as it is now. title: its label, "" where none is open; strange: how many other objects it holds;
     joints, pins: the names of the stacks of each, and its verdict; table: whether the checks are "open", "closed" after
-    they were open, or "" never were; drawings: "", "old" (from before the document) or "there"."""
+    they were open, or "" never were; drawings: "", "old" (from before the document) or "there"; followed: whether the
+    guide was at work in it before."""
 
     title: str = ""
     units: str = "mm"
@@ -54,6 +55,7 @@ class Seen:
     table: str = ""
     drawings: str = ""
     pdf: str = ""
+    followed: bool = False
 
     @property
     def foot(self) -> Solid | None:

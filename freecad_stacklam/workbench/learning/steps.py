@@ -8,7 +8,7 @@ made of them. Texts are marked here and translated where they are shown, with th
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from freecad_stacklam.lamination.lengths import INCH, format_length
@@ -42,6 +42,11 @@ def texts(units: str) -> dict[str, str]:
     return {n: f"{v / INCH:g} in" if units == "in" and n in HOST else format_length(v, units) for n, v in sizes}
 
 
+def numbered(lines: Sequence[str]) -> list[str]:
+    """Lines with their numbers, where there are several."""
+    return [f"{n}. {line}" for n, line in enumerate(lines, 1)] if len(lines) > 1 else list(lines)
+
+
 @dataclass(frozen=True)
 class Missing:
     """What is not done yet. says: a marked sentence where something else was done than was asked, else empty; values:
@@ -70,7 +75,7 @@ class Step:
 
 
 def _document(seen: Seen) -> Missing | None:
-    if seen.title and not seen.ours:
+    if seen.title and not (seen.ours or seen.followed):
         return Missing(
             QT_TRANSLATE_NOOP("StackLam", "“{title}” holds other things and stays as it is: press New for the piece."),
             {"title": seen.title},
