@@ -34,7 +34,9 @@ def do_it(step: Step, document: Document | None) -> Document | None:
     """Do a step in a document; the document that the guide goes on in. What cannot be done for the maker (the file's
     name, reading) is left out. Raises Refusal."""
     if step.key == "document":
-        return FreeCAD.newDocument()
+        made = FreeCAD.newDocument("FirstPiece")
+        made.Label = translate("StackLam", "First piece")
+        return made
     if step.key in ("part", "bench"):
         FreeCADGui.activateWorkbench("PartWorkbench" if step.key == "part" else "StackLamWorkbench")
         return document

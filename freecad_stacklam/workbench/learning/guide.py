@@ -37,7 +37,6 @@ class Guide(QtWidgets.QDockWidget):  # type: ignore[name-defined]
     def __init__(self, window: Any) -> None:
         super().__init__(translate("StackLam", "First piece"), window)
         self.setObjectName(NAME)
-        self.setAttribute(QtCore.Qt.WA_DeleteOnClose)
         self.setWindowIcon(QtGui.QIcon(icon_path("StackLam_FirstPiece")))
         self._name, self._passed, self._table, self._back = "", set[str](), "", -1
         self._lost = False  # the document was closed
@@ -45,8 +44,6 @@ class Guide(QtWidgets.QDockWidget):  # type: ignore[name-defined]
         self._build()
         self._clock = QtCore.QTimer(self)
         self._clock.timeout.connect(self.follow)
-        self._clock.start(PAUSE)
-        self.begin()
 
     # --- what it is made of ----------------------------------------------------------------------------------------
     def _build(self) -> None:
@@ -249,10 +246,15 @@ class Guide(QtWidgets.QDockWidget):  # type: ignore[name-defined]
         self._back += 1
         self.follow()
 
-    def closeEvent(self, event: Any) -> None:
-        """Called by Qt: nothing is looked at any more."""
+    def showEvent(self, event: Any) -> None:
+        """Called by Qt."""
+        super().showEvent(event)
+        self._clock.start(PAUSE)
+
+    def hideEvent(self, event: Any) -> None:
+        """Called by Qt, when it is closed too: nothing is looked at any more."""
         self._clock.stop()
-        super().closeEvent(event)
+        super().hideEvent(event)
 
 
 def _bring_forward(document: Document) -> None:
@@ -264,14 +266,17 @@ def _bring_forward(document: Document) -> None:
                 return
 
 
+#: The one guide, once it was opened.
+_guide: list[Guide] = []
+
+
 def show_guide() -> Guide:
-    """The guide beside the model; if it is there already, it takes the document at the front."""
-    window = FreeCADGui.getMainWindow()
-    for one in QtWidgets.QApplication.allWidgets():
-        if isinstance(one, Guide) and one.isVisible():
-            one.begin()
-            return one
-    guide = Guide(window)
-    window.addDockWidget(QtCore.Qt.RightDockWidgetArea, guide)
-    guide.show()
-    return guide
+    """The guide beside the model, at the document at the front."""
+    if not _guide:
+        window = FreeCADGui.getMainWindow()
+        _guide.append(Guide(window))
+        window.addDockWidget(QtCore.Qt.RightDockWidgetArea, _guide[0])
+    _guide[0].show()
+    _guide[0].raise_()
+    _guide[0].begin()
+    return _guide[0]
