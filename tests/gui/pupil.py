@@ -100,7 +100,7 @@ class Pupil:
 
     def asked(self, field: str) -> str:
         """What the guide asks to be typed into a field, by its caption."""
-        lines = self.desk.widget("guideLines").text()
+        lines = self.desk.widget("guideLines").text().replace("\u00a0", " ")
         found = re.search(re.escape(field) + r": (\S+ (?:mm|in))\b", lines)
         assert found, f"nothing is asked for {field}: {lines}"
         return found.group(1)
@@ -134,6 +134,7 @@ class Pupil:
         self.open_row("Cone")
         for field, caption in (("coneRadius1", "Radius 1"), ("coneRadius2", "Radius 2"), ("coneHeight", "Height")):
             self.type(field, self.asked(caption))
+        FreeCADGui.SendMsgToActiveView("ViewFit")
         self.desk.picture("tutorial-foot")
         assert self.says() == "✓ That is right. Close the panel by its button."
         self.ok()
@@ -234,9 +235,11 @@ class Pupil:
 
     def keep_small(self, folder: str) -> None:
         """Write the pictures of the tutorial into a folder, small enough for a page."""
-        for name in ("start", "foot", "rim", "slice", "joint", "checks", "drawings"):
+        for name in ("where", "foot", "rim", "slice", "joint", "checks", "drawings"):
             image = QtGui.QImage(self.desk.pictures[f"tutorial-{name}"])
-            image.scaledToWidth(900, QtCore.Qt.SmoothTransformation).save(f"{folder}/tutorial-{name}.png")
+            image.scaledToWidth(820, QtCore.Qt.SmoothTransformation).convertToFormat(QtGui.QImage.Format_RGB16).save(
+                f"{folder}/tutorial-{name}.png"
+            )
 
     @staticmethod
     def stack_of(form: str) -> Any:

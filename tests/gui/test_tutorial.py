@@ -52,10 +52,12 @@ def test_the_first_piece_from_an_empty_document_to_drawings(tmp_path: Path, unit
     pdf = tmp_path / "First piece drawings.pdf"
     pictures = os.environ.get("STACKLAM_PICTURES", "") if units == "mm" else ""
     given = {"gui": GUI, "pdf": str(pdf), "pictures": pictures and str(Path(pictures).resolve())}
-    chosen = {"Units/UserSchema": 3 if units == "in" else 0}
+    chosen: dict[str, bool | int | float | str] = {"Units/UserSchema": 3 if units == "in" else 0}
+    if pictures:
+        chosen |= {"View/Gradient": False, "View/Simple": True, "View/BackgroundColor": 0xFFFFFFFF}
     told = keep(freecad(go_through, tmp_path, arguments=given, preferences=chosen, timeout=240)).result
     assert told["at"] == "Print and measure"
-    pages = [page.extract_text() for page in pypdf.PdfReader(pdf).pages]
+    pages = [" ".join(page.extract_text().split()) for page in pypdf.PdfReader(pdf).pages]
     assert "Measure the check scales" in pages[0]
     assert sum("THIS FACE UP" in page for page in pages) >= 6, "six layers are drawn"
     assert told["boxes"] == []

@@ -19,9 +19,10 @@ from freecad_stacklam.workbench.fields import preferences
 from freecad_stacklam.workbench.fields.fields import units_shown
 from freecad_stacklam.workbench.fields.messages import busy, one_undo_step
 from freecad_stacklam.workbench.fields.words import translate
+from freecad_stacklam.workbench.learning.judging import DISC, FOOT, SIZES
 from freecad_stacklam.workbench.learning.looking import look, pdf_of
 from freecad_stacklam.workbench.learning.seen import Seen, Solid
-from freecad_stacklam.workbench.learning.steps import DISC, FOOT, SIZES, Step
+from freecad_stacklam.workbench.learning.steps import Step
 from freecad_stacklam.workbench.recorded import run
 
 

@@ -18,17 +18,20 @@ from freecad_stacklam.workbench.fields.panel import icon_path
 from freecad_stacklam.workbench.fields.words import translate
 from freecad_stacklam.workbench.learning.course import minutes_left, place_of
 from freecad_stacklam.workbench.learning.doing import can_do, do_it
+from freecad_stacklam.workbench.learning.judging import texts
 from freecad_stacklam.workbench.learning.looking import look
 from freecad_stacklam.workbench.learning.pointing import show_where
 from freecad_stacklam.workbench.learning.seen import Seen
-from freecad_stacklam.workbench.learning.steps import STEPS, numbered, texts
+from freecad_stacklam.workbench.learning.steps import STEPS, numbered
 
 QtWidgets = widgets()
 NAME = "StackLamGuide"
 #: A line of what is to do, with room below it.
 PARAGRAPH = "<p style='margin: 0px 0px 6px 0px'>{}</p>"
-#: Milliseconds from look to look, and the least width of the window, pixels.
-PAUSE, NARROW = 400, 230
+#: Stands between a figure and its unit.
+NO_BREAK = "\u00a0"
+#: Milliseconds from look to look; the least width of the window, and its height where it shares a column, pixels.
+PAUSE, NARROW, HEIGHT = 400, 230, 270
 
 
 class Guide(QtWidgets.QDockWidget):  # type: ignore[name-defined]
@@ -150,7 +153,7 @@ class Guide(QtWidgets.QDockWidget):  # type: ignore[name-defined]
     def _show(self, document: Document | None, active: Any) -> None:
         number = self._at if self._back < 0 else self._back
         step = STEPS[number]
-        values = texts(self._seen.units)
+        values = {name: size.replace(" ", NO_BREAK) for name, size in texts(self._seen.units).items()}
         lines = [translate("StackLam", line).format(**values) for line in step.lines]
         told = self._told(document, active, number)
         state = f"{number} {self._at} {lines} {told} {self._seen.panel}"
@@ -276,6 +279,7 @@ def show_guide() -> Guide:
         window = FreeCADGui.getMainWindow()
         _guide.append(Guide(window))
         window.addDockWidget(QtCore.Qt.RightDockWidgetArea, _guide[0])
+        window.resizeDocks([_guide[0]], [HEIGHT], QtCore.Qt.Vertical)
     _guide[0].show()
     _guide[0].raise_()
     _guide[0].begin()

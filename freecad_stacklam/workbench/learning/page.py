@@ -10,7 +10,8 @@ from __future__ import annotations
 import sys
 
 from freecad_stacklam.workbench.learning.course import minutes_left
-from freecad_stacklam.workbench.learning.steps import STEPS, Step, numbered, texts
+from freecad_stacklam.workbench.learning.judging import texts
+from freecad_stacklam.workbench.learning.steps import STEPS, Step, numbered
 
 HEAD = """# The first piece
 
@@ -23,7 +24,7 @@ where** rings the button, the row of the tree or the field. **Do it for me** doe
 only you can do it. **Back** shows an earlier step again. Close the guide or FreeCAD whenever you like: open the file
 again, run **First piece**, and it goes on where the document is.
 
-![The guide at its first step](pictures/tutorial-start.png)
+![Show me where rings the row of the tree](pictures/tutorial-where.png)
 """
 FOOT = """
 ## In inches

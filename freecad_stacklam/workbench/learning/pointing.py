@@ -17,7 +17,7 @@ QtWidgets = widgets()
 #: A ring's colour, how wide its line is and how far outside what it rings, pixels.
 COLOUR, WIDE, OUT = QtGui.QColor(214, 84, 0), 4, 5
 #: How often it is seen, and for how long each time and between, milliseconds.
-TIMES, BLINK = 4, 450
+TIMES, SEEN, BETWEEN = 4, 900, 250
 #: The windows in which FreeCAD's versions keep the tree.
 TREES = ("Combo View", "Model", "Tree view")
 #: What every ring is called.
@@ -36,7 +36,7 @@ class Ring(QtWidgets.QWidget):  # type: ignore[name-defined]
         self.left = 2 * TIMES - 1
         self.clock = QtCore.QTimer(self)
         self.clock.timeout.connect(self.blink)
-        self.clock.start(BLINK)
+        self.clock.start(SEEN)
         self.show()
         self.raise_()
 
@@ -48,6 +48,7 @@ class Ring(QtWidgets.QWidget):  # type: ignore[name-defined]
             self.close()
         else:
             self.setVisible(not self.isVisible())
+            self.clock.start(SEEN if self.isVisible() else BETWEEN)
 
     def paintEvent(self, event: Any) -> None:
         """Called by Qt."""

@@ -8,52 +8,35 @@ made of them. Texts are marked here and translated where they are shown, with th
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
 
-from freecad_stacklam.lamination.lengths import INCH, format_length
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP
-from freecad_stacklam.workbench.learning.seen import Pile, Seen, Solid
-
-#: The sizes of the piece by units, mm.
-SIZES: Mapping[str, Mapping[str, float]] = {
-    "mm": {
-        "bottom": 80.0, "neck": 50.0, "high": 160.0, "wide": 120.0, "thick": 40.0, "round": 10.0,
-        "foot_boards": 40.0, "top_boards": 20.0, "tenon": 30.0,
-    },
-    "in": {
-        "bottom": 3 * INCH, "neck": 2 * INCH, "high": 6 * INCH, "wide": 4.5 * INCH, "thick": 1.5 * INCH,
-        "round": 0.375 * INCH, "foot_boards": 1.5 * INCH, "top_boards": 0.75 * INCH, "tenon": 1.125 * INCH,
-    },
-}  # fmt: skip
-#: A size is as asked within this, mm: FreeCAD rounds what it shows.
-CLOSE = 0.3
-#: FreeCAD 0.20 rounds what is typed in inches into its panels, to two figures in metres: by less than this share.
-ROUNDED = 0.05
-
-
-#: Sizes that are typed into FreeCAD's own panels, which take 4-1/2 for a subtraction.
-HOST = ("bottom", "neck", "high", "wide", "thick", "round")
-
-
-def texts(units: str) -> dict[str, str]:
-    """The sizes as they are typed."""
-    sizes = SIZES[units].items()
-    return {n: f"{v / INCH:g} in" if units == "in" and n in HOST else format_length(v, units) for n, v in sizes}
+from freecad_stacklam.workbench.learning.judging import (
+    Missing,
+    see_bench,
+    see_checks,
+    see_cone,
+    see_cylinder,
+    see_disc_sizes,
+    see_document,
+    see_drawings,
+    see_foot_boards,
+    see_foot_sizes,
+    see_joint,
+    see_part,
+    see_pins,
+    see_read,
+    see_rim,
+    see_save,
+    see_top_boards,
+)
+from freecad_stacklam.workbench.learning.seen import Seen
 
 
 def numbered(lines: Sequence[str]) -> list[str]:
     """Lines with their numbers, where there are several."""
     return [f"{n}. {line}" for n, line in enumerate(lines, 1)] if len(lines) > 1 else list(lines)
-
-
-@dataclass(frozen=True)
-class Missing:
-    """What is not done yet. says: a marked sentence where something else was done than was asked, else empty; values:
-    what it names."""
-
-    says: str = ""
-    values: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True)
@@ -74,243 +57,24 @@ class Step:
     picture: str = ""
 
 
-def _document(seen: Seen) -> Missing | None:
-    if seen.title and not (seen.ours or seen.followed):
-        return Missing(
-            QT_TRANSLATE_NOOP("StackLam", "“{title}” holds other things and stays as it is: press New for the piece."),
-            {"title": seen.title},
-        )
-    return None if seen.title else Missing()
-
-
-def _part(seen: Seen) -> Missing | None:
-    return None if seen.workbench == "PartWorkbench" else Missing()
-
-
-def _bench(seen: Seen) -> Missing | None:
-    return None if seen.workbench == "StackLamWorkbench" else Missing()
-
-
-def _lost(seen: Seen) -> Missing | None:
-    """A stack whose form was deleted: that is best undone."""
-    if seen.orphan is None:
-        return None
-    return Missing(
-        QT_TRANSLATE_NOOP(
-            "StackLam",
-            "The form of “{stack}” was deleted: press Undo. Or delete “{stack}” too, and make the form again.",
-        ),
-        {"stack": seen.orphan.label},
-    )
-
-
-def _cone(seen: Seen) -> Missing | None:
-    if seen.foot is not None:
-        return _lost(seen)
-    return _lost(seen) or _another(
-        seen, QT_TRANSLATE_NOOP("StackLam", "“{label}” is no cone: press Cone. The other may stay or go.")
-    )
-
-
-def _cylinder(seen: Seen) -> Missing | None:
-    if seen.disc is not None:
-        return _lost(seen)
-    return _lost(seen) or _another(
-        seen, QT_TRANSLATE_NOOP("StackLam", "“{label}” is no cylinder: press Cylinder. The other may stay or go.")
-    )
-
-
-def _another(seen: Seen, says: str) -> Missing:
-    """The last solid is of another kind than asked."""
-    others = [s for s in seen.solids if s not in (seen.foot, seen.disc, seen.rim)]
-    return Missing(says, {"label": others[-1].label}) if others else Missing()
-
-
-#: The host's names of sizes, as its panels have them.
-NAMES = {
-    "Radius1": QT_TRANSLATE_NOOP("StackLam", "Radius 1"),
-    "Radius2": QT_TRANSLATE_NOOP("StackLam", "Radius 2"),
-    "Radius": QT_TRANSLATE_NOOP("StackLam", "Radius"),
-    "Height": QT_TRANSLATE_NOOP("StackLam", "Height"),
-    "x": QT_TRANSLATE_NOOP("StackLam", "Position X"),
-    "y": QT_TRANSLATE_NOOP("StackLam", "Position Y"),
-    "z": QT_TRANSLATE_NOOP("StackLam", "Position Z"),
-}
-FOOT = {"Radius1": "bottom", "Radius2": "neck", "Height": "high", "x": "", "y": "", "z": ""}
-DISC = {"Radius": "wide", "Height": "thick", "x": "", "y": "", "z": "high"}
-FRESH = {"Radius1": 2.0, "Radius2": 4.0, "Radius": 2.0, "Height": 10.0}
-
-
-def sized(solid: Solid | None, wanted: Mapping[str, str], units: str) -> Missing | None:
-    """Whether a solid has its sizes, in either unit; else the first that is wrong, unless none was touched yet."""
-    if solid is None:
-        return Missing()
-    wrong = {unit: _wrong(solid, wanted, unit) for unit in SIZES}
-    if not all(wrong.values()):
-        return _whole(solid)
-    if all(abs(solid.sizes.get(name, 0.0) - FRESH.get(name, 0.0)) < CLOSE for name in wanted):
-        return Missing()
-    name = wrong[units][0]
-    now, asked = solid.sizes.get(name, 0.0), SIZES[units].get(wanted[name], 0.0)
-    says = QT_TRANSLATE_NOOP(
-        "StackLam", "{name} of “{label}” is {now}, not {asked}: double click “{label}” and type it again."
-    )
-    if units == "in" and abs(now - asked) < ROUNDED * asked:
-        says = QT_TRANSLATE_NOOP(
-            "StackLam",
-            "FreeCAD 0.20 rounds inches here: {name} of “{label}” became {now}. Press Do it for me, and it is {asked}.",
-        )
-    return Missing(
-        says,
-        {
-            "name": NAMES[name],
-            "label": solid.label,
-            "now": format_length(now, units),
-            "asked": format_length(asked, units),
-        },
-    )
-
-
-def _wrong(solid: Solid, wanted: Mapping[str, str], units: str) -> list[str]:
-    asked = {name: SIZES[units].get(size, 0.0) for name, size in wanted.items()}
-    return [name for name, value in asked.items() if abs(solid.sizes.get(name, 0.0) - value) > CLOSE]
-
-
-def _whole(solid: Solid) -> Missing | None:
-    if abs(solid.sizes.get("Angle", 360.0) - 360.0) < CLOSE and not solid.sizes.get("lean", 0.0):
-        return None
-    return Missing(
-        QT_TRANSLATE_NOOP(
-            "StackLam", "“{label}” is not whole or does not stand upright: its angles are 360° and 0°, as at first."
-        ),
-        {"label": solid.label},
-    )
-
-
-def _foot_sizes(seen: Seen) -> Missing | None:
-    return sized(seen.foot, FOOT, seen.units)
-
-
-def _disc_sizes(seen: Seen) -> Missing | None:
-    return sized(seen.disc, DISC, seen.units)
-
-
-def _rim(seen: Seen) -> Missing | None:
-    if seen.rim is None:
-        return Missing()
-    if seen.rim.broken:
-        return Missing(
-            QT_TRANSLATE_NOOP("StackLam", "“{label}” cannot be made: press Undo, and type a smaller radius."),
-            {"label": seen.rim.label},
-        )
-    return None
-
-
-def boards(pile: Pile | None, size: str, units: str) -> Missing | None:
-    """Whether a stack is there, of the boards that were asked for, and holds its form."""
-    if pile is None:
-        return Missing()
-    if all(abs(pile.stock - SIZES[unit][size]) > CLOSE for unit in SIZES):
-        return Missing(
-            QT_TRANSLATE_NOOP(
-                "StackLam", "“{label}” is of boards of {now}: double click it in the tree, and type {asked}."
-            ),
-            {
-                "label": pile.label,
-                "now": format_length(pile.stock, units),
-                "asked": format_length(SIZES[units][size], units),
-            },
-        )
-    if pile.verdict == "stop":
-        return Missing(
-            QT_TRANSLATE_NOOP(
-                "StackLam", "“{label}” does not hold its form: double click it, and type an allowance of 3 mm."
-            ),
-            {"label": pile.label},
-        )
-    return None
-
-
-def _foot_boards(seen: Seen) -> Missing | None:
-    return boards(seen.pile_of(seen.foot), "foot_boards", seen.units)
-
-
-def _top_boards(seen: Seen) -> Missing | None:
-    if seen.pile_of(seen.rim) is None and seen.pile_of(seen.disc) is not None:
-        return Missing(
-            QT_TRANSLATE_NOOP(
-                "StackLam", "That was the cylinder before it was rounded: delete its stack, and slice “{label}”."
-            ),
-            {"label": seen.rim.label if seen.rim is not None else ""},
-        )
-    return boards(seen.pile_of(seen.rim), "top_boards", seen.units)
-
-
-def _joint(seen: Seen) -> Missing | None:
-    foot, top = seen.pile_of(seen.foot), seen.pile_of(seen.rim)
-    if foot is None or top is None:
-        return Missing()
-    verdict = next((verdict for names, verdict in seen.joints if {foot.name, top.name} <= set(names)), None)
-    if verdict == "stop":
-        return Missing(
-            QT_TRANSLATE_NOOP("StackLam", "The mortise breaks out: double click the joint, and type a side of {tenon}.")
-        )
-    return None if verdict in ("ok", "caution") else Missing()
-
-
-def _pins(seen: Seen) -> Missing | None:
-    foot = seen.pile_of(seen.foot)
-    if foot is None:
-        return Missing()
-    verdicts = dict(seen.pins)
-    if verdicts and foot.name not in verdicts:
-        return Missing(
-            QT_TRANSLATE_NOOP("StackLam", "Those pins are in another stack: select “{label}” and set its pins too."),
-            {"label": foot.label},
-        )
-    if verdicts.get(foot.name) == "stop":
-        return Missing(QT_TRANSLATE_NOOP("StackLam", "These pins do not fit: delete them, and set them as offered."))
-    return None if foot.name in verdicts else Missing()
-
-
-def _checks(seen: Seen) -> Missing | None:
-    if seen.table == "open":
-        return Missing(QT_TRANSLATE_NOOP("StackLam", "When you have read it, close the table."))
-    return None if seen.table == "closed" else Missing()
-
-
-def _save(seen: Seen) -> Missing | None:
-    return None if seen.saved else Missing()
-
-
-def _drawings(seen: Seen) -> Missing | None:
-    if seen.drawings == "old":
-        return Missing(QT_TRANSLATE_NOOP("StackLam", "{pdf} is of an earlier piece: write it anew."), {"pdf": seen.pdf})
-    return None if seen.drawings == "there" else Missing()
-
-
-def _read(seen: Seen) -> Missing | None:
-    return Missing()
-
-
 STEPS: tuple[Step, ...] = (
     Step(
         "document",
         QT_TRANSLATE_NOOP("StackLam", "An empty document"),
         (QT_TRANSLATE_NOOP("StackLam", "Press New in the toolbar."),),
-        10, _document, command="Std_New",
+        10, see_document, command="Std_New",
     ),
     Step(
         "part",
         QT_TRANSLATE_NOOP("StackLam", "The workbench Part"),
         (QT_TRANSLATE_NOOP("StackLam", "Choose Part in the list of workbenches, in the toolbar."),),
-        15, _part, lasting=False, command="workbenches",
+        15, see_part, lasting=False, command="workbenches",
     ),
     Step(
         "cone",
         QT_TRANSLATE_NOOP("StackLam", "A cone for the foot"),
         (QT_TRANSLATE_NOOP("StackLam", "Press Cone in the toolbar."),),
-        10, _cone, command="Part_Cone",
+        10, see_cone, command="Part_Cone",
     ),
     Step(
         "foot",
@@ -320,13 +84,13 @@ STEPS: tuple[Step, ...] = (
             QT_TRANSLATE_NOOP("StackLam", "Type Radius 1: {bottom}, Radius 2: {neck}, Height: {high}."),
             QT_TRANSLATE_NOOP("StackLam", "Press OK. V and F show all of it."),
         ),
-        45, _foot_sizes, row="foot", fields=("coneRadius1", "coneRadius2", "coneHeight"), picture="foot",
+        45, see_foot_sizes, row="foot", fields=("coneRadius1", "coneRadius2", "coneHeight"), picture="foot",
     ),
     Step(
         "cylinder",
         QT_TRANSLATE_NOOP("StackLam", "A cylinder for the top"),
         (QT_TRANSLATE_NOOP("StackLam", "Press Cylinder in the toolbar."),),
-        10, _cylinder, command="Part_Cylinder",
+        10, see_cylinder, command="Part_Cylinder",
     ),
     Step(
         "top",
@@ -337,7 +101,7 @@ STEPS: tuple[Step, ...] = (
             QT_TRANSLATE_NOOP("StackLam", "At Position, type Z: {high}. So it lies on the foot."),
             QT_TRANSLATE_NOOP("StackLam", "Press OK."),
         ),
-        50, _disc_sizes, row="disc", fields=("cylinderRadius", "cylinderHeight", "ZPositionQSB"),
+        50, see_disc_sizes, row="disc", fields=("cylinderRadius", "cylinderHeight", "ZPositionQSB"),
     ),
     Step(
         "rim",
@@ -346,13 +110,13 @@ STEPS: tuple[Step, ...] = (
             QT_TRANSLATE_NOOP("StackLam", "Select Cylinder in the tree and press Fillet."),
             QT_TRANSLATE_NOOP("StackLam", "Press All, type Radius: {round}, and press OK."),
         ),
-        40, _rim, command="Part_Fillet", row="disc", fields=("selectAllButton", "filletStartRadius"), picture="rim",
+        40, see_rim, command="Part_Fillet", row="disc", fields=("selectAllButton", "filletStartRadius"), picture="rim",
     ),
     Step(
         "bench",
         QT_TRANSLATE_NOOP("StackLam", "Back to StackLam"),
         (QT_TRANSLATE_NOOP("StackLam", "The form is done. Choose StackLam in the list of workbenches."),),
-        15, _bench, lasting=False, command="workbenches",
+        15, see_bench, lasting=False, command="workbenches",
     ),
     Step(
         "slice foot",
@@ -362,7 +126,7 @@ STEPS: tuple[Step, ...] = (
             QT_TRANSLATE_NOOP("StackLam", "Type Name of the piece: Foot, Stock thickness: {foot_boards}."),
             QT_TRANSLATE_NOOP("StackLam", "See what it takes, and press OK."),
         ),
-        60, _foot_boards, command="StackLam_SliceForm", row="foot", fields=("piece", "stock"), picture="slice",
+        60, see_foot_boards, command="StackLam_SliceForm", row="foot", fields=("piece", "stock"), picture="slice",
     ),
     Step(
         "slice top",
@@ -371,7 +135,7 @@ STEPS: tuple[Step, ...] = (
             QT_TRANSLATE_NOOP("StackLam", "Select Fillet in the tree and press Slice form into layers."),
             QT_TRANSLATE_NOOP("StackLam", "Type Name of the piece: Top, Stock thickness: {top_boards}. Press OK."),
         ),
-        45, _top_boards, command="StackLam_SliceForm", row="rim", fields=("piece", "stock"),
+        45, see_top_boards, command="StackLam_SliceForm", row="rim", fields=("piece", "stock"),
     ),
     Step(
         "joint",
@@ -380,7 +144,7 @@ STEPS: tuple[Step, ...] = (
             QT_TRANSLATE_NOOP("StackLam", "Press Add mortise and tenon: both stacks are taken."),
             QT_TRANSLATE_NOOP("StackLam", "Type Side or diameter: {tenon}. See where least wood is left. Press OK."),
         ),
-        50, _joint, command="StackLam_AddJoint", fields=("tenonSide",), picture="joint",
+        50, see_joint, command="StackLam_AddJoint", fields=("tenonSide",), picture="joint",
     ),
     Step(
         "pins",
@@ -389,7 +153,7 @@ STEPS: tuple[Step, ...] = (
             QT_TRANSLATE_NOOP("StackLam", "Select the stack of the foot in the tree and press Set pins."),
             QT_TRANSLATE_NOOP("StackLam", "Leave the values as they are, and press OK."),
         ),
-        40, _pins, command="StackLam_SetPins", row="foot stack", fields=("pinDiameter",),
+        40, see_pins, command="StackLam_SetPins", row="foot stack", fields=("pinDiameter",),
     ),
     Step(
         "checks",
@@ -398,17 +162,18 @@ STEPS: tuple[Step, ...] = (
             QT_TRANSLATE_NOOP("StackLam", "Press Check the stacks."),
             QT_TRANSLATE_NOOP(
                 "StackLam",
-                "Stops come first, then cautions. Here is no stop; the short tenon in the thin top asks for care.",
+                "Stops come first, then cautions. Here nothing says stop; what asks for care is the short tenon in the thin "
+                "top, and a pin that stands near it.",
             ),
             QT_TRANSLATE_NOOP("StackLam", "Close the table."),
         ),
-        60, _checks, lasting=False, command="StackLam_CheckStack", picture="checks",
+        60, see_checks, lasting=False, command="StackLam_CheckStack", picture="checks",
     ),
     Step(
         "save",
         QT_TRANSLATE_NOOP("StackLam", "Save it"),
         (QT_TRANSLATE_NOOP("StackLam", "Press Save, and give it a name. The drawings will lie beside it."),),
-        30, _save, lasting=False, command="Std_Save",
+        30, see_save, lasting=False, command="Std_Save",
     ),
     Step(
         "drawings",
@@ -418,7 +183,7 @@ STEPS: tuple[Step, ...] = (
             QT_TRANSLATE_NOOP("StackLam", "Leave the file name as it is, and press Write PDF."),
             QT_TRANSLATE_NOOP("StackLam", "Press Close."),
         ),
-        60, _drawings, command="StackLam_LayerDrawings", fields=("writePdf",), picture="drawings",
+        60, see_drawings, command="StackLam_LayerDrawings", fields=("writePdf",), picture="drawings",
     ),
     Step(
         "read",
@@ -435,6 +200,6 @@ STEPS: tuple[Step, ...] = (
                 "StackLam", "Print the rest, and measure the scales of every template before you saw by it."
             ),
         ),
-        60, _read, lasting=False,
+        60, see_read, lasting=False,
     ),
 )  # fmt: skip
