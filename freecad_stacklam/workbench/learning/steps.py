@@ -162,8 +162,8 @@ STEPS: tuple[Step, ...] = (
             QT_TRANSLATE_NOOP("StackLam", "Press Check the stacks."),
             QT_TRANSLATE_NOOP(
                 "StackLam",
-                "Stops come first, then cautions. Here nothing says stop; what asks for care is the short tenon in the thin "
-                "top, and a pin that stands near it.",
+                "Stops come first, then cautions. Here nothing says stop; what asks for care is the short tenon in the "
+                "thin top, and a pin that stands near it.",
             ),
             QT_TRANSLATE_NOOP("StackLam", "Close the table."),
         ),
