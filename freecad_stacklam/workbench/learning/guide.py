@@ -43,6 +43,7 @@ class Guide(QtWidgets.QDockWidget):  # type: ignore[name-defined]
         self.setWindowIcon(QtGui.QIcon(icon_path("StackLam_FirstPiece")))
         self._name, self._passed, self._table, self._back = "", set[str](), "", -1
         self._lost = False  # the document was closed
+        self._made_room = False  # for the first panel that opened in the same column
         self._seen, self._at, self._shown = Seen(), 0, ""
         self._build()
         self._clock = QtCore.QTimer(self)
@@ -133,6 +134,9 @@ class Guide(QtWidgets.QDockWidget):  # type: ignore[name-defined]
         self._watch_table()
         self._seen = look(document if document is not None else active, self._table, document is not None)
         at = place_of(self._seen, self._passed)
+        if self._seen.panel and not self._made_room:
+            self._made_room = True
+            FreeCADGui.getMainWindow().resizeDocks([self], [HEIGHT], QtCore.Qt.Vertical)
         if self._seen.panel:  # what is typed shows at once, and is not done before OK
             at = min(at, self._at)
         if at > self._at:  # what was seen done needs not be seen again
@@ -279,7 +283,6 @@ def show_guide() -> Guide:
         window = FreeCADGui.getMainWindow()
         _guide.append(Guide(window))
         window.addDockWidget(QtCore.Qt.RightDockWidgetArea, _guide[0])
-        window.resizeDocks([_guide[0]], [HEIGHT], QtCore.Qt.Vertical)
     _guide[0].show()
     _guide[0].raise_()
     _guide[0].begin()

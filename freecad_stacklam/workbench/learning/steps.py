@@ -73,7 +73,7 @@ STEPS: tuple[Step, ...] = (
     Step(
         "cone",
         QT_TRANSLATE_NOOP("StackLam", "A cone for the foot"),
-        (QT_TRANSLATE_NOOP("StackLam", "Press Cone in the toolbar."),),
+        (QT_TRANSLATE_NOOP("StackLam", "Press Cone in the toolbar. What a toolbar has no room for lies under its »."),),
         10, see_cone, command="Part_Cone",
     ),
     Step(
