@@ -275,6 +275,23 @@ class Example(Command):
         return open_example()
 
 
+class FirstPiece(Command):
+    name = "StackLam_FirstPiece"
+    keys = "Y, 1"
+    text = QT_TRANSLATE_NOOP("StackLam", "First piece")
+    tip = QT_TRANSLATE_NOOP(
+        "StackLam", "Ten minutes from an empty document to printed drawings: a guide that sees what you have done"
+    )
+
+    def IsActive(self) -> bool:
+        return True
+
+    def do(self, document: Document) -> Any:
+        from freecad_stacklam.workbench.learning.guide import show_guide
+
+        return show_guide()
+
+
 class Help(Command):
     name = "StackLam_Help"
     keys = "Y, M"
@@ -299,7 +316,7 @@ GROUPS: tuple[tuple[type[Command], ...], ...] = (
     (SliceForm, AddJoint, SetPins, HollowLayers),
     (BoardRack, CutBoards, PlanGlueUp, CarvingGuide),
     (FinishedPiece, CheckStack, LayerDrawings, Bill),
-    (Example, Help),
+    (FirstPiece, Example, Help),
 )
 COMMANDS = tuple(command for group in GROUPS for command in group)
 NAMES = [command.name for command in COMMANDS]

@@ -8,11 +8,11 @@ translates where it stands, the other marks a text that is translated where it i
 
 from __future__ import annotations
 
-import FreeCAD
-
 
 def translate(context: str, text: str) -> str:
     """The text in the language that FreeCAD runs in; itself where there is no translation."""
+    import FreeCAD  # here: what only marks texts is read without FreeCAD too
+
     return str(FreeCAD.Qt.translate(context, text))
 
 
