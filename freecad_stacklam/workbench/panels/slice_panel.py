@@ -44,6 +44,7 @@ from freecad_stacklam.workbench.fields.thickness_fields import GlueLineFields
 from freecad_stacklam.workbench.fields.words import translate
 from freecad_stacklam.workbench.gluing.folding import Folding
 from freecad_stacklam.workbench.recorded import options_of, run
+from freecad_stacklam.workbench.scene import layerghost
 
 QtWidgets = widgets()
 #: Options that the panel asks in a way of its own.
@@ -270,12 +271,19 @@ class SlicePanel(Panel):
         self.carved.setText(
             translate("StackLam", "{}, {:.0f} % of the wood").format(shown_volume(found.carved_volume), share)
         )
+        layerghost.show(self.source, self._form(self.solid.currentData()).mesh, found, self.stack)
 
     def clear_figures(self) -> None:
         """See Panel."""
+        layerghost.clear()
         for label in (self.layers, self.height, self.wood, self.form_volume, self.carved):
             label.setText("–")
         self.lines.show_curve((), 0)
+
+    def close(self) -> None:
+        """The ghost goes with the panel."""
+        layerghost.clear()
+        super().close()
 
     def remark(self) -> str:
         """See Panel."""
@@ -294,6 +302,7 @@ class SlicePanel(Panel):
         """Make or change the stack with its layers, in one undo step."""
         settings = self.settings()
         document = self.source.Document
+        layerghost.clear()
         with busy():
             if self.stack is None:
                 with one_undo_step(document, translate("StackLam", "Slice {}").format(self.source.Label)):
