@@ -50,17 +50,29 @@ def test_the_faces_are_those_of_one_block_that_holds_the_wood(case: str) -> None
     assert np.abs(normals.sum(axis=0)).max() < 1e-6 * np.abs(normals).sum()
 
 
+def around(line: np.ndarray) -> float:
+    assert np.allclose(line[0], line[-1])
+    return float(np.linalg.norm(np.diff(line, axis=0), axis=1).sum())
+
+
 def test_the_glue_lines_of_a_ball_are_its_circles() -> None:
     lines, _ = drawn(solids.ball(150.0), StackSettings())
-    height = lines.glue_lines[:, :, 2].mean(axis=1)
-    pieces = np.linalg.norm(lines.glue_lines[:, 1] - lines.glue_lines[:, 0], axis=1)
-    for k in range(1, 7):
-        here = np.abs(height - 45.0 * k) < 2.0
-        circle = 2 * np.pi * (150.0**2 - (45.0 * k - 150.0) ** 2) ** 0.5
-        assert pieces[here].sum() == pytest.approx(circle, rel=0.01)
+    assert len(lines.glue_lines) == 6
+    for k, line in enumerate(lines.glue_lines, 1):
+        assert np.abs(line[:, 2] - 45.0 * k).max() < 2.0
+        assert around(line) == pytest.approx(2 * np.pi * (150.0**2 - (45.0 * k - 150.0) ** 2) ** 0.5, rel=0.01)
     # They lie before the surface, where it does not hide them, and nowhere else.
-    away = np.linalg.norm(lines.glue_lines.reshape(-1, 3) - [0, 0, 150.0], axis=1) - 150.0
+    away = np.linalg.norm(np.concatenate(lines.glue_lines) - [0, 0, 150.0], axis=1) - 150.0
     assert 0.2 * BEFORE * 300 < away.min() < away.max() < 1.2 * BEFORE * 310
+
+
+def test_a_lying_ring_has_glue_lines_in_two_where_its_blanks_are_two() -> None:
+    lines, _ = drawn(solids.torus(), StackSettings(stock=(50.0,), axis=(1.0, 0.0, 0.0)))
+    # The ring is 320 high, its hole from 80 to 240: lines at 100, 150 and 200 cross it twice.
+    count = [0] * 7
+    for line in lines.glue_lines:
+        count[round((line[:, 0].mean() + 160.0) / 50.0)] += 1
+    assert count == [0, 1, 2, 2, 2, 1, 1]
 
 
 def test_rims_lie_at_both_ends_of_every_layer() -> None:
@@ -73,6 +85,6 @@ def test_rims_lie_at_both_ends_of_every_layer() -> None:
 def test_a_flat_step_on_a_glue_line_is_no_glue_line_by_itself() -> None:
     wide, narrow = solids.revolved(np.array([[0, 0], [100, 0], [100, 45], [60, 45], [60, 90], [0, 90.0]])), 60.0
     lines, _ = drawn(wide, StackSettings())
-    pieces = np.linalg.norm(lines.glue_lines[:, 1] - lines.glue_lines[:, 0], axis=1)
     # One closed line, round the foot or round the neck, and no web over the step.
-    assert pieces.sum() in (pytest.approx(2 * np.pi * 100, rel=0.01), pytest.approx(2 * np.pi * narrow, rel=0.01))
+    (line,) = lines.glue_lines
+    assert around(line) in (pytest.approx(2 * np.pi * 100, rel=0.01), pytest.approx(2 * np.pi * narrow, rel=0.01))

@@ -42,8 +42,8 @@ MOST_PREVIEWS = 8
 
 @dataclass(frozen=True)
 class StackPreview:
-    """What a maker watches while typing: mm and mm³. frame: stack → model; regions: the blanks, not yet drawn with lines
-    and arcs, between planes, heights in the stack."""
+    """What a maker watches while typing: mm and mm³. frame: stack → model; regions: the blanks, before lines and arcs
+    are fitted to them, between planes, heights in the stack."""
 
     layers: int
     wood_volume: float

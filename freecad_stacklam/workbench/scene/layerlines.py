@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 import numpy as np
 import shapely
@@ -20,18 +21,20 @@ from freecad_stacklam.lamination.layers.stack import StackPreview
 
 Floats = NDArray[np.float64]
 
-#: How far an outline may be drawn from where it is, and a glue line in front of the form's surface, as parts of the
-#: widest outline: less than a maker sees on a screen.
+#: How far an outline may be drawn from where it is, as a part of the widest, and a glue line in front of the form's
+#: surface, of the form's size: less than a maker sees on a screen.
 OFF, BEFORE = 0.001, 0.002
+#: Ways of laying glue lines that are kept while a maker tries them.
+MOST_LINES = 8
 
 
 @dataclass(frozen=True)
 class LayerLines:
-    """In the model: rims, the edges of the blanks, (n, 2, 3); glue_lines, on the form, (n, 2, 3); faces, the walls and
-    steps of the block, (n, 3, 3), counter-clockwise from outside."""
+    """In the model: rims, the edges of the blanks, (n, 2, 3); glue_lines, round the form, each (n, 3) and closed; faces,
+    the walls and steps of the block, (n, 3, 3), counter-clockwise from outside."""
 
     rims: Floats
-    glue_lines: Floats
+    glue_lines: tuple[Floats, ...]
     faces: Floats
 
 
@@ -54,8 +57,8 @@ def layer_lines(mesh: Mesh, found: StackPreview) -> LayerLines:
     for under, over, height in zip([nothing, *regions], [*regions, nothing], found.planes):
         faces.append(_flat(under, over, height))
         faces.append(_flat(over, under, height)[:, ::-1])
-    lines = _glue_lines(lying(mesh, found.frame), mesh.triangles, found.planes[1:-1], BEFORE * wide)
-    return LayerLines(*(_in_model(found.frame, parts) for parts in (rims, [lines], faces)))
+    lines = _glue_lines(mesh, found.frame, found.planes[1:-1])
+    return LayerLines(_in_model(found.frame, rims), lines, _in_model(found.frame, faces))
 
 
 def _plainer(region: MultiPolygon, off: float) -> MultiPolygon:
@@ -88,31 +91,55 @@ def _flat(region: MultiPolygon, without: MultiPolygon, height: float) -> Floats:
     return _at(corners, height)
 
 
-def _glue_lines(points: Floats, triangles: NDArray[np.int64], planes: Sequence[float], before: float) -> Floats:
-    """Where triangles cross planes, (n, 2, 3), moved outwards by so much so that the surface does not hide them."""
+@lru_cache(maxsize=MOST_LINES)
+def _glue_lines(mesh: Mesh, frame: tuple[float, ...], planes: tuple[float, ...]) -> tuple[Floats, ...]:
+    """Where a form crosses planes of its stack, as closed lines (n, 3) in the model, moved outwards so that the surface
+    does not hide them. Worked out once: most options that a maker changes leave the glue lines where they are."""
+    points, triangles = lying(mesh, frame), mesh.triangles
     z = points[:, 2][triangles]
     low, high = z.min(axis=1), z.max(axis=1)
-    found = [np.zeros((0, 2, 3))]
+    lifted = points + BEFORE * float(np.ptp(points, axis=0).max()) * _outwards(points, triangles)
+    found: list[Floats] = []
     for height in planes:
         cut = triangles[(low < height) & (high >= height)]
-        corners = points[cut]
-        above = corners[:, :, 2] >= height
+        above = points[:, 2][cut] >= height
         # From the corner that is alone on its side run the two edges that cross the plane.
         alone = np.where(above.sum(axis=1) == 1, above.argmax(axis=1), (~above).argmax(axis=1))
         rows = np.arange(len(cut))
-        a, b, c = (corners[rows, (alone + n) % 3] for n in range(3))
-        ends = [a + (b - a) * _share(a, b, height), a + (c - a) * _share(a, c, height)]
-        normal = np.cross(b - a, c - a)
-        length = np.linalg.norm(normal, axis=1, keepdims=True)
-        out = np.divide(normal * before, length, out=np.zeros_like(normal), where=length > 0)
-        found.append(np.stack(ends, axis=1) + out[:, None])
-    return np.concatenate(found)
+        a, b, c = (cut[rows, (alone + n) % 3] for n in range(3))
+        risen = above[rows, alone]  # round a surface seen from outside all pieces then run the same way
+        first, last = np.where(risen, (b, c), (c, b))
+        start, end = np.sort([a, first], axis=0), np.sort([a, last], axis=0)
+        share = (height - points[:, 2][start[0]]) / (points[:, 2][start[1]] - points[:, 2][start[0]])
+        at = lifted[start[0]] + (lifted[start[1]] - lifted[start[0]]) * share[:, None]
+        found += [to_model(frame, at[loop]) for loop in _loops(start, end)]
+    return tuple(found)
 
 
-def _share(a: Floats, b: Floats, height: float) -> Floats:
-    """Which part of the way from a to b lies at a height; they are on both sides of it."""
-    share: Floats = ((height - a[:, 2]) / (b[:, 2] - a[:, 2]))[:, None]
-    return share
+def _outwards(points: Floats, triangles: NDArray[np.int64]) -> Floats:
+    """Of each corner of a mesh the direction away from it, as its triangles look, by their area; length 1 or 0."""
+    a, b, c = (points[triangles[:, n]] for n in range(3))
+    normals, whole = np.cross(b - a, c - a), np.zeros_like(points)
+    for side in range(3):
+        whole[:, side] = np.bincount(triangles.ravel(), np.repeat(normals[:, side], 3), len(points))
+    length = np.linalg.norm(whole, axis=1, keepdims=True)
+    out: Floats = np.divide(whole, length, out=np.zeros_like(whole), where=length > 0)
+    return out
+
+
+def _loops(start: NDArray[np.int64], end: NDArray[np.int64]) -> list[list[int]]:
+    """Pieces, each from an edge of the mesh (two corners) to another, in their order round closed lines; the first
+    piece of each stands at its end again."""
+    starts, after = {edge: n for n, edge in enumerate(zip(*start.tolist()))}, list(zip(*end.tolist()))
+    left, loops = dict.fromkeys(range(len(after))), []
+    while left:
+        n, loop = next(iter(left)), []
+        while n in left:
+            del left[n]
+            loop.append(n)
+            n = starts.get(after[n], -1)
+        loops.append([*loop, loop[0]])
+    return loops
 
 
 def _in_model(frame: Sequence[float], parts: Sequence[Floats]) -> Floats:

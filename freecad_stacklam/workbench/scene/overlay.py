@@ -57,6 +57,11 @@ def shown(owner: str) -> int:
     return int(_shown[owner][1].getNumChildren()) - 1 if owner in _shown else 0
 
 
+def is_of(node: Any, owner: str) -> bool:
+    """Whether a node of a view's graph is what this owner shows."""
+    return owner in _shown and node == _shown[owner][1]
+
+
 def ring_node(place: Triple, radius: float, words: str = "", colour: Colour = MARK) -> Any:
     """A ring round a place that always faces the maker, a cross in it, and words beside it; over all else. mm."""
     from pivy import coin
@@ -79,15 +84,20 @@ def ring_node(place: Triple, radius: float, words: str = "", colour: Colour = MA
     return node
 
 
-def edges_node(ends: NDArray[np.float64], colour: Colour, wide: float = 1.0) -> Any:
-    """Lines, (n, 2, 3), so many pixels wide and without light and shade."""
+def edges_node(ends: NDArray[np.float64], colour: Colour) -> Any:
+    """Lines, (n, 2, 3), thin and without light and shade."""
+    return lines_node(ends.tolist(), colour, 1.0)
+
+
+def lines_node(lines: Sequence[Sequence[Sequence[float]]], colour: Colour, wide: float) -> Any:
+    """Lines through their points, so many pixels wide and without light and shade."""
     from pivy import coin
 
     node = coin.SoSeparator()
     light, paint = coin.SoLightModel(), coin.SoBaseColor()
     light.model.setValue(coin.SoLightModel.BASE_COLOR)
     paint.rgb.setValue(*colour)
-    for child in (light, paint, _strips(ends.tolist(), wide)):
+    for child in (light, paint, _strips(lines, wide)):
         node.addChild(child)
     return node
 
