@@ -30,8 +30,8 @@ MOST_LINES = 8
 
 @dataclass(frozen=True)
 class LayerLines:
-    """In the model: rims, the edges of the blanks, (n, 2, 3); glue_lines, round the form, each (n, 3) and closed; faces,
-    the walls and steps of the block, (n, 3, 3), counter-clockwise from outside."""
+    """In the model: rims, the edges of the blanks, (n, 2, 3); glue_lines, round the form, each (n, 3) and closed;
+    faces, the walls and steps of the block, (n, 3, 3), counter-clockwise from outside."""
 
     rims: Floats
     glue_lines: tuple[Floats, ...]
