@@ -271,19 +271,14 @@ class SlicePanel(Panel):
         self.carved.setText(
             translate("StackLam", "{}, {:.0f} % of the wood").format(shown_volume(found.carved_volume), share)
         )
-        layerghost.show(self.source, self._form(self.solid.currentData()).mesh, found, self.stack)
+        self.show_ghost(found, self.settings(), self._form(self.solid.currentData()))
 
     def clear_figures(self) -> None:
         """See Panel."""
-        layerghost.clear()
+        self.clear_ghost()
         for label in (self.layers, self.height, self.wood, self.form_volume, self.carved):
             label.setText("–")
         self.lines.show_curve((), 0)
-
-    def close(self) -> None:
-        """The ghost goes with the panel."""
-        layerghost.clear()
-        super().close()
 
     def remark(self) -> str:
         """See Panel."""
@@ -297,12 +292,25 @@ class SlicePanel(Panel):
             )
         return "\n".join(notes)
 
+    # --- a ghost of the layers ---------------------------------------------------------------------------------------
+    def show_ghost(self, found: StackPreview, settings: StackSettings, form: Found) -> None:
+        """Called with the newest figures, in the window's thread."""
+        layerghost.show(self.source, form.mesh, found, self.stack)
+
+    def clear_ghost(self) -> None:
+        """Called when there are none, and when the panel closes."""
+        layerghost.clear()
+
+    def close(self) -> None:
+        """See Panel."""
+        self.clear_ghost()
+        super().close()
+
     # --- OK ----------------------------------------------------------------------------------------------------------
     def make(self) -> None:
         """Make or change the stack with its layers, in one undo step."""
         settings = self.settings()
         document = self.source.Document
-        layerghost.clear()
         with busy():
             if self.stack is None:
                 with one_undo_step(document, translate("StackLam", "Slice {}").format(self.source.Label)):
