@@ -87,7 +87,8 @@ class Watcher:
                     bored.touch()
         if name == "Placement" and _is_container(obj) and not settling(obj.Document):
             for stack in stacks_in(obj.Document):
-                if stack.Form is not None and _sits_in(stack.Form, obj):
+                beside = None if stack.AxisFrom is None else stack.AxisFrom[0]
+                if any(one is not None and _sits_in(one, obj) for one in (stack.Form, beside)):
                     stack.touch()
 
 

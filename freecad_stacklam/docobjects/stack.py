@@ -21,7 +21,7 @@ from freecad_stacklam.docobjects.base.protocols import StackObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import properties_of
 from freecad_stacklam.docobjects.base.units import units_in
-from freecad_stacklam.docobjects.reading.stacks import PICKS, plan_anew
+from freecad_stacklam.docobjects.reading.stacks import FOLLOWS, PICKS, plan_anew
 from freecad_stacklam.lamination.form.frame import to_model
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import area
@@ -74,6 +74,16 @@ class Stack(Proxy):
             "60 mm; out 50 mm",
         ),
         *properties_of(StackSettings),
+        Property(
+            "Enumeration",
+            "AxisFollows",
+            "Piling",
+            "What the axis turns with: nothing, it stays as it is in the model; the form, in whose own x, y and z it "
+            "is then given; or a face or edge",
+            list(FOLLOWS),
+        ),
+        Property("LinkSubGlobal", "AxisFrom", "Piling", "The face or edge whose direction the axis follows"),
+        Property("Bool", "AxisAgainst", "Piling", "The axis runs against the direction of that face or edge"),
         Property("Integer", "LayerCount", "Plan", "Number of layers", result=True),
         Property("Length", "StackHeight", "Plan", "Height of the glued stack", result=True),
         Property("Volume", "FormVolume", "Plan", "Volume of the finished form", result=True),

@@ -15,7 +15,7 @@ from freecad_stacklam.docobjects.forms.form import solids_of
 from freecad_stacklam.docobjects.forms.plancache import Found, find_form
 from freecad_stacklam.docobjects.making.naming import free_name
 from freecad_stacklam.docobjects.making.project import begin_job
-from freecad_stacklam.docobjects.reading.stacks import settings_of_stack, tab_from, tab_text
+from freecad_stacklam.docobjects.reading.stacks import settings_to_change, tab_from, tab_text
 from freecad_stacklam.lamination.layers.sequence import SequencePoint
 from freecad_stacklam.lamination.layers.stack import StackPreview, candidates, preview, sequenced
 from freecad_stacklam.lamination.lengths import parse_lengths
@@ -23,7 +23,7 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.stack import StackSettings, TabSettings
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields import preferences
-from freecad_stacklam.workbench.fields.axisfield import AxisField
+from freecad_stacklam.workbench.fields.axisfield import FollowingAxis
 from freecad_stacklam.workbench.fields.fields import (
     choice,
     figure,
@@ -76,7 +76,7 @@ class SlicePanel(Panel):
 
     def _first_settings(self) -> StackSettings:
         if self.stack is not None:
-            return settings_of_stack(self.stack)
+            return settings_to_change(self.stack)
         return StackSettings(
             stock=(preferences.stock(),), allowance=preferences.allowance(), species=preferences.species()
         )
@@ -136,7 +136,8 @@ class SlicePanel(Panel):
 
     def _piling_box(self) -> Any:
         tip = "The direction in which the boards are piled"
-        self.axis = AxisField("axis", self._start.axis, tip, self.refresh)
+        form = self.source, self.path
+        self.axis = FollowingAxis(self._start.axis, tip, self.refresh, form, self.stack)
         self.turned = QtWidgets.QCheckBox(translate("StackLam", "Layer 1 at the other end"))
         self.turned.setObjectName("turned")
         rest = [name for name in self.fields.rows if name not in ("allowance", "copies")]
@@ -318,11 +319,13 @@ class SlicePanel(Panel):
                     given = {"path": self.path, "piece": self._piece()}
                     where = {key: text for key, text in given.items() if text}
                     self.stack = run("stack", "slice_form", self.source, **where, **options_of(settings))
+                    self.axis.follow(self.stack)
             else:
                 with one_undo_step(document, translate("StackLam", "Change layers of {}").format(self.source.Label)):
                     if self._piece() and self._piece() != name_of_stack(self.stack):
                         run("stack", "name_piece", self.stack, self._piece())
                     run("stack", "change_layers", self.stack, **options_of(settings))
+                    self.axis.follow(self.stack)
         show_alone(self.stack)
         if self.stack.Verdict == "stop":
             tell(
