@@ -124,6 +124,7 @@ class JointObject(DocumentObject, Protocol):
     Anchor: Any
     Axis: Any
     Section: str
+    Species: str
     Size: Any
     Width: Any
     Turn: Any
