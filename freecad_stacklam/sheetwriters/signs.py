@@ -17,8 +17,9 @@ from freecad_stacklam.lamination.words import say
 STAND_INS = "□?"
 #: Signs that a note names.
 _NAMED = 3
-#: How far the note stands over the line that asks for actual size, mm; and where, on a page without one.
-_OVER, _CORNER = 3.2, (12.0, 11.0)
+#: Where the note stands beside the line that asks for actual size, mm: over the foot's check scales, and how long it may
+#: be there; and where on a page without that line.
+_BESIDE, _LONG, _CORNER = (-110.5, 2.3), 97.0, (12.0, 11.0)
 
 
 def spelled(sheet: Sheet, has: Callable[[str], bool]) -> Sheet:
@@ -49,7 +50,7 @@ def _note(texts: list[Text], missing: list[str], stand_in: str) -> Text:
     if len(missing) > _NAMED:
         names.append("…")
     words = say(
-        "{stand_in} stands for a sign that no font on this computer has: {signs}.",
+        "{stand_in} stands for {signs}: no font on this computer has it.",
         stand_in=stand_in,
         signs=", ".join(names),
     )
@@ -57,7 +58,7 @@ def _note(texts: list[Text], missing: list[str], stand_in: str) -> Text:
     if not actual_size:
         return Text(_CORNER, words, NOTE)
     beside = min(actual_size, key=lambda text: text.at[1])
-    return Text((beside.at[0], beside.at[1] + _OVER), words, NOTE, fit=beside.fit)
+    return Text((beside.at[0] + _BESIDE[0], beside.at[1] + _BESIDE[1]), words, NOTE, fit=_LONG)
 
 
 def _name(sign: str) -> str:

@@ -29,21 +29,21 @@ def test_a_sign_is_replaced_wherever_it_stands_and_named_once() -> None:
     assert words_of(found) == [
         "Stand □",
         "□ 2",
-        "□ stands for a sign that no font on this computer has: “sled” (U+1F6F7).",
+        "□ stands for “sled” (U+1F6F7): no font on this computer has it.",
     ]
     (note,) = [mark for mark in found.marks if isinstance(mark, Text) and "stands" in mark.text]
-    assert note.at[0] == ACTUAL.at[0] and note.at[1] > ACTUAL.at[1] + ACTUAL.height and note.fit == ACTUAL.fit
+    assert note.fit is not None and note.at[0] > 0 and note.at[0] + note.fit < ACTUAL.at[0]
 
 
 def test_a_font_without_the_square_has_a_question_mark_and_what_only_colours_leaves_no_gap() -> None:
     found = spelled(sheet("\U0001f44d\U0001f3fd!\ufe0f"), str.isascii)
     assert words_of(found)[0] == "?!"
-    assert words_of(found)[1].endswith("“thumbs up sign” (U+1F44D).")
+    assert words_of(found)[1].startswith("? stands for “thumbs up sign” (U+1F44D): ")
 
 
 def test_a_note_names_three_and_stands_in_the_corner_of_a_page_without_a_strip() -> None:
     bare = Sheet("labels", "Labels", (100.0, 60.0), (Text((1.0, 1.0), "αβγδ"),))
     found = spelled(bare, str.isascii)
     note = found.marks[-1]
-    assert isinstance(note, Text) and note.text.endswith("“greek small letter gamma” (U+03B3), ….")
+    assert isinstance(note, Text) and "“greek small letter gamma” (U+03B3), …: no font" in note.text
     assert found.marks[0] == Text((1.0, 1.0), "????")
