@@ -17,8 +17,8 @@ from freecad_stacklam.lamination.words import say
 STAND_INS = "□?"
 #: Signs that a note names.
 _NAMED = 3
-#: Where the note stands beside the line that asks for actual size, mm: over the foot's check scales, and how long it may
-#: be there; and where on a page without that line.
+#: Where the note stands beside the line that asks for actual size, mm: over the check scales, and how long it may be
+#: there; and where on a page without that line.
 _BESIDE, _LONG, _CORNER = (-110.5, 2.3), 97.0, (12.0, 11.0)
 
 

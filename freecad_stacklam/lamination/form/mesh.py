@@ -106,7 +106,7 @@ def gate(vertices: ArrayLike, triangles: ArrayLike, welds: Sequence[float] = WEL
                     faces = unique
         if not len(open_edges):
             if tolerance > 0 and merged:
-                notes.append(f"{merged} vertices nearer than {tolerance:g} mm were welded")
+                notes.append(f"{merged} corners of the mesh that lay a hair apart were joined")
             break
         if best is None or len(open_edges) < len(best[3]):
             best = (welded, faces, twins, open_edges)

@@ -56,7 +56,7 @@ def pin_stack(stack: StackPlan, mesh: Mesh, settings: PinSettings, bits: Sequenc
     if beyond:
         raise Refusal(
             f"“{stack.name}” has {len(layers)} layers, so there is no glue line on layer {beyond[0]} to leave without "
-            "pins: take it out of skip."
+            "pins: strike it from the layers without."
         )
     lines = lines_of(stack, settings, fit)
     if not lines and settings.at:
