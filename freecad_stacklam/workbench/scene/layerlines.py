@@ -23,7 +23,7 @@ Floats = NDArray[np.float64]
 
 #: How far an outline may be drawn from where it is, as a part of the widest, and a glue line in front of the form's
 #: surface, of the form's size: less than a maker sees on a screen.
-OFF, BEFORE = 0.001, 0.002
+OFF, BEFORE = 1 / 1000, 1 / 500
 #: Ways of laying glue lines that are kept while a maker tries them.
 MOST_LINES = 8
 
