@@ -183,13 +183,18 @@ def change_joint(joint: JointObject, /, **options: Any) -> JointObject:
     return joint
 
 
-@_of("joint")
-def follow(joint: JointObject, target: Any = None, part: str = "", /) -> JointObject:
+def follow(one: Any, target: Any = None, part: str = "", /) -> Any:
     """Let the axis of a joint go through the middle of a vertex, circle or face ("Face1") of an object, wherever that
-    moves; without one it stays where its options put it."""
-    joint.Anchor = None if target is None else (target, [part])
-    joint.Document.recompute()
-    return joint
+    moves. Let the axis of a stack take the direction of a face or edge of an object, however that turns; with the
+    stack's own form as the target and no part, turn with the form. Without a target an axis stays as it is."""
+    if _is(one, "stack"):
+        stacks.follow_axis(one, target, part)
+    elif _is(one, "joint"):
+        one.Anchor = None if target is None else (target, [part])
+        one.Document.recompute()
+    else:
+        raise Refusal(f"follow is asked of a joint or a stack, not of {type(one).__name__}: give it one.")
+    return one
 
 
 def _joint(joined: Sequence[StackObject], options: Mapping[str, Any]) -> JointSettings:

@@ -18,6 +18,7 @@ from freecad_stacklam.docobjects.base.properties import Property, set_result, se
 from freecad_stacklam.docobjects.base.protocols import JointObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import properties_of
+from freecad_stacklam.docobjects.base.woods import offer_woods, with_woods
 from freecad_stacklam.docobjects.forms.shapes import show, tenon_shape
 from freecad_stacklam.docobjects.reading.joints import anchored, shown_joint
 from freecad_stacklam.lamination.joints.checks import JOINT_COVER
@@ -48,7 +49,7 @@ class Joint(Proxy):
         Property("Length", "Width", "Tenon", "Second side of a rectangular mortise", 40.0),
         Property("Bool", "OwnRelief", "Season", "Cut the relief given here instead of what the movement calls for"),
         Property("Length", "Relief", "Season", "Relief on each end-grain wall, where given"),
-        *properties_of(JointSettings),
+        *with_woods(properties_of(JointSettings)),
         Property("Placement", "Placed", "Plan", "Where the tenon was placed", result=True, hidden=True),
         Property("Length", "TenonLength", "Plan", "Length of the tenon", result=True),
         Property("Length", "ReliefCut", "Plan", "Relief that is cut on each end-grain wall, at most", result=True),
@@ -63,6 +64,10 @@ class Joint(Proxy):
             result=True,
         ),
     )
+
+    def __init__(self, obj: JointObject) -> None:
+        super().__init__(obj)
+        offer_woods(obj)
 
     def compute(self, obj: JointObject) -> None:
         """Place the joint and draw its tenon."""
@@ -91,6 +96,7 @@ class Joint(Proxy):
         """Called by FreeCAD when a file was opened. Files of 0.1 do not say where the tenon was placed."""
         known = "Placed" in obj.PropertiesList
         super().onDocumentRestored(obj)
+        offer_woods(obj)
         if not known:
             obj.Placed = obj.Placement
 

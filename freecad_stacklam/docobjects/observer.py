@@ -11,8 +11,9 @@ from typing import Any
 
 import FreeCAD
 
-from freecad_stacklam.docobjects.base.family import BELONGINGS, made_for, settling, stacks_in
+from freecad_stacklam.docobjects.base.family import BELONGINGS, joints_in, made_for, settling, stacks_in
 from freecad_stacklam.docobjects.base.protocols import Document
+from freecad_stacklam.docobjects.base.woods import offer_woods
 from freecad_stacklam.docobjects.making.naming import follow_label
 from freecad_stacklam.objectkinds import kind_of
 from freecad_stacklam.packages.looking import faults
@@ -85,9 +86,13 @@ class Watcher:
             for bored in obj.Document.Objects:
                 if kind_of(bored) in ("joint", "pins", "glue lines"):
                     bored.touch()
+        if (kind_of(obj), name) == ("job", "Woods") and not settling(obj.Document):
+            for one in (*stacks_in(obj.Document), *joints_in(obj.Document)):
+                offer_woods(one)
         if name == "Placement" and _is_container(obj) and not settling(obj.Document):
             for stack in stacks_in(obj.Document):
-                if stack.Form is not None and _sits_in(stack.Form, obj):
+                beside = None if stack.AxisFrom is None else stack.AxisFrom[0]
+                if any(one is not None and _sits_in(one, obj) for one in (stack.Form, beside)):
                     stack.touch()
 
 

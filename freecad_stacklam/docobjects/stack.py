@@ -21,7 +21,8 @@ from freecad_stacklam.docobjects.base.protocols import StackObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import properties_of
 from freecad_stacklam.docobjects.base.units import units_in
-from freecad_stacklam.docobjects.reading.stacks import PICKS, plan_anew
+from freecad_stacklam.docobjects.base.woods import offer_woods, with_woods
+from freecad_stacklam.docobjects.reading.stacks import FOLLOWS, PICKS, plan_anew
 from freecad_stacklam.lamination.form.frame import to_model
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.outline import area
@@ -73,7 +74,17 @@ class Stack(Proxy):
             "Waste left on blanks for clamps and sawn off after gluing, such as layers 3-5; direction 45deg; width "
             "60 mm; out 50 mm",
         ),
-        *properties_of(StackSettings),
+        *with_woods(properties_of(StackSettings)),
+        Property(
+            "Enumeration",
+            "AxisFollows",
+            "Piling",
+            "What the axis turns with: nothing, it stays as it is in the model; the form, in whose own x, y and z it "
+            "is then given; or a face or edge",
+            list(FOLLOWS),
+        ),
+        Property("LinkSubGlobal", "AxisFrom", "Piling", "The face or edge whose direction the axis follows"),
+        Property("Bool", "AxisAgainst", "Piling", "The axis runs against the direction of that face or edge"),
         Property("Integer", "LayerCount", "Plan", "Number of layers", result=True),
         Property("Length", "StackHeight", "Plan", "Height of the glued stack", result=True),
         Property("Volume", "FormVolume", "Plan", "Volume of the finished form", result=True),
@@ -104,6 +115,15 @@ class Stack(Proxy):
         Property("LinkListHidden", "Layers", "Plan", "The layers, from the bottom", result=True, hidden=True),
         Property("LinkListHidden", "Insides", "Plan", "Its hollow, pins and glue lines", result=True, hidden=True),
     )
+
+    def __init__(self, obj: StackObject) -> None:
+        super().__init__(obj)
+        offer_woods(obj)
+
+    def onDocumentRestored(self, obj: StackObject) -> None:
+        """Called by FreeCAD when a file was opened."""
+        super().onDocumentRestored(obj)
+        offer_woods(obj)
 
     def compute(self, obj: StackObject) -> None:
         """Plan the stack and write its figures; of a stack that cannot be planned its verdict says so."""

@@ -24,6 +24,8 @@ POUND = 0.45359237
 LONGEST = 200_000.0
 #: No size is written with more letters, and no plain figure of one is larger.
 MOST_LETTERS, LARGEST = 400, 1e15
+#: What is longer, mm, is told in km or miles.
+_NO_SIZE = 1e9
 _INCH = Fraction(254, 10)
 #: More digits than these before its decimal sign has no figure of a maker's; one of 309 is more than a computer's
 #: largest number.
@@ -322,8 +324,9 @@ def size(mm: float) -> str:
     inches a whole 64th, "1-3/4 in", else a thousandth, so that two lengths that differ never read alike."""
     if not isfinite(mm):
         return f"{mm:g}"
-    if abs(mm) > LARGEST:  # no size: its digits would fill a line
-        return either(figure(f"{mm:.3g} mm"), figure(f"{mm / INCH:.3g} in"))
+    if abs(mm) > _NO_SIZE:  # its digits would fill a line
+        far = max(-LARGEST, min(mm, LARGEST))
+        return either(f"{far / 1e6:.0f} km", f"{far / (12 * INCH * 5280):.0f} miles")
     exact = abs(mm * 20 - round(mm * 20)) < WHOLE
     return either(figure(f"{round(mm, 2 if exact else 1) + 0.0:.12g} mm"), format_bore(mm, "in"))
 

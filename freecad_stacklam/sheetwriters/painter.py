@@ -9,9 +9,10 @@ from typing import Any
 import numpy as np
 
 from freecad_stacklam.benchsheets.drawing.backend import draw
-from freecad_stacklam.benchsheets.drawing.sheet import PENS, Arc, Circle, FilledRegion, Polyline, Sheet, Text
+from freecad_stacklam.benchsheets.drawing.sheet import PENS, PLAIN, Arc, Circle, FilledRegion, Polyline, Sheet, Text
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtCore, QtGui, gui_application
+from freecad_stacklam.sheetwriters.signs import spelled
 
 #: Families tried in this order. All have the letters of the Latin alphabets, × and quotation marks.
 FAMILIES = ("DejaVu Sans", "Liberation Sans", "Noto Sans", "Arial", "Helvetica")
@@ -79,7 +80,7 @@ class SheetPainter:
         self._fonts: dict[tuple[float, bool], tuple[Any, Any]] = {}
         self._widths: dict[tuple[str, float, bool], float] = {}
         self._family = self._find_family()
-        self._known: set[str] = set()
+        self._known: dict[str, bool] = {}
         self._last: Any = None
 
     @staticmethod
@@ -122,6 +123,7 @@ class SheetPainter:
 
     def draw(self, painter: Any, sheet: Sheet, height: float) -> None:
         """Draw the whole sheet. `height` is that of the page in device units: y grows downwards from there."""
+        sheet = spelled(sheet, lambda sign: self._has(sign, painter.device()))
         page = _Page(self.dots, height)
         draw(sheet.marks, page)
         painter.setBrush(QtCore.Qt.NoBrush)
@@ -135,15 +137,12 @@ class SheetPainter:
         for text in sorted(page.texts, key=lambda t: (t.height, t.bold)):  # a change of font costs more than the words
             self._text(painter, text, height)
 
-    def _check(self, words: str, measures: Any) -> None:
-        """Raises Refusal for a sign that no font on this computer has: it would be printed as an empty box."""
-        for c in set(words) - self._known:
-            if not measures.inFontUcs4(ord(c)):
-                raise Refusal(
-                    f"No font on this computer has the sign “{c}” (U+{ord(c):04X}) in “{words}”: install a font that "
-                    "has it, or write it with other letters."
-                )
-            self._known.add(c)
+    def _has(self, sign: str, device: Any) -> bool:
+        """Whether any font on this computer has a sign, plain and bold; it would be printed as an empty box."""
+        if sign not in self._known:
+            fonts = (self.font(PLAIN, bold, device)[1] for bold in (False, True))
+            self._known[sign] = all(measures.inFontUcs4(ord(sign)) for measures in fonts)
+        return self._known[sign]
 
     def _text(self, painter: Any, text: Text, height: float) -> None:
         words = text.text
@@ -156,7 +155,6 @@ class SheetPainter:
         key = (words, text.height, text.bold)
         width = self._widths.get(key)
         if width is None:
-            self._check(words, measures)
             width = self._widths[key] = measures.horizontalAdvance(words)
         squeeze = 1.0 if text.fit is None or width <= text.fit * k else text.fit * k / width
         left = {"left": 0.0, "centre": -width / 2, "right": -width}[text.align]

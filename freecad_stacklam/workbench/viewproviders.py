@@ -18,7 +18,7 @@ from freecad_stacklam.qt_binding import QtCore
 from freecad_stacklam.workbench.fields.messages import sentence_of, tell
 from freecad_stacklam.workbench.fields.panel import icon_path, open_panel
 from freecad_stacklam.workbench.fields.words import translate
-from freecad_stacklam.workbench.scene import ghost, marks, setups, tints
+from freecad_stacklam.workbench.scene import ghost, layerghost, marks, setups, tints
 
 EDGES = (0.50, 0.39, 0.27)
 #: Percent: enough to see the form inside the stepped block.
@@ -106,6 +106,7 @@ class Edited(View):
         if mode != 0:
             return None
         ghost.clear()
+        layerghost.clear()
         FreeCADGui.Control.closeDialog()
         return True
 

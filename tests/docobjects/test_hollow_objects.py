@@ -243,3 +243,25 @@ def test_a_hollow_that_leaves_no_room_for_the_pins_is_refused_before_anything_is
     document.abortTransaction()
     assert [o.Name for o in document.Objects] == before
     assert all_well(document)
+
+
+@pytest.mark.parametrize("wanted", [20.0, 50.0, 500.0])
+def test_a_panel_begins_with_the_thickest_wall_that_leaves_a_void(document: Any, stack: Any, wanted: float) -> None:
+    from freecad_stacklam.docobjects.making.insides import WALL_STEP, try_hollow, wall_that_works
+    from freecad_stacklam.lamination.refusal import Refusal
+
+    wall = wall_that_works(stack, wanted)
+    assert try_hollow(stack, HollowSettings(wall=wall)).hollow is not None
+    if wall < wanted:
+        with pytest.raises(Refusal):
+            try_hollow(stack, HollowSettings(wall=wall + WALL_STEP["mm"]))
+
+
+def test_a_form_that_no_wall_hollows_begins_with_the_wall_asked_for(document: Any) -> None:
+    from freecad_stacklam import api
+    from freecad_stacklam.docobjects.making.insides import wall_that_works
+
+    form = document.addObject("Part::Box", "Board")
+    form.Length, form.Width, form.Height = 300, 200, 40
+    document.recompute()
+    assert wall_that_works(api.slice_form(form, stock=["20 mm"]), 50.0) == 50.0

@@ -19,13 +19,18 @@ pytestmark = pytest.mark.freecad
 
 PLACES = {"Carving": "carvingguide", "GlueLines": "gluelines"}
 SAVED = json.loads((Path(__file__).parent / "saved" / "properties.json").read_text(encoding="utf-8"))
+#: What a step of base/migration.py has given another type.
+CHANGED = {
+    "Stack": {"Species": ["Enumeration", "Boards"]},
+    "Joint": {"Species": ["Enumeration", "Tenon"]},
+}
 
 
 @pytest.mark.parametrize("name", sorted(SAVED))
 def test_no_property_of_a_saved_file_has_another_type_or_group(name: str) -> None:
     module = import_module(f"freecad_stacklam.docobjects.{PLACES.get(name, name.lower())}")
     now = {p.name: [p.kind, p.group] for p in getattr(module, name).PROPERTIES}
-    assert {key: now.get(key) for key in SAVED[name]} == SAVED[name]
+    assert {key: now.get(key) for key in SAVED[name]} == SAVED[name] | CHANGED.get(name, {})
 
 
 @pytest.fixture()

@@ -65,3 +65,78 @@ def test_a_line_that_is_no_wood_is_the_job_s_error(document: Any) -> None:
     job.Woods = []
     document.recompute()
     assert "Invalid" not in job.State
+
+
+def joined(document: Any, woods: list[str]) -> tuple[Any, Any, Any]:
+    """A job with these woods of its own, a stack of a block, and a joint of it with another."""
+    import FreeCAD
+
+    from freecad_stacklam import api
+
+    job = api.job(document)
+    job.Woods = woods
+    blocks = []
+    for name, height in (("Foot", 0), ("Top", 90)):
+        form = document.addObject("Part::Box", name)
+        form.Length, form.Width, form.Height = 100, 80, 90
+        form.Placement.Base = FreeCAD.Vector(0, 0, height)
+        blocks.append(form)
+    document.recompute()
+    stacks = [api.slice_form(form, stock=["30 mm"], species="white ash") for form in blocks]
+    joint = api.add_joint(stacks, through=[50, 40, 90], size=["30 mm"], embed={"Foot": "40 mm", "Top": "40 mm"})
+    document.recompute()
+    return job, stacks[0], joint
+
+
+def test_woods_are_chosen_from_the_table_and_the_own_ones_as_they_are_now(document: Any) -> None:
+    from freecad_stacklam.data import species_table
+    from freecad_stacklam.docobjects.reading.joints import settings_of_joint
+
+    job, stack, joint = joined(document, [])
+    table = sorted(species_table())
+    assert stack.getTypeIdOfProperty("Species") == joint.getTypeIdOfProperty("Species") == "App::PropertyEnumeration"
+    assert (stack.Species, stack.getEnumerationsOfProperty("Species")) == ("white ash", table)
+    assert (joint.Species, joint.getEnumerationsOfProperty("Species")) == (
+        "as the first stack",
+        ["as the first stack", *table],
+    )
+    assert settings_of_joint(joint).species == ""
+    job.Woods = ['{name = "pear", specific_gravity = 0.65}']
+    for one in (stack, joint):
+        assert "pear" in one.getEnumerationsOfProperty("Species")
+    stack.Species = joint.Species = "pear"
+    document.recompute()
+    assert {layer.Species for layer in stack.Layers} == {"pear"}
+    assert settings_of_joint(joint).species == "pear"
+    job.Woods = []  # what was chosen stays, and is refused where the wood is needed
+    assert (stack.Species, joint.Species) == ("pear", "pear")
+    joint.Species = "as the first stack"
+    stack.Species = "white ash"
+    job.Woods = ["no wood at all"]
+    document.recompute()
+    assert {o.Name for o in document.Objects if "Invalid" in o.State} == {job.Name, joint.Name}  # it needs its woods
+
+
+def test_a_wood_that_no_table_has_goes_into_the_list_by_the_settings(document: Any) -> None:
+    from freecad_stacklam.docobjects.making.stacks import make_stack
+    from freecad_stacklam.lamination.settings.stack import StackSettings
+
+    form = document.addObject("Part::Box", "Block")
+    form.Length, form.Width, form.Height = 200, 100, 90
+    document.recompute()
+    stack = make_stack(document, form, StackSettings(species="bog yew"))
+    assert stack.Species == "bog yew" and "bog yew" in stack.getEnumerationsOfProperty("Species")
+
+
+@pytest.mark.parametrize("held", ["", "walnut", "bog yew"])
+def test_a_wood_written_as_a_text_by_an_earlier_release_is_kept(document: Any, held: str) -> None:
+    _, stack, joint = joined(document, [])
+    for one, text in ((stack, held or "white oak"), (joint, held)):
+        one.removeProperty("Species")
+        one.addProperty("App::PropertyString", "Species", "Boards", "")
+        one.Species, one.SchemaVersion = text, 2
+        one.Proxy.onDocumentRestored(one)
+        assert one.getTypeIdOfProperty("Species") == "App::PropertyEnumeration"
+        assert "walnut" in [w.removeprefix("black ") for w in one.getEnumerationsOfProperty("Species")]
+    assert (stack.Species, joint.Species) == (held or "white oak", held or "as the first stack")
+    assert stack.SchemaVersion == joint.SchemaVersion == 3

@@ -286,9 +286,18 @@ def slice_many_kinds(desk):
     told["needs_a_pick"] = said(lambda: (desk.select(box), desk.press("Use selected face or edge")))
     told["axis_kept"] = desk.widget("layers").text()
     desk.picture("picked-axis")
+    choose = desk.widget("axis")
+    kept = choose.currentIndex()
+    says = []
+    for chosen in ("z", "own z", "picked"):
+        choose.setCurrentIndex(choose.findData(chosen))
+        desk.settle()
+        says.append(desk.widget("axisText").text())
+    told["axis_says"] = [*says, choose.currentIndex() == kept]
     desk.press_ok()
     (stack,) = [o for o in document.Objects if type(getattr(o, "Proxy", None)).__name__ == "Stack"]
     told["made_along_x"] = len(stack.Layers)
+    told["follows"] = [stack.AxisFollows, stack.AxisFrom[0].Name == box.Name, list(stack.AxisFrom[1])]
     told["undone"] = (document.undo(), document.recompute(), len(document.Objects) == before)[-1]
     return told
 
@@ -307,7 +316,13 @@ def test_forms_of_every_kind_and_selections_that_do_not_fit(tmp_path: Path) -> N
         assert figures == ["2 of 45.00 mm", wood], kind
     assert told["solids"] == ["Pair 1", "Pair 2"]
     assert told["along_x"][0] == "8 of 25.00 mm"
-    assert told["along_x"][1].endswith("1, 0, 0")
+    assert told["along_x"][1].startswith("Follows Face1 of ") and told["along_x"][1].endswith("now 1, 0, 0")
+    assert told["axis_says"][:2] == [
+        "Stays so in the model, however the form is turned: 0, 0, 1",
+        "Turns with the form; now 0, 0, 1",
+    ]
+    assert told["axis_says"][2:] == [told["along_x"][1], True]
+    assert told["follows"] == ["a face or edge", True, ["Face1"]]
     assert told["along_x"][2] == "as picked"
     assert len(told["needs_a_pick"]) == 1
     assert told["axis_kept"] == "8 of 25.00 mm"

@@ -225,9 +225,15 @@ def test_lines_are_vectors_and_pages_small(tmp_path: Path) -> None:
     assert all(b.page - a.page == 1 for a, b in pairwise(sheets))
 
 
-def test_a_sign_that_no_font_has_is_refused(tmp_path: Path) -> None:
+def test_something_stands_for_a_sign_that_no_font_has_and_the_page_says_so(tmp_path: Path) -> None:
     """U+E2FF is in a private-use area: no common font has it (The Unicode Standard, ch. 23.5)."""
-    sheets = template_sheets(replace(plant_stand(), title="Stand \ue2ff"), paper_named("A3"))[:1]
-    with pytest.raises(Refusal, match=r"U\+E2FF.*install a font"):
-        write(sheets, tmp_path / "drawings.pdf")
-    assert list(tmp_path.iterdir()) == []
+    titled = replace(plant_stand(), title="Stand \ue2ff for Åse")
+    found = []
+    for plan in (titled, plant_stand()):
+        write(template_sheets(plan, paper_named("A3"))[:2], tmp_path / "drawings.pdf")
+        pages = pypdf.PdfReader(tmp_path / "drawings.pdf").pages
+        found.append([" ".join(page.extract_text().split()) for page in pages])
+    for text in found[0]:
+        assert "Stand □ for Åse" in text
+        assert "□ stands for U+E2FF: no font on this computer has it." in text
+    assert not any("stands for" in text for text in found[1])

@@ -13,9 +13,10 @@ from collections.abc import Callable
 from typing import Any
 
 from freecad_stacklam.docobjects.base.properties import Property, add_properties
+from freecad_stacklam.docobjects.base.woods import AS_STACK
 
 #: The version that this release writes.
-CURRENT = 2
+CURRENT = 3
 
 
 def joint_step_1_to_2(joint: Any) -> None:
@@ -30,8 +31,29 @@ def joint_step_1_to_2(joint: Any) -> None:
     joint.OwnRelief, joint.Relief = True, 0.0
 
 
+def stack_step_2_to_3(stack: Any) -> None:
+    """A wood was a text; it is chosen from a list that holds what was written."""
+    _choice_of_wood(stack, "Boards", "The wood, as named in the species table", [stack.Species], stack.Species)
+
+
+def joint_step_2_to_3(joint: Any) -> None:
+    """The same of a tenon's wood, which was left empty where it was the first stack's."""
+    offered = [AS_STACK, *([joint.Species] if joint.Species else [])]
+    _choice_of_wood(joint, "Tenon", "Wood of the tenon", offered, offered[-1])
+
+
+def _choice_of_wood(obj: Any, group: str, text: str, offered: list[str], held: str) -> None:
+    obj.removeProperty("Species")
+    add_properties(obj, (Property("Enumeration", "Species", group, text, offered),))
+    obj.Species = held
+
+
 #: (class name, version) → the function that takes such an object to the next version, named step_1_to_2 and so on.
-STEPS: dict[tuple[str, int], Callable[[Any], None]] = {("Joint", 1): joint_step_1_to_2}
+STEPS: dict[tuple[str, int], Callable[[Any], None]] = {
+    ("Joint", 1): joint_step_1_to_2,
+    ("Stack", 2): stack_step_2_to_3,
+    ("Joint", 2): joint_step_2_to_3,
+}
 
 
 def migrate(obj: Any, kind: str) -> None:

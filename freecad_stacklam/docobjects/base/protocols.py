@@ -92,6 +92,11 @@ class StackObject(DocumentObject, Protocol):
     ForcedPlanes: Sequence[str]
     ForbiddenZones: Sequence[str]
     WasteTabs: Sequence[str]
+    Axis: Any
+    AxisFollows: str
+    AxisFrom: Any
+    AxisAgainst: bool
+    Species: str
     Grain: Any
     LayerCount: int
     Layers: list[LayerObject]
@@ -119,6 +124,7 @@ class JointObject(DocumentObject, Protocol):
     Anchor: Any
     Axis: Any
     Section: str
+    Species: str
     Size: Any
     Width: Any
     Turn: Any

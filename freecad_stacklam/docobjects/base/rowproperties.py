@@ -35,12 +35,21 @@ def fill(obj: Any, settings: Record) -> None:
     """Write the settings into the properties of their rows."""
     for row in rows_of(type(settings)):
         if row.property:
-            setattr(obj, row.property, _held(getattr(settings, row.name), row))
+            _choose(obj, row.property, _held(getattr(settings, row.name), row))
 
 
 def read(obj: Any, record: type[Record]) -> dict[str, Any]:
     """The values of the rows that properties hold, by the fields' names."""
     return {row.name: _value(getattr(obj, row.property), row) for row in rows_of(record) if row.property}
+
+
+def _choose(obj: Any, name: str, value: Any) -> None:
+    """Write a value; what a list does not offer, such as a wood that no table has, is added to it."""
+    if isinstance(value, str) and obj.getTypeIdOfProperty(name) == "App::PropertyEnumeration":
+        offered = list(obj.getEnumerationsOfProperty(name) or ())
+        if value not in offered:
+            setattr(obj, name, [*offered, value])
+    setattr(obj, name, value)
 
 
 def _first(row: Row) -> Any:

@@ -91,8 +91,13 @@ def solids_of(obj: Any, sub: str = "") -> list[tuple[str, Any]]:
 
 def datum_of(obj: Any, sub: str = "") -> tuple[float, float, float]:
     """Where the object's own origin lies in the model, mm."""
-    base = (_parents_placement(obj) * _placement(obj, sub)).Base
+    base = place_of(obj, sub).Base
     return float(base.x), float(base.y), float(base.z)
+
+
+def place_of(obj: Any, sub: str = "") -> Any:
+    """Where the object lies in the model, and how it is turned: its own placement and that of all that it sits in."""
+    return _parents_placement(obj) * _placement(obj, sub)
 
 
 def _label(obj: Any) -> str:

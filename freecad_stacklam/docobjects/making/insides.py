@@ -4,21 +4,28 @@
 
 from __future__ import annotations
 
+from math import ceil
 from typing import Any
 
 from freecad_stacklam.docobjects.base.family import in_use, joints_of, name_of_stack
 from freecad_stacklam.docobjects.base.protocols import HollowObject, PinsObject, StackObject
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import fill
+from freecad_stacklam.docobjects.base.units import units_in
 from freecad_stacklam.docobjects.hollow import Hollow
 from freecad_stacklam.docobjects.making.layers import match_layers
 from freecad_stacklam.docobjects.pins import Pins
 from freecad_stacklam.docobjects.reading.insides import hollow_in, pin_texts, pinned_plan, pins_in
+from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.options.rows import Record
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.hollow import HollowSettings
 from freecad_stacklam.lamination.settings.pins import PinSettings
+
+#: By how much a wall is made thinner until it leaves a void, mm, where lengths are read in mm and in inches; and the
+#: thinnest that a panel begins with.
+WALL_STEP, LEAST_WALL = {"mm": 5.0, "in": INCH / 4}, 10.0
 
 
 def make_hollow(stack: StackObject, asked: HollowSettings) -> HollowObject:
@@ -79,6 +86,30 @@ def try_hollow(stack: StackObject, asked: HollowSettings | None) -> StackPlan:
     if asked is not None and plan.left_out and plan.left_out != pinned_plan(stack, joints, None, pins).left_out:
         raise Refusal(plan.left_out[0].says)
     return plan
+
+
+def wall_that_works(stack: StackObject, wanted: float) -> float:
+    """The thickest wall, mm, not thicker than `wanted` and steps of WALL_STEP below it, that leaves a stack a void; the
+    wanted one where none does."""
+    step = WALL_STEP["in" if units_in(stack.Document) == "in" else "mm"]
+    walls = [wanted - step * n for n in range(ceil(wanted / step)) if n == 0 or wanted - step * n >= LEAST_WALL]
+    # The thinner the wall, the more is left: halves of the list tell where it begins to work.
+    works, fails = len(walls), -1
+    at = 0
+    while works - fails > 1:
+        if _leaves_a_void(stack, walls[at]):
+            works = at
+        else:
+            fails = at
+        at = (works + fails) // 2
+    return walls[works] if works < len(walls) else wanted
+
+
+def _leaves_a_void(stack: StackObject, wall: float) -> bool:
+    try:
+        return try_hollow(stack, HollowSettings(wall=wall)).hollow is not None
+    except Refusal:
+        return False
 
 
 def try_pins(stack: StackObject, asked: PinSettings | None) -> StackPlan:

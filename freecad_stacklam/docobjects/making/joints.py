@@ -5,6 +5,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from typing import Any
 
 import FreeCAD
@@ -12,6 +13,7 @@ import FreeCAD
 from freecad_stacklam.docobjects.base.family import name_of_stack
 from freecad_stacklam.docobjects.base.protocols import Document, JointObject, StackObject
 from freecad_stacklam.docobjects.base.rowproperties import fill
+from freecad_stacklam.docobjects.base.woods import AS_STACK
 from freecad_stacklam.docobjects.joint import Joint
 from freecad_stacklam.docobjects.making.layers import match_layers
 from freecad_stacklam.docobjects.reading.joints import THROUGH, placed_joint
@@ -54,4 +56,4 @@ def _fill(joint: JointObject, stacks: Sequence[StackObject], settings: JointSett
     joint.Width = settings.size[-1]
     joint.OwnRelief = settings.relief is not None
     joint.Relief = settings.relief or 0.0
-    fill(joint, settings)
+    fill(joint, replace(settings, species=settings.species or AS_STACK))

@@ -10,7 +10,7 @@ from freecad_stacklam.docobjects.base.family import name_of_stack, shop_in
 from freecad_stacklam.docobjects.base.protocols import JointObject, StackObject
 from freecad_stacklam.docobjects.base.rowproperties import read
 from freecad_stacklam.docobjects.base.units import units_in
-from freecad_stacklam.docobjects.base.woods import woods_in
+from freecad_stacklam.docobjects.base.woods import AS_STACK, woods_in
 from freecad_stacklam.docobjects.reading import steps
 from freecad_stacklam.docobjects.reading.stacks import shown_plan
 from freecad_stacklam.docobjects.reading.wood import settings_of_shop
@@ -25,13 +25,15 @@ THROUGH = "through"
 
 def settings_of_joint(joint: JointObject) -> JointSettings:
     """What the maker chose, the stacks by their pieces' names. Raises Refusal when a value cannot be."""
+    held = read(joint, JointSettings)
+    held["species"] = "" if held["species"] == AS_STACK else held["species"]
     return JointSettings(
         name=joint.Label,
         through=anchored(joint) or (joint.Through.x, joint.Through.y, joint.Through.z),
         size=(joint.Size.Value, joint.Width.Value)[: SECTIONS[joint.Section]],
         embed=_depths(joint),
         relief=joint.Relief.Value if joint.OwnRelief else None,
-        **read(joint, JointSettings),
+        **held,
     )
 
 

@@ -12,22 +12,74 @@ from freecad_stacklam.docobjects.base.family import name_of_stack
 from freecad_stacklam.docobjects.base.protocols import StackObject
 from freecad_stacklam.docobjects.base.rowproperties import read
 from freecad_stacklam.docobjects.forms import plancache
+from freecad_stacklam.docobjects.forms.directions import Triple, direction_of, from_own
 from freecad_stacklam.lamination.job.assembly import Form
 from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.options.rowtable import RowTable
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.stack import StackSettings, TabSettings
+from freecad_stacklam.lamination.words import say
 from freecad_stacklam.objectkinds import kind_of
 
 #: Waste tabs as rows of texts: of a panel's table, and of a property, each column named.
 TABS = RowTable(TabSettings, "layers")
 #: How glue lines are chosen, as the maker reads it → as the settings say it.
 PICKS = {"counted": "", "least wood": "least wood", "fewest layers": "fewest layers"}
+#: What a stack's axis may turn with, as the maker reads it.
+NOTHING, FORM, PART = FOLLOWS = ("nothing", "the form", "a face or edge")
 
 
 def settings_of_stack(stack: StackObject) -> StackSettings:
-    """What the maker chose. `form` is the solid's label. Raises Refusal when a value cannot be."""
+    """What the maker chose, the axis as it is in the model now. `form` is the solid's label. Raises Refusal when a
+    value cannot be, or what the axis follows is gone."""
+    return _settings(stack, axis_of(stack))
+
+
+def settings_to_change(stack: StackObject) -> StackSettings:
+    """The same for a panel, which also opens where what the axis follows is gone: the axis is then as it was when it
+    was chosen."""
+    try:
+        return settings_of_stack(stack)
+    except Refusal:
+        return _settings(stack, (stack.Axis.x, stack.Axis.y, stack.Axis.z))
+
+
+def axis_of(stack: StackObject) -> Triple:
+    """The direction of piling in the model as it is now. Raises Refusal where what it follows is gone."""
+    axis = stack.Axis.x, stack.Axis.y, stack.Axis.z
+    if stack.AxisFollows == FORM and stack.Form is not None and any(axis):
+        return from_own(stack.Form, stack.FormPath, axis)
+    if stack.AxisFollows != PART:
+        return axis
+    found = None if stack.AxisFrom is None else direction_of(stack.AxisFrom[0], _element(stack.AxisFrom))
+    if found is None:
+        raise Refusal(
+            say(
+                "The face or edge that the stacking axis of “{label}” follows is gone: open its layers and pick "
+                "another, or let the axis follow nothing.",
+                label=stack.Label,
+            )
+        )
+    x, y, z = found
+    return (-x + 0.0, -y + 0.0, -z + 0.0) if stack.AxisAgainst else found
+
+
+def followed(stack: StackObject) -> tuple[Any, str] | None:
+    """What a stack's axis turns with: its form and "", or an object and a face or edge of it; None for nothing."""
+    if stack.AxisFollows == FORM and stack.Form is not None:
+        return stack.Form, ""
+    if stack.AxisFollows == PART and stack.AxisFrom is not None:
+        return stack.AxisFrom[0], _element(stack.AxisFrom)
+    return None
+
+
+def _element(link: Any) -> str:
+    return str(link[1][0]) if link[1] else ""
+
+
+def _settings(stack: StackObject, axis: Triple) -> StackSettings:
+    held = {**read(stack, StackSettings), "axis": axis}
     return StackSettings(
         form=stack.Solid,
         stock=(stack.Stock.Value, *_lengths(stack.MoreStock)),
@@ -36,7 +88,7 @@ def settings_of_stack(stack: StackObject) -> StackSettings:
         forced=_lengths(stack.ForcedPlanes),
         forbidden=tuple(_zone(text) for text in stack.ForbiddenZones if text.strip()),
         tabs=tuple(tab_from(text) for text in stack.WasteTabs if text.strip()),
-        **read(stack, StackSettings),
+        **held,
     )
 
 

@@ -123,9 +123,7 @@ def gate(vertices: ArrayLike, triangles: ArrayLike, welds: Sequence[float] = WEL
                     faces = unique
         if not len(open_edges):
             if tolerance > 0 and merged:
-                notes.append(
-                    say("{count} vertices nearer than {tolerance:g} mm were welded", count=merged, tolerance=tolerance)
-                )
+                notes.append(say("{count} corners of the mesh that lay a hair apart were joined", count=merged))
             break
         if best is None or len(open_edges) < len(best[3]):
             best = (welded, faces, twins, open_edges)

@@ -58,7 +58,7 @@ def pin_stack(stack: StackPlan, mesh: Mesh, settings: PinSettings, bits: Sequenc
         raise Refusal(
             say(
                 "“{stack}” has {count} layers, so there is no glue line on layer {layer} to leave without "
-                "pins: take it out of skip.",
+                "pins: strike it from the layers without.",
                 stack=stack.name,
                 count=len(layers),
                 layer=beyond[0],

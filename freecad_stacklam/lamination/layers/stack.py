@@ -43,7 +43,8 @@ MOST_PREVIEWS = 8
 
 @dataclass(frozen=True)
 class StackPreview:
-    """The figures that a maker watches while typing: mm and mm³."""
+    """What a maker watches while typing: mm and mm³. frame: stack → model; regions: the blanks, before lines and arcs
+    are fitted to them, between planes, heights in the stack."""
 
     layers: int
     wood_volume: float
@@ -51,6 +52,9 @@ class StackPreview:
     height: float
     stack_height: float
     tab_volume: float = 0.0  # of the waste tabs, which are sawn off and not carved
+    frame: tuple[float, ...] = ()
+    planes: tuple[float, ...] = ()
+    regions: tuple[MultiPolygon, ...] = ()
 
     @property
     def carved_volume(self) -> float:
@@ -67,7 +71,10 @@ def preview(mesh: Mesh, settings: StackSettings, *, datum: Sequence[float] = (0.
     wood = sum(one.region.area * (top - bottom) for one, bottom, top in zip(sawn, planes[:-1], planes[1:]))
     bare = sum(region.area * (top - bottom) for region, bottom, top in zip(regions, planes[:-1], planes[1:]))
     form = whole_wood(mesh, points, planes)
-    return StackPreview(len(regions), wood, form, float(points[:, 2].max()), planes[-1], wood - bare)
+    blanks = tuple(one.region for one in sawn)
+    return StackPreview(
+        len(regions), wood, form, float(points[:, 2].max()), planes[-1], wood - bare, frame, planes, blanks
+    )
 
 
 @lru_cache(maxsize=MOST_PREVIEWS)

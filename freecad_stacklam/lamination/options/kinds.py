@@ -58,6 +58,12 @@ def plain(value: float) -> str:
     return text.removesuffix(".0")
 
 
+def _digits(value: float) -> str:
+    """A number as a sentence names it, to six digits; what would have an exponent, in full."""
+    text = f"{value:g}"
+    return format(Decimal(f"{value:.12g}"), "f") if "e" in text else text
+
+
 def shown(value: Any, unit: str = "") -> str:
     """A value as a sentence names it."""
     if isinstance(value, bool):
@@ -65,7 +71,7 @@ def shown(value: Any, unit: str = "") -> str:
     if isinstance(value, int) and abs(value) > LARGEST:
         return "so large a number"  # it may have thousands of digits
     if isinstance(value, (int, float)):
-        return size(value) if unit == "mm" else f"{value:g} {unit}".rstrip()
+        return size(value) if unit == "mm" else f"{_digits(value)} {unit}".rstrip()
     if isinstance(value, (tuple, list)):
         return ", ".join([*(shown(v, unit) for v in value[:6]), *(["…"] if len(value) > 6 else [])]) or "nothing"
     if value is None:
@@ -100,7 +106,7 @@ def _figure_fault(
     least: float | None, most: float | None, above: bool, whole: bool, unit: str = "", largest: float = LARGEST
 ) -> Callable[[Any], str]:
     def shown_with(figure: float) -> str:
-        return size(figure) if unit == "mm" else f"{figure:g} {unit}".rstrip()
+        return size(figure) if unit == "mm" else f"{_digits(figure)} {unit}".rstrip()
 
     def fault(value: Any) -> str:
         wanted = Integral if whole else Real

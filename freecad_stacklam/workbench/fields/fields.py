@@ -287,7 +287,10 @@ def later(parent: Any, action: Callable[[], Any], patience: int = PATIENCE) -> A
 
 def shown_length(millimetres: float) -> str:
     """A length for reading, in the user's units."""
-    return str(FreeCAD.Units.Quantity(millimetres, FreeCAD.Units.Length).UserString)
+    text = str(FreeCAD.Units.Quantity(millimetres, FreeCAD.Units.Length).UserString)
+    if text.endswith(("µm", "μm", "nm")):  # no length of wood: what is left of a millimetre
+        return f"{QtCore.QLocale().toString(round(millimetres, 2) + 0.0, 'f', 2)} mm"
+    return text
 
 
 def typed_lengths(many: Iterable[float]) -> str:

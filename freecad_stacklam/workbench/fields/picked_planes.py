@@ -49,7 +49,7 @@ class PickedPlanes:
 
     @says_no_plainly
     def _add(self, *_: Any) -> None:
-        normal, source = picked_direction()
+        normal, source = picked_direction()[:2]
         point, _ = picked_point()
         taken = {p.name for p in self.planes}
         name, number = source, 2

@@ -14,8 +14,10 @@ import FreeCAD
 import FreeCADGui
 
 from freecad_stacklam.docobjects.base.family import stacks_in
+from freecad_stacklam.docobjects.forms.directions import direction_of_shape
+from freecad_stacklam.docobjects.forms.form import is_ours
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.tolerances import NO_DIRECTION, TINY
+from freecad_stacklam.lamination.tolerances import NO_DIRECTION
 from freecad_stacklam.objectkinds import kind_of
 from freecad_stacklam.workbench.fields.words import translate
 
@@ -165,24 +167,21 @@ def _one_element(what: str) -> Pick:
     return chosen[0]
 
 
-def picked_direction() -> tuple[Triple, str]:
-    """The direction that a picked face or edge gives, pointing up (or along x or y where it is level), and a text for
-    it. A flat face gives its normal, a round one its axis; a straight edge its line, a circle its axis."""
+def picked_direction() -> tuple[Triple, str, tuple[Any, str] | None]:
+    """The direction that a picked face or edge gives, pointing up (or along x or y where it is level), a text for it,
+    and what was picked, as (object, name of the element), so that an axis can follow it; None for what was made from
+    the model. A flat face gives its normal, a round one its axis; a straight edge its line, a circle its axis."""
     pick = _one_element("one flat or round face, or one straight or circular edge,")
     shape = _shape(pick)
-    direction = None
-    if shape.ShapeType == "Face":
-        direction = getattr(shape.Surface, "Axis", None)
-    elif shape.ShapeType == "Edge":
-        direction = getattr(shape.Curve, "Axis", None) or getattr(shape.Curve, "Direction", None)
-    if direction is None or direction.Length < NO_DIRECTION:
+    values = direction_of_shape(shape)
+    if values is None:
         raise Refusal(
             translate("StackLam", "That gives no direction: pick a flat or round face, or a straight or circular edge.")
         )
-    values = [0.0 if abs(c) < TINY else c / direction.Length for c in (direction.x, direction.y, direction.z)]
     leading = next(c for c in reversed(values) if abs(c) > NO_DIRECTION)
     x, y, z = (c if leading > 0 else -c for c in values)
-    return (x + 0.0, y + 0.0, z + 0.0), f"{pick.element} of {pick.target.Label}"
+    up = x + 0.0, y + 0.0, z + 0.0
+    return up, f"{pick.element} of {pick.target.Label}", None if is_ours(pick.target) else _to_follow(pick)
 
 
 def picked_point() -> tuple[Triple, tuple[Any, str]]:
@@ -200,9 +199,14 @@ def picked_point() -> tuple[Triple, tuple[Any, str]]:
         raise Refusal(
             translate("StackLam", "That gives no point: pick a vertex, a circular edge, or a face for its centre.")
         )
+    return (point.x, point.y, point.z), _to_follow(pick)
+
+
+def _to_follow(pick: Pick) -> tuple[Any, str]:
+    """A picked element as a link to it: only a link knows where what it shows stands."""
     if pick.root.isDerivedFrom("App::Link"):
-        return (point.x, point.y, point.z), (pick.root, pick.path + pick.element)
-    return (point.x, point.y, point.z), (pick.target, pick.element)
+        return pick.root, pick.path + pick.element
+    return pick.target, pick.element
 
 
 def show_alone(obj: Any) -> None:

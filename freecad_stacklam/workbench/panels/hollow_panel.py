@@ -8,7 +8,7 @@ from freecad_stacklam.docobjects.base.protocols import HollowObject, StackObject
 from freecad_stacklam.docobjects.base.woods import woods_in
 from freecad_stacklam.docobjects.forms.shapes import hollow_shape, placement_of
 from freecad_stacklam.docobjects.hollow import COVER_CHECK, glue_lines_met, thinnest_place
-from freecad_stacklam.docobjects.making.insides import try_hollow
+from freecad_stacklam.docobjects.making.insides import try_hollow, wall_that_works
 from freecad_stacklam.docobjects.reading.insides import settings_of_hollow
 from freecad_stacklam.lamination.inside.checks import hollow_checks
 from freecad_stacklam.lamination.plan.checks import is_of
@@ -19,6 +19,7 @@ from freecad_stacklam.lamination.settings.hollow import HollowSettings
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields import preferences
 from freecad_stacklam.workbench.fields.fields import figure, group, shown_length, shown_volume, units_shown
+from freecad_stacklam.workbench.fields.messages import busy
 from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.fields.words import translate
 from freecad_stacklam.workbench.panels.inside_panel import InsidePanel
@@ -37,7 +38,7 @@ class HollowPanel(InsidePanel):
         super().__init__(translate("StackLam", "Hollow layers"), "StackLam_HollowLayers", stack, hollow)
 
     def _build(self) -> None:
-        start = HollowSettings(wall=preferences.wall()) if self.obj is None else settings_of_hollow(self.obj)
+        start = self._begin() if self.obj is None else settings_of_hollow(self.obj)
         self.fields = RowFields(start)
         voids, _ = group(
             translate("StackLam", "Voids"),
@@ -60,6 +61,11 @@ class HollowPanel(InsidePanel):
         for box in (gives, self.sentence, voids):
             self.body.addWidget(box)
         self.watch(*self.fields)
+
+    def _begin(self) -> HollowSettings:
+        """The wall used last, or the thickest that leaves a void where that is too thick for this form."""
+        with busy():
+            return HollowSettings(wall=wall_that_works(self.stack, preferences.wall()))
 
     def asked(self) -> HollowSettings:
         """See InsidePanel."""

@@ -14,7 +14,7 @@ from freecad_stacklam.docobjects.base.woods import wood_names_in
 from freecad_stacklam.docobjects.forms.form import solids_of
 from freecad_stacklam.docobjects.forms.plancache import Found, find_form
 from freecad_stacklam.docobjects.making.naming import free_name
-from freecad_stacklam.docobjects.reading.stacks import settings_of_stack, tab_from, tab_text
+from freecad_stacklam.docobjects.reading.stacks import settings_to_change, tab_from, tab_text
 from freecad_stacklam.lamination.layers.sequence import SequencePoint
 from freecad_stacklam.lamination.layers.stack import StackPreview, candidates, preview, sequenced
 from freecad_stacklam.lamination.lengths import parse_lengths
@@ -23,7 +23,7 @@ from freecad_stacklam.lamination.settings.stack import StackSettings, TabSetting
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.beginning import begin_document
 from freecad_stacklam.workbench.fields import preferences
-from freecad_stacklam.workbench.fields.axisfield import AxisField
+from freecad_stacklam.workbench.fields.axisfield import FollowingAxis
 from freecad_stacklam.workbench.fields.fields import (
     choice,
     figure,
@@ -43,6 +43,7 @@ from freecad_stacklam.workbench.fields.thickness_fields import GlueLineFields
 from freecad_stacklam.workbench.fields.words import translate
 from freecad_stacklam.workbench.gluing.folding import Folding
 from freecad_stacklam.workbench.recorded import options_of, run
+from freecad_stacklam.workbench.scene import layerghost
 
 QtWidgets = widgets()
 #: Options that the panel asks in a way of its own.
@@ -74,7 +75,7 @@ class SlicePanel(Panel):
 
     def _first_settings(self) -> StackSettings:
         if self.stack is not None:
-            return settings_of_stack(self.stack)
+            return settings_to_change(self.stack)
         return StackSettings(
             stock=(preferences.stock(),), allowance=preferences.allowance(), species=preferences.species()
         )
@@ -134,7 +135,8 @@ class SlicePanel(Panel):
 
     def _piling_box(self) -> Any:
         tip = "The direction in which the boards are piled"
-        self.axis = AxisField("axis", self._start.axis, tip, self.refresh)
+        form = self.source, self.path
+        self.axis = FollowingAxis(self._start.axis, tip, self.refresh, form, self.stack)
         self.turned = QtWidgets.QCheckBox(translate("StackLam", "Layer 1 at the other end"))
         self.turned.setObjectName("turned")
         rest = [name for name in self.fields.rows if name not in ("allowance", "copies")]
@@ -269,9 +271,11 @@ class SlicePanel(Panel):
         self.carved.setText(
             translate("StackLam", "{}, {:.0f} % of the wood").format(shown_volume(found.carved_volume), share)
         )
+        self.show_ghost(found, self.settings(), self._form(self.solid.currentData()))
 
     def clear_figures(self) -> None:
         """See Panel."""
+        self.clear_ghost()
         for label in (self.layers, self.height, self.wood, self.form_volume, self.carved):
             label.setText("–")
         self.lines.show_curve((), 0)
@@ -288,6 +292,20 @@ class SlicePanel(Panel):
             )
         return "\n".join(notes)
 
+    # --- a ghost of the layers ---------------------------------------------------------------------------------------
+    def show_ghost(self, found: StackPreview, settings: StackSettings, form: Found) -> None:
+        """Called with the newest figures, in the window's thread."""
+        layerghost.show(self.source, form.mesh, found, self.stack)
+
+    def clear_ghost(self) -> None:
+        """Called when there are none, and when the panel closes."""
+        layerghost.clear()
+
+    def close(self) -> None:
+        """See Panel."""
+        self.clear_ghost()
+        super().close()
+
     # --- OK ----------------------------------------------------------------------------------------------------------
     def make(self) -> None:
         """Make or change the stack with its layers, in one undo step."""
@@ -300,11 +318,13 @@ class SlicePanel(Panel):
                     given = {"path": self.path, "piece": self._piece()}
                     where = {key: text for key, text in given.items() if text}
                     self.stack = run("stack", "slice_form", self.source, **where, **options_of(settings))
+                    self.axis.follow(self.stack)
             else:
                 with one_undo_step(document, translate("StackLam", "Change layers of {}").format(self.source.Label)):
                     if self._piece() and self._piece() != name_of_stack(self.stack):
                         run("stack", "name_piece", self.stack, self._piece())
                     run("stack", "change_layers", self.stack, **options_of(settings))
+                    self.axis.follow(self.stack)
         show_alone(self.stack)
         if self.stack.Verdict == "stop":
             tell(

@@ -33,6 +33,9 @@ def show(document: Document, nodes: Iterable[Any], owner: str) -> None:
 
     clear(owner)
     group = coin.SoSeparator()
+    through = coin.SoPickStyle()  # what lies behind can still be picked
+    through.style.setValue(coin.SoPickStyle.UNPICKABLE)
+    group.addChild(through)
     for node in nodes:
         group.addChild(node)
     for view in views_of(document.Name):
@@ -51,7 +54,12 @@ def clear(owner: str) -> None:
 
 def shown(owner: str) -> int:
     """How many nodes this owner shows."""
-    return int(_shown[owner][1].getNumChildren()) if owner in _shown else 0
+    return int(_shown[owner][1].getNumChildren()) - 1 if owner in _shown else 0
+
+
+def is_of(node: Any, owner: str) -> bool:
+    """Whether a node of a view's graph is what this owner shows."""
+    return owner in _shown and node == _shown[owner][1]
 
 
 def ring_node(place: Triple, radius: float, words: str = "", colour: Colour = MARK) -> Any:
@@ -78,13 +86,18 @@ def ring_node(place: Triple, radius: float, words: str = "", colour: Colour = MA
 
 def edges_node(ends: NDArray[np.float64], colour: Colour) -> Any:
     """Lines, (n, 2, 3), thin and without light and shade."""
+    return lines_node(ends.tolist(), colour, 1.0)
+
+
+def lines_node(lines: Sequence[Sequence[Sequence[float]]], colour: Colour, wide: float) -> Any:
+    """Lines through their points, so many pixels wide and without light and shade."""
     from pivy import coin
 
     node = coin.SoSeparator()
     light, paint = coin.SoLightModel(), coin.SoBaseColor()
     light.model.setValue(coin.SoLightModel.BASE_COLOR)
     paint.rgb.setValue(*colour)
-    for child in (light, paint, _strips(ends.tolist(), 1.0)):
+    for child in (light, paint, _strips(lines, wide)):
         node.addChild(child)
     return node
 
@@ -157,6 +170,27 @@ def faces_node(corners: NDArray[np.float64], colour: Colour, clear_part: float =
     points.point.setValues(0, len(flat), flat)
     faces.numVertices.setValues(0, len(corners), [3] * len(corners))
     for child in (light, paint, hints, points, faces):
+        node.addChild(child)
+    return node
+
+
+def walls_node(corners: NDArray[np.float64], colour: Colour, clear_part: float) -> Any:
+    """Triangles of a closed block, (n, 3, 3), counter-clockwise from outside, in light and shade; only what faces the
+    maker is drawn, so that no wall shows through another of the same block."""
+    from pivy import coin
+
+    node = coin.SoSeparator()
+    paint, hints = coin.SoMaterial(), coin.SoShapeHints()
+    paint.diffuseColor.setValue(*colour)
+    paint.emissiveColor.setValue(*(c / 3 for c in colour))
+    paint.transparency.setValue(clear_part)
+    hints.vertexOrdering.setValue(coin.SoShapeHints.COUNTERCLOCKWISE)
+    hints.shapeType.setValue(coin.SoShapeHints.SOLID)
+    points, faces = coin.SoCoordinate3(), coin.SoFaceSet()
+    flat = corners.reshape(-1, 3).tolist()
+    points.point.setValues(0, len(flat), flat)
+    faces.numVertices.setValues(0, len(corners), [3] * len(corners))
+    for child in (paint, hints, points, faces):
         node.addChild(child)
     return node
 

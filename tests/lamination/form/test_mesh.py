@@ -42,7 +42,7 @@ def test_rounded_corners_are_welded_and_said_so(noise):
     soup += np.random.default_rng(1).uniform(-noise, noise, soup.shape)
     mesh = gate(soup, np.arange(36).reshape(-1, 3))
     assert len(mesh.vertices) == 8
-    assert any("welded" in note for note in mesh.notes)
+    assert any("were joined" in note for note in mesh.notes)
 
 
 def test_missing_triangle_is_refused_with_number_and_place():
