@@ -255,11 +255,38 @@ class Bill(_OnStacks):
 
 
 class Example(Command):
+    """All examples behind one button: a press opens the first, its arrow lists them."""
+
     name = "StackLam_Example"
-    keys = "Y, E"
-    text = QT_TRANSLATE_NOOP("StackLam", "Open the example")
-    tip = QT_TRANSLATE_NOOP("StackLam", "Open a plant stand to try the workbench on, as a new document of your own")
+    text = QT_TRANSLATE_NOOP("StackLam", "Open an example")
+    tip = QT_TRANSLATE_NOOP("StackLam", "Open a piece to try the workbench on, as a new document of your own")
     needs = ()
+
+    def GetCommands(self) -> tuple[str, ...]:
+        """The commands behind the button."""
+        return tuple(one.name for one in EXAMPLES)
+
+    def GetDefaultCommand(self) -> int:
+        """Which of them the button is at first."""
+        return 0
+
+    def IsActive(self) -> bool:
+        return not FreeCADGui.Control.activeDialog()
+
+    @says_no_plainly
+    def Activated(self, number: int = 0) -> Any:
+        """Called with the number of the line that is chosen."""
+        return EXAMPLES[number]().do(FreeCAD.ActiveDocument)
+
+
+class OneExample(Command):
+    """A line of that list."""
+
+    needs = ()
+    piece = ""
+
+    def GetResources(self) -> dict[str, str]:
+        return super().GetResources() | {"WhatsThis": Example.name, "Pixmap": icon_path(Example.name)}
 
     def IsActive(self) -> bool:
         return not FreeCADGui.Control.activeDialog()
@@ -267,8 +294,35 @@ class Example(Command):
     def do(self, document: Document) -> Any:
         from freecad_stacklam.workbench.example import open_example
 
-        return open_example()
+        return open_example(self.piece, translate("StackLam", self.text))
 
+
+class ExamplePlantStand(OneExample):
+    name, piece = "StackLam_ExamplePlantStand", "plant-stand"
+    keys = "Y, E"
+    text = QT_TRANSLATE_NOOP("StackLam", "Plant stand")
+    tip = QT_TRANSLATE_NOOP("StackLam", "A pedestal of three lobes and an oval top, joined by a floating tenon")
+
+
+class ExampleLowSeat(OneExample):
+    name, piece = "StackLam_ExampleLowSeat", "low-seat"
+    text = QT_TRANSLATE_NOOP("StackLam", "Low seat")
+    tip = QT_TRANSLATE_NOOP("StackLam", "A dished seat on three splayed legs, each leg a stack of its own")
+
+
+class ExampleVessel(OneExample):
+    name, piece = "StackLam_ExampleVessel", "vessel"
+    text = QT_TRANSLATE_NOOP("StackLam", "Vessel")
+    tip = QT_TRANSLATE_NOOP("StackLam", "A vessel that is open inside, so that its layers are rings")
+
+
+class ExampleLeaningTable(OneExample):
+    name, piece = "StackLam_ExampleLeaningTable", "leaning-table"
+    text = QT_TRANSLATE_NOOP("StackLam", "Leaning table")
+    tip = QT_TRANSLATE_NOOP("StackLam", "A small table on a base that leans, hollow above its foot")
+
+
+EXAMPLES: tuple[type[OneExample], ...] = (ExamplePlantStand, ExampleLowSeat, ExampleVessel, ExampleLeaningTable)
 
 #: The commands as they stand in the toolbar and in the menu: what makes the stacks, what the bench needs, what comes of
 #: it, and something to try it on.
@@ -308,5 +362,5 @@ def picked_kinds() -> list[str]:
 
 def register() -> None:
     """Make the commands known to FreeCAD."""
-    for command in COMMANDS:
+    for command in (*EXAMPLES, *COMMANDS):  # what stands behind a button must be there before it
         FreeCADGui.addCommand(command.name, command())

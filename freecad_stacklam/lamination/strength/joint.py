@@ -40,8 +40,8 @@ Floats = NDArray[np.float64]
 #: on that (common practice, no source).
 EFFICIENCY, SAFETY = 0.2, 3.0
 
-#: Least cosine of a joint's lean from upright, 30°, at which its stacks are looked at for a level shoulder: splayed legs
-#: meet a level seat.
+#: The least cosine of a joint's lean from upright, 30°, at which its stacks are looked at for a level shoulder: splayed
+#: legs meet a level seat.
 SHOULDERS = 0.866
 
 
@@ -130,7 +130,7 @@ def _acting_at(joint: JointPlan, levels: Sequence[Level], loads: Sequence[LoadCa
     ]
     if not near:
         return []
-    # Just below and just above the place it can be another member: a leg and the whole seat. The slighter one is joined.
+    # Just below and just above the place it can be another member: a leg, and the whole seat. The slighter is joined.
     _, _, k, group, at = min(near, key=lambda one: one[:3])
     acting = acting_on(group, levels[k].height, loads, edges)
     return on_members(levels, k, group, acting)[at] if acting else []
