@@ -37,6 +37,7 @@ class StackLamWorkbench(FreeCADGui.Workbench):
         commands.register()
         self.appendToolbar("StackLam", commands.in_groups())
         self.appendMenu("StackLam", commands.in_groups())
+        self.appendMenu(*commands.more_examples())
         look_at_opening()
 
     def ContextMenu(self, recipient: str) -> None:

@@ -255,38 +255,16 @@ class Bill(_OnStacks):
 
 
 class Example(Command):
-    """All examples behind one button: a press opens the first, its arrow lists them."""
-
     name = "StackLam_Example"
-    text = QT_TRANSLATE_NOOP("StackLam", "Open an example")
-    tip = QT_TRANSLATE_NOOP("StackLam", "Open a piece to try the workbench on, as a new document of your own")
+    keys = "Y, E"
+    text = QT_TRANSLATE_NOOP("StackLam", "Open the example")
+    tip = QT_TRANSLATE_NOOP(
+        "StackLam",
+        "Open a plant stand to try the workbench on, as a new document of your own. The menu has more examples.",
+    )
     needs = ()
-
-    def GetCommands(self) -> tuple[str, ...]:
-        """The commands behind the button."""
-        return tuple(one.name for one in EXAMPLES)
-
-    def GetDefaultCommand(self) -> int:
-        """Which of them the button is at first."""
-        return 0
-
-    def IsActive(self) -> bool:
-        return not FreeCADGui.Control.activeDialog()
-
-    @says_no_plainly
-    def Activated(self, number: int = 0) -> Any:
-        """Called with the number of the line that is chosen."""
-        return EXAMPLES[number]().do(FreeCAD.ActiveDocument)
-
-
-class OneExample(Command):
-    """A line of that list."""
-
-    needs = ()
-    piece = ""
-
-    def GetResources(self) -> dict[str, str]:
-        return super().GetResources() | {"WhatsThis": Example.name, "Pixmap": icon_path(Example.name)}
+    #: Which example, of those in `data.EXAMPLES`, and what its document is called.
+    piece, label = "plant-stand", QT_TRANSLATE_NOOP("StackLam", "Plant stand")
 
     def IsActive(self) -> bool:
         return not FreeCADGui.Control.activeDialog()
@@ -294,35 +272,39 @@ class OneExample(Command):
     def do(self, document: Document) -> Any:
         from freecad_stacklam.workbench.example import open_example
 
-        return open_example(self.piece, translate("StackLam", self.text))
+        return open_example(self.piece, translate("StackLam", self.label))
 
 
-class ExamplePlantStand(OneExample):
-    name, piece = "StackLam_ExamplePlantStand", "plant-stand"
-    keys = "Y, E"
-    text = QT_TRANSLATE_NOOP("StackLam", "Plant stand")
-    tip = QT_TRANSLATE_NOOP("StackLam", "A pedestal of three lobes and an oval top, joined by a floating tenon")
+class OtherExample(Example):
+    """One of the lines of the menu below the example's own."""
+
+    keys = ""
+
+    def GetResources(self) -> dict[str, str]:
+        shared = {"WhatsThis": Example.name, "Pixmap": icon_path(Example.name)}
+        return super().GetResources() | shared
 
 
-class ExampleLowSeat(OneExample):
+class LowSeatExample(OtherExample):
     name, piece = "StackLam_ExampleLowSeat", "low-seat"
-    text = QT_TRANSLATE_NOOP("StackLam", "Low seat")
+    text = label = QT_TRANSLATE_NOOP("StackLam", "Low seat")
     tip = QT_TRANSLATE_NOOP("StackLam", "A dished seat on three splayed legs, each leg a stack of its own")
 
 
-class ExampleVessel(OneExample):
+class VesselExample(OtherExample):
     name, piece = "StackLam_ExampleVessel", "vessel"
-    text = QT_TRANSLATE_NOOP("StackLam", "Vessel")
+    text = label = QT_TRANSLATE_NOOP("StackLam", "Vessel")
     tip = QT_TRANSLATE_NOOP("StackLam", "A vessel that is open inside, so that its layers are rings")
 
 
-class ExampleLeaningTable(OneExample):
+class LeaningTableExample(OtherExample):
     name, piece = "StackLam_ExampleLeaningTable", "leaning-table"
-    text = QT_TRANSLATE_NOOP("StackLam", "Leaning table")
+    text = label = QT_TRANSLATE_NOOP("StackLam", "Leaning table")
     tip = QT_TRANSLATE_NOOP("StackLam", "A small table on a base that leans, hollow above its foot")
 
 
-EXAMPLES: tuple[type[OneExample], ...] = (ExamplePlantStand, ExampleLowSeat, ExampleVessel, ExampleLeaningTable)
+#: In a menu of their own, below the others.
+MORE_EXAMPLES = (LowSeatExample, VesselExample, LeaningTableExample)
 
 #: The commands as they stand in the toolbar and in the menu: what makes the stacks, what the bench needs, what comes of
 #: it, and something to try it on.
@@ -340,6 +322,11 @@ def in_groups() -> list[str]:
     """The names of the commands with FreeCAD's word for a line between the groups."""
     rows = [[command.name for command in group] for group in GROUPS]
     return [name for i, row in enumerate(rows) for name in ([*(["Separator"] if i else []), *row])]
+
+
+def more_examples() -> tuple[list[str], list[str]]:
+    """The menu of the examples after the first, and the names of the commands in it."""
+    return ["StackLam", translate("StackLam", "More examples")], [command.name for command in MORE_EXAMPLES]
 
 
 def fitting(kinds: Collection[str]) -> list[str]:
@@ -362,5 +349,5 @@ def picked_kinds() -> list[str]:
 
 def register() -> None:
     """Make the commands known to FreeCAD."""
-    for command in (*EXAMPLES, *COMMANDS):  # what stands behind a button must be there before it
+    for command in (*COMMANDS, *MORE_EXAMPLES):
         FreeCADGui.addCommand(command.name, command())
