@@ -5,8 +5,8 @@
     STACKLAM_PICTURES=docs/pictures python -m pytest -m "gui and slow" tests/gui/test_whole_job.py
     python tools/make_animation.py [FRAMES] [OUT.webp]
 
-FRAMES (out/whole-job) holds PNG pictures and captions.json, their names and captions in the order of the story. Needs
-pillow with WebP.
+FRAMES (out/whole-job) holds PNG pictures and captions.json: in the order of the story the names of the pictures that
+are seen at once, and their caption. Needs pillow with WebP.
 """
 
 from __future__ import annotations
@@ -18,8 +18,8 @@ from pathlib import Path
 from PIL import Image, ImageDraw, ImageFont
 
 HERE = Path(__file__).resolve().parent.parent
-#: How long it lasts, seconds; how wide it is, dots; how high the strip with the caption; and its bytes at most.
-LASTS, WIDTH, STRIP, MOST = 180.0, 960, 44, 2_000_000
+#: How long it lasts, seconds; how wide and high it is, and the strip with the caption, dots; and its bytes at most.
+LASTS, WIDTH, HEIGHT, STRIP, MOST = 180.0, 960, 608, 44, 2_000_000
 
 
 def lettering(size: int) -> ImageFont.FreeTypeFont | ImageFont.ImageFont:
@@ -32,25 +32,28 @@ def lettering(size: int) -> ImageFont.FreeTypeFont | ImageFont.ImageFont:
     return ImageFont.load_default()
 
 
-def frame(path: Path, caption: str, number: int, of: int) -> Image.Image:
-    """One picture with its caption under it, and a line that shows how far the job is."""
-    with Image.open(path) as opened:
-        full = opened.convert("RGB")
-    height = round(full.height * WIDTH / full.width)
-    made = Image.new("RGB", (WIDTH, height + STRIP), "white")
-    made.paste(full.resize((WIDTH, height), Image.LANCZOS), (0, 0))
+def frame(paths: list[Path], caption: str, number: int, of: int) -> Image.Image:
+    """Pictures side by side, their caption under them, and a line that shows how far the job is."""
+    made = Image.new("RGB", (WIDTH, HEIGHT + STRIP), "white")
+    room = WIDTH // len(paths)
+    for i, path in enumerate(paths):
+        with Image.open(path) as opened:
+            full = opened.convert("RGB")
+        share = min(room / full.width, HEIGHT / full.height)
+        scaled = full.resize((round(full.width * share), round(full.height * share)), Image.LANCZOS)
+        made.paste(scaled, (i * room + (room - scaled.width) // 2, (HEIGHT - scaled.height) // 2))
     pen = ImageDraw.Draw(made)
-    pen.rectangle((0, height, round(WIDTH * number / of), height + 3), fill=(110, 85, 55))
-    pen.text((14, height + 13), caption, fill="black", font=lettering(17))
+    pen.rectangle((0, HEIGHT, round(WIDTH * number / of), HEIGHT + 3), fill=(110, 85, 55))
+    pen.text((14, HEIGHT + 13), caption, fill="black", font=lettering(17))
     return made
 
 
 def main(frames: Path, out: Path) -> None:
     """Write the moving picture, as fine as its size allows."""
-    captions = json.loads((frames / "captions.json").read_text(encoding="utf-8"))
+    story = json.loads((frames / "captions.json").read_text(encoding="utf-8"))
     pictures = [
-        frame(frames / f"{name}.png", caption, i, len(captions))
-        for i, (name, caption) in enumerate(captions.items(), 1)
+        frame([frames / f"{name}.png" for name in names], caption, number, len(story))
+        for number, (names, caption) in enumerate(story, 1)
     ]
     out.parent.mkdir(parents=True, exist_ok=True)
     for quality in (80, 65, 50, 35, 20):

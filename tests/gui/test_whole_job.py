@@ -30,8 +30,12 @@ def do_the_whole_job(desk, folder):
     import FreeCAD
     import FreeCADGui
 
+    from freecad_stacklam.benchsheets.drawing.lettering import Units
     from freecad_stacklam.data import example_settings
+    from freecad_stacklam.docobjects.reading.whole import plan_of, settings_of
+    from freecad_stacklam.keptbook import book_for
     from freecad_stacklam.lamination.settings.file import read_settings
+    from freecad_stacklam.sheetwriters.png import sheet_image
     from freecad_stacklam.workbench import bill
     from freecad_stacklam.workbench.gluing import clamp_table
 
@@ -41,7 +45,18 @@ def do_the_whole_job(desk, folder):
     def tell(caption):
         name = f"frame-{len(story) + 1:02d}"
         desk.picture(name)
-        story.append([name, caption])
+        story.append([[name], caption])
+
+    def tell_pages(kind, caption, count=2, after=0):
+        """The first sheets of a kind, side by side, as they are printed."""
+        chosen = [sheet for sheet in sheets if sheet.kind == kind][after : after + count]
+        assert chosen, kind
+        names = [f"frame-{len(story) + 1:02d}-{k}" for k in range(len(chosen))]
+        for name, sheet in zip(names, chosen):
+            path = str(Path(folder) / f"{name}.png")
+            assert sheet_image(sheet, 75.0).save(path)
+            desk.pictures[name] = path
+        story.append([names, caption])
 
     def panel(command):
         """The open panel alone, whole as far as it is seen."""
@@ -147,12 +162,13 @@ def do_the_whole_job(desk, folder):
     panel("glue")
     tell("Plan the glue-up: which layers at once, with which clamps, before the open time runs out.")
     slider = desk.widget("glueSlider")
-    for part in (0.35, 0.7):
-        slider.setValue(round(part * slider.maximum()))
+    for step in range(1, slider.maximum() + 1):
+        slider.setValue(step)
         desk.settle()
-        FreeCADGui.SendMsgToActiveView("ViewFit")
+        if step == 1:
+            FreeCADGui.SendMsgToActiveView("ViewFit")
         tell("Step by step: what is not glued yet stands apart, and pads sit where the clamps press.")
-        if part < 0.5:
+        if step == slider.maximum() // 2:
             seen("glue")
     desk.press_ok()
     front()
@@ -186,9 +202,11 @@ def do_the_whole_job(desk, folder):
     desk.picture("checks-panel", table)
     tell("Check the stacks: what is proven, and what wants a second look, each with figure, limit and source.")
     rows = desk.widget("checks", table)
-    rows.selectRow(0)
-    rows.itemDoubleClicked.emit(rows.item(0, 1))
+    shown = [i for i in range(rows.rowCount()) if "show" in rows.item(i, rows.columnCount() - 1).text()]
+    rows.selectRow(shown[0])
+    rows.itemDoubleClicked.emit(rows.item(shown[0], 1))
     desk.settle()
+    tell("A double click goes to the place in the 3D view and rings it.")
     seen("checks")
     desk.press("Close", table)
     front()
@@ -197,30 +215,33 @@ def do_the_whole_job(desk, folder):
     desk.settle()
     panel("drawings")
     tell("Layer drawings: first what the lines mean, and how templates are used.")
-    told = {
-        3: "The stack as it is seen from the front and the right, blank by blank.",
-        8: "The boards, saw cut by saw cut.",
-        16: "Every layer at full size, tiled over your paper, with marks to join the pages.",
-        20: "A sheet for every layer, with its sizes.",
-        40: "Page after page, to print at 100 %, with scales to measure before the first cut.",
-    }
-    at = 0
-    for page, caption in told.items():
-        for _ in range(page - at):
-            desk.press("Next")
-        at = page
-        desk.settle()
-        tell(caption)
-        if page == 20:
-            desk.widget("picture").pixmap().save(str(Path(folder) / "page.png"))
-            desk.picture("drawings-made", desk.widget("picture"))
+    desk.press("Next")
+    desk.settle()
+    sheets = book_for(plan_of(document), settings_of(document), Units("mm", 32, False), (), "2026-01-01")
+    for kind, count, caption in (
+        ("overview", 3, "The piece put together, and each stack from the front and the right, blank by blank."),
+        ("bill", 2, "The bill: rough sizes to buy, weights, and what the boards cost."),
+        ("boards", 2, "The boards, saw cut by saw cut."),
+        ("template", 3, "Every layer at full size, tiled over your paper, with marks to join the pages."),
+        ("layer", 2, "A sheet for every layer, with its sizes: lay it out without a template if you like."),
+        ("joint", 1, "The tenon, its mortises, and how each is bored."),
+        ("glue-up", 3, "The glue-up: its order, a page for each set-up, and a log to fill in."),
+        ("depth holes", 1, "Where to bore, and how deep, before the dish is carved."),
+        ("section", 3, "Section templates and gauges to hold against the work."),
+        ("standing", 1, "How the piece stands, and what tips it."),
+        ("strength", 1, "Where it is weakest, under which load."),
+        ("checks", 2, "And at the end every check with its figure, limit and source."),
+    ):
+        tell_pages(kind, caption, count)
+    layer = next(sheet for sheet in sheets if sheet.kind == "layer")
+    desk.pictures["drawings-made"] = str(Path(folder) / "drawings-made.png")
+    assert sheet_image(layer, 80.0).save(desk.pictures["drawings-made"])
     desk.press("Close")
 
     bill.ask_for_csv = lambda document: folder + "/bill.csv"
     desk.answer = "No"
     desk.command("StackLam_Bill")
     desk.settle()
-    desk.picture("bill-panel")
     desk.picture("bill-made")
     tell("Bill of wood: blanks, boards, tenons, weights and costs, as a spreadsheet or CSV.")
     FreeCADGui.activateWorkbench("StackLamWorkbench")
@@ -237,15 +258,15 @@ def test_the_whole_job_command_after_command(tmp_path: Path, monkeypatch: pytest
     assert {"Stack", "Layer", "Joint", "Pins", "Hollow", "GlueUp", "Piece"} <= set(run.result["kinds"])
     assert run.result["states"] == []
     for command in COMMANDS:
-        for what in ("panel", "made"):
+        for what in ("panel", "made") if command != "bill" else ("made",):
             picture = run.pictures[f"{command}-{what}"]
             assert shows_something(picture), picture
             assert write(picture, f"commands/{command}-{what}", 420 if what == "panel" else 620) <= MOST
     story = run.result["story"]
-    assert len(story) >= 20 and all(caption.endswith(".") and len(caption) < 115 for _, caption in story)
+    assert len(story) >= 36 and all(caption.endswith(".") and len(caption) < 115 for _, caption in story)
     if wanted():
         shutil.rmtree(FRAMES, ignore_errors=True)
         FRAMES.mkdir(parents=True)
-        for name, _ in story:
+        for name in (name for names, _ in story for name in names):
             shutil.copy(run.pictures[name], FRAMES / f"{name}.png")
-        (FRAMES / "captions.json").write_text(json.dumps(dict(story), indent=1), encoding="utf-8")
+        (FRAMES / "captions.json").write_text(json.dumps(story, indent=1), encoding="utf-8")
