@@ -54,7 +54,10 @@ def look_at_examples(desk, projects):
             stack.Form.ViewObject.ShapeColor = (0.78, 0.62, 0.42)
             stack.Form.ViewObject.DisplayMode = "Shaded"
         view.activeView().setCameraType("Perspective")
-        desk.view(f"{name}-form", 900, 800)
+        shown = view.activeView()
+        shown.viewFront() if "leaning" in name else shown.viewIsometric()  # a lean is seen from the front
+        FreeCADGui.SendMsgToActiveView("ViewFit")
+        desk.view(f"{name}-form", 900, 800, fit=False)
         for stack in stacks:
             stack.Form.ViewObject.Visibility = False
             for layer in stack.Layers:
