@@ -18,7 +18,7 @@ from freecad_stacklam.benchsheets.book.index import sheet_index
 from freecad_stacklam.benchsheets.book.whole import drawing_book
 from freecad_stacklam.benchsheets.drawing.lettering import Units
 from freecad_stacklam.benchsheets.drawing.paper import paper_named
-from freecad_stacklam.data import example_form, example_rack, example_settings, species_table
+from freecad_stacklam.data import EXAMPLES, example_form, example_rack, example_settings, species_table
 from freecad_stacklam.docobjects.base.family import cutting_in
 from freecad_stacklam.docobjects.cutting import cost_text, gap_text
 from freecad_stacklam.docobjects.forms.formfile import forms_in, unit_note
@@ -74,6 +74,7 @@ def run(asked: argparse.Namespace) -> Plan:
     nothing."""
     units = asked.units or "mm"
     try:
+        _example(asked)
         settings, notes = _settings(asked)
         units = asked.units or settings.units
         settings = _with_flags(settings, asked)
@@ -89,7 +90,7 @@ def run(asked: argparse.Namespace) -> Plan:
 def _run(settings: Settings, told: Sequence[str], asked: argparse.Namespace) -> Plan:
     paper = paper_named(settings.paper)
     full = paper_named(settings.paper_full) if settings.paper_full else None
-    form = Path(asked.form) if asked.form else example_form()
+    form = Path(asked.form) if asked.form else example_form(_example(asked))
     inputs = [form, *([Path(asked.settings)] if asked.settings else [])]
     with written_aside(Path(asked.out), (*FILES, *_folders(asked)), inputs) as folder, standing_still():
         gui_application()
@@ -175,11 +176,30 @@ def _settings(asked: argparse.Namespace) -> tuple[Settings, tuple[str, ...]]:
         settings, told = read_with_notes(text, path.name, partial(_judge_wood, woods.table))
         return _woods_by_their_names(settings, woods.table), (*told, *woods.notes)
     if not asked.form:
-        path = example_settings()
+        path = example_settings(_example(asked))
         settings, told = read_with_notes(path.read_text(encoding="utf-8"), path.name)
+        if settings.boards:
+            return settings, told
         rack = example_rack()
         return replace(settings, boards=read_rack(rack.read_text(encoding="utf-8"), rack.name).boards), told
     return Settings(title=Path(asked.form).stem), ()
+
+
+def _example(asked: argparse.Namespace) -> str:
+    """The name of the bundled example that is planned where no form is given."""
+    if not asked.example:
+        return next(iter(EXAMPLES))
+    if asked.form:
+        raise Refusal(say("Give either FORM or --example, not both: an example brings its own form."))
+    if asked.example not in EXAMPLES:
+        raise Refusal(
+            say(
+                "There is no example “{name}”: the bundled examples are {examples}.",
+                name=asked.example,
+                examples=", ".join(EXAMPLES),
+            )
+        )
+    return str(asked.example)
 
 
 def _judge_wood(table: Mapping[str, Species], record: Record) -> None:

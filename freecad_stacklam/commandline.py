@@ -47,6 +47,9 @@ def parser() -> argparse.ArgumentParser:
         choices=("mm", "cm", "m", "in", "ft"),
         help="unit of a FORM that does not say it: STL, OBJ, PLY, BREP",
     )
+    plan.add_argument(
+        "--example", metavar="NAME", help="in place of FORM: plant-stand, low-seat, vessel, leaning-table"
+    )
     plan.add_argument("--settings", metavar="FILE.toml", help="settings of the whole job")
     plan.add_argument("--stock", metavar="45mm", help="planed thickness of the boards, or several: 45mm,27mm")
     plan.add_argument("--allowance", metavar="3mm", help="wood left outside the form all round")

@@ -62,23 +62,33 @@ def climate_table() -> dict[str, Climate]:
     return {one.name: one for one in made}
 
 
-def example_form() -> Path:
-    """The bundled example: a plant stand as a FreeCAD document."""
-    return HERE / "plant_stand.FCStd"
+#: The bundled examples by the names that the command line takes, and what their files are called. The first is opened
+#: and planned where none is named.
+EXAMPLES = {
+    "plant-stand": "plant_stand",
+    "low-seat": "low_seat",
+    "vessel": "vessel",
+    "leaning-table": "leaning_table",
+}
 
 
-def example_settings() -> Path:
-    """The settings file of the bundled example."""
-    return HERE / "plant_stand.toml"
+def example_form(name: str = "plant-stand") -> Path:
+    """The form of a bundled example, of those in EXAMPLES, as a FreeCAD document."""
+    return HERE / f"{EXAMPLES[name]}.FCStd"
+
+
+def example_settings(name: str = "plant-stand") -> Path:
+    """The settings file of a bundled example. All but the plant stand have their boards in it."""
+    return HERE / f"{EXAMPLES[name]}.toml"
 
 
 def example_rack() -> Path:
-    """The boards of the bundled example, as a rack's CSV file."""
+    """The boards of the plant stand, as a rack's CSV file."""
     return HERE / "rack.csv"
 
 
 def wedged_settings() -> Path:
-    """Other settings for the same example: a wedged through tenon, pins, and a hollow pedestal."""
+    """Other settings for the plant stand: a wedged through tenon, pins, and a hollow pedestal."""
     return HERE / "plant_stand_wedged.toml"
 
 

@@ -42,6 +42,7 @@ class StackLamWorkbench(FreeCADGui.Workbench):
         register()
         self.appendToolbar("StackLam", commands.in_groups())
         self.appendMenu("StackLam", commands.in_groups())
+        self.appendMenu(*commands.more_examples())
         listen()
         look_at_opening()
 

@@ -263,8 +263,13 @@ class Example(Command):
     name = "StackLam_Example"
     keys = "Y, E"
     text = QT_TRANSLATE_NOOP("StackLam", "Open the example")
-    tip = QT_TRANSLATE_NOOP("StackLam", "Open a plant stand to try the workbench on, as a new document of your own")
+    tip = QT_TRANSLATE_NOOP(
+        "StackLam",
+        "Open a plant stand to try the workbench on, as a new document of your own. The menu has more examples.",
+    )
     needs = ()
+    #: Which example, of those in `data.EXAMPLES`, and what its document is called.
+    piece, label = "plant-stand", QT_TRANSLATE_NOOP("StackLam", "Plant stand")
 
     def IsActive(self) -> bool:
         return not FreeCADGui.Control.activeDialog()
@@ -272,7 +277,7 @@ class Example(Command):
     def do(self, document: Document) -> Any:
         from freecad_stacklam.workbench.example import open_example
 
-        return open_example()
+        return open_example(self.piece, translate("StackLam", self.label))
 
 
 class FirstPiece(Command):
@@ -310,6 +315,37 @@ class Help(Command):
         show_help("contents")
 
 
+class OtherExample(Example):
+    """One of the lines of the menu below the example's own."""
+
+    keys = ""
+
+    def GetResources(self) -> dict[str, str]:
+        shared = {"WhatsThis": Example.name, "Pixmap": icon_path(Example.name)}
+        return super().GetResources() | shared
+
+
+class LowSeatExample(OtherExample):
+    name, piece = "StackLam_ExampleLowSeat", "low-seat"
+    text = label = QT_TRANSLATE_NOOP("StackLam", "Low seat")
+    tip = QT_TRANSLATE_NOOP("StackLam", "A dished seat on three splayed legs, each leg a stack of its own")
+
+
+class VesselExample(OtherExample):
+    name, piece = "StackLam_ExampleVessel", "vessel"
+    text = label = QT_TRANSLATE_NOOP("StackLam", "Vessel")
+    tip = QT_TRANSLATE_NOOP("StackLam", "A vessel that is open inside, so that its layers are rings")
+
+
+class LeaningTableExample(OtherExample):
+    name, piece = "StackLam_ExampleLeaningTable", "leaning-table"
+    text = label = QT_TRANSLATE_NOOP("StackLam", "Leaning table")
+    tip = QT_TRANSLATE_NOOP("StackLam", "A small table on a base that leans, hollow above its foot")
+
+
+#: In a menu of their own, below the others.
+MORE_EXAMPLES = (LowSeatExample, VesselExample, LeaningTableExample)
+
 #: The commands as they stand in the toolbar and in the menu: what makes the stacks, what the bench needs, what comes of
 #: it, and something to try it on.
 GROUPS: tuple[tuple[type[Command], ...], ...] = (
@@ -326,6 +362,11 @@ def in_groups() -> list[str]:
     """The names of the commands with FreeCAD's word for a line between the groups."""
     rows = [[command.name for command in group] for group in GROUPS]
     return [name for i, row in enumerate(rows) for name in ([*(["Separator"] if i else []), *row])]
+
+
+def more_examples() -> tuple[list[str], list[str]]:
+    """The menu of the examples after the first, and the names of the commands in it."""
+    return ["StackLam", translate("StackLam", "More examples")], [command.name for command in MORE_EXAMPLES]
 
 
 def fitting(kinds: Collection[str]) -> list[str]:
@@ -348,5 +389,5 @@ def picked_kinds() -> list[str]:
 
 def register() -> None:
     """Make the commands known to FreeCAD."""
-    for command in COMMANDS:
+    for command in (*COMMANDS, *MORE_EXAMPLES):
         FreeCADGui.addCommand(command.name, command())

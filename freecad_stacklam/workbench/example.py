@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""The bundled example, as a document of the maker's own: the bundled file is read and never written."""
+"""The bundled examples, each as a document of the maker's own: the bundled file is read and never written."""
 
 from __future__ import annotations
 
@@ -14,13 +14,13 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.workbench.fields.words import translate
 
 
-def open_example() -> Any:
-    """A new, unsaved document with what the example holds."""
-    path = example_form()
+def open_example(name: str, label: str) -> Any:
+    """A new, unsaved document with the forms of an example, of those in `data.EXAMPLES`. label: what it is called."""
+    path = example_form(name)
     if not path.is_file():
         raise Refusal(translate("StackLam", "The example {} is missing: install the workbench again.").format(path))
-    document = FreeCAD.newDocument("PlantStand")
-    document.Label = "Plant stand"
+    document = FreeCAD.newDocument("".join(word.capitalize() for word in name.split("-")))
+    document.Label = label
     document.mergeProject(str(path))
     document.recompute()
     FreeCAD.setActiveDocument(document.Name)

@@ -100,7 +100,7 @@ def test_the_tenon_comes_through_the_dish_and_is_kerfed(stand: Any) -> None:
     from freecad_stacklam.docobjects.reading.joints import shown_joint
 
     (joint,) = of_kind(stand, "joint")
-    # 75 mm into the pedestal, 38 mm through the dish (tools/make_example.py), 3 mm proud.
+    # 75 mm into the pedestal, 38 mm through the dish (tools/examples/plant_stand.py), 3 mm proud.
     assert joint.TenonLength.Value == pytest.approx(75 + 38 + 3, abs=0.1)
     wedge = next(m.wedge for m in shown_joint(joint).members if m.wedge is not None)
     kerfs = wedge.count * wedge.kerf_width * wedge.kerf_depth * 35.8

@@ -53,7 +53,7 @@ def test_nothing_metric_in_inches(name, tmp_path, monkeypatch, capsys):
         form=str(example_form()) if wedged else None,
         settings=str(example_settings().with_name(f"{name}.toml")) if wedged else None,
         stock=None, allowance=None, axis=None, paper="Letter", units="in", species=None, fraction=32,
-        both_units=False, form_unit=None, dxf=False, svg=False, out=str(tmp_path / "out"),
+        both_units=False, form_unit=None, example=None, dxf=False, svg=False, out=str(tmp_path / "out"),
     )  # fmt: skip
     batch.run(asked)
     ((plan, sheets),) = drawn

@@ -194,7 +194,7 @@ def test_the_example_is_joined_drawn_and_billed(tmp_path: Path) -> None:
     assert told["after_undo"]
     assert told["uncut"] < 1e-6
     assert told["edit_starts_at"] == [75.0, 25.0, 40.0]
-    # The dish leaves 38 mm of the top on the axis (tools/make_example.py).
+    # The dish leaves 38 mm of the top on the axis (tools/examples/plant_stand.py).
     assert told["through"] == ["39.80 mm square, 113.00 mm long", False]
     assert "long" in told["wedged"][0]
     assert told["wedged"][1]

@@ -32,14 +32,20 @@ def click_with_the_right(desk):
     told["bar"] = ["|" if a.isSeparator() else a.text().replace("&", "") for a in bar.actions()]
     menus = [m for m in desk.window.menuBar().findChildren(QtWidgets.QMenu) if m.title().replace("&", "") == "StackLam"]
     lines = list(menus[0].actions())
+    (more,) = [a.menu() for a in lines if a.menu()]
+    told["more"] = [more.title().replace("&", ""), *(a.text().replace("&", "") for a in more.actions())]
+    lines = [a for a in lines if not a.menu()]
     told["menu"] = ["|" if a.isSeparator() else a.text().replace("&", "") for a in lines]
     told["keys"] = [a.shortcut().toString() for a in lines if not a.isSeparator()]
     known = [a.shortcut().toString() for a in desk.window.findChildren(QtGui.QAction if hasattr(QtGui, "QAction")
              else QtWidgets.QAction)]  # fmt: skip
     told["twice"] = sorted({k for k in told["keys"] if known.count(k) > 1})
 
-    desk.command("StackLam_Example")
-    document = FreeCAD.ActiveDocument
+    told["opened"] = []
+    for name in ("LowSeat", "Vessel", "LeaningTable", ""):
+        desk.command(f"StackLam_Example{name}")
+        document = FreeCAD.ActiveDocument
+        told["opened"].append([document.Label, [o.Label for o in document.Objects]])
     desk.slice_in_panel()
     stack = next(o for o in document.Objects if commands.kind_of(o) == "stack")
     tree = next(t for t in desk.window.findChildren(QtWidgets.QTreeWidget) if t.isVisible() and t.topLevelItemCount())
@@ -141,6 +147,12 @@ def test_commands_stand_in_groups_and_where_the_maker_clicks(tmp_path: Path) -> 
     assert all(key.startswith("Y, ") for key in told["keys"])
     assert told["twice"] == []
     assert told["keys"][0] == "Y, S"
+    assert told["more"] == ["More examples", "Low seat", "Vessel", "Leaning table"]
+    assert told["opened"] == [
+        ["Low seat", ["Seat", "Back leg", "Left leg", "Right leg"]],
+        ["Vessel", ["Vessel"]], ["Leaning table", ["Base", "Top"]],
+        ["Plant stand", ["Pedestal", "Top"]],
+    ]  # fmt: skip
     label = next(line for line in told["stack"] if line.startswith("Change "))
     assert label.endswith("…")
     assert {"Slice form into layers", "Set pins", "Check the stacks", "Layer drawings"} <= set(told["stack"])

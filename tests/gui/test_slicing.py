@@ -156,7 +156,7 @@ def test_the_example_is_sliced_undone_saved_and_edited(tmp_path: Path) -> None:
     assert told["panel_opens"]
     assert told["after_cancel"]
     assert told["closed_by_cancel"]
-    # The pedestal is 450 mm high (tools/make_example.py): 450 / 27 = 16.7, 450 / 44.45 = 10.1, 450 / 45 = 10.
+    # The pedestal is 450 mm high (tools/examples/plant_stand.py): 450 / 27 = 16.7, 450 / 44.45 = 10.1, 450 / 45 = 10.
     assert told["at_27"]["layers"] == "17 of 27.00 mm"
     assert "9.00 mm above the form" in told["at_27"]["height"]
     assert told["at_1_3_4_in"]["layers"] == "11 of 44.45 mm"

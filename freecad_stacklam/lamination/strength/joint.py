@@ -23,14 +23,14 @@ from numpy.typing import NDArray
 from freecad_stacklam.lamination.findings.loads import LoadCase
 from freecad_stacklam.lamination.findings.strength import JointFinding
 from freecad_stacklam.lamination.plan.joints import JointMember, JointPlan, Tenon
-from freecad_stacklam.lamination.strength.along import BESIDE, UPRIGHT
+from freecad_stacklam.lamination.strength.along import BESIDE
 from freecad_stacklam.lamination.strength.composite import Piece
 from freecad_stacklam.lamination.strength.examine import Acting, acting_on, on_members
 from freecad_stacklam.lamination.strength.loads import Edges
 from freecad_stacklam.lamination.strength.members import Level
 from freecad_stacklam.lamination.strength.necks import moments_of
 from freecad_stacklam.lamination.strength.planes import areas_at
-from freecad_stacklam.lamination.tolerances import ROUNDING
+from freecad_stacklam.lamination.tolerances import ROUNDING, SAME_HEIGHT
 from freecad_stacklam.lamination.wood.scatter import VARIATION
 from freecad_stacklam.lamination.wood.strengths import Strengths, duration_factor
 
@@ -39,6 +39,10 @@ Floats = NDArray[np.float64]
 #: Share of the strength of side-grain walls that a glued tenon across their grain may be counted on for, and the safety
 #: on that (common practice, no source).
 EFFICIENCY, SAFETY = 0.2, 3.0
+
+#: The least cosine of a joint's lean from upright, 30°, at which its stacks are looked at for a level shoulder: splayed
+#: legs meet a level seat.
+SHOULDERS = 0.866
 
 
 def section_modulus(tenon: Tenon) -> float:
@@ -115,16 +119,19 @@ def examine_joints(
 def _acting_at(joint: JointPlan, levels: Sequence[Level], loads: Sequence[LoadCase], edges: Edges) -> list[Acting]:
     """What acts on the member in which the joint's place lies."""
     point = shapely.Point(joint.point[:2])
-    k = min(range(len(levels)), key=lambda i: abs(levels[i].height - joint.point[2]))
-    members = levels[k].members
+    off = min(abs(level.height - joint.point[2]) for level in levels)
     near = [
-        (members[m].coarse.distance(point), group, i)
-        for group in levels[k].groups
+        (members[m].coarse.distance(point), members[m].coarse.area, k, group, i)
+        for k, level in enumerate(levels)
+        if abs(level.height - joint.point[2]) <= off + SAME_HEIGHT
+        for members in [level.members]
+        for group in level.groups
         for i, m in enumerate(group.members)
-    ]  # fmt: skip
+    ]
     if not near:
         return []
-    _, group, at = min(near, key=lambda one: one[0])
+    # Just below and just above the place it can be another member: a leg, and the whole seat. The slighter is joined.
+    _, _, k, group, at = min(near, key=lambda one: one[:3])
     acting = acting_on(group, levels[k].height, loads, edges)
     return on_members(levels, k, group, acting)[at] if acting else []
 
@@ -170,7 +177,7 @@ def _shoulder(piece: Piece, joint: JointPlan, over: Floats) -> float:
     names = [m.stack for m in joint.members]
     bodies = [b for b in piece.bodies if b.stack.name in names]
     length = float(np.hypot(over[0], over[1]))
-    if len(bodies) != 2 or length < ROUNDING or abs(float(joint.axis.along[2])) < UPRIGHT:
+    if len(bodies) != 2 or length < ROUNDING or abs(float(joint.axis.along[2])) < SHOULDERS:
         return 0.0
     height = joint.point[2]
     low, high = sorted(bodies, key=lambda b: float(b.mesh.vertices[:, 2].mean()))

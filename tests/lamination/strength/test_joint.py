@@ -76,3 +76,34 @@ def test_a_joint_between_two_stacks(tenon: str) -> None:
     assert found.lever == pytest.approx(45.0, rel=0.01)
     assert found.pull == pytest.approx(733, rel=0.03)
     assert found.use == (min(found.alone, found.pull / found.holds) if tenon == "glued" else found.alone)
+
+
+def test_splayed_legs_lean_on_their_level_shoulders_and_are_judged_alike() -> None:
+    """Two legs, 15° from upright, under a level plate; their joints' places a hair below and above its underside."""
+    import numpy as np
+    from solids import moved
+
+    lean = np.tan(np.radians(15.0))
+    forms, joints = {}, []
+    for name, side, hair in (("Right", 1.0, -1e-5), ("Left", -1.0, 1e-5)):
+        splay = np.eye(4)
+        splay[0, 2], splay[0, 3] = -side * lean, side * (100.0 + 270.0 * lean)
+        forms[name] = moved(cylinder(40.0, 270.0, 90), splay)
+        joints.append(
+            JointSettings(
+                name,
+                through=(side * 100.0, 0.0, 270.0 + hair),
+                axis=(-side * lean, 0.0, 1.0),
+                section="round",
+                size=(25.0,),
+                embed=((name, 70.0), ("Plate", 30.0)),
+            )
+        )
+    up = np.eye(4)
+    up[2, 3] = 270.0
+    plan, meshes = planned({**forms, "Plate": moved(cylinder(180.0, 45.0, 90), up)}, joints=joints)
+    right, left = plan_strength(plan, meshes, own(down=600.0, inset=60.0), species_table()).joints
+    assert right.moment == pytest.approx(left.moment, rel=0.01)
+    assert right.lever == pytest.approx(left.lever, rel=0.01)
+    # The meeting face is the leg's own section, a circle of 40 mm about the axis.
+    assert right.lever == pytest.approx(40.0, rel=0.02)
