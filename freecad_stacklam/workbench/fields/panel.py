@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""What all task panels share: the frame, the sentence at its foot, and OK that says no until all is well."""
+"""What all task panels share: the frame, the sentence at its head, and OK that says no until all is well."""
 
 from __future__ import annotations
 
@@ -11,9 +11,10 @@ import FreeCADGui
 
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
-from freecad_stacklam.workbench.fields.fields import PATIENCE, figure, later, let_go, on_change
+from freecad_stacklam.workbench.fields.fields import PATIENCE, later, let_go, on_change
 from freecad_stacklam.workbench.fields.messages import sentence_of, tell
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
+from freecad_stacklam.workbench.panelparts.head import Head, Sentence
 from freecad_stacklam.workbench.scene import apart
 
 QtWidgets = widgets()
@@ -71,8 +72,10 @@ class Panel:
         self.form.setWindowIcon(QtGui.QIcon(icon_path(icon)))
         self.body = QtWidgets.QVBoxLayout(self.form)
         self.body.setContentsMargins(0, 0, 0, 0)
-        self.sentence = figure(f"{icon}Sentence")
-        self.sentence.setText("")
+        self.sentence = Sentence()
+        self.sentence.setObjectName(f"{icon}Sentence")
+        self.sentence.setWordWrap(True)
+        self.sentence.setTextInteractionFlags(QtCore.Qt.TextSelectableByMouse)
         self._still = _Still(self.form)
         self._keys = _Keys(self.form)
         self.form.installEventFilter(self._keys)
@@ -92,11 +95,22 @@ class Panel:
         field.installEventFilter(self._still)
 
     def finish(self) -> None:
-        """Put the sentence at the foot, if it has no place yet, and show the first figures."""
-        if self.sentence.parent() is None:
-            self.body.addWidget(self.sentence)
+        """Put the sentence at the head, and show the first figures."""
+        self.body.removeWidget(self.sentence)
+        self.head = self.sentence.head = Head(self.form, self.sentence, self.form.objectName())
+        self.body.insertWidget(0, self.head.room)
         self.body.addStretch(1)
         self.refresh()
+
+    def tell_result(self, text: str, path: str | Path = "") -> None:
+        """Say at the head of the panel, in sight however far it is scrolled, what was done. With a path, a button
+        opens that file or folder. It goes at the next change of a field."""
+        self.head.pinned = True
+        self.head.tell(text, path)
+
+    def clear_result(self) -> None:
+        """Take away what was told."""
+        self.head.tell("")
 
     def refresh(self) -> bool:
         """Show the figures of the values as they stand; False, with a sentence, when they cannot be."""
@@ -110,6 +124,8 @@ class Panel:
             sentence, self._well = translate("StackLam", GONE), False
         if not self._well:
             self.clear_figures()
+        self.head.pinned = not self._well
+        self.head.tell("")
         self.sentence.setText(sentence)
         return self._well
 
@@ -121,7 +137,7 @@ class Panel:
         """Show that there are no figures."""
 
     def remark(self) -> str:
-        """A sentence at the foot while all is well."""
+        """A sentence at the head while all is well."""
         return ""
 
     def make(self) -> None:

@@ -1,0 +1,122 @@
+# SPDX-License-Identifier: LGPL-2.1-or-later
+
+"""The head of a panel: what is refused, and what was done, in sight however far the panel is scrolled."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
+from freecad_stacklam.workbench.fields.words import translate
+
+QtWidgets = widgets()
+#: Air around the head's words, pixels.
+AIR = 4
+
+
+class Head(QtWidgets.QFrame):  # type: ignore[name-defined]
+    """A sentence, and a result with a button that opens it. It lies over the panel's form, which keeps room for it
+    above everything else; `pinned`, it comes along where the form is scrolled."""
+
+    def __init__(self, form: Any, sentence: Any, name: str) -> None:
+        super().__init__(form)
+        self.room = QtWidgets.QWidget(form)  # in the form's layout, as high as the head
+        self.room.setSizePolicy(QtWidgets.QSizePolicy.Ignored, QtWidgets.QSizePolicy.Fixed)
+        self.sentence, self.pinned, self._path, self._bound = sentence, False, "", False
+        self.setObjectName(f"{name}Head")
+        self.setAutoFillBackground(True)
+        self.result = QtWidgets.QLabel()
+        self.result.setObjectName(f"{name}Result")
+        self.result.setWordWrap(True)
+        self.result.setTextInteractionFlags(QtCore.Qt.TextSelectableByMouse)
+        self.opener = QtWidgets.QPushButton(translate("StackLam", "Open"))
+        self.opener.setObjectName(f"{name}Open")
+        self.opener.setSizePolicy(QtWidgets.QSizePolicy.Fixed, QtWidgets.QSizePolicy.Fixed)
+        self.opener.clicked.connect(self._open)
+        column = QtWidgets.QVBoxLayout(self)
+        column.setContentsMargins(AIR, AIR, AIR, AIR)
+        column.setSpacing(AIR)
+        for part in (sentence, self.result, self.opener):
+            column.addWidget(part)
+        form.installEventFilter(self)
+        self.tell("")
+
+    def tell(self, text: str, path: str | Path = "") -> None:
+        """Show a result; nothing of it for an empty text. With a path, a button opens that file or folder."""
+        self._path = str(path)
+        self.result.setText(text)
+        self.result.setVisible(bool(text))
+        self.opener.setVisible(bool(text and self._path))
+        self.opener.setToolTip(self._path)
+        self.fit()
+
+    def _open(self, *_: Any) -> None:
+        """Show the file or folder in the program that the system has for it."""
+        if not QtGui.QDesktopServices.openUrl(QtCore.QUrl.fromLocalFile(self._path)):
+            said = translate("StackLam", "Nothing here opens it: open it yourself. It is {}.").format(self._path)
+            self.tell(said)
+
+    def fit(self) -> None:
+        """Take as much room as the words need, and none where there are none."""
+        says = [part for part in (self.sentence, self.result) if part.text() and not part.isHidden()]
+        self.setVisible(bool(says))
+        self.room.setVisible(bool(says))
+        if not says:
+            return
+        width = self.parentWidget().width()
+        high = max(self.layout().heightForWidth(width), 1)
+        self.room.setFixedHeight(high)
+        self.resize(width, high)
+        self.follow()
+
+    @QtCore.Slot()
+    def follow(self, *_: Any) -> None:
+        """Lie where the form begins to be seen, if pinned; else where it begins."""
+        top = 0
+        if self.pinned:
+            area = self._area()
+            if area is not None:
+                top = self.parentWidget().mapFrom(area.viewport(), QtCore.QPoint(0, 0)).y()
+        self.move(0, max(0, min(top, self.parentWidget().height() - self.height())))
+        self.raise_()
+
+    def _area(self) -> Any:
+        """What the form is scrolled in; None before it is shown."""
+        at = self.parentWidget().parentWidget()
+        while at is not None and not isinstance(at, QtWidgets.QAbstractScrollArea):
+            at = at.parentWidget()
+        return at
+
+    def showEvent(self, event: Any) -> None:
+        """Called by Qt."""
+        super().showEvent(event)
+        area = None if self._bound else self._area()
+        if area is not None:
+            self._bound = True
+            area.verticalScrollBar().valueChanged.connect(self.follow)
+        self.follow()
+
+    def eventFilter(self, watched: Any, event: Any) -> bool:
+        """Called by Qt for every event of the form: another width is another height of the words."""
+        if event.type() in (QtCore.QEvent.Resize, QtCore.QEvent.Show):
+            self.fit()
+        return False
+
+
+class Sentence(QtWidgets.QLabel):  # type: ignore[name-defined]
+    """The panel's sentence: its head is fitted to every text that it is given."""
+
+    head: Head | None = None
+
+    def setText(self, text: str) -> None:
+        """See QLabel."""
+        super().setText(text)
+        if self.head is not None:
+            self.head.fit()
+
+    def setVisible(self, wanted: bool) -> None:
+        """See QWidget."""
+        super().setVisible(wanted)
+        if self.head is not None:
+            self.head.fit()
