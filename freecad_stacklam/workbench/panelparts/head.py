@@ -7,10 +7,12 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
+import FreeCAD
+
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
-from freecad_stacklam.workbench.fields.words import translate
 
 QtWidgets = widgets()
+translate = FreeCAD.Qt.translate
 #: Air around the head's words, pixels.
 AIR = 4
 
