@@ -259,6 +259,11 @@ def set_value(field: Any, value: float) -> None:
     field.setProperty(EXACT, float(value))
 
 
+def refused(field: Any) -> bool:
+    """Whether what stands in a field is what is refused: a text that could not be read."""
+    return bool(field.property(FAULT) or (isinstance(field, QtWidgets.QLineEdit) and field.styleSheet()))
+
+
 def on_change(widget: Any, action: Callable[[], None]) -> None:
     """Call `action` whenever the maker, or the panel, changes what the widget holds."""
     if isinstance(widget, QtWidgets.QComboBox):
@@ -377,7 +382,7 @@ def _narrow(widget: Any, least: int = NARROW) -> None:
     elif isinstance(widget, QtWidgets.QAbstractButton):
         widget.setMinimumWidth(min(widget.sizeHint().width(), LONGEST))
     elif isinstance(widget, QtWidgets.QLineEdit):
-        widget.setMinimumWidth(READABLE)
+        widget.setMinimumWidth(READABLE if least == NARROW else least)
 
 
 def side_by_side(*widgets: Any) -> Any:

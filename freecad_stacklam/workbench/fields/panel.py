@@ -4,6 +4,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
@@ -11,9 +13,12 @@ import FreeCADGui
 
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
-from freecad_stacklam.workbench.fields.fields import PATIENCE, later, let_go, on_change
-from freecad_stacklam.workbench.fields.messages import sentence_of, tell
+from freecad_stacklam.workbench.fields.fields import PATIENCE, later, let_go, on_change, refused
+from freecad_stacklam.workbench.fields.messages import besides, sentence_of, tell
+from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
+from freecad_stacklam.workbench.panelparts.driven import Driven
+from freecad_stacklam.workbench.panelparts.folding import unfold_around
 from freecad_stacklam.workbench.panelparts.head import Head, Sentence
 from freecad_stacklam.workbench.scene import apart
 
@@ -80,10 +85,13 @@ class Panel:
         self._keys = _Keys(self.form)
         self.form.installEventFilter(self._keys)
         self._well = False
+        self._watched: list[Any] = []
+        self._driven: list[Driven] = []
         self._soon = later(self.form, self.refresh, self.patience)
 
     def watch(self, *fields: Any) -> None:
         """Let the figures follow these fields."""
+        self._watched.extend(fields)
         for field in fields:
             on_change(field, self._soon.start)
             if isinstance(field, (QtWidgets.QComboBox, QtWidgets.QAbstractSpinBox)):
@@ -93,6 +101,13 @@ class Panel:
         """Let the wheel scroll the panel where it rolls over this field."""
         field.setFocusPolicy(QtCore.Qt.StrongFocus)  # no focus by the wheel
         field.installEventFilter(self._still)
+
+    def edits(self, obj: Any, fields: Mapping[str, Any], rows: RowFields | None = None) -> None:
+        """Say which fields are for which property of an object that is there: one, or several in a tuple. `rows` know
+        theirs. What an expression drives is then locked."""
+        known = {} if rows is None else {row.property: (rows[name],) for name, row in rows.rows.items()}
+        given = {path: one if isinstance(one, tuple) else (one,) for path, one in fields.items()}
+        self._driven.append(Driven(self.form, obj, known | given))
 
     def finish(self) -> None:
         """Put the sentence at the head, and show the first figures."""
@@ -105,6 +120,7 @@ class Panel:
     def tell_result(self, text: str, path: str | Path = "") -> None:
         """Say at the head of the panel, in sight however far it is scrolled, what was done. With a path, a button
         opens that file or folder. It goes at the next change of a field."""
+        self.sentence.setText("")
         self.head.pinned = True
         self.head.tell(text, path)
 
@@ -127,6 +143,9 @@ class Panel:
         self.head.pinned = not self._well
         self.head.tell("")
         self.sentence.setText(sentence)
+        for field in self._watched:
+            if not self._well and refused(field):
+                unfold_around(field)
         return self._well
 
     # What a panel gives.
@@ -158,9 +177,17 @@ class Panel:
         if not self.refresh():
             tell(self.sentence.text())
             return False
+        asked = [(driven, driven.take_back()) for driven in self._driven]
+
+        def put() -> None:
+            for driven, changed in asked:
+                driven.put(changed)
+
         try:
-            self.make()
+            with besides(put):
+                self.make()
         except Refusal as refusal:
+            put()
             tell(sentence_of(refusal))
             return False
         except ReferenceError:
@@ -171,6 +198,9 @@ class Panel:
 
     def reject(self) -> bool:
         """Cancel, or Escape: nothing was touched."""
+        with suppress(ReferenceError):
+            for driven in self._driven:
+                driven.take_back()
         self.close()
         return True
 

@@ -121,6 +121,10 @@ class GlueUpPanel(Panel):
             self.body.addWidget(part)
         self.watch(self.kind, *self.glue, *self.room)
         self.still(self.set_ups.slider)
+        there = glue_up_in(self.document)
+        if there is not None:
+            self.edits(there, {"Glue": self.kind}, self.glue)
+            self.edits(there, {}, self.room)
 
     def _glue_box(self) -> Any:
         table = glue_table()

@@ -36,11 +36,17 @@ class Head(QtWidgets.QFrame):  # type: ignore[name-defined]
         self.opener.setObjectName(f"{name}Open")
         self.opener.setSizePolicy(QtWidgets.QSizePolicy.Fixed, QtWidgets.QSizePolicy.Fixed)
         self.opener.clicked.connect(self._open)
-        column = QtWidgets.QVBoxLayout(self)
-        column.setContentsMargins(AIR, AIR, AIR, AIR)
-        column.setSpacing(AIR)
-        for part in (sentence, self.result, self.opener):
-            column.addWidget(part)
+        self.mark = QtWidgets.QLabel()  # what is refused is told by more than its place
+        size = self.style().pixelMetric(QtWidgets.QStyle.PM_SmallIconSize)
+        self.mark.setPixmap(self.style().standardIcon(QtWidgets.QStyle.SP_MessageBoxWarning).pixmap(size, size))
+        self.mark.setAlignment(QtCore.Qt.AlignTop)
+        grid = QtWidgets.QGridLayout(self)
+        grid.setContentsMargins(AIR, AIR, AIR, AIR)
+        grid.setSpacing(AIR)
+        grid.setColumnStretch(1, 1)
+        for at, part in enumerate((sentence, self.result, self.opener)):
+            grid.addWidget(part, at, 1)
+        grid.addWidget(self.mark, 0, 0)
         form.installEventFilter(self)
         self.tell("")
 
@@ -66,6 +72,7 @@ class Head(QtWidgets.QFrame):  # type: ignore[name-defined]
         self.room.setVisible(bool(says))
         if not says:
             return
+        self.mark.setVisible(self.pinned and self.sentence in says)
         width = self.parentWidget().width()
         high = max(self.layout().heightForWidth(width), 1)
         self.room.setFixedHeight(high)

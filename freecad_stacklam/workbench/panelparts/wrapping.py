@@ -65,10 +65,28 @@ class Rows(QtWidgets.QWidget):  # type: ignore[name-defined]
         """Break what is wider than the rows are."""
         left, _, right, _ = self.form.getContentsMargins()
         width = self.width() - left - right
+        policy = QtWidgets.QFormLayout.WrapAllRows if self._is_narrow(width) else QtWidgets.QFormLayout.WrapLongRows
+        if self.form.rowWrapPolicy() != policy:
+            self.form.setRowWrapPolicy(policy)
         for at in range(self.form.rowCount()):
             for role in (QtWidgets.QFormLayout.LabelRole, QtWidgets.QFormLayout.FieldRole):
                 self._fit(self.form.itemAt(at, role), width)
             self._fit(self.form.itemAt(at, QtWidgets.QFormLayout.SpanningRole), width)
+
+    def _is_narrow(self, width: int) -> bool:
+        """Whether a caption has no room beside its field: all then stand above theirs. Figures go into lines."""
+        gap = max(self.form.horizontalSpacing(), 0)
+        for at in range(self.form.rowCount()):
+            label = self.form.itemAt(at, QtWidgets.QFormLayout.LabelRole)
+            field = self.form.itemAt(at, QtWidgets.QFormLayout.FieldRole)
+            if label is None or field is None or isinstance(field.widget(), QtWidgets.QLabel):
+                continue
+            if label.widget().isHidden():
+                continue
+            caption = label.widget().fontMetrics().boundingRect(label.widget().text()).width()
+            if caption + gap + field.minimumSize().width() > width:
+                return True
+        return False
 
     def _fit(self, item: Any, width: int) -> None:
         part = None if item is None else item.widget()
@@ -78,6 +96,16 @@ class Rows(QtWidgets.QWidget):  # type: ignore[name-defined]
             too_long = part.fontMetrics().boundingRect(part.text()).width() + 2 > width
             if part.wordWrap() != too_long:
                 part.setWordWrap(too_long)
+
+
+def caption_of(widget: Any) -> Any:
+    """The caption of the row that a field stands in; None without one."""
+    at, above = widget, widget.parentWidget()
+    while above is not None and not isinstance(above, QtWidgets.QAbstractScrollArea):
+        if isinstance(above, Rows):
+            return above.form.labelForField(at)
+        at, above = above, above.parentWidget()
+    return None
 
 
 class Beside(QtWidgets.QWidget):  # type: ignore[name-defined]

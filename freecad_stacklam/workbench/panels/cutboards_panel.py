@@ -10,7 +10,7 @@ from dataclasses import replace
 from time import monotonic
 from typing import Any
 
-from freecad_stacklam.docobjects.base.family import stacks_in
+from freecad_stacklam.docobjects.base.family import shop_in, stacks_in
 from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.base.units import job_in
 from freecad_stacklam.docobjects.cutting import cost_text, gap_text
@@ -114,6 +114,9 @@ class CutBoardsPanel(Panel):
         for box in self.inputs:
             self.body.addWidget(box)
         self.watch(*self.fields)
+        shop = shop_in(self.document)
+        if shop is not None:
+            self.edits(shop, {}, self.fields)
 
     def settings(self) -> Settings:
         """The boards, and the shop as the panel has it. Raises Refusal when a value cannot be."""

@@ -59,6 +59,8 @@ class HollowPanel(InsidePanel):
         for box in (gives, self.sentence, voids):
             self.body.addWidget(box)
         self.watch(*self.fields)
+        if self.obj is not None:
+            self.edits(self.obj, {}, self.fields)
 
     def asked(self) -> HollowSettings:
         """See InsidePanel."""

@@ -69,6 +69,8 @@ class PinsPanel(InsidePanel):
         for box in (gives, self.sentence, pins, each):
             self.body.addWidget(box)
         self.watch(*self.fields, self.at)
+        if self.obj is not None:
+            self.edits(self.obj, {"At": self.at}, self.fields)
 
     def asked(self) -> PinSettings:
         """See InsidePanel."""

@@ -88,6 +88,16 @@ class SlicePanel(Panel):
             self.body.addWidget(box)
         self.watch(self.planed, self.solid, self.stock, self.species, *self.fields)
         self.watch(self.axis.choice, self.turned, self.tabs, self.piece, *self.lines.inputs)
+        if self.stack is not None:
+            self.edits(self.stack, self._by_property(), self.fields)
+
+    def _by_property(self) -> dict[str, Any]:
+        """The fields of the stack's properties that are asked in a way of their own."""
+        return {
+            "Stock": self.stock, "MoreStock": self.lines.others, "Pick": self.lines.pick, "Solid": self.solid,
+            "GlueLineWorth": self.lines.worth, "PlanedThicknesses": self.planed, "Species": self.species,
+            "Axis": (self.axis.choice, self.axis.button, self.turned), "WasteTabs": self.tabs, "Piece": self.piece,
+        }  # fmt: skip
 
     def _boards_box(self) -> Any:
         start, labels = self._start, list(self._solids)

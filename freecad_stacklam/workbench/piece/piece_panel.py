@@ -104,6 +104,8 @@ class PiecePanel(Panel):
             self.sections[name] = section
             self.body.addWidget(section)
             self.watch(section.box, *self.fields[name])
+            if not new:
+                self.edits(piece_in(self.document), {RECORDS[name][1]: section.box}, self.fields[name])
         if new:
             self.sections["use"].unfold()
         self.still(self.months.choice)
