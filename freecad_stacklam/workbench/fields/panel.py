@@ -26,6 +26,8 @@ QtWidgets = widgets()
 GONE = QT_TRANSLATE_NOOP(
     "StackLam", "What this panel works on is gone from the document: press Cancel, and start again."
 )
+#: Width of a title, at most, pixels.
+MOST_TITLE = 150
 ICONS = Path(__file__).resolve().parents[3] / "icons"
 
 
@@ -73,7 +75,9 @@ class Panel:
         let_go()
         self.form = QtWidgets.QWidget()
         self.form.setObjectName(icon)
-        self.form.setWindowTitle(title)
+        font = QtGui.QFont(self.form.font())
+        font.setBold(True)  # as FreeCAD writes it, which makes a panel as wide as its title
+        self.form.setWindowTitle(QtGui.QFontMetrics(font).elidedText(title, QtCore.Qt.ElideRight, MOST_TITLE))
         self.form.setWindowIcon(QtGui.QIcon(icon_path(icon)))
         self.body = QtWidgets.QVBoxLayout(self.form)
         self.body.setContentsMargins(0, 0, 0, 0)
@@ -145,7 +149,7 @@ class Panel:
         self.sentence.setText(sentence)
         for field in self._watched:
             if not self._well and refused(field):
-                unfold_around(field)
+                unfold_around(field, self.form)
         return self._well
 
     # What a panel gives.

@@ -65,10 +65,10 @@ class Folding(QtWidgets.QWidget):  # type: ignore[name-defined]
         FreeCAD.ParamGet(OPEN).SetBool(self.head.objectName(), wanted)
 
 
-def unfold_around(widget: Any) -> None:
-    """Open every part that a widget is folded away in."""
-    at = widget.parentWidget()
-    while at is not None and not isinstance(at, QtWidgets.QAbstractScrollArea):
+def unfold_around(widget: Any, form: Any) -> None:
+    """Open every part of a panel's form that a widget is folded away in."""
+    at = widget
+    while at is not None and at is not form:
         if isinstance(at, Folding):
             at.unfold()
         at = at.parentWidget()

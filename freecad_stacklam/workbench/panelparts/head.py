@@ -15,6 +15,8 @@ QtWidgets = widgets()
 translate = FreeCAD.Qt.translate
 #: Air around the head's words, pixels.
 AIR = 4
+#: How often a pinned head looks where the form is seen, ms.
+LOOK = 40
 
 
 class Head(QtWidgets.QFrame):  # type: ignore[name-defined]
@@ -25,7 +27,7 @@ class Head(QtWidgets.QFrame):  # type: ignore[name-defined]
         super().__init__(form)
         self.room = QtWidgets.QWidget(form)  # in the form's layout, as high as the head
         self.room.setSizePolicy(QtWidgets.QSizePolicy.Ignored, QtWidgets.QSizePolicy.Fixed)
-        self.sentence, self.pinned, self._path, self._bound = sentence, False, "", False
+        self.sentence, self.pinned, self._path = sentence, False, ""
         self.setObjectName(f"{name}Head")
         self.setAutoFillBackground(True)
         self.result = QtWidgets.QLabel()
@@ -47,6 +49,10 @@ class Head(QtWidgets.QFrame):  # type: ignore[name-defined]
         for at, part in enumerate((sentence, self.result, self.opener)):
             grid.addWidget(part, at, 1)
         grid.addWidget(self.mark, 0, 0)
+        # What scrolls the form is FreeCAD's: the binding's hold on it may be cut by anyone who looks at it.
+        self._look = QtCore.QTimer(self)
+        self._look.setInterval(LOOK)
+        self._look.timeout.connect(self.follow)
         form.installEventFilter(self)
         self.tell("")
 
@@ -79,32 +85,17 @@ class Head(QtWidgets.QFrame):  # type: ignore[name-defined]
         self.resize(width, high)
         self.follow()
 
-    @QtCore.Slot()
     def follow(self, *_: Any) -> None:
         """Lie where the form begins to be seen, if pinned; else where it begins."""
-        top = 0
-        if self.pinned:
-            area = self._area()
-            if area is not None:
-                top = self.parentWidget().mapFrom(area.viewport(), QtCore.QPoint(0, 0)).y()
-        self.move(0, max(0, min(top, self.parentWidget().height() - self.height())))
+        top = self.parentWidget().visibleRegion().boundingRect().top() if self.pinned else 0
+        top = max(0, min(top, self.parentWidget().height() - self.height()))
+        if top != self.y() or self.x():
+            self.move(0, top)
         self.raise_()
-
-    def _area(self) -> Any:
-        """What the form is scrolled in; None before it is shown."""
-        at = self.parentWidget().parentWidget()
-        while at is not None and not isinstance(at, QtWidgets.QAbstractScrollArea):
-            at = at.parentWidget()
-        return at
-
-    def showEvent(self, event: Any) -> None:
-        """Called by Qt."""
-        super().showEvent(event)
-        area = None if self._bound else self._area()
-        if area is not None:
-            self._bound = True
-            area.verticalScrollBar().valueChanged.connect(self.follow)
-        self.follow()
+        if self.pinned and self.isVisible():
+            self._look.start()
+        else:
+            self._look.stop()
 
     def eventFilter(self, watched: Any, event: Any) -> bool:
         """Called by Qt for every event of the form: another width is another height of the words."""

@@ -22,7 +22,7 @@ def broken(words: str, metrics: Any, width: float) -> str:
     lines: list[str] = []
     for word in words.split():
         longer = f"{lines[-1]} {word}" if lines else word
-        if lines and metrics.boundingRect(longer).width() <= width:
+        if lines and metrics.horizontalAdvance(longer) <= width:
             lines[-1] = longer
         else:
             lines.append(word)
@@ -38,9 +38,9 @@ def wrap_button(button: Any, width: int) -> None:
     if not whole or width <= LEAST:
         return
     metrics = button.fontMetrics()
-    widest = max(metrics.boundingRect(line).width() for line in text.split("\n"))
+    widest = max(metrics.horizontalAdvance(line) for line in text.split("\n"))
     air = button.sizeHint().width() - widest  # frame, arrow, or the box to tick
-    wanted = whole if metrics.boundingRect(whole).width() + air <= width else broken(whole, metrics, width - air)
+    wanted = whole if metrics.horizontalAdvance(whole) + air <= width else broken(whole, metrics, width - air)
     button.setProperty(BROKEN, wanted)
     if wanted != text:
         button.setText(wanted)
@@ -93,19 +93,9 @@ class Rows(QtWidgets.QWidget):  # type: ignore[name-defined]
         if isinstance(part, QtWidgets.QAbstractButton):
             wrap_button(part, width)
         elif isinstance(part, QtWidgets.QLabel) and part.buddy() is not None:
-            too_long = part.fontMetrics().boundingRect(part.text()).width() + 2 > width
+            too_long = part.fontMetrics().horizontalAdvance(part.text()) + 2 > width
             if part.wordWrap() != too_long:
                 part.setWordWrap(too_long)
-
-
-def caption_of(widget: Any) -> Any:
-    """The caption of the row that a field stands in; None without one."""
-    at, above = widget, widget.parentWidget()
-    while above is not None and not isinstance(above, QtWidgets.QAbstractScrollArea):
-        if isinstance(above, Rows):
-            return above.form.labelForField(at)
-        at, above = above, above.parentWidget()
-    return None
 
 
 class Beside(QtWidgets.QWidget):  # type: ignore[name-defined]
@@ -138,3 +128,11 @@ class Beside(QtWidgets.QWidget):  # type: ignore[name-defined]
         if self._row.direction() != wanted:
             self._row.setDirection(wanted)
             self.updateGeometry()
+
+
+def caption_of(widget: Any) -> Any:
+    """The caption of the row that a field stands in, alone or beside others; None without one."""
+    at, above = widget, widget.parentWidget()
+    while isinstance(above, Beside):
+        at, above = above, above.parentWidget()
+    return above.form.labelForField(at) if isinstance(above, Rows) else None
