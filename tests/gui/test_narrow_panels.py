@@ -17,8 +17,9 @@ pytestmark = pytest.mark.gui
 def open_all_narrow(desk, width, size):
     import FreeCAD
     import FreeCADGui
-    from freecad_stacklam.workbench.panels.rack_editor import show_rack
     from PySide import QtCore, QtGui
+
+    from freecad_stacklam.workbench.panels.rack_editor import show_rack
 
     told = {"widths": {}, "faults": {}, "order": []}
     held = []  # the binding calls fields dead once it lets go of what holds them

@@ -83,7 +83,7 @@ class Rows(QtWidgets.QWidget):  # type: ignore[name-defined]
                 continue
             if label.widget().isHidden():
                 continue
-            caption = label.widget().fontMetrics().boundingRect(label.widget().text()).width()
+            caption = label.widget().fontMetrics().horizontalAdvance(label.widget().text())
             if caption + gap + field.minimumSize().width() > width:
                 return True
         return False
