@@ -129,7 +129,7 @@ def _sound_part(document: Document) -> _Sound:
 
 
 def sound_settings(document: Document) -> Settings:
-    """All that the document's objects say, without the stacks that cannot be planned and the joints through them. Raises
+    """All that the document's objects say, without stacks that cannot be planned and joints through them. Raises
     Refusal."""
     return _sound_part(document).settings
 

@@ -15,10 +15,11 @@ from typing import Any
 import FreeCAD
 import FreeCADGui
 
-from freecad_stacklam.lamination.lengths import INCH, parse_angle, parse_length
+from freecad_stacklam.lamination.lengths import INCH, parse_angle, parse_length, parse_lengths
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import ROUNDING
 from freecad_stacklam.qt_binding import QtCore, widgets
+from freecad_stacklam.workbench.fields.decimals import shown_decimals, typed_decimals
 from freecad_stacklam.workbench.fields.words import translate
 from freecad_stacklam.workbench.panelparts.folding import Folding
 from freecad_stacklam.workbench.panelparts.wrapping import Beside, Rows
@@ -299,7 +300,12 @@ def typed_lengths(many: Iterable[float]) -> str:
         inches = round(mm / INCH, MOST_PLACES)
         exact = inches_are_shown() and abs(inches * INCH - mm) < ROUNDING
         said.append(f"{inches:.12g} in" if exact else f"{mm:.12g} mm")
-    return "; ".join(said)
+    return shown_decimals("; ".join(said))
+
+
+def read_lengths(text: str) -> tuple[float, ...]:
+    """The lengths of such a text, mm; a bare number is in the unit that is shown. Raises Refusal."""
+    return parse_lengths(typed_decimals(text), units_shown())
 
 
 def shown_volume(cubic_millimetres: float) -> str:

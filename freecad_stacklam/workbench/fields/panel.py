@@ -13,6 +13,7 @@ import FreeCADGui
 
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
+from freecad_stacklam.workbench.fields.decimals import shown_decimals
 from freecad_stacklam.workbench.fields.fields import PATIENCE, later, let_go, on_change, refused
 from freecad_stacklam.workbench.fields.messages import besides, sentence_of, tell
 from freecad_stacklam.workbench.fields.rowfields import RowFields
@@ -146,7 +147,7 @@ class Panel:
             self.clear_figures()
         self.head.pinned = not self._well
         self.head.tell("")
-        self.sentence.setText(sentence)
+        self.sentence.setText(shown_decimals(sentence))
         for field in self._watched:
             if not self._well and refused(field):
                 unfold_around(field, self.form)

@@ -219,12 +219,6 @@ class GlueUpPanel(Panel):
         self.before.tell(translate("StackLam", "{}: {} to see to").format(title, waits) if waits else title)
         self.set_ups.show(plan, settings.units)
 
-    def refresh(self) -> bool:
-        """See Panel: the sentence in the window's decimal sign."""
-        well = super().refresh()
-        self.sentence.setText(shown_decimals(self.sentence.text()))
-        return well
-
     def clear_figures(self) -> None:
         """See Panel."""
         self.plan = None

@@ -49,6 +49,9 @@ class Head(QtWidgets.QFrame):  # type: ignore[name-defined]
         for at, part in enumerate((sentence, self.result, self.opener)):
             grid.addWidget(part, at, 1)
         grid.addWidget(self.mark, 0, 0)
+        # A strip of nothing, over all else: of it is seen what the window shows of the form.
+        self._strip = QtWidgets.QWidget(form)
+        self._strip.setAttribute(QtCore.Qt.WA_TransparentForMouseEvents)
         # What scrolls the form is FreeCAD's: the binding's hold on it may be cut by anyone who looks at it.
         self._look = QtCore.QTimer(self)
         self._look.setInterval(LOOK)
@@ -83,15 +86,17 @@ class Head(QtWidgets.QFrame):  # type: ignore[name-defined]
         high = max(self.layout().heightForWidth(width), 1)
         self.room.setFixedHeight(high)
         self.resize(width, high)
+        self.raise_()
+        self._strip.raise_()
         self.follow()
 
     def follow(self, *_: Any) -> None:
         """Lie where the form begins to be seen, if pinned; else where it begins."""
-        top = self.parentWidget().visibleRegion().boundingRect().top() if self.pinned else 0
+        self._strip.setGeometry(0, 0, 1, self.parentWidget().height())
+        top = self._strip.visibleRegion().boundingRect().top() if self.pinned else 0
         top = max(0, min(top, self.parentWidget().height() - self.height()))
-        if top != self.y() or self.x():
+        if top != self.y():
             self.move(0, top)
-        self.raise_()
         if self.pinned and self.isVisible():
             self._look.start()
         else:

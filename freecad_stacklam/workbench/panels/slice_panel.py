@@ -18,7 +18,6 @@ from freecad_stacklam.docobjects.making.project import begin_job
 from freecad_stacklam.docobjects.reading.stacks import settings_of_stack, tab_from, tab_text
 from freecad_stacklam.lamination.layers.sequence import SequencePoint
 from freecad_stacklam.lamination.layers.stack import StackPreview, candidates, preview, sequenced
-from freecad_stacklam.lamination.lengths import parse_lengths
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.stack import StackSettings, TabSettings
 from freecad_stacklam.qt_binding import widgets
@@ -30,6 +29,7 @@ from freecad_stacklam.workbench.fields.fields import (
     group,
     inches_are_shown,
     length_field,
+    read_lengths,
     shown_length,
     shown_volume,
     typed_lengths,
@@ -205,8 +205,7 @@ class SlicePanel(Panel):
         )
 
     def _thicknesses(self) -> tuple[float, ...]:
-        unit = "in" if inches_are_shown() else "mm"
-        return parse_lengths(self.planed.text(), unit)
+        return read_lengths(self.planed.text())
 
     def _tabs(self) -> tuple[TabSettings, ...]:
         return tuple(tab_from(line) for line in self.tabs.toPlainText().splitlines() if line.strip())

@@ -160,13 +160,6 @@ class PiecePanel(Panel):
         stands = slow_standing(self._plan, settings, "" if piece is None else piece.Looked)
         return "\n".join(f"{what[:1].upper()}{what[1:]}: {how}" for what, how in stands.items())
 
-    def refresh(self) -> bool:
-        """See Panel: the sentence in the window's decimal sign."""
-        well = super().refresh()
-        self.sentence.setText(shown_decimals(self.sentence.text()))
-        self.sentence.setVisible(not well)
-        return well
-
     def clear_figures(self) -> None:
         """See Panel."""
         self.found = None
