@@ -137,6 +137,21 @@ def open_all_narrow(desk, width, size):
             desk.select(picked)
         desk.command(f"StackLam_{name}")
         look(f"StackLam_{name}", both)
+        if name == "PlanGlueUp":  # a table of many columns has a window of its own
+            table, seen = desk.widget("clamps"), []
+
+            def larger(dialog, table=table, seen=seen):
+                seen += [dialog.objectName(), dialog.isAncestorOf(table), table.width()]
+                desk._keep(f"narrow-{size[0]}-larger", lambda path: dialog.grab().save(path))
+                dialog.reject()
+
+            before = [table.width(), table.height()]
+            desk.on_dialog = larger
+            desk.widget("clampsLarger").click()
+            desk.wait_until(lambda seen=seen: len(seen) == 3, what="the larger table")
+            desk.on_dialog = None
+            desk._breathe(0.3)
+            told["larger"] = [*seen, desk.named("clamps") == [table], before, [table.width(), table.height()]]
         desk.press_cancel()
     editor = show_rack(document)
     editor.add_examples()
@@ -154,6 +169,8 @@ PANELS = 9
 
 
 def _no_faults(result: dict[str, Any]) -> None:
+    name, inside, wide, back, before, after = result["larger"]
+    assert [name, inside, back] == ["clampsLargerWindow", True, True] and wide > 500 and before == after
     faults = {name: many for name, many in result["faults"].items() if many}
     assert not faults, faults
     assert len(result["order"]) == PANELS
