@@ -24,7 +24,7 @@ CAPTION, TIP = "freeCaption", "freeTip"
 Changes = list[tuple[str, str | None]]
 
 
-class Driven(QtCore.QObject):  # type: ignore[name-defined]
+class Driven(QtCore.QObject):
     """Fields by the paths of what they are for: a property, or a part of one as in Through.x."""
 
     def __init__(self, parent: Any, obj: Any, fields: Mapping[str, Sequence[Any]]) -> None:
