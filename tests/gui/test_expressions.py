@@ -17,7 +17,7 @@ pytestmark = pytest.mark.gui
 def edit_what_expressions_drive(desk):
     import FreeCAD
     import FreeCADGui
-    from PySide import QtGui
+    from PySide import QtCore, QtGui
 
     from freecad_stacklam import api
 
@@ -60,7 +60,7 @@ def edit_what_expressions_drive(desk):
     told["joint"] = [looks("tenonSide"), looks("pointX"), looks("pointY"), looks("clearance")]
     desk.picture("expression-joint")
     step = desk.widget("tenonSide")
-    step.stepUp()
+    desk._key(step, QtCore.Qt.Key_Up, "")
     told["stepped"] = step.property("rawValue")
     desk.type_into("turn", "10 deg")
     desk.settle()
@@ -101,7 +101,7 @@ def edit_what_expressions_drive(desk):
 
 
 def test_expressions_are_shown_locked_and_kept(tmp_path: Path) -> None:
-    told = keep(freecad(edit_what_expressions_drive, tmp_path)).result
+    told = keep(freecad(edit_what_expressions_drive, tmp_path, timeout=240)).result
     side, x, y, clearance = told["joint"]
     assert side[:2] == [True, "Side or diameter (expression)"] and "“20mm+16mm”" in side[2].replace(" ", "")
     assert x[:2] == [True, "Through x (expression)"] and y[:2] == [False, "y"] and not clearance[0]

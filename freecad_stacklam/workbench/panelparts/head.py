@@ -82,6 +82,7 @@ class Head(QtWidgets.QFrame):  # type: ignore[name-defined]
         if not says:
             return
         self.mark.setVisible(self.pinned and self.sentence in says)
+        self.setFrameShape(QtWidgets.QFrame.StyledPanel if self.pinned else QtWidgets.QFrame.NoFrame)
         width = self.parentWidget().width()
         high = max(self.layout().heightForWidth(width), 1)
         self.room.setFixedHeight(high)
