@@ -15,10 +15,13 @@ pytestmark = pytest.mark.gui
 
 
 def open_all_narrow(desk, width, size):
+    import gc
+
     import FreeCAD
     import FreeCADGui
     from PySide import QtCore, QtGui
 
+    from freecad_stacklam.workbench.fields.panel import Panel
     from freecad_stacklam.workbench.panels.rack_editor import show_rack
 
     told = {"widths": {}, "faults": {}, "order": []}
@@ -123,6 +126,19 @@ def open_all_narrow(desk, width, size):
     told["refused"] = [sentence.text(), whole, sentence.mapTo(area.viewport(), QtCore.QPoint(0, 0)).y()]
     told["scrolled"] = area.verticalScrollBar().value()
     desk._keep(f"narrow-{size[0]}-refused", lambda path: desk.window.grab().save(path))
+    # What was done too, with a button that opens it, until something is changed.
+    desk.type_into("allowance", "3 mm")
+    desk.settle()
+    panel = next(o for o in gc.get_objects() if Panel in type(o).__mro__ and hasattr(o, "stock"))
+    panel.tell_result("9 pages were written.", desk.folder)
+    desk._breathe(0.2)
+    result, opener = desk.widget("StackLam_SliceFormResult"), desk.widget("StackLam_SliceFormOpen")
+    told["result"] = [w.visibleRegion().boundingRect().size() == w.size() for w in (result, opener)]
+    desk._keep(f"narrow-{size[0]}-result", lambda path: desk.window.grab().save(path))
+    desk.type_into("allowance", "4 mm")
+    desk.settle()
+    told["result"] += [result.isVisible(), opener.isVisible()]
+    del panel
     desk.press_cancel()
     for name, picked in (
         ("AddJoint", None),
@@ -174,6 +190,7 @@ def _no_faults(result: dict[str, Any]) -> None:
     faults = {name: many for name, many in result["faults"].items() if many}
     assert not faults, faults
     assert len(result["order"]) == PANELS
+    assert result["result"] == [True, True, False, False]
 
 
 def test_all_panels_fit_260_pixels(tmp_path):

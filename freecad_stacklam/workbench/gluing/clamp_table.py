@@ -83,7 +83,8 @@ class ClampTable:
         column = QtWidgets.QVBoxLayout(self.widget)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.table)
-        column.addWidget(Larger(self.table, column, translate("StackLam", "Clamps")))
+        rows = {translate("StackLam", "Add"): self.add, translate("StackLam", "Remove"): self.remove}
+        column.addWidget(Larger(self.table, column, translate("StackLam", "Clamps"), rows))
         column.addLayout(self._buttons())
         # What was done stands under the buttons, where the eye is: nothing above them moves.
         self.done = figure("clampsDone")

@@ -4,6 +4,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping
 from typing import Any
 
 import FreeCAD
@@ -20,11 +21,12 @@ UNLIMITED = 16777215
 
 
 class Larger(QtWidgets.QPushButton):  # type: ignore[name-defined]
-    """The button; `column` is the layout that the table stands in, with a height of its own."""
+    """The button; `column` is the layout that the table stands in, with a height of its own. `actions`: what the
+    window has buttons for, besides Close."""
 
-    def __init__(self, table: Any, column: Any, title: str) -> None:
+    def __init__(self, table: Any, column: Any, title: str, actions: Mapping[str, Callable[..., Any]]) -> None:
         super().__init__(translate("StackLam", "Larger…"))
-        self._table, self._column, self._title = table, column, title
+        self._table, self._column, self._title, self._actions = table, column, title, dict(actions)
         self.setObjectName(f"{table.objectName()}Larger")
         self.setToolTip(translate("StackLam", "The whole table in a window of its own; close it to go on here"))
         self.clicked.connect(self._open)
@@ -42,6 +44,8 @@ class Larger(QtWidgets.QPushButton):  # type: ignore[name-defined]
         inside.addWidget(self._table)
         foot = QtWidgets.QDialogButtonBox(QtWidgets.QDialogButtonBox.Close)
         foot.rejected.connect(window.reject)
+        for words, action in self._actions.items():
+            foot.addButton(words, QtWidgets.QDialogButtonBox.ActionRole).clicked.connect(action)
         for button in foot.buttons():
             button.setAutoDefault(False)  # Return is the table's
         inside.addWidget(foot)

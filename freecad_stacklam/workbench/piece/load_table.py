@@ -90,7 +90,8 @@ class LoadTable:
             button.setMinimumWidth(60)
             button.clicked.connect(action)
             buttons.addWidget(button)
-        column.addWidget(Larger(self.table, column, translate("StackLam", "Loads of your own")))
+        rows = {translate("StackLam", "Add load"): self.add, translate("StackLam", "Remove"): self.remove}
+        column.addWidget(Larger(self.table, column, translate("StackLam", "Loads of your own"), rows))
         column.addLayout(buttons)
         for one in loads:
             self._put({name: getattr(one, name) for name in ROWS})
