@@ -168,6 +168,11 @@ def open_all_narrow(desk, width, size):
             desk.on_dialog = None
             desk._breathe(0.3)
             told["larger"] = [*seen, desk.named("clamps") == [table], before, [table.width(), table.height()]]
+        if name == "SetPins":  # which parts are open is kept
+            desk.widget("foldPinLines").click()
+            desk.press_cancel()
+            desk.command("StackLam_SetPins")
+            told["kept"] = [desk.widget(n).isVisible() for n in ("pinLines", "pinDiameter")]
         desk.press_cancel()
     editor = show_rack(document)
     editor.add_examples()
@@ -190,6 +195,7 @@ def _no_faults(result: dict[str, Any]) -> None:
     faults = {name: many for name, many in result["faults"].items() if many}
     assert not faults, faults
     assert len(result["order"]) == PANELS
+    assert result["kept"] == [False, True]
     assert result["result"] == [True, True, False, False]
 
 
