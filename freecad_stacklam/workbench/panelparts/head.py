@@ -84,7 +84,7 @@ class Head(QtWidgets.QFrame):  # type: ignore[name-defined]
         self.mark.setVisible(self.pinned and self.sentence in says)
         self.setFrameShape(QtWidgets.QFrame.StyledPanel if self.pinned else QtWidgets.QFrame.NoFrame)
         width = self.parentWidget().width()
-        high = max(self.layout().heightForWidth(width), 1)
+        high = max(self.heightForWidth(width), 1)  # its frame too
         self.room.setFixedHeight(high)
         self.resize(width, high)
         self.raise_()
