@@ -191,7 +191,7 @@ class Desk:
     def button(self, text: str, inside: Any = None) -> Any:
         """The visible button with this text (accelerator marks do not count)."""
         buttons = [b for b in self._widgets(QtGui.QAbstractButton, inside or self.window) if b.isVisible()]
-        fitting = [b for b in buttons if b.text().replace("&", "") == text]
+        fitting = [b for b in buttons if " ".join(b.text().replace("&", "").split()) == text]  # it may be in two lines
         assert fitting, f"no button “{text}”; there are {sorted({b.text() for b in buttons} - {''})}"
         return fitting[0]
 

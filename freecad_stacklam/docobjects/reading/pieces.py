@@ -5,6 +5,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import suppress
 
 from freecad_stacklam.docobjects.base.family import name_of_stack, piece_in, stacks_in
 from freecad_stacklam.docobjects.base.protocols import Document, PieceObject, StackObject
@@ -21,18 +22,28 @@ from freecad_stacklam.docobjects.reading.piece import (
     slow_text,
 )
 from freecad_stacklam.docobjects.reading.stacks import planned_stack
+from freecad_stacklam.docobjects.reading.whole import sound_settings, unboarded_plan
 from freecad_stacklam.lamination.findings.whole import PieceFindings
 from freecad_stacklam.lamination.form.mesh import Mesh
 from freecad_stacklam.lamination.job.piece import OPINION, pending_of
 from freecad_stacklam.lamination.plan.whole import Plan
+from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.outsideprograms import OutsidePrograms
 
 
 def asked_piece(document: Document) -> tuple[Settings, Plan, dict[str, Mesh]]:
-    """The document's settings, what of its plan the finished piece asks, and its forms. Raises Refusal."""
-    settings, plan = asked_of(document)
-    meshes = {form.name: form.mesh for _, form in (planned_stack(s) for s in stacks_in(document))}
+    """The document's settings, what of its plan the finished piece asks, and its forms. One broken stack keeps nothing
+    from the others: it is left out. Raises Refusal where none is whole."""
+    try:
+        settings, plan = asked_of(document)
+    except Refusal:
+        settings, plan = sound_settings(document), unboarded_plan(document)
+    meshes = {}
+    for stack in stacks_in(document):
+        with suppress(Refusal):
+            _, form = planned_stack(stack)
+            meshes[form.name] = form.mesh
     return settings, plan, meshes
 
 

@@ -128,6 +128,12 @@ def _sound_part(document: Document) -> _Sound:
     return _Sound(settings, plans, forms, tuple(left_out))
 
 
+def sound_settings(document: Document) -> Settings:
+    """All that the document's objects say, without stacks that cannot be planned and joints through them. Raises
+    Refusal."""
+    return _sound_part(document).settings
+
+
 def plan_of(document: Document, table: Mapping[str, Species] | None = None) -> Plan:
     """The plan for the document as it is now; the same one for as long as nothing in the document changes. A stack that
     cannot be planned is left out, and a check says stop with the reason.

@@ -15,11 +15,14 @@ from typing import Any
 import FreeCAD
 import FreeCADGui
 
-from freecad_stacklam.lamination.lengths import INCH, parse_angle, parse_length
+from freecad_stacklam.lamination.lengths import INCH, parse_angle, parse_length, parse_lengths
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import ROUNDING
 from freecad_stacklam.qt_binding import QtCore, widgets
+from freecad_stacklam.workbench.fields.decimals import shown_decimals, typed_decimals
 from freecad_stacklam.workbench.fields.words import translate
+from freecad_stacklam.workbench.panelparts.folding import Folding
+from freecad_stacklam.workbench.panelparts.wrapping import Beside, Rows
 
 QtWidgets = widgets()
 
@@ -263,6 +266,11 @@ def set_value(field: Any, value: float) -> None:
     field.setProperty(EXACT, float(value))
 
 
+def refused(field: Any) -> bool:
+    """Whether what stands in a field is what is refused: a text that could not be read."""
+    return bool(field.property(FAULT) or (isinstance(field, QtWidgets.QLineEdit) and field.styleSheet()))
+
+
 def on_change(widget: Any, action: Callable[[], None]) -> None:
     """Call `action` whenever the maker, or the panel, changes what the widget holds."""
     if isinstance(widget, QtWidgets.QComboBox):
@@ -301,7 +309,12 @@ def typed_lengths(many: Iterable[float]) -> str:
         inches = round(mm / INCH, MOST_PLACES)
         exact = inches_are_shown() and abs(inches * INCH - mm) < ROUNDING
         said.append(f"{inches:.12g} in" if exact else f"{mm:.12g} mm")
-    return "; ".join(said)
+    return shown_decimals("; ".join(said))
+
+
+def read_lengths(text: str) -> tuple[float, ...]:
+    """The lengths of such a text, mm; a bare number is in the unit that is shown. Raises Refusal."""
+    return parse_lengths(typed_decimals(text), units_shown())
 
 
 def shown_volume(cubic_millimetres: float) -> str:
@@ -347,45 +360,51 @@ def figure(name: str) -> Any:
     return label
 
 
-def group(title: str, rows: list[tuple[str, Any]]) -> tuple[Any, Any]:
-    """A titled box of rows, (caption, widget) each; a row without a caption fills the width. Returns box and layout."""
-    box = QtWidgets.QGroupBox(title)
-    layout = QtWidgets.QFormLayout(box)
-    layout.setFieldGrowthPolicy(QtWidgets.QFormLayout.AllNonFixedFieldsGrow)
-    layout.setContentsMargins(*MARGINS)
-    layout.setRowWrapPolicy(QtWidgets.QFormLayout.WrapLongRows)
+def group(title: str, rows: list[tuple[str, Any]], shown: bool = True) -> tuple[Any, Any]:
+    """A part of a panel: rows, (caption, widget) each; a row without a caption fills the width. Under a title it folds
+    away, and is `shown` until the maker says otherwise. Returns the part and the layout of its rows."""
+    holder = Rows(MARGINS)
     for caption, widget in rows:
         _narrow(widget)
         if caption:
-            layout.addRow(caption, widget)
+            label = QtWidgets.QLabel(caption)
+            label.setMinimumWidth(1)  # it may go into several lines
+            label.setBuddy(widget)
+            holder.form.addRow(label, widget)
         else:
-            layout.addRow(widget)
-    return box, layout
+            holder.form.addRow(widget)
+    if not title:
+        return holder, holder.form
+    first = next((name for _, widget in rows if (name := _name_in(widget))), "")
+    return Folding(title, f"fold{first[:1].upper()}{first[1:]}", holder, shown), holder.form
+
+
+def _name_in(widget: Any) -> str:
+    """The objectName of a field, or of the first in a row of them."""
+    names = (str(w.objectName()) for w in (widget, *widget.findChildren(QtWidgets.QWidget)))
+    return next((name for name in names if name and not name.startswith("qt_")), "")
 
 
 def _narrow(widget: Any, least: int = NARROW) -> None:
     """Let a field shrink with the panel: by itself it would be as wide as the longest text it could show."""
     if widget.minimumWidth() > 0:
         return  # it has a width of its own
-    if isinstance(widget, (QtWidgets.QAbstractSpinBox, QtWidgets.QComboBox)):
+    if isinstance(widget, QtWidgets.QComboBox):
+        widget.setMinimumWidth(least)
+        widget.view().setMinimumWidth(widget.sizeHint().width())  # its list shows every word
+    elif isinstance(widget, QtWidgets.QAbstractSpinBox):
         widget.setMinimumWidth(least)
     elif isinstance(widget, QtWidgets.QAbstractButton):
-        # Rather the last letters of a few words out of sight than all fields and Cancel.
         widget.setMinimumWidth(min(widget.sizeHint().width(), LONGEST))
     elif isinstance(widget, QtWidgets.QLineEdit):
-        widget.setMinimumWidth(READABLE)
+        widget.setMinimumWidth(READABLE if least == NARROW else least)
 
 
 def side_by_side(*widgets: Any) -> Any:
-    """Widgets in one row; the first takes what room there is."""
-    holder = QtWidgets.QWidget()
-    row = QtWidgets.QHBoxLayout(holder)
-    row.setContentsMargins(0, 0, 0, 0)
+    """Widgets in one row, or one below the other where there is no room; the first takes what room there is."""
     for widget in widgets:
         _narrow(widget, NARROWER)
-        row.addWidget(widget)
-    row.setStretchFactor(widgets[0], 1)
-    return holder
+    return Beside(widgets, LONGEST)
 
 
 def show_row(layout: Any, widget: Any, visible: bool) -> None:

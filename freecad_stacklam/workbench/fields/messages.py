@@ -66,11 +66,27 @@ def told() -> Iterator[None]:
         tell_refusal(refusal)
 
 
+#: What else belongs into the next undo step: what was done with a panel's fields while it was open.
+_besides: list[Callable[[], None]] = []
+
+
+@contextmanager
+def besides(action: Callable[[], None]) -> Iterator[None]:
+    """The undo steps that are made inside begin with this too."""
+    _besides.append(action)
+    try:
+        yield
+    finally:
+        _besides.remove(action)
+
+
 @contextmanager
 def one_undo_step(document: Document, name: str) -> Iterator[None]:
     """All that happens inside is one step for undo; if it fails, none of it has happened."""
     document.openTransaction(name)
     try:
+        for action in _besides:
+            action()
         yield
     except BaseException:
         document.abortTransaction()

@@ -1,9 +1,11 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""What all task panels share: the frame, the sentence at its foot, and OK that says no until all is well."""
+"""What all task panels share: the frame, the sentence at its head, and OK that says no until all is well."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from contextlib import suppress
 from pathlib import Path
 from typing import Any
 
@@ -11,15 +13,22 @@ import FreeCADGui
 
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
-from freecad_stacklam.workbench.fields.fields import PATIENCE, figure, later, let_go, on_change
-from freecad_stacklam.workbench.fields.messages import sentence_of, tell
+from freecad_stacklam.workbench.fields.decimals import shown_decimals
+from freecad_stacklam.workbench.fields.fields import PATIENCE, later, let_go, on_change, refused
+from freecad_stacklam.workbench.fields.messages import besides, sentence_of, tell
+from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
+from freecad_stacklam.workbench.panelparts.driven import Driven
+from freecad_stacklam.workbench.panelparts.folding import unfold_around
+from freecad_stacklam.workbench.panelparts.head import Head, Sentence
 from freecad_stacklam.workbench.scene import apart
 
 QtWidgets = widgets()
 GONE = QT_TRANSLATE_NOOP(
     "StackLam", "What this panel works on is gone from the document: press Cancel, and start again."
 )
+#: Width of a title, at most, pixels.
+MOST_TITLE = 150
 ICONS = Path(__file__).resolve().parents[3] / "icons"
 
 
@@ -68,20 +77,27 @@ class Panel:
         self.form = QtWidgets.QWidget()
         self.form.setObjectName(icon)
         self.form.setWhatsThis(icon)
-        self.form.setWindowTitle(title)
+        font = QtGui.QFont(self.form.font())
+        font.setBold(True)  # as FreeCAD writes it, which makes a panel as wide as its title
+        self.form.setWindowTitle(QtGui.QFontMetrics(font).elidedText(title, QtCore.Qt.ElideRight, MOST_TITLE))
         self.form.setWindowIcon(QtGui.QIcon(icon_path(icon)))
         self.body = QtWidgets.QVBoxLayout(self.form)
         self.body.setContentsMargins(0, 0, 0, 0)
-        self.sentence = figure(f"{icon}Sentence")
-        self.sentence.setText("")
+        self.sentence = Sentence()
+        self.sentence.setObjectName(f"{icon}Sentence")
+        self.sentence.setWordWrap(True)
+        self.sentence.setTextInteractionFlags(QtCore.Qt.TextSelectableByMouse)
         self._still = _Still(self.form)
         self._keys = _Keys(self.form)
         self.form.installEventFilter(self._keys)
         self._well = False
+        self._watched: list[Any] = []
+        self._driven: list[Driven] = []
         self._soon = later(self.form, self.refresh, self.patience)
 
     def watch(self, *fields: Any) -> None:
         """Let the figures follow these fields."""
+        self._watched.extend(fields)
         for field in fields:
             on_change(field, self._soon.start)
             if isinstance(field, (QtWidgets.QComboBox, QtWidgets.QAbstractSpinBox)):
@@ -92,12 +108,31 @@ class Panel:
         field.setFocusPolicy(QtCore.Qt.StrongFocus)  # no focus by the wheel
         field.installEventFilter(self._still)
 
+    def edits(self, obj: Any, fields: Mapping[str, Any], rows: RowFields | None = None) -> None:
+        """Say which fields are for which property of an object that is there: one, or several in a tuple. `rows` know
+        theirs. What an expression drives is then locked."""
+        known = {} if rows is None else {row.property: (rows[name],) for name, row in rows.rows.items()}
+        given = {path: one if isinstance(one, tuple) else (one,) for path, one in fields.items()}
+        self._driven.append(Driven(self.form, obj, known | given))
+
     def finish(self) -> None:
-        """Put the sentence at the foot, if it has no place yet, and show the first figures."""
-        if self.sentence.parent() is None:
-            self.body.addWidget(self.sentence)
+        """Put the sentence at the head, and show the first figures."""
+        self.body.removeWidget(self.sentence)
+        self.head = self.sentence.head = Head(self.form, self.sentence, self.form.objectName())
+        self.body.insertWidget(0, self.head.room)
         self.body.addStretch(1)
         self.refresh()
+
+    def tell_result(self, text: str, path: str | Path = "") -> None:
+        """Say at the head of the panel, in sight however far it is scrolled, what was done. With a path, a button
+        opens that file or folder. It goes at the next change of a field."""
+        self.sentence.setText("")
+        self.head.pinned = True
+        self.head.tell(text, path)
+
+    def clear_result(self) -> None:
+        """Take away what was told."""
+        self.head.tell("")
 
     def refresh(self) -> bool:
         """Show the figures of the values as they stand; False, with a sentence, when they cannot be."""
@@ -111,7 +146,12 @@ class Panel:
             sentence, self._well = translate("StackLam", GONE), False
         if not self._well:
             self.clear_figures()
-        self.sentence.setText(sentence)
+        self.head.pinned = not self._well
+        self.head.tell("")
+        self.sentence.setText(shown_decimals(sentence))
+        for field in self._watched:
+            if not self._well and refused(field):
+                unfold_around(field, self.form)
         return self._well
 
     # What a panel gives.
@@ -122,7 +162,7 @@ class Panel:
         """Show that there are no figures."""
 
     def remark(self) -> str:
-        """A sentence at the foot while all is well."""
+        """A sentence at the head while all is well."""
         return ""
 
     def make(self) -> None:
@@ -143,9 +183,17 @@ class Panel:
         if not self.refresh():
             tell(self.sentence.text())
             return False
+        asked = [(driven, driven.take_back()) for driven in self._driven]
+
+        def put() -> None:
+            for driven, changed in asked:
+                driven.put(changed)
+
         try:
-            self.make()
+            with besides(put):
+                self.make()
         except Refusal as refusal:
+            put()
             tell(sentence_of(refusal))
             return False
         except ReferenceError:
@@ -156,6 +204,9 @@ class Panel:
 
     def reject(self) -> bool:
         """Cancel, or Escape: nothing was touched."""
+        with suppress(ReferenceError):
+            for driven in self._driven:
+                driven.take_back()
         self.close()
         return True
 

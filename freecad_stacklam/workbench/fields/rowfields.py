@@ -16,6 +16,7 @@ from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.options.rows import Record, Row, rows_of
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import widgets
+from freecad_stacklam.workbench.fields.decimals import comma_is_decimal, shown_decimals, typed_decimals
 from freecad_stacklam.workbench.fields.fields import angle_field, choice, length_field, units_shown, value_of
 from freecad_stacklam.workbench.fields.quantityfields import QUANTITIES, quantity_field, quantity_value
 from freecad_stacklam.workbench.fields.words import translate
@@ -125,7 +126,8 @@ def _field(row: Row, value: Any, name: str, words: Mapping[str, str]) -> Any:
     elif kind == "String":
         field = QtWidgets.QLineEdit(value)
     else:
-        field = QtWidgets.QLineEdit(", ".join(f"{v:.12g}" for v in value))
+        parted = "; " if comma_is_decimal() else ", "
+        field = QtWidgets.QLineEdit(parted.join(shown_decimals(f"{v:.12g}") for v in value))
         field.setPlaceholderText(translate("StackLam", "none"))
     field.setObjectName(name)
     field.setToolTip(translate("StackLam", row.tip))
@@ -180,7 +182,7 @@ def _value(row: Row, field: Any, start: Any) -> Any:
 
 
 def _numbers(row: Row, text: str) -> tuple[Any, ...]:
-    words = [word.rstrip("°") for word in re.split(r"[\s,;]+", text) if word]
+    words = [word.rstrip("°") for word in re.split(r"[\s,;]+", typed_decimals(text)) if word]
     whole = row.kind is not None and row.kind.property == "IntegerList"
     try:
         return tuple(int(word) if whole else float(word) for word in words)

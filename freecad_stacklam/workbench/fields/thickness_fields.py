@@ -8,10 +8,11 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 from freecad_stacklam.lamination.layers.sequence import SequencePoint
-from freecad_stacklam.lamination.lengths import INCH, parse_lengths, parse_volume
+from freecad_stacklam.lamination.lengths import INCH, parse_volume
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.qt_binding import widgets
-from freecad_stacklam.workbench.fields.fields import choice, group, inches_are_shown, typed_lengths
+from freecad_stacklam.workbench.fields.decimals import shown_decimals, typed_decimals
+from freecad_stacklam.workbench.fields.fields import choice, group, inches_are_shown, read_lengths, typed_lengths
 from freecad_stacklam.workbench.fields.thickness_curve import ThicknessCurve, worth_for
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 
@@ -45,7 +46,9 @@ class GlueLineFields:
         )
         self.worth = QtWidgets.QLineEdit(_volume(start.glue_line_worth) if start.glue_line_worth else "")
         self.worth.setObjectName("worth")
-        self.worth.setPlaceholderText(translate("StackLam", "20 in3") if inches_are_shown() else "0.3 l")
+        self.worth.setPlaceholderText(
+            translate("StackLam", "20 in3") if inches_are_shown() else shown_decimals("0.3 l")
+        )
         self.worth.setToolTip(
             translate("StackLam", "Wood that one more glue line must save to be worth its work; empty: any saving is")
         )
@@ -69,13 +72,12 @@ class GlueLineFields:
 
     def other_stock(self) -> tuple[float, ...]:
         """The other thicknesses, mm. Raises Refusal."""
-        unit = "in" if inches_are_shown() else "mm"
-        return parse_lengths(self.others.text(), unit)
+        return read_lengths(self.others.text())
 
     def worth_of_line(self) -> float:
         """What one more glue line must save, mm³. Raises Refusal."""
         text = self.worth.text().strip()
-        return parse_volume(text) if text else 0.0
+        return parse_volume(typed_decimals(text)) if text else 0.0
 
     def show_curve(self, points: Sequence[SequencePoint], layers: int) -> None:
         """Show the curve, with the point of so many layers picked; hide it where there is nothing to choose."""
@@ -95,5 +97,5 @@ class GlueLineFields:
 def _volume(cubic_millimetres: float) -> str:
     """A volume as it is typed."""
     if inches_are_shown():
-        return f"{cubic_millimetres / INCH**3:.5g} in3"
-    return f"{cubic_millimetres / 1e6:.5g} l"
+        return shown_decimals(f"{cubic_millimetres / INCH**3:.5g} in3")
+    return shown_decimals(f"{cubic_millimetres / 1e6:.5g} l")

@@ -19,6 +19,7 @@ from freecad_stacklam.workbench.fields.decimals import shown_decimals, typed_dec
 from freecad_stacklam.workbench.fields.fields import figure
 from freecad_stacklam.workbench.fields.messages import says_no_plainly, tell
 from freecad_stacklam.workbench.fields.words import translate
+from freecad_stacklam.workbench.panelparts.larger import Larger
 from freecad_stacklam.workbench.panels.rack_editor import Choices, read_text
 
 QtWidgets = widgets()
@@ -82,6 +83,8 @@ class ClampTable:
         column = QtWidgets.QVBoxLayout(self.widget)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.table)
+        rows = {translate("StackLam", "Add"): self.add, translate("StackLam", "Remove"): self.remove}
+        column.addWidget(Larger(self.table, column, translate("StackLam", "Clamps"), rows))
         column.addLayout(self._buttons())
         # What was done stands under the buttons, where the eye is: nothing above them moves.
         self.done = figure("clampsDone")

@@ -121,6 +121,10 @@ class GlueUpPanel(Panel):
             self.body.addWidget(part)
         self.watch(self.kind, *self.glue, *self.room)
         self.still(self.set_ups.slider)
+        there = glue_up_in(self.document)
+        if there is not None:
+            self.edits(there, {"Glue": self.kind}, self.glue)
+            self.edits(there, {}, self.room)
 
     def _glue_box(self) -> Any:
         table = glue_table()
@@ -214,12 +218,6 @@ class GlueUpPanel(Panel):
         title = translate("StackLam", BEFORE)
         self.before.tell(translate("StackLam", "{}: {} to see to").format(title, waits) if waits else title)
         self.set_ups.show(plan, settings.units)
-
-    def refresh(self) -> bool:
-        """See Panel: the sentence in the window's decimal sign."""
-        well = super().refresh()
-        self.sentence.setText(shown_decimals(self.sentence.text()))
-        return well
 
     def clear_figures(self) -> None:
         """See Panel."""

@@ -98,6 +98,7 @@ class SetUpList:
                 item.setForeground(QtGui.QColor.fromRgbF(*ghost.VERDICTS["stop"]))
             self.list.addItem(item)
         self.slider.setEnabled(bool(plan.set_ups))
+        self._offer(bool(plan.set_ups))
         self.slider.setRange(0, len(plan.set_ups))
         self.slider.setValue(len(plan.set_ups))
         self.step.setText(translate("StackLam", "Slide to see the layers come together"))
@@ -117,6 +118,12 @@ class SetUpList:
         self.slider.setEnabled(False)
         self.step.setText("")
         self.said.setText("")
+        self._offer(False)
+
+    def _offer(self, wanted: bool) -> None:
+        """Show what there is to choose from; an empty list would only take room."""
+        for part in (self.list, self.slider, self.step, self.said):
+            part.setVisible(wanted)
 
     def _quietly(self, action: Any) -> None:
         for part in (self.list, self.slider):

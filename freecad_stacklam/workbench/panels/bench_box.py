@@ -12,6 +12,7 @@ from freecad_stacklam.docobjects.reading.wood import settings_of_shop
 from freecad_stacklam.lamination.joints.bitlist import bits_text, read_bits
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.qt_binding import widgets
+from freecad_stacklam.workbench.fields.decimals import shown_decimals, typed_decimals
 from freecad_stacklam.workbench.fields.fields import group, length_field, units_shown, value_of
 from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.fields.words import translate
@@ -28,7 +29,7 @@ class BenchBox:
     def __init__(self, document: Document, fields: RowFields) -> None:
         self.document = document
         self._first = settings_of_shop(shop_in(document))
-        self._told = bits_text(self._first.bits)
+        self._told = shown_decimals(bits_text(self._first.bits))
         self.bits = QtWidgets.QLineEdit(self._told)
         self.bits.setObjectName("bits")
         self.bits.setPlaceholderText(translate("StackLam", "those that shops keep"))
@@ -53,7 +54,7 @@ class BenchBox:
         """The shop with bits and drill as they stand. Raises Refusal for a text that names no bit."""
         text, bits = self.bits.text(), self._first.bits
         if text != self._told:
-            bits = read_bits(text, units_shown(), bits)
+            bits = read_bits(typed_decimals(text), units_shown(), bits)
         return replace(self._first, bits=bits, drill_stroke=value_of(self.stroke) or None)
 
     def keep(self) -> None:

@@ -83,18 +83,22 @@ class CarvingPanel(Panel):
         self._show_point()
         self.point.currentIndexChanged.connect(lambda *_: self._show_point())
         self.watch(*self.faces, *self.fields, self.point_length, self.gauges, self.rate)
+        there = carving_in(self.document)
+        if there is not None:
+            own = {"DepthHoles": tuple(self.faces), "PointLength": self.point_length, "Gauges": self.gauges}
+            self.edits(there, {**own, "Rate": self.rate, "Planes": self.planes.widget}, self.fields)
 
     def _gives(self) -> Any:
         names = ("holes", "stops", "deepest", "shallowest", "toCarve", "hours", "leftOut")
         self.figures = {name: figure(name) for name in names}
         captions = (
-            "Depth holes",
-            "Settings of the stop",
-            "Deepest hole",
-            "Shallowest hole",
-            "To carve",
-            "Time",
-            "Left out",
+            translate("StackLam", "Depth holes"),
+            translate("StackLam", "Settings of the stop"),
+            translate("StackLam", "Deepest hole"),
+            translate("StackLam", "Shallowest hole"),
+            translate("StackLam", "To carve"),
+            translate("StackLam", "Time"),
+            translate("StackLam", "Left out"),
         )
         return group(translate("StackLam", "What it gives"), list(zip(captions, self.figures.values())))[0]
 

@@ -115,6 +115,9 @@ class CutBoardsPanel(Panel):
         for box in self.inputs:
             self.body.addWidget(box)
         self.watch(*self.fields)
+        shop = shop_in(self.document)
+        if shop is not None:
+            self.edits(shop, {}, self.fields)
 
     def settings(self) -> Settings:
         """The boards, and the shop as the panel has it. Raises Refusal when a value cannot be."""

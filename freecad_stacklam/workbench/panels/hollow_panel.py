@@ -61,6 +61,8 @@ class HollowPanel(InsidePanel):
         for box in (gives, self.sentence, voids):
             self.body.addWidget(box)
         self.watch(*self.fields)
+        if self.obj is not None:
+            self.edits(self.obj, {}, self.fields)
 
     def _begin(self) -> HollowSettings:
         """The wall used last, or the thickest that leaves a void where that is too thick for this form."""

@@ -27,7 +27,7 @@ class InsidePanel(Panel):
     noun = ""
 
     def __init__(self, title: str, icon: str, stack: StackObject, obj: Any) -> None:
-        super().__init__(translate("StackLam", "{} of {}").format(title, name_of_stack(stack)), icon)
+        super().__init__(f"{title}: {name_of_stack(stack)}", icon)
         self.stack = stack
         self.obj = obj
         self._found: StackPlan | None = None

@@ -131,6 +131,21 @@ class JointPanel(Panel):
         self.watch(self.name, *self.point, self.axis.choice, self.side, self.width, *self.fields)
         self.watch(*self.depths.values(), *self.through.values(), self.own_relief, self.relief, self.species)
         self.watch(self.bench.bits, self.bench.stroke)
+        if self.joint is not None:
+            self.edits(self.joint, self._by_property(), self.fields)
+
+    def _by_property(self) -> dict[str, Any]:
+        """The fields of the joint's properties that are asked in a way of their own."""
+        return {
+            **{f"Through.{c}": field for c, field in zip("xyz", self.point)},
+            "Axis": (self.axis.choice, self.axis.button),
+            "Size": self.side,
+            "Width": self.width,
+            "Embed": (*self.depths.values(), *self.through.values()),
+            "OwnRelief": self.own_relief,
+            "Relief": self.relief,
+            "Species": self.species,
+        }
 
     def _axis_box(self) -> Any:
         start = self._start

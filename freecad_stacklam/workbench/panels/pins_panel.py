@@ -18,6 +18,7 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.pins import PinSettings
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields import preferences
+from freecad_stacklam.workbench.fields.decimals import shown_decimals, typed_decimals
 from freecad_stacklam.workbench.fields.fields import figure, group, shown_length, units_shown
 from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.fields.words import translate
@@ -42,7 +43,7 @@ class PinsPanel(InsidePanel):
         else:
             start = PinSettings(preferences.pin_diameter(), preferences.pin_depth(), preferences.pin_margin())
         self.fields = RowFields(start, "pin")
-        self.at = QtWidgets.QPlainTextEdit("\n".join(pin_texts(start.at)))
+        self.at = QtWidgets.QPlainTextEdit(shown_decimals("\n".join(pin_texts(start.at))))
         self.at.setObjectName("pinAt")
         self.at.setPlaceholderText("1; 40 mm; -12 mm")
         self.at.setToolTip(
@@ -70,10 +71,12 @@ class PinsPanel(InsidePanel):
         for box in (gives, self.sentence, pins, each):
             self.body.addWidget(box)
         self.watch(*self.fields, self.at)
+        if self.obj is not None:
+            self.edits(self.obj, {"At": self.at}, self.fields)
 
     def asked(self) -> PinSettings:
         """See InsidePanel."""
-        return PinSettings(**self.fields.values(), at=pin_places(self.at.toPlainText().splitlines()))
+        return PinSettings(**self.fields.values(), at=pin_places(typed_decimals(self.at.toPlainText()).splitlines()))
 
     def trial(self, asked: PinSettings) -> StackPlan:
         """See InsidePanel."""

@@ -26,6 +26,7 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import CUTS, DRYINGS, GRADES, PER, SURFACES, Board, Rack
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
 from freecad_stacklam.sheetwriters.aside import aside
+from freecad_stacklam.workbench.fields.decimals import shown_decimals, typed_decimals
 from freecad_stacklam.workbench.fields.fields import figure, inches_are_shown, later
 from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, says_no_plainly, sentence_of, tell
 from freecad_stacklam.workbench.fields.panel import GONE, icon_path
@@ -48,6 +49,10 @@ TIPS = {
     "cut": "How it was sawn from the log: flat, rift or quarter; empty: not known",
     "moisture": "Percent, as a meter showed it before gluing; empty: not known",
 }
+
+
+#: Columns of figures.
+FIGURES = (*SIZES, "count", "cost", "moisture")
 
 
 class Choices(QtWidgets.QStyledItemDelegate):  # type: ignore[name-defined]
@@ -91,7 +96,8 @@ class RackEditor(QtWidgets.QDialog):  # type: ignore[name-defined]
         self.setWindowTitle(translate("StackLam", "Board rack of {}").format(document.Label))
         self.setWindowIcon(QtGui.QIcon(icon_path("StackLam_BoardRack")))
         self.setAttribute(QtCore.Qt.WA_DeleteOnClose)
-        self.resize(1340, 480)
+        room = QtWidgets.QApplication.primaryScreen().availableGeometry()
+        self.resize(min(1340, room.width()), min(480, room.height()))
         self._build()
         self._soon = later(self, self.check)
         self._fill_from_sheet()
@@ -129,6 +135,7 @@ class RackEditor(QtWidgets.QDialog):  # type: ignore[name-defined]
                 "too.",
             )
         )
+        hint.setWordWrap(True)
         self.sentence = figure("StackLam_BoardRackSentence")
         row = QtWidgets.QHBoxLayout()
         for text, name, action in (
@@ -177,8 +184,8 @@ class RackEditor(QtWidgets.QDialog):  # type: ignore[name-defined]
         self._filling = True
         self.table.insertRow(at)
         for i, text in enumerate(texts):
-            item = QtWidgets.QTableWidgetItem(text)
-            if COLUMNS[i] in (*SIZES, "count", "cost", "moisture"):
+            item = QtWidgets.QTableWidgetItem(shown_decimals(text) if COLUMNS[i] in FIGURES else text)
+            if COLUMNS[i] in FIGURES:
                 item.setTextAlignment(QtCore.Qt.AlignRight | QtCore.Qt.AlignVCenter)
             self.table.setItem(at, i, item)
         self._filling = False
@@ -186,7 +193,8 @@ class RackEditor(QtWidgets.QDialog):  # type: ignore[name-defined]
 
     def _texts(self, row: int) -> dict[str, str]:
         items = (self.table.item(row, i) for i in range(len(COLUMNS)))
-        return {c: item.text().strip() if item is not None else "" for c, item in zip(COLUMNS, items)}
+        texts = {c: item.text().strip() if item is not None else "" for c, item in zip(COLUMNS, items)}
+        return {c: typed_decimals(text) if c in FIGURES else text for c, text in texts.items()}
 
     def _chosen(self) -> list[int]:
         return sorted({index.row() for index in self.table.selectionModel().selectedIndexes()})

@@ -17,7 +17,6 @@ from freecad_stacklam.docobjects.making.naming import free_name
 from freecad_stacklam.docobjects.reading.stacks import settings_to_change, tab_from, tab_text
 from freecad_stacklam.lamination.layers.sequence import SequencePoint
 from freecad_stacklam.lamination.layers.stack import StackPreview, candidates, preview, sequenced
-from freecad_stacklam.lamination.lengths import parse_lengths
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.stack import StackSettings, TabSettings
 from freecad_stacklam.qt_binding import widgets
@@ -30,6 +29,7 @@ from freecad_stacklam.workbench.fields.fields import (
     group,
     inches_are_shown,
     length_field,
+    read_lengths,
     shown_length,
     shown_volume,
     typed_lengths,
@@ -88,6 +88,16 @@ class SlicePanel(Panel):
             self.body.addWidget(box)
         self.watch(self.planed, self.solid, self.stock, self.species, *self.fields)
         self.watch(self.axis.choice, self.turned, self.tabs, self.piece, *self.lines.inputs)
+        if self.stack is not None:
+            self.edits(self.stack, self._by_property(), self.fields)
+
+    def _by_property(self) -> dict[str, Any]:
+        """The fields of the stack's properties that are asked in a way of their own."""
+        return {
+            "Stock": self.stock, "MoreStock": self.lines.others, "Pick": self.lines.pick, "Solid": self.solid,
+            "GlueLineWorth": self.lines.worth, "PlanedThicknesses": self.planed, "Species": self.species,
+            "Axis": (self.axis.choice, self.axis.button, self.turned), "WasteTabs": self.tabs, "Piece": self.piece,
+        }  # fmt: skip
 
     def _boards_box(self) -> Any:
         start, labels = self._start, list(self._solids)
@@ -196,8 +206,7 @@ class SlicePanel(Panel):
         )
 
     def _thicknesses(self) -> tuple[float, ...]:
-        unit = "in" if inches_are_shown() else "mm"
-        return parse_lengths(self.planed.text(), unit)
+        return read_lengths(self.planed.text())
 
     def _tabs(self) -> tuple[TabSettings, ...]:
         return tuple(tab_from(line) for line in self.tabs.toPlainText().splitlines() if line.strip())

@@ -16,6 +16,7 @@ from freecad_stacklam.workbench.fields.decimals import shown_decimals, typed_dec
 from freecad_stacklam.workbench.fields.messages import tell
 from freecad_stacklam.workbench.fields.words import translate
 from freecad_stacklam.workbench.gluing.clamp_table import CellTable
+from freecad_stacklam.workbench.panelparts.larger import Larger
 from freecad_stacklam.workbench.panels.rack_editor import Choices
 from freecad_stacklam.workbench.piece.cells import (
     figure_text,
@@ -89,6 +90,8 @@ class LoadTable:
             button.setMinimumWidth(60)
             button.clicked.connect(action)
             buttons.addWidget(button)
+        rows = {translate("StackLam", "Add load"): self.add, translate("StackLam", "Remove"): self.remove}
+        column.addWidget(Larger(self.table, column, translate("StackLam", "Loads of your own"), rows))
         column.addLayout(buttons)
         for one in loads:
             self._put({name: getattr(one, name) for name in ROWS})

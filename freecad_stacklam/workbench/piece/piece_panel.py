@@ -111,6 +111,8 @@ class PiecePanel(Panel):
             self.sections[name] = section
             self.body.addWidget(section)
             self.watch(section.box, *self.fields[name])
+            if not new:
+                self.edits(piece_in(self.document), {RECORDS[name][1]: section.box}, self.fields[name])
         if new:
             self.sections["use"].unfold()
         self.still(self.months.choice)
@@ -164,13 +166,6 @@ class PiecePanel(Panel):
         piece = piece_in(self.document)
         stands = slow_standing(self._plan, settings, "" if piece is None else piece.Looked)
         return "\n".join(f"{what[:1].upper()}{what[1:]}: {how}" for what, how in stands.items())
-
-    def refresh(self) -> bool:
-        """See Panel: the sentence in the window's decimal sign."""
-        well = super().refresh()
-        self.sentence.setText(shown_decimals(self.sentence.text()))
-        self.sentence.setVisible(not well)
-        return well
 
     def clear_figures(self) -> None:
         """See Panel."""
