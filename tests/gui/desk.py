@@ -14,7 +14,9 @@ import runpy
 import sys
 import time
 import traceback
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from functools import wraps
 from pathlib import Path
 from typing import Any
 
@@ -24,6 +26,54 @@ from PySide import QtCore, QtGui  # FreeCAD's own alias; QtGui holds the widgets
 
 #: Seconds that the window gets to be painted for a picture: long where pictures are kept to be looked at (shots.py).
 EXPOSURE = 0.5 if os.environ.get("STACKLAM_SHOTS") else 0.02
+
+
+class Heart:
+    """How long the window was silent: a timer beats every 20 ms while FreeCAD hears its events, whoever lets it hear
+    them, a progress bar too. Counted are only the times when the desk is at something, not those of a test's own lines.
+    Seconds."""
+
+    BEAT = 20
+
+    def __init__(self) -> None:
+        self.longest: dict[str, float] = {}
+        self._doing: list[str] = []
+        self._last = time.monotonic()
+        self._timer = QtCore.QTimer()
+        self._timer.timeout.connect(self._beat)
+        self._timer.start(self.BEAT)
+
+    def _beat(self) -> None:
+        now = time.monotonic()
+        if self._doing:
+            step = self._doing[0]
+            self.longest[step] = max(self.longest.get(step, 0.0), now - self._last)
+        self._last = now
+
+    @contextmanager
+    def at(self, step: str) -> Iterator[None]:
+        """What the desk is at, as long as it is; what it does on the way belongs to it."""
+        if not self._doing:
+            self._last = time.monotonic()
+        self._doing.append(step)
+        try:
+            yield
+            QtGui.QApplication.processEvents()  # a silence ends where the window hears again
+            self._beat()
+        finally:
+            self._doing.pop()
+
+
+def _heard(action: Callable[..., Any]) -> Callable[..., Any]:
+    """An action of the desk by whose name, and first word, silences are told."""
+
+    @wraps(action)
+    def wrapped(desk: Desk, *args: Any, **named: Any) -> Any:
+        first = next((str(a) for a in args if isinstance(a, str)), "")
+        with desk.heart.at(f"{action.__name__} {first}".strip()):
+            return action(desk, *args, **named)
+
+    return wrapped
 
 
 class Desk:
@@ -36,6 +86,7 @@ class Desk:
         self.answer = ""  # text of the button to press in the next boxes; "" takes the box's default button
         self.on_dialog: Callable[[Any], None] | None = None  # takes any other modal dialog; None closes it
         self._tired: set[int] = set()
+        self.heart = Heart()
         self._watch = QtCore.QTimer()
         self._watch.timeout.connect(self._mind_dialogs)
         self._watch.start(20)
@@ -55,6 +106,7 @@ class Desk:
             rounds += 1
             time.sleep(0.002)
 
+    @_heard
     def settle(self, seconds: float = 60.0) -> None:
         """Let FreeCAD work until every panel has acted on what was typed; fails after `seconds`.
 
@@ -78,6 +130,7 @@ class Desk:
         ours = [w for w in self._widgets(QtGui.QWidget) if w.objectName().startswith("StackLam_")]
         return [pause for widget in ours for pause in widget.findChildren(QtCore.QTimer, "typingPause")]
 
+    @_heard
     def wait_until(self, true: Callable[[], Any], seconds: float = 60.0, what: str = "") -> Any:
         """Let FreeCAD work until `true()` holds and return its value; fails after `seconds`."""
         end = time.monotonic() + seconds
@@ -96,6 +149,7 @@ class Desk:
         """FreeCAD's main window."""
         return FreeCADGui.getMainWindow()
 
+    @_heard
     def open_workbench(self, name: str = "StackLamWorkbench") -> Any:
         """Switch to a workbench and return it."""
         FreeCADGui.activateWorkbench(name)
@@ -103,6 +157,7 @@ class Desk:
         self._breathe()
         return FreeCADGui.activeWorkbench()
 
+    @_heard
     def select(self, thing: Any, *subnames: str) -> None:
         """Select one object, or faces and edges of it, and nothing else."""
         FreeCADGui.Selection.clearSelection()
@@ -110,6 +165,7 @@ class Desk:
             FreeCADGui.Selection.addSelection(thing.Document.Name, thing.Name, sub)
         self._breathe()
 
+    @_heard
     def command(self, name: str) -> None:
         """Run a command by name, as its button would; fails if FreeCAD has greyed it out or does not know it."""
         assert name in FreeCADGui.listCommands(), f"FreeCAD has no command {name}"
@@ -160,6 +216,7 @@ class Desk:
         assert len(found) == 1, f"{len(found)} widgets are called {name}, not one"
         return found[0]
 
+    @_heard
     def type_into(self, name: str, text: str) -> Any:
         """Type a text into a line edit or the editor of a spin or combo box, by objectName, and press Tab."""
         widget = self.widget(name)
@@ -195,6 +252,7 @@ class Desk:
         assert fitting, f"no button “{text}”; there are {sorted({b.text() for b in buttons} - {''})}"
         return fitting[0]
 
+    @_heard
     def press(self, text: str, inside: Any = None) -> None:
         """Press the visible button with this text."""
         button = self.button(text, inside)
@@ -202,10 +260,12 @@ class Desk:
         button.click()
         self._breathe()
 
+    @_heard
     def press_ok(self) -> None:
         """Press OK in the open task panel."""
         self.press("OK", self.panel())
 
+    @_heard
     def press_cancel(self) -> None:
         """Press Cancel in the open task panel."""
         self.press("Cancel", self.panel())
