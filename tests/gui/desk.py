@@ -110,20 +110,28 @@ class Desk:
     def settle(self, seconds: float = 60.0) -> None:
         """Let FreeCAD work until every panel has acted on what was typed; fails after `seconds`.
 
-        A panel acts once the typing has paused. That pause is cut short here; a panel that does not watch a field is
+        A panel acts once the typing has paused, and works its figures out beside the window. That pause is cut short
+        here, that work is waited for; a panel that does not watch a field is
         not made to act, and its figures stay as they were.
         """
         self._breathe()
         end = time.monotonic() + seconds
         patience: dict[int, int] = {}
-        while waiting := [pause for pause in self._pauses() if pause.isActive()]:
+        while (waiting := [pause for pause in self._pauses() if pause.isActive()]) or self._at_work():
             assert time.monotonic() < end, f"waited {seconds:g} s in vain for a panel to act on what was typed"
+            if not waiting:
+                self._breathe()
             for pause in waiting:
                 first = patience.setdefault(id(pause), pause.interval())
                 pause.start(0)
                 self._breathe()
                 if not pause.isActive():
                     pause.setInterval(first)
+
+    def _at_work(self) -> bool:
+        """Whether the workbench works anything out beside the window."""
+        beside = sys.modules.get("freecad_stacklam.workbench.working.beside")
+        return beside is not None and bool(beside.at_work())
 
     def _pauses(self) -> list[Any]:
         """The timers by which our panels wait for the typing to pause."""
