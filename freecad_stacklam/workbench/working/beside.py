@@ -108,7 +108,8 @@ class Answers(Generic[_T]):
     A question that came meanwhile takes the place of any that is still waiting; one work goes on at a time.
     """
 
-    def __init__(self, ready: Callable[[], Any]) -> None:
+    def __init__(self, ready: Callable[[], Any], owner: Any = None) -> None:
+        """owner: the widget that asks; when it goes nobody asks any more."""
         self._ready: Callable[[], Any] | None = ready
         self._asked: tuple[Hashable, Callable[[], _T]] | None = None
         self._doing: tuple[Hashable, Work[_T]] | None = None
@@ -116,6 +117,8 @@ class Answers(Generic[_T]):
         self._look = QtCore.QTimer()
         self._look.setInterval(ASKED_EVERY)
         self._look.timeout.connect(self._looked)
+        if owner is not None:
+            owner.destroyed.connect(self.forget)
 
     def ask(self, key: Hashable, work: Callable[[], _T]) -> _T | None:
         """The answer to the question `key`; None as long as it is being worked out, and `ready` is called then. Raises
@@ -159,6 +162,11 @@ class Answers(Generic[_T]):
         self._done, self._doing = self._doing, None
         return self._done[1]
 
+    @property
+    def at_work(self) -> bool:
+        """Whether an answer is being worked out."""
+        return self._doing is not None
+
     def settle(self, what: str = "") -> None:
         """Wait for the newest answer; FreeCAD's progress bar is up meanwhile. Raises a Refusal where the maker stops
         the waiting."""
@@ -167,7 +175,7 @@ class Answers(Generic[_T]):
             waited(work.join, what or translate("StackLam", "Working out the figures"))
             self._looked()
 
-    def forget(self) -> None:
+    def forget(self, *_: Any) -> None:
         """Nobody asks any more: what is being worked out is not told."""
         self._ready, self._asked, self._done = None, None, None
         self._look.stop()
