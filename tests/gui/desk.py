@@ -120,13 +120,21 @@ class Desk:
         while (waiting := [pause for pause in self._pauses() if pause.isActive()]) or self._at_work():
             assert time.monotonic() < end, f"waited {seconds:g} s in vain for a panel to act on what was typed"
             if not waiting:
-                self._breathe()
+                self._let_work()
             for pause in waiting:
                 first = patience.setdefault(id(pause), pause.interval())
                 pause.start(0)
                 self._breathe()
                 if not pause.isActive():
                     pause.setInterval(first)
+
+    def _let_work(self, seconds: float = 60.0) -> None:
+        """Breathe, and until nothing is worked out beside the window."""
+        self._breathe()
+        end = time.monotonic() + seconds
+        while self._at_work():
+            assert time.monotonic() < end, f"waited {seconds:g} s in vain for what is worked out beside the window"
+            self._breathe()
 
     def _at_work(self) -> bool:
         """Whether the workbench works anything out beside the window."""
@@ -179,7 +187,7 @@ class Desk:
         assert name in FreeCADGui.listCommands(), f"FreeCAD has no command {name}"
         assert self.is_active(name), f"{name} is greyed out"
         FreeCADGui.runCommand(name)
-        self._breathe()
+        self._let_work()
 
     def is_active(self, name: str) -> bool:
         """Whether a command could be pressed now."""
@@ -253,10 +261,16 @@ class Desk:
         for kind in (QtCore.QEvent.KeyPress, QtCore.QEvent.KeyRelease):
             QtGui.QApplication.sendEvent(widget, QtGui.QKeyEvent(kind, int(key), QtCore.Qt.NoModifier, text))
 
+    def said(self, panel: str) -> str:
+        """What a panel says, by its command's name: its sentence, and above it what was done."""
+        names = (f"{panel}Result", f"{panel}Sentence")
+        labels = [w for name in names for w in self._widgets(QtGui.QLabel) if w.objectName() == name]
+        return " ".join(label.text() for label in labels if label.text())
+
     def button(self, text: str, inside: Any = None) -> Any:
-        """The visible button with this text (accelerator marks do not count)."""
+        """The visible button with this text (accelerator marks, and how many in brackets, do not count)."""
         buttons = [b for b in self._widgets(QtGui.QAbstractButton, inside or self.window) if b.isVisible()]
-        fitting = [b for b in buttons if b.text().replace("&", "") == text]
+        fitting = [b for b in buttons if f"{b.text().replace('&', '')} (".startswith(f"{text} (")]
         assert fitting, f"no button “{text}”; there are {sorted({b.text() for b in buttons} - {''})}"
         return fitting[0]
 
@@ -266,7 +280,7 @@ class Desk:
         button = self.button(text, inside)
         assert button.isEnabled(), f"the button “{text}” is greyed out"
         button.click()
-        self._breathe()
+        self._let_work()
 
     @_heard
     def press_ok(self) -> None:

@@ -179,7 +179,7 @@ def draw_the_guide(desk, folder):
 
     from freecad_stacklam.docobjects.making.carving import make_carving
     from freecad_stacklam.lamination.settings.carving import CarvingSettings
-    from freecad_stacklam.workbench.panels import drawing_outputs, drawings
+    from freecad_stacklam.workbench.panels import drawing_outputs
 
     told = {"version": FreeCAD.Version()[:3]}
     desk.open_workbench()
@@ -191,7 +191,7 @@ def draw_the_guide(desk, folder):
     names = [o.Name for o in document.Objects]
 
     opened = []
-    drawings.open_in_viewer = opened.append
+    drawing_outputs.open_in_viewer = lambda path: opened.append(str(path)) or True
     drawing_outputs.ask_folder = lambda first: folder + "/files"
     desk.command("StackLam_LayerDrawings")
 
@@ -199,7 +199,7 @@ def draw_the_guide(desk, folder):
         return desk.widget("page").text()
 
     def sentence():
-        return desk.widget("StackLam_LayerDrawingsSentence").text()
+        return desk.said("StackLam_LayerDrawings")
 
     def tick(kinds):
         box = desk.widget("kinds")

@@ -126,7 +126,7 @@ def finish_the_example(desk, folder):
     desk.picture("drawings")
     desk.type_into("paperFull", "roll of something")
     desk.settle()
-    told["no_such_paper"] = [desk.widget("StackLam_LayerDrawingsSentence").text(), desk.widget("writePdf").isEnabled()]
+    told["no_such_paper"] = [desk.said("StackLam_LayerDrawings"), desk.widget("writePdf").isEnabled()]
     desk.type_into("paperFull", "roll 610mm")
     desk.type_into("title", "Stand for a fern")
     desk.settle()
@@ -149,7 +149,7 @@ def finish_the_example(desk, folder):
     desk.type_into("path", folder + "/stand drawings.pdf")
     desk.press("Write PDF")  # and once more, over its own
     desk.press("Write PDF")
-    told["written"] = desk.widget("StackLam_LayerDrawingsSentence").text()
+    told["written"] = desk.said("StackLam_LayerDrawings")
     told["pages"] = desk.widget("page").text()
     desk.press("Close")
     told["job"] = [[o.Title, o.Paper, o.Units] for o in document.Objects if o.Name.startswith("Job")]

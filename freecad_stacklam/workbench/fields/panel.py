@@ -98,6 +98,10 @@ class Panel:
         self.body.addStretch(1)
         self.refresh()
 
+    def tell_result(self, text: str, path: str | Path = "") -> None:
+        """Say what was done. path: where it lies."""
+        self.sentence.setText(text)
+
     def refresh(self) -> bool:
         """Show the figures of the values as they stand; False, with a sentence, when they cannot be."""
         self._soon.stop()
