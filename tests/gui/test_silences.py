@@ -7,8 +7,6 @@ The bound is the one that the issue of this workbench sets; a machine that is bu
 
 from __future__ import annotations
 
-import json
-import os
 from pathlib import Path
 
 import pytest
@@ -20,10 +18,9 @@ pytestmark = pytest.mark.gui
 
 def work_through_a_job(desk, folder):
     import time
+    from contextlib import contextmanager
 
     import FreeCAD
-
-    from contextlib import contextmanager
 
     order = []
 

@@ -27,7 +27,7 @@ from freecad_stacklam.sheetwriters.benchpage import write_bench_page
 from freecad_stacklam.sheetwriters.pdf import write_pdf
 from freecad_stacklam.sheetwriters.printing import print_sheets
 from freecad_stacklam.sheetwriters.sheetfolder import made_folder, write_dxfs, write_svgs
-from freecad_stacklam.sheetwriters.techdrawpages import layer_pages
+from freecad_stacklam.sheetwriters.techdrawpages import STEPS, layer_pages
 from freecad_stacklam.workbench.fields.messages import busy
 from freecad_stacklam.workbench.fields.words import translate
 from freecad_stacklam.workbench.working.progress import Progress
@@ -114,7 +114,7 @@ def make_pages(document: Document, plan: Plan, units: AnyUnits) -> list[Any]:
     Esc. Raises Refusal."""
     stacks = {name_of_stack(s): s for s in stacks_in(document)}
     layers = sum(len(stack.layers) for stack in plan.stacks)
-    with undone_by_escape(document, translate("StackLam", "Pages of the layers"), layers) as on:
+    with undone_by_escape(document, translate("StackLam", "Pages of the layers"), STEPS * layers) as on:
         pages = layer_pages(
             document,
             plan,

@@ -260,14 +260,15 @@ class DrawingsPanel(Panel):
         self._grey(sheets is None)
         if sheets is not None:
             self.sheets = sheets
+            self.write.setText(translate("StackLam", "Write PDF ({} pages)").format(len(sheets)))
             self.turn_to(self.at)
             self._enable(True)
 
     def _grey(self, grey: bool) -> None:
         for one in (self.caption, self.picture, self.back, self.on):
             one.setEnabled(not grey)
-        said = translate("StackLam", "Write PDF")
-        self.write.setText(said if grey else translate("StackLam", "Write PDF ({} pages)").format(len(self.sheets)))
+        if grey:
+            self.write.setText(translate("StackLam", "Write PDF"))
 
     def clear_figures(self) -> None:
         """See Panel."""

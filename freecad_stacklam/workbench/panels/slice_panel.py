@@ -73,7 +73,9 @@ def work_out(find: Callable[[], Found], settings: StackSettings) -> Figures:
     form, curve = find(), ()
     if sequenced(settings):
         # Without the values that do not change it, so that the curve is kept while the maker picks from it.
-        curve = candidates(form.mesh, replace(settings, pick="least wood", glue_line_worth=0.0), datum=form.datum).points
+        curve = candidates(
+            form.mesh, replace(settings, pick="least wood", glue_line_worth=0.0), datum=form.datum
+        ).points
     return Figures(settings, form, preview(form.mesh, settings, datum=form.datum), curve)
 
 
