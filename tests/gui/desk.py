@@ -31,30 +31,39 @@ EXPOSURE = 0.5 if os.environ.get("STACKLAM_SHOTS") else 0.02
 class Heart:
     """How long the window was silent: a timer beats every 20 ms while FreeCAD hears its events, whoever lets it hear
     them, a progress bar too. Counted are only the times when the desk is at something, not those of a test's own lines.
-    Seconds."""
+
+    `longest`: the longest silence of each step by the clock. `worked`: the most that FreeCAD worked within one, by its
+    processor time, which is what a silence would last if nothing else ran on the machine. Seconds.
+    """
 
     BEAT = 20
 
     def __init__(self) -> None:
         self.longest: dict[str, float] = {}
+        self.worked: dict[str, float] = {}
         self._doing: list[str] = []
-        self._last = time.monotonic()
+        self._last = self._now()
         self._timer = QtCore.QTimer()
         self._timer.timeout.connect(self._beat)
         self._timer.start(self.BEAT)
 
+    def _now(self) -> tuple[float, float]:
+        return time.monotonic(), time.process_time()
+
     def _beat(self) -> None:
-        now = time.monotonic()
+        now = self._now()
         if self._doing:
-            step = self._doing[0]
-            self.longest[step] = max(self.longest.get(step, 0.0), now - self._last)
+            silent, worked = (late - soon for late, soon in zip(now, self._last))
+            for step in self._doing:
+                self.longest[step] = max(self.longest.get(step, 0.0), silent)
+                self.worked[step] = max(self.worked.get(step, 0.0), min(silent, worked))
         self._last = now
 
     @contextmanager
     def at(self, step: str) -> Iterator[None]:
-        """What the desk is at, as long as it is; what it does on the way belongs to it."""
+        """What the desk is at, as long as it is; what it does on the way is told besides."""
         if not self._doing:
-            self._last = time.monotonic()
+            self._last = self._now()
         self._doing.append(step)
         try:
             yield
