@@ -39,6 +39,10 @@ def work_through_a_job(desk, folder):
 
     with step("opens the workbench"):
         desk.open_workbench()
+    from freecad_stacklam.workbench.working import warming
+
+    with step("loads what will be needed"):
+        desk.wait_until(warming.is_done, what="what is loaded early")
     with step("opens the example"):
         desk.command("StackLam_Example")
     document = FreeCAD.ActiveDocument
@@ -130,7 +134,9 @@ def work_on_much(desk, project):
         took[name] = time.monotonic() - began
 
     desk.open_workbench()
-    desk._breathe(4)  # all that is loaded early is
+    from freecad_stacklam.workbench.working import warming
+
+    desk.wait_until(warming.is_done, what="what is loaded early")
     document = FreeCAD.newDocument("Large")
     net = document.addObject("Mesh::Feature", "Net")
     net.Mesh = Mesh.createSphere(150.0, 408)

@@ -4,7 +4,8 @@
 
 The kernel meshes a curved face in a second or two, lets nothing else of Python run meanwhile, and hears no signal. So
 where a thread beside the window asks, and the window has said which Python to use, another process does it: with the
-same kernel, from the same figures (the kernel's binary format keeps every bit), so the mesh is the same.
+same kernel, from the solid as the kernel writes it. So the mesh is the one that there will be when the document is
+opened again; of a solid that was never written the kernel's own may differ by a corner or two.
 """
 
 from __future__ import annotations
@@ -56,8 +57,7 @@ def _is_quick(form: Any) -> bool:
 def _made_aside(form: Any, label: str) -> Meshed | None:
     """None where the other process could not be run, or refused: then it is done, or refused, here."""
     with tempfile.TemporaryDirectory() as folder:
-        clean = form.copy()
-        clean.exportBinary(str(Path(folder) / _SOLID))
+        form.exportBinary(str(Path(folder) / _SOLID))
         environment = {**os.environ, "PYTHONPATH": os.pathsep.join(p for p in sys.path if p)}
         command = [*python, "-c", _THERE, folder, repr(own_deflection(form))]
         try:
@@ -75,7 +75,7 @@ def _made_aside(form: Any, label: str) -> Meshed | None:
         with np.load(Path(folder) / _MESH) as told:
             vertices, triangles, exact = told["vertices"], told["triangles"], told["exact"]
     vertices.flags.writeable = triangles.flags.writeable = False
-    keep_mesh(form, clean, vertices, triangles)
+    keep_mesh(form, form.copy(), vertices, triangles)
     return (vertices, triangles), exact
 
 

@@ -29,6 +29,7 @@ HERE = (
 #: Between two steps, and two looks whether the thread is done, ms.
 PAUSE = 30
 _begun: list[Thread] = []
+_loaded: list[bool] = []
 #: FreeCAD's own Python, in which solids are meshed beside the window.
 _python: list[str] = []
 
@@ -42,6 +43,11 @@ def begin(host: Host) -> None:
     QtCore.QTimer.singleShot(PAUSE, lambda: _load_next(list(HERE)))
 
 
+def is_done() -> bool:
+    """Whether all is loaded."""
+    return bool(_loaded)
+
+
 def _load_beside(host: Host) -> None:
     for name in BESIDE:
         import_module(name)
@@ -53,5 +59,7 @@ def _load_next(left: list[str]) -> None:
         module = import_module(left.pop(0))
         if module.__name__.endswith(".meshaside"):
             module.python[:] = _python
-    if left:
+    if not left:
+        _loaded.append(True)
+    else:
         QtCore.QTimer.singleShot(PAUSE, lambda: _load_next(left))
