@@ -6,6 +6,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from freecad_stacklam.docobjects.base.breathing import breathe
 from freecad_stacklam.docobjects.base.family import name_of_stack
 from freecad_stacklam.docobjects.base.protocols import Document, StackObject
 from freecad_stacklam.docobjects.base.rowproperties import fill
@@ -42,6 +43,7 @@ def make_stack(
     stack.Solid = found.label if several else ""
     stack.recompute()
     stack.purgeTouched()
+    breathe()
     match_layers(stack)
     return stack
 

@@ -9,6 +9,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from typing import Any
 
+from freecad_stacklam.docobjects.base.breathing import heard_between_steps
 from freecad_stacklam.docobjects.base.family import name_of_stack
 from freecad_stacklam.docobjects.base.protocols import StackObject
 from freecad_stacklam.docobjects.base.woods import wood_names_in
@@ -47,6 +48,7 @@ from freecad_stacklam.workbench.fields.words import translate
 from freecad_stacklam.workbench.gluing.folding import Folding
 from freecad_stacklam.workbench.recorded import options_of, run
 from freecad_stacklam.workbench.working.beside import Answers, waited
+from freecad_stacklam.workbench.working.steps import undone_by_escape
 
 QtWidgets = widgets()
 #: Options that the panel asks in a way of its own.
@@ -352,19 +354,21 @@ class SlicePanel(Panel):
         document = self.source.Document
         find, name = self._form_to_find(settings)[1], self._piece() or self.source.Label
         what = translate("StackLam", "Slicing {}").format(self.source.Label)
-        waited(lambda: plan_for(find(), settings, name), what)  # beside the window; it is kept for what follows
-        with busy():
-            if self.stack is None:
-                with one_undo_step(document, translate("StackLam", "Slice {}").format(self.source.Label)):
-                    begin_job(document, units_shown(), preferences.paper())
-                    given = {"path": self.path, "piece": self._piece()}
-                    where = {key: text for key, text in given.items() if text}
-                    self.stack = run("stack", "slice_form", self.source, **where, **options_of(settings))
-            else:
-                with one_undo_step(document, translate("StackLam", "Change layers of {}").format(self.source.Label)):
-                    if self._piece() and self._piece() != name_of_stack(self.stack):
-                        run("stack", "name_piece", self.stack, self._piece())
-                    run("stack", "change_layers", self.stack, **options_of(settings))
+        planned = waited(lambda: plan_for(find(), settings, name), what)  # beside the window; kept for what follows
+        if self.stack is None:
+            step = translate("StackLam", "Slice {}").format(self.source.Label)
+            with undone_by_escape(document, step, len(planned.layers) + 1) as on, heard_between_steps(on):
+                begin_job(document, units_shown(), preferences.paper())
+                given = {"path": self.path, "piece": self._piece()}
+                where = {key: text for key, text in given.items() if text}
+                made = run("stack", "slice_form", self.source, **where, **options_of(settings))
+            self.stack = made
+        else:
+            step = translate("StackLam", "Change layers of {}").format(self.source.Label)
+            with busy(), one_undo_step(document, step):
+                if self._piece() and self._piece() != name_of_stack(self.stack):
+                    run("stack", "name_piece", self.stack, self._piece())
+                run("stack", "change_layers", self.stack, **options_of(settings))
         show_alone(self.stack)
         if self.stack.Verdict == "stop":
             tell(
