@@ -253,7 +253,9 @@ def draw_the_guide(desk, folder):
     told["steps"] = document.UndoCount - undos
     pages = [o for o in document.Objects if o.isDerivedFrom("TechDraw::DrawPage")]
     told["pages"] = [p.Label for p in pages]
-    told["hidden"] = [o.ViewObject.Visibility for o in document.Objects if o.Name.startswith(("Finished", "Axis"))]
+    helpers = [o.ViewObject for o in document.Objects if o.Name.startswith(("Finished", "Axis"))]
+    told["hidden"] = [one.Visibility or one.ShowInTree for one in helpers]
+    told["group"] = [[o.Label, len(o.Group)] for o in document.Objects if o.TypeId == "App::DocumentObjectGroup"]
     desk.press("Pages to edit")
     told["again"] = sentence()
     desk.press("Close")
@@ -290,6 +292,19 @@ def draw_the_guide(desk, folder):
     desk.settle()
     desk.picture("techdraw-page")
     told["state"] = sorted({s for o in document.Objects for s in o.State})
+
+    # The file opens on the model, with the page that was open closed, and what only pages show is not in the tree.
+    first.ViewObject.Visibility = False
+    document.saveAs(folder + "/pages.FCStd")
+    FreeCAD.closeDocument(document.Name)
+    document = FreeCAD.openDocument(folder + "/pages.FCStd")
+    desk.settle()
+    area = desk.window.centralWidget()
+    from PySide import QtGui
+
+    told["tabs"] = len(area.findChildren(QtGui.QMdiSubWindow))
+    told["front"] = "3D" in str(FreeCADGui.ActiveDocument.ActiveView)
+    told["still_out"] = [o.ViewObject.ShowInTree for o in document.Objects if o.Name.startswith(("Finished", "Axis"))]
     return told
 
 
@@ -327,6 +342,9 @@ def test_sheets_files_and_pages(tmp_path: Path) -> None:
     assert told["pages_said"].startswith("12 pages")
     assert told["again"].startswith("Every layer has its page")
     assert not any(told["hidden"])
+    assert told["group"] == [["Layer pages", 12]]
+    assert (told["tabs"], told["front"]) == (1, True)
+    assert told["still_out"] and not any(told["still_out"])
     # The axis cross lies inside the blank, so the view's middle is the blank's.
     x0, _, x1, _ = told["layer"]
     cx = (x0 + x1) / 2
