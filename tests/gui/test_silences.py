@@ -74,8 +74,6 @@ def work_through_a_job(desk, folder):
     desk.type_into("path", folder + "/stand.pdf")
     with step("writes the PDF"):
         desk.press("Write PDF")
-    with step("makes pages to edit"):
-        desk.press("Pages to edit")
     return {
         "steps": {name: [desk.heart.longest[name], desk.heart.worked[name], took[name]] for name in took},
         "written": desk.said("StackLam_LayerDrawings"),

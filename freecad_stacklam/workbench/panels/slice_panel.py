@@ -72,7 +72,8 @@ class Figures:
 
 def work_out(find: Callable[[], Found], settings: StackSettings) -> Figures:
     """Done in a thread: no document and no widget. Raises Refusal."""
-    form, curve = find(), tuple[SequencePoint, ...]()
+    form = find()
+    curve: tuple[SequencePoint, ...] = ()
     if sequenced(settings):
         # Without the values that do not change it, so that the curve is kept while the maker picks from it.
         curve = candidates(
