@@ -175,7 +175,7 @@ def draw_the_guide(desk, folder):
 
     import FreeCAD
     import FreeCADGui
-    from PySide import QtCore
+    from PySide import QtCore, QtGui
 
     from freecad_stacklam.docobjects.making.carving import make_carving
     from freecad_stacklam.lamination.settings.carving import CarvingSettings
@@ -285,6 +285,15 @@ def draw_the_guide(desk, folder):
     told["undone"] = [o.Name for o in document.Objects if o.Name not in names and not o.Name.startswith("Job")]
     document.redo()
     document.recompute()
+
+    # The file opens on the model, and what only pages show is not in the tree.
+    document.saveAs(folder + "/pages.FCStd")
+    FreeCAD.closeDocument(document.Name)
+    document = FreeCAD.openDocument(folder + "/pages.FCStd")
+    desk.settle()
+    told["tabs"] = len(desk.window.findChild(QtGui.QMdiArea).subWindowList())
+    told["front"] = "3D" in str(FreeCADGui.ActiveDocument.ActiveView)
+    told["still_out"] = [o.ViewObject.ShowInTree for o in document.Objects if o.Name.startswith(("Finished", "Axis"))]
     first = next(o for o in document.Objects if o.Label == "Pedestal layer 10, sheet")
     first.ViewObject.doubleClicked()
     desk.settle()
@@ -292,19 +301,6 @@ def draw_the_guide(desk, folder):
     desk.settle()
     desk.picture("techdraw-page")
     told["state"] = sorted({s for o in document.Objects for s in o.State})
-
-    # The file opens on the model, with the page that was open closed, and what only pages show is not in the tree.
-    first.ViewObject.Visibility = False
-    document.saveAs(folder + "/pages.FCStd")
-    FreeCAD.closeDocument(document.Name)
-    document = FreeCAD.openDocument(folder + "/pages.FCStd")
-    desk.settle()
-    area = desk.window.centralWidget()
-    from PySide import QtGui
-
-    told["tabs"] = len(area.findChildren(QtGui.QMdiSubWindow))
-    told["front"] = "3D" in str(FreeCADGui.ActiveDocument.ActiveView)
-    told["still_out"] = [o.ViewObject.ShowInTree for o in document.Objects if o.Name.startswith(("Finished", "Axis"))]
     return told
 
 
