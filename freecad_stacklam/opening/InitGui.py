@@ -46,6 +46,13 @@ class StackLamWorkbench(FreeCADGui.Workbench):
         listen()
         look_at_opening()
 
+    def Activated(self) -> None:
+        """Called by FreeCAD whenever the workbench comes to the front."""
+        from freecad_stacklam.workbench.installing.thisfreecad import this_freecad
+        from freecad_stacklam.workbench.working import warming
+
+        warming.begin(this_freecad())
+
     def ContextMenu(self, recipient: str) -> None:
         """Called by FreeCAD for a right click in the 3D view or in the tree."""
         from freecad_stacklam.workbench import commands

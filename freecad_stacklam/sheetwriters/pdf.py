@@ -4,7 +4,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -27,8 +27,11 @@ def page_layout(sheet: Sheet) -> Any:
     )
 
 
-def write_pdf(sheets: Sequence[Sheet], path: str | Path, title: str = "") -> None:
-    """All sheets in the order given. Raises Refusal when there is nothing to write or the file cannot be written."""
+def write_pdf(
+    sheets: Sequence[Sheet], path: str | Path, title: str = "", on: Callable[[], None] = lambda: None
+) -> None:
+    """All sheets in the order given. on: called after each; what it raises ends the writing, and nothing is written.
+    Raises Refusal when there is nothing to write or the file cannot be written."""
     if not sheets:
         raise Refusal("There is no sheet to write: plan a stack first.")
     pen = SheetPainter(RESOLUTION / INCH)
@@ -50,6 +53,7 @@ def write_pdf(sheets: Sequence[Sheet], path: str | Path, title: str = "") -> Non
                 # Qt rounds a page to whole points and hangs the drawing from its upper edge; we stand on the lower one.
                 height = float(round(layout.fullRectPoints().height() / 72.0 * RESOLUTION))
                 pen.draw(painter, sheet, height)
+                on()
         finally:
             done = painter.end()  # Qt ends the process when a page is given up while it is being painted
         if not done:

@@ -39,6 +39,10 @@ WORDS, GRAIN, TYPE = (110.0, 270.0), (172.0, 60.0), 3.0
 #: Half the width of the axis cross, mm in the stack, at most.
 CROSS = 12.0
 WIDE, NARROW = 0.5, 0.25
+#: Steps of a layer: its outlines, its page, the four views.
+STEPS = 6
+#: Name of the group that the pages lie in.
+GROUP = "LayerPages"
 
 
 def layer_pages(
@@ -48,12 +52,14 @@ def layer_pages(
     finished: Callable[[StackPlan, int], Any],
     cross: Callable[[StackPlan], Any],
     units: AnyUnits = "mm",
+    on: Callable[[], None] = lambda: None,
 ) -> list[Any]:
     """A page for every layer that has none yet; the others are brought up to date. Returns the new pages.
 
     layers: the document objects of a stack's layers, from the bottom. finished: the object that draws the finished
-    outlines of a stack's layer with this number. cross: the one that draws its axis cross. Part of the caller's undo
-    step if one is open. Raises Refusal.
+    outlines of a stack's layer with this number. cross: the one that draws its axis cross. on: called after each
+    step, at most STEPS for a layer; what it raises ends the work. Part of the caller's undo step if one is open. Raises
+    Refusal.
     """
     written, revision, made = units_of(units), plan_revision(plan), []
     there = {source.Name: page for page in _pages(document) for source in _sources(page)}
@@ -61,11 +67,27 @@ def layer_pages(
         objects = list(layers(stack))
         for layer, obj in zip(stack.layers, objects):
             shown = obj, finished(stack, layer.number), cross(stack)
+            on()
             if obj.Name in there:
                 _renew(there[obj.Name], plan, stack, layer, shown, written, revision)
             else:
                 made.append(_page(document, plan, stack, layer, shown, written, revision))
+                _group(document).addObject(made[-1])
+                on()
+                for view in made[-1].Views:
+                    view.recompute()
+                    on()
     return made
+
+
+def _group(document: Any) -> Any:
+    """The group in the tree that holds the pages."""
+    there = [o for o in document.Objects if o.isDerivedFrom("App::DocumentObjectGroup") and o.Name.startswith(GROUP)]
+    if there:
+        return there[0]
+    group = document.addObject("App::DocumentObjectGroup", GROUP)
+    group.Label = "Layer pages"
+    return group
 
 
 def _pages(document: Any) -> list[Any]:

@@ -18,14 +18,15 @@ from freecad_stacklam.workbench.fields import preferences
 from freecad_stacklam.workbench.fields.messages import busy, one_undo_step
 from freecad_stacklam.workbench.fields.words import translate
 from freecad_stacklam.workbench.panels.drawings import file_stem, folder_of
+from freecad_stacklam.workbench.working.beside import waited
 
 QtWidgets = widgets()
 
 
 def make_bill(document: Document) -> None:
     """Write the bill into the document, show it, and ask whether it should also be kept as CSV."""
+    plan = waited(lambda: plan_of(document), translate("StackLam", "Planning"))
     with busy():
-        plan = plan_of(document)
         job = job_in(document)
         units = job.Units if job is not None else preferences.units()
         with one_undo_step(document, translate("StackLam", "Bill of wood")):

@@ -12,6 +12,7 @@ import FreeCADGui
 from freecad_stacklam.data import example_form
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.workbench.fields.words import translate
+from freecad_stacklam.workbench.working.progress import Progress
 
 
 def open_example(name: str, label: str) -> Any:
@@ -20,12 +21,22 @@ def open_example(name: str, label: str) -> Any:
     if not path.is_file():
         raise Refusal(translate("StackLam", "The example {} is missing: install the workbench again.").format(path))
     document = FreeCAD.newDocument("".join(word.capitalize() for word in name.split("-")))
-    document.Label = label
-    document.mergeProject(str(path))
-    document.recompute()
-    FreeCAD.setActiveDocument(document.Name)
-    view = FreeCADGui.getDocument(document.Name).activeView()
-    if view is not None:
-        view.viewIsometric()
-        FreeCADGui.SendMsgToActiveView("ViewFit")
+    try:
+        with Progress(translate("StackLam", "Opening the example")) as progress:
+            progress.on()
+            document.Label = label
+            document.mergeProject(str(path))
+            for obj in document.TopologicalSortedObjects[::-1]:  # what the others are made of comes first
+                progress.on()
+                obj.recompute()
+            progress.on()
+            document.recompute()
+            FreeCAD.setActiveDocument(document.Name)
+            view = FreeCADGui.getDocument(document.Name).activeView()
+            if view is not None:
+                view.viewIsometric()
+                FreeCADGui.SendMsgToActiveView("ViewFit")
+    except Refusal:
+        FreeCAD.closeDocument(document.Name)
+        raise
     return document

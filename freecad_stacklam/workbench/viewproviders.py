@@ -23,6 +23,8 @@ from freecad_stacklam.workbench.scene import ghost, layerghost, marks, setups, t
 EDGES = (0.50, 0.39, 0.27)
 #: Percent: enough to see the form inside the stepped block.
 SEE_THROUGH = 50
+#: What glue lines' objects show that the maker asked for; the others are there for the pages alone.
+IN_TREE = "glue lines"
 
 
 class View:
@@ -352,6 +354,11 @@ class GlueLinesView(View):
         view.LineColor = (0.20, 0.12, 0.05)
         view.LineWidth = 3.0
         view.PointSize = 1.0
+
+    def updateData(self, obj: Any, name: str) -> None:
+        """Called by FreeCAD when a property of the object changes: what only pages show is not in the tree."""
+        if name == "Shows" and hasattr(obj.ViewObject, "ShowInTree"):
+            obj.ViewObject.ShowInTree = obj.Shows == IN_TREE
 
 
 class ShopView(View):

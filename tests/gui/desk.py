@@ -14,7 +14,9 @@ import runpy
 import sys
 import time
 import traceback
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from functools import wraps
 from pathlib import Path
 from typing import Any
 
@@ -24,6 +26,63 @@ from PySide import QtCore, QtGui  # FreeCAD's own alias; QtGui holds the widgets
 
 #: Seconds that the window gets to be painted for a picture: long where pictures are kept to be looked at (shots.py).
 EXPOSURE = 0.5 if os.environ.get("STACKLAM_SHOTS") else 0.02
+
+
+class Heart:
+    """How long the window was silent: a timer beats every 20 ms while FreeCAD hears its events, whoever lets it hear
+    them, a progress bar too. Counted are only the times when the desk is at something, not those of a test's own lines.
+
+    `longest`: the longest silence of each step by the clock. `worked`: the most that FreeCAD worked within one, by its
+    processor time, which is what a silence would last if nothing else ran on the machine. Seconds.
+    """
+
+    BEAT = 20
+
+    def __init__(self) -> None:
+        self.longest: dict[str, float] = {}
+        self.worked: dict[str, float] = {}
+        self._doing: list[str] = []
+        self._last = self._now()
+        self._timer = QtCore.QTimer()
+        self._timer.timeout.connect(self._beat)
+        self._timer.start(self.BEAT)
+
+    def _now(self) -> tuple[float, float]:
+        return time.monotonic(), time.process_time()
+
+    def _beat(self) -> None:
+        now = self._now()
+        if self._doing:
+            silent, worked = (late - soon for late, soon in zip(now, self._last))
+            for step in self._doing:
+                self.longest[step] = max(self.longest.get(step, 0.0), silent)
+                self.worked[step] = max(self.worked.get(step, 0.0), min(silent, worked))
+        self._last = now
+
+    @contextmanager
+    def at(self, step: str) -> Iterator[None]:
+        """What the desk is at, as long as it is; what it does on the way is told besides."""
+        if not self._doing:
+            self._last = self._now()
+        self._doing.append(step)
+        try:
+            yield
+            QtGui.QApplication.processEvents()  # a silence ends where the window hears again
+            self._beat()
+        finally:
+            self._doing.pop()
+
+
+def _heard(action: Callable[..., Any]) -> Callable[..., Any]:
+    """An action of the desk by whose name, and first word, silences are told."""
+
+    @wraps(action)
+    def wrapped(desk: Desk, *args: Any, **named: Any) -> Any:
+        first = next((str(a) for a in args if isinstance(a, str)), "")
+        with desk.heart.at(f"{action.__name__} {first}".strip()):
+            return action(desk, *args, **named)
+
+    return wrapped
 
 
 class Desk:
@@ -36,6 +95,7 @@ class Desk:
         self.answer = ""  # text of the button to press in the next boxes; "" takes the box's default button
         self.on_dialog: Callable[[Any], None] | None = None  # takes any other modal dialog; None closes it
         self._tired: set[int] = set()
+        self.heart = Heart()
         self._watch = QtCore.QTimer()
         self._watch.timeout.connect(self._mind_dialogs)
         self._watch.start(20)
@@ -55,17 +115,21 @@ class Desk:
             rounds += 1
             time.sleep(0.002)
 
+    @_heard
     def settle(self, seconds: float = 60.0) -> None:
         """Let FreeCAD work until every panel has acted on what was typed; fails after `seconds`.
 
-        A panel acts once the typing has paused. That pause is cut short here; a panel that does not watch a field is
+        A panel acts once the typing has paused, and works its figures out beside the window. That pause is cut short
+        here, that work is waited for; a panel that does not watch a field is
         not made to act, and its figures stay as they were.
         """
         self._breathe()
         end = time.monotonic() + seconds
         patience: dict[int, int] = {}
-        while waiting := [pause for pause in self._pauses() if pause.isActive()]:
+        while (waiting := [pause for pause in self._pauses() if pause.isActive()]) or self._at_work():
             assert time.monotonic() < end, f"waited {seconds:g} s in vain for a panel to act on what was typed"
+            if not waiting:
+                self._let_work()
             for pause in waiting:
                 first = patience.setdefault(id(pause), pause.interval())
                 pause.start(0)
@@ -73,11 +137,25 @@ class Desk:
                 if not pause.isActive():
                     pause.setInterval(first)
 
+    def _let_work(self, seconds: float = 60.0) -> None:
+        """Breathe, and until nothing is worked out beside the window."""
+        self._breathe()
+        end = time.monotonic() + seconds
+        while self._at_work():
+            assert time.monotonic() < end, f"waited {seconds:g} s in vain for what is worked out beside the window"
+            self._breathe()
+
+    def _at_work(self) -> bool:
+        """Whether the workbench works anything out beside the window."""
+        beside = sys.modules.get("freecad_stacklam.workbench.working.beside")
+        return beside is not None and bool(beside.at_work())
+
     def _pauses(self) -> list[Any]:
         """The timers by which our panels wait for the typing to pause."""
         ours = [w for w in self._widgets(QtGui.QWidget) if w.objectName().startswith("StackLam_")]
         return [pause for widget in ours for pause in widget.findChildren(QtCore.QTimer, "typingPause")]
 
+    @_heard
     def wait_until(self, true: Callable[[], Any], seconds: float = 60.0, what: str = "") -> Any:
         """Let FreeCAD work until `true()` holds and return its value; fails after `seconds`."""
         end = time.monotonic() + seconds
@@ -96,6 +174,7 @@ class Desk:
         """FreeCAD's main window."""
         return FreeCADGui.getMainWindow()
 
+    @_heard
     def open_workbench(self, name: str = "StackLamWorkbench") -> Any:
         """Switch to a workbench and return it."""
         FreeCADGui.activateWorkbench(name)
@@ -103,6 +182,7 @@ class Desk:
         self._breathe()
         return FreeCADGui.activeWorkbench()
 
+    @_heard
     def select(self, thing: Any, *subnames: str) -> None:
         """Select one object, or faces and edges of it, and nothing else."""
         FreeCADGui.Selection.clearSelection()
@@ -110,12 +190,13 @@ class Desk:
             FreeCADGui.Selection.addSelection(thing.Document.Name, thing.Name, sub)
         self._breathe()
 
+    @_heard
     def command(self, name: str) -> None:
         """Run a command by name, as its button would; fails if FreeCAD has greyed it out or does not know it."""
         assert name in FreeCADGui.listCommands(), f"FreeCAD has no command {name}"
         assert self.is_active(name), f"{name} is greyed out"
         FreeCADGui.runCommand(name)
-        self._breathe()
+        self._let_work()
 
     def is_active(self, name: str) -> bool:
         """Whether a command could be pressed now."""
@@ -160,6 +241,7 @@ class Desk:
         assert len(found) == 1, f"{len(found)} widgets are called {name}, not one"
         return found[0]
 
+    @_heard
     def type_into(self, name: str, text: str) -> Any:
         """Type a text into a line edit or the editor of a spin or combo box, by objectName, and press Tab."""
         widget = self.widget(name)
@@ -188,24 +270,34 @@ class Desk:
         for kind in (QtCore.QEvent.KeyPress, QtCore.QEvent.KeyRelease):
             QtGui.QApplication.sendEvent(widget, QtGui.QKeyEvent(kind, int(key), QtCore.Qt.NoModifier, text))
 
+    def said(self, panel: str) -> str:
+        """What a panel says, by its command's name: its sentence, and above it what was done."""
+        names = (f"{panel}Result", f"{panel}Sentence")
+        labels = [w for name in names for w in self._widgets(QtGui.QLabel) if w.objectName() == name]
+        return " ".join(label.text() for label in labels if label.text())
+
     def button(self, text: str, inside: Any = None) -> Any:
-        """The visible button with this text (accelerator marks do not count)."""
+        """The visible button with this text (accelerator marks, and how many in brackets, do not count)."""
         buttons = [b for b in self._widgets(QtGui.QAbstractButton, inside or self.window) if b.isVisible()]
-        fitting = [b for b in buttons if " ".join(b.text().replace("&", "").split()) == text]  # it may be in two lines
+        # It may be in two lines, and have how many in brackets.
+        fitting = [b for b in buttons if f"{' '.join(b.text().replace('&', '').split())} (".startswith(f"{text} (")]
         assert fitting, f"no button “{text}”; there are {sorted({b.text() for b in buttons} - {''})}"
         return fitting[0]
 
+    @_heard
     def press(self, text: str, inside: Any = None) -> None:
         """Press the visible button with this text."""
         button = self.button(text, inside)
         assert button.isEnabled(), f"the button “{text}” is greyed out"
         button.click()
-        self._breathe()
+        self._let_work()
 
+    @_heard
     def press_ok(self) -> None:
         """Press OK in the open task panel."""
         self.press("OK", self.panel())
 
+    @_heard
     def press_cancel(self) -> None:
         """Press Cancel in the open task panel."""
         self.press("Cancel", self.panel())

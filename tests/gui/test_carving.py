@@ -175,11 +175,11 @@ def draw_the_guide(desk, folder):
 
     import FreeCAD
     import FreeCADGui
-    from PySide import QtCore
+    from PySide import QtCore, QtGui
 
     from freecad_stacklam.docobjects.making.carving import make_carving
     from freecad_stacklam.lamination.settings.carving import CarvingSettings
-    from freecad_stacklam.workbench.panels import drawing_outputs, drawings
+    from freecad_stacklam.workbench.panels import drawing_outputs
 
     told = {"version": FreeCAD.Version()[:3]}
     desk.open_workbench()
@@ -191,7 +191,7 @@ def draw_the_guide(desk, folder):
     names = [o.Name for o in document.Objects]
 
     opened = []
-    drawings.open_in_viewer = opened.append
+    drawing_outputs.open_in_viewer = lambda path: opened.append(str(path)) or True
     drawing_outputs.ask_folder = lambda first: folder + "/files"
     desk.command("StackLam_LayerDrawings")
 
@@ -199,7 +199,7 @@ def draw_the_guide(desk, folder):
         return desk.widget("page").text()
 
     def sentence():
-        return desk.widget("StackLam_LayerDrawingsSentence").text()
+        return desk.said("StackLam_LayerDrawings")
 
     def tick(kinds):
         box = desk.widget("kinds")
@@ -253,7 +253,9 @@ def draw_the_guide(desk, folder):
     told["steps"] = document.UndoCount - undos
     pages = [o for o in document.Objects if o.isDerivedFrom("TechDraw::DrawPage")]
     told["pages"] = [p.Label for p in pages]
-    told["hidden"] = [o.ViewObject.Visibility for o in document.Objects if o.Name.startswith(("Finished", "Axis"))]
+    helpers = [o.ViewObject for o in document.Objects if o.Name.startswith(("Finished", "Axis"))]
+    told["hidden"] = [one.Visibility or one.ShowInTree for one in helpers]
+    told["group"] = [[o.Label, len(o.Group)] for o in document.Objects if o.TypeId == "App::DocumentObjectGroup"]
     desk.press("Pages to edit")
     told["again"] = sentence()
     desk.press("Close")
@@ -283,6 +285,15 @@ def draw_the_guide(desk, folder):
     told["undone"] = [o.Name for o in document.Objects if o.Name not in names and not o.Name.startswith("Job")]
     document.redo()
     document.recompute()
+
+    # The file opens on the model, and what only pages show is not in the tree.
+    document.saveAs(folder + "/pages.FCStd")
+    FreeCAD.closeDocument(document.Name)
+    document = FreeCAD.openDocument(folder + "/pages.FCStd")
+    desk.settle()
+    told["tabs"] = len(desk.window.findChild(QtGui.QMdiArea).subWindowList())
+    told["front"] = "3D" in str(FreeCADGui.ActiveDocument.ActiveView)
+    told["still_out"] = [o.ViewObject.ShowInTree for o in document.Objects if o.Name.startswith(("Finished", "Axis"))]
     first = next(o for o in document.Objects if o.Label == "Pedestal layer 10, sheet")
     first.ViewObject.doubleClicked()
     desk.settle()
@@ -327,6 +338,9 @@ def test_sheets_files_and_pages(tmp_path: Path) -> None:
     assert told["pages_said"].startswith("12 pages")
     assert told["again"].startswith("Every layer has its page")
     assert not any(told["hidden"])
+    assert told["group"] == [["Layer pages", 12]]
+    assert (told["tabs"], told["front"]) == (1, True)
+    assert told["still_out"] and not any(told["still_out"])
     # The axis cross lies inside the blank, so the view's middle is the blank's.
     x0, _, x1, _ = told["layer"]
     cx = (x0 + x1) / 2

@@ -448,7 +448,7 @@ def glue_in_inches(desk, folder, tests):
     desk.command("StackLam_LayerDrawings")
     desk.settle()
     desk.press("Bench page…", desk.panel())
-    told["bench"] = desk.widget("StackLam_LayerDrawingsSentence").text()
+    told["bench"] = desk.said("StackLam_LayerDrawings")
     desk.picture("glue-bench-button")
     desk.press("Close", desk.panel())
     return told

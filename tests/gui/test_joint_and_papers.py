@@ -126,11 +126,12 @@ def finish_the_example(desk, folder):
     desk.picture("drawings")
     desk.type_into("paperFull", "roll of something")
     desk.settle()
-    told["no_such_paper"] = [desk.widget("StackLam_LayerDrawingsSentence").text(), desk.widget("writePdf").isEnabled()]
+    told["no_such_paper"] = [desk.said("StackLam_LayerDrawings"), desk.widget("writePdf").isEnabled()]
     desk.type_into("paperFull", "roll 610mm")
     desk.type_into("title", "Stand for a fern")
     desk.settle()
     told["on_a_roll"] = desk.widget("page").text()
+    told["write"] = desk.widget("writePdf").text()
     desk.picture("drawings-roll")
     desk.type_into("paperFull", "same paper")
     desk.settle()
@@ -149,7 +150,7 @@ def finish_the_example(desk, folder):
     desk.type_into("path", folder + "/stand drawings.pdf")
     desk.press("Write PDF")  # and once more, over its own
     desk.press("Write PDF")
-    told["written"] = desk.widget("StackLam_LayerDrawingsSentence").text()
+    told["written"] = desk.said("StackLam_LayerDrawings")
     told["pages"] = desk.widget("page").text()
     desk.press("Close")
     told["job"] = [[o.Title, o.Paper, o.Units] for o in document.Objects if o.Name.startswith("Job")]
@@ -216,6 +217,7 @@ def test_the_example_is_joined_drawn_and_billed(tmp_path: Path) -> None:
     assert not told["no_such_paper"][1]
     pages = int(told["pages"].split()[3].rstrip(":"))
     assert int(told["on_a_roll"].split()[3].rstrip(":")) < pages
+    assert told["write"] == f"Write PDF ({told['on_a_roll'].split()[3].rstrip(':')} pages)"
     assert len(told["no_folder"]) == 1
     boxes, letter = told["letter"]
     assert len(boxes) == 1 and "letter.pdf” is not as a plan wrote it, so it is kept" in boxes[0]

@@ -9,11 +9,13 @@ from __future__ import annotations
 
 from collections import OrderedDict
 from collections.abc import Callable, Hashable
+from contextlib import suppress
 from typing import Generic, TypeVar
 
 from freecad_stacklam.lamination.words import spoken
 
 _T = TypeVar("_T")
+_NONE = object()
 
 
 class Memory(Generic[_T]):
@@ -26,10 +28,14 @@ class Memory(Generic[_T]):
     def get(self, key: Hashable, make: Callable[[], _T]) -> _T:
         """What was made for `key`, or is made now. What `make` raises is raised, and nothing is kept."""
         own = (spoken(), key)
-        if own not in self._kept:
-            self.put(key, make())
-        self._kept.move_to_end(own)
-        return self._kept[own]
+        found = self._kept.get(own, _NONE)
+        if found is _NONE:
+            made = make()
+            self.put(key, made)
+            return made
+        with suppress(KeyError):  # let go meanwhile by work beside the window
+            self._kept.move_to_end(own)
+        return found  # type: ignore[return-value]
 
     def there(self, key: Hashable) -> _T | None:
         """What is kept for `key`, or None."""

@@ -35,7 +35,7 @@ MOST_EDGE_POINTS = 8_000
 #: Meshes and checks kept in the process; a piece of furniture has a handful of forms.
 KEPT = 24
 #: Measured: the nearest point of a plane, cylinder, cone, sphere or torus costs 3 µs; of any other surface 0.5 ms.
-_QUICK_SURFACES = (Part.Plane, Part.Cylinder, Part.Cone, Part.Sphere, Part.Toroid)
+QUICK_SURFACES = (Part.Plane, Part.Cylinder, Part.Cone, Part.Sphere, Part.Toroid)
 _SPLINES = (Part.BSplineSurface, Part.BezierSurface)
 #: The exact end of a form stands no farther beyond its mesh than this, in deflections: one that was asked for is no
 #: bound.
@@ -278,6 +278,11 @@ def _meshed(shape: Any, deflection: float) -> tuple[Any, Vertices, Triangles]:
     return _meshes.get((shape_key(shape), deflection), lambda: _tessellated(shape, deflection))
 
 
+def keep_mesh(shape: Any, clean: Any, vertices: Vertices, triangles: Triangles) -> None:
+    """Keep a shape's own mesh that was made elsewhere. clean: a copy of the shape without one."""
+    _meshes.put((shape_key(shape), own_deflection(shape)), (clean, vertices, triangles))
+
+
 def _tessellated(shape: Any, deflection: float) -> tuple[Any, Vertices, Triangles]:
     clean = shape.copy()
     vertices, triangles = meshkernel.as_arrays(clean.tessellate(deflection))
@@ -312,7 +317,7 @@ def exact_points(shape: Any, spacing: float = 10.0) -> Vertices:
         surface = face.Surface
         corners, triangles = face.tessellate(deflection)
         triangles = _every(triangles, int(area / pitch**2) + 1)
-        if isinstance(surface, _QUICK_SURFACES):
+        if isinstance(surface, QUICK_SURFACES):
             points.extend(_above_middles(surface, corners, triangles))
         elif len(corners) <= nodes_left:
             nodes_left -= len(corners)

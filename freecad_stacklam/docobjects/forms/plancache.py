@@ -7,7 +7,7 @@ Nothing of this is saved: it is all made again from the form and the settings.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Hashable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from functools import partial
@@ -22,12 +22,12 @@ from freecad_stacklam.docobjects.forms.form import (
     clear_cache,
     datum_of,
     end_points,
-    exact_points,
     mesh_arrays,
     own_deflection,
     shape_key,
     solids_of,
 )
+from freecad_stacklam.docobjects.forms.meshaside import mesh_and_points
 from freecad_stacklam.lamination.form.crossing import refuse_crossing
 from freecad_stacklam.lamination.form.mesh import Mesh, gate, guard_for
 from freecad_stacklam.lamination.layers.stack import plan_stack
@@ -98,7 +98,19 @@ def find_form(source: Any, path: str = "", solid: str = "") -> Found:
     return found
 
 
+def form_to_find(source: Any, path: str = "", solid: str = "") -> tuple[Hashable, Callable[[], Found]]:
+    """What changes when the form does, and what finds it: the document is looked at now, and not when the form is
+    found, which may be beside the window. Both raise Refusal."""
+    label, form = _chosen(source, path, solid)
+    key, datum = shape_key(form), datum_of(source, path)
+    return (key, datum), lambda: _found_at(key, datum, label, form)
+
+
 def _looked_up(source: Any, path: str, solid: str) -> Found:
+    return _found(source, path, *_chosen(source, path, solid))
+
+
+def _chosen(source: Any, path: str, solid: str) -> tuple[str, Any]:
     solids = dict(solids_of(source, path))
     if len(solids) == 1:
         ((label, form),) = solids.items()
@@ -107,7 +119,7 @@ def _looked_up(source: Any, path: str, solid: str) -> Found:
     else:
         names = ", ".join(f"“{name}”" for name in list(solids)[:6]) + ("…" if len(solids) > 6 else "")
         raise Refusal(f"“{source.Label}” holds {len(solids)} solids ({names}): choose one of them.")
-    return _found(source, path, label, form)
+    return label, form
 
 
 def solid_text(source: Any, path: str = "", solid: str = "") -> str | None:
@@ -129,7 +141,10 @@ def find_forms(source: Any, path: str = "") -> list[Found]:
 
 
 def _found(source: Any, path: str, label: str, form: Any) -> Found:
-    key = shape_key(form)
+    return _found_at(shape_key(form), datum_of(source, path), label, form)
+
+
+def _found_at(key: str, datum: tuple[float, float, float], label: str, form: Any) -> Found:
     try:
         mesh, exact = _meshes.get(key, lambda: _gated(form, label))
     except Refusal as refusal:
@@ -137,7 +152,7 @@ def _found(source: Any, path: str, label: str, form: Any) -> Found:
         raise Refusal(said if f"“{label}”" in said else f"“{label}”: {said[:1].lower()}{said[1:]}") from refusal
     # A mesh is its own exact form and is let go: of one of two million triangles it holds 150 MB.
     solid = form if isinstance(form, Part.Shape) else None
-    return Found(key, label, mesh, datum_of(source, path), exact, partial(_ends_of, key, solid, label))
+    return Found(key, label, mesh, datum, exact, partial(_ends_of, key, solid, label))
 
 
 def _ends_of(key: str, form: Any, label: str, axis: tuple[float, ...]) -> NDArray[np.float64]:
@@ -151,7 +166,7 @@ def _ends_of(key: str, form: Any, label: str, axis: tuple[float, ...]) -> NDArra
 def _gated(form: Any, label: str) -> tuple[Mesh, NDArray[np.float64] | None]:
     if isinstance(form, Part.Shape):
         with limited(f"“{label}”"):
-            arrays, exact = mesh_arrays(form), exact_points(form)
+            arrays, exact = mesh_and_points(form, label)
         return replace(gate(*arrays), guard=guard_for(own_deflection(form))), exact
     mesh = gate(*mesh_arrays(form))
     # A solid's faces were checked by the kernel; a mesh may still pass through itself.

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from freecad_stacklam.docobjects.base.breathing import breathe
 from freecad_stacklam.docobjects.base.family import (
     BELONGINGS,
     idle_because,
@@ -53,6 +54,7 @@ def match_layers(stack: StackObject) -> None:
         if new:
             layers[number] = make_layer(stack, number)
         _tell(layers[number], new or changed, Joints=joints, Hollow=hollow, Pins=pins)
+        breathe()
     ordered = [layers[number] for number in sorted(layers)]
     for name, found in (("Layers", ordered), ("Insides", _belongings(stack))):
         if _names(getattr(stack, name)) != _names(found):

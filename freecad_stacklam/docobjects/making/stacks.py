@@ -8,6 +8,7 @@ from typing import Any
 
 import FreeCAD
 
+from freecad_stacklam.docobjects.base.breathing import breathe
 from freecad_stacklam.docobjects.base.family import name_of_stack
 from freecad_stacklam.docobjects.base.protocols import Document, StackObject
 from freecad_stacklam.docobjects.base.rowproperties import fill
@@ -47,6 +48,7 @@ def make_stack(
     stack.Solid = found.label if several else ""
     stack.recompute()
     stack.purgeTouched()
+    breathe()
     match_layers(stack)
     return stack
 

@@ -22,12 +22,13 @@ from freecad_stacklam.lamination.lengths import format_figure
 from freecad_stacklam.lamination.plan.checks import Check, Place, about
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
-from freecad_stacklam.workbench.fields.messages import busy, says_no_plainly
+from freecad_stacklam.workbench.fields.messages import says_no_plainly
 from freecad_stacklam.workbench.fields.panel import open_panel
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 from freecad_stacklam.workbench.piece.deep_picture import DeepPicture
 from freecad_stacklam.workbench.scene import overlay
 from freecad_stacklam.workbench.scene.deepnodes import RING, size_of
+from freecad_stacklam.workbench.working.beside import waited
 
 QtWidgets = widgets()
 COLUMNS = (
@@ -174,8 +175,8 @@ class CheckTable(QtWidgets.QDialog):  # type: ignore[name-defined]
 
     def fill(self) -> None:
         """Check the document as it is now. Raises Refusal when it cannot be planned."""
-        with busy():
-            plan = plan_of(self.document)
+        document = self.document
+        plan = waited(lambda: plan_of(document), translate("StackLam", "Checking"))
         units = units_in(self.document)
         self.deeper.setVisible(plan.piece is not None and bool(plan.piece.pending))
         self._unmark()

@@ -22,15 +22,20 @@ from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.marks import is_ours
 from freecad_stacklam.outfolder import drawings_aside, refuse_unless_replaceable
 from freecad_stacklam.packages.missing import PackagesMissing
-from freecad_stacklam.qt_binding import print_support, widgets
+from freecad_stacklam.qt_binding import QtCore, QtGui, print_support, widgets
 from freecad_stacklam.sheetwriters.benchpage import write_bench_page
+from freecad_stacklam.sheetwriters.pdf import write_pdf
 from freecad_stacklam.sheetwriters.printing import print_sheets
 from freecad_stacklam.sheetwriters.sheetfolder import made_folder, write_dxfs, write_svgs
-from freecad_stacklam.sheetwriters.techdrawpages import layer_pages
-from freecad_stacklam.workbench.fields.messages import busy, one_undo_step
+from freecad_stacklam.sheetwriters.techdrawpages import STEPS, layer_pages
+from freecad_stacklam.workbench.fields.messages import busy
 from freecad_stacklam.workbench.fields.words import translate
+from freecad_stacklam.workbench.working.progress import Progress
+from freecad_stacklam.workbench.working.steps import undone_by_escape
 
 QtWidgets = widgets()
+#: Kinds of sheets that are ticked only when asked for: tables and reports to be read, and not to work by.
+TO_READ = ("offsets", "standing", "strength", "deep check", "weight", "budget", "seasons")
 
 
 def kinds_in(plan: Plan) -> list[str]:
@@ -62,15 +67,17 @@ def ask_bench_page(first: Path) -> str:
     return chosen if not chosen or chosen.lower().endswith(".html") else chosen + ".html"
 
 
-def write_bench(plan: Plan, sheets: Sequence[Sheet], first: Path, units: AnyUnits) -> str:
-    """The bench page of a plan with a glue-up, where the maker says; what was done, "" for nothing. Raises Refusal."""
+def write_bench(plan: Plan, sheets: Sequence[Sheet], first: Path, units: AnyUnits) -> tuple[str, str]:
+    """The bench page of a plan with a glue-up, where the maker says; what was done, and the file, both "" for nothing.
+    Raises Refusal."""
     path = ask_bench_page(first)
     if not path:
-        return ""
+        return "", ""
     refuse_unless_replaceable(Path(path))
     with busy():
         write_bench_page(plan, sheets, path, units)
-    return translate("StackLam", "The bench page was written to {}: open it in a browser, on a phone too.").format(path)
+    said = translate("StackLam", "The bench page was written to {}: open it in a browser, on a phone too.")
+    return said.format(path), path
 
 
 def ask_folder(first: str) -> str:
@@ -103,9 +110,11 @@ def write_files(plan: Plan, sheets: Sequence[Sheet], folder: str | Path, units: 
 
 
 def make_pages(document: Document, plan: Plan, units: AnyUnits) -> list[Any]:
-    """TechDraw pages of the layers that have none yet, in one undo step. Raises Refusal."""
+    """TechDraw pages of the layers that have none yet, in one undo step, taken back by
+    Esc. Raises Refusal."""
     stacks = {name_of_stack(s): s for s in stacks_in(document)}
-    with busy(), one_undo_step(document, translate("StackLam", "Pages of the layers")):
+    layers = sum(len(stack.layers) for stack in plan.stacks)
+    with undone_by_escape(document, translate("StackLam", "Pages of the layers"), STEPS * layers) as on:
         pages = layer_pages(
             document,
             plan,
@@ -113,10 +122,23 @@ def make_pages(document: Document, plan: Plan, units: AnyUnits) -> list[Any]:
             lambda stack, number: finished_outline(stacks[stack.name], number),
             lambda stack: axis_cross(stacks[stack.name]),
             units,
+            on,
         )
         if pages:
             document.recompute()
     return pages
+
+
+def write_book(sheets: Sequence[Sheet], path: Path, title: str) -> None:
+    """Write the sheets as one PDF under FreeCAD's progress bar; Esc leaves what was there. Raises Refusal."""
+    refuse_unless_replaceable(path)
+    with Progress(translate("StackLam", "Writing the drawings"), len(sheets)) as progress:
+        write_pdf(sheets, path, title, progress.on)
+
+
+def open_in_viewer(path: str | Path) -> bool:
+    """Show a finished file in the system's own viewer, if it has one that opens it."""
+    return bool(QtGui.QDesktopServices.openUrl(QtCore.QUrl.fromLocalFile(str(path))))
 
 
 def can_print() -> bool:

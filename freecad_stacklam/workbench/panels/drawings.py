@@ -26,31 +26,27 @@ from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.names import file_name
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.job import Settings
-from freecad_stacklam.outfolder import refuse_unless_replaceable
-from freecad_stacklam.qt_binding import QtCore, QtGui, widgets
-from freecad_stacklam.sheetwriters.pdf import write_pdf
+from freecad_stacklam.qt_binding import QtCore, widgets
 from freecad_stacklam.sheetwriters.png import sheet_image
 from freecad_stacklam.workbench.fields import preferences
 from freecad_stacklam.workbench.fields.fields import choice, figure, group, side_by_side
-from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, sentence_of, tell, told
+from freecad_stacklam.workbench.fields.messages import one_undo_step, sentence_of, tell, told
 from freecad_stacklam.workbench.fields.page_picture import PagePicture
 from freecad_stacklam.workbench.fields.panel import Panel
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 from freecad_stacklam.workbench.panels import drawing_outputs
-from freecad_stacklam.workbench.panels.drawing_outputs import button, kinds_in
+from freecad_stacklam.workbench.panels.drawing_outputs import TO_READ, button, kinds_in
+from freecad_stacklam.workbench.working.beside import Answers, waited
 
 QtWidgets = widgets()
 PAPERS = [*ISO_216, *ANSI_Y14_1]
 #: Templates are tiled over the paper of the other sheets.
 SAME = QT_TRANSLATE_NOOP("StackLam", "same paper")
 ROLLS = ["roll 610mm", "roll 914mm", "roll 24in", "roll 36in"]
+#: Kinds of sheets that the maker ticked or unticked, kept until FreeCAD ends.
+_ticked: dict[str, bool] = {}
 #: Dots per inch of a page in the panel, and the most dots along its longer side.
 GLANCE, MOST_DOTS = 80.0, 1600
-
-
-def open_in_viewer(path: str) -> None:
-    """Show a finished file in the system's own viewer."""
-    QtGui.QDesktopServices.openUrl(QtCore.QUrl.fromLocalFile(path))
 
 
 def folder_of(document: Document) -> Path:
@@ -73,11 +69,12 @@ class DrawingsPanel(Panel):
         if not stacks_in(document):
             raise Refusal(translate("StackLam", "There is nothing to draw yet: slice a form into layers first."))
         self.document = document
-        with busy():
-            self.plan = plan_of(document)
-            self._start = self._first_settings()
+        self.plan = waited(lambda: plan_of(document), translate("StackLam", "Planning"))
+        self._start = self._first_settings()
+        self._answers: Answers[tuple[Sheet, ...]] = Answers(self.refresh, self.form)
         self.sheets: tuple[Sheet, ...] = ()
         self.at = 0
+        self.opened = False
         self._build()
         self.finish()
 
@@ -160,10 +157,15 @@ class DrawingsPanel(Panel):
         for kind in kinds_in(self.plan):
             item = QtWidgets.QListWidgetItem(KINDS[kind])
             item.setData(QtCore.Qt.UserRole, kind)
-            item.setCheckState(QtCore.Qt.Checked)
+            ticked = _ticked.get(kind, kind not in TO_READ)
+            item.setCheckState(QtCore.Qt.Checked if ticked else QtCore.Qt.Unchecked)
             self.kinds.addItem(item)
         self.kinds.setMaximumHeight(18 * self.kinds.count() + 8)
-        self.kinds.itemChanged.connect(lambda *_: self._soon.start())
+        self.kinds.itemChanged.connect(self._tick)
+
+    def _tick(self, item: Any) -> None:
+        _ticked[item.data(QtCore.Qt.UserRole)] = item.checkState() == QtCore.Qt.Checked
+        self._soon.start()
 
     def _make_outputs(self) -> None:
         """Where the sheets go."""
@@ -252,17 +254,26 @@ class DrawingsPanel(Panel):
 
     # --- what they show --------------------------------------------------------------------------------------------
     def show_figures(self) -> None:
-        """Show a page of the book for the values as they stand."""
-        with busy():
-            self.sheets = book_for(
-                self.plan, self.settings(), self.written_units(), self.left_out(), date.today().isoformat()
-            )
-        self.turn_to(self.at)
-        self._enable(True)
+        """Show a page of the book for the values as they stand; the last one stays, greyed, until it is there."""
+        plan, asked = self.plan, (self.settings(), self.written_units(), tuple(self.left_out()))
+        sheets = self._answers.ask(asked, lambda: book_for(plan, *asked, date.today().isoformat()))
+        self._grey(sheets is None)
+        if sheets is not None:
+            self.sheets = sheets
+            self.write.setText(translate("StackLam", "Write PDF ({} pages)").format(len(sheets)))
+            self.turn_to(self.at)
+            self._enable(True)
+
+    def _grey(self, grey: bool) -> None:
+        for one in (self.caption, self.picture, self.back, self.on):
+            one.setEnabled(not grey)
+        if grey:
+            self.write.setText(translate("StackLam", "Write PDF"))
 
     def clear_figures(self) -> None:
         """See Panel."""
         self.sheets = ()
+        self._grey(True)
         self.caption.setText("–")
         self.picture.clear()
         self._enable(False)
@@ -273,7 +284,26 @@ class DrawingsPanel(Panel):
 
     def remark(self) -> str:
         """See Panel."""
+        if self._answers.at_work:
+            return translate("StackLam", "Drawing the pages…")
         return translate("StackLam", "Print at 100 %, “actual size”, and measure the 100 mm square before you cut.")
+
+    def is_drawn(self) -> bool:
+        """Whether there is a book for the values as they stand, once it is drawn; False, with a sentence, when there
+        cannot be one, and when the maker would not wait."""
+        if not self.refresh():
+            return False
+        try:
+            self._answers.settle(translate("StackLam", "Drawing the pages"))
+        except Refusal as refusal:
+            self.sentence.setText(sentence_of(refusal))
+            return False
+        return self._well
+
+    def close(self) -> None:
+        """See Panel."""
+        self._answers.forget()
+        super().close()
 
     def turn_to(self, page: int) -> None:
         """Show the page with this place in the book, from 0."""
@@ -292,26 +322,23 @@ class DrawingsPanel(Panel):
     # --- writing -----------------------------------------------------------------------------------------------------
     def write_file(self, *_: Any) -> bool:
         """Write the PDF where the panel says; False when it could not be."""
-        if not self.refresh():
+        if not self.is_drawn():
             return False
         try:
             if not self.path.text().strip():
                 raise Refusal(translate("StackLam", "Say where the PDF should go: give a file name."))
             path = Path(self.path.text().strip()).expanduser()
             path = path if path.suffix.lower() == ".pdf" else path.with_name(path.name + ".pdf")
-            refuse_unless_replaceable(path)
-            with busy():
-                write_pdf(self.sheets, path, title=self.settings().title)
-                self._keep()
+            drawing_outputs.write_book(self.sheets, path, self.settings().title)
+            self._keep()
         except Refusal as refusal:
             tell(sentence_of(refusal))
             return False
         FreeCAD.Console.PrintMessage(f"StackLam: {len(self.sheets)} pages written to {path}\n")
-        self.sentence.setText(
-            translate("StackLam", "{} pages were written to {}. {}").format(len(self.sheets), path, self.remark())
+        self.tell_result(
+            translate("StackLam", "{} pages were written to {}. {}").format(len(self.sheets), path, self.remark()), path
         )
-        if self.view.isChecked():
-            open_in_viewer(str(path))
+        self.opened = self.view.isChecked() and drawing_outputs.open_in_viewer(path)
         return True
 
     def print_sheets(self, *_: Any) -> None:
@@ -320,16 +347,21 @@ class DrawingsPanel(Panel):
             shown = self.view.isChecked()
             self.view.setChecked(True)
             if self.write_file():
-                tell(
+                says = (
                     translate(
                         "StackLam", "The PDF is open in your viewer: print it from there at “actual size”, 100 %. {}"
-                    ).format(self.remark())
+                    )
+                    if self.opened
+                    else translate(
+                        "StackLam", "The PDF is written: open it yourself and print it at “actual size”, 100 %. {}"
+                    )
                 )
+                tell(says.format(self.remark()))
             self.view.setChecked(shown)
-        elif self.refresh():
+        elif self.is_drawn():
             with told():
                 if drawing_outputs.print_book(self.sheets, self.settings().title):
-                    self.sentence.setText(
+                    self.tell_result(
                         translate("StackLam", "{} pages went to the printer. {}").format(
                             len(self.sheets), self.remark()
                         )
@@ -337,7 +369,7 @@ class DrawingsPanel(Panel):
 
     def write_files(self, *_: Any) -> None:
         """Write SVG and DXF into a folder that the maker chooses."""
-        if not self.refresh():
+        if not self.is_drawn():
             return
         folder = drawing_outputs.ask_folder(str(Path(self.path.text()).expanduser().parent))
         if folder:
@@ -345,26 +377,26 @@ class DrawingsPanel(Panel):
                 drawn, cut, old = drawing_outputs.write_files(self.plan, self.sheets, folder, self.written_units())
                 said = translate("StackLam", "{} sheets as SVG and {} outlines as DXF were written to {}.")
                 more = translate("StackLam", " {} drawings from before lie there too: see whether they still hold.")
-                self.sentence.setText(said.format(drawn, cut, folder) + (more.format(old) if old else ""))
+                self.tell_result(said.format(drawn, cut, folder) + (more.format(old) if old else ""), folder)
 
     def write_bench(self, *_: Any) -> None:
         """Write the bench page of the glue-up where the maker says."""
-        if self.refresh():
+        if self.is_drawn():
             first = Path(self.path.text()).expanduser().parent / f"{file_stem(self.document)} bench.html"
             plan = replace(self.plan, title=self.settings().title)
             with told():
-                self.sentence.setText(
-                    drawing_outputs.write_bench(plan, self.sheets, first, self.written_units()) or self.remark()
-                )
+                said, path = drawing_outputs.write_bench(plan, self.sheets, first, self.written_units())
+                if said:
+                    self.tell_result(said, path)
 
     def make_pages(self, *_: Any) -> None:
         """Make TechDraw pages of the layers."""
-        if self.refresh():
+        if self.is_drawn():
             with told():
                 settings = self.settings()
                 plan = replace(self.plan, title=settings.title, author=settings.author)
                 count = len(drawing_outputs.make_pages(self.document, plan, self.written_units()))
-                self.sentence.setText(
+                self.tell_result(
                     translate(
                         "StackLam", "{} pages were added to the tree: double-click one to edit and dimension it."
                     ).format(count)

@@ -5,14 +5,16 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import replace
+from collections.abc import Callable
+from dataclasses import dataclass, replace
 from typing import Any
 
+from freecad_stacklam.docobjects.base.breathing import heard_between_steps
 from freecad_stacklam.docobjects.base.family import name_of_stack
 from freecad_stacklam.docobjects.base.protocols import StackObject
 from freecad_stacklam.docobjects.base.woods import wood_names_in
 from freecad_stacklam.docobjects.forms.form import solids_of
-from freecad_stacklam.docobjects.forms.plancache import Found, find_form
+from freecad_stacklam.docobjects.forms.plancache import Found, form_to_find, plan_for
 from freecad_stacklam.docobjects.making.naming import free_name
 from freecad_stacklam.docobjects.reading.stacks import settings_to_change, tab_from, tab_text
 from freecad_stacklam.lamination.layers.sequence import SequencePoint
@@ -28,6 +30,7 @@ from freecad_stacklam.workbench.fields.fields import (
     figure,
     group,
     inches_are_shown,
+    later,
     length_field,
     read_lengths,
     shown_length,
@@ -44,12 +47,39 @@ from freecad_stacklam.workbench.fields.words import translate
 from freecad_stacklam.workbench.gluing.folding import Folding
 from freecad_stacklam.workbench.recorded import options_of, run
 from freecad_stacklam.workbench.scene import layerghost
+from freecad_stacklam.workbench.working.beside import Answers, waited
+from freecad_stacklam.workbench.working.steps import undone_by_escape
 
 QtWidgets = widgets()
 #: Options that the panel asks in a way of its own.
 BY_HAND = ("axis", "species", "glue_line_worth")
+#: Milliseconds after which a line that is not left counts as typed to its end.
+LEFT_ALONE = 1500
 #: A waste tab as it is read: not to be translated.
 TAB_EXAMPLE = "layers 3-5; direction 45deg; width 60 mm; out 50 mm"
+
+
+@dataclass(frozen=True, eq=False)
+class Figures:
+    """What is worked out beside the window for the values of the panel: the form, its layers and wood, and the curve
+    wood ↔ layers where glue lines are chosen."""
+
+    settings: StackSettings
+    form: Found
+    found: StackPreview
+    curve: tuple[SequencePoint, ...]
+
+
+def work_out(find: Callable[[], Found], settings: StackSettings) -> Figures:
+    """Done in a thread: no document and no widget. Raises Refusal."""
+    form = find()
+    curve: tuple[SequencePoint, ...] = ()
+    if sequenced(settings):
+        # Without the values that do not change it, so that the curve is kept while the maker picks from it.
+        curve = candidates(
+            form.mesh, replace(settings, pick="least wood", glue_line_worth=0.0), datum=form.datum
+        ).points
+    return Figures(settings, form, preview(form.mesh, settings, datum=form.datum), curve)
 
 
 class SlicePanel(Panel):
@@ -67,8 +97,8 @@ class SlicePanel(Panel):
         self.stack = stack
         with busy():
             self._solids = dict(solids_of(source, path))
-        self._found: dict[str, Found] = {}
-        self._curve_of: tuple[Any, tuple[SequencePoint, ...]] = None, ()
+        self._answers: Answers[Figures] = Answers(self.refresh, self.form)
+        self._shown: Figures | None = None
         self._start = self._first_settings()
         self._build()
         self.finish()
@@ -87,7 +117,12 @@ class SlicePanel(Panel):
         for box in (self._boards_box(), self.lines.box, self._takes_box(), self._piling_box(), self._tabs_fold()):
             self.body.addWidget(box)
         self.watch(self.planed, self.solid, self.stock, self.species, *self.fields)
-        self.watch(self.axis.choice, self.turned, self.tabs, self.piece, *self.lines.inputs)
+        self.watch(self.axis.choice, self.turned, self.tabs, self.piece, self.lines.pick, self.lines.worth)
+        # The curve of a thickness that is half typed may take long, and nobody wants it.
+        self.lines.others.textChanged.connect(lambda *_: self._grey(True))
+        self.lines.others.editingFinished.connect(self._soon.start)
+        self._idle = later(self.form, self.refresh, LEFT_ALONE)
+        self.lines.others.textChanged.connect(self._idle.start)
         if self.stack is not None:
             self.edits(self.stack, self._by_property(), self.fields)
 
@@ -221,51 +256,48 @@ class SlicePanel(Panel):
             )
         return name
 
-    def _form(self, label: str) -> Found:
-        if label not in self._found:
-            with busy():
-                self._found[label] = find_form(self.source, self.path, label)
-        return self._found[label]
+    def _form_to_find(self, settings: StackSettings) -> tuple[Any, Callable[[], Found]]:
+        return form_to_find(self.source, self.path, settings.form)
 
-    def figures(self) -> StackPreview:
-        """Layers and wood for the values as they stand."""
+    def figures(self) -> Figures | None:
+        """Layers and wood for the values as they stand; None while they are worked out. Raises Refusal."""
         settings = self.settings()
         self._piece()
-        form = self._form(settings.form)
-        return preview(form.mesh, settings, datum=form.datum)
-
-    def _curve(self) -> tuple[SequencePoint, ...]:
-        """The curve wood ↔ layers, where glue lines are chosen; it does not depend on which point is."""
-        settings = self.settings()
-        if not sequenced(settings):
-            return ()
-        form = self._form(settings.form)
-        key = form.key, replace(settings, pick="", glue_line_worth=0.0, species="", grain=0.0, copies=1)
-        if self._curve_of[0] != key:
-            with busy():
-                asked = replace(settings, pick="least wood", glue_line_worth=0.0)
-                self._curve_of = key, candidates(form.mesh, asked, datum=form.datum).points
-        return self._curve_of[1]
+        key, find = self._form_to_find(settings)
+        return self._answers.ask((key, settings), lambda: work_out(find, settings))
 
     def _pick_point(self, index: int) -> None:
         """The maker picked a point of the curve: let the settings ask for it."""
-        self.lines.ask_for(self._curve(), index)
-        self.refresh()
+        if self._shown is not None:
+            self.lines.ask_for(self._shown.curve, index)
+            self.refresh()
 
     def show_figures(self) -> None:
-        """See Panel."""
-        found = self.figures()
+        """See Panel; the last figures stay, greyed, until the newest are there."""
+        figures = self.figures()
+        self._grey(figures is None)
+        if figures is not None:
+            self._shown = figures
+            self._show(figures)
+            self.show_ghost(figures.found, figures.settings, figures.form)
+
+    def _grey(self, grey: bool) -> None:
+        for one in (self.layers, self.height, self.wood, self.form_volume, self.carved, self.lines.curve):
+            one.setEnabled(not grey)
+
+    def _show(self, figures: Figures) -> None:
+        found, curve = figures.found, figures.curve
         over = found.stack_height - found.height
         listed = min(len(self._thicknesses()), found.layers)
         text = f"{found.layers} of {shown_length(value_of(self.stock))}"
-        point = next((p for p in self._curve() if p.layers == found.layers), None)
+        point = next((p for p in curve if p.layers == found.layers), None)
         if point is not None and len(set(point.planed_from)) > 1:
             boards = Counter(point.planed_from)
             text = f"{found.layers}: " + ", ".join(f"{boards[t]} of {shown_length(t)}" for t in sorted(boards))
         self.layers.setText(
             text if not listed else translate("StackLam", "{}, the lowest {} as planed").format(found.layers, listed)
         )
-        self.lines.show_curve(self._curve(), found.layers)
+        self.lines.show_curve(curve, found.layers)
         self.height.setText(
             f"{shown_length(found.stack_height)}, "
             + (
@@ -288,10 +320,15 @@ class SlicePanel(Panel):
         for label in (self.layers, self.height, self.wood, self.form_volume, self.carved):
             label.setText("–")
         self.lines.show_curve((), 0)
+        self._shown = None
+        self._grey(False)
+        self.clear_ghost()
 
     def remark(self) -> str:
         """See Panel."""
-        notes = list(self._form(self.solid.currentData()).mesh.notes)
+        if self._answers.at_work:
+            return translate("StackLam", "Working it out…")
+        notes = [] if self._shown is None else list(self._shown.form.mesh.notes)
         other = stack_of(self.source) if self.stack is None else None
         if other is not None:
             notes.append(
@@ -312,28 +349,43 @@ class SlicePanel(Panel):
 
     def close(self) -> None:
         """See Panel."""
+        self._answers.forget()
         self.clear_ghost()
         super().close()
 
     # --- OK ----------------------------------------------------------------------------------------------------------
+    def accept(self) -> bool:
+        """See Panel; it waits for the figures first, for they may be refused."""
+        if self.refresh():
+            try:
+                self._answers.settle()
+            except Refusal:  # the maker would not wait
+                return False
+        return super().accept()
+
     def make(self) -> None:
         """Make or change the stack with its layers, in one undo step."""
         settings = self.settings()
         document = self.source.Document
-        with busy():
-            if self.stack is None:
-                with one_undo_step(document, translate("StackLam", "Slice {}").format(self.source.Label)):
-                    begin_document(document)
-                    given = {"path": self.path, "piece": self._piece()}
-                    where = {key: text for key, text in given.items() if text}
-                    self.stack = run("stack", "slice_form", self.source, **where, **options_of(settings))
-                    self.axis.follow(self.stack)
-            else:
-                with one_undo_step(document, translate("StackLam", "Change layers of {}").format(self.source.Label)):
-                    if self._piece() and self._piece() != name_of_stack(self.stack):
-                        run("stack", "name_piece", self.stack, self._piece())
-                    run("stack", "change_layers", self.stack, **options_of(settings))
-                    self.axis.follow(self.stack)
+        find, name = self._form_to_find(settings)[1], self._piece() or self.source.Label
+        what = translate("StackLam", "Slicing {}").format(self.source.Label)
+        planned = waited(lambda: plan_for(find(), settings, name), what)  # beside the window; kept for what follows
+        if self.stack is None:
+            step = translate("StackLam", "Slice {}").format(self.source.Label)
+            with undone_by_escape(document, step, len(planned.layers) + 1) as on, heard_between_steps(on):
+                begin_document(document)
+                given = {"path": self.path, "piece": self._piece()}
+                where = {key: text for key, text in given.items() if text}
+                made = run("stack", "slice_form", self.source, **where, **options_of(settings))
+                self.axis.follow(made)
+            self.stack = made
+        else:
+            step = translate("StackLam", "Change layers of {}").format(self.source.Label)
+            with busy(), one_undo_step(document, step):
+                if self._piece() and self._piece() != name_of_stack(self.stack):
+                    run("stack", "name_piece", self.stack, self._piece())
+                run("stack", "change_layers", self.stack, **options_of(settings))
+                self.axis.follow(self.stack)
         show_alone(self.stack)
         if self.stack.Verdict == "stop":
             tell(
