@@ -344,7 +344,7 @@ class LeaningTableExample(OtherExample):
 
 
 #: In a menu of their own, below the others.
-MORE_EXAMPLES = (LowSeatExample, VesselExample, LeaningTableExample)
+MORE_EXAMPLES: tuple[type[Command], ...] = (LowSeatExample, VesselExample, LeaningTableExample)
 
 #: The commands as they stand in the toolbar and in the menu: what makes the stacks, what the bench needs, what comes of
 #: it, and something to try it on.

@@ -289,11 +289,12 @@ class SlicePanel(Panel):
         found, curve = figures.found, figures.curve
         over = found.stack_height - found.height
         listed = min(len(self._thicknesses()), found.layers)
-        text = f"{found.layers} of {shown_length(value_of(self.stock))}"
+        text = translate("StackLam", "{} of {}").format(found.layers, shown_length(value_of(self.stock)))
         point = next((p for p in curve if p.layers == found.layers), None)
         if point is not None and len(set(point.planed_from)) > 1:
             boards = Counter(point.planed_from)
-            text = f"{found.layers}: " + ", ".join(f"{boards[t]} of {shown_length(t)}" for t in sorted(boards))
+            of = translate("StackLam", "{} of {}")
+            text = f"{found.layers}: " + ", ".join(of.format(boards[t], shown_length(t)) for t in sorted(boards))
         self.layers.setText(
             text if not listed else translate("StackLam", "{}, the lowest {} as planed").format(found.layers, listed)
         )
@@ -312,11 +313,9 @@ class SlicePanel(Panel):
         self.carved.setText(
             translate("StackLam", "{}, {:.0f} % of the wood").format(shown_volume(found.carved_volume), share)
         )
-        self.show_ghost(found, self.settings(), self._form(self.solid.currentData()))
 
     def clear_figures(self) -> None:
         """See Panel."""
-        self.clear_ghost()
         for label in (self.layers, self.height, self.wood, self.form_volume, self.carved):
             label.setText("–")
         self.lines.show_curve((), 0)
