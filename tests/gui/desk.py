@@ -212,12 +212,10 @@ class Desk:
         docks = ("Tasks", "Task View", "Combo View", "Model", "Std_TaskView", "Std_ComboView")
         boxes = [w for w in self._widgets(QtGui.QDialogButtonBox) if w.isVisible() and self.window.isAncestorOf(w)]
         assert boxes, "no task panel is open"
-        at = boxes[0].parentWidget()
-        while at is not None:
-            if at.objectName() in docks:
-                return at
-            at = at.parentWidget()
-        return boxes[0].parentWidget()
+        # Not by asking each for its parent: the binding ties the two, and lets the fields of a panel go with the parent's
+        # shell.
+        holders = [w for w in self._widgets(QtGui.QWidget) if w.objectName() in docks and w.isAncestorOf(boxes[0])]
+        return holders[0] if holders else self.window
 
     def _widgets(self, kind: Any, inside: Any = None) -> list[Any]:
         """All widgets of a kind. Not by findChildren of the window: the binding ties what that finds to the window for

@@ -41,12 +41,12 @@ class _Listener(QtCore.QObject):
 
 def page_at(widget: Any) -> str:
     """The page of the panel or window that a widget lies in; "" where that is none of ours."""
-    while widget is not None:
-        page = page_of(widget.objectName())
-        if page:
-            return page
-        widget = widget.parentWidget()
-    return ""
+    if widget is None:
+        return ""
+    # Not by asking each for its parent: the binding ties the two, and lets the fields of a panel go with the parent's
+    # shell.
+    around = [w for w in QtWidgets.QApplication.allWidgets() if w is widget or w.isAncestorOf(widget)]
+    return next((page for page in (page_of(w.objectName()) for w in around) if page), "")
 
 
 @says_no_plainly
