@@ -15,7 +15,7 @@ import FreeCADGui
 
 from freecad_stacklam.qt_binding import QtCore, widgets
 from freecad_stacklam.workbench.fields.messages import says_no_plainly
-from freecad_stacklam.workbench.help.pages import page_of
+from freecad_stacklam.workbench.help.pages import CONTENTS, page_of
 
 QtWidgets = widgets()
 
@@ -43,10 +43,10 @@ def page_at(widget: Any) -> str:
     """The page of the panel or window that a widget lies in; "" where that is none of ours."""
     if widget is None:
         return ""
-    # Not by asking each for its parent: the binding ties the two, and lets the fields of a panel go with the parent's
-    # shell.
+    # Not by asking each for its parent: the binding ties the two, and lets a panel's fields go with the parent's shell.
     around = [w for w in QtWidgets.QApplication.allWidgets() if w is widget or w.isAncestorOf(widget)]
-    return next((page for page in (page_of(w.objectName()) for w in around) if page), "")
+    found = [page for page in (page_of(w.objectName()) for w in around) if page]
+    return next((page for page in found if page != CONTENTS), found[0] if found else "")
 
 
 @says_no_plainly
