@@ -4,6 +4,10 @@
 <context>
     <name>StackLam</name>
     <message>
+        <source>Planning</source>
+        <translation>Planen</translation>
+    </message>
+    <message>
         <source>Bill of wood</source>
         <translation>Holzliste</translation>
     </message>
@@ -95,7 +99,7 @@
     </message>
     <message>
         <source>Layer drawings</source>
-        <extracomment>Dots per inch of a page in the panel, and the most dots along its longer side.</extracomment>
+        <extracomment>Kinds of sheets that the maker ticked or unticked, kept until FreeCAD ends. Dots per inch of a page in the panel, and the most dots along its longer side.</extracomment>
         <translation>Schichtzeichnungen</translation>
     </message>
     <message>
@@ -111,15 +115,71 @@
         <translation>Beispiel öffnen</translation>
     </message>
     <message>
-        <source>Open a plant stand to try the workbench on, as a new document of your own</source>
-        <translation>Öffnet einen Blumenständer zum Ausprobieren, als neues eigenes Dokument</translation>
+        <source>Open a plant stand to try the workbench on, as a new document of your own. The menu has more examples.</source>
+        <translation>Öffnet einen Blumenständer zum Ausprobieren, als neues eigenes Dokument. Im Menü sind weitere Beispiele.</translation>
+    </message>
+    <message>
+        <source>Plant stand</source>
+        <extracomment>Which example, of those in `data.EXAMPLES`, and what its document is called.</extracomment>
+        <translation>Blumenständer</translation>
+    </message>
+    <message>
+        <source>First piece</source>
+        <extracomment>A line of what is to do, with room below it. Stands between a figure and its unit. Milliseconds from look to look; the least width of the window, and its height where it shares a column, pixels.</extracomment>
+        <translation>Erstes Stück</translation>
+    </message>
+    <message>
+        <source>Ten minutes from an empty document to printed drawings: a guide that sees what you have done</source>
+        <translation>Zehn Minuten vom leeren Dokument zu gedruckten Zeichnungen: eine Führung, die sieht, was Sie getan haben</translation>
+    </message>
+    <message>
+        <source>Help on StackLam</source>
+        <translation>Hilfe zu StackLam</translation>
+    </message>
+    <message>
+        <source>A page for each command, the words of the trade, and the limits; no network is asked</source>
+        <translation>Eine Seite zu jedem Befehl, die Wörter des Fachs und die Grenzen; ohne Netz</translation>
+    </message>
+    <message>
+        <source>Low seat</source>
+        <translation>Niedriger Sitz</translation>
+    </message>
+    <message>
+        <source>A dished seat on three splayed legs, each leg a stack of its own</source>
+        <translation>Ein gemuldeter Sitz auf drei gespreizten Beinen, jedes Bein ein eigener Block</translation>
+    </message>
+    <message>
+        <source>Vessel</source>
+        <translation>Gefäß</translation>
+    </message>
+    <message>
+        <source>A vessel that is open inside, so that its layers are rings</source>
+        <translation>Ein innen offenes Gefäß, so dass seine Schichten Ringe sind</translation>
+    </message>
+    <message>
+        <source>Leaning table</source>
+        <translation>Schräger Tisch</translation>
+    </message>
+    <message>
+        <source>A small table on a base that leans, hollow above its foot</source>
+        <translation>Ein kleiner Tisch auf schrägem Unterbau, über dem Fuß hohl</translation>
+    </message>
+    <message>
+        <source>More examples</source>
+        <extracomment>In a menu of their own, below the others. The commands as they stand in the toolbar and in the menu: what makes the stacks, what the bench needs, what comes of it, and something to try it on.</extracomment>
+        <translation>Weitere Beispiele</translation>
     </message>
     <message>
         <source>The example {} is missing: install the workbench again.</source>
         <translation>Das Beispiel {} fehlt: installieren Sie den Arbeitsbereich neu.</translation>
     </message>
     <message>
+        <source>Opening the example</source>
+        <translation>Das Beispiel wird geöffnet</translation>
+    </message>
+    <message>
         <source>z, upright</source>
+        <extracomment>What stands before the letter of an axis of the form's own.</extracomment>
         <translation>z, senkrecht</translation>
     </message>
     <message>
@@ -127,7 +187,20 @@
         <translation>wie gewählt</translation>
     </message>
     <message>
+        <source>z of the form</source>
+        <translation>z der Form</translation>
+    </message>
+    <message>
+        <source>x of the form</source>
+        <translation>x der Form</translation>
+    </message>
+    <message>
+        <source>y of the form</source>
+        <translation>y der Form</translation>
+    </message>
+    <message>
         <source>Use selected face or edge</source>
+        <extracomment>An object, and a face or edge of it; its own x, y and z where that is "".</extracomment>
         <translation>Gewählte Fläche oder Kante nehmen</translation>
     </message>
     <message>
@@ -137,6 +210,18 @@
     <message>
         <source>Direction </source>
         <translation>Richtung </translation>
+    </message>
+    <message>
+        <source>Stays so in the model, however the form is turned: {}</source>
+        <translation>Bleibt im Modell so, wie die Form auch gedreht wird: {}</translation>
+    </message>
+    <message>
+        <source>Turns with the form; now {}</source>
+        <translation>Dreht sich mit der Form; jetzt {}</translation>
+    </message>
+    <message>
+        <source>Follows {source}; now {direction}</source>
+        <translation>Folgt {source}; jetzt {direction}</translation>
     </message>
     <message>
         <source>Look closer</source>
@@ -157,7 +242,7 @@
     </message>
     <message>
         <source>“{}” cannot be worked out: write a length.</source>
-        <extracomment>144 in³ in mm³. Room between a box and its rows, pixels: left, above, right, below. Milliseconds of quiet before the figures follow what is typed. Most decimals of a field in inches, enough for a fit and for sixteenths; and the fewest, FreeCAD&apos;s own. Least width of a field, and of one of two side by side, pixels: a panel is then no wider than FreeCAD&apos;s own at first. Most width that a button or a tick asks for, pixels. Least width of a line for a text: beside a long caption its words could not be read, and it goes below. The field&apos;s own value, kept beside the one that FreeCAD rounds; and why there is none, a sentence.</extracomment>
+        <extracomment>144 in³ in mm³. Room between a box and its rows, pixels: left, above, right, below. Milliseconds of quiet before the figures follow what is typed. Most decimals of a field in inches, enough for a fit and for sixteenths; and the fewest, FreeCAD's own. Least width of a field, and of one of two side by side, pixels: a panel is then no wider than FreeCAD's own at first. Most width that a button or a tick asks for, pixels. Least width of a line for a text: beside a long caption its words could not be read, and it goes below. The field's own value, kept beside the one that FreeCAD rounds; and why there is none, a sentence.</extracomment>
         <translation>„{}“ lässt sich nicht ausrechnen: schreiben Sie eine Länge.</translation>
     </message>
     <message>
@@ -170,6 +255,7 @@
     </message>
     <message>
         <source>Another panel is open: finish it with OK or Cancel first.</source>
+        <extracomment>Width of a title, at most, pixels.</extracomment>
         <translation>Ein anderes Bedienfeld ist offen: schließen Sie es erst mit OK oder Abbrechen.</translation>
     </message>
     <message>
@@ -314,7 +400,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
         <translation>CSV laden…</translation>
     </message>
     <message>
-        <source>Clamps from a file, besides those in the table; of one name the file&apos;s</source>
+        <source>Clamps from a file, besides those in the table; of one name the file's</source>
         <translation>Zwingen aus einer Datei zu denen der Tabelle; bei gleichem Namen gilt die Datei</translation>
     </message>
     <message>
@@ -350,7 +436,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
         <translation>Wählen Sie die Zwingen, die weg sollen: klicken Sie erst in ihre Zeilen.</translation>
     </message>
     <message>
-        <source>{} of the file&apos;s clamps are in the table.</source>
+        <source>{} of the file's clamps are in the table.</source>
         <translation>{} Zwingen der Datei stehen jetzt in der Tabelle.</translation>
     </message>
     <message>
@@ -389,7 +475,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>At {}: open {}, pressed within {}, in clamps {}, cured after {}</source>
-        <extracomment>What the table&apos;s times are measured at, °C.</extracomment>
+        <extracomment>What the table's times are measured at, °C.</extracomment>
         <translation>Bei {}: offen {}, unter Druck binnen {}, in Zwingen {}, abgebunden nach {}</translation>
     </message>
     <message>
@@ -514,12 +600,29 @@ Largest whole number and largest figure where a row has no bound. An area is typ
         <translation>Aus einem Ordner mit Wheels installieren…</translation>
     </message>
     <message>
-        <source>Without a network: choose the folder that holds the packages&apos; .whl files</source>
+        <source>Without a network: choose the folder that holds the packages' .whl files</source>
         <translation>Ohne Netz: wählen Sie den Ordner mit den .whl-Dateien der Pakete</translation>
+    </message>
+    <message>
+        <source>Back</source>
+        <extracomment>Size of the window, pixels, where the screen is large enough; and room in the cells of tables.</extracomment>
+        <translation>Zurück</translation>
+    </message>
+    <message>
+        <source>Contents</source>
+        <translation>Inhalt</translation>
     </message>
     <message>
         <source>Close</source>
         <translation>Schließen</translation>
+    </message>
+    <message>
+        <source>The help page “{}” is not there: put the folder docs back beside StackLam.</source>
+        <translation>Die Hilfeseite „{}“ ist nicht da: legen Sie den Ordner docs wieder neben StackLam.</translation>
+    </message>
+    <message>
+        <source>StackLam: {}</source>
+        <translation>StackLam: {}</translation>
     </message>
     <message>
         <source>Or by hand, in a terminal, and then start FreeCAD again:</source>
@@ -538,7 +641,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
         <translation>Die Pakete wurden installiert: starten Sie FreeCAD neu, um sie zu benutzen.</translation>
     </message>
     <message>
-        <source>FreeCAD&apos;s own Python was not found: use the line below.</source>
+        <source>FreeCAD's own Python was not found: use the line below.</source>
         <translation>FreeCADs eigenes Python wurde nicht gefunden: nehmen Sie die Zeile unten.</translation>
     </message>
     <message>
@@ -620,12 +723,36 @@ Largest whole number and largest figure where a row has no bound. An area is typ
         <translation>Bohrungen von der rohen Oberfläche, die vor der fertigen enden, als Maß beim Ausformen</translation>
     </message>
     <message>
-        <source>Measure it: from the bit&apos;s rim, or its full width, to the tip</source>
+        <source>Measure it: from the bit's rim, or its full width, to the tip</source>
         <translation>Messen Sie: vom Rand des Bohrers oder seiner vollen Breite bis zur Spitze</translation>
     </message>
     <message>
         <source>Depth holes</source>
         <translation>Tiefenbohrungen</translation>
+    </message>
+    <message>
+        <source>Settings of the stop</source>
+        <translation>Einstellungen des Anschlags</translation>
+    </message>
+    <message>
+        <source>Deepest hole</source>
+        <translation>Tiefstes Loch</translation>
+    </message>
+    <message>
+        <source>Shallowest hole</source>
+        <translation>Flachstes Loch</translation>
+    </message>
+    <message>
+        <source>To carve</source>
+        <translation>Abzutragen</translation>
+    </message>
+    <message>
+        <source>Time</source>
+        <translation>Zeit</translation>
+    </message>
+    <message>
+        <source>Left out</source>
+        <translation>Weggelassen</translation>
     </message>
     <message>
         <source>Length of its point</source>
@@ -676,7 +803,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
         <translation>Sie schnitzen</translation>
     </message>
     <message>
-        <source>Measure the length of the bit&apos;s point, from its rim to its tip, and give it here.</source>
+        <source>Measure the length of the bit's point, from its rim to its tip, and give it here.</source>
         <translation>Messen Sie die Länge der Bohrerspitze vom Rand bis zur Spitze und tragen Sie sie hier ein.</translation>
     </message>
     <message>
@@ -721,7 +848,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>⊕ show</source>
-        <extracomment>The column that takes what room is left; the most of the main window&apos;s height that the table opens with. What a row can show in the 3D view, and how it is said: a place, or only the stack or joint that it names.</extracomment>
+        <extracomment>The column that takes what room is left; the most of the main window's height that the table opens with. What a row can show in the 3D view, and how it is said: a place, or only the stack or joint that it names.</extracomment>
         <translation>⊕ zeigen</translation>
     </message>
     <message>
@@ -768,6 +895,10 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     <message>
         <source>Say how the piece is used, and what else is asked of it</source>
         <translation>Sagen Sie, wie das Stück benutzt wird und was sonst von ihm verlangt ist</translation>
+    </message>
+    <message>
+        <source>Checking</source>
+        <translation>Wird geprüft</translation>
     </message>
     <message>
         <source>Checks of {}</source>
@@ -864,6 +995,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Bench page</source>
+        <extracomment>Kinds of sheets that are ticked only when asked for: tables and reports to be read, and not to work by.</extracomment>
         <translation>Werkbankseite</translation>
     </message>
     <message>
@@ -881,6 +1013,10 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     <message>
         <source>Pages of the layers</source>
         <translation>Seiten der Schichten</translation>
+    </message>
+    <message>
+        <source>Writing the drawings</source>
+        <translation>Die Zeichnungen werden geschrieben</translation>
     </message>
     <message>
         <source>same paper</source>
@@ -1000,12 +1136,72 @@ Largest whole number and largest figure where a row has no bound. An area is typ
         <translation>Zurück</translation>
     </message>
     <message>
+        <source>Write PDF ({} pages)</source>
+        <translation>PDF schreiben ({} Seiten)</translation>
+    </message>
+    <message>
+        <source>Drawing the pages…</source>
+        <translation>Die Seiten werden gezeichnet…</translation>
+    </message>
+    <message>
+        <source>Show me where</source>
+        <translation>Zeigen, wo</translation>
+    </message>
+    <message>
         <source>Next</source>
         <translation>Weiter</translation>
     </message>
     <message>
+        <source>Step {} of {}, about {} min to go</source>
+        <translation>Schritt {} von {}, noch etwa {} min</translation>
+    </message>
+    <message>
+        <source>Do it for me</source>
+        <translation>Für mich tun</translation>
+    </message>
+    <message>
+        <source>Leave out</source>
+        <translation>Auslassen</translation>
+    </message>
+    <message>
+        <source>Finish</source>
+        <translation>Fertig</translation>
+    </message>
+    <message>
+        <source>The document was closed. Open it again and the guide goes on, or begin with a new one.</source>
+        <translation>Das Dokument wurde geschlossen. Öffnen Sie es wieder, und die Führung geht weiter, oder beginnen Sie mit einem neuen.</translation>
+    </message>
+    <message>
+        <source>“{}” is at the front; the guide goes on in “{}”. Show me where brings that back. To begin anew here, run First piece again.</source>
+        <translation>„{}“ ist vorn; die Führung geht in „{}“ weiter. „Zeigen, wo“ bringt es zurück. Um hier neu zu beginnen, rufen Sie „Erstes Stück“ noch einmal auf.</translation>
+    </message>
+    <message>
+        <source>✓ This is done.</source>
+        <translation>✓ Das ist getan.</translation>
+    </message>
+    <message>
+        <source>✓ That is right. Close the panel by its button.</source>
+        <translation>✓ Das stimmt. Schließen Sie das Bedienfeld mit seinem Knopf.</translation>
+    </message>
+    <message>
+        <source>✓ {}: done.</source>
+        <translation>✓ {}: getan.</translation>
+    </message>
+    <message>
+        <source>It is not to be seen now: look in the menus, or show the toolbars and the tree.</source>
+        <translation>Es ist gerade nicht zu sehen: suchen Sie in den Menüs, oder zeigen Sie Werkzeugleiste und Baum.</translation>
+    </message>
+    <message>
+        <source>A panel is open: finish it with OK, Cancel or Close first.</source>
+        <translation>Ein Bedienfeld ist offen: schließen Sie es erst mit OK, Abbrechen oder Schließen.</translation>
+    </message>
+    <message>
         <source>Print at 100 %, “actual size”, and measure the 100 mm square before you cut.</source>
         <translation>Drucken Sie mit 100 %, „tatsächliche Größe“, und messen Sie das 100-mm-Quadrat, bevor Sie schneiden.</translation>
+    </message>
+    <message>
+        <source>Drawing the pages</source>
+        <translation>Die Seiten werden gezeichnet</translation>
     </message>
     <message>
         <source>Page {} of {}: {}</source>
@@ -1022,6 +1218,10 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     <message>
         <source>The PDF is open in your viewer: print it from there at “actual size”, 100 %. {}</source>
         <translation>Die PDF ist in Ihrem Betrachter offen: drucken Sie von dort mit „tatsächlicher Größe“, 100 %. {}</translation>
+    </message>
+    <message>
+        <source>The PDF is written: open it yourself and print it at “actual size”, 100 %. {}</source>
+        <translation>Die PDF ist geschrieben: öffnen Sie sie selbst und drucken Sie sie in „tatsächlicher Größe“, 100 %. {}</translation>
     </message>
     <message>
         <source>{} pages went to the printer. {}</source>
@@ -1302,7 +1502,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Board rack of {}</source>
-        <extracomment>Heads as a maker reads them, and widths in pixels.</extracomment>
+        <extracomment>Heads as a maker reads them, and widths in pixels. Columns of figures.</extracomment>
         <translation>Holzlager von {}</translation>
     </message>
     <message>
@@ -1351,7 +1551,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Slice {}</source>
-        <extracomment>Options that the panel asks in a way of its own. A waste tab as it is read: not to be translated.</extracomment>
+        <extracomment>Options that the panel asks in a way of its own. Milliseconds after which a line that is not left counts as typed to its end. A waste tab as it is read: not to be translated.</extracomment>
         <translation>{} in Schichten teilen</translation>
     </message>
     <message>
@@ -1388,6 +1588,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Stock thickness</source>
+        <extracomment>The lengths that panels start with: their captions and what they are.</extracomment>
         <translation>Brettdicke</translation>
     </message>
     <message>
@@ -1463,8 +1664,16 @@ Largest whole number and largest figure where a row has no bound. An area is typ
         <translation>{}, {:.0f} % des Holzes</translation>
     </message>
     <message>
+        <source>Working it out…</source>
+        <translation>Wird ausgerechnet…</translation>
+    </message>
+    <message>
         <source>{} already has a stack, {}: OK makes one more.</source>
         <translation>{} hat schon einen Block, {}: OK macht noch einen.</translation>
+    </message>
+    <message>
+        <source>Slicing {}</source>
+        <translation>{} wird in Schichten geteilt</translation>
     </message>
     <message>
         <source>Change layers of {}</source>
@@ -1694,8 +1903,546 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Change {}…</source>
-        <extracomment>Percent: enough to see the form inside the stepped block.</extracomment>
+        <extracomment>Percent: enough to see the form inside the stepped block. What glue lines' objects show that the maker asked for; the others are there for the pages alone.</extracomment>
         <translation>{} ändern…</translation>
+    </message>
+    <message>
+        <source>A form that the guide needs was deleted: press Undo in FreeCAD's toolbar.</source>
+        <translation>Eine Form, die die Führung braucht, wurde gelöscht: drücken Sie Rückgängig in FreeCADs Werkzeugleiste.</translation>
+    </message>
+    <message>
+        <source>Foot</source>
+        <translation>Fuß</translation>
+    </message>
+    <message>
+        <source>Top</source>
+        <translation>Platte</translation>
+    </message>
+    <message>
+        <source>“{title}” holds other things and stays as it is: press New for the piece.</source>
+        <extracomment>The sizes of the piece by units, mm. A size is as asked within this, mm: FreeCAD rounds what it shows. FreeCAD 0.20 rounds what is typed in inches into its panels, to two figures in metres: by less than this share. Sizes that are typed into FreeCAD's own panels, which take 4-1/2 for a subtraction.</extracomment>
+        <translation>„{title}“ enthält anderes und bleibt, wie es ist: drücken Sie Neu für das Stück.</translation>
+    </message>
+    <message>
+        <source>The form of “{stack}” was deleted: press Undo. Or delete “{stack}” too, and make the form again.</source>
+        <translation>Die Form von „{stack}“ wurde gelöscht: drücken Sie Rückgängig. Oder löschen Sie auch „{stack}“ und machen Sie die Form noch einmal.</translation>
+    </message>
+    <message>
+        <source>“{label}” is no cone: press Cone. The other may stay or go.</source>
+        <translation>„{label}“ ist kein Kegel: drücken Sie Kegel. Das andere darf bleiben oder weg.</translation>
+    </message>
+    <message>
+        <source>“{label}” is no cylinder: press Cylinder. The other may stay or go.</source>
+        <translation>„{label}“ ist kein Zylinder: drücken Sie Zylinder. Das andere darf bleiben oder weg.</translation>
+    </message>
+    <message>
+        <source>Radius 1</source>
+        <extracomment>The host's names of sizes, as its panels have them.</extracomment>
+        <translation>Radius 1</translation>
+    </message>
+    <message>
+        <source>Radius 2</source>
+        <translation>Radius 2</translation>
+    </message>
+    <message>
+        <source>Radius</source>
+        <translation>Radius</translation>
+    </message>
+    <message>
+        <source>Height</source>
+        <translation>Höhe</translation>
+    </message>
+    <message>
+        <source>Position X</source>
+        <translation>Position X</translation>
+    </message>
+    <message>
+        <source>Position Y</source>
+        <translation>Position Y</translation>
+    </message>
+    <message>
+        <source>Position Z</source>
+        <translation>Position Z</translation>
+    </message>
+    <message>
+        <source>{name} of “{label}” is {now}, not {asked}: double click “{label}” and type it again.</source>
+        <translation>{name} von „{label}“ ist {now}, nicht {asked}: doppelklicken Sie „{label}“ und schreiben Sie es neu.</translation>
+    </message>
+    <message>
+        <source>FreeCAD 0.20 rounds inches here: {name} of “{label}” became {now}. Press Do it for me, and it is {asked}.</source>
+        <translation>FreeCAD 0.20 rundet hier Zoll: {name} von „{label}“ wurde {now}. Drücken Sie „Für mich tun“, und es ist {asked}.</translation>
+    </message>
+    <message>
+        <source>“{label}” is not whole or does not stand upright: its angles are 360° and 0°, as at first.</source>
+        <translation>„{label}“ ist nicht ganz oder steht nicht aufrecht: seine Winkel sind 360° und 0°, wie am Anfang.</translation>
+    </message>
+    <message>
+        <source>“{label}” cannot be made: press Undo, and type a smaller radius.</source>
+        <translation>„{label}“ lässt sich nicht machen: drücken Sie Rückgängig, und schreiben Sie einen kleineren Radius.</translation>
+    </message>
+    <message>
+        <source>“{label}” is of boards of {now}: double click it in the tree, and type {asked}.</source>
+        <translation>„{label}“ ist aus Brettern von {now}: doppelklicken Sie ihn im Baum, und schreiben Sie {asked}.</translation>
+    </message>
+    <message>
+        <source>“{label}” does not hold its form: double click it, and type an allowance of 3 mm.</source>
+        <translation>„{label}“ fasst seine Form nicht: doppelklicken Sie ihn, und schreiben Sie 3 mm Zugabe.</translation>
+    </message>
+    <message>
+        <source>That was the cylinder before it was rounded: delete its stack, and slice “{label}”.</source>
+        <translation>Das war der Zylinder, bevor er gerundet wurde: löschen Sie seinen Block, und teilen Sie „{label}“.</translation>
+    </message>
+    <message>
+        <source>The mortise breaks out: double click the joint, and type a side of {tenon}.</source>
+        <translation>Das Zapfenloch bricht aus: doppelklicken Sie die Verbindung, und schreiben Sie eine Seite von {tenon}.</translation>
+    </message>
+    <message>
+        <source>Those pins are in another stack: select “{label}” and set its pins too.</source>
+        <translation>Diese Dübel sind in einem anderen Block: wählen Sie „{label}“, und setzen Sie auch seine Dübel.</translation>
+    </message>
+    <message>
+        <source>These pins do not fit: delete them, and set them as offered.</source>
+        <translation>Diese Dübel passen nicht: löschen Sie sie, und setzen Sie sie wie angeboten.</translation>
+    </message>
+    <message>
+        <source>When you have read it, close the table.</source>
+        <translation>Wenn Sie sie gelesen haben, schließen Sie die Tabelle.</translation>
+    </message>
+    <message>
+        <source>{pdf} is of an earlier piece: write it anew.</source>
+        <translation>{pdf} ist von einem früheren Stück: schreiben Sie sie neu.</translation>
+    </message>
+    <message>
+        <source>An empty document</source>
+        <translation>Ein leeres Dokument</translation>
+    </message>
+    <message>
+        <source>Press New in the toolbar.</source>
+        <translation>Drücken Sie Neu in der Werkzeugleiste.</translation>
+    </message>
+    <message>
+        <source>The workbench Part</source>
+        <translation>Der Arbeitsbereich Part</translation>
+    </message>
+    <message>
+        <source>Choose Part in the list of workbenches, in the toolbar.</source>
+        <translation>Wählen Sie Part in der Liste der Arbeitsbereiche, in der Werkzeugleiste.</translation>
+    </message>
+    <message>
+        <source>A cone for the foot</source>
+        <translation>Ein Kegel als Fuß</translation>
+    </message>
+    <message>
+        <source>Press Cone in the toolbar. What a toolbar has no room for lies under its ».</source>
+        <translation>Drücken Sie Kegel in der Werkzeugleiste. Wofür eine Leiste keinen Platz hat, liegt unter ihrem ».</translation>
+    </message>
+    <message>
+        <source>The sizes of the foot</source>
+        <translation>Die Maße des Fußes</translation>
+    </message>
+    <message>
+        <source>Double click Cone in the tree.</source>
+        <translation>Doppelklicken Sie den Kegel im Baum.</translation>
+    </message>
+    <message>
+        <source>Type Radius 1: {bottom}, Radius 2: {neck}, Height: {high}.</source>
+        <translation>Schreiben Sie Radius 1: {bottom}, Radius 2: {neck}, Höhe: {high}.</translation>
+    </message>
+    <message>
+        <source>Press OK. V and F show all of it.</source>
+        <translation>Drücken Sie OK. V und F zeigen alles davon.</translation>
+    </message>
+    <message>
+        <source>A cylinder for the top</source>
+        <translation>Ein Zylinder als Platte</translation>
+    </message>
+    <message>
+        <source>Press Cylinder in the toolbar.</source>
+        <translation>Drücken Sie Zylinder in der Werkzeugleiste.</translation>
+    </message>
+    <message>
+        <source>The sizes of the top</source>
+        <translation>Die Maße der Platte</translation>
+    </message>
+    <message>
+        <source>Double click Cylinder in the tree.</source>
+        <translation>Doppelklicken Sie den Zylinder im Baum.</translation>
+    </message>
+    <message>
+        <source>Type Radius: {wide}, Height: {thick}.</source>
+        <translation>Schreiben Sie Radius: {wide}, Höhe: {thick}.</translation>
+    </message>
+    <message>
+        <source>At Position, type Z: {high}. So it lies on the foot.</source>
+        <translation>Bei Position schreiben Sie Z: {high}. So liegt sie auf dem Fuß.</translation>
+    </message>
+    <message>
+        <source>Press OK.</source>
+        <translation>Drücken Sie OK.</translation>
+    </message>
+    <message>
+        <source>A round rim</source>
+        <translation>Ein runder Rand</translation>
+    </message>
+    <message>
+        <source>Select Cylinder in the tree and press Fillet.</source>
+        <translation>Wählen Sie den Zylinder im Baum, und drücken Sie Verrundung.</translation>
+    </message>
+    <message>
+        <source>Press All, type Radius: {round}, and press OK.</source>
+        <translation>Drücken Sie Alle, schreiben Sie Radius: {round}, und drücken Sie OK.</translation>
+    </message>
+    <message>
+        <source>Back to StackLam</source>
+        <translation>Zurück zu StackLam</translation>
+    </message>
+    <message>
+        <source>The form is done. Choose StackLam in the list of workbenches.</source>
+        <translation>Die Form ist fertig. Wählen Sie StackLam in der Liste der Arbeitsbereiche.</translation>
+    </message>
+    <message>
+        <source>Slice the foot</source>
+        <translation>Den Fuß teilen</translation>
+    </message>
+    <message>
+        <source>Select Cone in the tree and press Slice form into layers.</source>
+        <translation>Wählen Sie den Kegel im Baum, und drücken Sie „Form in Schichten teilen“.</translation>
+    </message>
+    <message>
+        <source>Type Name of the piece: Foot, Stock thickness: {foot_boards}.</source>
+        <translation>Schreiben Sie Name des Stücks: Fuß, Brettdicke: {foot_boards}.</translation>
+    </message>
+    <message>
+        <source>See what it takes, and press OK.</source>
+        <translation>Sehen Sie, was es braucht, und drücken Sie OK.</translation>
+    </message>
+    <message>
+        <source>Slice the top</source>
+        <translation>Die Platte teilen</translation>
+    </message>
+    <message>
+        <source>Select Fillet in the tree and press Slice form into layers.</source>
+        <translation>Wählen Sie die Verrundung im Baum, und drücken Sie „Form in Schichten teilen“.</translation>
+    </message>
+    <message>
+        <source>Type Name of the piece: Top, Stock thickness: {top_boards}. Press OK.</source>
+        <translation>Schreiben Sie Name des Stücks: Platte, Brettdicke: {top_boards}. Drücken Sie OK.</translation>
+    </message>
+    <message>
+        <source>Join them</source>
+        <translation>Verbinden</translation>
+    </message>
+    <message>
+        <source>Press Add mortise and tenon: both stacks are taken.</source>
+        <translation>Drücken Sie „Zapfenverbindung einfügen“: beide Blöcke sind gewählt.</translation>
+    </message>
+    <message>
+        <source>Type Side or diameter: {tenon}. See where least wood is left. Press OK.</source>
+        <translation>Schreiben Sie Seite oder Durchmesser: {tenon}. Sehen Sie, wo am wenigsten Holz bleibt. Drücken Sie OK.</translation>
+    </message>
+    <message>
+        <source>Pin the layers of the foot</source>
+        <translation>Die Schichten des Fußes verdübeln</translation>
+    </message>
+    <message>
+        <source>Select the stack of the foot in the tree and press Set pins.</source>
+        <translation>Wählen Sie den Block des Fußes im Baum, und drücken Sie „Dübel setzen“.</translation>
+    </message>
+    <message>
+        <source>Leave the values as they are, and press OK.</source>
+        <translation>Lassen Sie die Werte, wie sie sind, und drücken Sie OK.</translation>
+    </message>
+    <message>
+        <source>See what the checks say</source>
+        <translation>Sehen, was die Prüfungen sagen</translation>
+    </message>
+    <message>
+        <source>Press Check the stacks.</source>
+        <translation>Drücken Sie „Blöcke prüfen“.</translation>
+    </message>
+    <message>
+        <source>Stops come first, then cautions. Here nothing says stop; what asks for care is the short tenon in the thin top, and a pin that stands near it.</source>
+        <translation>Erst kommt Halt, dann Vorsicht. Hier sagt nichts Halt; Vorsicht verlangen der kurze Zapfen in der dünnen Platte und ein Dübel, der nahe bei ihm steht.</translation>
+    </message>
+    <message>
+        <source>Close the table.</source>
+        <translation>Schließen Sie die Tabelle.</translation>
+    </message>
+    <message>
+        <source>Save it</source>
+        <translation>Speichern</translation>
+    </message>
+    <message>
+        <source>Press Save, and give it a name. The drawings will lie beside it.</source>
+        <translation>Drücken Sie Speichern, und geben Sie ihm einen Namen. Die Zeichnungen kommen daneben.</translation>
+    </message>
+    <message>
+        <source>The drawings</source>
+        <translation>Die Zeichnungen</translation>
+    </message>
+    <message>
+        <source>Press Layer drawings. Previous and Next leaf through them.</source>
+        <translation>Drücken Sie „Schichtzeichnungen“. Mit Zurück und Weiter blättern Sie.</translation>
+    </message>
+    <message>
+        <source>Leave the file name as it is, and press Write PDF.</source>
+        <translation>Lassen Sie den Dateinamen, wie er ist, und drücken Sie „PDF schreiben“.</translation>
+    </message>
+    <message>
+        <source>Press Close.</source>
+        <translation>Drücken Sie Schließen.</translation>
+    </message>
+    <message>
+        <source>Print and measure</source>
+        <translation>Drucken und messen</translation>
+    </message>
+    <message>
+        <source>Open the PDF. Page 1 lists the pages and explains the lines; page 2 warns.</source>
+        <translation>Öffnen Sie die PDF. Seite 1 zählt die Seiten auf und erklärt die Linien; Seite 2 warnt.</translation>
+    </message>
+    <message>
+        <source>Print page 1 at 100 %, “actual size”, not “fit to page”.</source>
+        <translation>Drucken Sie Seite 1 mit 100 %, „tatsächliche Größe“, nicht „an Seite anpassen“.</translation>
+    </message>
+    <message>
+        <source>Measure the check scales at its foot and up its side with a steel rule: 100 mm, and 4 in. Is either off, mend the printer's scale.</source>
+        <translation>Messen Sie die Prüfmaßstäbe unten und an der Seite mit einem Stahllineal: 100 mm und 4 in. Stimmt einer nicht, berichtigen Sie den Maßstab des Druckers.</translation>
+    </message>
+    <message>
+        <source>Print the rest, and measure the scales of every template before you saw by it.</source>
+        <translation>Drucken Sie den Rest, und messen Sie die Maßstäbe jeder Schablone, bevor Sie nach ihr sägen.</translation>
+    </message>
+    <message>
+        <source>The expression “{}” gives this value, so it cannot be typed here.</source>
+        <translation>Der Ausdruck „{}“ gibt diesen Wert, darum lässt er sich hier nicht schreiben.</translation>
+    </message>
+    <message>
+        <source>Press the blue sign in the field to change the expression or clear it.</source>
+        <translation>Drücken Sie das blaue Zeichen im Feld, um den Ausdruck zu ändern oder zu löschen.</translation>
+    </message>
+    <message>
+        <source>To type one, clear the expression in the properties of {}.</source>
+        <translation>Um einen zu schreiben, löschen Sie den Ausdruck in den Eigenschaften von {}.</translation>
+    </message>
+    <message>
+        <source>{} (expression)</source>
+        <translation>{} (Ausdruck)</translation>
+    </message>
+    <message>
+        <source>Open</source>
+        <extracomment>How often a pinned head looks where the form is seen, ms.</extracomment>
+        <translation>Öffnen</translation>
+    </message>
+    <message>
+        <source>Nothing here opens it: open it yourself. It is {}.</source>
+        <translation>Nichts hier öffnet sie: öffnen Sie sie selbst. Es ist {}.</translation>
+    </message>
+    <message>
+        <source>Larger…</source>
+        <extracomment>Qt's own word for no limit of a widget's height, pixels.</extracomment>
+        <translation>Größer…</translation>
+    </message>
+    <message>
+        <source>The whole table in a window of its own; close it to go on here</source>
+        <translation>Die ganze Tabelle in einem eigenen Fenster; schließen Sie es, um hier weiterzuarbeiten</translation>
+    </message>
+    <message>
+        <source>The page “{}” was not kept. {}</source>
+        <translation>Die Seite „{}“ wurde nicht behalten. {}</translation>
+    </message>
+    <message>
+        <source>Allowance</source>
+        <translation>Zugabe</translation>
+    </message>
+    <message>
+        <source>Wood left outside the form, all round, for the saw, slip and sanding</source>
+        <translation>Holz, das rings um die Form stehen bleibt, für Säge, Verrutschen und Schleifen</translation>
+    </message>
+    <message>
+        <source>Side of a tenon</source>
+        <translation>Seite eines Zapfens</translation>
+    </message>
+    <message>
+        <source>Side of a square mortise for a floating tenon</source>
+        <translation>Seite eines quadratischen Zapfenlochs für einen losen Zapfen</translation>
+    </message>
+    <message>
+        <source>Diameter of pins</source>
+        <translation>Durchmesser der Dübel</translation>
+    </message>
+    <message>
+        <source>Diameter of the dowels you have</source>
+        <translation>Durchmesser der Dübel, die Sie haben</translation>
+    </message>
+    <message>
+        <source>Depth of pins</source>
+        <translation>Tiefe der Dübel</translation>
+    </message>
+    <message>
+        <source>Depth of the hole in each of the two layers</source>
+        <translation>Tiefe der Bohrung in jeder der beiden Schichten</translation>
+    </message>
+    <message>
+        <source>Wood round pins</source>
+        <translation>Holz um Dübel</translation>
+    </message>
+    <message>
+        <source>Least wood from a pin to the finished surface, to joints and to voids</source>
+        <translation>Wenigstes Holz von einem Dübel zur fertigen Oberfläche, zu Verbindungen und Hohlräumen</translation>
+    </message>
+    <message>
+        <source>Wall of a hollow</source>
+        <translation>Wand eines Hohlraums</translation>
+    </message>
+    <message>
+        <source>Least wood around a void, in every direction</source>
+        <translation>Wenigstes Holz um einen Hohlraum, in jeder Richtung</translation>
+    </message>
+    <message>
+        <source>Bit for depth holes</source>
+        <translation>Bohrer für Tiefenbohrungen</translation>
+    </message>
+    <message>
+        <source>Diameter of the bit that bores depth holes</source>
+        <translation>Durchmesser des Bohrers für Tiefenbohrungen</translation>
+    </message>
+    <message>
+        <source>From hole to hole</source>
+        <translation>Von Loch zu Loch</translation>
+    </message>
+    <message>
+        <source>Distance between two depth holes</source>
+        <translation>Abstand zweier Tiefenbohrungen</translation>
+    </message>
+    <message>
+        <source>Left under holes</source>
+        <translation>Bleibt unter Löchern</translation>
+    </message>
+    <message>
+        <source>Wood between the tip of the bit and the finished surface</source>
+        <translation>Holz zwischen der Bohrerspitze und der fertigen Oberfläche</translation>
+    </message>
+    <message>
+        <source>Band saw: blade</source>
+        <translation>Bandsäge: Blatt</translation>
+    </message>
+    <message>
+        <source>Band saw: height</source>
+        <translation>Bandsäge: Höhe</translation>
+    </message>
+    <message>
+        <source>Band saw: throat</source>
+        <translation>Bandsäge: Durchlass</translation>
+    </message>
+    <message>
+        <source>as FreeCAD</source>
+        <extracomment>What machines can take; the other rows of the shop's saw are how it is sawn.</extracomment>
+        <translation>wie FreeCAD</translation>
+    </message>
+    <message>
+        <source>Start values</source>
+        <translation>Anfangswerte</translation>
+    </message>
+    <message>
+        <source>the values used last</source>
+        <translation>die zuletzt benutzten Werte</translation>
+    </message>
+    <message>
+        <source>the values of these pages</source>
+        <translation>die Werte dieser Seiten</translation>
+    </message>
+    <message>
+        <source>A value that you change here counts as used last from then on</source>
+        <translation>Ein hier geänderter Wert gilt von da an als zuletzt benutzt</translation>
+    </message>
+    <message>
+        <source>Panels start with</source>
+        <translation>Bedienfelder beginnen mit</translation>
+    </message>
+    <message>
+        <source>Panels</source>
+        <translation>Bedienfelder</translation>
+    </message>
+    <message>
+        <source>Back to first values</source>
+        <translation>Zurück zu den ersten Werten</translation>
+    </message>
+    <message>
+        <source>Forget what was set on these pages and what was used last; your clamps are kept</source>
+        <translation>Vergisst, was auf diesen Seiten gesetzt und was zuletzt benutzt wurde; Ihre Zwingen bleiben</translation>
+    </message>
+    <message>
+        <source>What drawings, bill and cautions are written in</source>
+        <translation>Worin Zeichnungen, Holzliste und Warnhinweise geschrieben werden</translation>
+    </message>
+    <message>
+        <source>How lengths are written on sheets and in the bill of a new document</source>
+        <translation>Wie Längen auf Blättern und in der Holzliste eines neuen Dokuments geschrieben werden</translation>
+    </message>
+    <message>
+        <source>Language</source>
+        <translation>Sprache</translation>
+    </message>
+    <message>
+        <source>Fractions</source>
+        <translation>Brüche</translation>
+    </message>
+    <message>
+        <source>The wood that is offered first</source>
+        <translation>Das Holz, das zuerst angeboten wird</translation>
+    </message>
+    <message>
+        <source>The kind of glue that a new glue-up starts with</source>
+        <translation>Die Leimart, mit der eine neue Verleimung beginnt</translation>
+    </message>
+    <message>
+        <source>“{}” must be more than nothing: give a length.</source>
+        <translation>„{}“ muss mehr als nichts sein: geben Sie eine Länge.</translation>
+    </message>
+    <message>
+        <source>Shop</source>
+        <translation>Werkstatt</translation>
+    </message>
+    <message>
+        <source>0: nothing is said about it</source>
+        <translation>0: dazu wird nichts gesagt</translation>
+    </message>
+    <message>
+        <source>Sawing and planing</source>
+        <translation>Sägen und Hobeln</translation>
+    </message>
+    <message>
+        <source>What your machines take (0: not known)</source>
+        <translation>Was Ihre Maschinen nehmen (0: nicht bekannt)</translation>
+    </message>
+    <message>
+        <source> l/h</source>
+        <translation> l/h</translation>
+    </message>
+    <message>
+        <source>Litres that you carve in an hour, as measured; 0: no time is told</source>
+        <translation>Liter, die Sie in einer Stunde abtragen, gemessen; 0: keine Zeit wird genannt</translation>
+    </message>
+    <message>
+        <source>In your own money; 0: hours have no price</source>
+        <translation>In Ihrer Währung; 0: Stunden haben keinen Preis</translation>
+    </message>
+    <message>
+        <source>Carved in an hour</source>
+        <translation>In einer Stunde abgetragen</translation>
+    </message>
+    <message>
+        <source>An hour costs</source>
+        <translation>Eine Stunde kostet</translation>
+    </message>
+    <message>
+        <source>Working out the figures</source>
+        <extracomment>How often the window asks whether the work is done, ms. Seconds within which a work needs no progress bar, and within which figures need not be greyed. The works that somebody waits for; tests wait for them too.</extracomment>
+        <translation>Die Werte werden ausgerechnet</translation>
+    </message>
+    <message>
+        <source>Stopped: nothing was changed.</source>
+        <translation>Angehalten: nichts wurde geändert.</translation>
     </message>
 </context>
 </TS>

@@ -4,6 +4,10 @@
 <context>
     <name>StackLam</name>
     <message>
+        <source>Planning</source>
+        <translation>Planification</translation>
+    </message>
+    <message>
         <source>Bill of wood</source>
         <translation>Débit de bois</translation>
     </message>
@@ -95,7 +99,7 @@
     </message>
     <message>
         <source>Layer drawings</source>
-        <extracomment>Dots per inch of a page in the panel, and the most dots along its longer side.</extracomment>
+        <extracomment>Kinds of sheets that the maker ticked or unticked, kept until FreeCAD ends. Dots per inch of a page in the panel, and the most dots along its longer side.</extracomment>
         <translation>Plans des couches</translation>
     </message>
     <message>
@@ -111,15 +115,71 @@
         <translation>Ouvrir l’exemple</translation>
     </message>
     <message>
-        <source>Open a plant stand to try the workbench on, as a new document of your own</source>
-        <translation>Ouvre une sellette pour plante, pour essayer l’atelier, comme nouveau document à vous</translation>
+        <source>Open a plant stand to try the workbench on, as a new document of your own. The menu has more examples.</source>
+        <translation>Ouvre une sellette pour plante, pour essayer l’atelier, comme nouveau document à vous. Le menu a d’autres exemples.</translation>
+    </message>
+    <message>
+        <source>Plant stand</source>
+        <extracomment>Which example, of those in `data.EXAMPLES`, and what its document is called.</extracomment>
+        <translation>Sellette</translation>
+    </message>
+    <message>
+        <source>First piece</source>
+        <extracomment>A line of what is to do, with room below it. Stands between a figure and its unit. Milliseconds from look to look; the least width of the window, and its height where it shares a column, pixels.</extracomment>
+        <translation>Première pièce</translation>
+    </message>
+    <message>
+        <source>Ten minutes from an empty document to printed drawings: a guide that sees what you have done</source>
+        <translation>Dix minutes d’un document vide aux dessins imprimés : un guide qui voit ce que vous avez fait</translation>
+    </message>
+    <message>
+        <source>Help on StackLam</source>
+        <translation>Aide de StackLam</translation>
+    </message>
+    <message>
+        <source>A page for each command, the words of the trade, and the limits; no network is asked</source>
+        <translation>Une page par commande, les mots du métier et les limites ; sans réseau</translation>
+    </message>
+    <message>
+        <source>Low seat</source>
+        <translation>Siège bas</translation>
+    </message>
+    <message>
+        <source>A dished seat on three splayed legs, each leg a stack of its own</source>
+        <translation>Un siège creusé sur trois pieds évasés, chaque pied un bloc à lui</translation>
+    </message>
+    <message>
+        <source>Vessel</source>
+        <translation>Vase</translation>
+    </message>
+    <message>
+        <source>A vessel that is open inside, so that its layers are rings</source>
+        <translation>Un vase ouvert en dedans, si bien que ses couches sont des anneaux</translation>
+    </message>
+    <message>
+        <source>Leaning table</source>
+        <translation>Table penchée</translation>
+    </message>
+    <message>
+        <source>A small table on a base that leans, hollow above its foot</source>
+        <translation>Une petite table sur un pied qui penche, évidé au-dessus de sa base</translation>
+    </message>
+    <message>
+        <source>More examples</source>
+        <extracomment>In a menu of their own, below the others. The commands as they stand in the toolbar and in the menu: what makes the stacks, what the bench needs, what comes of it, and something to try it on.</extracomment>
+        <translation>Autres exemples</translation>
     </message>
     <message>
         <source>The example {} is missing: install the workbench again.</source>
         <translation>L’exemple {} manque : réinstallez l’atelier.</translation>
     </message>
     <message>
+        <source>Opening the example</source>
+        <translation>Ouverture de l’exemple</translation>
+    </message>
+    <message>
         <source>z, upright</source>
+        <extracomment>What stands before the letter of an axis of the form's own.</extracomment>
         <translation>z, debout</translation>
     </message>
     <message>
@@ -127,7 +187,20 @@
         <translation>comme choisi</translation>
     </message>
     <message>
+        <source>z of the form</source>
+        <translation>z de la forme</translation>
+    </message>
+    <message>
+        <source>x of the form</source>
+        <translation>x de la forme</translation>
+    </message>
+    <message>
+        <source>y of the form</source>
+        <translation>y de la forme</translation>
+    </message>
+    <message>
         <source>Use selected face or edge</source>
+        <extracomment>An object, and a face or edge of it; its own x, y and z where that is "".</extracomment>
         <translation>Prendre la face ou l’arête choisie</translation>
     </message>
     <message>
@@ -137,6 +210,18 @@
     <message>
         <source>Direction </source>
         <translation>Direction </translation>
+    </message>
+    <message>
+        <source>Stays so in the model, however the form is turned: {}</source>
+        <translation>Reste ainsi dans le modèle, que la forme tourne ou non : {}</translation>
+    </message>
+    <message>
+        <source>Turns with the form; now {}</source>
+        <translation>Tourne avec la forme ; à présent {}</translation>
+    </message>
+    <message>
+        <source>Follows {source}; now {direction}</source>
+        <translation>Suit {source} ; à présent {direction}</translation>
     </message>
     <message>
         <source>Look closer</source>
@@ -157,7 +242,7 @@
     </message>
     <message>
         <source>“{}” cannot be worked out: write a length.</source>
-        <extracomment>144 in³ in mm³. Room between a box and its rows, pixels: left, above, right, below. Milliseconds of quiet before the figures follow what is typed. Most decimals of a field in inches, enough for a fit and for sixteenths; and the fewest, FreeCAD&apos;s own. Least width of a field, and of one of two side by side, pixels: a panel is then no wider than FreeCAD&apos;s own at first. Most width that a button or a tick asks for, pixels. Least width of a line for a text: beside a long caption its words could not be read, and it goes below. The field&apos;s own value, kept beside the one that FreeCAD rounds; and why there is none, a sentence.</extracomment>
+        <extracomment>144 in³ in mm³. Room between a box and its rows, pixels: left, above, right, below. Milliseconds of quiet before the figures follow what is typed. Most decimals of a field in inches, enough for a fit and for sixteenths; and the fewest, FreeCAD's own. Least width of a field, and of one of two side by side, pixels: a panel is then no wider than FreeCAD's own at first. Most width that a button or a tick asks for, pixels. Least width of a line for a text: beside a long caption its words could not be read, and it goes below. The field's own value, kept beside the one that FreeCAD rounds; and why there is none, a sentence.</extracomment>
         <translation>« {} » ne se calcule pas : écrivez une longueur.</translation>
     </message>
     <message>
@@ -170,6 +255,7 @@
     </message>
     <message>
         <source>Another panel is open: finish it with OK or Cancel first.</source>
+        <extracomment>Width of a title, at most, pixels.</extracomment>
         <translation>Un autre panneau est ouvert : finissez-le d’abord par OK ou Annuler.</translation>
     </message>
     <message>
@@ -314,7 +400,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
         <translation>Charger un CSV…</translation>
     </message>
     <message>
-        <source>Clamps from a file, besides those in the table; of one name the file&apos;s</source>
+        <source>Clamps from a file, besides those in the table; of one name the file's</source>
         <translation>Serre-joints d’un fichier, en plus de ceux de la table ; à nom égal, ceux du fichier</translation>
     </message>
     <message>
@@ -350,7 +436,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
         <translation>Choisissez les serre-joints à retirer : cliquez d’abord sur leurs lignes.</translation>
     </message>
     <message>
-        <source>{} of the file&apos;s clamps are in the table.</source>
+        <source>{} of the file's clamps are in the table.</source>
         <translation>{} des serre-joints du fichier sont dans la table.</translation>
     </message>
     <message>
@@ -389,7 +475,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>At {}: open {}, pressed within {}, in clamps {}, cured after {}</source>
-        <extracomment>What the table&apos;s times are measured at, °C.</extracomment>
+        <extracomment>What the table's times are measured at, °C.</extracomment>
         <translation>À {} : ouvert {}, sous pression avant {}, serré {}, pris après {}</translation>
     </message>
     <message>
@@ -514,12 +600,29 @@ Largest whole number and largest figure where a row has no bound. An area is typ
         <translation>Installer d’un dossier de wheels…</translation>
     </message>
     <message>
-        <source>Without a network: choose the folder that holds the packages&apos; .whl files</source>
+        <source>Without a network: choose the folder that holds the packages' .whl files</source>
         <translation>Sans réseau : choisissez le dossier qui contient les fichiers .whl des paquets</translation>
+    </message>
+    <message>
+        <source>Back</source>
+        <extracomment>Size of the window, pixels, where the screen is large enough; and room in the cells of tables.</extracomment>
+        <translation>Retour</translation>
+    </message>
+    <message>
+        <source>Contents</source>
+        <translation>Sommaire</translation>
     </message>
     <message>
         <source>Close</source>
         <translation>Fermer</translation>
+    </message>
+    <message>
+        <source>The help page “{}” is not there: put the folder docs back beside StackLam.</source>
+        <translation>La page d’aide « {} » n’est pas là : remettez le dossier docs près de StackLam.</translation>
+    </message>
+    <message>
+        <source>StackLam: {}</source>
+        <translation>StackLam : {}</translation>
     </message>
     <message>
         <source>Or by hand, in a terminal, and then start FreeCAD again:</source>
@@ -538,7 +641,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
         <translation>Les paquets sont installés : relancez FreeCAD pour les utiliser.</translation>
     </message>
     <message>
-        <source>FreeCAD&apos;s own Python was not found: use the line below.</source>
+        <source>FreeCAD's own Python was not found: use the line below.</source>
         <translation>Le Python de FreeCAD n’a pas été trouvé : utilisez la ligne ci-dessous.</translation>
     </message>
     <message>
@@ -620,12 +723,36 @@ Largest whole number and largest figure where a row has no bound. An area is typ
         <translation>Trous depuis la surface brute, qui s’arrêtent avant la surface finie, comme repères de sculpture</translation>
     </message>
     <message>
-        <source>Measure it: from the bit&apos;s rim, or its full width, to the tip</source>
+        <source>Measure it: from the bit's rim, or its full width, to the tip</source>
         <translation>Mesurez-la : du bord de la mèche, ou de sa pleine largeur, à la pointe</translation>
     </message>
     <message>
         <source>Depth holes</source>
         <translation>Trous de profondeur</translation>
+    </message>
+    <message>
+        <source>Settings of the stop</source>
+        <translation>Réglages de la butée</translation>
+    </message>
+    <message>
+        <source>Deepest hole</source>
+        <translation>Trou le plus profond</translation>
+    </message>
+    <message>
+        <source>Shallowest hole</source>
+        <translation>Trou le moins profond</translation>
+    </message>
+    <message>
+        <source>To carve</source>
+        <translation>À sculpter</translation>
+    </message>
+    <message>
+        <source>Time</source>
+        <translation>Temps</translation>
+    </message>
+    <message>
+        <source>Left out</source>
+        <translation>Omis</translation>
     </message>
     <message>
         <source>Length of its point</source>
@@ -676,7 +803,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
         <translation>Vous sculptez</translation>
     </message>
     <message>
-        <source>Measure the length of the bit&apos;s point, from its rim to its tip, and give it here.</source>
+        <source>Measure the length of the bit's point, from its rim to its tip, and give it here.</source>
         <translation>Mesurez la longueur de la pointe de la mèche, du bord à la pointe, et donnez-la ici.</translation>
     </message>
     <message>
@@ -721,7 +848,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>⊕ show</source>
-        <extracomment>The column that takes what room is left; the most of the main window&apos;s height that the table opens with. What a row can show in the 3D view, and how it is said: a place, or only the stack or joint that it names.</extracomment>
+        <extracomment>The column that takes what room is left; the most of the main window's height that the table opens with. What a row can show in the 3D view, and how it is said: a place, or only the stack or joint that it names.</extracomment>
         <translation>⊕ montrer</translation>
     </message>
     <message>
@@ -768,6 +895,10 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     <message>
         <source>Say how the piece is used, and what else is asked of it</source>
         <translation>Dites comment la pièce sert et ce qu’on lui demande encore</translation>
+    </message>
+    <message>
+        <source>Checking</source>
+        <translation>Contrôle en cours</translation>
     </message>
     <message>
         <source>Checks of {}</source>
@@ -864,6 +995,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Bench page</source>
+        <extracomment>Kinds of sheets that are ticked only when asked for: tables and reports to be read, and not to work by.</extracomment>
         <translation>Page d’établi</translation>
     </message>
     <message>
@@ -881,6 +1013,10 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     <message>
         <source>Pages of the layers</source>
         <translation>Pages des couches</translation>
+    </message>
+    <message>
+        <source>Writing the drawings</source>
+        <translation>Écriture des dessins</translation>
     </message>
     <message>
         <source>same paper</source>
@@ -1000,12 +1136,72 @@ Largest whole number and largest figure where a row has no bound. An area is typ
         <translation>Précédente</translation>
     </message>
     <message>
+        <source>Write PDF ({} pages)</source>
+        <translation>Écrire le PDF ({} pages)</translation>
+    </message>
+    <message>
+        <source>Drawing the pages…</source>
+        <translation>Dessin des pages…</translation>
+    </message>
+    <message>
+        <source>Show me where</source>
+        <translation>Montrer où</translation>
+    </message>
+    <message>
         <source>Next</source>
         <translation>Suivante</translation>
     </message>
     <message>
+        <source>Step {} of {}, about {} min to go</source>
+        <translation>Étape {} sur {}, encore {} min environ</translation>
+    </message>
+    <message>
+        <source>Do it for me</source>
+        <translation>Le faire pour moi</translation>
+    </message>
+    <message>
+        <source>Leave out</source>
+        <translation>Sauter</translation>
+    </message>
+    <message>
+        <source>Finish</source>
+        <translation>Terminer</translation>
+    </message>
+    <message>
+        <source>The document was closed. Open it again and the guide goes on, or begin with a new one.</source>
+        <translation>Le document a été fermé. Rouvrez-le et le guide continue, ou commencez-en un nouveau.</translation>
+    </message>
+    <message>
+        <source>“{}” is at the front; the guide goes on in “{}”. Show me where brings that back. To begin anew here, run First piece again.</source>
+        <translation>« {} » est devant ; le guide continue dans « {} ». « Montrer où » le ramène. Pour recommencer ici, relancez « Première pièce ».</translation>
+    </message>
+    <message>
+        <source>✓ This is done.</source>
+        <translation>✓ C’est fait.</translation>
+    </message>
+    <message>
+        <source>✓ That is right. Close the panel by its button.</source>
+        <translation>✓ C’est juste. Fermez le panneau par son bouton.</translation>
+    </message>
+    <message>
+        <source>✓ {}: done.</source>
+        <translation>✓ {} : fait.</translation>
+    </message>
+    <message>
+        <source>It is not to be seen now: look in the menus, or show the toolbars and the tree.</source>
+        <translation>Cela ne se voit pas à présent : cherchez dans les menus, ou montrez la barre d’outils et l’arbre.</translation>
+    </message>
+    <message>
+        <source>A panel is open: finish it with OK, Cancel or Close first.</source>
+        <translation>Un panneau est ouvert : finissez-le d’abord par OK, Annuler ou Fermer.</translation>
+    </message>
+    <message>
         <source>Print at 100 %, “actual size”, and measure the 100 mm square before you cut.</source>
         <translation>Imprimez à 100 %, « taille réelle », et mesurez le carré de 100 mm avant de couper.</translation>
+    </message>
+    <message>
+        <source>Drawing the pages</source>
+        <translation>Dessin des pages</translation>
     </message>
     <message>
         <source>Page {} of {}: {}</source>
@@ -1022,6 +1218,10 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     <message>
         <source>The PDF is open in your viewer: print it from there at “actual size”, 100 %. {}</source>
         <translation>Le PDF est ouvert dans votre visionneuse : imprimez-le de là en « taille réelle », 100 %. {}</translation>
+    </message>
+    <message>
+        <source>The PDF is written: open it yourself and print it at “actual size”, 100 %. {}</source>
+        <translation>Le PDF est écrit : ouvrez-le vous-même et imprimez-le en « taille réelle », 100 %. {}</translation>
     </message>
     <message>
         <source>{} pages went to the printer. {}</source>
@@ -1302,7 +1502,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Board rack of {}</source>
-        <extracomment>Heads as a maker reads them, and widths in pixels.</extracomment>
+        <extracomment>Heads as a maker reads them, and widths in pixels. Columns of figures.</extracomment>
         <translation>Stock de planches de {}</translation>
     </message>
     <message>
@@ -1351,7 +1551,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Slice {}</source>
-        <extracomment>Options that the panel asks in a way of its own. A waste tab as it is read: not to be translated.</extracomment>
+        <extracomment>Options that the panel asks in a way of its own. Milliseconds after which a line that is not left counts as typed to its end. A waste tab as it is read: not to be translated.</extracomment>
         <translation>Trancher {}</translation>
     </message>
     <message>
@@ -1388,6 +1588,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Stock thickness</source>
+        <extracomment>The lengths that panels start with: their captions and what they are.</extracomment>
         <translation>Épaisseur des planches</translation>
     </message>
     <message>
@@ -1463,8 +1664,16 @@ Largest whole number and largest figure where a row has no bound. An area is typ
         <translation>{}, {:.0f} % du bois</translation>
     </message>
     <message>
+        <source>Working it out…</source>
+        <translation>Calcul en cours…</translation>
+    </message>
+    <message>
         <source>{} already has a stack, {}: OK makes one more.</source>
         <translation>{} a déjà un bloc, {} : OK en fait un de plus.</translation>
+    </message>
+    <message>
+        <source>Slicing {}</source>
+        <translation>Tranchage de {}</translation>
     </message>
     <message>
         <source>Change layers of {}</source>
@@ -1694,8 +1903,546 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Change {}…</source>
-        <extracomment>Percent: enough to see the form inside the stepped block.</extracomment>
+        <extracomment>Percent: enough to see the form inside the stepped block. What glue lines' objects show that the maker asked for; the others are there for the pages alone.</extracomment>
         <translation>Modifier {}…</translation>
+    </message>
+    <message>
+        <source>A form that the guide needs was deleted: press Undo in FreeCAD's toolbar.</source>
+        <translation>Une forme dont le guide a besoin a été supprimée : appuyez sur Annuler dans la barre d’outils de FreeCAD.</translation>
+    </message>
+    <message>
+        <source>Foot</source>
+        <translation>Pied</translation>
+    </message>
+    <message>
+        <source>Top</source>
+        <translation>Plateau</translation>
+    </message>
+    <message>
+        <source>“{title}” holds other things and stays as it is: press New for the piece.</source>
+        <extracomment>The sizes of the piece by units, mm. A size is as asked within this, mm: FreeCAD rounds what it shows. FreeCAD 0.20 rounds what is typed in inches into its panels, to two figures in metres: by less than this share. Sizes that are typed into FreeCAD's own panels, which take 4-1/2 for a subtraction.</extracomment>
+        <translation>« {title} » contient autre chose et reste tel quel : appuyez sur Nouveau pour la pièce.</translation>
+    </message>
+    <message>
+        <source>The form of “{stack}” was deleted: press Undo. Or delete “{stack}” too, and make the form again.</source>
+        <translation>La forme de « {stack} » a été supprimée : appuyez sur Annuler. Ou supprimez aussi « {stack} » et refaites la forme.</translation>
+    </message>
+    <message>
+        <source>“{label}” is no cone: press Cone. The other may stay or go.</source>
+        <translation>« {label} » n’est pas un cône : appuyez sur Cône. L’autre peut rester ou partir.</translation>
+    </message>
+    <message>
+        <source>“{label}” is no cylinder: press Cylinder. The other may stay or go.</source>
+        <translation>« {label} » n’est pas un cylindre : appuyez sur Cylindre. L’autre peut rester ou partir.</translation>
+    </message>
+    <message>
+        <source>Radius 1</source>
+        <extracomment>The host's names of sizes, as its panels have them.</extracomment>
+        <translation>Rayon 1</translation>
+    </message>
+    <message>
+        <source>Radius 2</source>
+        <translation>Rayon 2</translation>
+    </message>
+    <message>
+        <source>Radius</source>
+        <translation>Rayon</translation>
+    </message>
+    <message>
+        <source>Height</source>
+        <translation>Hauteur</translation>
+    </message>
+    <message>
+        <source>Position X</source>
+        <translation>Position X</translation>
+    </message>
+    <message>
+        <source>Position Y</source>
+        <translation>Position Y</translation>
+    </message>
+    <message>
+        <source>Position Z</source>
+        <translation>Position Z</translation>
+    </message>
+    <message>
+        <source>{name} of “{label}” is {now}, not {asked}: double click “{label}” and type it again.</source>
+        <translation>{name} de « {label} » est {now}, non {asked} : double-cliquez sur « {label} » et écrivez-le de nouveau.</translation>
+    </message>
+    <message>
+        <source>FreeCAD 0.20 rounds inches here: {name} of “{label}” became {now}. Press Do it for me, and it is {asked}.</source>
+        <translation>FreeCAD 0.20 arrondit ici les pouces : {name} de « {label} » est devenu {now}. Appuyez sur « Le faire pour moi », et c’est {asked}.</translation>
+    </message>
+    <message>
+        <source>“{label}” is not whole or does not stand upright: its angles are 360° and 0°, as at first.</source>
+        <translation>« {label} » n’est pas entier ou n’est pas debout : ses angles sont 360° et 0°, comme au départ.</translation>
+    </message>
+    <message>
+        <source>“{label}” cannot be made: press Undo, and type a smaller radius.</source>
+        <translation>« {label} » ne peut être fait : appuyez sur Annuler, et écrivez un rayon plus petit.</translation>
+    </message>
+    <message>
+        <source>“{label}” is of boards of {now}: double click it in the tree, and type {asked}.</source>
+        <translation>« {label} » est en planches de {now} : double-cliquez dessus dans l’arbre, et écrivez {asked}.</translation>
+    </message>
+    <message>
+        <source>“{label}” does not hold its form: double click it, and type an allowance of 3 mm.</source>
+        <translation>« {label} » ne tient pas sa forme : double-cliquez dessus, et écrivez une surcote de 3 mm.</translation>
+    </message>
+    <message>
+        <source>That was the cylinder before it was rounded: delete its stack, and slice “{label}”.</source>
+        <translation>C’était le cylindre avant l’arrondi : supprimez son bloc, et tranchez « {label} ».</translation>
+    </message>
+    <message>
+        <source>The mortise breaks out: double click the joint, and type a side of {tenon}.</source>
+        <translation>La mortaise perce : double-cliquez sur l’assemblage, et écrivez un côté de {tenon}.</translation>
+    </message>
+    <message>
+        <source>Those pins are in another stack: select “{label}” and set its pins too.</source>
+        <translation>Ces tourillons sont dans un autre bloc : choisissez « {label} » et placez aussi ses tourillons.</translation>
+    </message>
+    <message>
+        <source>These pins do not fit: delete them, and set them as offered.</source>
+        <translation>Ces tourillons ne vont pas : supprimez-les, et placez-les comme proposé.</translation>
+    </message>
+    <message>
+        <source>When you have read it, close the table.</source>
+        <translation>Quand vous l’avez lue, fermez la table.</translation>
+    </message>
+    <message>
+        <source>{pdf} is of an earlier piece: write it anew.</source>
+        <translation>{pdf} est d’une pièce antérieure : écrivez-le de nouveau.</translation>
+    </message>
+    <message>
+        <source>An empty document</source>
+        <translation>Un document vide</translation>
+    </message>
+    <message>
+        <source>Press New in the toolbar.</source>
+        <translation>Appuyez sur Nouveau dans la barre d’outils.</translation>
+    </message>
+    <message>
+        <source>The workbench Part</source>
+        <translation>L’atelier Part</translation>
+    </message>
+    <message>
+        <source>Choose Part in the list of workbenches, in the toolbar.</source>
+        <translation>Choisissez Part dans la liste des ateliers, dans la barre d’outils.</translation>
+    </message>
+    <message>
+        <source>A cone for the foot</source>
+        <translation>Un cône pour le pied</translation>
+    </message>
+    <message>
+        <source>Press Cone in the toolbar. What a toolbar has no room for lies under its ».</source>
+        <translation>Appuyez sur Cône dans la barre d’outils. Ce qui n’y tient pas est sous son ».</translation>
+    </message>
+    <message>
+        <source>The sizes of the foot</source>
+        <translation>Les mesures du pied</translation>
+    </message>
+    <message>
+        <source>Double click Cone in the tree.</source>
+        <translation>Double-cliquez sur le cône dans l’arbre.</translation>
+    </message>
+    <message>
+        <source>Type Radius 1: {bottom}, Radius 2: {neck}, Height: {high}.</source>
+        <translation>Écrivez Rayon 1 : {bottom}, Rayon 2 : {neck}, Hauteur : {high}.</translation>
+    </message>
+    <message>
+        <source>Press OK. V and F show all of it.</source>
+        <translation>Appuyez sur OK. V puis F montrent tout.</translation>
+    </message>
+    <message>
+        <source>A cylinder for the top</source>
+        <translation>Un cylindre pour le plateau</translation>
+    </message>
+    <message>
+        <source>Press Cylinder in the toolbar.</source>
+        <translation>Appuyez sur Cylindre dans la barre d’outils.</translation>
+    </message>
+    <message>
+        <source>The sizes of the top</source>
+        <translation>Les mesures du plateau</translation>
+    </message>
+    <message>
+        <source>Double click Cylinder in the tree.</source>
+        <translation>Double-cliquez sur le cylindre dans l’arbre.</translation>
+    </message>
+    <message>
+        <source>Type Radius: {wide}, Height: {thick}.</source>
+        <translation>Écrivez Rayon : {wide}, Hauteur : {thick}.</translation>
+    </message>
+    <message>
+        <source>At Position, type Z: {high}. So it lies on the foot.</source>
+        <translation>À Position, écrivez Z : {high}. Il pose ainsi sur le pied.</translation>
+    </message>
+    <message>
+        <source>Press OK.</source>
+        <translation>Appuyez sur OK.</translation>
+    </message>
+    <message>
+        <source>A round rim</source>
+        <translation>Un bord arrondi</translation>
+    </message>
+    <message>
+        <source>Select Cylinder in the tree and press Fillet.</source>
+        <translation>Choisissez le cylindre dans l’arbre et appuyez sur Congé.</translation>
+    </message>
+    <message>
+        <source>Press All, type Radius: {round}, and press OK.</source>
+        <translation>Appuyez sur Tout, écrivez Rayon : {round}, et appuyez sur OK.</translation>
+    </message>
+    <message>
+        <source>Back to StackLam</source>
+        <translation>Retour à StackLam</translation>
+    </message>
+    <message>
+        <source>The form is done. Choose StackLam in the list of workbenches.</source>
+        <translation>La forme est faite. Choisissez StackLam dans la liste des ateliers.</translation>
+    </message>
+    <message>
+        <source>Slice the foot</source>
+        <translation>Trancher le pied</translation>
+    </message>
+    <message>
+        <source>Select Cone in the tree and press Slice form into layers.</source>
+        <translation>Choisissez le cône dans l’arbre et appuyez sur « Trancher la forme en couches ».</translation>
+    </message>
+    <message>
+        <source>Type Name of the piece: Foot, Stock thickness: {foot_boards}.</source>
+        <translation>Écrivez Nom de la pièce : Pied, Épaisseur des planches : {foot_boards}.</translation>
+    </message>
+    <message>
+        <source>See what it takes, and press OK.</source>
+        <translation>Voyez ce qu’il faut, et appuyez sur OK.</translation>
+    </message>
+    <message>
+        <source>Slice the top</source>
+        <translation>Trancher le plateau</translation>
+    </message>
+    <message>
+        <source>Select Fillet in the tree and press Slice form into layers.</source>
+        <translation>Choisissez le congé dans l’arbre et appuyez sur « Trancher la forme en couches ».</translation>
+    </message>
+    <message>
+        <source>Type Name of the piece: Top, Stock thickness: {top_boards}. Press OK.</source>
+        <translation>Écrivez Nom de la pièce : Plateau, Épaisseur des planches : {top_boards}. Appuyez sur OK.</translation>
+    </message>
+    <message>
+        <source>Join them</source>
+        <translation>Les assembler</translation>
+    </message>
+    <message>
+        <source>Press Add mortise and tenon: both stacks are taken.</source>
+        <translation>Appuyez sur « Ajouter mortaise et tenon » : les deux blocs sont pris.</translation>
+    </message>
+    <message>
+        <source>Type Side or diameter: {tenon}. See where least wood is left. Press OK.</source>
+        <translation>Écrivez Côté ou diamètre : {tenon}. Voyez où reste le moins de bois. Appuyez sur OK.</translation>
+    </message>
+    <message>
+        <source>Pin the layers of the foot</source>
+        <translation>Tourillonner les couches du pied</translation>
+    </message>
+    <message>
+        <source>Select the stack of the foot in the tree and press Set pins.</source>
+        <translation>Choisissez le bloc du pied dans l’arbre et appuyez sur « Placer les tourillons ».</translation>
+    </message>
+    <message>
+        <source>Leave the values as they are, and press OK.</source>
+        <translation>Laissez les valeurs telles quelles, et appuyez sur OK.</translation>
+    </message>
+    <message>
+        <source>See what the checks say</source>
+        <translation>Voir ce que disent les contrôles</translation>
+    </message>
+    <message>
+        <source>Press Check the stacks.</source>
+        <translation>Appuyez sur « Contrôler les blocs ».</translation>
+    </message>
+    <message>
+        <source>Stops come first, then cautions. Here nothing says stop; what asks for care is the short tenon in the thin top, and a pin that stands near it.</source>
+        <translation>Les arrêts viennent d’abord, puis les mises en garde. Ici rien ne dit arrêt ; demandent attention le tenon court dans le plateau mince, et un tourillon qui en est proche.</translation>
+    </message>
+    <message>
+        <source>Close the table.</source>
+        <translation>Fermez la table.</translation>
+    </message>
+    <message>
+        <source>Save it</source>
+        <translation>L’enregistrer</translation>
+    </message>
+    <message>
+        <source>Press Save, and give it a name. The drawings will lie beside it.</source>
+        <translation>Appuyez sur Enregistrer, et donnez-lui un nom. Les dessins iront à côté.</translation>
+    </message>
+    <message>
+        <source>The drawings</source>
+        <translation>Les dessins</translation>
+    </message>
+    <message>
+        <source>Press Layer drawings. Previous and Next leaf through them.</source>
+        <translation>Appuyez sur « Plans des couches ». Précédente et Suivante les feuillettent.</translation>
+    </message>
+    <message>
+        <source>Leave the file name as it is, and press Write PDF.</source>
+        <translation>Laissez le nom de fichier tel quel, et appuyez sur « Écrire le PDF ».</translation>
+    </message>
+    <message>
+        <source>Press Close.</source>
+        <translation>Appuyez sur Fermer.</translation>
+    </message>
+    <message>
+        <source>Print and measure</source>
+        <translation>Imprimer et mesurer</translation>
+    </message>
+    <message>
+        <source>Open the PDF. Page 1 lists the pages and explains the lines; page 2 warns.</source>
+        <translation>Ouvrez le PDF. La page 1 liste les pages et explique les traits ; la page 2 met en garde.</translation>
+    </message>
+    <message>
+        <source>Print page 1 at 100 %, “actual size”, not “fit to page”.</source>
+        <translation>Imprimez la page 1 à 100 %, « taille réelle », non « ajuster à la page ».</translation>
+    </message>
+    <message>
+        <source>Measure the check scales at its foot and up its side with a steel rule: 100 mm, and 4 in. Is either off, mend the printer's scale.</source>
+        <translation>Mesurez les échelles de contrôle au pied et sur le côté avec une règle d’acier : 100 mm et 4 in. Si l’une est fausse, corrigez l’échelle de l’imprimante.</translation>
+    </message>
+    <message>
+        <source>Print the rest, and measure the scales of every template before you saw by it.</source>
+        <translation>Imprimez le reste, et mesurez les échelles de chaque gabarit avant de scier d’après lui.</translation>
+    </message>
+    <message>
+        <source>The expression “{}” gives this value, so it cannot be typed here.</source>
+        <translation>L’expression « {} » donne cette valeur, on ne peut donc l’écrire ici.</translation>
+    </message>
+    <message>
+        <source>Press the blue sign in the field to change the expression or clear it.</source>
+        <translation>Appuyez sur le signe bleu dans le champ pour changer ou effacer l’expression.</translation>
+    </message>
+    <message>
+        <source>To type one, clear the expression in the properties of {}.</source>
+        <translation>Pour en écrire une, effacez l’expression dans les propriétés de {}.</translation>
+    </message>
+    <message>
+        <source>{} (expression)</source>
+        <translation>{} (expression)</translation>
+    </message>
+    <message>
+        <source>Open</source>
+        <extracomment>How often a pinned head looks where the form is seen, ms.</extracomment>
+        <translation>Ouvrir</translation>
+    </message>
+    <message>
+        <source>Nothing here opens it: open it yourself. It is {}.</source>
+        <translation>Rien ici ne l’ouvre : ouvrez-le vous-même. C’est {}.</translation>
+    </message>
+    <message>
+        <source>Larger…</source>
+        <extracomment>Qt's own word for no limit of a widget's height, pixels.</extracomment>
+        <translation>Agrandir…</translation>
+    </message>
+    <message>
+        <source>The whole table in a window of its own; close it to go on here</source>
+        <translation>Toute la table dans sa propre fenêtre ; fermez-la pour continuer ici</translation>
+    </message>
+    <message>
+        <source>The page “{}” was not kept. {}</source>
+        <translation>La page « {} » n’a pas été gardée. {}</translation>
+    </message>
+    <message>
+        <source>Allowance</source>
+        <translation>Surcote</translation>
+    </message>
+    <message>
+        <source>Wood left outside the form, all round, for the saw, slip and sanding</source>
+        <translation>Bois laissé hors de la forme, tout autour, pour la scie, le glissement et le ponçage</translation>
+    </message>
+    <message>
+        <source>Side of a tenon</source>
+        <translation>Côté d’un tenon</translation>
+    </message>
+    <message>
+        <source>Side of a square mortise for a floating tenon</source>
+        <translation>Côté d’une mortaise carrée pour un faux tenon</translation>
+    </message>
+    <message>
+        <source>Diameter of pins</source>
+        <translation>Diamètre des tourillons</translation>
+    </message>
+    <message>
+        <source>Diameter of the dowels you have</source>
+        <translation>Diamètre des tourillons que vous avez</translation>
+    </message>
+    <message>
+        <source>Depth of pins</source>
+        <translation>Profondeur des tourillons</translation>
+    </message>
+    <message>
+        <source>Depth of the hole in each of the two layers</source>
+        <translation>Profondeur du trou dans chacune des deux couches</translation>
+    </message>
+    <message>
+        <source>Wood round pins</source>
+        <translation>Bois autour des tourillons</translation>
+    </message>
+    <message>
+        <source>Least wood from a pin to the finished surface, to joints and to voids</source>
+        <translation>Bois minimal d’un tourillon à la surface finie, aux assemblages et aux évidements</translation>
+    </message>
+    <message>
+        <source>Wall of a hollow</source>
+        <translation>Paroi d’un évidement</translation>
+    </message>
+    <message>
+        <source>Least wood around a void, in every direction</source>
+        <translation>Bois minimal autour d’un évidement, en toute direction</translation>
+    </message>
+    <message>
+        <source>Bit for depth holes</source>
+        <translation>Mèche des trous de profondeur</translation>
+    </message>
+    <message>
+        <source>Diameter of the bit that bores depth holes</source>
+        <translation>Diamètre de la mèche des trous de profondeur</translation>
+    </message>
+    <message>
+        <source>From hole to hole</source>
+        <translation>De trou à trou</translation>
+    </message>
+    <message>
+        <source>Distance between two depth holes</source>
+        <translation>Distance entre deux trous de profondeur</translation>
+    </message>
+    <message>
+        <source>Left under holes</source>
+        <translation>Reste sous les trous</translation>
+    </message>
+    <message>
+        <source>Wood between the tip of the bit and the finished surface</source>
+        <translation>Bois entre la pointe de la mèche et la surface finie</translation>
+    </message>
+    <message>
+        <source>Band saw: blade</source>
+        <translation>Scie à ruban : lame</translation>
+    </message>
+    <message>
+        <source>Band saw: height</source>
+        <translation>Scie à ruban : hauteur</translation>
+    </message>
+    <message>
+        <source>Band saw: throat</source>
+        <translation>Scie à ruban : col de cygne</translation>
+    </message>
+    <message>
+        <source>as FreeCAD</source>
+        <extracomment>What machines can take; the other rows of the shop's saw are how it is sawn.</extracomment>
+        <translation>comme FreeCAD</translation>
+    </message>
+    <message>
+        <source>Start values</source>
+        <translation>Valeurs de départ</translation>
+    </message>
+    <message>
+        <source>the values used last</source>
+        <translation>les dernières valeurs utilisées</translation>
+    </message>
+    <message>
+        <source>the values of these pages</source>
+        <translation>les valeurs de ces pages</translation>
+    </message>
+    <message>
+        <source>A value that you change here counts as used last from then on</source>
+        <translation>Une valeur changée ici compte désormais comme la dernière utilisée</translation>
+    </message>
+    <message>
+        <source>Panels start with</source>
+        <translation>Les panneaux partent de</translation>
+    </message>
+    <message>
+        <source>Panels</source>
+        <translation>Panneaux</translation>
+    </message>
+    <message>
+        <source>Back to first values</source>
+        <translation>Revenir aux premières valeurs</translation>
+    </message>
+    <message>
+        <source>Forget what was set on these pages and what was used last; your clamps are kept</source>
+        <translation>Oublie ce qui a été réglé sur ces pages et les dernières valeurs ; vos serre-joints restent</translation>
+    </message>
+    <message>
+        <source>What drawings, bill and cautions are written in</source>
+        <translation>Langue des dessins, du débit et des précautions</translation>
+    </message>
+    <message>
+        <source>How lengths are written on sheets and in the bill of a new document</source>
+        <translation>Comment les longueurs sont écrites sur les feuilles et dans le débit d’un nouveau document</translation>
+    </message>
+    <message>
+        <source>Language</source>
+        <translation>Langue</translation>
+    </message>
+    <message>
+        <source>Fractions</source>
+        <translation>Fractions</translation>
+    </message>
+    <message>
+        <source>The wood that is offered first</source>
+        <translation>Le bois proposé d’abord</translation>
+    </message>
+    <message>
+        <source>The kind of glue that a new glue-up starts with</source>
+        <translation>La sorte de colle par laquelle commence un nouveau collage</translation>
+    </message>
+    <message>
+        <source>“{}” must be more than nothing: give a length.</source>
+        <translation>« {} » doit être plus que rien : donnez une longueur.</translation>
+    </message>
+    <message>
+        <source>Shop</source>
+        <translation>Atelier</translation>
+    </message>
+    <message>
+        <source>0: nothing is said about it</source>
+        <translation>0 : on n’en dit rien</translation>
+    </message>
+    <message>
+        <source>Sawing and planing</source>
+        <translation>Sciage et rabotage</translation>
+    </message>
+    <message>
+        <source>What your machines take (0: not known)</source>
+        <translation>Ce que prennent vos machines (0 : inconnu)</translation>
+    </message>
+    <message>
+        <source> l/h</source>
+        <translation> l/h</translation>
+    </message>
+    <message>
+        <source>Litres that you carve in an hour, as measured; 0: no time is told</source>
+        <translation>Litres que vous sculptez en une heure, mesurés ; 0 : aucun temps n’est dit</translation>
+    </message>
+    <message>
+        <source>In your own money; 0: hours have no price</source>
+        <translation>Dans votre monnaie ; 0 : les heures n’ont pas de prix</translation>
+    </message>
+    <message>
+        <source>Carved in an hour</source>
+        <translation>Sculpté en une heure</translation>
+    </message>
+    <message>
+        <source>An hour costs</source>
+        <translation>Une heure coûte</translation>
+    </message>
+    <message>
+        <source>Working out the figures</source>
+        <extracomment>How often the window asks whether the work is done, ms. Seconds within which a work needs no progress bar, and within which figures need not be greyed. The works that somebody waits for; tests wait for them too.</extracomment>
+        <translation>Calcul des valeurs</translation>
+    </message>
+    <message>
+        <source>Stopped: nothing was changed.</source>
+        <translation>Arrêté : rien n’a été changé.</translation>
     </message>
 </context>
 </TS>
