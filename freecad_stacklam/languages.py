@@ -4,10 +4,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from functools import cache
 from gettext import GNUTranslations, NullTranslations
+from typing import TypeVar
 
 from freecad_stacklam.data import language_file
 from freecad_stacklam.lamination.words import DECIMAL_SIGNS, speak, speaking
@@ -15,6 +16,7 @@ from freecad_stacklam.lamination.words import DECIMAL_SIGNS, speak, speaking
 #: By code (ISO 639-1), each as it calls itself.
 LANGUAGES = {"en": "English", "de": "Deutsch", "fr": "français"}
 assert LANGUAGES.keys() == DECIMAL_SIGNS.keys()
+_T = TypeVar("_T")
 
 
 @cache
@@ -44,3 +46,9 @@ def language_spoken(language: str) -> Iterator[None]:
         return
     with speaking(language, _catalogue(language)):
         yield
+
+
+def said_in(language: str, work: Callable[[], _T]) -> _T:
+    """What a work gives that is done in a language, as by `language_spoken`."""
+    with language_spoken(language):
+        return work()

@@ -4,14 +4,17 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 import FreeCAD
 import FreeCADGui
 
 from freecad_stacklam.docobjects.base.protocols import Document
 from freecad_stacklam.docobjects.base.units import job_in
-from freecad_stacklam.docobjects.reading.whole import plan_of
+from freecad_stacklam.docobjects.reading.whole import job_settings, plan_of
 from freecad_stacklam.docobjects.spreadsheets.billsheet import write_bill
 from freecad_stacklam.lamination.bill.csvtext import csv_text
+from freecad_stacklam.languages import language_spoken, said_in
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.sheetwriters.aside import aside
 from freecad_stacklam.workbench.fields import preferences
@@ -25,8 +28,9 @@ QtWidgets = widgets()
 
 def make_bill(document: Document) -> None:
     """Write the bill into the document, show it, and ask whether it should also be kept as CSV."""
-    plan = waited(lambda: plan_of(document), translate("StackLam", "Planning"))
-    with busy():
+    language = job_settings(document).language
+    plan = waited(lambda: said_in(language, partial(plan_of, document)), translate("StackLam", "Planning"))
+    with busy(), language_spoken(language):
         job = job_in(document)
         units = job.Units if job is not None else preferences.units()
         with one_undo_step(document, translate("StackLam", "Bill of wood")):
@@ -44,7 +48,7 @@ def ask_for_csv(document: Document) -> str:
     """Where the CSV should go; empty when it is not wanted."""
     answer = QtWidgets.QMessageBox.question(
         FreeCADGui.getMainWindow(),
-        "Bill of wood",
+        translate("StackLam", "Bill of wood"),
         translate("StackLam", "The bill is in the document. Do you want it as a CSV file too?"),
         QtWidgets.QMessageBox.Yes | QtWidgets.QMessageBox.No,
         QtWidgets.QMessageBox.No,

@@ -6,6 +6,7 @@ nought, French the singular; both write a decimal comma)."""
 from __future__ import annotations
 
 from gettext import NullTranslations
+from threading import Thread
 
 import pytest
 
@@ -47,6 +48,15 @@ def test_a_catalogue_may_put_the_parts_in_another_order_and_writes_its_decimal_s
         assert say("") == ""
     assert spoken() == "en"
     assert figure("44.5 mm") == "44.5 mm"
+
+
+def test_another_thread_goes_on_in_the_language_of_the_program() -> None:
+    heard: list[str] = []
+    with speaking("de", _Catalogue()):
+        beside = Thread(target=lambda: heard.append(spoken()))
+        beside.start()
+        beside.join()
+    assert heard == ["en"]
 
 
 def test_a_language_that_is_not_there_is_refused() -> None:

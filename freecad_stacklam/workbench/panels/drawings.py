@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from datetime import date
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -25,7 +26,9 @@ from freecad_stacklam.keptbook import book_for
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.names import file_name
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.lamination.settings.job import SHEET_LANGUAGES, Settings
+from freecad_stacklam.lamination.words import say
+from freecad_stacklam.languages import LANGUAGES, language_spoken, said_in
 from freecad_stacklam.qt_binding import QtCore, widgets
 from freecad_stacklam.sheetwriters.png import sheet_image
 from freecad_stacklam.workbench.fields import preferences
@@ -69,14 +72,19 @@ class DrawingsPanel(Panel):
         if not stacks_in(document):
             raise Refusal(translate("StackLam", "There is nothing to draw yet: slice a form into layers first."))
         self.document = document
-        self.plan = waited(lambda: plan_of(document), translate("StackLam", "Planning"))
         self._start = self._first_settings()
+        self._plan_in(self._start.language)
         self._answers: Answers[tuple[Sheet, ...]] = Answers(self.refresh, self.form)
         self.sheets: tuple[Sheet, ...] = ()
         self.at = 0
         self.opened = False
         self._build()
         self.finish()
+
+    def _plan_in(self, language: str) -> None:
+        """The plan whose sentences are in the language of the sheets."""
+        asked = partial(said_in, language, partial(plan_of, self.document))
+        self.plan = waited(asked, translate("StackLam", "Planning"))
 
     def _first_settings(self) -> Settings:
         settings = job_settings(self.document)
@@ -95,6 +103,7 @@ class DrawingsPanel(Panel):
                 (translate("StackLam", "Drawn by"), self.author),
                 (translate("StackLam", "Paper"), self.paper),
                 (translate("StackLam", "Templates on"), self.full),
+                (translate("StackLam", "Language"), self.language),
                 (translate("StackLam", "Lengths in"), side_by_side(self.units, self.fraction)),
                 ("", self.both),
                 ("", self.kinds),
@@ -107,7 +116,8 @@ class DrawingsPanel(Panel):
         )
         self.body.addWidget(box)
         self._make_picture()
-        self.watch(self.title, self.author, self.paper, self.full, self.units, self.fraction, self.both)
+        self.language.currentIndexChanged.connect(lambda *_: self._plan_in(self.language.currentData()))
+        self.watch(self.language, self.title, self.author, self.paper, self.full, self.units, self.fraction, self.both)
 
     def _make_words(self) -> None:
         """What stands on every sheet, on which paper, in which units."""
@@ -143,6 +153,15 @@ class DrawingsPanel(Panel):
             preferences.fraction(),
             translate("StackLam", "Inches are written to the nearest of these"),
         )
+        self.language = choice(
+            "language",
+            [
+                (translate("StackLam", "as FreeCAD"), SHEET_LANGUAGES[0]),
+                *((name, code) for code, name in LANGUAGES.items()),
+            ],
+            start.language,
+            translate("StackLam", "What drawings, bill and cautions are written in"),
+        )
         self.both = QtWidgets.QCheckBox(translate("StackLam", "Other unit in brackets"))
         self.both.setObjectName("bothUnits")
         self.both.setChecked(preferences.both_units())
@@ -155,7 +174,7 @@ class DrawingsPanel(Panel):
             translate("StackLam", "The kinds of sheets that the book holds; contents and cautions are always there")
         )
         for kind in kinds_in(self.plan):
-            item = QtWidgets.QListWidgetItem(KINDS[kind])
+            item = QtWidgets.QListWidgetItem(say(KINDS[kind]))
             item.setData(QtCore.Qt.UserRole, kind)
             ticked = _ticked.get(kind, kind not in TO_READ)
             item.setCheckState(QtCore.Qt.Checked if ticked else QtCore.Qt.Unchecked)
@@ -241,6 +260,7 @@ class DrawingsPanel(Panel):
             paper=self.paper.currentData(),
             paper_full="" if full == translate("StackLam", SAME) else full,
             units=self.units.currentData(),
+            language=self.language.currentData(),
         )
 
     def written_units(self) -> Units:
@@ -256,7 +276,8 @@ class DrawingsPanel(Panel):
     def show_figures(self) -> None:
         """Show a page of the book for the values as they stand; the last one stays, greyed, until it is there."""
         plan, asked = self.plan, (self.settings(), self.written_units(), tuple(self.left_out()))
-        sheets = self._answers.ask(asked, lambda: book_for(plan, *asked, date.today().isoformat()))
+        drawn = partial(book_for, plan, *asked, date.today().isoformat())
+        sheets = self._answers.ask(asked, partial(said_in, asked[0].language, drawn))
         self._grey(sheets is None)
         if sheets is not None:
             self.sheets = sheets
@@ -329,7 +350,8 @@ class DrawingsPanel(Panel):
                 raise Refusal(translate("StackLam", "Say where the PDF should go: give a file name."))
             path = Path(self.path.text().strip()).expanduser()
             path = path if path.suffix.lower() == ".pdf" else path.with_name(path.name + ".pdf")
-            drawing_outputs.write_book(self.sheets, path, self.settings().title)
+            with language_spoken(self.settings().language):
+                drawing_outputs.write_book(self.sheets, path, self.settings().title)
             self._keep()
         except Refusal as refusal:
             tell(sentence_of(refusal))
@@ -373,7 +395,7 @@ class DrawingsPanel(Panel):
             return
         folder = drawing_outputs.ask_folder(str(Path(self.path.text()).expanduser().parent))
         if folder:
-            with told():
+            with told(), language_spoken(self.settings().language):
                 drawn, cut, old = drawing_outputs.write_files(self.plan, self.sheets, folder, self.written_units())
                 said = translate("StackLam", "{} sheets as SVG and {} outlines as DXF were written to {}.")
                 more = translate("StackLam", " {} drawings from before lie there too: see whether they still hold.")
@@ -384,7 +406,7 @@ class DrawingsPanel(Panel):
         if self.is_drawn():
             first = Path(self.path.text()).expanduser().parent / f"{file_stem(self.document)} bench.html"
             plan = replace(self.plan, title=self.settings().title)
-            with told():
+            with told(), language_spoken(self.settings().language):
                 said, path = drawing_outputs.write_bench(plan, self.sheets, first, self.written_units())
                 if said:
                     self.tell_result(said, path)
@@ -392,7 +414,7 @@ class DrawingsPanel(Panel):
     def make_pages(self, *_: Any) -> None:
         """Make TechDraw pages of the layers."""
         if self.is_drawn():
-            with told():
+            with told(), language_spoken(self.settings().language):
                 settings = self.settings()
                 plan = replace(self.plan, title=settings.title, author=settings.author)
                 count = len(drawing_outputs.make_pages(self.document, plan, self.written_units()))
