@@ -136,7 +136,8 @@ class Pupil:
             self.type(field, self.asked(caption))
         FreeCADGui.SendMsgToActiveView("ViewFit")
         self.desk.picture("tutorial-foot")
-        assert self.says() == "✓ That is right. Close the panel by its button."
+        right = "✓ That is right. Close the panel by its button."
+        self.desk.wait_until(lambda: self.says() == right, seconds=10.0, what=f"“{right}”")
         self.ok()
         FreeCADGui.SendMsgToActiveView("ViewFit")
         self.keys += 2
