@@ -54,8 +54,8 @@ def _tables() -> Iterator[tuple[str, str]]:
     """What stands in rows of options and in the bundled tables, and is said where it is shown."""
     for record in _records(Settings, []):
         for row in rows_of(record):
-            choices = row.kind.choices if row.kind is not None else ()
-            for text in (row.caption, row.tip, row.group, row.nothing, *choices):
+            choices = (row.kind.says, *row.kind.choices) if row.kind is not None else ()
+            for text in (record.NOUN, row.caption, row.tip, row.group, row.nothing, *choices):
                 if text:
                     yield f"option {row.key}", text
     for name in data.species_table():

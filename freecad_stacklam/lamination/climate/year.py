@@ -197,7 +197,7 @@ def _joint_seasons(
 
 def unmoved(unknown: Sequence[str], table: Mapping[str, Species]) -> str:
     """A sentence on woods whose movement cannot be told."""
-    lacks = "shrinkage" if all(name in table for name in unknown) else ""
+    lacks = say("shrinkage") if all(name in table for name in unknown) else ""
     return not_judged(say(MOVEMENT), unknown, lacks)
 
 

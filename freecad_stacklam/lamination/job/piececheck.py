@@ -46,7 +46,7 @@ def piece_checks(found: PieceFindings, units: str = "mm", stacks: Sequence[Stack
     at_lines = glue_line_places(stacks)
     checks: list[Check] = [budget_check(budget, units) for budget in found.budgets]
     if found.weight is not None and found.weight.unknown:
-        says = not_judged(say("The weight of the piece"), found.weight.unknown, "specific gravity")
+        says = not_judged(say("The weight of the piece"), found.weight.unknown, say("specific gravity"))
         checks.append(Check(say("weight"), "caution", 0.0, 0.0, "", say(found.weight.source), says))
     if found.standing is not None:
         checks += standing_checks(found.standing, units)

@@ -151,7 +151,7 @@ def number(
             value = int(LARGEST) + 1 if whole else 10 * LARGEST  # refused below; a float bears no thousand digits
         if not fits or (whole and not isinstance(value, int)):
             raise Refusal(
-                say("a {said} is needed, without quotes or unit, not {value}.", said=said, value=shown(value))
+                say("a {said} is needed, without quotes or unit, not {value}.", said=say(said), value=shown(value))
             )
         return value if whole else float(value)
 
@@ -225,12 +225,15 @@ def _text(value: Any, _: str) -> str:
     return re.sub(r"\s*[\n\r\t]+\s*", " ", value)  # a line of a text in several lines goes on in the next
 
 
+UNPRINTED = mark("give letters and signs that print, without line ends or control signs")
+
+
 def _text_fault(value: Any) -> str:
     if not isinstance(value, str):
         return "give a text"
     if len(value) > MOST_TEXT:
         return say("give at most {most_text} letters, not {value}", most_text=MOST_TEXT, value=len(value))
-    return "" if printed(value) == value else "give letters and signs that print, without line ends or control signs"
+    return "" if printed(value) == value else say(UNPRINTED)
 
 
 def _date(value: Any, unit: str) -> str:
@@ -277,13 +280,15 @@ def several(kind: Kind, count: int | None = None, property: str = "") -> Kind:
 
     def fault(value: Any) -> str:
         if not isinstance(value, tuple) or (count is not None and len(value) != count):
-            return say("give a tuple of {count} values", count=count) if count is not None else "give a tuple of values"
+            if count is None:
+                return say("give a tuple of values")
+            return say("give a tuple of {count} values", count=count)
         if len(value) > MOST_VALUES:
             return say("give at most {most_values} values, not {value}", most_values=MOST_VALUES, value=len(value))
         return next(filter(None, map(kind.fault, value)), "")
 
     each = kind.says if kind.says.endswith("s") else f"{kind.says}s"
-    says = f"{count} {each}" if count is not None else say("list of {each}", each=each)
+    says = f"{count} {each}" if count is not None else f"list of {each}"  # said where it is shown
     return Kind(
         says, read, lambda values: [kind.write(v) for v in values], fault, property, kind.unit, choices=kind.choices
     )

@@ -31,7 +31,7 @@ def _quantity(
             raise Refusal(
                 say(
                     'a {says} with its unit is needed, as in "{plain} {written}", not {value}.',
-                    says=says,
+                    says=say(says),
                     plain=plain(least or 1.0),
                     written=written,
                     value=shown(value),

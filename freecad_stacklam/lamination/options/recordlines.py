@@ -41,7 +41,7 @@ def record_from(text: str, record: type[_R]) -> _R:
             say(
                 "“{text}” is no {noun}: write its options in braces, as in {record}.",
                 text=text,
-                noun=record.NOUN,
+                noun=say(record.NOUN),
                 record=_example(record),
             )
         )
@@ -54,7 +54,7 @@ def record_from(text: str, record: type[_R]) -> _R:
                 say(
                     "“{text}”: a {noun} has no “{key}”; it has {list}.",
                     text=text,
-                    noun=record.NOUN,
+                    noun=say(record.NOUN),
                     key=key,
                     list=", ".join(rows),
                 )
@@ -66,7 +66,7 @@ def record_from(text: str, record: type[_R]) -> _R:
     missing = next((row.key for row in rows.values() if row.first is NEEDED and row.name not in values), "")
     if missing:
         raise Refusal(
-            say("“{text}”: this {noun} has no {missing}: add one.", text=text, noun=record.NOUN, missing=missing)
+            say("“{text}”: this {noun} has no {missing}: add one.", text=text, noun=say(record.NOUN), missing=missing)
         )
     return record(**values)
 

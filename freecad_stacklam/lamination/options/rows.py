@@ -60,7 +60,7 @@ class Row:
                 if fits
                 else say(
                     "give {what}{record}",
-                    what="tuples of " if self.many else "",
+                    what=say("tuples of ") if self.many else "",
                     record=getattr(self.record, "__name__", ""),
                 )
             )

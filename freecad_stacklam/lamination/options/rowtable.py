@@ -100,7 +100,8 @@ class RowTable(Generic[_R]):
                 continue
             try:
                 if not text:
-                    raise Refusal(say("this {noun} has no {column}: write one.", noun=self.record.NOUN, column=column))
+                    noun = say(self.record.NOUN)
+                    raise Refusal(say("this {noun} has no {column}: write one.", noun=noun, column=column))
                 facts[option.name] = _value(option, text, units.get(column) or written_in(option, bare))
             except Refusal as refusal:
                 raise Refusal(f"{where(row, column)}: {refusal.sentence}") from None
@@ -122,7 +123,7 @@ class RowTable(Generic[_R]):
                         "{i}: the {noun} “{name}” stands twice: give each a name of its own, or write how many there "
                         "are as their count.",
                         i=where(i, self.apart),
-                        noun=self.record.NOUN,
+                        noun=say(self.record.NOUN),
                         name=name,
                     )
                 )

@@ -27,7 +27,7 @@ from freecad_stacklam.lamination.packing.lot import Filled, Lot, Packing
 from freecad_stacklam.lamination.packing.refill import Refill
 from freecad_stacklam.lamination.packing.swaps import Swaps
 from freecad_stacklam.lamination.tolerances import SAVING, WHOLE
-from freecad_stacklam.lamination.words import say
+from freecad_stacklam.lamination.words import mark, say
 
 Floats = NDArray[np.float64]
 Progress = Callable[[float], None]
@@ -53,6 +53,17 @@ GATHERED, BUILT, CYCLE, SHAKES, ANEW_FIRST, ANEW, NEAREST = 400, 2, 15, 120, 24,
 MANY = 2000
 #: Fillings found by the way are kept for boards with knots, up to so many.
 REMEMBERED = 3000
+
+
+#: How a plan was found after a way that was tried first.
+THEN_GATHERED, THEN_LAID_ANEW = mark("{split}, then gathered"), mark("{split}, then boards laid anew")
+
+
+def _first_part(method: str) -> str:
+    """What was done first, of how a plan was found."""
+    for later in (THEN_GATHERED, THEN_LAID_ANEW):
+        method = method.removesuffix(say(later, split=""))
+    return method
 
 
 @dataclass(frozen=True)
@@ -267,7 +278,7 @@ class _Search:
             for _ in range(tries):
                 boards = (None if self.over() else refill.anew(boards, self.over)) or boards
             # As dear as before, but with the waste on fewer boards.
-            method = say("{split}, then gathered", split=self.best.method.split(", then")[0])
+            method = say(THEN_GATHERED, split=_first_part(self.best.method))
             self.best = Best(tuple(sorted(boards, key=lambda f: f.kind)), (), self._cost(boards), method)
             boards = list(self.best.boards)
             nearest = refill.nearest(boards)
@@ -306,7 +317,7 @@ class _Search:
             spare[one.kind] -= spare[one.kind] > 0
         few = self._few(items, spare)
         found = cheapest_boards(few, spare, self._cost(mine), branches)
-        method = say("{split}, then boards laid anew", split=best.method.split(", then")[0])
+        method = say(THEN_LAID_ANEW, split=_first_part(best.method))
         if found.boards is not None:
             self._take([*others, *found.boards], best.left, method)
         elif len(mine) == 2:

@@ -26,7 +26,7 @@ from freecad_stacklam.lamination.pressing.seats import Seats, bore_seats, bores,
 from freecad_stacklam.lamination.pressing.tabs import COLUMN, option_line, tabs_for
 from freecad_stacklam.lamination.pressing.work import Line, Work
 from freecad_stacklam.lamination.settings.presses import PressSettings
-from freecad_stacklam.lamination.words import say
+from freecad_stacklam.lamination.words import say, say_of
 
 #: The caul that is spoken of where the room has none, mm.
 USUAL_CAUL = 36.0
@@ -261,7 +261,9 @@ class _Asked:
         self.tabs.extend(found)
         share, count, layers = found[-1].reached, len({t.option for t in found}), sorted({t.layer for t in found})
         part = max(sum(t.share for t in found if t.layer == layer) for layer in layers)
-        many, them = (say("{count} tabs", count=count), "them") if count > 1 else (say("a tab"), "it")
+        many, them = say("a tab"), say_of("a tab", "it")
+        if count > 1:
+            many, them = say("{count} tabs", count=count), say_of("tabs", "them")
         which = (
             say("blank of layer {layers}", layers=layers[0])
             if len(layers) == 1

@@ -77,7 +77,7 @@ class _Reader:
                     path,
                     say(
                         "this {noun} has no {key}: add one, as in {key} = {example}.",
-                        noun=record.NOUN,
+                        noun=say(record.NOUN),
                         key=row.key,
                         example=example,
                     ),
@@ -142,9 +142,9 @@ class _Reader:
             if name in names[:i]:
                 first = line_of(self.lines, (*path, names.index(name))) or 1
                 what = (
-                    say("the {noun} “{name}”", noun=made[i].NOUN, name=name)
+                    say("the {noun} “{name}”", noun=say(made[i].NOUN), name=name)
                     if name
-                    else say("a {noun} without {key}", noun=made[i].NOUN, key=key)
+                    else say("a {noun} without {key}", noun=say(made[i].NOUN), key=key)
                 )
                 raise self.refusal(
                     (*path, i),

@@ -134,11 +134,11 @@ class JointSettings(Record):
     def check(self) -> None:
         """See Record."""
         if len(self.size) != SECTIONS[self.section]:
-            wanted = "two sides" if self.section == "rectangle" else "one size"
+            wanted = say("two sides") if self.section == "rectangle" else say("one size")
             raise Refusal(
                 say(
                     "A {section} mortise has {wanted}: joint “{name}” gives {size}.",
-                    section=self.section,
+                    section=say(self.section),
                     wanted=wanted,
                     name=self.name,
                     size=len(self.size),

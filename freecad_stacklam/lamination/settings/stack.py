@@ -171,7 +171,7 @@ class StackSettings(Record):
 
     def who(self) -> str:
         """See Record."""
-        return say("stack “{form}”", form=self.form) if self.form else "the stack"
+        return say("stack “{form}”", form=self.form) if self.form else say("the stack")
 
     def check(self) -> None:
         """See Record."""

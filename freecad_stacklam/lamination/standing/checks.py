@@ -240,14 +240,14 @@ def _steadied(piece: PieceStanding, load: Tipping, findings: StandingFindings, u
             weigh=weigh,
         )
     ways = [say("let {feet} stand out {further} further {side}", feet=feet, further=further, side=side)]
-    top = "top" if len(piece.tops) < 2 else say("top {top}", top=load.top)
+    top = say("top") if len(piece.tops) < 2 else say("top {top}", top=load.top)
     if load.inward is not None:
         ways.append(
             say(
                 "draw the edge of the {top} in by {inward} {what}",
                 top=top,
                 inward=_up(load.inward, units),
-                what="all round" if round_about else "there",
+                what=say("all round") if round_about else say("there"),
             )
         )
     return say(", or ").join(ways)

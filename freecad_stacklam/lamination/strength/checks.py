@@ -13,6 +13,7 @@ from math import ceil, sqrt
 
 from freecad_stacklam.lamination.findings.strength import JointFinding, SectionFinding, StrengthFindings
 from freecad_stacklam.lamination.lengths import format_length, format_place, rounded_up
+from freecad_stacklam.lamination.names import any_of
 from freecad_stacklam.lamination.plan.checks import NO_PLACES, Check, Place
 from freecad_stacklam.lamination.quantities import format_force, format_pressure
 from freecad_stacklam.lamination.refusal import told
@@ -21,7 +22,7 @@ from freecad_stacklam.lamination.tolerances import WHOLE
 from freecad_stacklam.lamination.wood.scatter import SOURCE as SCATTER
 from freecad_stacklam.lamination.wood.scatter import twentieth
 from freecad_stacklam.lamination.wood.strengths import duration_factor
-from freecad_stacklam.lamination.words import mark, say
+from freecad_stacklam.lamination.words import mark, say, say_of
 
 PRACTICE = mark("common practice, no source")
 #: Why a quarter: 54 % over the 2.3 by which ASTM D245 lowers hardwood in bending (from memory) is 23 %.
@@ -179,7 +180,7 @@ def _quiet(sections: list[SectionFinding], units: str) -> Check:
         stack=s.stack,
         place=format_place(s.place, units),
     )
-    stacks = " or ".join(dict.fromkeys(one.stack for one in sections))
+    stacks = any_of(list(dict.fromkeys(one.stack for one in sections)))
     says = say(
         "No weak section found in {stacks}: the worst is the {words} in {where}, at {set_up}; {fact}. {advice}",
         stacks=stacks,
@@ -369,7 +370,9 @@ def _joint(j: JointFinding, units: str) -> Check:
 def _deeper(j: JointFinding) -> str:
     """What would help a joint, with a figure: bending goes with the cube of the thickness, pressure on the walls with
     the square of the depth, their glued area with the depth."""
-    ways, it = ([say("glue the tenon all round")], "it") if j.way != "glued" else ([], say("the tenon"))
+    ways, it = [say("glue the tenon all round")], say_of("the tenon, named before", "it")
+    if j.way == "glued":
+        ways, it = [], say("the tenon")
     walls = j.bearing / j.crush
     if j.way == "glued":
         walls = min(walls, j.rolling / j.rolling_strength)

@@ -16,6 +16,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from freecad_stacklam.lamination.findings.strength import NotJudged, WoodFigure
+from freecad_stacklam.lamination.names import each_of
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.wood.elastic import Elastic, elastic_of
@@ -124,7 +125,7 @@ def woods_of(
     timbers: dict[str, Timber] = {}
     left: list[NotJudged] = []
     for name, stacks in wanted.items():
-        where = " and ".join(dict.fromkeys(stacks)) or say("the tenons")
+        where = each_of(list(dict.fromkeys(stacks))) or say("the tenons")
         try:
             timber = timber_of(table, name)
         except Refusal as refusal:

@@ -255,15 +255,16 @@ def _first(model: Model, first: Scan, tried: int) -> DeepFindings:
         cells=_count(model),
         tried=tried,
         solved=first.solved,
-        notes=(*model.body.timber.assumed, *map(say, _NOTES)),
+        notes=(*model.body.timber.assumed, *(say(note, near=size_up(NEAR_LOAD)) for note in _NOTES)),
     )
 
 
 #: What every deep check rests on.
 _NOTES = (
     mark("What stands on a joint is reckoned as glued to it all over."),
-    f"Nothing is read within {size_up(NEAR_LOAD)} of a load, nor just above the floor, nor on the walls of hollows and "
-    "mortises.",
+    mark(
+        "Nothing is read within {near} of a load, nor just above the floor, nor on the walls of hollows and mortises."
+    ),
     mark(
         "Where fewer than seven cells lie across a round neck its stress reads low, by 3 to 11 %: check it in finer "
         "cells."

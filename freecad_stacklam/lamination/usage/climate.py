@@ -21,7 +21,7 @@ from freecad_stacklam.lamination.options.quantities import percent
 from freecad_stacklam.lamination.options.rows import Record, option
 from freecad_stacklam.lamination.quantities import both_temperatures, parse_percent, parse_temperature
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.words import say
+from freecad_stacklam.lamination.words import mark, say
 
 #: Temperature, °C, and relative humidity, %, of twelve months, January first.
 Months = tuple[tuple[float, float], ...]
@@ -30,7 +30,7 @@ COLDEST, HOTTEST = -40.0, 60.0
 BEST = "best"
 #: Cells that the wood is divided into.
 FINENESS = {"coarse": 15_000, "usual": 60_000, "fine": 400_000}
-_EXAMPLE = 'twelve pairs as in [["20 °C", "45 %"], …], January first'
+_EXAMPLE = mark('twelve pairs as in [["20 °C", "45 %"], …], January first')
 _MEMORY = "from memory"
 
 
@@ -106,7 +106,7 @@ def _months_fault(months: Any) -> str:
             return say("{name} is no pair: give {example}", name=name, example=say(_EXAMPLE))
         warmth, damp = month
         if not isfinite(warmth) or not COLDEST <= warmth <= HOTTEST:
-            given = both_temperatures(warmth) if isfinite(warmth) else "no number"
+            given = both_temperatures(warmth) if isfinite(warmth) else say("no number")
             return say(
                 "{name} has {given}: give a temperature of {coldest} to {hottest}",
                 name=name,

@@ -70,8 +70,8 @@ def _one(species: Species, name: str, moisture: float, notes: list[str]) -> floa
     if green is None:
         notes.append(
             say(
-                "{capitalize} is taken as at 12 %: the green value is not in the table.",
-                capitalize=name.replace("_", " ").capitalize(),
+                "{strength} is taken as at 12 %: the green value is not in the table.",
+                strength=say(name.replace("_", " ").capitalize()),
             )
         )
         return dry
