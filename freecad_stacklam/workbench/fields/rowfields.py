@@ -15,6 +15,7 @@ from typing import Any
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.options.rows import Record, Row, rows_of
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import say
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields.fields import angle_field, choice, length_field, units_shown, value_of
 from freecad_stacklam.workbench.fields.quantityfields import QUANTITIES, quantity_field, quantity_value
@@ -96,8 +97,8 @@ def _object_name(prefix: str, row: Row) -> str:
 
 def _caption(row: Row) -> str:
     """The caption, with what 0 means where it is no measure."""
-    said = translate("StackLam", row.caption)
-    return f"{said} (0: {translate('StackLam', row.nothing)})" if row.nothing else said
+    said = say(row.caption)
+    return f"{said} (0: {say(row.nothing)})" if row.nothing else said
 
 
 def _is_check(row: Row) -> bool:
@@ -108,13 +109,13 @@ def _field(row: Row, value: Any, name: str, words: Mapping[str, str]) -> Any:
     assert row.kind is not None
     kind = row.kind.property
     if kind in ("Length", "Distance"):
-        return length_field(name, value or 0.0, translate("StackLam", row.tip))
+        return length_field(name, value or 0.0, say(row.tip))
     if kind == "Angle":
-        return angle_field(name, value, translate("StackLam", row.tip))
+        return angle_field(name, value, say(row.tip))
     if kind == "Enumeration":
-        return choice(name, [(words.get(c, c), c) for c in row.kind.choices], value, translate("StackLam", row.tip))
+        return choice(name, [(words.get(c, c), c) for c in row.kind.choices], value, say(row.tip))
     if kind == "Bool":
-        field = QtWidgets.QCheckBox(translate("StackLam", row.caption))
+        field = QtWidgets.QCheckBox(say(row.caption))
         field.setChecked(value)
     elif kind == "Integer":
         field = QtWidgets.QSpinBox()
@@ -128,7 +129,7 @@ def _field(row: Row, value: Any, name: str, words: Mapping[str, str]) -> Any:
         field = QtWidgets.QLineEdit(", ".join(f"{v:.12g}" for v in value))
         field.setPlaceholderText(translate("StackLam", "none"))
     field.setObjectName(name)
-    field.setToolTip(translate("StackLam", row.tip))
+    field.setToolTip(say(row.tip))
     return field
 
 
@@ -145,7 +146,7 @@ def _figure_field(row: Row, value: float | None) -> Any:
     if suffix:
         field.setSuffix(suffix)
     elif row.kind.unit:
-        field.setSuffix(" " + translate("StackLam", row.kind.unit))
+        field.setSuffix(" " + say(row.kind.unit))
     field.setValue(_typed(row, value))
     return field
 
