@@ -12,6 +12,7 @@ import re
 from collections.abc import Collection, Iterator, Mapping
 from typing import Any
 
+from freecad_stacklam.lamination.keywords import shown
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.options.rows import Record, Row, rows_of
 from freecad_stacklam.lamination.refusal import Refusal
@@ -113,7 +114,12 @@ def _field(row: Row, value: Any, name: str, words: Mapping[str, str]) -> Any:
     if kind == "Angle":
         return angle_field(name, value, say(row.tip))
     if kind == "Enumeration":
-        return choice(name, [(words.get(c, c), c) for c in row.kind.choices], value, say(row.tip))
+        return choice(
+            name,
+            [(translate("StackLam", words[c]) if c in words else shown(c), c) for c in row.kind.choices],
+            value,
+            say(row.tip),
+        )
     if kind == "Bool":
         field = QtWidgets.QCheckBox(say(row.caption))
         field.setChecked(value)

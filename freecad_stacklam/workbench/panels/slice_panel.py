@@ -15,6 +15,7 @@ from freecad_stacklam.docobjects.forms.form import solids_of
 from freecad_stacklam.docobjects.forms.plancache import Found, find_form
 from freecad_stacklam.docobjects.making.naming import free_name
 from freecad_stacklam.docobjects.reading.stacks import settings_to_change, tab_from, tab_text
+from freecad_stacklam.lamination.keywords import shown
 from freecad_stacklam.lamination.layers.sequence import SequencePoint
 from freecad_stacklam.lamination.layers.stack import StackPreview, candidates, preview, sequenced
 from freecad_stacklam.lamination.lengths import parse_lengths
@@ -105,9 +106,7 @@ class SlicePanel(Panel):
         )
         self.planed = QtWidgets.QLineEdit(typed_lengths(start.thicknesses))
         self.planed.setObjectName("planed")
-        self.planed.setPlaceholderText(
-            translate("StackLam", "1.756 in; 1.78 in; …" if inches_are_shown() else "44.6 mm; 45.2 mm; …")
-        )
+        self.planed.setPlaceholderText("1.756 in; 1.78 in; …" if inches_are_shown() else "44.6 mm; 45.2 mm; …")
         self.planed.setToolTip(
             translate(
                 "StackLam",
@@ -117,7 +116,10 @@ class SlicePanel(Panel):
         )
         names = sorted({*wood_names_in(self.source.Document), start.species})
         self.species = choice(
-            "species", [(name, name) for name in names], start.species, translate("StackLam", "The wood of this stack")
+            "species",
+            [(shown(name), name) for name in names],
+            start.species,
+            translate("StackLam", "The wood of this stack"),
         )
         return group(
             translate("StackLam", "Boards"),

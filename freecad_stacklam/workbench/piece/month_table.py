@@ -9,6 +9,7 @@ from typing import Any
 
 from freecad_stacklam.data import climate_table
 from freecad_stacklam.lamination.findings.seasons import MONTHS
+from freecad_stacklam.lamination.keywords import shown
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.usage.climate import COLDEST, HOTTEST, Months
 from freecad_stacklam.lamination.words import say
@@ -38,7 +39,7 @@ class MonthTable:
         self.units, self._changed, self._filling = units, changed, False
         self._bundled = climate_table()
         self._own = None if isinstance(months, str) else months
-        names: list[tuple[str, Any]] = [(name, name) for name in self._bundled]
+        names: list[tuple[str, Any]] = [(shown(name), name) for name in self._bundled]
         if isinstance(months, str) and months not in self._bundled:  # of another table: refused until one is chosen
             names.append((months, months))
         names.append((translate("StackLam", OWN), ""))
