@@ -162,7 +162,7 @@ class GlueUpPanel(Panel):
             if row.first is None and value is not None:
                 self.glue[name].setPlaceholderText(usual_text(row, value))
             elif row.first is None:
-                words = OWN_WORDS[name] if name in OWN_WORDS else NONE
+                words = OWN_WORDS.get(name, NONE)
                 self.glue[name].setPlaceholderText(translate("StackLam", words))
 
     def _room_box(self) -> Any:
