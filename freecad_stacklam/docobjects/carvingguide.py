@@ -29,6 +29,7 @@ from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.settings.carving import CarvingSettings
 from freecad_stacklam.lamination.settings.carvingwords import hour_text
 from freecad_stacklam.lamination.tolerances import ROUNDING
+from freecad_stacklam.lamination.words import mark, say
 
 
 class Carving(Proxy):
@@ -36,28 +37,31 @@ class Carving(Proxy):
 
     KIND = "carving"
     PROPERTIES = (
-        Property("Bool", "Suppressed", "Guide", "Leave the guide out for now, without deleting it"),
+        Property("Bool", "Suppressed", "Guide", mark("Leave the guide out for now, without deleting it")),
         Property(
             "StringList", "DepthHoles", "Depth holes",
-            "Faces that are bored: top, bottom or both for every stack, or “Name = top” for one; empty: none",
+            mark("Faces that are bored: top, bottom or both for every stack, or “Name = top” for one; empty: none"),
         ),
-        Property("Bool", "OwnPoint", "Depth holes", "The length of the point was measured and is given below"),
-        Property("Length", "PointLength", "Depth holes", "How far the bit's point leads its full width, as measured"),
+        Property("Bool", "OwnPoint", "Depth holes", mark("The length of the point was measured and is given below")),
+        Property(
+            "Length", "PointLength", "Depth holes",
+            mark("How far the bit's point leads its full width, as measured"),
+        ),
         Property(
             "StringList", "Planes", "Templates",
-            "Other planes, in the model: “Name: x y z; normal nx ny nz”, x y z being a point, with units",
+            mark("Other planes, in the model: “Name: x y z; normal nx ny nz”, x y z being a point, with units"),
         ),
         *properties_of(CarvingSettings),
-        Property("Integer", "HoleCount", "Plan", "Depth holes to bore", result=True),
-        Property("Integer", "StopCount", "Plan", "How often the drill stop is set", result=True),
-        Property("Length", "Deepest", "Plan", "Depth of the deepest hole, to the bit's tip", result=True),
-        Property("Length", "Shallowest", "Plan", "Depth of the shallowest hole", result=True),
-        Property("Volume", "ToCarve", "Plan", "Wood to carve away, one of each stack", result=True),
-        Property("String", "Hours", "Plan", "Hours of carving at your own rate", result=True),
-        Property("StringList", "Stops", "Plan", "The settings of the drill stop", result=True),
-        Property("StringList", "LeftOut", "Plan", "Places of the grid that are not bored, and why", result=True),
-        Property("String", "Verdict", "Plan", "ok or suppressed", result=True),
-        Property("String", "ShownFor", "Plan", "What these figures were made for", result=True, hidden=True),
+        Property("Integer", "HoleCount", "Plan", mark("Depth holes to bore"), result=True),
+        Property("Integer", "StopCount", "Plan", mark("How often the drill stop is set"), result=True),
+        Property("Length", "Deepest", "Plan", mark("Depth of the deepest hole, to the bit's tip"), result=True),
+        Property("Length", "Shallowest", "Plan", mark("Depth of the shallowest hole"), result=True),
+        Property("Volume", "ToCarve", "Plan", mark("Wood to carve away, one of each stack"), result=True),
+        Property("String", "Hours", "Plan", mark("Hours of carving at your own rate"), result=True),
+        Property("StringList", "Stops", "Plan", mark("The settings of the drill stop"), result=True),
+        Property("StringList", "LeftOut", "Plan", mark("Places of the grid that are not bored, and why"), result=True),
+        Property("String", "Verdict", "Plan", mark("ok or suppressed"), result=True),
+        Property("String", "ShownFor", "Plan", mark("What these figures were made for"), result=True, hidden=True),
     )  # fmt: skip
 
     def compute(self, obj: CarvingObject) -> None:
@@ -86,7 +90,13 @@ def _show_figures(obj: CarvingObject, guide: Guide, verdict: str, key: str) -> N
             "ToCarve": guide.volume,
             "Hours": hour_text(guide.hours),
             "Stops": [
-                f"{s.stack}, {s.face}: {format_length(s.depth, units)}, {s.count} holes"
+                say(
+                    "{stack}, {face}: {depth}, {count} holes",
+                    stack=s.stack,
+                    face=s.face,
+                    depth=format_length(s.depth, units),
+                    count=s.count,
+                )
                 for m in guide.maps
                 for s in m.stops
             ],

@@ -18,6 +18,7 @@ from freecad_stacklam.lamination.lengths import sizes
 from freecad_stacklam.lamination.plan.boards import BoardCut, BoardsPlan
 from freecad_stacklam.lamination.refusal import Refusal, told
 from freecad_stacklam.lamination.tolerances import SAVING
+from freecad_stacklam.lamination.words import mark, say
 
 
 class Cutting(Proxy):
@@ -25,19 +26,21 @@ class Cutting(Proxy):
 
     KIND = "cutting"
     PROPERTIES = (
-        Property("Integer", "StaveCount", "Plan", "Staves to cut, every copy", result=True),
-        Property("Integer", "BoardsOnHand", "Plan", "Boards used from the rack", result=True),
-        Property("Integer", "BoardsToBuy", "Plan", "Boards to buy", result=True),
-        Property("Float", "Yield", "Plan", "Part of the boards' surface that becomes staves, %", result=True),
-        Property("String", "Cost", "Plan", "What the boards used cost, in your money", result=True),
-        Property("String", "FromBest", "Plan", "How far the plan may be above the best possible", result=True),
-        Property("String", "Method", "Plan", "How the plan was found", result=True),
-        Property("StringList", "Boards", "Plan", "What is cut from each board, from its left end", result=True),
-        Property("StringList", "Notes", "Plan", "What is short, and seams that could not be kept clear", result=True),
-        Property("FileIncluded", "Picture", "Plan", "The boards as they are cut, drawn to scale", result=True),
-        Property("String", "Kept", "Plan", "The plan, as JSON", result=True, hidden=True),
-        Property("String", "KeptFor", "Plan", "What the kept plan was made for", result=True, hidden=True),
-        Property("String", "ShownFor", "Plan", "What these figures were made for", result=True, hidden=True),
+        Property("Integer", "StaveCount", "Plan", mark("Staves to cut, every copy"), result=True),
+        Property("Integer", "BoardsOnHand", "Plan", mark("Boards used from the rack"), result=True),
+        Property("Integer", "BoardsToBuy", "Plan", mark("Boards to buy"), result=True),
+        Property("Float", "Yield", "Plan", mark("Part of the boards' surface that becomes staves, %"), result=True),
+        Property("String", "Cost", "Plan", mark("What the boards used cost, in your money"), result=True),
+        Property("String", "FromBest", "Plan", mark("How far the plan may be above the best possible"), result=True),
+        Property("String", "Method", "Plan", mark("How the plan was found"), result=True),
+        Property("StringList", "Boards", "Plan", mark("What is cut from each board, from its left end"), result=True),
+        Property(
+            "StringList", "Notes", "Plan", mark("What is short, and seams that could not be kept clear"), result=True
+        ),
+        Property("FileIncluded", "Picture", "Plan", mark("The boards as they are cut, drawn to scale"), result=True),
+        Property("String", "Kept", "Plan", mark("The plan, as JSON"), result=True, hidden=True),
+        Property("String", "KeptFor", "Plan", mark("What the kept plan was made for"), result=True, hidden=True),
+        Property("String", "ShownFor", "Plan", mark("What these figures were made for"), result=True, hidden=True),
     )
 
     def compute(self, obj: CuttingObject) -> None:
@@ -51,7 +54,7 @@ class Cutting(Proxy):
                 set_result(obj, name, "")
         try:
             if not settings.boards:
-                raise Refusal("There are no boards on the rack: put some there, or delete the cutting plan.")
+                raise Refusal(say("There are no boards on the rack: put some there, or delete the cutting plan."))
             plan = boards_for(obj.Document, stacks, settings)
         except Refusal:
             _show(obj, BoardsPlan(staves=()))
@@ -80,7 +83,7 @@ def cost_text(plan: BoardsPlan) -> str:
     """The cost of all boards used."""
     if not plan.plan:
         return "–"
-    return f"{plan.cost:.2f}" if plan.cost is not None else "not known: a price is missing"
+    return f"{plan.cost:.2f}" if plan.cost is not None else say("not known: a price is missing")
 
 
 def gap_text(plan: BoardsPlan) -> str:
@@ -89,18 +92,33 @@ def gap_text(plan: BoardsPlan) -> str:
     if gap is None or not plan.plan:
         return "–"
     if gap <= SAVING:
-        return f"none better is possible{plan.bounded}"
-    bound = "by area alone" if plan.bound_lp is None else "by linear programming"
+        return say("none better is possible{bounded}", bounded=plan.bounded)
+    bound = say("by area alone") if plan.bound_lp is None else say("by linear programming")
     if plan.least_boards:
-        return f"{len(plan.plan)} boards; no plan{plan.bounded} needs fewer than {plan.least_boards} ({bound})"
-    return f"at most {100 * gap:.1f} % above the best possible{plan.bounded} ({bound})"
+        return say(
+            "{plan} boards; no plan{bounded} needs fewer than {least_boards} ({bound})",
+            plan=len(plan.plan),
+            bounded=plan.bounded,
+            least_boards=plan.least_boards,
+            bound=bound,
+        )
+    return say(
+        "at most {gap:.1f} % above the best possible{bounded} ({bound})",
+        gap=100 * gap,
+        bounded=plan.bounded,
+        bound=bound,
+    )
 
 
 def board_line(board: BoardCut, units: str = "mm") -> str:
     """What is cut from one board."""
     size = told(sizes(board.thickness, board.width, board.length), units)
-    pieces = ", ".join(p.stave if p.copy == 1 else f"{p.stave} (copy {p.copy})" for p in board.pieces)
-    return f"{board.board}, {size}{'' if board.on_hand else ', to buy'}: {pieces}"
+    pieces = ", ".join(
+        p.stave if p.copy == 1 else say("{stave} (copy {copy})", stave=p.stave, copy=p.copy) for p in board.pieces
+    )
+    if board.on_hand:
+        return say("{board}, {size}: {pieces}", board=board.board, size=size, pieces=pieces)
+    return say("{board}, {size}, to buy: {pieces}", board=board.board, size=size, pieces=pieces)
 
 
 def notes_of(plan: BoardsPlan) -> list[str]:

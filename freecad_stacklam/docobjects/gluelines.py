@@ -24,6 +24,7 @@ from freecad_stacklam.lamination.layers.fitting import fit_outside
 from freecad_stacklam.lamination.lengths import format_length
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.tolerances import ROUNDING
+from freecad_stacklam.lamination.words import mark, say
 
 #: Lines are drawn with no more points than this deviation asks for, mm.
 DEVIATION = 0.02
@@ -41,12 +42,12 @@ class GlueLines(Proxy):
 
     KIND = "glue lines"
     PROPERTIES = (
-        Property("LinkGlobal", "Stack", "Glue lines", "The stack whose glue lines are drawn on its form"),
-        Property("Enumeration", "Shows", "Glue lines", "What is drawn of the stack", list(SHOWS)),
-        Property("Integer", "Layer", "Glue lines", "Number of the layer whose finished outlines are drawn"),
-        Property("Integer", "LineCount", "Plan", "Glue lines that are seen on the finished form", result=True),
-        Property("Length", "TotalLength", "Plan", "Length of all of them on the finished form", result=True),
-        Property("StringList", "Lines", "Plan", "Height and length of each", result=True),
+        Property("LinkGlobal", "Stack", "Glue lines", mark("The stack whose glue lines are drawn on its form")),
+        Property("Enumeration", "Shows", "Glue lines", mark("What is drawn of the stack"), list(SHOWS)),
+        Property("Integer", "Layer", "Glue lines", mark("Number of the layer whose finished outlines are drawn")),
+        Property("Integer", "LineCount", "Plan", mark("Glue lines that are seen on the finished form"), result=True),
+        Property("Length", "TotalLength", "Plan", mark("Length of all of them on the finished form"), result=True),
+        Property("StringList", "Lines", "Plan", mark("Height and length of each"), result=True),
     )
 
     def compute(self, obj: GlueLinesObject) -> None:
@@ -68,8 +69,13 @@ class GlueLines(Proxy):
                 "LineCount": sum(length > 0 for length in lengths),
                 "TotalLength": sum(lengths),
                 "Lines": [
-                    f"layers {layer.number} and {layer.number + 1}: {format_length(layer.top, units)} high, "
-                    f"{format_length(length, units)} long"
+                    say(
+                        "layers {lower} and {upper}: {height} high, {length} long",
+                        lower=layer.number,
+                        upper=layer.number + 1,
+                        height=format_length(layer.top, units),
+                        length=format_length(length, units),
+                    )
                     for layer, length in zip(plan.layers, lengths)
                 ],
             },

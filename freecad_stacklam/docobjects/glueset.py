@@ -17,6 +17,7 @@ from freecad_stacklam.docobjects.reading.glueups import shown_glue_up
 from freecad_stacklam.docobjects.reading.setupwords import clamp_lines, pressure_lines, run_text, time_text
 from freecad_stacklam.lamination.plan.gluing import SetUp
 from freecad_stacklam.lamination.refusal import told
+from freecad_stacklam.lamination.words import mark
 
 
 class GlueSet(Proxy):
@@ -25,32 +26,34 @@ class GlueSet(Proxy):
 
     KIND = "set-up"
     PROPERTIES = (
-        Property("LinkGlobal", "GlueUp", "Set-up", "The glue-up that it belongs to"),
-        Property("Integer", "Number", "Set-up", "Number of the set-up, in the order of the work", result=True),
-        Property("Integer", "Round", "Plan", "The wait for the glue in which it cures", result=True),
-        Property("String", "Kind", "Plan", "What it glues: edges of staves, layers, or a joint", result=True),
-        Property("String", "Stack", "Plan", "The stack whose layers it glues", result=True),
-        Property("StringList", "Stacks", "Plan", "The stacks that a joint's set-up joins", result=True),
-        Property("String", "JointName", "Plan", "The joint that it glues", result=True),
-        Property("Integer", "First", "Plan", "Its lowest layer", result=True),
-        Property("Integer", "Last", "Plan", "Its highest layer", result=True),
-        Property("String", "Joins", "Plan", "The parts that are laid together, from the bottom", result=True),
-        Property("IntegerList", "Lines", "Plan", "Its glue lines, each by the layer below it", result=True),
-        Property("String", "Time", "Plan", "What the clock needs, and what the glue gives", result=True),
-        Property("Float", "GlueMass", "Plan", "Glue, loss counted in, g", result=True),
-        Property("Area", "Area", "Plan", "Area of all its lines", result=True),
-        Property("StringList", "Clamps", "Plan", "The clamps that it takes, by their names", result=True),
-        Property("StringList", "Pressures", "Plan", "Pressure on each line, and what the glue wants", result=True),
-        Property("Length", "Opening", "Plan", "Opening between the jaws, cauls counted in", result=True),
-        Property("StringList", "Limits", "Plan", "Limits that are broken, and what mends them", result=True),
-        Property("String", "Why", "Plan", "What makes it a set-up of its own", result=True),
-        Property("StringList", "Before", "Plan", "What must be worked while it is still open", result=True),
-        Property("StringList", "Helps", "Plan", "What helps where the pressure does not reach", result=True),
-        Property("StringList", "Cautions", "Plan", "What to mind", result=True),
-        Property("String", "Verdict", "Plan", "ok, or stop: a limit is broken", result=True),
-        Property("LinkListHidden", "Layers", "Plan", "The layers that are glued", result=True, hidden=True),
-        Property("LinkHidden", "Joint", "Plan", "The joint that is glued", result=True, hidden=True),
-        Property("String", "ShownFor", "Plan", "What these figures were made for", result=True, hidden=True),
+        Property("LinkGlobal", "GlueUp", "Set-up", mark("The glue-up that it belongs to")),
+        Property("Integer", "Number", "Set-up", mark("Number of the set-up, in the order of the work"), result=True),
+        Property("Integer", "Round", "Plan", mark("The wait for the glue in which it cures"), result=True),
+        Property("String", "Kind", "Plan", mark("What it glues: edges of staves, layers, or a joint"), result=True),
+        Property("String", "Stack", "Plan", mark("The stack whose layers it glues"), result=True),
+        Property("StringList", "Stacks", "Plan", mark("The stacks that a joint's set-up joins"), result=True),
+        Property("String", "JointName", "Plan", mark("The joint that it glues"), result=True),
+        Property("Integer", "First", "Plan", mark("Its lowest layer"), result=True),
+        Property("Integer", "Last", "Plan", mark("Its highest layer"), result=True),
+        Property("String", "Joins", "Plan", mark("The parts that are laid together, from the bottom"), result=True),
+        Property("IntegerList", "Lines", "Plan", mark("Its glue lines, each by the layer below it"), result=True),
+        Property("String", "Time", "Plan", mark("What the clock needs, and what the glue gives"), result=True),
+        Property("Float", "GlueMass", "Plan", mark("Glue, loss counted in, g"), result=True),
+        Property("Area", "Area", "Plan", mark("Area of all its lines"), result=True),
+        Property("StringList", "Clamps", "Plan", mark("The clamps that it takes, by their names"), result=True),
+        Property(
+            "StringList", "Pressures", "Plan", mark("Pressure on each line, and what the glue wants"), result=True
+        ),
+        Property("Length", "Opening", "Plan", mark("Opening between the jaws, cauls counted in"), result=True),
+        Property("StringList", "Limits", "Plan", mark("Limits that are broken, and what mends them"), result=True),
+        Property("String", "Why", "Plan", mark("What makes it a set-up of its own"), result=True),
+        Property("StringList", "Before", "Plan", mark("What must be worked while it is still open"), result=True),
+        Property("StringList", "Helps", "Plan", mark("What helps where the pressure does not reach"), result=True),
+        Property("StringList", "Cautions", "Plan", mark("What to mind"), result=True),
+        Property("String", "Verdict", "Plan", mark("ok, or stop: a limit is broken"), result=True),
+        Property("LinkListHidden", "Layers", "Plan", mark("The layers that are glued"), result=True, hidden=True),
+        Property("LinkHidden", "Joint", "Plan", mark("The joint that is glued"), result=True, hidden=True),
+        Property("String", "ShownFor", "Plan", mark("What these figures were made for"), result=True, hidden=True),
     )
 
     def compute(self, obj: GlueSetObject) -> None:

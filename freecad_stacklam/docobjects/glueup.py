@@ -21,6 +21,7 @@ from freecad_stacklam.lamination.refusal import told
 from freecad_stacklam.lamination.settings.glue import GlueSettings
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.presses import NO_CLAMPS
+from freecad_stacklam.lamination.words import mark, say, say_many
 
 
 class GlueUp(Proxy):
@@ -28,19 +29,21 @@ class GlueUp(Proxy):
 
     KIND = "glue-up"
     PROPERTIES = (
-        Property("Bool", "Suppressed", "Glue-up", "Leave the glue-up out for now, without deleting it"),
-        Property("LinkGlobal", "Clamps", "Glue-up", "The sheet of the clamps that the shop owns"),
-        Property("StringList", "Zeros", "Glue-up", "Properties whose 0 is meant, not left out", hidden=True),
+        Property("Bool", "Suppressed", "Glue-up", mark("Leave the glue-up out for now, without deleting it")),
+        Property("LinkGlobal", "Clamps", "Glue-up", mark("The sheet of the clamps that the shop owns")),
+        Property("StringList", "Zeros", "Glue-up", mark("Properties whose 0 is meant, not left out"), hidden=True),
         *properties_of(GlueSettings),
         *properties_of(GluingRoom),
-        Property("Integer", "SetUpCount", "Plan", "Set-ups: runs of layers, each under one clock", result=True),
-        Property("String", "Rounds", "Plan", "Waits for the glue", result=True),
-        Property("Float", "GlueMass", "Plan", "Glue for all of it, loss counted in, g", result=True),
-        Property("StringList", "Conditions", "Plan", "What to see to before glue is opened", result=True),
-        Property("StringList", "Notes", "Plan", "What the maker must know besides", result=True),
-        Property("String", "Verdict", "Plan", "ok, stop: a limit is broken, not planned, or suppressed", result=True),
-        Property("LinkListHidden", "SetUps", "Plan", "The set-ups in their order", result=True, hidden=True),
-        Property("String", "ShownFor", "Plan", "What these figures were made for", result=True, hidden=True),
+        Property("Integer", "SetUpCount", "Plan", mark("Set-ups: runs of layers, each under one clock"), result=True),
+        Property("String", "Rounds", "Plan", mark("Waits for the glue"), result=True),
+        Property("Float", "GlueMass", "Plan", mark("Glue for all of it, loss counted in, g"), result=True),
+        Property("StringList", "Conditions", "Plan", mark("What to see to before glue is opened"), result=True),
+        Property("StringList", "Notes", "Plan", mark("What the maker must know besides"), result=True),
+        Property(
+            "String", "Verdict", "Plan", mark("ok, stop: a limit is broken, not planned, or suppressed"), result=True
+        ),
+        Property("LinkListHidden", "SetUps", "Plan", mark("The set-ups in their order"), result=True, hidden=True),
+        Property("String", "ShownFor", "Plan", mark("What these figures were made for"), result=True, hidden=True),
     )
 
     def compute(self, obj: GlueUpObject) -> None:
@@ -89,5 +92,5 @@ def notes_of(plan: GlueUpPlan, units: str = "mm") -> list[str]:
 def rounds_text(plan: GlueUpPlan) -> str:
     """How many waits for the glue there are, and how sure that is."""
     least, most = plan.rounds
-    waits = f"{most} wait{'' if most == 1 else 's'} for the glue"
-    return waits if least == most else f"{waits}; no order does with fewer than {least}"
+    waits = say_many("{count} wait for the glue", "{count} waits for the glue", most)
+    return waits if least == most else say("{waits}; no order does with fewer than {least}", waits=waits, least=least)

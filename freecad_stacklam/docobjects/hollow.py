@@ -27,6 +27,7 @@ from freecad_stacklam.lamination.plan.insides import HollowPlan
 from freecad_stacklam.lamination.plan.verdicts import worst_of
 from freecad_stacklam.lamination.settings.hollow import HollowSettings
 from freecad_stacklam.lamination.tolerances import NO_AREA
+from freecad_stacklam.lamination.words import mark, say
 
 #: How the check of the cover is called.
 COVER_CHECK = "wall around the voids"
@@ -37,19 +38,25 @@ class Hollow(Proxy):
 
     KIND = "hollow"
     PROPERTIES = (
-        Property("LinkGlobal", "Stack", "Hollow", "The stack whose layers are hollowed"),
-        Property("LinkListGlobal", "Joints", "Hollow", "The joints that the voids keep clear of", hidden=True),
-        Property("Bool", "Suppressed", "Hollow", "Leave the voids out for now, without deleting them"),
+        Property("LinkGlobal", "Stack", "Hollow", mark("The stack whose layers are hollowed")),
+        Property("LinkListGlobal", "Joints", "Hollow", mark("The joints that the voids keep clear of"), hidden=True),
+        Property("Bool", "Suppressed", "Hollow", mark("Leave the voids out for now, without deleting them")),
         *properties_of(HollowSettings),
-        Property("Integer", "VoidCount", "Plan", "Number of voids in one stack", result=True),
-        Property("Volume", "WoodSaved", "Plan", "Volume of the voids", result=True),
-        Property("Distance", "LeastWall", "Plan", "Least wood left around the voids", result=True),
-        Property("VectorDistance", "CoverPlace", "Plan", "Where the wall is about thinnest, in the model", result=True),
-        Property("Area", "GlueArea", "Plan", "Glue area left where the voids take the largest share", result=True),
-        Property("StringList", "GlueLines", "Plan", "Glue area left at each glue line that voids meet", result=True),
-        Property("String", "CoverVerdict", "Plan", "The verdict on the wall", result=True, hidden=True),
-        Property("String", "Verdict", "Plan", "ok, caution, stop, suppressed or idle", result=True),
-        Property("StringList", "Notes", "Plan", "What the checks say", result=True),
+        Property("Integer", "VoidCount", "Plan", mark("Number of voids in one stack"), result=True),
+        Property("Volume", "WoodSaved", "Plan", mark("Volume of the voids"), result=True),
+        Property("Distance", "LeastWall", "Plan", mark("Least wood left around the voids"), result=True),
+        Property(
+            "VectorDistance", "CoverPlace", "Plan", mark("Where the wall is about thinnest, in the model"), result=True
+        ),
+        Property(
+            "Area", "GlueArea", "Plan", mark("Glue area left where the voids take the largest share"), result=True
+        ),
+        Property(
+            "StringList", "GlueLines", "Plan", mark("Glue area left at each glue line that voids meet"), result=True
+        ),
+        Property("String", "CoverVerdict", "Plan", mark("The verdict on the wall"), result=True, hidden=True),
+        Property("String", "Verdict", "Plan", mark("ok, caution, stop, suppressed or idle"), result=True),
+        Property("StringList", "Notes", "Plan", mark("What the checks say"), result=True),
     )
 
     def compute(self, obj: HollowObject) -> None:
@@ -86,6 +93,10 @@ def glue_lines_met(hollow: HollowPlan) -> list[Any]:
 
 
 def _glue_line(interface: int, left: float, whole: float, units: str) -> str:
-    return (
-        f"layers {interface} and {interface + 1}: {format_small_area(left, units)} of {format_small_area(whole, units)}"
+    return say(
+        "layers {lower} and {upper}: {left} of {whole}",
+        lower=interface,
+        upper=interface + 1,
+        left=format_small_area(left, units),
+        whole=format_small_area(whole, units),
     )

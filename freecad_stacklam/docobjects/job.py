@@ -10,6 +10,7 @@ from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import properties_of
 from freecad_stacklam.docobjects.base.woods import own_woods_in
 from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.lamination.words import mark
 
 UNITS = ("mm", "in")
 
@@ -22,7 +23,7 @@ class Job(Proxy):
         *properties_of(Settings),
         Property(
             "StringList", "Woods", "Woods",
-            'Woods of your own, one a line: {name = "pear", specific_gravity = 0.65, tension_across = 6}',
+            mark('Woods of your own, one a line: {{name = "pear", specific_gravity = 0.65, tension_across = 6}}'),
         ),
     )  # fmt: skip
 

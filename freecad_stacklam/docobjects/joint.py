@@ -25,6 +25,7 @@ from freecad_stacklam.lamination.joints.checks import JOINT_COVER
 from freecad_stacklam.lamination.plan.jointaxis import joint_axis
 from freecad_stacklam.lamination.settings.joint import JointSettings
 from freecad_stacklam.lamination.tolerances import STILL
+from freecad_stacklam.lamination.words import mark
 
 
 class Joint(Proxy):
@@ -32,7 +33,7 @@ class Joint(Proxy):
 
     KIND = "joint"
     PROPERTIES = (
-        Property("LinkListGlobal", "Stacks", "Joint", "The stacks that are joined"),
+        Property("LinkListGlobal", "Stacks", "Joint", mark("The stacks that are joined")),
         Property(
             "StringList",
             "Embed",
@@ -40,27 +41,36 @@ class Joint(Proxy):
             "How deep the tenon goes into each stack, in their order: a length with its unit, or through; "
             "“Name = 75 mm” names the stack",
         ),
-        Property("Bool", "Suppressed", "Joint", "Leave this joint out for now, without deleting it"),
-        Property("VectorDistance", "Through", "Axis", "A point on the axis, in the model"),
+        Property("Bool", "Suppressed", "Joint", mark("Leave this joint out for now, without deleting it")),
+        Property("VectorDistance", "Through", "Axis", mark("A point on the axis, in the model")),
         Property(
-            "LinkSubGlobal", "Anchor", "Axis", "A vertex, circle or face whose middle the axis goes through instead"
+            "LinkSubGlobal",
+            "Anchor",
+            "Axis",
+            mark("A vertex, circle or face whose middle the axis goes through instead"),
         ),
-        Property("Length", "Size", "Tenon", "Side of the mortise, or its diameter", 40.0),
-        Property("Length", "Width", "Tenon", "Second side of a rectangular mortise", 40.0),
-        Property("Bool", "OwnRelief", "Season", "Cut the relief given here instead of what the movement calls for"),
-        Property("Length", "Relief", "Season", "Relief on each end-grain wall, where given"),
+        Property("Length", "Size", "Tenon", mark("Side of the mortise, or its diameter"), 40.0),
+        Property("Length", "Width", "Tenon", mark("Second side of a rectangular mortise"), 40.0),
+        Property(
+            "Bool", "OwnRelief", "Season", mark("Cut the relief given here instead of what the movement calls for")
+        ),
+        Property("Length", "Relief", "Season", mark("Relief on each end-grain wall, where given")),
         *with_woods(properties_of(JointSettings)),
-        Property("Placement", "Placed", "Plan", "Where the tenon was placed", result=True, hidden=True),
-        Property("Length", "TenonLength", "Plan", "Length of the tenon", result=True),
-        Property("Length", "ReliefCut", "Plan", "Relief that is cut on each end-grain wall, at most", result=True),
-        Property("Length", "TenonSide", "Plan", "Side of the tenon", result=True),
-        Property("Distance", "LeastCover", "Plan", "Least wood from the mortise to the finished surface", result=True),
-        Property("VectorDistance", "CoverPlace", "Plan", "Where that is, in the model", result=True),
+        Property("Placement", "Placed", "Plan", mark("Where the tenon was placed"), result=True, hidden=True),
+        Property("Length", "TenonLength", "Plan", mark("Length of the tenon"), result=True),
+        Property(
+            "Length", "ReliefCut", "Plan", mark("Relief that is cut on each end-grain wall, at most"), result=True
+        ),
+        Property("Length", "TenonSide", "Plan", mark("Side of the tenon"), result=True),
+        Property(
+            "Distance", "LeastCover", "Plan", mark("Least wood from the mortise to the finished surface"), result=True
+        ),
+        Property("VectorDistance", "CoverPlace", "Plan", mark("Where that is, in the model"), result=True),
         Property(
             "String",
             "Verdict",
             "Plan",
-            "ok; caution: little wood is left over the mortise; stop: it breaks out; or suppressed",
+            mark("ok; caution: little wood is left over the mortise; stop: it breaks out; or suppressed"),
             result=True,
         ),
     )

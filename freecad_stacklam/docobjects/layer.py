@@ -16,6 +16,7 @@ from freecad_stacklam.docobjects.forms.plancache import Same
 from freecad_stacklam.docobjects.forms.shapes import layer_shape, placement_of, show
 from freecad_stacklam.docobjects.reading.insides import plan_with_cuts
 from freecad_stacklam.lamination.plan.layers import LayerPlan
+from freecad_stacklam.lamination.words import mark
 
 #: Layers that were drawn: those of a stack that stays as it is need not be cut again.
 _shapes: Memory[Any] = Memory(200)
@@ -27,19 +28,19 @@ class Layer(Proxy):
 
     KIND = "layer"
     PROPERTIES = (
-        Property("LinkGlobal", "Stack", "Layer", "The stack that this layer belongs to"),
-        Property("LinkListGlobal", "Joints", "Layer", "The joints of that stack", hidden=True),
-        Property("LinkGlobal", "Hollow", "Layer", "The hollow of that stack", hidden=True),
-        Property("LinkGlobal", "Pins", "Layer", "The pins of that stack", hidden=True),
-        Property("Integer", "Number", "Layer", "Number of the layer, from 1 at the bottom", result=True),
-        Property("Length", "Bottom", "Plan", "Height of its bottom in the stack", result=True),
-        Property("Length", "Top", "Plan", "Height of its top in the stack", result=True),
-        Property("Length", "Thickness", "Plan", "Thickness of its board", result=True),
-        Property("Area", "BlankArea", "Plan", "Area inside the cut line", result=True),
-        Property("Volume", "BlankVolume", "Plan", "Volume of the blank as sawn, before any mortise", result=True),
-        Property("Volume", "FinishedVolume", "Plan", "Volume of the form in this layer", result=True),
-        Property("String", "Species", "Plan", "The wood", result=True),
-        Property("Angle", "Grain", "Plan", "Direction of the grain, from the stack's x", result=True),
+        Property("LinkGlobal", "Stack", "Layer", mark("The stack that this layer belongs to")),
+        Property("LinkListGlobal", "Joints", "Layer", mark("The joints of that stack"), hidden=True),
+        Property("LinkGlobal", "Hollow", "Layer", mark("The hollow of that stack"), hidden=True),
+        Property("LinkGlobal", "Pins", "Layer", mark("The pins of that stack"), hidden=True),
+        Property("Integer", "Number", "Layer", mark("Number of the layer, from 1 at the bottom"), result=True),
+        Property("Length", "Bottom", "Plan", mark("Height of its bottom in the stack"), result=True),
+        Property("Length", "Top", "Plan", mark("Height of its top in the stack"), result=True),
+        Property("Length", "Thickness", "Plan", mark("Thickness of its board"), result=True),
+        Property("Area", "BlankArea", "Plan", mark("Area inside the cut line"), result=True),
+        Property("Volume", "BlankVolume", "Plan", mark("Volume of the blank as sawn, before any mortise"), result=True),
+        Property("Volume", "FinishedVolume", "Plan", mark("Volume of the form in this layer"), result=True),
+        Property("String", "Species", "Plan", mark("The wood"), result=True),
+        Property("Angle", "Grain", "Plan", mark("Direction of the grain, from the stack's x"), result=True),
     )
 
     def compute(self, obj: LayerObject) -> None:

@@ -22,6 +22,7 @@ from freecad_stacklam.lamination.usage.climate import ClimateSettings
 from freecad_stacklam.lamination.usage.finish import FinishSettings
 from freecad_stacklam.lamination.usage.rates import RateSettings
 from freecad_stacklam.lamination.usage.use import UseSettings
+from freecad_stacklam.lamination.words import mark
 
 _NO_FIGURES = {"Mass": 0.0, "Says": [], "Verdict": "", "Pending": [], "Deeper": []}
 
@@ -31,13 +32,16 @@ class Piece(Proxy):
 
     KIND = "piece"
     PROPERTIES = (
-        Property("Bool", "Suppressed", "Piece", "Leave the checks of the finished piece out, without deleting it"),
-        Property("StringList", "Zeros", "Piece", "Properties whose 0 is meant, not left out", hidden=True),
-        Property("Bool", "CheckUse", "Piece", "Check whether it stands and holds"),
-        Property("Bool", "CheckYear", "Piece", "Follow it through a year in the room"),
-        Property("Bool", "CountFinish", "Piece", "Count finish and abrasives in the bill"),
-        Property("Bool", "CountHours", "Piece", "Make a quote at your own rates"),
-        Property("Bool", "CheckAllowance", "Piece", "Add up what the steps of the work take of the allowance"),
+        Property(
+            "Bool", "Suppressed", "Piece",
+            mark("Leave the checks of the finished piece out, without deleting it"),
+        ),
+        Property("StringList", "Zeros", "Piece", mark("Properties whose 0 is meant, not left out"), hidden=True),
+        Property("Bool", "CheckUse", "Piece", mark("Check whether it stands and holds")),
+        Property("Bool", "CheckYear", "Piece", mark("Follow it through a year in the room")),
+        Property("Bool", "CountFinish", "Piece", mark("Count finish and abrasives in the bill")),
+        Property("Bool", "CountHours", "Piece", mark("Make a quote at your own rates")),
+        Property("Bool", "CheckAllowance", "Piece", mark("Add up what the steps of the work take of the allowance")),
         *properties_of(UseSettings),
         *properties_of(ClimateSettings),
         *properties_of(FinishSettings),
@@ -45,19 +49,26 @@ class Piece(Proxy):
         *properties_of(BudgetSettings),
         Property(
             "StringList", "Months", "Climate",
-            "A bundled climate by its name, or twelve lines of temperature and humidity, January first: 20 °C, 45 %",
+            mark(
+                "A bundled climate by its name, or twelve lines of temperature and humidity, January "
+                "first: 20 °C, 45 %"
+            ),
         ),
         Property(
             "StringList", "Loads", "Use",
             'Loads of your own, one a line: {name = "two children", down = "500 N", place = "edge", inset = "60 mm"}',
         ),
-        Property("Float", "Mass", "Found", "What the finished piece weighs, kg", result=True),
-        Property("StringList", "Says", "Found", "What to mind of the finished piece", result=True),
-        Property("StringList", "Pending", "Found", "What is looked for only when it is asked for", result=True),
-        Property("StringList", "Deeper", "Found", "What was looked at deeper, and for which plan", result=True),
-        Property("String", "Verdict", "Found", "The worst of its checks: ok, caution or stop", result=True),
-        Property("String", "Looked", "Found", "What was found when it was looked at deeper", result=True, hidden=True),
-        Property("String", "ShownFor", "Found", "What these figures were made for", result=True, hidden=True),
+        Property("Float", "Mass", "Found", mark("What the finished piece weighs, kg"), result=True),
+        Property("StringList", "Says", "Found", mark("What to mind of the finished piece"), result=True),
+        Property("StringList", "Pending", "Found", mark("What is looked for only when it is asked for"), result=True),
+        Property("StringList", "Deeper", "Found", mark("What was looked at deeper, and for which plan"), result=True),
+        Property("String", "Verdict", "Found", mark("The worst of its checks: ok, caution or stop"), result=True),
+        Property(
+            "String", "Looked", "Found",
+            mark("What was found when it was looked at deeper"),
+            result=True, hidden=True,
+        ),
+        Property("String", "ShownFor", "Found", mark("What these figures were made for"), result=True, hidden=True),
     )  # fmt: skip
 
     def onDocumentRestored(self, obj: PieceObject) -> None:

@@ -30,6 +30,7 @@ from freecad_stacklam.lamination.plan.insides import PinPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.plan.verdicts import worst_of
 from freecad_stacklam.lamination.settings.pins import PinSettings
+from freecad_stacklam.lamination.words import mark, say
 
 #: How nearly the place of the least cover is found, mm.
 _PLACE_TOLERANCE = 0.05
@@ -42,23 +43,27 @@ class Pins(Proxy):
 
     KIND = "pins"
     PROPERTIES = (
-        Property("LinkGlobal", "Stack", "Pins", "The stack whose layers are pinned"),
-        Property("LinkListGlobal", "Joints", "Pins", "The joints that the pins keep clear of", hidden=True),
-        Property("LinkGlobal", "Hollow", "Pins", "The hollow that the pins keep clear of", hidden=True),
-        Property("Bool", "Suppressed", "Pins", "Leave these pins out for now, without deleting them"),
+        Property("LinkGlobal", "Stack", "Pins", mark("The stack whose layers are pinned")),
+        Property("LinkListGlobal", "Joints", "Pins", mark("The joints that the pins keep clear of"), hidden=True),
+        Property("LinkGlobal", "Hollow", "Pins", mark("The hollow that the pins keep clear of"), hidden=True),
+        Property("Bool", "Suppressed", "Pins", mark("Leave these pins out for now, without deleting them")),
         *properties_of(PinSettings),
         Property(
             "StringList", "At", "Pins", "Pins set by hand, such as 1; 40 mm; -12 mm: glue line (the number of the "
             "layer below it), x and y from the axis; a glue line with any gets no others",
         ),
-        Property("Integer", "PinCount", "Plan", "Number of pins in one stack", result=True),
-        Property("Distance", "LeastCover", "Plan", "Least wood from a pin to the finished surface", result=True),
-        Property("VectorDistance", "CoverPlace", "Plan", "Where that is, in the model", result=True),
-        Property("Length", "LeastMisfit", "Plan", "How far pins miss their holes in the worst wrong way", result=True),
-        Property("StringList", "Misfits", "Plan", "The same for each glue line, with the wrong way", result=True),
-        Property("String", "CoverVerdict", "Plan", "The verdict on the cover", result=True, hidden=True),
-        Property("String", "Verdict", "Plan", "ok, caution, stop, suppressed or idle", result=True),
-        Property("StringList", "Notes", "Plan", "What the checks say", result=True),
+        Property("Integer", "PinCount", "Plan", mark("Number of pins in one stack"), result=True),
+        Property("Distance", "LeastCover", "Plan", mark("Least wood from a pin to the finished surface"), result=True),
+        Property("VectorDistance", "CoverPlace", "Plan", mark("Where that is, in the model"), result=True),
+        Property(
+            "Length", "LeastMisfit", "Plan",
+            mark("How far pins miss their holes in the worst wrong way"),
+            result=True,
+        ),
+        Property("StringList", "Misfits", "Plan", mark("The same for each glue line, with the wrong way"), result=True),
+        Property("String", "CoverVerdict", "Plan", mark("The verdict on the cover"), result=True, hidden=True),
+        Property("String", "Verdict", "Plan", mark("ok, caution, stop, suppressed or idle"), result=True),
+        Property("StringList", "Notes", "Plan", mark("What the checks say"), result=True),
     )  # fmt: skip
 
     def compute(self, obj: PinsObject) -> None:
@@ -112,9 +117,9 @@ def misfit_lines(plan: StackPlan, units: str = "mm") -> list[str]:
     down."""
     lines = []
     for m in plan.misfits:
-        where = f"layers {m.interface} and {m.interface + 1}"
+        where = say("layers {lower} and {upper}", lower=m.interface, upper=m.interface + 1)
         if m.distance is None:
-            lines.append(f"{where}: the outline itself shows every wrong way")
+            lines.append(say("{where}: the outline itself shows every wrong way", where=where))
         else:
             lines.append(f"{where}: {format_length(rounded_down(m.distance, units), units)}, {m.way}")
     return lines
@@ -126,5 +131,7 @@ def without_waste(plan: StackPlan, asked: bool) -> list[str]:
     missing = [layer.number for layer in plan.layers[:-1] if layer.number not in there] if asked else []
     if not missing:
         return []
-    lines = ", ".join(f"{n} and {n + 1}" for n in missing)
-    return [f"There is no room in the waste wood for pins between layers {lines}: give more allowance."]
+    lines = ", ".join(say("{lower} and {upper}", lower=n, upper=n + 1) for n in missing)
+    return [
+        say("There is no room in the waste wood for pins between layers {lines}: give more allowance.", lines=lines)
+    ]

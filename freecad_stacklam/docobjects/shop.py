@@ -8,6 +8,7 @@ from freecad_stacklam.docobjects.base.properties import Property
 from freecad_stacklam.docobjects.base.proxy import Proxy
 from freecad_stacklam.docobjects.base.rowproperties import properties_of
 from freecad_stacklam.lamination.settings.shop import ShopSettings
+from freecad_stacklam.lamination.words import mark
 
 
 class Shop(Proxy):
@@ -15,7 +16,7 @@ class Shop(Proxy):
 
     KIND = "shop"
     PROPERTIES = (
-        Property("StringList", "Given", "Shop", "Keys that were given, as in a settings file", hidden=True),
-        Property("String", "Rest", "Shop", "Band saw and bits, as JSON", hidden=True),
+        Property("StringList", "Given", "Shop", mark("Keys that were given, as in a settings file"), hidden=True),
+        Property("String", "Rest", "Shop", mark("Band saw and bits, as JSON"), hidden=True),
         *properties_of(ShopSettings),
     )  # fmt: skip

@@ -29,6 +29,7 @@ from freecad_stacklam.lamination.plan.outline import area
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.tolerances import FIT_TOLERANCE
+from freecad_stacklam.lamination.words import mark
 
 
 class Stack(Proxy):
@@ -36,13 +37,16 @@ class Stack(Proxy):
 
     KIND = "stack"
     PROPERTIES = (
-        Property("LinkGlobal", "Form", "Form", "The solid or closed mesh that is carved from this stack"),
-        Property("String", "FormPath", "Form", "Path to the form inside an assembly or link", hidden=True),
-        Property("String", "Solid", "Form", "Which solid of the form, by its label, where it has several"),
-        Property("String", "Piece", "Form", "Name of the piece on drawings and in the bill"),
-        Property("Length", "Stock", "Boards", "Thickness of the boards as they leave the planer", 45.0),
+        Property("LinkGlobal", "Form", "Form", mark("The solid or closed mesh that is carved from this stack")),
+        Property("String", "FormPath", "Form", mark("Path to the form inside an assembly or link"), hidden=True),
+        Property("String", "Solid", "Form", mark("Which solid of the form, by its label, where it has several")),
+        Property("String", "Piece", "Form", mark("Name of the piece on drawings and in the bill")),
+        Property("Length", "Stock", "Boards", mark("Thickness of the boards as they leave the planer"), 45.0),
         Property(
-            "StringList", "MoreStock", "Boards", "Other planed thicknesses at hand, with units: layers may be of any"
+            "StringList",
+            "MoreStock",
+            "Boards",
+            mark("Other planed thicknesses at hand, with units: layers may be of any"),
         ),
         Property(
             "Enumeration",
@@ -56,16 +60,19 @@ class Stack(Proxy):
             "StringList",
             "PlanedThicknesses",
             "Boards",
-            "Thicknesses measured on your own boards, with units, from the bottom: they win over the stock",
+            mark("Thicknesses measured on your own boards, with units, from the bottom: they win over the stock"),
         ),
         Property(
-            "StringList", "ForcedPlanes", "Piling", "Heights in the form at which a glue line must lie, with units"
+            "StringList",
+            "ForcedPlanes",
+            "Piling",
+            mark("Heights in the form at which a glue line must lie, with units"),
         ),
         Property(
             "StringList",
             "ForbiddenZones",
             "Piling",
-            "Heights between which no glue line may lie, such as 120 mm to 150 mm",
+            mark("Heights between which no glue line may lie, such as 120 mm to 150 mm"),
         ),
         Property(
             "StringList",
@@ -83,24 +90,29 @@ class Stack(Proxy):
             "is then given; or a face or edge",
             list(FOLLOWS),
         ),
-        Property("LinkSubGlobal", "AxisFrom", "Piling", "The face or edge whose direction the axis follows"),
-        Property("Bool", "AxisAgainst", "Piling", "The axis runs against the direction of that face or edge"),
-        Property("Integer", "LayerCount", "Plan", "Number of layers", result=True),
-        Property("Length", "StackHeight", "Plan", "Height of the glued stack", result=True),
-        Property("Volume", "FormVolume", "Plan", "Volume of the finished form", result=True),
-        Property("Volume", "WoodVolume", "Plan", "Volume of all blanks", result=True),
-        Property("Volume", "CarvedVolume", "Plan", "Wood to carve away, waste tabs sawn off", result=True),
-        Property("Distance", "LeastCover", "Plan", "Least distance from the form to a blank's wall", result=True),
+        Property("LinkSubGlobal", "AxisFrom", "Piling", mark("The face or edge whose direction the axis follows")),
+        Property("Bool", "AxisAgainst", "Piling", mark("The axis runs against the direction of that face or edge")),
+        Property("Integer", "LayerCount", "Plan", mark("Number of layers"), result=True),
+        Property("Length", "StackHeight", "Plan", mark("Height of the glued stack"), result=True),
+        Property("Volume", "FormVolume", "Plan", mark("Volume of the finished form"), result=True),
+        Property("Volume", "WoodVolume", "Plan", mark("Volume of all blanks"), result=True),
+        Property("Volume", "CarvedVolume", "Plan", mark("Wood to carve away, waste tabs sawn off"), result=True),
+        Property("Distance", "LeastCover", "Plan", mark("Least distance from the form to a blank's wall"), result=True),
         Property(
-            "Distance", "WoodLeft", "Plan", "Least wood square to the surface, under walls and steps", result=True
+            "Distance", "WoodLeft", "Plan", mark("Least wood square to the surface, under walls and steps"), result=True
         ),
-        Property("VectorDistance", "CoverPlace", "Plan", "Where that is, in the model", result=True),
-        Property("String", "CoverVerdict", "Plan", "ok, or caution: less wood is left than asked for", result=True),
+        Property("VectorDistance", "CoverPlace", "Plan", mark("Where that is, in the model"), result=True),
+        Property(
+            "String", "CoverVerdict", "Plan", mark("ok, or caution: less wood is left than asked for"), result=True
+        ),
         Property(
             "VectorList",
             "ThinRims",
             "Plan",
-            "The rims of the step faces over which less wood is left than asked for: lines in the model, two ends each",
+            mark(
+                "The rims of the step faces over which less wood is left than asked for: lines in the "
+                "model, two ends each"
+            ),
             result=True,
             hidden=True,
         ),
@@ -108,12 +120,16 @@ class Stack(Proxy):
             "String",
             "Verdict",
             "Plan",
-            "ok: the form is proven to lie inside its blanks; stop: it is not, or it cannot be planned",
+            mark("ok: the form is proven to lie inside its blanks; stop: it is not, or it cannot be planned"),
             result=True,
         ),
-        Property("StringList", "Notes", "Plan", "What was mended or left out when the form was read", result=True),
-        Property("LinkListHidden", "Layers", "Plan", "The layers, from the bottom", result=True, hidden=True),
-        Property("LinkListHidden", "Insides", "Plan", "Its hollow, pins and glue lines", result=True, hidden=True),
+        Property(
+            "StringList", "Notes", "Plan", mark("What was mended or left out when the form was read"), result=True
+        ),
+        Property("LinkListHidden", "Layers", "Plan", mark("The layers, from the bottom"), result=True, hidden=True),
+        Property(
+            "LinkListHidden", "Insides", "Plan", mark("Its hollow, pins and glue lines"), result=True, hidden=True
+        ),
     )
 
     def __init__(self, obj: StackObject) -> None:

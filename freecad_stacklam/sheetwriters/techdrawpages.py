@@ -27,10 +27,12 @@ from freecad_stacklam.benchsheets.drawing.lettering import (
 from freecad_stacklam.benchsheets.drawing.paper import SCALES
 from freecad_stacklam.benchsheets.drawing.revision import plan_revision
 from freecad_stacklam.data import sheet_template
+from freecad_stacklam.lamination.keywords import shown as said_word
 from freecad_stacklam.lamination.plan.layers import LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import area_polygon
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import say
 
 #: Room for the views on the sheet, and its middle, mm from the lower left corner.
 ROOM, MIDDLE = (168.0, 186.0), (110.0, 154.0)
@@ -114,7 +116,14 @@ def _page(
     size, (x0, y0, x1, y1) = _extents(layer)
     fitting = [n for n in SCALES if (x1 - x0) / n <= ROOM[0] and (y1 - y0) / n <= ROOM[1]]
     if not fitting:
-        raise Refusal(f"Layer {layer.number} of {stack.name} is too large for a sheet at 1:{SCALES[-1]}.")
+        raise Refusal(
+            say(
+                "Layer {layer} of {stack} is too large for a sheet at 1:{scale}.",
+                layer=layer.number,
+                stack=stack.name,
+                scale=SCALES[-1],
+            )
+        )
     scale = 1.0 / fitting[0]
     page = document.addObject("TechDraw::DrawPage", "LayerPage")
     page.Label = f"{stack.name} layer {layer.number}, sheet"
@@ -234,10 +243,20 @@ def _letter(template: Any, fields: dict[str, str]) -> None:
 
 def _lines(stack: StackPlan, layer: LayerPlan, size: tuple[float, float], units: Units) -> list[str]:
     thick = length_text(layer.thickness, units)
-    name, wood = escape(stack.name, quote=False), escape(layer.species, quote=False)  # TechDraw takes it for HTML
+    name, wood = (
+        escape(stack.name, quote=False),
+        escape(said_word(layer.species), quote=False),
+    )  # TechDraw takes it for HTML
     return [
-        f"{name}, layer {layer.number} of {len(stack.layers)}: {thick} {wood}",
-        f"in the stack at {range_text(layer.bottom, layer.top, units)}; this face up, front below",
-        f"blank {size_text(*size, units)} overall",
-        "wide: cut line; short dashes: cut from below; long dashes: finished form",
+        say(
+            "{stack}, layer {layer} of {layers}: {thickness} {wood}",
+            stack=name,
+            layer=layer.number,
+            layers=len(stack.layers),
+            thickness=thick,
+            wood=wood,
+        ),
+        say("in the stack at {range}; this face up, front below", range=range_text(layer.bottom, layer.top, units)),
+        say("blank {size} overall", size=size_text(*size, units)),
+        say("wide: cut line; short dashes: cut from below; long dashes: finished form"),
     ]

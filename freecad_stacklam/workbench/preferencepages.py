@@ -12,6 +12,7 @@ import FreeCADGui
 
 from freecad_stacklam.benchsheets.drawing.paper import ANSI_Y14_1, ISO_216
 from freecad_stacklam.data import glue_table, species_table
+from freecad_stacklam.lamination.keywords import shown as say_known
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.shop import BandSaw, ShopSettings
 from freecad_stacklam.qt_binding import widgets
@@ -158,7 +159,7 @@ class StartPage(Page):
     def _wood(self) -> None:
         def listed(name: str, known: list[str]) -> list[tuple[str, str]]:
             kept = str(preferences.on_page(name, preferences.first(name)))
-            return [(text, text) for text in (known if kept in known else [*known, kept])]
+            return [(say_known(text), text) for text in (known if kept in known else [*known, kept])]
 
         self.species = choice(
             "species", listed("species", sorted(species_table())),

@@ -16,6 +16,7 @@ from freecad_stacklam.docobjects.base.protocols import (
     ShopObject,
     StackObject,
 )
+from freecad_stacklam.lamination.words import say
 from freecad_stacklam.objectkinds import kind_of
 
 #: What is made for one stack and goes with it, besides its layers.
@@ -54,14 +55,22 @@ def in_use(stack: StackObject, kind: str) -> Any:
 def idle_because(obj: Any) -> tuple[str, str] | None:
     """Why pins or a hollow do nothing, as a word and a sentence; None for those that do."""
     if obj.Suppressed:
-        return "suppressed", f"“{obj.Label}” is suppressed: nothing is cut for it."
+        return "suppressed", say("“{label}” is suppressed: nothing is cut for it.", label=obj.Label)
     if obj.Stack is None:
-        return "idle", f"“{obj.Label}” has no stack: choose the one it is made for, or delete it."
+        return "idle", say("“{label}” has no stack: choose the one it is made for, or delete it.", label=obj.Label)
     if kind_of(obj.Stack) != "stack":
-        return "idle", f"“{obj.Stack.Label}” is no stack: choose the one that “{obj.Label}” is made for, or delete it."
+        return "idle", say(
+            "“{chosen}” is no stack: choose the one that “{made}” is made for, or delete it.",
+            chosen=obj.Stack.Label,
+            made=obj.Label,
+        )
     used = in_use(obj.Stack, kind_of(obj))
     if used is not None and used.Name != obj.Name:
-        return "idle", f"“{used.Label}” is at work in the same stack: give “{obj.Label}” another, or delete it."
+        return "idle", say(
+            "“{other}” is at work in the same stack: give “{made}” another, or delete it.",
+            other=used.Label,
+            made=obj.Label,
+        )
     return None
 
 

@@ -14,6 +14,7 @@ from typing import Any
 
 from freecad_stacklam.docobjects.base.properties import Property, add_properties
 from freecad_stacklam.docobjects.base.woods import AS_STACK
+from freecad_stacklam.lamination.words import mark
 
 #: The version that this release writes.
 CURRENT = 3
@@ -24,8 +25,10 @@ def joint_step_1_to_2(joint: Any) -> None:
     add_properties(
         joint,
         (
-            Property("Bool", "OwnRelief", "Season", "Cut the relief given here instead of what the movement calls for"),
-            Property("Length", "Relief", "Season", "Relief on each end-grain wall, where given"),
+            Property(
+                "Bool", "OwnRelief", "Season", mark("Cut the relief given here instead of what the movement calls for")
+            ),
+            Property("Length", "Relief", "Season", mark("Relief on each end-grain wall, where given")),
         ),
     )
     joint.OwnRelief, joint.Relief = True, 0.0

@@ -8,13 +8,16 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from freecad_stacklam.lamination.words import say
+
 _READ_ONLY, _HIDDEN, _OUTPUT = 1, 4, 8
 
 
 @dataclass(frozen=True)
 class Property:
     """One property of a document object. A `result` is written by execute and never by the maker; a `hidden` one is
-    for the workbench alone. `first` is its value in a new object (None: FreeCAD's own)."""
+    for the workbench alone. `first` is its value in a new object (None: FreeCAD's own). `text` and `unit`, of a plain
+    figure that FreeCAD shows without one, are said when the object gets the property."""
 
     kind: str
     name: str
@@ -23,6 +26,7 @@ class Property:
     first: Any = None
     result: bool = False
     hidden: bool = False
+    unit: str = ""
 
 
 def add_properties(obj: Any, wanted: Iterable[Property]) -> None:
@@ -33,9 +37,13 @@ def add_properties(obj: Any, wanted: Iterable[Property]) -> None:
             continue
         # Output: writing a result must not make the object ask for another recompute.
         attributes = (_OUTPUT | _READ_ONLY if p.result else 0) | (_HIDDEN if p.hidden else 0)
-        obj.addProperty(f"App::Property{p.kind}", p.name, p.group, p.text, attributes, p.result, p.hidden)
+        obj.addProperty(f"App::Property{p.kind}", p.name, p.group, _told(p), attributes, p.result, p.hidden)
         if p.first is not None:
             setattr(obj, p.name, p.first)
+
+
+def _told(p: Property) -> str:
+    return f"{say(p.text)} ({say(p.unit)})" if p.unit else say(p.text)
 
 
 def set_results(obj: Any, values: Mapping[str, Any]) -> None:

@@ -15,8 +15,9 @@ from freecad_stacklam.docobjects.base.properties import Property, add_properties
 from freecad_stacklam.docobjects.base.refusing import refused
 from freecad_stacklam.docobjects.base.units import units_in
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import mark, say
 
-_SCHEMA = Property("Integer", "SchemaVersion", "StackLam", "Version of these properties", CURRENT, hidden=True)
+_SCHEMA = Property("Integer", "SchemaVersion", "StackLam", mark("Version of these properties"), CURRENT, hidden=True)
 
 
 class Proxy:
@@ -44,7 +45,10 @@ class Proxy:
         try:
             if obj.SchemaVersion > CURRENT:
                 raise Refusal(
-                    f"“{obj.Label}” was made by a newer StackLam than this one: install the newest to change it."
+                    say(
+                        "“{label}” was made by a newer StackLam than this one: install the newest to change it.",
+                        label=obj.Label,
+                    )
                 )
             self.compute(obj)
         except Refusal as refusal:

@@ -19,16 +19,15 @@ from freecad_stacklam.lamination.options.rows import Record, Row, rows_of
 def properties_of(record: type[Record]) -> tuple[Property, ...]:
     """A property for each row that a property can hold, in the order of the rows."""
     return tuple(
-        Property(row.kind.property, row.property, row.group, _tip(row), _first(row))
+        Property(row.kind.property, row.property, row.group, row.tip, _first(row), unit=_unit(row))
         for row in rows_of(record)
         if row.property and row.kind is not None
     )
 
 
-def _tip(row: Row) -> str:
-    """The row's tip, with the unit of a plain figure, which FreeCAD shows without."""
-    unit = row.kind.unit if row.kind is not None and row.kind.property == "Float" else ""
-    return f"{row.tip} ({unit})" if unit else row.tip
+def _unit(row: Row) -> str:
+    """The unit of a plain figure, which FreeCAD shows without."""
+    return row.kind.unit if row.kind is not None and row.kind.property == "Float" else ""
 
 
 def fill(obj: Any, settings: Record) -> None:

@@ -24,6 +24,7 @@ from freecad_stacklam.docobjects.forms import meshkernel
 from freecad_stacklam.lamination.form.mesh import deflection_for, signed_volume
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.tolerances import MESH_DEFLECTION
+from freecad_stacklam.lamination.words import say
 from freecad_stacklam.timelimit import limited
 
 Vertices = NDArray[np.float64]
@@ -46,6 +47,10 @@ _TSHAPE_FLAGS = re.compile(r"(?m)^[01]{7}$")
 
 
 # --- from objects to solids ---------------------------------------------------------------------------------------
+
+
+class InvalidSolid(Refusal):
+    """A solid that is there, and that cannot be used as it is."""
 
 
 def is_ours(obj: Any) -> bool:
@@ -81,8 +86,8 @@ def solids_of(obj: Any, sub: str = "") -> list[tuple[str, Any]]:
     label = _label(obj)
     if not found:
         if is_ours(obj):
-            raise Refusal(f"“{label}” was made by StackLam itself: pick the form it was made from.")
-        raise Refusal(f"“{label}” holds no solid: pick a closed solid, or a closed mesh.")
+            raise Refusal(say("“{label}” was made by StackLam itself: pick the form it was made from.", label=label))
+        raise Refusal(say("“{label}” holds no solid: pick a closed solid, or a closed mesh.", label=label))
     for name, form in found:
         if isinstance(form, Part.Shape):
             _refuse_invalid(name, form)
@@ -121,10 +126,10 @@ def _placement(obj: Any, sub: str) -> Any:
 
 def _leaves(root: Any, sub: str, outer: Any, depth: int = 0) -> Iterator[tuple[str, Any]]:
     if depth > 32:
-        raise Refusal(f"“{_label(root)}” is nested more than 32 deep: pick the solid itself.")
+        raise Refusal(say("“{root}” is nested more than 32 deep: pick the solid itself.", root=_label(root)))
     target = root.getSubObject(sub, retType=1) if sub else root
     if target is None:
-        raise Refusal(f"“{_label(root)}” has nothing called “{sub}”: pick the solid again.")
+        raise Refusal(say("“{root}” has nothing called “{sub}”: pick the solid again.", root=_label(root), sub=sub))
     if is_ours(target):
         return
     source = target.getLinkedObject(True) or target
@@ -232,7 +237,12 @@ def _refuse_invalid(label: str, shape: Any) -> None:
         with limited(f"“{label}”"):
             entry.valid = bool(shape.isValid())
     if not entry.valid:
-        raise Refusal(f"The solid “{label}” is not valid: look at it with Part ▸ Check geometry and repair it first.")
+        raise InvalidSolid(
+            say(
+                "The solid “{label}” is not valid: look at it with Part ▸ Check geometry and repair it first.",
+                label=label,
+            )
+        )
 
 
 def rough_extent(form: Any) -> float:
@@ -268,7 +278,7 @@ def mesh_arrays(form: Any, deflection: float | None = None) -> tuple[Vertices, T
     if not isinstance(form, Part.Shape):
         vertices, triangles = meshkernel.mesh_topology(form)
         if not len(triangles):
-            raise Refusal("The mesh has no triangles: pick a closed mesh.")
+            raise Refusal(say("The mesh has no triangles: pick a closed mesh."))
         return vertices, triangles
     _, vertices, triangles = _meshed(form, deflection or own_deflection(form))
     return vertices, triangles
@@ -287,7 +297,7 @@ def _tessellated(shape: Any, deflection: float) -> tuple[Any, Vertices, Triangle
     clean = shape.copy()
     vertices, triangles = meshkernel.as_arrays(clean.tessellate(deflection))
     if not len(triangles):
-        raise Refusal("The shape could not be meshed: look at it with Part ▸ Check geometry and repair it first.")
+        raise Refusal(say("The shape could not be meshed: look at it with Part ▸ Check geometry and repair it first."))
     if signed_volume(vertices, triangles) < 0 and shape.ShapeType == "Solid" and shape.isValid():
         # A sound solid that was reversed as a whole (by a mirror or a script): the wood is the same.
         triangles = np.ascontiguousarray(triangles[:, ::-1])

@@ -18,7 +18,7 @@ import Part
 from numpy.typing import NDArray
 
 from freecad_stacklam.docobjects.base.protocols import Document
-from freecad_stacklam.docobjects.forms.form import final_objects, rough_extent, solids_of
+from freecad_stacklam.docobjects.forms.form import InvalidSolid, final_objects, rough_extent, solids_of
 from freecad_stacklam.docobjects.forms.trialread import refuse_unless_readable
 from freecad_stacklam.formfiles.meshfiles import meshes_in_3mf
 from freecad_stacklam.formfiles.objfile import meshes_in_obj
@@ -27,6 +27,7 @@ from freecad_stacklam.formfiles.wholefile import KINDS, refuse_unless_whole
 from freecad_stacklam.lamination.lengths import LENGTHS
 from freecad_stacklam.lamination.options.kinds import printed
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import say
 
 Found = list[tuple[str, Any]]
 
@@ -64,23 +65,32 @@ def forms_in(path: str | Path, document: Document, unit: str = "") -> list[Any]:
     except Refusal:
         raise
     except Exception as problem:  # the readers raise whatever they like: OCCError, OSError, RuntimeError, Base errors
-        raise Refusal(f"“{path.name}” could not be read as a {KINDS[kind]}: save or export it again.") from problem
+        raise Refusal(
+            say("“{name}” could not be read as a {kind}: save or export it again.", name=path.name, kind=KINDS[kind])
+        ) from problem
     finally:
         if active and active in FreeCAD.listDocuments():
             FreeCAD.setActiveDocument(active)
     if not found:
         raise Refusal(
-            f"“{path.name}” holds no solid: give a closed solid or a closed mesh; sew loose faces together first."
+            say(
+                "“{name}” holds no solid: give a closed solid or a closed mesh; sew loose faces together first.",
+                name=path.name,
+            )
         )
     if kind not in _UNITLESS and unit:
-        raise Refusal(f"“{path.name}” says its unit itself: leave --form-unit out.")
+        raise Refusal(say("“{name}” says its unit itself: leave --form-unit out.", name=path.name))
     if kind in _UNITLESS:
         found = [(label, _in_mm(form, unit or "mm")) for label, form in found]
         largest = max(rough_extent(form) for _, form in found)
         if not unit and largest < LEAST_FORM:
             raise Refusal(
-                f"“{path.name}” would be {largest:.2g} mm large if its figures are mm, and it does not say its unit: "
-                "say it with --form-unit, as in --form-unit m."
+                say(
+                    "“{name}” would be {largest:.2g} mm large if its figures are mm, and it does not say "
+                    "its unit: say it with --form-unit, as in --form-unit m.",
+                    name=path.name,
+                    largest=largest,
+                )
             )
     return [_added(document, label, form) for label, form in _named_apart(found)]
 
@@ -101,7 +111,7 @@ def unit_note(path: str | Path, unit: str = "") -> str:
     """What was taken for granted about the file's unit; empty where the file or the maker says it."""
     kind = Path(path).suffix.lower()
     if kind in _UNITLESS and not unit:
-        return f"“{Path(path).name}” does not say its unit: it was taken to be in mm."
+        return say("“{name}” does not say its unit: it was taken to be in mm.", name=Path(path).name)
     return ""
 
 
@@ -154,9 +164,9 @@ def _is_feature(obj: Any) -> bool:
 def _solids_or_none(obj: Any) -> Found:
     try:
         return [(label, form.copy()) for label, form in solids_of(obj)]
-    except Refusal as refusal:
-        if "not valid" in str(refusal):
-            raise
+    except InvalidSolid:
+        raise
+    except Refusal:
         return []
 
 

@@ -35,6 +35,7 @@ from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.stack import StackSettings
+from freecad_stacklam.lamination.words import say
 from freecad_stacklam.timelimit import limited
 
 
@@ -118,7 +119,14 @@ def _chosen(source: Any, path: str, solid: str) -> tuple[str, Any]:
         label, form = solid, solids[solid]
     else:
         names = ", ".join(f"“{name}”" for name in list(solids)[:6]) + ("…" if len(solids) > 6 else "")
-        raise Refusal(f"“{source.Label}” holds {len(solids)} solids ({names}): choose one of them.")
+        raise Refusal(
+            say(
+                "“{label}” holds {solids} solids ({names}): choose one of them.",
+                label=source.Label,
+                solids=len(solids),
+                names=names,
+            )
+        )
     return label, form
 
 

@@ -9,6 +9,7 @@ from typing import Any
 from freecad_stacklam.docobjects.base.family import made_for, name_of_stack
 from freecad_stacklam.docobjects.base.protocols import GlueLinesObject, StackObject
 from freecad_stacklam.docobjects.gluelines import SHOWS, GlueLines
+from freecad_stacklam.lamination.words import say
 
 
 def glue_lines_of(stack: StackObject) -> GlueLinesObject | None:
@@ -23,7 +24,7 @@ def make_glue_lines(stack: StackObject) -> GlueLinesObject:
         lines = stack.Document.addObject("Part::FeaturePython", "GlueLines")
         GlueLines(lines)
         lines.Stack = stack
-        lines.Label = f"{name_of_stack(stack)} glue lines"
+        lines.Label = say("{stack} glue lines", stack=name_of_stack(stack))
         lines.recompute()
         lines.purgeTouched()
     return lines

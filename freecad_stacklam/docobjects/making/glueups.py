@@ -21,6 +21,7 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.glue import GlueSettings
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.presses import PressSettings
+from freecad_stacklam.lamination.words import say
 from freecad_stacklam.objectkinds import kind_of
 
 
@@ -93,7 +94,7 @@ def _made(glue_up: GlueUpObject, number: int) -> GlueSetObject:
     GlueSet(one)
     one.GlueUp = glue_up
     one.Number = number
-    one.Label = f"Set-up {number}"
+    one.Label = say("Set-up {number}", number=number)
     made: GlueSetObject = one
     return made
 

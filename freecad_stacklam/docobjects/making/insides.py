@@ -22,6 +22,7 @@ from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.hollow import HollowSettings
 from freecad_stacklam.lamination.settings.pins import PinSettings
+from freecad_stacklam.lamination.words import say
 
 #: By how much a wall is made thinner until it leaves a void, mm, where lengths are read in mm and in inches; and the
 #: thinnest that a panel begins with.
@@ -35,7 +36,13 @@ def make_hollow(stack: StackObject, asked: HollowSettings) -> HollowObject:
     """
     there = _at_work(stack, "hollow")
     if there is not None:
-        raise Refusal(f"{name_of_stack(stack)} is hollowed already (“{there.Label}”): change that hollow instead.")
+        raise Refusal(
+            say(
+                "{stack} is hollowed already (“{label}”): change that hollow instead.",
+                stack=name_of_stack(stack),
+                label=there.Label,
+            )
+        )
     try_hollow(stack, asked)
     return put_hollow(stack, asked)
 
@@ -52,7 +59,13 @@ def make_pins(stack: StackObject, asked: PinSettings) -> PinsObject:
     """
     there = _at_work(stack, "pins")
     if there is not None:
-        raise Refusal(f"{name_of_stack(stack)} is pinned already (“{there.Label}”): change those pins instead.")
+        raise Refusal(
+            say(
+                "{stack} is pinned already (“{label}”): change those pins instead.",
+                stack=name_of_stack(stack),
+                label=there.Label,
+            )
+        )
     try_pins(stack, asked)
     return put_pins(stack, asked)
 

@@ -11,6 +11,7 @@ from typing import Any
 from freecad_stacklam.docobjects.base.family import BELONGINGS, made_for, name_of_stack, stacks_in
 from freecad_stacklam.docobjects.base.protocols import Document, StackObject
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import say
 from freecad_stacklam.objectkinds import kind_of
 
 _NUMBER = re.compile(r" \d+$")
@@ -30,11 +31,11 @@ def name_piece(stack: StackObject, name: str) -> None:
     caller's undo step if one is open. Raises Refusal for no name, and for one that another piece has."""
     old, name = name_of_stack(stack), " ".join(name.split())
     if not name:
-        raise Refusal("The piece has no name: give it one, it stands on every drawing.")
+        raise Refusal(say("The piece has no name: give it one, it stands on every drawing."))
     if name == old:
         return
     if free_name(stack.Document, name, stack.Name) != name:
-        raise Refusal(f"Another piece is called “{name}”: give this one a name of its own.")
+        raise Refusal(say("Another piece is called “{name}”: give this one a name of its own.", name=name))
     stack.Piece = name
     belongings = [o for kind in BELONGINGS for o in made_for(stack, kind)]
     layers = [o for o in stack.Document.Objects if kind_of(o) == "layer" and o.Stack is not None]

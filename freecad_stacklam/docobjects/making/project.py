@@ -31,6 +31,7 @@ from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.glue import GlueSettings
 from freecad_stacklam.lamination.settings.gluingroom import GluingRoom
 from freecad_stacklam.lamination.settings.job import Settings
+from freecad_stacklam.lamination.words import say
 
 
 def make_job(document: Document, settings: Settings) -> JobObject:
@@ -83,8 +84,12 @@ def fill_document(
         missing = [name for name in joint.stacks if name not in stacks]
         if missing:
             raise Refusal(
-                f"Joint “{joint.name}” names “{missing[0]}”, which is no stack here: "
-                f"the stacks are {', '.join(stacks)}."
+                say(
+                    "Joint “{name}” names “{missing}”, which is no stack here: the stacks are {list}.",
+                    name=joint.name,
+                    missing=missing[0],
+                    list=", ".join(stacks),
+                )
             )
         make_joint(document, [stacks[name] for name in joint.stacks], joint)
     for form, chosen in pairs:

@@ -36,7 +36,7 @@ def make_stack(
     found = plancache.find_form(source, path, settings.form)
     name = piece or free_name(document, found.label)
     if free_name(document, name) != name:
-        raise Refusal(f"Another piece is called “{name}”: give this one a name of its own.")
+        raise Refusal(say("Another piece is called “{name}”: give this one a name of its own.", name=name))
     plancache.plan_for(found, settings, name)
     stack = document.addObject("App::FeaturePython", "Stack")
     Stack(stack)

@@ -24,6 +24,7 @@ from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.carving import CarvingSettings
 from freecad_stacklam.lamination.settings.carvingwords import faces_from, plane_from
+from freecad_stacklam.lamination.words import say, say_many
 
 #: Depth holes that were found, by what they were found for.
 _made: Memory[tuple[DepthMap, ...]] = Memory(24)
@@ -60,7 +61,14 @@ class Guide:
     def left_out(self) -> list[str]:
         """Places that are not bored, and why."""
         return [
-            f"{m.stack}, {m.face}: {count} place{'s' if count != 1 else ''}, {why}"
+            say_many(
+                "{stack}, {face}: {count} place, {why}",
+                "{stack}, {face}: {count} places, {why}",
+                count,
+                stack=m.stack,
+                face=m.face,
+                why=why,
+            )
             for m in self.maps
             for why, count in m.dropped
         ]
@@ -93,7 +101,13 @@ def guide_for(document: Document, stacks: list[StackPlan], settings: CarvingSett
     for name, _ in settings.depth_holes:
         if name and name not in [s.name for s in stacks]:
             known = ", ".join(s.name for s in stacks)
-            raise Refusal(f"Depth holes are asked for in “{name}”, which is no stack here: the stacks are {known}.")
+            raise Refusal(
+                say(
+                    "Depth holes are asked for in “{name}”, which is no stack here: the stacks are {known}.",
+                    name=name,
+                    known=known,
+                )
+            )
     key = guide_key(document, stacks, replace(settings, rate=None))
     maps = _made.get(key, lambda: tuple(_maps(document, stacks, settings)))
     return Guide(maps, tuple(r for s in stacks for r in removed_from(s, settings.rate)))

@@ -20,6 +20,7 @@ from freecad_stacklam.lamination.plan.layers import LeftOut, StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.hollow import HollowSettings
 from freecad_stacklam.lamination.settings.pins import PinSettings
+from freecad_stacklam.lamination.words import say
 
 
 def settings_of_hollow(hollow: HollowObject) -> HollowSettings:
@@ -41,7 +42,10 @@ def _pin_place(text: str) -> tuple[float, float, float]:
     parts = [part.strip() for part in text.split(";")]
     if len(parts) != 3 or not parts[0].isdecimal():
         raise Refusal(
-            f"“{text}” is no place of a pin: write glue line; x; y, parted by semicolons, as in 1; 40 mm; -12 mm."
+            say(
+                "“{text}” is no place of a pin: write glue line; x; y, parted by semicolons, as in 1; 40 mm; -12 mm.",
+                text=text,
+            )
         )
     return float(parts[0]), parse_length(parts[1]), parse_length(parts[2])
 
@@ -143,5 +147,5 @@ def finished_stacks(document: Document) -> list[StackPlan]:
     """Every stack with its mortises, voids and pin holes, as far as they can be made, planned once. Raises Refusal."""
     stacks = stacks_in(document)
     if not stacks:
-        raise Refusal("There is no stack in this document: pick a form and slice it first.")
+        raise Refusal(say("There is no stack in this document: pick a form and slice it first."))
     return [_as_far_as_can_be(stack, joints_of(stack), hollow_in(stack), pins_in(stack)) for stack in stacks]

@@ -18,6 +18,7 @@ from freecad_stacklam.lamination.lengths import parse_length
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.joint import SECTIONS, Depths, JointSettings
+from freecad_stacklam.lamination.words import say
 from freecad_stacklam.objectkinds import kind_of
 
 THROUGH = "through"
@@ -44,7 +45,9 @@ def anchored(joint: JointObject) -> tuple[float, float, float] | None:
     target, elements = joint.Anchor
     shape = target.getSubObject(elements[0]) if elements and elements[0] else getattr(target, "Shape", None)
     if shape is None or shape.isNull():
-        raise Refusal(f"What joint “{joint.Label}” was anchored to is gone: pick a vertex, circle or face again.")
+        raise Refusal(
+            say("What joint “{label}” was anchored to is gone: pick a vertex, circle or face again.", label=joint.Label)
+        )
     if shape.ShapeType == "Vertex":
         point = shape.Point
     elif shape.ShapeType == "Edge" and hasattr(shape.Curve, "Center"):
@@ -60,15 +63,28 @@ def anchored(joint: JointObject) -> tuple[float, float, float] | None:
 def _depths(joint: JointObject) -> Depths:
     for other in joint.Stacks:
         if kind_of(other) != "stack":
-            raise Refusal(f"Joint “{joint.Label}” cannot join “{other.Label}”, which is no stack: choose stacks.")
+            raise Refusal(
+                say(
+                    "Joint “{label}” cannot join “{other}”, which is no stack: choose stacks.",
+                    label=joint.Label,
+                    other=other.Label,
+                )
+            )
     names = [name_of_stack(s) for s in joint.Stacks]
     if len(names) < 2:
-        raise Refusal(f"Joint “{joint.Label}” has lost a stack: choose the stacks it joins, or delete it.")
+        raise Refusal(
+            say("Joint “{label}” has lost a stack: choose the stacks it joins, or delete it.", label=joint.Label)
+        )
     lines = [line.strip() for line in joint.Embed if line.strip()]
     if len(lines) != len(names):
         raise Refusal(
-            f"Joint “{joint.Label}” joins {len(names)} stacks but gives {len(lines)} depths: give one for each stack, "
-            "such as 75 mm, or through."
+            say(
+                "Joint “{label}” joins {stacks} stacks but gives {depths} depths: give one for each "
+                "stack, such as 75 mm, or through.",
+                label=joint.Label,
+                stacks=len(names),
+                depths=len(lines),
+            )
         )
     depths: dict[str, float | None] = {}
     for name, line in zip(names, lines):
@@ -76,13 +92,23 @@ def _depths(joint: JointObject) -> Depths:
         owner = owner.strip() if equals else name
         if owner not in names:
             raise Refusal(
-                f"Joint “{joint.Label}” gives a depth for “{owner}”, which it does not join: "
-                f"its stacks are {', '.join(names)}."
+                say(
+                    "Joint “{label}” gives a depth for “{owner}”, which it does not join: its stacks are {list}.",
+                    label=joint.Label,
+                    owner=owner,
+                    list=", ".join(names),
+                )
             )
         text = text.strip()
         depths[owner] = None if text.lower() == THROUGH else parse_length(text)
     if len(depths) != len(names):
-        raise Refusal(f"Joint “{joint.Label}” gives two depths for one stack: give one for each of {', '.join(names)}.")
+        raise Refusal(
+            say(
+                "Joint “{label}” gives two depths for one stack: give one for each of {list}.",
+                label=joint.Label,
+                list=", ".join(names),
+            )
+        )
     return tuple((name, depths[name]) for name in names)
 
 
@@ -90,7 +116,7 @@ def shown_joint(joint: JointObject) -> JointPlan:
     """The joint between its stacks as they are shown. Raises Refusal."""
     settings = settings_of_joint(joint)
     if any("Invalid" in s.State for s in joint.Stacks):
-        raise Refusal(f"Joint “{joint.Label}” waits for its stacks: mend those first.")
+        raise Refusal(say("Joint “{label}” waits for its stacks: mend those first.", label=joint.Label))
     return placed_joint(joint.Stacks, settings)
 
 

@@ -34,6 +34,7 @@ from freecad_stacklam.lamination.usage.finish import FinishSettings
 from freecad_stacklam.lamination.usage.rates import RateSettings
 from freecad_stacklam.lamination.usage.use import LoadSettings, UseSettings
 from freecad_stacklam.lamination.wood.species import Species
+from freecad_stacklam.lamination.words import spoken
 
 #: What the piece's object holds: the name in the job's settings, the record, and the property that says it is wanted.
 RECORDS: dict[str, tuple[type[Record], str]] = {
@@ -216,7 +217,9 @@ def slow_keys(plan: Plan, settings: Settings) -> dict[str, str]:
     made_of = _made_of(plan, settings)
     asked = pending_of(settings)
     parts = [what for what, of in _PARTS.items() if any(one in asked for one in of)]
-    return {what: _short(what, made_of, told[what]) for what in parts}
+    # Their sentences are kept with them, in the language they were made in; English keys are those of older files.
+    language = () if spoken() == "en" else (spoken(),)
+    return {what: _short(what, made_of, told[what], *language) for what in parts}
 
 
 def _made_of(plan: Plan, settings: Settings) -> tuple[Any, ...]:

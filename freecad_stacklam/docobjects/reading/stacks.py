@@ -105,7 +105,10 @@ def tab_from(text: str) -> TabSettings:
         column, _, cell = part.strip().partition(" ")
         if column not in TABS.columns or column in cells:
             raise Refusal(
-                f"“{text}” is no waste tab: write it as in layers 3-5; direction 45deg; width 60 mm; out 50 mm."
+                say(
+                    "“{text}” is no waste tab: write it as in layers 3-5; direction 45deg; width 60 mm; out 50 mm.",
+                    text=text,
+                )
             )
         cells[column] = cell
     return TABS.read_row(cells, {}, 0, lambda _, column: f"“{text}”, {column}")
@@ -118,7 +121,9 @@ def _lengths(texts: Sequence[str]) -> tuple[float, ...]:
 def _zone(text: str) -> tuple[float, float]:
     low, to, high = text.partition(" to ")
     if not to:
-        raise Refusal(f"“{text}” is no zone without glue lines: write its heights as in 120 mm to 150 mm.")
+        raise Refusal(
+            say("“{text}” is no zone without glue lines: write its heights as in 120 mm to 150 mm.", text=text)
+        )
     return parse_length(low), parse_length(high)
 
 
@@ -142,7 +147,7 @@ def shown_plan(stack: StackObject) -> tuple[StackPlan, Form]:
     Raises Refusal.
     """
     if kind_of(stack) != "stack":
-        raise Refusal(f"“{stack.Label}” is no stack: choose one instead.")
+        raise Refusal(say("“{label}” is no stack: choose one instead.", label=stack.Label))
     settings = settings_of_stack(stack)
     kept = _shown.get(stack.Proxy)
     if kept is not None and kept[0] == settings and kept[1].name == name_of_stack(stack):
@@ -161,7 +166,7 @@ def plan_anew(stack: StackObject) -> tuple[StackPlan, Form]:
 
 def _find(stack: StackObject) -> plancache.Found:
     if stack.Form is None:
-        raise Refusal(f"The form of “{stack.Label}” is gone: choose another, or delete the stack.")
+        raise Refusal(say("The form of “{label}” is gone: choose another, or delete the stack.", label=stack.Label))
     return plancache.find_form(stack.Form, stack.FormPath, stack.Solid)
 
 

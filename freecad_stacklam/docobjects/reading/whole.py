@@ -34,6 +34,7 @@ from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.shop import ShopSettings
 from freecad_stacklam.lamination.settings.stack import StackSettings
 from freecad_stacklam.lamination.wood.species import Species
+from freecad_stacklam.lamination.words import say
 
 #: Plans that were made, by what they were made of.
 _made: Memory[Plan] = Memory(4)
@@ -95,11 +96,11 @@ def _sound_part(document: Document) -> _Sound:
     Refusal where there is none that is whole."""
     stacks = stacks_in(document)
     if not stacks:
-        raise Refusal("There is no stack in this document: pick a form and slice it first.")
+        raise Refusal(say("There is no stack in this document: pick a form and slice it first."))
     names = [name_of_stack(s) for s in stacks]
     for name in names:
         if names.count(name) > 1:
-            raise Refusal(f"Two stacks are called “{name}”: give each piece a name of its own.")
+            raise Refusal(say("Two stacks are called “{name}”: give each piece a name of its own.", name=name))
     chosen, planned, left_out, refused = [], [], [], []
     for stack, name in zip(stacks, names):
         try:
@@ -117,7 +118,7 @@ def _sound_part(document: Document) -> _Sound:
     for joint in joints_in(document):
         lost = next((s for s in joint.Stacks if s is not None and name_of_stack(s) in broken), None)
         if lost is not None and not joint.Suppressed:
-            says = f"It joins “{name_of_stack(lost)}”, which cannot be planned: mend that stack first."
+            says = say("It joins “{lost}”, which cannot be planned: mend that stack first.", lost=name_of_stack(lost))
             left_out.append(LeftOut(joint.Label, says))
         elif not joint.Suppressed:
             joints.append(settings_of_joint(joint))

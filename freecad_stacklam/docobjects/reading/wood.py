@@ -25,6 +25,7 @@ from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.job import Settings
 from freecad_stacklam.lamination.settings.shop import BandSaw, Bit, ShopSettings
+from freecad_stacklam.lamination.words import say
 
 _FIRST = ShopSettings()
 
@@ -44,7 +45,7 @@ def _rest(shop: ShopObject) -> dict[str, Any]:
         told = json.loads(shop.Rest)
     except ValueError:
         raise Refusal(
-            f"The further settings of “{shop.Label}” cannot be read: empty its hidden property Rest."
+            say("The further settings of “{label}” cannot be read: empty its hidden property Rest.", label=shop.Label)
         ) from None
     rest: dict[str, Any] = {}
     if "band_saw" in told:

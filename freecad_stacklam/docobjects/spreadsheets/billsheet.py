@@ -15,6 +15,7 @@ from freecad_stacklam.docobjects.spreadsheets.sheets import new_sheet, write_cel
 from freecad_stacklam.lamination.bill.csvtext import csv_text
 from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.plan.bill import BillRow
+from freecad_stacklam.lamination.words import say
 
 #: Names the sheet as ours, so that a maker's own sheet is never taken for it.
 _MARK = "StackLamBill"
@@ -31,7 +32,7 @@ def write_bill(document: Document, rows: Sequence[BillRow], units: str = "") -> 
     sheet = next((o for o in document.Objects if _MARK in o.PropertiesList), None)
     if sheet is None:
         sheet = new_sheet(document, "Bill")
-        text = "This sheet is rewritten with the bill"
+        text = say("This sheet is rewritten with the bill")
         sheet.addProperty("App::PropertyBool", _MARK, "StackLam", text, 4, True, True)
     cells = {}
     table = list(csv.reader(io.StringIO(csv_text(rows, units), newline="")))

@@ -16,6 +16,7 @@ from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.options.rowtable import RowTable
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.presses import PressSettings
+from freecad_stacklam.lamination.words import say
 
 #: The clamps as a table of texts, in files, sheets and panels alike.
 CLAMPS = RowTable(PressSettings, "name")
@@ -37,7 +38,9 @@ def write_clamps(document: Document, presses: Sequence[PressSettings], units: st
     sheet = clamps_in(document)
     if sheet is None:
         sheet = new_sheet(document, "Clamps")
-        sheet.addProperty("App::PropertyBool", MARK, "StackLam", "The clamps of this shop stand here", 4, True, True)
+        sheet.addProperty(
+            "App::PropertyBool", MARK, "StackLam", say("The clamps of this shop stand here"), 4, True, True
+        )
     cells = {}
     for number, row in enumerate([CLAMPS.heads(units), *(CLAMPS.write_row(p, units) for p in presses)], 1):
         for i, text in enumerate(row):
@@ -67,18 +70,29 @@ def presses_of(sheet: Any) -> tuple[PressSettings, ...]:
         return ()
     if numbers[0] != 1:
         raise Refusal(
-            f"{sheet.Label}, cell A1: the names of the columns are gone; write {', '.join(CLAMPS.heads())} there."
+            say(
+                "{label}, cell A1: the names of the columns are gone; write {list} there.",
+                label=sheet.Label,
+                list=", ".join(CLAMPS.heads()),
+            )
         )
     width = max(column for row, column in cells if row == 1) + 1
     named = [words_in(sheet, cells, 1, i) for i in range(width)]
-    columns, units = CLAMPS.read_heads(named, lambda i: f"{sheet.Label}, cell {letters(i)}1")
+    columns, units = CLAMPS.read_heads(
+        named, lambda i: say("{label}, cell {column}1", label=sheet.Label, column=letters(i))
+    )
     found: list[tuple[int, dict[str, str]]] = []
     for row in numbers[1:]:
         stray = next((c for r, c in cells if r == row and c >= width), None)
         if stray is not None:
             raise Refusal(
-                f"{sheet.Label}, cell {letters(stray)}{row}: this column has no name in row 1: empty the cell, or name "
-                "the column."
+                say(
+                    "{label}, cell {column}{row}: this column has no name in row 1: empty the cell, or "
+                    "name the column.",
+                    label=sheet.Label,
+                    column=letters(stray),
+                    row=row,
+                )
             )
         texts = {
             name: (figure_in if name in CLAMPS.figures else words_in)(sheet, cells, row, i)
@@ -88,6 +102,6 @@ def presses_of(sheet: Any) -> tuple[PressSettings, ...]:
 
     def where(number: int, column: str) -> str:
         index = columns.index(column) if column in columns else 0
-        return f"{sheet.Label}, cell {letters(index)}{found[number][0]}"
+        return say("{label}, cell {column}{row}", label=sheet.Label, column=letters(index), row=found[number][0])
 
     return CLAMPS.read_rows([texts for _, texts in found], units, where)

@@ -18,6 +18,7 @@ from freecad_stacklam.lamination.boards.rack import COLUMNS, SIZES, heads, read_
 from freecad_stacklam.lamination.names import letters
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.board import Board
+from freecad_stacklam.lamination.words import say
 
 #: Names the sheet as ours, so that a maker's own sheet is never taken for it.
 MARK = "StackLamRack"
@@ -39,7 +40,9 @@ def write_rack(document: Document, boards: Sequence[Board], units: str = "") -> 
     sheet = rack_in(document)
     if sheet is None:
         sheet = new_sheet(document, "Rack")
-        sheet.addProperty("App::PropertyBool", MARK, "StackLam", "The boards of this job stand here", 4, True, True)
+        sheet.addProperty(
+            "App::PropertyBool", MARK, "StackLam", say("The boards of this job stand here"), 4, True, True
+        )
     cells = {}
     for number, row in enumerate([heads(units), *(write_row(b, units) for b in boards)], 1):
         for i, text in enumerate(row):
@@ -68,7 +71,7 @@ class RackRows:
     def where(self, row: int, column: str) -> str:
         """The cell of a column in the board with this number, from 0."""
         index = self.columns.index(column) if column in self.columns else 0
-        return f"{self.label}, cell {letters(index)}{self.rows[row][0]}"
+        return say("{label}, cell {column}{row}", label=self.label, column=letters(index), row=self.rows[row][0])
 
 
 def boards_in(document: Document) -> tuple[Board, ...]:
@@ -87,17 +90,28 @@ def rows_of(sheet: Any) -> RackRows:
     if not numbers:
         return RackRows(sheet.Label, COLUMNS, {}, ())
     if numbers[0] != 1:
-        raise Refusal(f"{sheet.Label}, cell A1: the names of the columns are gone; write {', '.join(heads())} there.")
+        raise Refusal(
+            say(
+                "{label}, cell A1: the names of the columns are gone; write {list} there.",
+                label=sheet.Label,
+                list=", ".join(heads()),
+            )
+        )
     width = max(column for row, column in cells if row == 1) + 1
     named = [words_in(sheet, cells, 1, i) for i in range(width)]
-    columns, units = read_heads(named, lambda i: f"{sheet.Label}, cell {letters(i)}1")
+    columns, units = read_heads(named, lambda i: say("{label}, cell {column}1", label=sheet.Label, column=letters(i)))
     rows = []
     for row in numbers[1:]:
         stray = next((c for r, c in cells if r == row and c >= width), None)
         if stray is not None:
             raise Refusal(
-                f"{sheet.Label}, cell {letters(stray)}{row}: this column has no name in row 1: empty the cell, or name "
-                "the column."
+                say(
+                    "{label}, cell {column}{row}: this column has no name in row 1: empty the cell, or "
+                    "name the column.",
+                    label=sheet.Label,
+                    column=letters(stray),
+                    row=row,
+                )
             )
         texts = {
             name: (figure_in if name in _NUMBERS else words_in)(sheet, cells, row, i) for i, name in enumerate(columns)

@@ -52,7 +52,9 @@ class AxisField:
         self._on_pick = on_pick
         self._source = ""
         known = next((letter for letter, axis in AXES.items() if axis == start), PICKED)
-        self.choice = choice(name, self._choices(), self._first(known), tip)
+        self.choice = choice(
+            name, [(translate("StackLam", text), axis) for text, axis in self._choices()], self._first(known), tip
+        )
         self.button = QtWidgets.QPushButton(translate("StackLam", "Use selected face or edge"))
         self.button.setObjectName("pick" + name[0].upper() + name[1:])
         self.button.setToolTip(

@@ -339,12 +339,12 @@ def units_shown() -> str:
 
 
 def choice(name: str, items: list[tuple[str, Any]], chosen: Any = None, tip: str = "") -> Any:
-    """A drop-down list; items are (text, data)."""
+    """A drop-down list; items are (text, data), each text in the language of the window already."""
     box = QtWidgets.QComboBox()
     box.setObjectName(name)
     box.setToolTip(tip)
     for text, data in items:
-        box.addItem(translate("StackLam", text), data)
+        box.addItem(text, data)
     for index, (_, data) in enumerate(items):
         if data == chosen:
             box.setCurrentIndex(index)

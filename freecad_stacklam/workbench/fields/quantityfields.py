@@ -24,6 +24,7 @@ from freecad_stacklam.lamination.quantities import (
     parse_time,
 )
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import say
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields.decimals import shown_decimals, typed_decimals
 from freecad_stacklam.workbench.fields.fields import typed_lengths, units_shown
@@ -102,7 +103,7 @@ def quantity_field(row: Row, value: Any, name: str, usual: str = "") -> Any:
     line.unit = "" if row.kind is None else row.kind.unit
     line.setObjectName(name)
     line.setPlaceholderText(usual or translate("StackLam", "none"))
-    line.setToolTip(translate("StackLam", row.tip))
+    line.setToolTip(say(row.tip))
     line.setProperty("told", text)
     return line
 

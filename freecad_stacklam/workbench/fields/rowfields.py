@@ -12,9 +12,11 @@ import re
 from collections.abc import Collection, Iterator, Mapping
 from typing import Any
 
+from freecad_stacklam.lamination.keywords import shown
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.options.rows import Record, Row, rows_of
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import say
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields.decimals import comma_is_decimal, shown_decimals, typed_decimals
 from freecad_stacklam.workbench.fields.fields import angle_field, choice, length_field, units_shown, value_of
@@ -97,8 +99,8 @@ def _object_name(prefix: str, row: Row) -> str:
 
 def _caption(row: Row) -> str:
     """The caption, with what 0 means where it is no measure."""
-    said = translate("StackLam", row.caption)
-    return f"{said} (0: {translate('StackLam', row.nothing)})" if row.nothing else said
+    said = say(row.caption)
+    return f"{said} (0: {say(row.nothing)})" if row.nothing else said
 
 
 def _is_check(row: Row) -> bool:
@@ -109,13 +111,18 @@ def _field(row: Row, value: Any, name: str, words: Mapping[str, str]) -> Any:
     assert row.kind is not None
     kind = row.kind.property
     if kind in ("Length", "Distance"):
-        return length_field(name, value or 0.0, translate("StackLam", row.tip))
+        return length_field(name, value or 0.0, say(row.tip))
     if kind == "Angle":
-        return angle_field(name, value, translate("StackLam", row.tip))
+        return angle_field(name, value, say(row.tip))
     if kind == "Enumeration":
-        return choice(name, [(words.get(c, c), c) for c in row.kind.choices], value, translate("StackLam", row.tip))
+        return choice(
+            name,
+            [(translate("StackLam", words[c]) if c in words else shown(c), c) for c in row.kind.choices],
+            value,
+            say(row.tip),
+        )
     if kind == "Bool":
-        field = QtWidgets.QCheckBox(translate("StackLam", row.caption))
+        field = QtWidgets.QCheckBox(say(row.caption))
         field.setChecked(value)
     elif kind == "Integer":
         field = QtWidgets.QSpinBox()
@@ -130,7 +137,7 @@ def _field(row: Row, value: Any, name: str, words: Mapping[str, str]) -> Any:
         field = QtWidgets.QLineEdit(parted.join(shown_decimals(f"{v:.12g}") for v in value))
         field.setPlaceholderText(translate("StackLam", "none"))
     field.setObjectName(name)
-    field.setToolTip(translate("StackLam", row.tip))
+    field.setToolTip(say(row.tip))
     return field
 
 
@@ -147,7 +154,7 @@ def _figure_field(row: Row, value: float | None) -> Any:
     if suffix:
         field.setSuffix(suffix)
     elif row.kind.unit:
-        field.setSuffix(" " + translate("StackLam", row.kind.unit))
+        field.setSuffix(" " + say(row.kind.unit))
     field.setValue(_typed(row, value))
     return field
 

@@ -40,7 +40,7 @@ class GlueLineFields:
         )
         self.pick = choice(
             "pick",
-            list(PICKS),
+            [(translate("StackLam", text), pick) for text, pick in PICKS],
             start.pick,
             translate("StackLam", "With several thicknesses, equal layers are never the choice"),
         )

@@ -12,6 +12,7 @@ from freecad_stacklam.docobjects.spreadsheets.clamps import CLAMPS
 from freecad_stacklam.lamination.options.rowtable import written_in
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.presses import PRESS_KINDS, PressSettings
+from freecad_stacklam.lamination.words import say
 from freecad_stacklam.qt_binding import QtCore, widgets
 from freecad_stacklam.sheetwriters.aside import aside
 from freecad_stacklam.workbench.fields import preferences
@@ -67,8 +68,7 @@ class ClampTable:
         self.table = CellTable(0, len(SHOWN))
         self.table.setObjectName("clamps")
         heads = [
-            " ".join(filter(None, (translate("StackLam", CLAMPS.rows[c].caption), written_in(CLAMPS.rows[c], units))))
-            for c in SHOWN
+            " ".join(filter(None, (say(CLAMPS.rows[c].caption), written_in(CLAMPS.rows[c], units)))) for c in SHOWN
         ]
         self.table.setHorizontalHeaderLabels(heads)
         self.table.verticalHeader().hide()
@@ -76,7 +76,7 @@ class ClampTable:
         self.table.setSelectionBehavior(QtWidgets.QAbstractItemView.SelectRows)
         for i, (column, width) in enumerate(SHOWN.items()):
             self.table.setColumnWidth(i, width)
-            self.table.horizontalHeaderItem(i).setToolTip(translate("StackLam", CLAMPS.rows[column].tip))
+            self.table.horizontalHeaderItem(i).setToolTip(say(CLAMPS.rows[column].tip))
         self.table.setItemDelegateForColumn(list(SHOWN).index("kind"), Choices(PRESS_KINDS, False, self.table))
         row = self.table.verticalHeader().defaultSectionSize()
         self.table.setFixedHeight((IN_SIGHT + 1) * row + self.table.horizontalScrollBar().sizeHint().height())
@@ -172,7 +172,7 @@ class ClampTable:
         written = [(at, texts) for at, texts in rows if any(texts.values())]
 
         def where(number: int, column: str) -> str:
-            caption = translate("StackLam", CLAMPS.rows[column].caption).lower()
+            caption = say(CLAMPS.rows[column].caption).lower()
             return translate("StackLam", "Clamps, row {}, {}").format(written[number][0] + 1, caption)
 
         typed = [

@@ -17,6 +17,7 @@ from freecad_stacklam.docobjects.reading.gluing import glue_of, glue_up_for, roo
 from freecad_stacklam.docobjects.reading.setupwords import condition_lines, left_out_of
 from freecad_stacklam.docobjects.spreadsheets.clamps import clamps_in, presses_in
 from freecad_stacklam.lamination.gluing.limits import LOAD
+from freecad_stacklam.lamination.keywords import shown
 from freecad_stacklam.lamination.lengths import format_mass
 from freecad_stacklam.lamination.plan.gluing import GlueUpPlan
 from freecad_stacklam.lamination.quantities import format_grams, format_temperature, format_time
@@ -43,6 +44,7 @@ from freecad_stacklam.workbench.recorded import options_of, run
 
 QtWidgets = widgets()
 #: Options of the glue that are not as its kind has them: what is shown where they are left out.
+NONE = QT_TRANSLATE_NOOP("StackLam", "none")
 OWN_WORDS = {
     "least_pressure": QT_TRANSLATE_NOOP("StackLam", "by the wood"),
     "most_pressure": QT_TRANSLATE_NOOP("StackLam", "by the wood"),
@@ -129,7 +131,7 @@ class GlueUpPanel(Panel):
     def _glue_box(self) -> Any:
         table = glue_table()
         known = [name for name in table if name.lower() == self._glue.kind.lower()]
-        kinds = [(name, name) for name in table]
+        kinds = [(shown(name), name) for name in table]
         if not known:  # of a table that is not this one: refused until another is chosen
             kinds.append((self._glue.kind, self._glue.kind))
         self.kind = choice(
@@ -164,7 +166,8 @@ class GlueUpPanel(Panel):
             if row.first is None and value is not None:
                 self.glue[name].setPlaceholderText(usual_text(row, value))
             elif row.first is None:
-                self.glue[name].setPlaceholderText(translate("StackLam", OWN_WORDS.get(name, "none")))
+                words = OWN_WORDS.get(name, NONE)
+                self.glue[name].setPlaceholderText(translate("StackLam", words))
 
     def _room_box(self) -> Any:
         usual = {name: translate("StackLam", words) for name, words in ROOM_WORDS.items()}

@@ -106,7 +106,7 @@ class CarvingPanel(Panel):
         self.faces = [
             choice(
                 f"face{i}",
-                list(FACES),
+                [(translate("StackLam", text), face) for text, face in FACES],
                 start.asked_face(name_of_stack(stack)),
                 translate(
                     "StackLam",
@@ -133,7 +133,7 @@ class CarvingPanel(Panel):
         return box
 
     def _sheets(self, start: CarvingSettings) -> Any:
-        sides = list(SIDES)
+        sides = [(translate("StackLam", text), side) for text, side in SIDES]
         if start.gauges not in [s for _, s in sides]:
             sides.append((", ".join(start.gauges), start.gauges))
         self.gauges = choice(

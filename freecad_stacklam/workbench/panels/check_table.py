@@ -188,7 +188,7 @@ class CheckTable(QtWidgets.QDialog):  # type: ignore[name-defined]
         self.table.setRowCount(len(checks))
         for row, check in enumerate(checks):
             cells = (
-                translate("StackLam", WORDS.get(check.verdict, check.verdict)),
+                translate("StackLam", WORDS[check.verdict]),
                 check.name,
                 *figures_of(check, units),
                 check.says,

@@ -126,7 +126,7 @@ class DrawingsPanel(Panel):
         self.title.setObjectName("title")
         self.author = QtWidgets.QLineEdit(start.author)
         self.author.setObjectName("author")
-        names = [(name if name != "B" else "B, tabloid", name) for name in PAPERS]
+        names = [(name if name != "B" else translate("StackLam", "B, tabloid"), name) for name in PAPERS]
         self.paper = choice(
             "paper", names, paper_named(start.paper).name, translate("StackLam", "Paper for the lists and overviews")
         )

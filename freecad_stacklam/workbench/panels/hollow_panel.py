@@ -84,10 +84,11 @@ class HollowPanel(InsidePanel):
             f"{v.layers[0]}" if len(v.layers) == 1 else f"{v.layers[0]} to {v.layers[-1]}" for v in plan.hollow.voids
         )
         only = len({n for v in plan.hollow.voids for n in v.layers}) == 1
-        where = translate("StackLam", "{}, in layer {}" if only else "{}, in layers {}")
+        one, many = translate("StackLam", "{}, in layer {}"), translate("StackLam", "{}, in layers {}")
+        where = one if only else many
         self.count.setText(where.format(len(plan.hollow.voids), rooms))
         wood = sum(layer.blank_volume for layer in plan.layers)
-        share = f"{100 * plan.hollow.volume / wood:.0f} % of the blanks"
+        share = translate("StackLam", "{:.0f} % of the blanks").format(100 * plan.hollow.volume / wood)
         self.saved.setText(f"{shown_volume(plan.hollow.volume)}, {share}")
         self.left.setText(translate("StackLam", "at least {}").format(shown_length(plan.hollow.least_wall)))
         met = glue_lines_met(plan.hollow)

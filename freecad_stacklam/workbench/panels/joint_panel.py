@@ -19,6 +19,7 @@ from freecad_stacklam.docobjects.reading.joints import settings_of_joint
 from freecad_stacklam.docobjects.reading.stacks import shown_plan
 from freecad_stacklam.lamination.form.volumes import volume_middle
 from freecad_stacklam.lamination.joints.joint import place_joint
+from freecad_stacklam.lamination.keywords import shown
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.plan.joints import JointPlan
 from freecad_stacklam.lamination.refusal import Refusal
@@ -191,7 +192,7 @@ class JointPanel(Panel):
         woods = sorted({*wood_names_in(self.stacks[0].Document), *filter(None, [start.species])})
         self.species = choice(
             "tenonWood",
-            [(translate("StackLam", "as the first piece"), ""), *((name, name) for name in woods)],
+            [(translate("StackLam", "as the first piece"), ""), *((shown(name), name) for name in woods)],
             start.species,
             translate("StackLam", "The wood of the tenon; its grain runs along its length"),
         )

@@ -17,6 +17,7 @@ from freecad_stacklam.docobjects.forms.form import solids_of
 from freecad_stacklam.docobjects.forms.plancache import Found, form_to_find, plan_for
 from freecad_stacklam.docobjects.making.naming import free_name
 from freecad_stacklam.docobjects.reading.stacks import settings_to_change, tab_from, tab_text
+from freecad_stacklam.lamination.keywords import shown
 from freecad_stacklam.lamination.layers.sequence import SequencePoint
 from freecad_stacklam.lamination.layers.stack import StackPreview, candidates, preview, sequenced
 from freecad_stacklam.lamination.refusal import Refusal
@@ -150,9 +151,7 @@ class SlicePanel(Panel):
         )
         self.planed = QtWidgets.QLineEdit(typed_lengths(start.thicknesses))
         self.planed.setObjectName("planed")
-        self.planed.setPlaceholderText(
-            translate("StackLam", "1.756 in; 1.78 in; …" if inches_are_shown() else "44.6 mm; 45.2 mm; …")
-        )
+        self.planed.setPlaceholderText("1.756 in; 1.78 in; …" if inches_are_shown() else "44.6 mm; 45.2 mm; …")
         self.planed.setToolTip(
             translate(
                 "StackLam",
@@ -162,7 +161,10 @@ class SlicePanel(Panel):
         )
         names = sorted({*wood_names_in(self.source.Document), start.species})
         self.species = choice(
-            "species", [(name, name) for name in names], start.species, translate("StackLam", "The wood of this stack")
+            "species",
+            [(shown(name), name) for name in names],
+            start.species,
+            translate("StackLam", "The wood of this stack"),
         )
         return group(
             translate("StackLam", "Boards"),

@@ -11,6 +11,7 @@ from freecad_stacklam.lamination.lengths import parse_angle, parse_lengths
 from freecad_stacklam.lamination.options.rows import NEEDED, rows_of
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.usage.use import LoadSettings
+from freecad_stacklam.lamination.words import say
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields.decimals import shown_decimals, typed_decimals
 from freecad_stacklam.workbench.fields.messages import tell
@@ -60,7 +61,7 @@ class LoadTable:
         for i, (name, width) in enumerate(SHOWN.items()):
             unit = unit_of(HEADS[name], units) if name in HEADS else ""
             head = QtWidgets.QTableWidgetItem(" ".join(filter(None, (_caption(name), unit))))
-            head.setToolTip(translate("StackLam", ROWS[name].tip))
+            head.setToolTip(say(ROWS[name].tip))
             self.table.setHorizontalHeaderItem(i, head)
             self.table.setColumnWidth(i, max(width, self.table.horizontalHeader().sectionSizeHint(i)))
         places = ROWS["place"].kind
@@ -204,7 +205,7 @@ class LoadTable:
 
 
 def _caption(name: str) -> str:
-    return translate("StackLam", ROWS[name].caption)
+    return say(ROWS[name].caption)
 
 
 def _at(name: str) -> int:

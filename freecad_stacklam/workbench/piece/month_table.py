@@ -9,8 +9,10 @@ from typing import Any
 
 from freecad_stacklam.data import climate_table
 from freecad_stacklam.lamination.findings.seasons import MONTHS
+from freecad_stacklam.lamination.keywords import shown
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.usage.climate import COLDEST, HOTTEST, Months
+from freecad_stacklam.lamination.words import say
 from freecad_stacklam.qt_binding import QtCore, widgets
 from freecad_stacklam.workbench.fields.fields import choice
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
@@ -37,7 +39,7 @@ class MonthTable:
         self.units, self._changed, self._filling = units, changed, False
         self._bundled = climate_table()
         self._own = None if isinstance(months, str) else months
-        names: list[tuple[str, Any]] = [(name, name) for name in self._bundled]
+        names: list[tuple[str, Any]] = [(shown(name), name) for name in self._bundled]
         if isinstance(months, str) and months not in self._bundled:  # of another table: refused until one is chosen
             names.append((months, months))
         names.append((translate("StackLam", OWN), ""))
@@ -54,7 +56,7 @@ class MonthTable:
             head = QtWidgets.QTableWidgetItem(f"{said} {unit_of(inside, units)}")
             head.setToolTip(translate("StackLam", tip))
             self.table.setHorizontalHeaderItem(i, head)
-        self.table.setVerticalHeaderLabels([translate("StackLam", name)[:3] for name in MONTHS])
+        self.table.setVerticalHeaderLabels([say(name)[:3] for name in MONTHS])
         self.table.horizontalHeader().setSectionResizeMode(QtWidgets.QHeaderView.Stretch)
         self.table.setHorizontalScrollBarPolicy(QtCore.Qt.ScrollBarAlwaysOff)
         self.table.setVerticalScrollBarPolicy(QtCore.Qt.ScrollBarAlwaysOff)
@@ -103,7 +105,7 @@ class MonthTable:
                 raise Refusal(translate("StackLam", "“{}” is impossible here: give {} to {}.").format(text, *bounds))
         except Refusal as refusal:
             where = translate("StackLam", "Climate, {}, {}").format(
-                translate("StackLam", MONTHS[at]), translate("StackLam", caption).lower()
+                say(MONTHS[at]), translate("StackLam", caption).lower()
             )
             raise Refusal(f"{where}: {refusal.sentence}") from None
         return found
