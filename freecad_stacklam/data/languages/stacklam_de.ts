@@ -315,7 +315,9 @@
         <source>none</source>
         <extracomment>How a line looks whose text was refused: the sentence may stand out of sight. The units of figures that are lines wherever they are asked. Unit inside → unit shown and its worth, metric and in inches. From how many seconds on a time is told in minutes, and from how many in hours. Significant digits of a shown figure.
 ----------
-Largest whole number and largest figure where a row has no bound. An area is typed in cm² or in², a volume in cm³ or in³: how many mm² and mm³ these are, and the places shown.</extracomment>
+Largest whole number and largest figure where a row has no bound. An area is typed in cm² or in², a volume in cm³ or in³: how many mm² and mm³ these are, and the places shown.
+----------
+Options of the glue that are not as its kind has them: what is shown where they are left out.</extracomment>
         <translation>keine</translation>
     </message>
     <message>
@@ -461,7 +463,6 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>by the wood</source>
-        <extracomment>Options of the glue that are not as its kind has them: what is shown where they are left out.</extracomment>
         <translation>vom Holz her</translation>
     </message>
     <message>
@@ -1056,6 +1057,10 @@ Largest whole number and largest figure where a row has no bound. An area is typ
         <translation>PDF-Datei</translation>
     </message>
     <message>
+        <source>B, tabloid</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
         <source>Paper for the lists and overviews</source>
         <translation>Papier für Listen und Übersichten</translation>
     </message>
@@ -1165,7 +1170,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Finish</source>
-        <translation>Fertig</translation>
+        <translation>Oberfläche</translation>
     </message>
     <message>
         <source>The document was closed. Open it again and the guide goes on, or begin with a new one.</source>
@@ -1270,6 +1275,18 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     <message>
         <source>Air</source>
         <translation>Luft</translation>
+    </message>
+    <message>
+        <source>{}, in layer {}</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>{}, in layers {}</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>{:.0f} % of the blanks</source>
+        <translation type="unfinished" />
     </message>
     <message>
         <source>at least {}</source>
