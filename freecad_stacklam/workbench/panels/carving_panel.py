@@ -133,7 +133,7 @@ class CarvingPanel(Panel):
         return box
 
     def _sheets(self, start: CarvingSettings) -> Any:
-        sides = [(translate("StackLam", text), side) for text, side in SIDES]
+        sides: list[tuple[str, tuple[str, ...]]] = [(translate("StackLam", text), side) for text, side in SIDES]
         if start.gauges not in [s for _, s in sides]:
             sides.append((", ".join(start.gauges), start.gauges))
         self.gauges = choice(
