@@ -11,7 +11,6 @@ from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import (
     Units,
     bit_number,
-    bit_text,
     fine_text,
     in_inches,
     least_text,
