@@ -26,8 +26,8 @@ def shoulder_words(members: Sequence[tuple[JointMember, StackPlan]], joint: Join
         (other,) = (one.stack for one, _ in members if one is not member)
         words.append(
             say(
-                "{other} meets {stack} on a flat face: carve that end of {other} flat, at {bevel}° to the tenon, "
-                "before you try it dry. The shoulder bears the load.",
+                "Carve the end of {other} that meets {stack} flat, at {bevel}° to the tenon, before you try it dry: it "
+                "bears the load.",
                 other=other,
                 stack=stack.name,
                 bevel=figure(f"{90 - lean:.1f}"),

@@ -30,7 +30,7 @@ def said(lean: float, below: float, above: float) -> list[str]:
 
 def test_the_bevel_is_what_the_lean_leaves_of_a_right_angle() -> None:
     (told,) = said(15.0, 150.0, 5.0)
-    assert told.startswith("Leg meets Seat on a flat face: carve that end of Leg flat, at 75.0° to the tenon")
+    assert told.startswith("Carve the end of Leg that meets Seat flat, at 75.0° to the tenon")
 
 
 def test_nothing_is_said_of_an_upright_tenon_or_of_a_face_that_is_not_known() -> None:
