@@ -47,6 +47,7 @@ from freecad_stacklam.lamination.options.kinds import AXES
 from freecad_stacklam.lamination.options.rows import Record
 from freecad_stacklam.lamination.plan.boards import BoardsPlan
 from freecad_stacklam.lamination.plan.carving import CarvingPlan
+from freecad_stacklam.lamination.plan.toldonce import told_once
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.file import read_settings, read_with_notes
@@ -292,9 +293,8 @@ def report(plan: Plan, asked: argparse.Namespace) -> Iterator[str]:
         yield from _report_boards(plan.boards)
     if plan.carving is not None:
         yield _report_carving(plan.carving, units)
-    for check in plan.checks:
-        if check.verdict != "ok":
-            yield f"{say(check.verdict)}: {check.says}"
+    for check in told_once(plan, [check for check in plan.checks if check.verdict != "ok"]):
+        yield f"{say(check.verdict)}: {check.says}"
     bench = [BENCH] if plan.glue_up is not None else []
     yield say("Written to {folder}: {files}", folder=asked.out, files=", ".join((*FILES, *bench, *_folders(asked))))
 

@@ -14,6 +14,7 @@ from freecad_stacklam.benchsheets.drawing.lettering import (
     length_text,
     size_text,
 )
+from freecad_stacklam.benchsheets.joints.shoulderwords import shoulder_words
 from freecad_stacklam.lamination.form.frame import direction_to_stack
 from freecad_stacklam.lamination.keywords import shown
 from freecad_stacklam.lamination.names import listed
@@ -299,7 +300,9 @@ def joint_words(plan: Plan, joint: JointPlan, units: Units) -> list[str]:
     for member in joint.members:
         if member.wedge is not None:
             words += _wedge_words(member.stack, member.wedge, joint.tenon.species, units)
-    words += _leaning_words(plan, joint) + _point_words(plan, joint, units)
+    words += (
+        _leaning_words(plan, joint) + shoulder_words(members_of(plan, joint), joint) + _point_words(plan, joint, units)
+    )
     words.append(_ends_and_groove(joint, units))
     words += [_glue_words(joint, member, units) for member in joint.members if member.wedge is None]
     if joint.proud and any(m.through for m in joint.members):

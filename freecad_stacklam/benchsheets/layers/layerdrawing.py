@@ -17,7 +17,7 @@ from freecad_stacklam.benchsheets.drawing.lettering import Units, length_text, r
 from freecad_stacklam.benchsheets.drawing.lines import CROSS, HATCH, OVERRUN, arrow, rings, rings_within, turned, zone
 from freecad_stacklam.benchsheets.drawing.sheet import LARGE, NOTE, PLAIN, STRONG, FilledRegion, Mark, Polyline, Text
 from freecad_stacklam.benchsheets.layers.compass import cut_size
-from freecad_stacklam.benchsheets.layers.waysin import label_way, way_line
+from freecad_stacklam.benchsheets.layers.waysin import label_way, way_line, ways_of
 from freecad_stacklam.benchsheets.pages.labels import Places
 from freecad_stacklam.benchsheets.pages.strip import IN_STRIP
 from freecad_stacklam.benchsheets.pages.tiling import Tiling
@@ -89,7 +89,7 @@ class LayerDrawing:
     traces: tuple[Trace, ...] = ()
     seams: tuple[Segment, ...] = ()
     thin: tuple[tuple[str, MultiPolygon], ...] = ()  # zones of little wood, each with the pen of its hatch
-    ways: tuple[WayIn, ...] = ()  # how the blade gets into the voids
+    ways: tuple[WayIn, ...] = ()  # how the blade gets into voids and rings
 
     @property
     def all_lines(self) -> MultiLineString:
@@ -151,7 +151,7 @@ def _draw(plan: Plan, stack: StackPlan, index: int, blank: MultiPolygon, edges: 
             lines.append((pen, rings(polygon_of(outline))))
             traces.append(Trace(cut.kind, (outline,), cut.goes_through(layer)))
         wood = wood.difference(polygon_of(cut.outline))
-    ways = tuple(w for w in stack.hollow.ways_in if w.layer == layer.number) if stack.hollow is not None else ()
+    ways = ways_of(stack, layer)
     lines += [("mortise", way_line(way)) for way in ways]
     lines += [("fine", cross_at(Point(way.start))) for way in ways if way.kind != "kerf"]
     # Where a tab comes off: the blank's own edge under it.

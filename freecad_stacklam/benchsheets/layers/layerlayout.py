@@ -83,25 +83,25 @@ def _inside(room: tuple[float, float, float, float]) -> tuple[float, float, floa
 
 
 def layout_of(paper: Paper, blocks: Sequence[Block], size: tuple[float, float], width: float) -> Layout:
-    """The largest standard scale at which all is on one page, in the usual lettering or else in the smaller; LEGIBLE or
-    the largest, with more pages, otherwise.
+    """The largest standard scale at which all is on one page, in the usual lettering or else in the smaller one;
+    LEGIBLE or the largest, with more pages, otherwise.
 
     Raises Refusal when the layer fits at no scale.
     """
     first: Layout | None = None
-    for small in (1.0, SMALLER):
-        for n in SCALES:
+    for n in SCALES:
+        for small in (1.0, SMALLER):
             layouts = _layouts(paper, blocks, size, width, n, small)
             if not layouts:
                 continue
             best = min(layouts, key=lambda one: (one.over, one.paper.landscape, len(one.columns)))
             first = first or best
-            if first is not best and min(size) / n < LEAST:
-                break
+            if first.n != n and min(size) / n < LEAST:
+                return first
             if not best.over:
                 return best
-            if n >= LEGIBLE:
-                break
+        if first is not None and n >= LEGIBLE:
+            break
     if first is None:
         raise Refusal(
             say(

@@ -11,7 +11,6 @@ from freecad_stacklam.benchsheets.drawing.book import Book
 from freecad_stacklam.benchsheets.drawing.lettering import (
     Units,
     bit_number,
-    bit_text,
     fine_text,
     in_inches,
     least_text,
@@ -23,6 +22,7 @@ from freecad_stacklam.benchsheets.drawing.lettering import (
 from freecad_stacklam.benchsheets.layers.compass import Edge, cut_size, edges, size_words
 from freecad_stacklam.benchsheets.layers.layerdrawing import LayerDrawing, shown_cuts
 from freecad_stacklam.benchsheets.layers.underside import pin_blocks, template_cuts
+from freecad_stacklam.benchsheets.layers.waysin import way_in_words
 from freecad_stacklam.benchsheets.pages.blocks import Block, notes, steps
 from freecad_stacklam.benchsheets.pages.facewords import face_word
 from freecad_stacklam.benchsheets.pages.reminders import BAND_SAW
@@ -269,39 +269,6 @@ def _saw_words(layer: LayerPlan, units: Units) -> list[str]:
                     "manual.",
                     radius=least,
                     blade=length_text(blade, units),
-                )
-            )
-    return words
-
-
-def way_in_words(stack: StackPlan, layer: LayerPlan, units: Units) -> list[str]:
-    """How the blade gets into the voids of a layer."""
-    words = []
-    for way in stack.hollow.ways_in if stack.hollow is not None else ():
-        if way.layer != layer.number:
-            continue
-        start = number(way.start[0], units), number(way.start[1], units)
-        if way.kind == "kerf":
-            words.append(
-                say(
-                    "Void: saw in along the grain from the edge at x {x}, y {y} to the void at x {end_x}, y {end_y} "
-                    "({length}), cut it out, and glue the kerf again with a slip as thick as the kerf in it, before "
-                    "pins are bored and the faces are planed.",
-                    x=start[0],
-                    y=start[1],
-                    end_x=number(way.end[0], units),
-                    end_y=number(way.end[1], units),
-                    length=length_text(way.length, units),
-                )
-            )
-        else:
-            words.append(
-                say(
-                    "Void: bore Ø {bit} through the waste at x {x}, y {y}, thread the blade and cut the void out from "
-                    "there; a band saw cannot: take a saw whose blade comes loose at one end.",
-                    bit=bit_text(way.bit, units),
-                    x=start[0],
-                    y=start[1],
                 )
             )
     return words

@@ -12,6 +12,7 @@ from freecad_stacklam.benchsheets.drawing.sheet import PLAIN, STRONG, Mark, Shee
 from freecad_stacklam.benchsheets.pages.listpage import HEAD, LINE, list_page
 from freecad_stacklam.benchsheets.pages.strip import drawing_space
 from freecad_stacklam.lamination.keywords import shown
+from freecad_stacklam.lamination.plan.toldonce import told_once
 from freecad_stacklam.lamination.words import say
 
 #: Lettering as a part of the usual, smaller only where it saves a page: its capitals are 2.1 mm high at the least, as
@@ -24,9 +25,11 @@ ByStep = Sequence[tuple[str, Sequence[str]]]
 
 
 def caution_sheets(book: Book, cautions: ByStep) -> list[Sheet]:
-    """What the checks ask for, stops first, and what to mind in each step of the work, as running text."""
+    """What the checks ask for, stops first, what is the same of several pieces once, and what to mind in each step
+    of the work, as running text."""
     order = {"stop": 0, "caution": 1}
-    checks = sorted((c for c in book.plan.checks if c.verdict != "ok"), key=lambda check: order.get(check.verdict, 1))
+    asking = told_once(book.plan, [c for c in book.plan.checks if c.verdict != "ok"])
+    checks = sorted(asking, key=lambda check: order.get(check.verdict, 1))
     blocks: list[tuple[str, bool]] = []
     if checks:
         blocks.append((say("What the checks ask for"), True))

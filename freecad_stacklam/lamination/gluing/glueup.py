@@ -17,6 +17,7 @@ from freecad_stacklam.lamination.gluing.limits import clock_of
 from freecad_stacklam.lamination.gluing.order import MOST_EXACT
 from freecad_stacklam.lamination.gluing.pile import Pile, pile_of
 from freecad_stacklam.lamination.gluing.stages import Stage, Stages, Tried, stages_of
+from freecad_stacklam.lamination.inside.waysin import ring_ways
 from freecad_stacklam.lamination.joining.edges import edge_set_ups
 from freecad_stacklam.lamination.joining.jointglue import joint_set_ups
 from freecad_stacklam.lamination.joining.means import Means
@@ -299,10 +300,34 @@ def _flat(job: _Job, pressed: Pressed) -> tuple[str, ...]:
 
 
 def _kerfs(stack: StackPlan, stage: Stage) -> tuple[str, ...]:
-    """The kerfs by which a blade got into the voids of its single layers: they are glued before the layers are."""
+    """The kerfs by which a blade got into the voids and rings of its single layers: glued before the layers are."""
     single = {first for first, last in stage.joins if first == last}
     ways = stack.hollow.ways_in if stack.hollow is not None else ()
     sawn = sorted({way.layer for way in ways if way.kind == "kerf"} & single)
+    rings = [
+        layer.number
+        for layer in stack.layers
+        if layer.number in single and any(way.kind == "kerf" for way in ring_ways(layer))
+    ]
+    return (*_void_kerfs(sawn), *_ring_kerfs(rings))
+
+
+def _ring_kerfs(layers: Sequence[int]) -> tuple[str, ...]:
+    if not layers:
+        return ()
+    return (
+        say_many(
+            "Where you sawed into the ring of layer {layers}, glue its kerf shut a day before, a slip as thick as the "
+            "kerf in it, and plane the faces flat again.",
+            "Where you sawed into the rings of layers {layers}, glue their kerfs shut a day before, a slip as thick as "
+            "the kerf in each, and plane the faces flat again.",
+            len(layers),
+            layers=listed([str(n) for n in layers]),
+        ),
+    )
+
+
+def _void_kerfs(sawn: Sequence[int]) -> tuple[str, ...]:
     if not sawn:
         return ()
     return (

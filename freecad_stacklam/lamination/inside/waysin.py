@@ -1,6 +1,6 @@
 # SPDX-License-Identifier: LGPL-2.1-or-later
 
-"""How the saw's blade gets into a void: through a hole bored in its waste, or by a kerf along the grain.
+"""How the saw's blade gets into a void or into a ring: through a hole bored in the waste, or by a kerf along the grain.
 
 A band saw's blade is a ring and must come in from the edge. It comes along the grain, where the kerf closes again side
 grain on side grain, as strong as a seam between staves; across it, end grain would have to be glued. A blade with a
@@ -9,12 +9,13 @@ loose end is threaded through a hole that lies wholly in the wood that falls out
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from math import cos, hypot, pi, sin
 
 import numpy as np
 import shapely
 from shapely.geometry import Polygon
+from shapely.geometry.base import BaseGeometry
 
 from freecad_stacklam.lamination.inside.wood import inset
 from freecad_stacklam.lamination.plan.areas import areas_of, blank_area, cut_plan
@@ -43,8 +44,29 @@ def ways_in(stack: StackPlan, settings: HollowSettings) -> tuple[WayIn, ...]:
     found = []
     for layer in stack.layers:
         for cut in _voids(layer, settings.vent):
-            way = _kerf(layer, cut, settings) if settings.way_in == KERF else None
-            found.append(way or _hole(layer, cut, settings))
+            void, wood = polygon_of(cut.outline), blank_area(layer.blank)
+            others = [cut_plan(c).buffer(settings.margin) for c in layer.cuts if c is not cut and c.kind != "pin"]
+            way = _kerf(layer, void, wood, others, settings.margin / 100) if settings.way_in == KERF else None
+            found.append(way or _hole(layer, void, settings))
+    return tuple(found)
+
+
+def ring_ways(layer: LayerPlan, asked: HollowSettings | None = None) -> tuple[WayIn, ...]:
+    """One way in for every hole of a layer's blank, where the form itself is open: a kerf clear of joints and pins, or
+    a hole in the waste where there is none. In the stack's frame.
+
+    asked: of its way in and its bit; left out, as hollows begin with.
+    """
+    settings = asked or HollowSettings()
+    joints = [cut_plan(c).buffer(settings.margin) for c in layer.cuts if c.kind != "pin"]
+    pins = [cut_plan(c).buffer(KERF_ROOM) for c in layer.cuts if c.kind == "pin"]
+    found = []
+    for ring in blank_area(layer.blank).geoms:
+        for hole in (Polygon(interior) for interior in ring.interiors):
+            way = None
+            if settings.way_in == KERF:
+                way = _kerf(layer, hole, ring, [*joints, *pins], settings.margin / 100)
+            found.append(way or _hole(layer, hole, settings))
     return tuple(found)
 
 
@@ -60,10 +82,11 @@ def _voids(layer: LayerPlan, vent: float) -> list[Cut]:
     return [c for c in layer.cuts if c.kind == "hollow" and cut_plan(c).area > circle]
 
 
-def _kerf(layer: LayerPlan, cut: Cut, settings: HollowSettings) -> WayIn | None:
-    """The shortest straight path along the grain from a void to the blank's edge through plain wood."""
-    void, wood = polygon_of(cut.outline), blank_area(layer.blank)
-    others = [cut_plan(c).buffer(settings.margin) for c in layer.cuts if c is not cut and c.kind != "pin"]
+def _kerf(
+    layer: LayerPlan, void: Polygon, wood: BaseGeometry, others: Sequence[BaseGeometry], shorter: float
+) -> WayIn | None:
+    """The shortest straight path along the grain from a void to the blank's edge, through wood that is clear of others;
+    shorter: by how much another must be so to be taken, mm."""
     closed = shapely.union_all(others) if others else Polygon()
     along = np.array([cos(layer.grain * pi / 180), sin(layer.grain * pi / 180)])
     across = np.array([-along[1], along[0]])
@@ -83,7 +106,7 @@ def _kerf(layer: LayerPlan, cut: Cut, settings: HollowSettings) -> WayIn | None:
             # In several pieces the path would leave the blank and come in again.
             if len(parts) != 1 or len(shapely.get_parts(path)) != 1 or parts[0].intersects(closed):
                 continue
-            if best is None or parts[0].length < best.length - settings.margin / 100:
+            if best is None or parts[0].length < best.length - shorter:
                 best = parts[0]
     if best is None:
         return None
@@ -92,9 +115,8 @@ def _kerf(layer: LayerPlan, cut: Cut, settings: HollowSettings) -> WayIn | None:
     return WayIn(layer.number, KERF, (x0, y0), (x1, y1), 0.0, float(void.exterior.length))
 
 
-def _hole(layer: LayerPlan, cut: Cut, settings: HollowSettings) -> WayIn:
+def _hole(layer: LayerPlan, void: Polygon, settings: HollowSettings) -> WayIn:
     """A hole in the waste, near the void's line where the grain leaves it."""
-    void = polygon_of(cut.outline)
     free = areas_of(inset(areas_of(void), settings.way_in_bit / 2 + OFF_LINE))
     along = np.array([cos(layer.grain * pi / 180), sin(layer.grain * pi / 180)])
     if free.area > NO_AREA:

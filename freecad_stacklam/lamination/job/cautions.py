@@ -68,7 +68,11 @@ def _chiselled(plan: Plan) -> bool:
 
 
 def _hollow(plan: Plan) -> bool:
-    return any(cut.kind == "hollow" for stack in plan.stacks for layer in stack.layers for cut in layer.cuts)
+    """Whether a blank is sawn out inside: for a void, or because the form itself is open there."""
+    layers = [layer for stack in plan.stacks for layer in stack.layers]
+    return any(cut.kind == "hollow" for layer in layers for cut in layer.cuts) or any(
+        outline.holes for layer in layers for outline in layer.blank
+    )
 
 
 def _glued(plan: Plan) -> bool:

@@ -104,7 +104,9 @@ def _lines(stack: str, set_ups: Sequence[SetUp], units: str) -> list[Check]:
     if lines := _untold(set_ups, "clamps", "pressure"):
         found.append(_too_little(stack, min(lines, key=lambda line: line.mean - line.wanted[0]), units))
     if lines := _untold(set_ups):
-        found += _too_much(stack, lines, units)
+        worst = max(lines, key=lambda line: line.mean - line.wanted[1])
+        together = next((s.pressures for s in set_ups if any(line is worst for line in s.pressures)), (worst,))
+        found += _too_much(stack, worst, together, units)
     if lines := _untold(set_ups, "reach"):
         found.append(_reached(stack, min(lines, key=lambda line: line.reached)))
     if lines := [line for line in _untold(set_ups, "crushing") if line.crush is not None]:
@@ -145,18 +147,28 @@ def _too_little(stack: str, worst: LinePressure, units: str) -> Check:
     return Check(name, "caution" if short else "ok", worst.mean, worst.wanted[0], "MPa", say(_PRESSURE), says)
 
 
-def _too_much(stack: str, lines: list[LinePressure], units: str) -> list[Check]:
-    worst = max(lines, key=lambda line: line.mean - line.wanted[1])
+def _too_much(stack: str, worst: LinePressure, together: Sequence[LinePressure], units: str) -> list[Check]:
+    """together: the lines that lie under the same pads, and would get less with it."""
     if worst.mean <= worst.wanted[1] * (1 + NEAR):
         return []
+    share = worst.wanted[1] / worst.mean
+    others_hold = all(line.mean * share >= line.wanted[0] * (1 - NEAR) for line in together)
     says = say(
-        "Line {line} of {stack} would get {mean}, more than the {wanted} beyond which a line is "
-        "starved: tighten to {share:.0f} % of the clamps' force there, or set fewer.",
+        mark(
+            "Line {line} of {stack} would get {mean}, more than the {wanted} beyond which a line is "
+            "starved: tighten to {share:.0f} % of the clamps' force there, or set fewer."
+        )
+        if others_hold
+        else mark(
+            "Line {line} of {stack} would get {mean}, more than the {wanted} beyond which a line is "
+            "starved, and with less force another line under the same clamps would get too little: glue fewer layers "
+            "at once."
+        ),
         line=worst.lower,
         stack=stack,
         mean=format_pressure(worst.mean, units),
         wanted=format_pressure(worst.wanted[1], units),
-        share=100 * worst.wanted[1] / worst.mean,
+        share=100 * share,
     )
     name = say("{stack}: pressure at its most pressed glue line", stack=stack)
     return [Check(name, "caution", worst.mean, worst.wanted[1], "MPa", say(_PRESSURE), says)]

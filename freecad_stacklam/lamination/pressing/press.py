@@ -181,6 +181,18 @@ def _unpressed(work: Work) -> tuple[LinePressure, ...]:
     )
 
 
+def _with_less(way: Clamping, most: LinePressure) -> str:
+    """What to do where the most pressed line is starved by the force that the table of the pads names: all lines lie
+    under the same pads."""
+    share = most.wanted[1] / most.mean
+    if all(p.mean * share >= p.wanted[0] * (1 - NEAR) for p in way.pressures):
+        return say(
+            "Tighten to {share} % of the force in the table instead: no line gets too little by it.",
+            share=round(100 * share),
+        )
+    return say("With less force another line would get too little: glue fewer layers at once.")
+
+
 def _cautions(work: Work, way: Clamping) -> list[str]:
     found = []
     over = [p for p in way.pressures if p.mean > p.wanted[1] * (1 + NEAR)]
@@ -196,6 +208,7 @@ def _cautions(work: Work, way: Clamping) -> list[str]:
                 wanted=both_pressures(most.wanted[1]),
             )
         )
+        found.append(_with_less(way, most))
     outer = (work.table.get(work.woods[0]), work.table.get(work.woods[-1]))
     soft = [wood.compression_across for wood in outer if wood and wood.compression_across]
     hard = max((place.force / (pi / 4 * place.pad**2) for place in way.places if place.pad), default=0.0)

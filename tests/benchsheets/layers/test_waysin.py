@@ -57,3 +57,16 @@ def test_both_are_named_on_the_template() -> None:
                               (HOLE, "in", "bore Ø 16 mm for the blade")):  # fmt: skip
         said = [m.text for s in drawn(way, units) if s.kind == "template" for m in s.marks if isinstance(m, Text)]
         assert words in said
+
+
+def test_the_sheets_of_a_ring_say_how_the_blade_gets_in() -> None:
+    area = Point(0, 0).buffer(85.0, 64).difference(Point(0, 0).buffer(40.0, 64))
+    layer = layer_of(1, 0.0, 40.0, [area] * 2)
+    plan = Plan("Hoop", "mm", (stack_of("Hoop", (layer,)),))
+    others = [kind for kind in KINDS if kind not in ("template", "layer")]
+    for kind in ("template", "layer"):
+        sheets = [s for s in drawing_book(plan, paper_named("A4"), "mm", without=others) if s.kind == kind]
+        said = " ".join(m.text for s in sheets for m in s.marks if isinstance(m, Text))
+        assert ("kerf: saw in here" if kind == "template" else "Ring: saw in along the grain") in said
+        kerfs = [line for s in sheets for line in lines(s) if len(line) == 2]
+        assert any(abs(line[0][1] - line[1][1]) < 1e-6 for line in kerfs)

@@ -29,7 +29,7 @@ from freecad_stacklam.lamination.plan.gluing import EDGES, JOINT, LAYERS, GlueUp
 from freecad_stacklam.lamination.plan.insides import HollowPlan, WayIn
 from freecad_stacklam.lamination.plan.joints import Boring
 from freecad_stacklam.lamination.plan.layers import Cut, StackPlan
-from freecad_stacklam.lamination.plan.outline import rectangle
+from freecad_stacklam.lamination.plan.outline import Loop, rectangle
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.pressing.press import Attempt, told_of, try_run
 from freecad_stacklam.lamination.pressing.wanted import wanted_pressure
@@ -264,6 +264,17 @@ def test_kerfs_are_glued_before_the_layers_are() -> None:
     made = glued(replace(post(layers=3), hollow=hollow), post("Top", 3), joint=True)
     told = {name: " ".join(t for s in made.set_ups if s.stack == name for t in s.before) for name in ("Post", "Top")}
     assert "Glue the kerf of the void in layer 2 shut a day before" in told["Post"]
+    assert "kerf" not in told["Top"]
+
+
+def test_kerfs_of_rings_are_glued_before_the_layers_are() -> None:
+    stack = post(layers=3)
+    ((one,),) = [layer.blank for layer in stack.layers[1:2]]
+    clockwise = Loop(((10.0, 0.0, -1.0), (-10.0, 0.0, -1.0)))
+    ring = replace(stack.layers[1], blank=(replace(one, holes=(clockwise,)),))
+    made = glued(replace(stack, layers=(stack.layers[0], ring, stack.layers[2])), post("Top", 3), joint=True)
+    told = {name: " ".join(t for s in made.set_ups if s.stack == name for t in s.before) for name in ("Post", "Top")}
+    assert "sawed into the ring of layer 2, glue its kerf shut a day before" in told["Post"]
     assert "kerf" not in told["Top"]
 
 

@@ -10,11 +10,12 @@ import numpy as np
 import pytest
 import shapely
 import solids
+from plans import layer_of
 
 from freecad_stacklam.lamination.inside.checks import hollow_checks, pin_checks
 from freecad_stacklam.lamination.inside.hollow import hollow_stack
 from freecad_stacklam.lamination.inside.pins import pin_stack
-from freecad_stacklam.lamination.inside.waysin import kerfs_of, ways_in
+from freecad_stacklam.lamination.inside.waysin import KERF_ROOM, kerfs_of, ring_ways, ways_in
 from freecad_stacklam.lamination.layers.stack import plan_stack
 from freecad_stacklam.lamination.plan.areas import blank_area, cut_plan
 from freecad_stacklam.lamination.plan.layers import Cut
@@ -128,3 +129,41 @@ def test_a_pin_set_by_hand_on_a_kerf_is_judged():
     assert said.figure == pytest.approx(2.0) and "only 2 mm from the kerf" in said.says  # 6.2 − 8.4 / 2
     free = pin_stack(stack, mesh, PinSettings(diameter=8.0, depth=10.0, at=((2.0, x, y + 8.0), (2.0, 0.0, 100.0))))
     assert not any("kerfs" in check.name for check in pin_checks(free))
+
+
+def ring(grain=0.0, cuts=(), outer=150.0):
+    area = shapely.Point(0, 0).buffer(outer, 64).difference(shapely.Point(20, 0).buffer(60.0, 64))
+    return replace(layer_of(1, 0.0, 40.0, [area] * 2, cuts), grain=grain)
+
+
+@pytest.mark.parametrize("grain", [0.0, 30.0, 90.0])
+def test_a_ring_is_sawn_into_along_the_grain_where_it_is_thin(grain):
+    layer = ring(grain)
+    (way,) = ring_ways(layer)
+    (blank,) = blank_area(layer.blank).geoms
+    (hole,) = blank.interiors
+    along = np.array([np.cos(np.radians(grain)), np.sin(np.radians(grain))])
+    assert way.kind == "kerf" and way.layer == 1
+    assert abs(np.subtract(way.end, way.start) @ along) == pytest.approx(way.length)
+    assert shapely.Point(way.start).distance(blank.exterior) < 0.01
+    assert shapely.Point(way.end).distance(hole) < 0.01
+    assert way.around == pytest.approx(hole.length)
+    # Along x two circles, R and r, d apart, come nearest on the line of their centres: R - r - d.
+    radii = [np.sqrt(shapely.Polygon(line).area / np.pi) for line in (blank.exterior, hole)]
+    if grain == 0.0:
+        assert way.length == pytest.approx(radii[0] - radii[1] - 20.0, abs=0.3)
+
+
+def test_the_kerf_of_a_ring_keeps_off_pins_and_gives_way_to_a_hole_in_the_waste():
+    (free,) = ring_ways(ring())
+    middle = tuple(np.mean([free.start, free.end], axis=0))
+    pin = Cut("pin", circle(8.0, middle), 0.0, 12.0)
+    (beside,) = ring_ways(ring(cuts=(pin,)))
+    line = shapely.LineString([beside.start, beside.end])
+    assert beside.kind == "kerf" and line.distance(cut_plan(pin)) >= KERF_ROOM - 0.01
+    full = Cut("mortise", circle(400.0), 0.0, 40.0)
+    (way,) = ring_ways(ring(cuts=(full,)))
+    assert way.kind == "bored hole"
+    (hole,) = next(iter(blank_area(ring().blank).geoms)).interiors
+    assert shapely.Polygon(hole).contains(shapely.Point(way.start).buffer(way.bit / 2))
+    assert ring_ways(layer_of(1, 0.0, 40.0, [shapely.Point(0, 0).buffer(80.0)] * 2, (full,))) == ()

@@ -23,7 +23,7 @@ def test_a_verdict_stands_as_it_was_made() -> None:
 
 def test_a_verdict_is_told_with_its_facts() -> None:
     told = json.loads(json.dumps(asdict(CHECK), allow_nan=False))
-    assert list(told) == ["name", "verdict", "figure", "limit", "unit", "source", "says", "place"]
+    assert list(told) == ["name", "verdict", "figure", "limit", "unit", "source", "says", "place", "rule"]
     assert Check(**told) == CHECK
 
 

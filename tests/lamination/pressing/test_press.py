@@ -99,6 +99,20 @@ def test_the_stand_pressed_at_once() -> None:
     assert smallest.crush == pytest.approx(smallest.mean / 7.4)
     assert found.opening == 450.0
     assert any("The smaller lines get the force of the largest" in s for s in found.cautions)
+    assert any("another line would get too little: glue fewer layers at once" in s for s in found.cautions)
+
+
+def test_a_run_that_all_its_lines_bear_with_less_force_is_told_how_much() -> None:
+    # A bar has two clamps: 12 kN on Ø80 (5027 mm²) are 2.39 MPa, on Ø96 (7238 mm²) 1.66; 70 % of it are 1.66 and 1.15.
+    found = pressed(discs([96, 96, 80, 80]), [clamps(24, force=6000.0)], (1.1, 1.66), ROOM)
+    most = max(p.mean for p in found.pressures)
+    least = min(p.mean for p in found.pressures)
+    share = found.pressures[0].wanted[1] / most
+    says = [s for s in found.cautions if s.startswith("Tighten to ")]
+    assert share < 1.0 and least * share >= found.pressures[0].wanted[0]
+    assert says == [
+        f"Tighten to {round(100 * share)} % of the force in the table instead: no line gets too little by it."
+    ]
 
 
 def test_the_smallest_line_of_a_run_may_be_crushed() -> None:
