@@ -36,9 +36,9 @@ from freecad_stacklam.workbench.fields.quantityfields import usual_text
 from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 from freecad_stacklam.workbench.gluing.clamp_table import ClampTable, kept_clamps
-from freecad_stacklam.workbench.gluing.folding import Folding
 from freecad_stacklam.workbench.gluing.set_up_list import SetUpList
-from freecad_stacklam.workbench.panels.drawings import folder_of
+from freecad_stacklam.workbench.panelparts.documentfiles import folder_of
+from freecad_stacklam.workbench.panelparts.folding import Folding
 from freecad_stacklam.workbench.recorded import options_of, run
 
 QtWidgets = widgets()
