@@ -99,8 +99,8 @@ LADDERS: dict[str, tuple[tuple[str, ...], ...]] = {
     ),
 }
 #: Files on a landing that have a place of their own on the ladder; of docobjects all do, because users' files name the
-#: classes there: they are the objects, unless they are named as a place themselves. Of workbench they open the rooms. Two
-#: of its files that know nothing of their own room stand below all: the words, and what takes objects out of sight.
+#: classes there: they are the objects, unless they are named as a place themselves. Of workbench they open the rooms,
+#: and two files that know nothing of their own room stand below all: the words, and what takes objects out of sight.
 STANDING = {"docobjects": "objects", "workbench": "commands"}
 #: Rooms of issues to come: they have their place on the ladder, and no files yet.
 UNBUILT = {"asbuilt", "grain"}
