@@ -212,8 +212,7 @@ class Desk:
         docks = ("Tasks", "Task View", "Combo View", "Model", "Std_TaskView", "Std_ComboView")
         boxes = [w for w in self._widgets(QtGui.QDialogButtonBox) if w.isVisible() and self.window.isAncestorOf(w)]
         assert boxes, "no task panel is open"
-        # Not by asking each for its parent: the binding ties the two, and lets a panel's fields go with the parent's
-        # shell.
+        # Not by asking each for its parent: the binding ties the two, and lets a panel's fields go with the parent's shell.
         holders = [w for w in self._widgets(QtGui.QWidget) if w.objectName() in docks and w.isAncestorOf(boxes[0])]
         return holders[0] if holders else self.window
 

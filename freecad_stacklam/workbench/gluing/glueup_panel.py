@@ -42,6 +42,7 @@ from freecad_stacklam.workbench.panelparts.folding import Folding
 from freecad_stacklam.workbench.recorded import options_of, run
 
 QtWidgets = widgets()
+NONE = QT_TRANSLATE_NOOP("StackLam", "none")
 #: Options of the glue that are not as its kind has them: what is shown where they are left out.
 OWN_WORDS = {
     "least_pressure": QT_TRANSLATE_NOOP("StackLam", "by the wood"),
@@ -51,7 +52,7 @@ OWN_WORDS = {
 #: The same of the room.
 ROOM_WORDS = {
     "humidity": QT_TRANSLATE_NOOP("StackLam", "not known"),
-    "reface": QT_TRANSLATE_NOOP("StackLam", "none"),
+    "reface": NONE,
     "planed": QT_TRANSLATE_NOOP("StackLam", "not known"),
 }
 
@@ -164,7 +165,8 @@ class GlueUpPanel(Panel):
             if row.first is None and value is not None:
                 self.glue[name].setPlaceholderText(usual_text(row, value))
             elif row.first is None:
-                self.glue[name].setPlaceholderText(translate("StackLam", OWN_WORDS.get(name, "none")))
+                left_out = OWN_WORDS.get(name, NONE)
+                self.glue[name].setPlaceholderText(translate("StackLam", left_out))
 
     def _room_box(self) -> Any:
         usual = {name: translate("StackLam", words) for name, words in ROOM_WORDS.items()}

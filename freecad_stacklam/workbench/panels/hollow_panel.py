@@ -84,7 +84,7 @@ class HollowPanel(InsidePanel):
             f"{v.layers[0]}" if len(v.layers) == 1 else f"{v.layers[0]} to {v.layers[-1]}" for v in plan.hollow.voids
         )
         only = len({n for v in plan.hollow.voids for n in v.layers}) == 1
-        where = translate("StackLam", "{}, in layer {}" if only else "{}, in layers {}")
+        where = translate("StackLam", "{}, in layer {}") if only else translate("StackLam", "{}, in layers {}")
         self.count.setText(where.format(len(plan.hollow.voids), rooms))
         wood = sum(layer.blank_volume for layer in plan.layers)
         share = f"{100 * plan.hollow.volume / wood:.0f} % of the blanks"
