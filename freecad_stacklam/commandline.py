@@ -25,6 +25,7 @@ from typing import NoReturn, TextIO
 from freecad_stacklam import __version__
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.words import say
+from freecad_stacklam.languages import LANGUAGES
 from freecad_stacklam.outfolder import abandon, clear_up_after, first_to_be_made
 from freecad_stacklam.timelimit import End, can_watch, end_with_the_watcher, is_watched, watched
 
@@ -56,7 +57,7 @@ def parser() -> argparse.ArgumentParser:
     plan.add_argument("--axis", metavar="z", help="stacking axis: x, y, z or dx,dy,dz")
     plan.add_argument("--paper", metavar="A4", help="paper of the drawings: A4, Letter, A0, roll 610mm, …")
     plan.add_argument("--units", choices=("mm", "in"), help="units on the drawings")
-    plan.add_argument("--language", choices=("en", "de", "fr"), help="language of drawings, checks and bill")
+    plan.add_argument("--language", choices=tuple(LANGUAGES), help="language of drawings, checks and bill")
     plan.add_argument("--species", metavar="NAME", help="wood, for instance white oak")
     plan.add_argument("--fraction", type=int, choices=(16, 32, 64), default=32, help="inches to the nearest 1/32, say")
     plan.add_argument("--both-units", action="store_true", help="the other unit too, in brackets, on every sheet")

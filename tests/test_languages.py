@@ -105,13 +105,21 @@ def test_a_locale_finds_its_language() -> None:
 # --- the window ---------------------------------------------------------------------------------------------------
 
 
+@cache
+def _trees() -> list[tuple[Path, ast.Module]]:
+    """The files that speak to the window, read once."""
+    texts = {p: p.read_text(encoding="utf-8") for p in sorted((CHECKOUT / "freecad_stacklam").rglob("*.py"))}
+    return [(p, ast.parse(t)) for p, t in texts.items() if "translate(" in t or "QT_TRANSLATE_NOOP(" in t]
+
+
 def _calls(name: str) -> Iterator[tuple[Path, ast.Call]]:
-    for path in sorted((CHECKOUT / "freecad_stacklam").rglob("*.py")):
-        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for path, tree in _trees():
+        for node in ast.walk(tree):
             if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == name:
                 yield path, node
 
 
+@cache
 def _window_texts() -> set[str]:
     found = set()
     for name in ("translate", "QT_TRANSLATE_NOOP"):

@@ -20,7 +20,7 @@ from freecad_stacklam.sheetwriters.aside import aside
 from freecad_stacklam.workbench.fields import preferences
 from freecad_stacklam.workbench.fields.messages import busy, one_undo_step
 from freecad_stacklam.workbench.fields.words import translate
-from freecad_stacklam.workbench.panels.drawings import file_stem, folder_of
+from freecad_stacklam.workbench.panelparts.documentfiles import file_stem, folder_of
 from freecad_stacklam.workbench.working.beside import waited
 
 QtWidgets = widgets()

@@ -15,6 +15,7 @@ from freecad_stacklam.data import glue_table, species_table
 from freecad_stacklam.lamination.keywords import shown as say_known
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.shop import BandSaw, ShopSettings
+from freecad_stacklam.languages import LANGUAGES
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields import preferences
 from freecad_stacklam.workbench.fields.fields import choice, length_field, set_value, value_of
@@ -75,9 +76,6 @@ SAW_WORDS = {
 }
 #: What machines can take; the other rows of the shop's saw are how it is sawn.
 MACHINES = ("shortest_to_machine", "jointer_width", "planer_width", "drill_stroke")
-LANGUAGES = (
-    (QT_TRANSLATE_NOOP("StackLam", "as FreeCAD"), ""), ("English", "en"), ("Deutsch", "de"), ("français", "fr"),
-)  # fmt: skip
 
 
 class StartPage(Page):
@@ -121,7 +119,7 @@ class StartPage(Page):
 
         self.language_field = choice(
             "sheetLanguage",
-            [(translate("StackLam", text), code) for text, code in LANGUAGES],
+            [(translate("StackLam", "as FreeCAD"), ""), *((name, code) for code, name in LANGUAGES.items())],
             preferences.sheet_language(),
             translate("StackLam", "What drawings, bill and cautions are written in"),
         )

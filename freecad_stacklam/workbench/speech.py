@@ -7,7 +7,7 @@ from __future__ import annotations
 import FreeCADGui
 
 from freecad_stacklam.data import language_file
-from freecad_stacklam.languages import LANGUAGES, nearest, speak_language
+from freecad_stacklam.languages import nearest, speak_language
 from freecad_stacklam.workbench.fields import preferences
 
 
@@ -20,8 +20,7 @@ def host_language() -> str:
 
 def speak_as_asked() -> None:
     """Let computation and sheets speak the maker's choice, or as the window does."""
-    chosen = preferences.sheet_language()
-    speak_language(chosen if chosen in LANGUAGES else host_language())
+    speak_language(preferences.sheet_language() or host_language())
 
 
 def bring_translations() -> None:

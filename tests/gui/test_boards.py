@@ -33,9 +33,9 @@ def plan_the_boards(desk, folder):
     # The rack: import, type, refuse, copy, remove, export.
     from freecad_stacklam.workbench.panels import rack_editor
 
-    rack_editor.ask_open = lambda parent, folder_: str(example_rack())
+    rack_editor.ask_open = lambda parent, title, folder_: str(example_rack())
     exported = folder + "/mine.csv"
-    rack_editor.ask_save = lambda parent, path: exported
+    rack_editor.ask_save = lambda parent, title, path: exported
     undos = document.UndoCount
     desk.command("StackLam_BoardRack")
 

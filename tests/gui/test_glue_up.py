@@ -125,8 +125,8 @@ def glue_the_example(desk, folder, tests):
     Path(mine).write_text(
         "name,kind,count,force,opening mm,air MPa\nBag,vacuum,1,,,0.08\nBar clamp 900,,6,3 kN,900,\n", encoding="utf-8"
     )
-    clamp_table.ask_open = lambda parent, at: mine
-    clamp_table.ask_save = lambda parent, path: folder + "/out.csv"
+    clamp_table.ask_open = lambda parent, title, at: mine
+    clamp_table.ask_save = lambda parent, title, path: folder + "/out.csv"
     desk.press("Load CSV…", desk.panel())
     desk.settle()
     told["loaded"] = [

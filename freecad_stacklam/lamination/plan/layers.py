@@ -59,10 +59,6 @@ class Cut:
         return self.opens_top(layer) and self.opens_bottom(layer)
 
 
-#: What is written on a tab.
-TAB_LABEL = "tab: waste, saw off after gluing"
-
-
 @dataclass(frozen=True)
 class Tab:
     """A tab of waste on one blank, for the pad of a clamp: sawn off after gluing.

@@ -310,8 +310,3 @@ def _level(piece: PieceStanding, findings: StandingFindings, units: str) -> Chec
             sway=sway,
         )
     return Check(name, "ok", gap, TOUCHING, "mm", source, says, _at_foot(piece))
-
-
-def mass_words(piece: PieceStanding, units: str) -> str:
-    """What a piece weighs, in words."""
-    return say("not known") if piece.mass is None else format_mass(piece.mass, units)

@@ -97,11 +97,6 @@ def grade_at(timber: Timber, angle: float) -> Grade:
     )
 
 
-def along_grade(timber: Timber) -> Grade:
-    """The same of a tenon, whose grain runs along its length."""
-    return grade_at(timber, 0.0)
-
-
 def stiffness_at(elastic: Elastic, normal: Floats, grain: float, rings: str) -> float:
     """Stiffness along a direction of the stack's frame, MPa, by Hankinson's formula for stiffness:
     1/E = Σ (direction cosine)² / E of grain, radius and ring."""

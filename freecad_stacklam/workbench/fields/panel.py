@@ -130,10 +130,6 @@ class Panel:
         self.head.pinned = True
         self.head.tell(text, path)
 
-    def clear_result(self) -> None:
-        """Take away what was told."""
-        self.head.tell("")
-
     def refresh(self) -> bool:
         """Show the figures of the values as they stand; False, with a sentence, when they cannot be."""
         self._soon.stop()

@@ -21,6 +21,7 @@ from freecad_stacklam.lamination.settings.carving import CarvingSettings
 from freecad_stacklam.lamination.settings.glue import USUAL
 from freecad_stacklam.lamination.settings.shop import BandSaw, ShopSettings
 from freecad_stacklam.lamination.usage.rates import RateSettings
+from freecad_stacklam.languages import LANGUAGES
 from freecad_stacklam.workbench.fields.fields import inches_are_shown
 
 _GROUP = "User parameter:BaseApp/Preferences/Mod/StackLam"
@@ -97,9 +98,9 @@ def starts_with() -> str:
 
 
 def sheet_language() -> str:
-    """The language of sheets and cautions: "en", "de", "fr"; "" for the one that FreeCAD speaks."""
+    """The language of sheets and cautions, one of LANGUAGES; "" for the one that FreeCAD speaks."""
     kept = str(_group().GetString("SheetLanguage", ""))
-    return kept if kept in ("en", "de", "fr") else ""
+    return kept if kept in LANGUAGES else ""
 
 
 # --- what they start with -----------------------------------------------------------------------------------------

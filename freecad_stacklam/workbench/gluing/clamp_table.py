@@ -20,8 +20,9 @@ from freecad_stacklam.workbench.fields.decimals import shown_decimals, typed_dec
 from freecad_stacklam.workbench.fields.fields import figure
 from freecad_stacklam.workbench.fields.messages import says_no_plainly, tell
 from freecad_stacklam.workbench.fields.words import translate
+from freecad_stacklam.workbench.panelparts.celltable import CellTable, Choices
+from freecad_stacklam.workbench.panelparts.documentfiles import ask_open, ask_save, read_text
 from freecad_stacklam.workbench.panelparts.larger import Larger
-from freecad_stacklam.workbench.panels.rack_editor import Choices, read_text
 
 QtWidgets = widgets()
 #: Columns as they stand in the panel, what is changed most in front, and their widths, pixels.
@@ -30,26 +31,6 @@ SHOWN = {"name": 96, "count": 44, "force": 66, "opening": 84, "throat": 80, "pad
 ROOM = 8
 #: Rows in sight.
 IN_SIGHT = 4
-
-
-class CellTable(QtWidgets.QTableWidget):  # type: ignore[name-defined]
-    """A table whose Return opens the cell for typing: in a task panel it would be OK, and close it."""
-
-    def event(self, event: Any) -> bool:
-        """Called by Qt: keys that write are the table's, and no shortcuts of the window (4 turns the view)."""
-        if event.type() == QtCore.QEvent.ShortcutOverride and event.text().isprintable() and event.text():
-            event.accept()
-            return True
-        return bool(super().event(event))
-
-    def keyPressEvent(self, event: Any) -> None:
-        """Called by Qt."""
-        if event.key() in (QtCore.Qt.Key_Return, QtCore.Qt.Key_Enter):
-            if self.currentIndex().isValid() and self.state() != QtWidgets.QAbstractItemView.EditingState:
-                self.edit(self.currentIndex())
-            event.accept()
-        else:
-            super().keyPressEvent(event)
 
 
 class ClampTable:
@@ -217,7 +198,7 @@ class ClampTable:
     @says_no_plainly
     def load(self, *_: Any) -> None:
         """Clamps from a CSV file, besides those in the table."""
-        path = ask_open(self.widget, self.folder)
+        path = ask_open(self.widget, translate("StackLam", "Clamps from a file"), self.folder)
         if not path:
             return
         found = CLAMPS.read(read_text(Path(path)), Path(path).name)
@@ -230,7 +211,7 @@ class ClampTable:
     def save(self, *_: Any) -> None:
         """The table as a CSV file."""
         text = CLAMPS.write(self.presses(), self.units)
-        path = ask_save(self.widget, self.folder / "clamps.csv")
+        path = ask_save(self.widget, translate("StackLam", "Clamps to a file"), self.folder / "clamps.csv")
         if path:
             with aside(path) as part:
                 part.write_text(text, encoding="utf-8", newline="")
@@ -259,16 +240,3 @@ def kept_clamps() -> tuple[PressSettings, ...]:
         return CLAMPS.read(text, "clamps") if text else ()
     except Refusal:
         return ()
-
-
-def ask_open(parent: Any, folder: Path) -> str:
-    """Which CSV file to read; empty for none."""
-    title = translate("StackLam", "Clamps from a file")
-    return str(QtWidgets.QFileDialog.getOpenFileName(parent, title, str(folder), "CSV (*.csv)")[0])
-
-
-def ask_save(parent: Any, path: Path) -> str:
-    """Where the CSV file goes; empty for nowhere."""
-    title = translate("StackLam", "Clamps to a file")
-    chosen = str(QtWidgets.QFileDialog.getSaveFileName(parent, title, str(path), "CSV (*.csv)")[0])
-    return chosen if not chosen or chosen.lower().endswith(".csv") else chosen + ".csv"

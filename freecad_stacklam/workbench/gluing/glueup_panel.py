@@ -37,14 +37,14 @@ from freecad_stacklam.workbench.fields.quantityfields import usual_text
 from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 from freecad_stacklam.workbench.gluing.clamp_table import ClampTable, kept_clamps
-from freecad_stacklam.workbench.gluing.folding import Folding
 from freecad_stacklam.workbench.gluing.set_up_list import SetUpList
-from freecad_stacklam.workbench.panels.drawings import folder_of
+from freecad_stacklam.workbench.panelparts.documentfiles import folder_of
+from freecad_stacklam.workbench.panelparts.folding import Folding
 from freecad_stacklam.workbench.recorded import options_of, run
 
 QtWidgets = widgets()
-#: Options of the glue that are not as its kind has them: what is shown where they are left out.
 NONE = QT_TRANSLATE_NOOP("StackLam", "none")
+#: Options of the glue that are not as its kind has them: what is shown where they are left out.
 OWN_WORDS = {
     "least_pressure": QT_TRANSLATE_NOOP("StackLam", "by the wood"),
     "most_pressure": QT_TRANSLATE_NOOP("StackLam", "by the wood"),
@@ -53,7 +53,7 @@ OWN_WORDS = {
 #: The same of the room.
 ROOM_WORDS = {
     "humidity": QT_TRANSLATE_NOOP("StackLam", "not known"),
-    "reface": QT_TRANSLATE_NOOP("StackLam", "none"),
+    "reface": NONE,
     "planed": QT_TRANSLATE_NOOP("StackLam", "not known"),
 }
 
@@ -166,8 +166,8 @@ class GlueUpPanel(Panel):
             if row.first is None and value is not None:
                 self.glue[name].setPlaceholderText(usual_text(row, value))
             elif row.first is None:
-                words = OWN_WORDS.get(name, NONE)
-                self.glue[name].setPlaceholderText(translate("StackLam", words))
+                left_out = OWN_WORDS.get(name, NONE)
+                self.glue[name].setPlaceholderText(translate("StackLam", left_out))
 
     def _room_box(self) -> Any:
         usual = {name: translate("StackLam", words) for name, words in ROOM_WORDS.items()}

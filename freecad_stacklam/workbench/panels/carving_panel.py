@@ -28,10 +28,10 @@ from freecad_stacklam.workbench.fields.fields import (
 )
 from freecad_stacklam.workbench.fields.messages import busy, one_undo_step
 from freecad_stacklam.workbench.fields.panel import Panel
-from freecad_stacklam.workbench.fields.picked_planes import PickedPlanes
 from freecad_stacklam.workbench.fields.picking import show_alone
 from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
+from freecad_stacklam.workbench.panels.picked_planes import PickedPlanes
 from freecad_stacklam.workbench.recorded import options_of, run
 from freecad_stacklam.workbench.scene import ghost
 

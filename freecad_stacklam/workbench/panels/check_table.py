@@ -187,8 +187,9 @@ class CheckTable(QtWidgets.QDialog):  # type: ignore[name-defined]
         self.head.setText(headline(checks, plan.proven))
         self.table.setRowCount(len(checks))
         for row, check in enumerate(checks):
+            verdict = WORDS[check.verdict]
             cells = (
-                translate("StackLam", WORDS[check.verdict]),
+                translate("StackLam", verdict),
                 check.name,
                 *figures_of(check, units),
                 check.says,

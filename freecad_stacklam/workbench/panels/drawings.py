@@ -24,7 +24,6 @@ from freecad_stacklam.docobjects.making.project import make_job
 from freecad_stacklam.docobjects.reading.whole import job_settings, plan_of
 from freecad_stacklam.keptbook import book_for
 from freecad_stacklam.lamination.lengths import INCH
-from freecad_stacklam.lamination.names import file_name
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.job import SHEET_LANGUAGES, Settings
 from freecad_stacklam.lamination.words import say
@@ -37,6 +36,7 @@ from freecad_stacklam.workbench.fields.messages import one_undo_step, sentence_o
 from freecad_stacklam.workbench.fields.page_picture import PagePicture
 from freecad_stacklam.workbench.fields.panel import Panel
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
+from freecad_stacklam.workbench.panelparts.documentfiles import file_stem, folder_of
 from freecad_stacklam.workbench.panels import drawing_outputs
 from freecad_stacklam.workbench.panels.drawing_outputs import TO_READ, button, kinds_in
 from freecad_stacklam.workbench.working.beside import Answers, waited
@@ -50,16 +50,6 @@ ROLLS = ["roll 610mm", "roll 914mm", "roll 24in", "roll 36in"]
 _ticked: dict[str, bool] = {}
 #: Dots per inch of a page in the panel, and the most dots along its longer side.
 GLANCE, MOST_DOTS = 80.0, 1600
-
-
-def folder_of(document: Document) -> Path:
-    """Where files of this document go: beside it, or at home while it was never saved."""
-    return Path(document.FileName).parent if document.FileName else Path.home()
-
-
-def file_stem(document: Document) -> str:
-    """A name for files of this document."""
-    return file_name(document.Label, also=" ")
 
 
 class DrawingsPanel(Panel):

@@ -81,11 +81,13 @@ class HollowPanel(InsidePanel):
         """See InsidePanel."""
         assert plan.hollow is not None
         rooms = ", ".join(
-            f"{v.layers[0]}" if len(v.layers) == 1 else f"{v.layers[0]} to {v.layers[-1]}" for v in plan.hollow.voids
+            f"{v.layers[0]}"
+            if len(v.layers) == 1
+            else translate("StackLam", "{} to {}").format(v.layers[0], v.layers[-1])
+            for v in plan.hollow.voids
         )
         only = len({n for v in plan.hollow.voids for n in v.layers}) == 1
-        one, many = translate("StackLam", "{}, in layer {}"), translate("StackLam", "{}, in layers {}")
-        where = one if only else many
+        where = translate("StackLam", "{}, in layer {}") if only else translate("StackLam", "{}, in layers {}")
         self.count.setText(where.format(len(plan.hollow.voids), rooms))
         wood = sum(layer.blank_volume for layer in plan.layers)
         share = translate("StackLam", "{:.0f} % of the blanks").format(100 * plan.hollow.volume / wood)

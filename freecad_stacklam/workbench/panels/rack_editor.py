@@ -31,7 +31,8 @@ from freecad_stacklam.workbench.fields.fields import figure, inches_are_shown, l
 from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, says_no_plainly, sentence_of, tell
 from freecad_stacklam.workbench.fields.panel import GONE, icon_path
 from freecad_stacklam.workbench.fields.words import translate
-from freecad_stacklam.workbench.panels.drawings import file_stem, folder_of
+from freecad_stacklam.workbench.panelparts.celltable import Choices
+from freecad_stacklam.workbench.panelparts.documentfiles import ask_open, ask_save, file_stem, folder_of, read_text
 
 QtWidgets = widgets()
 #: Heads as a maker reads them, and widths in pixels.
@@ -53,34 +54,6 @@ TIPS = {
 
 #: Columns of figures.
 FIGURES = (*SIZES, "count", "cost", "moisture")
-
-
-class Choices(QtWidgets.QStyledItemDelegate):  # type: ignore[name-defined]
-    """A drop-down list in the cells of a column; what is not in it may be typed where `free`."""
-
-    def __init__(self, choices: Sequence[str], free: bool, parent: Any) -> None:
-        super().__init__(parent)
-        self.choices, self.free = tuple(choices), free
-
-    def createEditor(self, parent: Any, option: Any, index: Any) -> Any:
-        """Called by Qt when the maker begins to edit."""
-        box = QtWidgets.QComboBox(parent)
-        box.setEditable(self.free)
-        box.addItems(list(self.choices))
-        return box
-
-    def setEditorData(self, editor: Any, index: Any) -> None:
-        """Called by Qt to show the cell's text."""
-        text = str(index.data() or "")
-        at = editor.findText(text)
-        if at >= 0:
-            editor.setCurrentIndex(at)
-        elif self.free:
-            editor.setEditText(text)
-
-    def setModelData(self, editor: Any, model: Any, index: Any) -> None:
-        """Called by Qt to take what was chosen."""
-        model.setData(index, editor.currentText())
 
 
 class RackEditor(QtWidgets.QDialog):  # type: ignore[name-defined]
@@ -260,7 +233,7 @@ class RackEditor(QtWidgets.QDialog):  # type: ignore[name-defined]
     @says_no_plainly
     def import_csv(self, *_: Any) -> None:
         """Boards from a CSV file, in place of those in the table or besides them."""
-        path = ask_open(self, folder_of(self.document))
+        path = ask_open(self, translate("StackLam", "Boards from a file"), folder_of(self.document))
         if not path:
             return
         boards = rack.read_rack(read_text(Path(path)), Path(path).name).boards
@@ -285,7 +258,8 @@ class RackEditor(QtWidgets.QDialog):  # type: ignore[name-defined]
         """The table as a CSV file."""
         if not self.check():
             raise Refusal(translate("StackLam", "Nothing was written. {}").format(self.sentence.text()))
-        path = ask_save(self, folder_of(self.document) / f"{file_stem(self.document)} rack.csv")
+        title = translate("StackLam", "Boards to a file")
+        path = ask_save(self, title, folder_of(self.document) / f"{file_stem(self.document)} rack.csv")
         if not path:
             return
         with aside(path) as part:
@@ -330,39 +304,6 @@ def _bare(text: str) -> bool:
     except ValueError:
         return False
     return True
-
-
-def read_text(path: Path) -> str:
-    """The text of a file. Raises Refusal when it cannot be read."""
-    try:
-        return path.read_text(encoding="utf-8-sig")
-    except OSError as error:
-        raise Refusal(
-            translate("StackLam", "{} cannot be read ({}): check that you may open it.").format(path, error.strerror)
-        ) from None
-    except UnicodeDecodeError:
-        raise Refusal(
-            translate("StackLam", "{} is not plain text in UTF-8: save it as CSV (UTF-8).").format(path.name)
-        ) from None
-
-
-def ask_open(parent: Any, folder: Path) -> str:
-    """Which CSV file to read; empty for none."""
-    return str(
-        QtWidgets.QFileDialog.getOpenFileName(
-            parent, translate("StackLam", "Boards from a file"), str(folder), "CSV (*.csv)"
-        )[0]
-    )
-
-
-def ask_save(parent: Any, path: Path) -> str:
-    """Where the CSV file goes; empty for nowhere."""
-    chosen = str(
-        QtWidgets.QFileDialog.getSaveFileName(
-            parent, translate("StackLam", "Boards to a file"), str(path), "CSV (*.csv)"
-        )[0]
-    )
-    return chosen if not chosen or chosen.lower().endswith(".csv") else chosen + ".csv"
 
 
 def show_rack(document: Document) -> RackEditor:

@@ -45,7 +45,7 @@ from freecad_stacklam.workbench.fields.picking import show_alone, stack_of
 from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.fields.thickness_fields import GlueLineFields
 from freecad_stacklam.workbench.fields.words import translate
-from freecad_stacklam.workbench.gluing.folding import Folding
+from freecad_stacklam.workbench.panelparts.folding import Folding
 from freecad_stacklam.workbench.recorded import options_of, run
 from freecad_stacklam.workbench.scene import layerghost
 from freecad_stacklam.workbench.working.beside import Answers, waited

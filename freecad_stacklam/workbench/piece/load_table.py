@@ -16,9 +16,8 @@ from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields.decimals import shown_decimals, typed_decimals
 from freecad_stacklam.workbench.fields.messages import tell
 from freecad_stacklam.workbench.fields.words import translate
-from freecad_stacklam.workbench.gluing.clamp_table import CellTable
+from freecad_stacklam.workbench.panelparts.celltable import CellTable, Choices
 from freecad_stacklam.workbench.panelparts.larger import Larger
-from freecad_stacklam.workbench.panels.rack_editor import Choices
 from freecad_stacklam.workbench.piece.cells import (
     figure_text,
     read_figure,

@@ -16,7 +16,7 @@ from freecad_stacklam.lamination.words import say
 from freecad_stacklam.qt_binding import QtCore, widgets
 from freecad_stacklam.workbench.fields.fields import choice
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
-from freecad_stacklam.workbench.gluing.clamp_table import CellTable
+from freecad_stacklam.workbench.panelparts.celltable import CellTable
 from freecad_stacklam.workbench.piece.cells import figure_text, read_figure, text_cell, unit_of, untouched
 
 QtWidgets = widgets()

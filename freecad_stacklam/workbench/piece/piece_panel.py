@@ -26,7 +26,7 @@ from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, sent
 from freecad_stacklam.workbench.fields.panel import Panel
 from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
-from freecad_stacklam.workbench.gluing.folding import Folding
+from freecad_stacklam.workbench.panelparts.folding import Folding
 from freecad_stacklam.workbench.piece.load_table import LoadTable
 from freecad_stacklam.workbench.piece.month_table import MonthTable
 from freecad_stacklam.workbench.piece.section import Section
