@@ -39,6 +39,8 @@ class Command:
     tip = ""
     #: The packages without which it cannot work.
     needs: ClassVar[tuple[Need, ...]] = PLANNING
+    #: FreeCAD's own word for a command that may be pressed while a panel is open, or empty.
+    allowed = ""
 
     def GetResources(self) -> dict[str, str]:
         """Name, explanation, picture and keys of the button."""
@@ -48,7 +50,7 @@ class Command:
             "WhatsThis": self.name,
             "Accel": self.keys,
             "Pixmap": icon_path(self.name),
-        }
+        } | ({"CmdType": self.allowed} if self.allowed else {})
 
     def IsActive(self) -> bool:
         """Whether the button can be pressed: with a document open, and no other panel."""
@@ -287,6 +289,7 @@ class FirstPiece(Command):
     tip = QT_TRANSLATE_NOOP(
         "StackLam", "Ten minutes from an empty document to printed drawings: a guide that sees what you have done"
     )
+    allowed = "ForEdit"
 
     def IsActive(self) -> bool:
         return True
@@ -305,6 +308,7 @@ class Help(Command):
         "StackLam", "A page for each command, the words of the trade, and the limits; no network is asked"
     )
     needs = ()
+    allowed = "ForEdit"
 
     def IsActive(self) -> bool:
         return True

@@ -57,6 +57,7 @@ def read_help(desk):
 
     desk.select(document.Pedestal)
     desk.command("StackLam_SliceForm")
+    told["beside a panel"] = [desk.is_active(f"StackLam_{n}") for n in ("Help", "FirstPiece", "Example")]
     edit = desk.widget("stock").findChildren(QtWidgets.QLineEdit)[0]
     desk._focus(edit)
     F1 = int(QtCore.Qt.Key_F1)
@@ -122,6 +123,7 @@ def test_help_opens_where_it_is_asked_for_and_says_what_each_field_means(tmp_pat
     assert told["followed"] == "slice-form"
     assert told["back"] == "contents"
     assert told["last"].startswith("Without a window")
+    assert told["beside a panel"] == [True, True, False]
     assert told["F1 in a panel"] == ["slice-form"]
     assert told["F1 in a window"] == ["board-rack"]
     assert told["What's This in a panel"] == ["slice-form"]

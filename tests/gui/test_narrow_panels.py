@@ -134,6 +134,7 @@ def open_all_narrow(desk, width, size):
     desk._breathe(0.2)
     result, opener = desk.widget("StackLam_SliceFormResult"), desk.widget("StackLam_SliceFormOpen")
     told["result"] = [w.visibleRegion().boundingRect().size() == w.size() for w in (result, opener)]
+    told["wide"] = result.width() / desk.widget("StackLam_SliceForm").width()
     desk._keep(f"narrow-{size[0]}-result", lambda path: desk.window.grab().save(path))
     desk.type_into("allowance", "4 mm")
     desk.settle()
@@ -197,6 +198,7 @@ def _no_faults(result: dict[str, Any]) -> None:
     assert len(result["order"]) == PANELS
     assert result["kept"] == [False, True]
     assert result["result"] == [True, True, False, False]
+    assert result["wide"] > 0.8, "the result is no column as narrow as its button"
 
 
 def test_all_panels_fit_260_pixels(tmp_path):

@@ -99,6 +99,7 @@ OTHERWISE = [
     (seen(strange=1, solids=()), "document", "“Piece” holds other things and stays as it is"),
     (seen([Solid("Box", "Box", "Part::Box")], strange=0), "document", "“Piece” holds other things"),
     (seen([Solid("Box", "Box", "Part::Box")], followed=True, workbench=PART), "cone", "“Box” is no cone"),
+    (Seen("Piece", workbench="PartDesignWorkbench"), "part", "Part Design is another workbench"),
     (seen([cone(), Solid("Box", "Box", "Part::Box")]), "cylinder", "“Box” is no cylinder"),
     (seen([cone(Height=100.0)]), "foot", "Height of “Cone” is 100 mm, not 160 mm"),
     (seen([cone(Angle=180.0)]), "foot", "“Cone” is not whole"),

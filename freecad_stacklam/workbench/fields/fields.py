@@ -320,6 +320,9 @@ def read_lengths(text: str) -> tuple[float, ...]:
 def shown_volume(cubic_millimetres: float) -> str:
     """A volume of wood for reading: in the user's units, with board feet where inches are in use."""
     text = str(FreeCAD.Units.Quantity(cubic_millimetres, FreeCAD.Units.Volume).UserString).replace("^3", "³")
+    litres = cubic_millimetres / 1e6
+    if text.endswith("ml") and litres >= 0.01:  # to be compared with the litres above and below it
+        text = f"{QtCore.QLocale().toString(litres, 'f', 2)} l"
     if inches_are_shown():
         text += f" ({cubic_millimetres / BOARD_FOOT:.1f} board feet)"
     return text
@@ -351,9 +354,26 @@ def choice(name: str, items: list[tuple[str, Any]], chosen: Any = None, tip: str
     return box
 
 
+class _Figure(QtWidgets.QLabel):  # type: ignore[name-defined]
+    """A label that is as high as its lines: the panel of 0.20 keeps its height when they become more, and cuts them."""
+
+    def setText(self, text: str) -> None:
+        """See QLabel."""
+        super().setText(text)
+        self._fit()
+
+    def resizeEvent(self, event: Any) -> None:
+        """Called by Qt: another width may be another number of lines."""
+        super().resizeEvent(event)
+        self._fit()
+
+    def _fit(self) -> None:
+        self.setMinimumHeight(max(self.heightForWidth(self.width()), 0))
+
+
 def figure(name: str) -> Any:
     """A label for a figure that follows the typing; its text can be marked and copied."""
-    label = QtWidgets.QLabel("–")
+    label = _Figure("–")
     label.setObjectName(name)
     label.setWordWrap(True)
     label.setTextInteractionFlags(QtCore.Qt.TextSelectableByMouse)

@@ -37,6 +37,7 @@ def do_it(step: Step, document: Document | None) -> Document | None:
     if step.key == "document":
         made = FreeCAD.newDocument("FirstPiece")
         made.Label = translate("StackLam", "First piece")
+        FreeCADGui.ActiveDocument.ActiveView.viewDefaultOrientation()  # as New does; else it is seen from above
         return made
     if step.key in ("part", "bench"):
         FreeCADGui.activateWorkbench("PartWorkbench" if step.key == "part" else "StackLamWorkbench")

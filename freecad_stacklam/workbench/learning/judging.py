@@ -57,6 +57,8 @@ def see_document(seen: Seen) -> Missing | None:
 
 
 def see_part(seen: Seen) -> Missing | None:
+    if seen.workbench == "PartDesignWorkbench":
+        return Missing(QT_TRANSLATE_NOOP("StackLam", "Part Design is another workbench: choose Part."))
     return None if seen.workbench == "PartWorkbench" else Missing()
 
 

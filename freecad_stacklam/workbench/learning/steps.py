@@ -82,7 +82,8 @@ STEPS: tuple[Step, ...] = (
         (
             QT_TRANSLATE_NOOP("StackLam", "Double click Cone in the tree."),
             QT_TRANSLATE_NOOP("StackLam", "Type Radius 1: {bottom}, Radius 2: {neck}, Height: {high}."),
-            QT_TRANSLATE_NOOP("StackLam", "Press OK. V and F show all of it."),
+            QT_TRANSLATE_NOOP("StackLam", "Is the panel cut off at its side, drag its edge wider."),
+            QT_TRANSLATE_NOOP("StackLam", "Press OK. Press V, then F, to see all of it."),
         ),
         45, see_foot_sizes, row="foot", fields=("coneRadius1", "coneRadius2", "coneHeight"), picture="foot",
     ),

@@ -46,8 +46,9 @@ class Head(QtWidgets.QFrame):  # type: ignore[name-defined]
         grid.setContentsMargins(AIR, AIR, AIR, AIR)
         grid.setSpacing(AIR)
         grid.setColumnStretch(1, 1)
-        for at, part in enumerate((sentence, self.result, self.opener)):
-            grid.addWidget(part, at, 1)
+        grid.addWidget(sentence, 0, 1)
+        grid.addWidget(self.result, 1, 1)
+        grid.addWidget(self.opener, 2, 1, QtCore.Qt.AlignLeft)  # else the words get no more width than the button
         grid.addWidget(self.mark, 0, 0)
         # A strip of nothing, over all else: of it is seen what the window shows of the form.
         self._strip = QtWidgets.QWidget(form)

@@ -104,6 +104,7 @@ class CutBoardsPanel(Panel):
         self.progress.setObjectName("planProgress")
         self.progress.setRange(0, 100)
         self.progress.setMinimumWidth(LEAST_BAR)
+        self.progress.setVisible(False)  # empty, it looks like a field to type into
         saw, _ = group(translate("StackLam", "Saw"), self.fields.of_group("Saw"))
         staves, _ = group(translate("StackLam", "Staves"), self.fields.of_group("Staves"))
         self.body.addWidget(takes)
@@ -218,6 +219,7 @@ class CutBoardsPanel(Panel):
         self._running, self._stop = running, False
         self.better.setEnabled(not running)
         self.stop.setEnabled(running)
+        self.progress.setVisible(running)
         for box in self.inputs:
             box.setEnabled(not running)
         self.progress.setRange(0, 100)

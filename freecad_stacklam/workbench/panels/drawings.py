@@ -155,6 +155,13 @@ class DrawingsPanel(Panel):
         self.both = QtWidgets.QCheckBox(translate("StackLam", "Other unit in brackets"))
         self.both.setObjectName("bothUnits")
         self.both.setChecked(preferences.both_units())
+        for change in (self.units.currentIndexChanged, self.both.toggled):
+            change.connect(self._enable_fraction)
+        self._enable_fraction()
+
+    def _enable_fraction(self, *_: Any) -> None:
+        """Fractions of an inch are chosen only where inches are written."""
+        self.fraction.setEnabled(self.units.currentData() == "in" or self.both.isChecked())
 
     def _make_kinds(self) -> None:
         """The kinds of sheets, each with a tick."""
@@ -297,7 +304,7 @@ class DrawingsPanel(Panel):
         """See Panel."""
         if self._answers.at_work:
             return translate("StackLam", "Drawing the pages…")
-        return translate("StackLam", "Print at 100 %, “actual size”, and measure the 100 mm square before you cut.")
+        return translate("StackLam", "Print at 100 %, “actual size”, and measure the check scales before you cut.")
 
     def is_drawn(self) -> bool:
         """Whether there is a book for the values as they stand, once it is drawn; False, with a sentence, when there

@@ -35,7 +35,7 @@ class HollowPanel(InsidePanel):
     noun = "Hollow"
 
     def __init__(self, stack: StackObject, hollow: HollowObject | None = None) -> None:
-        super().__init__(translate("StackLam", "Hollow layers"), "StackLam_HollowLayers", stack, hollow)
+        super().__init__(translate("StackLam", "Hollow"), "StackLam_HollowLayers", stack, hollow)
 
     def _build(self) -> None:
         start = self._begin() if self.obj is None else settings_of_hollow(self.obj)

@@ -46,7 +46,8 @@ class CoverMark:
             placed = getattr(obj, "Placement", None)  # a stack has none
             place = obj.CoverPlace if placed is None else placed.inverse().multVec(obj.CoverPlace)
             cover = getattr(obj, COVERS[kind_of(obj)]).Value
-            self.switch.addChild(mark_node(Spot((place.x, place.y, place.z), words_for(cover), verdict)))
+            words = words_over_form(cover) if kind_of(obj) == "stack" else words_for(cover)
+            self.switch.addChild(mark_node(Spot((place.x, place.y, place.z), words, verdict)))
             rims = [tuple(end) for end in getattr(obj, "ThinRims", ())]
             if rims:
                 self.switch.addChild(lines_node(rims, verdict))
@@ -68,6 +69,13 @@ def words_for(cover: float) -> str:
         translate("StackLam", "{} of wood").format(shown_length(cover))
         if cover > 0
         else translate("StackLam", "breaks out {}").format(shown_length(-cover))
+    )
+
+
+def words_over_form(cover: float) -> str:
+    """What is written beside the mark of a stack: its wood lies outside the form, not around a joint or a pin."""
+    return (
+        translate("StackLam", "{} of wood over the form").format(shown_length(cover)) if cover > 0 else words_for(cover)
     )
 
 
