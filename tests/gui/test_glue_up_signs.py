@@ -40,7 +40,8 @@ def look_at_the_panel(desk, tests, comma):
     if comma:
         QtCore.QLocale.setDefault(QtCore.QLocale("de_DE"))
     told["texts"] = [
-        shown_decimals(t) for t in ("1.5 mm of “2.5”, (0.25)", "Ch. 10, 4-2.", "2026.11.28", "3.50 and 4.")
+        shown_decimals(t)
+        for t in ("1.5 mm of “2.5”, (0.25)", "Ch. 10, 4-2.", "2026.11.28", "3.50 and 4.", "„1.5“: 1.5")
     ]
     told["typed"] = [typed_decimals(t) for t in ("1,125 MPa", "1.250,5", "1,2,3", ",5", "44.5")]
     desk.command("StackLam_PlanGlueUp")
@@ -84,7 +85,7 @@ def look_at_the_panel(desk, tests, comma):
 def test_a_comma_is_shown_and_read_where_fields_have_one(tmp_path: Path) -> None:
     run = keep(freecad(look_at_the_panel, tmp_path, arguments={"tests": TESTS, "comma": True}, timeout=240))
     told = run.result
-    assert told["texts"] == ["1,5 mm of “2.5”, (0,25)", "Ch. 10, 4-2.", "2026.11.28", "3,50 and 4."]
+    assert told["texts"] == ["1,5 mm of “2.5”, (0,25)", "Ch. 10, 4-2.", "2026.11.28", "3,50 and 4.", "„1.5“: 1,5"]
     assert told["typed"] == ["1.125 MPa", "1.250,5", "1,2,3", ".5", "44.5"]
     assert told["read"][0] == pytest.approx(4125.0)
     assert told["put"] == [["Bar 3.5", "24", "4,448", "900", "", "40,5"], 4448.0]

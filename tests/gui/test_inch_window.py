@@ -44,6 +44,7 @@ def work_in_inches(desk):
         told["says"][name] = [w.text() for w in form.findChildren(QtGui.QLabel)] + [
             w.text() or w.placeholderText() for w in form.findChildren(QtGui.QLineEdit)
         ]
+        told["says"][name] += [w.placeholderText() for w in form.findChildren(QtGui.QPlainTextEdit)]
 
     # The first stack puts the maker's units into the document, in its own undo step.
     desk.select(document.Pedestal)

@@ -26,8 +26,11 @@ def look_at_every_panel(desk, language):
     from PySide import QtGui
 
     from freecad_stacklam import api
+    from freecad_stacklam.docobjects.reading.joints import shown_joint
     from freecad_stacklam.lamination.words import spoken
     from freecad_stacklam.workbench.commands import COMMANDS
+    from freecad_stacklam.workbench.panels.joint_words import verdict_of
+    from freecad_stacklam.workbench.scene import ghost
 
     seen, told = {}, {}
     desk.open_workbench()
@@ -40,6 +43,8 @@ def look_at_every_panel(desk, language):
     names = [s.Label for s in stacks]
     api.add_joint(stacks, through=["0 mm", "0 mm", "450 mm"], size="40 mm", name="J")
     told["spoken"] = spoken()
+    joint = next(o for o in document.Objects if type(getattr(o, "Proxy", None)).__name__ == "Joint")
+    told["colour"] = verdict_of(shown_joint(joint)) in ghost.VERDICTS
     told["checks"] = [check.says for check in api.checks(document)]
 
     def words(inside):
@@ -103,6 +108,7 @@ def test_no_panel_shows_a_word_in_english(language: str, called: str, slicing: s
     keep(run)
     assert slicing in run.result["menu"]
     assert run.result["told"]["spoken"] == language
+    assert run.result["told"]["colour"], "a mark is coloured by its verdict in every language"
     assert any(says in sentence for sentence in run.result["told"]["checks"]), run.result["told"]["checks"]
     assert len(run.result["seen"]) >= 8, run.result["seen"].keys()
     english = _english(language)

@@ -8,8 +8,8 @@ import re
 
 from freecad_stacklam.qt_binding import QtCore
 
-#: A quotation, which stays as it was written, or the point inside a figure.
-_POINT = re.compile(r"“[^”]*”|(?<![\d.,])(\d+)\.(\d+)(?!\.?\d)")
+#: A quotation, by the marks of any of our languages, which stays as it was written, or the point inside a figure.
+_POINT = re.compile(r"„[^“]*“|“[^”]*”|«[^»]*»|(?<![\d.,])(\d+)\.(\d+)(?!\.?\d)")
 #: A figure with a decimal comma, and nothing that could part thousands.
 _COMMA = re.compile(r"(?<![\d.,])(\d*),(\d+)(?![.,]?\d)")
 

@@ -31,8 +31,9 @@ from freecad_stacklam.workbench.fields.fields import typed_lengths, units_shown
 from freecad_stacklam.workbench.fields.words import translate
 
 QtWidgets = widgets()
-#: How a line looks whose text was refused: the sentence may stand out of sight.
-_REFUSED = "color: #b00000;"
+#: How a line looks whose text was refused: the sentence may stand out of sight. A red that reads on white (4.5 to 1, by
+#: WCAG 2.1 §1.4.3) and on the dark style (3.9 to 1).
+_REFUSED = "color: #d83c3c;"
 _PARSE = {
     "s": parse_time, "°C": parse_temperature, "MPa": parse_pressure, "N": parse_force, "kg": parse_mass,
     "%": parse_percent,

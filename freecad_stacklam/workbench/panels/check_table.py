@@ -81,10 +81,11 @@ def headline(checks: Sequence[Check], proven: bool) -> str:
     stops = sum(c.verdict == "stop" for c in checks)
     cautions = sum(c.verdict == "caution" for c in checks)
     if stops or not proven:
-        return f"Do not cut yet: {stops} of {len(checks)} checks say stop."
+        return translate("StackLam", "Do not cut yet: {} of {} checks say stop.").format(stops, len(checks))
     if cautions:
-        return f"Nothing says stop; {cautions} of {len(checks)} checks ask for care."
-    return f"All {len(checks)} checks are well."
+        text = translate("StackLam", "Nothing says stop; {} of {} checks ask for care.")
+        return text.format(cautions, len(checks))
+    return translate("StackLam", "All {} checks are well.").format(len(checks))
 
 
 class Rows(QtWidgets.QTableWidget):  # type: ignore[name-defined]

@@ -26,6 +26,7 @@ from freecad_stacklam.lamination.tolerances import SAVING
 from freecad_stacklam.qt_binding import QtCore, widgets
 from freecad_stacklam.workbench.fields import preferences
 from freecad_stacklam.workbench.fields.board_picture import BoardPicture
+from freecad_stacklam.workbench.fields.decimals import shown_decimals
 from freecad_stacklam.workbench.fields.fields import figure, group, side_by_side
 from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, sentence_of, tell
 from freecad_stacklam.workbench.fields.panel import Panel
@@ -150,8 +151,8 @@ class CutBoardsPanel(Panel):
             "yield": translate("StackLam", "{:.0f} % of the boards becomes staves").format(100 * plan.yield_)
             if plan.yield_
             else "–",
-            "cost": cost_text(plan),
-            "best": gap_text(plan),
+            "cost": shown_decimals(cost_text(plan)),
+            "best": shown_decimals(gap_text(plan)),
             "method": plan.method,
         }
         for name, text in texts.items():
@@ -169,7 +170,8 @@ class CutBoardsPanel(Panel):
         if self.plan is None:
             return ""
         seams = [f"{c.stack} {c.layer}: {c.says}" for c in self.plan.seam_conflicts]
-        more = [f"… and {len(seams) - MOST_LINES} more seams." if len(seams) > MOST_LINES else ""]
+        left = len(seams) - MOST_LINES
+        more = [translate("StackLam", "… and {} more seams.").format(left) if left > 0 else ""]
         return "\n".join(filter(None, [*self.plan.short, *self.plan.notes, *seams[:MOST_LINES], *more]))
 
     # --- planning better ---------------------------------------------------------------------------------------------

@@ -47,10 +47,10 @@ def figures_of(joint: JointPlan) -> dict[str, str]:
 
 
 def verdict_of(joint: JointPlan) -> str:
-    """ "ok", "caution" or "stop", by the wood over the joint."""
+    """ "ok", "caution" or "stop", by the wood over the joint; a key of colours, the same in every language."""
     if joint.least_cover <= 0:
-        return translate("StackLam", "stop")
-    return translate("StackLam", "ok") if joint.least_cover >= JOINT_COVER else translate("StackLam", "caution")
+        return "stop"
+    return "ok" if joint.least_cover >= JOINT_COVER else "caution"
 
 
 def sentence_of(joint: JointPlan) -> str:

@@ -9,13 +9,12 @@ from typing import Any
 
 from freecad_stacklam.lamination.settings.carving import PickedPlane
 from freecad_stacklam.qt_binding import widgets
+from freecad_stacklam.workbench.fields.fields import side_by_side
 from freecad_stacklam.workbench.fields.messages import says_no_plainly
 from freecad_stacklam.workbench.fields.picking import picked_direction, picked_point
 from freecad_stacklam.workbench.fields.words import translate
 
 QtWidgets = widgets()
-#: Least width of the short one of two buttons, pixels.
-NARROW_BUTTON = 62
 
 
 class PickedPlanes:
@@ -35,16 +34,12 @@ class PickedPlanes:
         self.add.setObjectName("addPlane")
         self.remove = QtWidgets.QPushButton(translate("StackLam", "Remove"))
         self.remove.setObjectName("removePlane")
-        self.remove.setMinimumWidth(NARROW_BUTTON)
         self.add.clicked.connect(self._add)
         self.remove.clicked.connect(self._remove)
         column = QtWidgets.QVBoxLayout(self.widget)
         column.setContentsMargins(0, 0, 0, 0)
-        row = QtWidgets.QHBoxLayout()
-        row.addWidget(self.add)
-        row.addWidget(self.remove)
         column.addWidget(self.names)
-        column.addLayout(row)
+        column.addWidget(side_by_side(self.add, self.remove))
         self._show()
 
     @says_no_plainly

@@ -19,7 +19,7 @@ from freecad_stacklam.lamination.settings.pins import PinSettings
 from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.fields import preferences
 from freecad_stacklam.workbench.fields.decimals import shown_decimals, typed_decimals
-from freecad_stacklam.workbench.fields.fields import figure, group, shown_length, units_shown
+from freecad_stacklam.workbench.fields.fields import figure, group, inches_are_shown, shown_length, units_shown
 from freecad_stacklam.workbench.fields.rowfields import RowFields
 from freecad_stacklam.workbench.fields.words import translate
 from freecad_stacklam.workbench.panels.inside_panel import InsidePanel
@@ -45,7 +45,7 @@ class PinsPanel(InsidePanel):
         self.fields = RowFields(start, "pin")
         self.at = QtWidgets.QPlainTextEdit(shown_decimals("\n".join(pin_texts(start.at))))
         self.at.setObjectName("pinAt")
-        self.at.setPlaceholderText("1; 40 mm; -12 mm")
+        self.at.setPlaceholderText("1; 1-5/8 in; -1/2 in" if inches_are_shown() else "1; 40 mm; -12 mm")
         self.at.setToolTip(
             translate(
                 "StackLam",

@@ -30,7 +30,7 @@ from freecad_stacklam.workbench.fields.decimals import shown_decimals, typed_dec
 from freecad_stacklam.workbench.fields.fields import figure, inches_are_shown, later
 from freecad_stacklam.workbench.fields.messages import busy, one_undo_step, says_no_plainly, sentence_of, tell
 from freecad_stacklam.workbench.fields.panel import GONE, icon_path
-from freecad_stacklam.workbench.fields.words import translate
+from freecad_stacklam.workbench.fields.words import QT_TRANSLATE_NOOP, translate
 from freecad_stacklam.workbench.panelparts.celltable import Choices
 from freecad_stacklam.workbench.panelparts.documentfiles import ask_open, ask_save, file_stem, folder_of, read_text
 
@@ -39,16 +39,21 @@ QtWidgets = widgets()
 TITLES = {row.name.replace("_", " "): row.caption for row in option_rows.rows_of(Board)}
 WIDTHS = (120, 105, 105, 85, 90, 55, 60, 85, 70, 95, 130, 75, 60, 65, 75)
 TIPS = {
-    "thickness": "As the board lies on the rack, before planing",
-    "count": "How many alike; for boards that you can buy: empty for as many as wanted",
-    "cost": "In your own money, per board, board foot or m³; empty: not known",
-    "for sale": "yes: can be bought; no: on hand",
-    "grade": "For boards that you can buy: how much clear wood the grade promises",
-    "knots": "x y dx dy of each, parted by semicolons: x from the left end, y from the lower edge, as in 600 40 80 35",
-    "surface": "Rough from the saw, or surfaced; empty: surfaced where it is as thick as its layer, else rough",
-    "dried": "In a kiln, or in the air, where more is lost at the ends; empty: kiln",
-    "cut": "How it was sawn from the log: flat, rift or quarter; empty: not known",
-    "moisture": "Percent, as a meter showed it before gluing; empty: not known",
+    "thickness": QT_TRANSLATE_NOOP("StackLam", "As the board lies on the rack, before planing"),
+    "count": QT_TRANSLATE_NOOP("StackLam", "How many alike; for boards that you can buy: empty for as many as wanted"),
+    "cost": QT_TRANSLATE_NOOP("StackLam", "In your own money, per board, board foot or m³; empty: not known"),
+    "for sale": QT_TRANSLATE_NOOP("StackLam", "yes: can be bought; no: on hand"),
+    "grade": QT_TRANSLATE_NOOP("StackLam", "For boards that you can buy: how much clear wood the grade promises"),
+    "knots": QT_TRANSLATE_NOOP(
+        "StackLam",
+        "x y dx dy of each, parted by semicolons: x from the left end, y from the lower edge, as in 600 40 80 35",
+    ),
+    "surface": QT_TRANSLATE_NOOP(
+        "StackLam", "Rough from the saw, or surfaced; empty: surfaced where it is as thick as its layer, else rough"
+    ),
+    "dried": QT_TRANSLATE_NOOP("StackLam", "In a kiln, or in the air, where more is lost at the ends; empty: kiln"),
+    "cut": QT_TRANSLATE_NOOP("StackLam", "How it was sawn from the log: flat, rift or quarter; empty: not known"),
+    "moisture": QT_TRANSLATE_NOOP("StackLam", "Percent, as a meter showed it before gluing; empty: not known"),
 }
 
 
@@ -97,7 +102,7 @@ class RackEditor(QtWidgets.QDialog):  # type: ignore[name-defined]
         for i, (column, width) in enumerate(zip(COLUMNS, WIDTHS)):
             self.table.setColumnWidth(i, width)
             if column in TIPS:
-                self.table.horizontalHeaderItem(i).setToolTip(TIPS[column])
+                self.table.horizontalHeaderItem(i).setToolTip(translate("StackLam", TIPS[column]))
             if column in lists:
                 self.table.setItemDelegateForColumn(i, Choices(*lists[column], self.table))
         self.table.horizontalHeader().setStretchLastSection(True)
@@ -287,15 +292,22 @@ def summary(boards: Sequence[Board]) -> str:
     own = [b for b in boards if not b.for_sale]
     kinds = len(boards) - len(own)
     if not boards:
-        return "The rack is empty: add your boards, or import them."
+        return translate("StackLam", "The rack is empty: add your boards, or import them.")
     feet = sum(b.count * b.board_feet for b in own)
     volume = sum(b.count * b.volume for b in own) / CUBIC_METRE
     unpriced = sum(b.cost is None for b in boards)
     count = sum(b.count for b in own)
-    metric = "" if inches_are_shown() else f" {volume:.3f} m³,"
-    text = f"{count} board{'' if count == 1 else 's'} on hand,{metric} {feet:g} board feet; "
-    text += f"{kinds} kind{'' if kinds == 1 else 's'} can be bought."
-    return text + (f" {unpriced} without a cost: the plan then saves wood, not money." if unpriced else "")
+    metric = "" if inches_are_shown() else f"{volume:.3f} m³, "
+    hand = translate(
+        "StackLam", "{} board on hand, {}{} board feet;" if count == 1 else "{} boards on hand, {}{} board feet;"
+    )
+    told = [hand.format(count, metric, f"{feet:g}")]
+    buy = translate("StackLam", "{} kind can be bought." if kinds == 1 else "{} kinds can be bought.")
+    told.append(buy.format(kinds))
+    if unpriced:
+        free = translate("StackLam", "{} without a cost: the plan then saves wood, not money.")
+        told.append(free.format(unpriced))
+    return shown_decimals(" ".join(told))
 
 
 def _bare(text: str) -> bool:

@@ -26,6 +26,7 @@ from freecad_stacklam.qt_binding import widgets
 from freecad_stacklam.workbench.beginning import begin_document
 from freecad_stacklam.workbench.fields import preferences
 from freecad_stacklam.workbench.fields.axisfield import FollowingAxis
+from freecad_stacklam.workbench.fields.decimals import shown_decimals
 from freecad_stacklam.workbench.fields.fields import (
     choice,
     figure,
@@ -57,7 +58,10 @@ BY_HAND = ("axis", "species", "glue_line_worth")
 #: Milliseconds after which a line that is not left counts as typed to its end.
 LEFT_ALONE = 1500
 #: A waste tab as it is read: not to be translated.
-TAB_EXAMPLE = "layers 3-5; direction 45deg; width 60 mm; out 50 mm"
+TAB_EXAMPLES = {
+    "mm": "layers 3-5; direction 45deg; width 60 mm; out 50 mm",
+    "in": "layers 3-5; direction 45deg; width 2-3/8 in; out 2 in",
+}
 
 
 @dataclass(frozen=True, eq=False)
@@ -151,7 +155,8 @@ class SlicePanel(Panel):
         )
         self.planed = QtWidgets.QLineEdit(typed_lengths(start.thicknesses))
         self.planed.setObjectName("planed")
-        self.planed.setPlaceholderText("1.756 in; 1.78 in; …" if inches_are_shown() else "44.6 mm; 45.2 mm; …")
+        examples = "1.756 in; 1.78 in; …" if inches_are_shown() else "44.6 mm; 45.2 mm; …"
+        self.planed.setPlaceholderText(shown_decimals(examples))
         self.planed.setToolTip(
             translate(
                 "StackLam",
@@ -196,7 +201,7 @@ class SlicePanel(Panel):
         start = [tab_text(tab) for tab in self._start.tabs]
         self.tabs = QtWidgets.QPlainTextEdit("\n".join(start))
         self.tabs.setObjectName("wasteTabs")
-        self.tabs.setPlaceholderText(TAB_EXAMPLE)
+        self.tabs.setPlaceholderText(TAB_EXAMPLES["in" if inches_are_shown() else "mm"])
         self.tabs.setMaximumHeight(4 * self.tabs.fontMetrics().lineSpacing())
         self.tabs.setTabChangesFocus(True)
         self.tabs.setToolTip(
