@@ -23,7 +23,7 @@ class Job(Proxy):
         *properties_of(Settings),
         Property(
             "StringList", "Woods", "Woods",
-            mark('Woods of your own, one a line: {{name = "pear", specific_gravity = 0.65, tension_across = 6}}'),
+            mark('Woods of your own, one a line: {name = "pear", specific_gravity = 0.65, tension_across = 6}'),
         ),
     )  # fmt: skip
 

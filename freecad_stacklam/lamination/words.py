@@ -90,9 +90,10 @@ _FORMATTER = _Formatter()
 
 
 def say(text: str, /, **parts: Any) -> str:
-    """A sentence or a heading in the language that is spoken, with `parts` in its {places}."""
-    # Catalogues keep their own head under the empty text.
-    return _FORMATTER.vformat(_voice().catalogue.gettext(text), (), parts) if text else ""
+    """A sentence or a heading in the language that is spoken, with `parts` in its {places}; without any, braces are
+    braces."""
+    told = _voice().catalogue.gettext(text) if text else ""  # catalogues keep their own head under the empty text
+    return _FORMATTER.vformat(told, (), parts) if parts else told
 
 
 def say_many(one: str, many: str, count: int, /, **parts: Any) -> str:

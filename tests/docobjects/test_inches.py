@@ -50,6 +50,7 @@ def test_nothing_metric_in_inches(name, tmp_path, monkeypatch, capsys):
     monkeypatch.setattr(wood, "LOOK_LONGER", 2)  # what is told is the same
     wedged = name != "plant_stand"
     asked = argparse.Namespace(
+        language=None,
         form=str(example_form()) if wedged else None,
         settings=str(example_settings().with_name(f"{name}.toml")) if wedged else None,
         stock=None, allowance=None, axis=None, paper="Letter", units="in", species=None, fraction=32,

@@ -30,6 +30,7 @@ def test_english_stands_as_it_is() -> None:
     assert say("The tenon of {joint} is {length:.1f} long.", joint="Leg {1}", length=44.5) == (
         "The tenon of Leg {1} is 44.5 long."
     )
+    assert say("{one} in braces") == "{one} in braces"
     assert say_many("{count} layer", "{count} layers", 1) == "1 layer"
     assert say_many("{count} layer of {name}", "{count} layers of {name}", 2, name="Top") == "2 layers of Top"
     assert say_of("of glue", "open") == mark("open") == "open"
