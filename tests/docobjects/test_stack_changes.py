@@ -90,8 +90,8 @@ def test_new_allowance_needs_no_new_mesh(document: Any, cone: Any, monkeypatch: 
 
     stack = sliced(cone)
     calls: list[Any] = []
-    made = plancache.mesh_arrays
-    monkeypatch.setattr(plancache, "mesh_arrays", lambda *given: calls.append(given) or made(*given))
+    made = plancache.mesh_and_points
+    monkeypatch.setattr(plancache, "mesh_and_points", lambda *given: calls.append(given) or made(*given))
     before = stack.WoodVolume.Value
     stack.Allowance = 5
     document.recompute()

@@ -17,7 +17,7 @@
     </message>
     <message>
         <source>Slice form into layers</source>
-        <extracomment>The packages without which it cannot work.</extracomment>
+        <extracomment>The packages without which it cannot work. FreeCAD's own word for a command that may be pressed while a panel is open, or empty.</extracomment>
         <translation>Trancher la forme en couches</translation>
     </message>
     <message>
@@ -260,7 +260,6 @@
     </message>
     <message>
         <source>Templates at planes of your own: pick a flat face, then press Add</source>
-        <extracomment>Least width of the short one of two buttons, pixels.</extracomment>
         <translation>Gabarits à vos propres plans : choisissez une face plane, puis Ajouter</translation>
     </message>
     <message>
@@ -313,11 +312,9 @@
     </message>
     <message>
         <source>none</source>
-        <extracomment>How a line looks whose text was refused: the sentence may stand out of sight. The units of figures that are lines wherever they are asked. Unit inside → unit shown and its worth, metric and in inches. From how many seconds on a time is told in minutes, and from how many in hours. Significant digits of a shown figure.
+        <extracomment>How a line looks whose text was refused: the sentence may stand out of sight. A red that reads on white (4.5 to 1, by WCAG 2.1 §1.4.3) and on the dark style (3.9 to 1). The units of figures that are lines wherever they are asked. Unit inside → unit shown and its worth, metric and in inches. From how many seconds on a time is told in minutes, and from how many in hours. Significant digits of a shown figure.
 ----------
-Largest whole number and largest figure where a row has no bound. An area is typed in cm² or in², a volume in cm³ or in³: how many mm² and mm³ these are, and the places shown.
-----------
-Options of the glue that are not as its kind has them: what is shown where they are left out.</extracomment>
+Largest whole number and largest figure where a row has no bound. An area is typed in cm² or in², a volume in cm³ or in³: how many mm² and mm³ these are, and the places shown.</extracomment>
         <translation>aucun</translation>
     </message>
     <message>
@@ -463,6 +460,7 @@ Options of the glue that are not as its kind has them: what is shown where they 
     </message>
     <message>
         <source>by the wood</source>
+        <extracomment>Options of the glue that are not as its kind has them: what is shown where they are left out.</extracomment>
         <translation>selon le bois</translation>
     </message>
     <message>
@@ -878,6 +876,18 @@ Options of the glue that are not as its kind has them: what is shown where they 
         <translation>✕ arrêt</translation>
     </message>
     <message>
+        <source>Do not cut yet: {} of {} checks say stop.</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Nothing says stop; {} of {} checks ask for care.</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>All {} checks are well.</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
         <source>Check again</source>
         <translation>Contrôler de nouveau</translation>
     </message>
@@ -981,6 +991,10 @@ Options of the glue that are not as its kind has them: what is shown where they 
     <message>
         <source>{:.0f} % of the boards becomes staves</source>
         <translation>{:.0f} % des planches deviennent des lames</translation>
+    </message>
+    <message>
+        <source>… and {} more seams.</source>
+        <translation type="unfinished" />
     </message>
     <message>
         <source>Looking for how good a plan can be at all …</source>
@@ -1149,6 +1163,10 @@ Options of the glue that are not as its kind has them: what is shown where they 
         <translation>Dessin des pages…</translation>
     </message>
     <message>
+        <source>Print at 100 %, “actual size”, and measure the check scales before you cut.</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
         <source>Show me where</source>
         <translation>Montrer où</translation>
     </message>
@@ -1170,7 +1188,7 @@ Options of the glue that are not as its kind has them: what is shown where they 
     </message>
     <message>
         <source>Finish</source>
-        <translation>Finition</translation>
+        <translation>Terminer</translation>
     </message>
     <message>
         <source>The document was closed. Open it again and the guide goes on, or begin with a new one.</source>
@@ -1199,10 +1217,6 @@ Options of the glue that are not as its kind has them: what is shown where they 
     <message>
         <source>A panel is open: finish it with OK, Cancel or Close first.</source>
         <translation>Un panneau est ouvert : finissez-le d’abord par OK, Annuler ou Fermer.</translation>
-    </message>
-    <message>
-        <source>Print at 100 %, “actual size”, and measure the 100 mm square before you cut.</source>
-        <translation>Imprimez à 100 %, « taille réelle », et mesurez le carré de 100 mm avant de couper.</translation>
     </message>
     <message>
         <source>Drawing the pages</source>
@@ -1253,8 +1267,8 @@ Options of the glue that are not as its kind has them: what is shown where they 
         <translation>Titre et papier des dessins</translation>
     </message>
     <message>
-        <source>Hollow layers</source>
-        <translation>Évider les couches</translation>
+        <source>Hollow</source>
+        <translation>Évidement</translation>
     </message>
     <message>
         <source>Voids</source>
@@ -1275,6 +1289,10 @@ Options of the glue that are not as its kind has them: what is shown where they 
     <message>
         <source>Air</source>
         <translation>Air</translation>
+    </message>
+    <message>
+        <source>{} to {}</source>
+        <translation type="unfinished" />
     </message>
     <message>
         <source>{}, in layer {}</source>
@@ -1466,18 +1484,6 @@ Options of the glue that are not as its kind has them: what is shown where they 
         <translation>{} {}, long de {}</translation>
     </message>
     <message>
-        <source>stop</source>
-        <translation>arrêt</translation>
-    </message>
-    <message>
-        <source>ok</source>
-        <translation>bon</translation>
-    </message>
-    <message>
-        <source>caution</source>
-        <translation>attention</translation>
-    </message>
-    <message>
         <source>The mortise breaks out of the finished surface by {}: make it smaller or shallower, or move it.</source>
         <translation>La mortaise perce la surface finie de {} : faites-la plus petite ou moins profonde, ou déplacez-la.</translation>
     </message>
@@ -1518,8 +1524,49 @@ Options of the glue that are not as its kind has them: what is shown where they 
         <translation>chaque contour le montre</translation>
     </message>
     <message>
+        <source>As the board lies on the rack, before planing</source>
+        <extracomment>Heads as a maker reads them, and widths in pixels.</extracomment>
+        <translation>Comme la planche est en stock, avant rabotage</translation>
+    </message>
+    <message>
+        <source>How many alike; for boards that you can buy: empty for as many as wanted</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>In your own money, per board, board foot or m³; empty: not known</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>yes: can be bought; no: on hand</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>For boards that you can buy: how much clear wood the grade promises</source>
+        <translation>Pour des planches à acheter : la part de bois net que promet le choix</translation>
+    </message>
+    <message>
+        <source>x y dx dy of each, parted by semicolons: x from the left end, y from the lower edge, as in 600 40 80 35</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Rough from the saw, or surfaced; empty: surfaced where it is as thick as its layer, else rough</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>In a kiln, or in the air, where more is lost at the ends; empty: kiln</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>How it was sawn from the log: flat, rift or quarter; empty: not known</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Percent, as a meter showed it before gluing; empty: not known</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
         <source>Board rack of {}</source>
-        <extracomment>Heads as a maker reads them, and widths in pixels. Columns of figures.</extracomment>
+        <extracomment>Columns of figures.</extracomment>
         <translation>Stock de planches de {}</translation>
     </message>
     <message>
@@ -1549,6 +1596,30 @@ Options of the glue that are not as its kind has them: what is shown where they 
     <message>
         <source>Boards of the rack</source>
         <translation>Planches du stock</translation>
+    </message>
+    <message>
+        <source>The rack is empty: add your boards, or import them.</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>{} board on hand, {}{} board feet;</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>{} boards on hand, {}{} board feet;</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>{} kind can be bought.</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>{} kinds can be bought.</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>{} without a cost: the plan then saves wood, not money.</source>
+        <translation type="unfinished" />
     </message>
     <message>
         <source>{} cannot be read ({}): check that you may open it.</source>
@@ -1919,6 +1990,10 @@ Options of the glue that are not as its kind has them: what is shown where they 
         <translation>perce de {}</translation>
     </message>
     <message>
+        <source>{} of wood over the form</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
         <source>Change {}…</source>
         <extracomment>Percent: enough to see the form inside the stepped block. What glue lines' objects show that the maker asked for; the others are there for the pages alone.</extracomment>
         <translation>Modifier {}…</translation>
@@ -1939,6 +2014,10 @@ Options of the glue that are not as its kind has them: what is shown where they 
         <source>“{title}” holds other things and stays as it is: press New for the piece.</source>
         <extracomment>The sizes of the piece by units, mm. A size is as asked within this, mm: FreeCAD rounds what it shows. FreeCAD 0.20 rounds what is typed in inches into its panels, to two figures in metres: by less than this share. Sizes that are typed into FreeCAD's own panels, which take 4-1/2 for a subtraction.</extracomment>
         <translation>« {title} » contient autre chose et reste tel quel : appuyez sur Nouveau pour la pièce.</translation>
+    </message>
+    <message>
+        <source>Part Design is another workbench: choose Part.</source>
+        <translation type="unfinished" />
     </message>
     <message>
         <source>The form of “{stack}” was deleted: press Undo. Or delete “{stack}” too, and make the form again.</source>
@@ -2066,8 +2145,12 @@ Options of the glue that are not as its kind has them: what is shown where they 
         <translation>Écrivez Rayon 1 : {bottom}, Rayon 2 : {neck}, Hauteur : {high}.</translation>
     </message>
     <message>
-        <source>Press OK. V and F show all of it.</source>
-        <translation>Appuyez sur OK. V puis F montrent tout.</translation>
+        <source>Is the panel cut off at its side, drag its edge wider.</source>
+        <translation type="unfinished" />
+    </message>
+    <message>
+        <source>Press OK. Press V, then F, to see all of it.</source>
+        <translation type="unfinished" />
     </message>
     <message>
         <source>A cylinder for the top</source>
@@ -2353,11 +2436,11 @@ Options of the glue that are not as its kind has them: what is shown where they 
     </message>
     <message>
         <source>as FreeCAD</source>
-        <extracomment>What machines can take; the other rows of the shop's saw are how it is sawn.</extracomment>
         <translation>comme FreeCAD</translation>
     </message>
     <message>
         <source>Start values</source>
+        <extracomment>What machines can take; the other rows of the shop's saw are how it is sawn.</extracomment>
         <translation>Valeurs de départ</translation>
     </message>
     <message>

@@ -298,12 +298,14 @@ def summary(boards: Sequence[Board]) -> str:
     unpriced = sum(b.cost is None for b in boards)
     count = sum(b.count for b in own)
     metric = "" if inches_are_shown() else f"{volume:.3f} m³, "
-    hand = translate(
-        "StackLam", "{} board on hand, {}{} board feet;" if count == 1 else "{} boards on hand, {}{} board feet;"
+    one, many = (
+        translate("StackLam", "{} board on hand, {}{} board feet;"),
+        translate("StackLam", "{} boards on hand, {}{} board feet;"),
     )
+    hand = one if count == 1 else many
     told = [hand.format(count, metric, f"{feet:g}")]
-    buy = translate("StackLam", "{} kind can be bought." if kinds == 1 else "{} kinds can be bought.")
-    told.append(buy.format(kinds))
+    one, many = translate("StackLam", "{} kind can be bought."), translate("StackLam", "{} kinds can be bought.")
+    told.append((one if kinds == 1 else many).format(kinds))
     if unpriced:
         free = translate("StackLam", "{} without a cost: the plan then saves wood, not money.")
         told.append(free.format(unpriced))
