@@ -877,15 +877,15 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Do not cut yet: {} of {} checks say stop.</source>
-        <translation type="unfinished" />
+        <translation>Noch nicht schneiden: {} von {} Prüfungen sagen Halt.</translation>
     </message>
     <message>
         <source>Nothing says stop; {} of {} checks ask for care.</source>
-        <translation type="unfinished" />
+        <translation>Nichts sagt Halt; {} von {} Prüfungen verlangen Vorsicht.</translation>
     </message>
     <message>
         <source>All {} checks are well.</source>
-        <translation type="unfinished" />
+        <translation>Alle {} Prüfungen sind in Ordnung.</translation>
     </message>
     <message>
         <source>Check again</source>
@@ -994,7 +994,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>… and {} more seams.</source>
-        <translation type="unfinished" />
+        <translation>… und {} weitere Stoßfugen.</translation>
     </message>
     <message>
         <source>Looking for how good a plan can be at all …</source>
@@ -1164,7 +1164,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Print at 100 %, “actual size”, and measure the check scales before you cut.</source>
-        <translation type="unfinished" />
+        <translation>Drucken Sie mit 100 %, „tatsächliche Größe“, und messen Sie die Prüfmaßstäbe, bevor Sie schneiden.</translation>
     </message>
     <message>
         <source>Show me where</source>
@@ -1292,7 +1292,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>{} to {}</source>
-        <translation type="unfinished" />
+        <translation>{} bis {}</translation>
     </message>
     <message>
         <source>{}, in layer {}</source>
@@ -1530,15 +1530,15 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>How many alike; for boards that you can buy: empty for as many as wanted</source>
-        <translation type="unfinished" />
+        <translation>Wie viele gleiche; bei Brettern, die zu kaufen sind: leer, so viele wie gewünscht</translation>
     </message>
     <message>
         <source>In your own money, per board, board foot or m³; empty: not known</source>
-        <translation type="unfinished" />
+        <translation>In Ihrer Währung, je Brett, board foot oder m³; leer: nicht bekannt</translation>
     </message>
     <message>
         <source>yes: can be bought; no: on hand</source>
-        <translation type="unfinished" />
+        <translation>yes: kann gekauft werden; no: vorhanden</translation>
     </message>
     <message>
         <source>For boards that you can buy: how much clear wood the grade promises</source>
@@ -1546,23 +1546,23 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>x y dx dy of each, parted by semicolons: x from the left end, y from the lower edge, as in 600 40 80 35</source>
-        <translation type="unfinished" />
+        <translation>x y dx dy von jedem, mit Strichpunkten dazwischen: x vom linken Ende, y von der unteren Kante, etwa 600 40 80 35</translation>
     </message>
     <message>
         <source>Rough from the saw, or surfaced; empty: surfaced where it is as thick as its layer, else rough</source>
-        <translation type="unfinished" />
+        <translation>Roh von der Säge oder gehobelt; leer: gehobelt, wo es so dick ist wie seine Schicht, sonst roh</translation>
     </message>
     <message>
         <source>In a kiln, or in the air, where more is lost at the ends; empty: kiln</source>
-        <translation type="unfinished" />
+        <translation>In der Kammer oder an der Luft, wo an den Enden mehr verloren geht; leer: Kammer</translation>
     </message>
     <message>
         <source>How it was sawn from the log: flat, rift or quarter; empty: not known</source>
-        <translation type="unfinished" />
+        <translation>Wie es aus dem Stamm gesägt wurde: flat, rift oder quarter; leer: nicht bekannt</translation>
     </message>
     <message>
         <source>Percent, as a meter showed it before gluing; empty: not known</source>
-        <translation type="unfinished" />
+        <translation>Prozent, wie ein Messgerät es vor dem Verleimen zeigte; leer: nicht bekannt</translation>
     </message>
     <message>
         <source>Board rack of {}</source>
@@ -1599,27 +1599,27 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>The rack is empty: add your boards, or import them.</source>
-        <translation type="unfinished" />
+        <translation>Das Lager ist leer: tragen Sie Ihre Bretter ein, oder laden Sie sie.</translation>
     </message>
     <message>
         <source>{} board on hand, {}{} board feet;</source>
-        <translation type="unfinished" />
+        <translation>{} Brett vorhanden, {}{} board feet;</translation>
     </message>
     <message>
         <source>{} boards on hand, {}{} board feet;</source>
-        <translation type="unfinished" />
+        <translation>{} Bretter vorhanden, {}{} board feet;</translation>
     </message>
     <message>
         <source>{} kind can be bought.</source>
-        <translation type="unfinished" />
+        <translation>{} Art ist zu kaufen.</translation>
     </message>
     <message>
         <source>{} kinds can be bought.</source>
-        <translation type="unfinished" />
+        <translation>{} Arten sind zu kaufen.</translation>
     </message>
     <message>
         <source>{} without a cost: the plan then saves wood, not money.</source>
-        <translation type="unfinished" />
+        <translation>{} ohne Preis: der Plan spart dann Holz und nicht Geld.</translation>
     </message>
     <message>
         <source>{} cannot be read ({}): check that you may open it.</source>
@@ -1991,7 +1991,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>{} of wood over the form</source>
-        <translation type="unfinished" />
+        <translation>{} Holz über der Form</translation>
     </message>
     <message>
         <source>Change {}…</source>
@@ -2017,7 +2017,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Part Design is another workbench: choose Part.</source>
-        <translation type="unfinished" />
+        <translation>Part Design ist ein anderer Arbeitsbereich: wählen Sie Part.</translation>
     </message>
     <message>
         <source>The form of “{stack}” was deleted: press Undo. Or delete “{stack}” too, and make the form again.</source>
@@ -2146,11 +2146,11 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Is the panel cut off at its side, drag its edge wider.</source>
-        <translation type="unfinished" />
+        <translation>Ist das Bedienfeld an der Seite abgeschnitten, ziehen Sie seinen Rand breiter.</translation>
     </message>
     <message>
         <source>Press OK. Press V, then F, to see all of it.</source>
-        <translation type="unfinished" />
+        <translation>Drücken Sie OK. Drücken Sie V, dann F, um alles davon zu sehen.</translation>
     </message>
     <message>
         <source>A cylinder for the top</source>

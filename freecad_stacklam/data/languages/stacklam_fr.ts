@@ -877,15 +877,15 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Do not cut yet: {} of {} checks say stop.</source>
-        <translation type="unfinished" />
+        <translation>Ne coupez pas encore : {} contrôles sur {} disent arrêt.</translation>
     </message>
     <message>
         <source>Nothing says stop; {} of {} checks ask for care.</source>
-        <translation type="unfinished" />
+        <translation>Rien ne dit arrêt ; {} contrôles sur {} demandent attention.</translation>
     </message>
     <message>
         <source>All {} checks are well.</source>
-        <translation type="unfinished" />
+        <translation>Les {} contrôles sont bons.</translation>
     </message>
     <message>
         <source>Check again</source>
@@ -994,7 +994,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>… and {} more seams.</source>
-        <translation type="unfinished" />
+        <translation>… et {} joints de chant de plus.</translation>
     </message>
     <message>
         <source>Looking for how good a plan can be at all …</source>
@@ -1164,7 +1164,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Print at 100 %, “actual size”, and measure the check scales before you cut.</source>
-        <translation type="unfinished" />
+        <translation>Imprimez à 100 %, « taille réelle », et mesurez les échelles de contrôle avant de couper.</translation>
     </message>
     <message>
         <source>Show me where</source>
@@ -1292,7 +1292,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>{} to {}</source>
-        <translation type="unfinished" />
+        <translation>{} à {}</translation>
     </message>
     <message>
         <source>{}, in layer {}</source>
@@ -1530,15 +1530,15 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>How many alike; for boards that you can buy: empty for as many as wanted</source>
-        <translation type="unfinished" />
+        <translation>Combien de pareilles ; pour des planches à acheter : vide, autant qu’on veut</translation>
     </message>
     <message>
         <source>In your own money, per board, board foot or m³; empty: not known</source>
-        <translation type="unfinished" />
+        <translation>Dans votre monnaie, par planche, pied-planche ou m³ ; vide : inconnu</translation>
     </message>
     <message>
         <source>yes: can be bought; no: on hand</source>
-        <translation type="unfinished" />
+        <translation>yes : peut s’acheter ; no : disponible</translation>
     </message>
     <message>
         <source>For boards that you can buy: how much clear wood the grade promises</source>
@@ -1546,23 +1546,23 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>x y dx dy of each, parted by semicolons: x from the left end, y from the lower edge, as in 600 40 80 35</source>
-        <translation type="unfinished" />
+        <translation>x y dx dy de chacun, séparés par des points-virgules : x depuis le bout gauche, y depuis le chant du bas, comme 600 40 80 35</translation>
     </message>
     <message>
         <source>Rough from the saw, or surfaced; empty: surfaced where it is as thick as its layer, else rough</source>
-        <translation type="unfinished" />
+        <translation>Brute de sciage, ou rabotée ; vide : rabotée où elle a l’épaisseur de sa couche, sinon brute</translation>
     </message>
     <message>
         <source>In a kiln, or in the air, where more is lost at the ends; empty: kiln</source>
-        <translation type="unfinished" />
+        <translation>Au séchoir, ou à l’air, où l’on perd plus aux bouts ; vide : séchoir</translation>
     </message>
     <message>
         <source>How it was sawn from the log: flat, rift or quarter; empty: not known</source>
-        <translation type="unfinished" />
+        <translation>Comment il a été scié dans la grume : flat, rift ou quarter ; vide : inconnu</translation>
     </message>
     <message>
         <source>Percent, as a meter showed it before gluing; empty: not known</source>
-        <translation type="unfinished" />
+        <translation>Pour cent, comme un humidimètre l’a montré avant collage ; vide : inconnu</translation>
     </message>
     <message>
         <source>Board rack of {}</source>
@@ -1599,27 +1599,27 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>The rack is empty: add your boards, or import them.</source>
-        <translation type="unfinished" />
+        <translation>Le stock est vide : ajoutez vos planches, ou importez-les.</translation>
     </message>
     <message>
         <source>{} board on hand, {}{} board feet;</source>
-        <translation type="unfinished" />
+        <translation>{} planche disponible, {}{} pieds-planches ;</translation>
     </message>
     <message>
         <source>{} boards on hand, {}{} board feet;</source>
-        <translation type="unfinished" />
+        <translation>{} planches disponibles, {}{} pieds-planches ;</translation>
     </message>
     <message>
         <source>{} kind can be bought.</source>
-        <translation type="unfinished" />
+        <translation>{} sorte peut s’acheter.</translation>
     </message>
     <message>
         <source>{} kinds can be bought.</source>
-        <translation type="unfinished" />
+        <translation>{} sortes peuvent s’acheter.</translation>
     </message>
     <message>
         <source>{} without a cost: the plan then saves wood, not money.</source>
-        <translation type="unfinished" />
+        <translation>{} sans coût : le plan épargne alors le bois, non l’argent.</translation>
     </message>
     <message>
         <source>{} cannot be read ({}): check that you may open it.</source>
@@ -1991,7 +1991,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>{} of wood over the form</source>
-        <translation type="unfinished" />
+        <translation>{} de bois sur la forme</translation>
     </message>
     <message>
         <source>Change {}…</source>
@@ -2017,7 +2017,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Part Design is another workbench: choose Part.</source>
-        <translation type="unfinished" />
+        <translation>Part Design est un autre atelier : choisissez Part.</translation>
     </message>
     <message>
         <source>The form of “{stack}” was deleted: press Undo. Or delete “{stack}” too, and make the form again.</source>
@@ -2146,11 +2146,11 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Is the panel cut off at its side, drag its edge wider.</source>
-        <translation type="unfinished" />
+        <translation>Si le panneau est coupé sur le côté, tirez son bord.</translation>
     </message>
     <message>
         <source>Press OK. Press V, then F, to see all of it.</source>
-        <translation type="unfinished" />
+        <translation>Appuyez sur OK. Appuyez sur V, puis F, pour tout voir.</translation>
     </message>
     <message>
         <source>A cylinder for the top</source>
