@@ -1072,7 +1072,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>B, tabloid</source>
-        <translation type="unfinished" />
+        <translation>B, tabloid</translation>
     </message>
     <message>
         <source>Paper for the lists and overviews</source>
@@ -1296,15 +1296,15 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>{}, in layer {}</source>
-        <translation type="unfinished" />
+        <translation>{}, in Schicht {}</translation>
     </message>
     <message>
         <source>{}, in layers {}</source>
-        <translation type="unfinished" />
+        <translation>{}, in den Schichten {}</translation>
     </message>
     <message>
         <source>{:.0f} % of the blanks</source>
-        <translation type="unfinished" />
+        <translation>{:.0f} % der Zuschnitte</translation>
     </message>
     <message>
         <source>at least {}</source>

@@ -13,7 +13,7 @@
     </message>
     <message>
         <source>The bill is in the document. Do you want it as a CSV file too?</source>
-        <translation>Le débit de bois est dans le document. Le voulez-vous aussi en fichier CSV ?</translation>
+        <translation>Le débit de bois est dans le document. Le voulez-vous aussi en fichier CSV ?</translation>
     </message>
     <message>
         <source>Slice form into layers</source>
@@ -70,7 +70,7 @@
     </message>
     <message>
         <source>Depth holes, offsets, section templates and glue lines: what guides the carving down to the form</source>
-        <translation>Trous de profondeur, relevés de cotes, gabarits de section et plans de collage : ce qui guide la sculpture</translation>
+        <translation>Trous de profondeur, relevés de cotes, gabarits de section et plans de collage : ce qui guide la sculpture</translation>
     </message>
     <message>
         <source>Plan the glue-up</source>
@@ -86,7 +86,7 @@
     </message>
     <message>
         <source>Show what the checks say: does the form lie inside its blanks, is there enough wood round the joints</source>
-        <translation>Montre ce que disent les contrôles : la forme tient-elle dans ses ébauches, y a-t-il assez de bois autour des assemblages</translation>
+        <translation>Montre ce que disent les contrôles : la forme tient-elle dans ses ébauches, y a-t-il assez de bois autour des assemblages</translation>
     </message>
     <message>
         <source>Finished piece</source>
@@ -95,7 +95,7 @@
     </message>
     <message>
         <source>Say how the piece will be used and where: does it stand and hold, what does a year do to it</source>
-        <translation>Dites comment et où la pièce servira : tient-elle debout, résiste-t-elle, que lui fait une année</translation>
+        <translation>Dites comment et où la pièce servira : tient-elle debout, résiste-t-elle, que lui fait une année</translation>
     </message>
     <message>
         <source>Layer drawings</source>
@@ -130,7 +130,7 @@
     </message>
     <message>
         <source>Ten minutes from an empty document to printed drawings: a guide that sees what you have done</source>
-        <translation>Dix minutes d’un document vide aux dessins imprimés : un guide qui voit ce que vous avez fait</translation>
+        <translation>Dix minutes d’un document vide aux dessins imprimés : un guide qui voit ce que vous avez fait</translation>
     </message>
     <message>
         <source>Help on StackLam</source>
@@ -138,7 +138,7 @@
     </message>
     <message>
         <source>A page for each command, the words of the trade, and the limits; no network is asked</source>
-        <translation>Une page par commande, les mots du métier et les limites ; sans réseau</translation>
+        <translation>Une page par commande, les mots du métier et les limites ; sans réseau</translation>
     </message>
     <message>
         <source>Low seat</source>
@@ -171,7 +171,7 @@
     </message>
     <message>
         <source>The example {} is missing: install the workbench again.</source>
-        <translation>L’exemple {} manque : réinstallez l’atelier.</translation>
+        <translation>L’exemple {} manque : réinstallez l’atelier.</translation>
     </message>
     <message>
         <source>Opening the example</source>
@@ -213,15 +213,15 @@
     </message>
     <message>
         <source>Stays so in the model, however the form is turned: {}</source>
-        <translation>Reste ainsi dans le modèle, que la forme tourne ou non : {}</translation>
+        <translation>Reste ainsi dans le modèle, que la forme tourne ou non : {}</translation>
     </message>
     <message>
         <source>Turns with the form; now {}</source>
-        <translation>Tourne avec la forme ; à présent {}</translation>
+        <translation>Tourne avec la forme ; à présent {}</translation>
     </message>
     <message>
         <source>Follows {source}; now {direction}</source>
-        <translation>Suit {source} ; à présent {direction}</translation>
+        <translation>Suit {source} ; à présent {direction}</translation>
     </message>
     <message>
         <source>Look closer</source>
@@ -243,24 +243,24 @@
     <message>
         <source>“{}” cannot be worked out: write a length.</source>
         <extracomment>144 in³ in mm³. Room between a box and its rows, pixels: left, above, right, below. Milliseconds of quiet before the figures follow what is typed. Most decimals of a field in inches, enough for a fit and for sixteenths; and the fewest, FreeCAD's own. Least width of a field, and of one of two side by side, pixels: a panel is then no wider than FreeCAD's own at first. Most width that a button or a tick asks for, pixels. Least width of a line for a text: beside a long caption its words could not be read, and it goes below. The field's own value, kept beside the one that FreeCAD rounds; and why there is none, a sentence.</extracomment>
-        <translation>« {} » ne se calcule pas : écrivez une longueur.</translation>
+        <translation>« {} » ne se calcule pas : écrivez une longueur.</translation>
     </message>
     <message>
         <source>FreeCAD gave no field to type in: save your work and start FreeCAD again.</source>
-        <translation>FreeCAD n’a pas donné de champ de saisie : enregistrez et relancez FreeCAD.</translation>
+        <translation>FreeCAD n’a pas donné de champ de saisie : enregistrez et relancez FreeCAD.</translation>
     </message>
     <message>
         <source>What this panel works on is gone from the document: press Cancel, and start again.</source>
-        <translation>Ce sur quoi l’on travaille ici a disparu du document : appuyez sur Annuler et recommencez.</translation>
+        <translation>Ce sur quoi l’on travaille ici a disparu du document : appuyez sur Annuler et recommencez.</translation>
     </message>
     <message>
         <source>Another panel is open: finish it with OK or Cancel first.</source>
         <extracomment>Width of a title, at most, pixels.</extracomment>
-        <translation>Un autre panneau est ouvert : finissez-le d’abord par OK ou Annuler.</translation>
+        <translation>Un autre panneau est ouvert : finissez-le d’abord par OK ou Annuler.</translation>
     </message>
     <message>
         <source>Templates at planes of your own: pick a flat face, then press Add</source>
-        <translation>Gabarits à vos propres plans : choisissez une face plane, puis Ajouter</translation>
+        <translation>Gabarits à vos propres plans : choisissez une face plane, puis Ajouter</translation>
     </message>
     <message>
         <source>Add selected face</source>
@@ -272,31 +272,31 @@
     </message>
     <message>
         <source>Nothing is selected: pick the form you want to slice, in the 3D view or in the tree.</source>
-        <translation>Rien n’est choisi : choisissez la forme à trancher, dans la vue 3D ou dans l’arbre.</translation>
+        <translation>Rien n’est choisi : choisissez la forme à trancher, dans la vue 3D ou dans l’arbre.</translation>
     </message>
     <message>
         <source>{} things are selected: pick one form, and slice the others after it.</source>
-        <translation>{} choses sont choisies : choisissez une forme et tranchez les autres ensuite.</translation>
+        <translation>{} choses sont choisies : choisissez une forme et tranchez les autres ensuite.</translation>
     </message>
     <message>
         <source>A joint needs two stacks: slice both forms first.</source>
-        <translation>Un assemblage demande deux blocs : tranchez d’abord les deux formes.</translation>
+        <translation>Un assemblage demande deux blocs : tranchez d’abord les deux formes.</translation>
     </message>
     <message>
         <source>A joint needs two stacks and {} is selected: pick all that it joins.</source>
-        <translation>Un assemblage demande deux blocs et {} est choisi : choisissez tout ce qu’il relie.</translation>
+        <translation>Un assemblage demande deux blocs et {} est choisi : choisissez tout ce qu’il relie.</translation>
     </message>
     <message>
         <source>There is no stack yet: slice a form into layers first.</source>
-        <translation>Il n’y a pas encore de bloc : tranchez d’abord une forme en couches.</translation>
+        <translation>Il n’y a pas encore de bloc : tranchez d’abord une forme en couches.</translation>
     </message>
     <message>
         <source>{} stacks are selected: pick one, or a layer of it.</source>
-        <translation>{} blocs sont choisis : choisissez-en un, ou une de ses couches.</translation>
+        <translation>{} blocs sont choisis : choisissez-en un, ou une de ses couches.</translation>
     </message>
     <message>
         <source>That cannot be measured: pick a face, an edge or a vertex of the model.</source>
-        <translation>Cela ne se mesure pas : choisissez une face, une arête ou un sommet du modèle.</translation>
+        <translation>Cela ne se mesure pas : choisissez une face, une arête ou un sommet du modèle.</translation>
     </message>
     <message>
         <source>Pick {} in the 3D view first, then press the button.</source>
@@ -304,11 +304,11 @@
     </message>
     <message>
         <source>That gives no direction: pick a flat or round face, or a straight or circular edge.</source>
-        <translation>Cela ne donne pas de direction : choisissez une face plane ou ronde, ou une arête droite ou circulaire.</translation>
+        <translation>Cela ne donne pas de direction : choisissez une face plane ou ronde, ou une arête droite ou circulaire.</translation>
     </message>
     <message>
         <source>That gives no point: pick a vertex, a circular edge, or a face for its centre.</source>
-        <translation>Cela ne donne pas de point : choisissez un sommet, une arête circulaire, ou une face pour son centre.</translation>
+        <translation>Cela ne donne pas de point : choisissez un sommet, une arête circulaire, ou une face pour son centre.</translation>
     </message>
     <message>
         <source>none</source>
@@ -323,15 +323,15 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>“{}” cannot be {}: {}.</source>
-        <translation>« {} » ne peut être {} : {}.</translation>
+        <translation>« {} » ne peut être {} : {}.</translation>
     </message>
     <message>
         <source>“{}” is no whole number.</source>
-        <translation>« {} » n’est pas un nombre entier.</translation>
+        <translation>« {} » n’est pas un nombre entier.</translation>
     </message>
     <message>
         <source>“{}”: “{}” are no {}numbers: {}.</source>
-        <translation>« {} » : « {} » ne sont pas des nombres {}: {}.</translation>
+        <translation>« {} » : « {} » ne sont pas des nombres {}: {}.</translation>
     </message>
     <message>
         <source>equal layers from the bottom</source>
@@ -355,7 +355,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Other planed thicknesses at hand: layers are then laid where they need least wood</source>
-        <translation>Autres épaisseurs rabotées disponibles : les couches sont alors placées où il faut le moins de bois</translation>
+        <translation>Autres épaisseurs rabotées disponibles : les couches sont alors placées où il faut le moins de bois</translation>
     </message>
     <message>
         <source>With several thicknesses, equal layers are never the choice</source>
@@ -367,7 +367,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Wood that one more glue line must save to be worth its work; empty: any saving is</source>
-        <translation>Bois qu’un plan de collage de plus doit épargner pour valoir son travail ; vide : toute épargne compte</translation>
+        <translation>Bois qu’un plan de collage de plus doit épargner pour valoir son travail ; vide : toute épargne compte</translation>
     </message>
     <message>
         <source>Glue lines</source>
@@ -400,7 +400,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Clamps from a file, besides those in the table; of one name the file's</source>
-        <translation>Serre-joints d’un fichier, en plus de ceux de la table ; à nom égal, ceux du fichier</translation>
+        <translation>Serre-joints d’un fichier, en plus de ceux de la table ; à nom égal, ceux du fichier</translation>
     </message>
     <message>
         <source>Save CSV…</source>
@@ -432,7 +432,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Choose the clamps to remove: click their rows first.</source>
-        <translation>Choisissez les serre-joints à retirer : cliquez d’abord sur leurs lignes.</translation>
+        <translation>Choisissez les serre-joints à retirer : cliquez d’abord sur leurs lignes.</translation>
     </message>
     <message>
         <source>{} of the file's clamps are in the table.</source>
@@ -444,11 +444,11 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>These clamps were kept: every new glue-up begins with them.</source>
-        <translation>Ces serre-joints sont gardés : chaque nouveau collage commence par eux.</translation>
+        <translation>Ces serre-joints sont gardés : chaque nouveau collage commence par eux.</translation>
     </message>
     <message>
         <source>No clamps were kept yet: list yours, then press Keep as mine.</source>
-        <translation>Aucun serre-joint n’est encore gardé : notez les vôtres, puis appuyez sur « Garder comme miens ».</translation>
+        <translation>Aucun serre-joint n’est encore gardé : notez les vôtres, puis appuyez sur « Garder comme miens ».</translation>
     </message>
     <message>
         <source>Clamps from a file</source>
@@ -475,7 +475,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     <message>
         <source>At {}: open {}, pressed within {}, in clamps {}, cured after {}</source>
         <extracomment>What the table's times are measured at, °C.</extracomment>
-        <translation>À {} : ouvert {}, sous pression avant {}, serré {}, pris après {}</translation>
+        <translation>À {} : ouvert {}, sous pression avant {}, serré {}, pris après {}</translation>
     </message>
     <message>
         <source>Glue-up</source>
@@ -483,7 +483,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>There is nothing to glue yet: slice a form into layers first.</source>
-        <translation>Il n’y a encore rien à coller : tranchez d’abord une forme en couches.</translation>
+        <translation>Il n’y a encore rien à coller : tranchez d’abord une forme en couches.</translation>
     </message>
     <message>
         <source>What it takes</source>
@@ -511,7 +511,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Its figures are common practice: what stands on your own can says more</source>
-        <translation>Ses valeurs sont d’usage courant : votre pot peut en dire plus</translation>
+        <translation>Ses valeurs sont d’usage courant : votre pot peut en dire plus</translation>
     </message>
     <message>
         <source>Kind</source>
@@ -535,19 +535,19 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>ok: every set-up holds its limits</source>
-        <translation>bon : chaque serrage tient ses limites</translation>
+        <translation>bon : chaque serrage tient ses limites</translation>
     </message>
     <message>
         <source>stop: {} of {} set-ups break a limit</source>
-        <translation>arrêt : {} serrages sur {} dépassent une limite</translation>
+        <translation>arrêt : {} serrages sur {} dépassent une limite</translation>
     </message>
     <message>
         <source>stop: not everything could be planned</source>
-        <translation>arrêt : tout n’a pas pu être prévu</translation>
+        <translation>arrêt : tout n’a pas pu être prévu</translation>
     </message>
     <message>
         <source>stop: wait before glue is opened</source>
-        <translation>arrêt : attendez avant d’ouvrir la colle</translation>
+        <translation>arrêt : attendez avant d’ouvrir la colle</translation>
     </message>
     <message>
         <source>{}, with {}</source>
@@ -555,12 +555,12 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>{}: {} to see to</source>
-        <translation>{} : {} à voir</translation>
+        <translation>{} : {} à voir</translation>
     </message>
     <message>
         <source>Step through the glue-up: what is not glued yet stands apart. Nothing is moved</source>
         <extracomment>Height of the list, and least width, pixels: three set-ups are in sight. Thickness of a drawn pad, mm.</extracomment>
-        <translation>Parcourez le collage : ce qui n’est pas encore collé est à l’écart. Rien n’est déplacé</translation>
+        <translation>Parcourez le collage : ce qui n’est pas encore collé est à l’écart. Rien n’est déplacé</translation>
     </message>
     <message>
         <source>Slide to see the layers come together</source>
@@ -576,15 +576,15 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>ok: {}</source>
-        <translation>bon : {}</translation>
+        <translation>bon : {}</translation>
     </message>
     <message>
         <source>stop: {}</source>
-        <translation>arrêt : {}</translation>
+        <translation>arrêt : {}</translation>
     </message>
     <message>
         <source>StackLam: Python packages</source>
-        <translation>StackLam : paquets Python</translation>
+        <translation>StackLam : paquets Python</translation>
     </message>
     <message>
         <source>Copy the line</source>
@@ -600,7 +600,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Without a network: choose the folder that holds the packages' .whl files</source>
-        <translation>Sans réseau : choisissez le dossier qui contient les fichiers .whl des paquets</translation>
+        <translation>Sans réseau : choisissez le dossier qui contient les fichiers .whl des paquets</translation>
     </message>
     <message>
         <source>Back</source>
@@ -617,19 +617,19 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>The help page “{}” is not there: put the folder docs back beside StackLam.</source>
-        <translation>La page d’aide « {} » n’est pas là : remettez le dossier docs près de StackLam.</translation>
+        <translation>La page d’aide « {} » n’est pas là : remettez le dossier docs près de StackLam.</translation>
     </message>
     <message>
         <source>StackLam: {}</source>
-        <translation>StackLam : {}</translation>
+        <translation>StackLam : {}</translation>
     </message>
     <message>
         <source>Or by hand, in a terminal, and then start FreeCAD again:</source>
-        <translation>Ou à la main, dans un terminal, puis relancez FreeCAD :</translation>
+        <translation>Ou à la main, dans un terminal, puis relancez FreeCAD :</translation>
     </message>
     <message>
         <source>All packages are there now: StackLam is ready.</source>
-        <translation>Tous les paquets sont là : StackLam est prêt.</translation>
+        <translation>Tous les paquets sont là : StackLam est prêt.</translation>
     </message>
     <message>
         <source>Close the documents that hold stacks and open them again.</source>
@@ -637,11 +637,11 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>The packages were installed: start FreeCAD again to use them.</source>
-        <translation>Les paquets sont installés : relancez FreeCAD pour les utiliser.</translation>
+        <translation>Les paquets sont installés : relancez FreeCAD pour les utiliser.</translation>
     </message>
     <message>
         <source>FreeCAD's own Python was not found: use the line below.</source>
-        <translation>Le Python de FreeCAD n’a pas été trouvé : utilisez la ligne ci-dessous.</translation>
+        <translation>Le Python de FreeCAD n’a pas été trouvé : utilisez la ligne ci-dessous.</translation>
     </message>
     <message>
         <source>Folder that holds the wheels</source>
@@ -666,7 +666,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>How far your drill press feeds; 0: nothing is said about it</source>
-        <translation>Course de votre perceuse à colonne ; 0 : on n’en dit rien</translation>
+        <translation>Course de votre perceuse à colonne ; 0 : on n’en dit rien</translation>
     </message>
     <message>
         <source>At the bench</source>
@@ -678,7 +678,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Drill stroke (0: any)</source>
-        <translation>Course de perçage (0 : toute)</translation>
+        <translation>Course de perçage (0 : toute)</translation>
     </message>
     <message>
         <source>from the top</source>
@@ -711,7 +711,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>There is nothing to carve yet: slice a form into layers first.</source>
-        <translation>Il n’y a encore rien à sculpter : tranchez d’abord une forme en couches.</translation>
+        <translation>Il n’y a encore rien à sculpter : tranchez d’abord une forme en couches.</translation>
     </message>
     <message>
         <source>What it gives</source>
@@ -723,7 +723,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Measure it: from the bit's rim, or its full width, to the tip</source>
-        <translation>Mesurez-la : du bord de la mèche, ou de sa pleine largeur, à la pointe</translation>
+        <translation>Mesurez-la : du bord de la mèche, ou de sa pleine largeur, à la pointe</translation>
     </message>
     <message>
         <source>Depth holes</source>
@@ -783,7 +783,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Wood that you carve away in an hour, measured on a piece of yours; no rate is assumed</source>
-        <translation>Bois que vous enlevez en une heure, mesuré sur une pièce à vous ; aucun rythme n’est supposé</translation>
+        <translation>Bois que vous enlevez en une heure, mesuré sur une pièce à vous ; aucun rythme n’est supposé</translation>
     </message>
     <message>
         <source>Draw the glue lines</source>
@@ -791,7 +791,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>On the finished forms; they stay in step when you change the stacking axis or the stock</source>
-        <translation>Sur les formes finies ; ils suivent quand vous changez l’axe d’empilage ou l’épaisseur</translation>
+        <translation>Sur les formes finies ; ils suivent quand vous changez l’axe d’empilage ou l’épaisseur</translation>
     </message>
     <message>
         <source>Your work</source>
@@ -819,7 +819,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Try the bit and its stop in waste first: every hole must end short of the finished surface.</source>
-        <translation>Essayez la mèche et sa butée dans une chute : chaque trou doit finir avant la surface finie.</translation>
+        <translation>Essayez la mèche et sa butée dans une chute : chaque trou doit finir avant la surface finie.</translation>
     </message>
     <message>
         <source>Check</source>
@@ -852,7 +852,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Double click or press Enter: the 3D view goes to the place and marks it</source>
-        <translation>Double clic ou Entrée : la vue 3D va à l’endroit et le marque</translation>
+        <translation>Double clic ou Entrée : la vue 3D va à l’endroit et le marque</translation>
     </message>
     <message>
         <source>select</source>
@@ -860,7 +860,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Double click or press Enter: what it names is selected and seen in the 3D view</source>
-        <translation>Double clic ou Entrée : ce qui est nommé est choisi et montré dans la vue 3D</translation>
+        <translation>Double clic ou Entrée : ce qui est nommé est choisi et montré dans la vue 3D</translation>
     </message>
     <message>
         <source>✓ ok</source>
@@ -877,11 +877,11 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Do not cut yet: {} of {} checks say stop.</source>
-        <translation>Ne coupez pas encore : {} contrôles sur {} disent arrêt.</translation>
+        <translation>Ne coupez pas encore : {} contrôles sur {} disent arrêt.</translation>
     </message>
     <message>
         <source>Nothing says stop; {} of {} checks ask for care.</source>
-        <translation>Rien ne dit arrêt ; {} contrôles sur {} demandent attention.</translation>
+        <translation>Rien ne dit arrêt ; {} contrôles sur {} demandent attention.</translation>
     </message>
     <message>
         <source>All {} checks are well.</source>
@@ -897,7 +897,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Make what takes longer: the deep check of strength, a year in the room</source>
-        <translation>Fait ce qui prend plus de temps : le contrôle approfondi de résistance, une année dans la pièce</translation>
+        <translation>Fait ce qui prend plus de temps : le contrôle approfondi de résistance, une année dans la pièce</translation>
     </message>
     <message>
         <source>Finished piece…</source>
@@ -922,11 +922,11 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>There is nothing to cut yet: slice a form into layers first.</source>
-        <translation>Il n’y a encore rien à débiter : tranchez d’abord une forme en couches.</translation>
+        <translation>Il n’y a encore rien à débiter : tranchez d’abord une forme en couches.</translation>
     </message>
     <message>
         <source>There are no boards on the rack: open the board rack and put yours there, or boards to buy.</source>
-        <translation>Il n’y a pas de planches en stock : ouvrez le stock de planches et mettez-y les vôtres, ou des planches à acheter.</translation>
+        <translation>Il n’y a pas de planches en stock : ouvrez le stock de planches et mettez-y les vôtres, ou des planches à acheter.</translation>
     </message>
     <message>
         <source>Staves</source>
@@ -990,7 +990,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>{:.0f} % of the boards becomes staves</source>
-        <translation>{:.0f} % des planches deviennent des lames</translation>
+        <translation>{:.0f} % des planches deviennent des lames</translation>
     </message>
     <message>
         <source>… and {} more seams.</source>
@@ -1002,7 +1002,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>There is no plan to keep: mend what the panel says first.</source>
-        <translation>Il n’y a pas de débit à garder : corrigez d’abord ce que dit le panneau.</translation>
+        <translation>Il n’y a pas de débit à garder : corrigez d’abord ce que dit le panneau.</translation>
     </message>
     <message>
         <source>Cutting plan</source>
@@ -1015,7 +1015,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>The bench page was written to {}: open it in a browser, on a phone too.</source>
-        <translation>La page d’établi a été écrite dans {} : ouvrez-la dans un navigateur, aussi au téléphone.</translation>
+        <translation>La page d’établi a été écrite dans {} : ouvrez-la dans un navigateur, aussi au téléphone.</translation>
     </message>
     <message>
         <source>Folder for SVG and DXF</source>
@@ -1040,7 +1040,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>There is nothing to draw yet: slice a form into layers first.</source>
-        <translation>Il n’y a encore rien à dessiner : tranchez d’abord une forme en couches.</translation>
+        <translation>Il n’y a encore rien à dessiner : tranchez d’abord une forme en couches.</translation>
     </message>
     <message>
         <source>Sheets</source>
@@ -1072,7 +1072,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>B, tabloid</source>
-        <translation type="unfinished" />
+        <translation>B, tabloid</translation>
     </message>
     <message>
         <source>Paper for the lists and overviews</source>
@@ -1080,7 +1080,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Paper for the full-size templates: the same, a larger one, or a roll such as “roll 610mm”</source>
-        <translation>Papier des gabarits grandeur nature : le même, un plus grand, ou un rouleau comme « roll 610mm »</translation>
+        <translation>Papier des gabarits grandeur nature : le même, un plus grand, ou un rouleau comme « roll 610mm »</translation>
     </message>
     <message>
         <source>millimetres</source>
@@ -1092,7 +1092,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>How lengths are written; the templates are full size either way</source>
-        <translation>Comment les longueurs sont écrites ; les gabarits sont toujours grandeur nature</translation>
+        <translation>Comment les longueurs sont écrites ; les gabarits sont toujours grandeur nature</translation>
     </message>
     <message>
         <source>to 1/{} in</source>
@@ -1108,7 +1108,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>The kinds of sheets that the book holds; contents and cautions are always there</source>
-        <translation>Les sortes de feuilles du cahier ; sommaire et précautions y sont toujours</translation>
+        <translation>Les sortes de feuilles du cahier ; sommaire et précautions y sont toujours</translation>
     </message>
     <message>
         <source>Write PDF</source>
@@ -1164,7 +1164,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Print at 100 %, “actual size”, and measure the check scales before you cut.</source>
-        <translation>Imprimez à 100 %, « taille réelle », et mesurez les échelles de contrôle avant de couper.</translation>
+        <translation>Imprimez à 100 %, « taille réelle », et mesurez les échelles de contrôle avant de couper.</translation>
     </message>
     <message>
         <source>Show me where</source>
@@ -1196,7 +1196,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>“{}” is at the front; the guide goes on in “{}”. Show me where brings that back. To begin anew here, run First piece again.</source>
-        <translation>« {} » est devant ; le guide continue dans « {} ». « Montrer où » le ramène. Pour recommencer ici, relancez « Première pièce ».</translation>
+        <translation>« {} » est devant ; le guide continue dans « {} ». « Montrer où » le ramène. Pour recommencer ici, relancez « Première pièce ».</translation>
     </message>
     <message>
         <source>✓ This is done.</source>
@@ -1208,15 +1208,15 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>✓ {}: done.</source>
-        <translation>✓ {} : fait.</translation>
+        <translation>✓ {} : fait.</translation>
     </message>
     <message>
         <source>It is not to be seen now: look in the menus, or show the toolbars and the tree.</source>
-        <translation>Cela ne se voit pas à présent : cherchez dans les menus, ou montrez la barre d’outils et l’arbre.</translation>
+        <translation>Cela ne se voit pas à présent : cherchez dans les menus, ou montrez la barre d’outils et l’arbre.</translation>
     </message>
     <message>
         <source>A panel is open: finish it with OK, Cancel or Close first.</source>
-        <translation>Un panneau est ouvert : finissez-le d’abord par OK, Annuler ou Fermer.</translation>
+        <translation>Un panneau est ouvert : finissez-le d’abord par OK, Annuler ou Fermer.</translation>
     </message>
     <message>
         <source>Drawing the pages</source>
@@ -1224,11 +1224,11 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Page {} of {}: {}</source>
-        <translation>Page {} sur {} : {}</translation>
+        <translation>Page {} sur {} : {}</translation>
     </message>
     <message>
         <source>Say where the PDF should go: give a file name.</source>
-        <translation>Dites où doit aller le PDF : donnez un nom de fichier.</translation>
+        <translation>Dites où doit aller le PDF : donnez un nom de fichier.</translation>
     </message>
     <message>
         <source>{} pages were written to {}. {}</source>
@@ -1236,11 +1236,11 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>The PDF is open in your viewer: print it from there at “actual size”, 100 %. {}</source>
-        <translation>Le PDF est ouvert dans votre visionneuse : imprimez-le de là en « taille réelle », 100 %. {}</translation>
+        <translation>Le PDF est ouvert dans votre visionneuse : imprimez-le de là en « taille réelle », 100 %. {}</translation>
     </message>
     <message>
         <source>The PDF is written: open it yourself and print it at “actual size”, 100 %. {}</source>
-        <translation>Le PDF est écrit : ouvrez-le vous-même et imprimez-le en « taille réelle », 100 %. {}</translation>
+        <translation>Le PDF est écrit : ouvrez-le vous-même et imprimez-le en « taille réelle », 100 %. {}</translation>
     </message>
     <message>
         <source>{} pages went to the printer. {}</source>
@@ -1252,15 +1252,15 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source> {} drawings from before lie there too: see whether they still hold.</source>
-        <translation> {} anciens dessins s’y trouvent aussi : voyez s’ils valent encore.</translation>
+        <translation> {} anciens dessins s’y trouvent aussi : voyez s’ils valent encore.</translation>
     </message>
     <message>
         <source>{} pages were added to the tree: double-click one to edit and dimension it.</source>
-        <translation>{} pages ont été ajoutées à l’arbre : double-cliquez sur une page pour la modifier et la coter.</translation>
+        <translation>{} pages ont été ajoutées à l’arbre : double-cliquez sur une page pour la modifier et la coter.</translation>
     </message>
     <message>
         <source>Every layer has its page already: you find them in the tree.</source>
-        <translation>Chaque couche a déjà sa page : vous les trouvez dans l’arbre.</translation>
+        <translation>Chaque couche a déjà sa page : vous les trouvez dans l’arbre.</translation>
     </message>
     <message>
         <source>Title and paper of the drawings</source>
@@ -1296,15 +1296,15 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>{}, in layer {}</source>
-        <translation type="unfinished" />
+        <translation>{}, dans la couche {}</translation>
     </message>
     <message>
         <source>{}, in layers {}</source>
-        <translation type="unfinished" />
+        <translation>{}, dans les couches {}</translation>
     </message>
     <message>
         <source>{:.0f} % of the blanks</source>
-        <translation type="unfinished" />
+        <translation>{:.0f} % des ébauches</translation>
     </message>
     <message>
         <source>at least {}</source>
@@ -1312,7 +1312,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>{:.0f} % or more; least between layers {} and {}</source>
-        <translation>{:.0f} % ou plus ; le moins entre les couches {} et {}</translation>
+        <translation>{:.0f} % ou plus ; le moins entre les couches {} et {}</translation>
     </message>
     <message>
         <source>all of it</source>
@@ -1328,7 +1328,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>“{}” has no stack: give it one in its properties, or delete it.</source>
-        <translation>« {} » n’a pas de bloc : donnez-lui-en un dans ses propriétés, ou supprimez-le.</translation>
+        <translation>« {} » n’a pas de bloc : donnez-lui-en un dans ses propriétés, ou supprimez-le.</translation>
     </message>
     <message>
         <source>{} of {}</source>
@@ -1349,7 +1349,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Two of the stacks have the same name: give each a label of its own first.</source>
-        <translation>Deux des blocs portent le même nom : donnez d’abord à chacun le sien.</translation>
+        <translation>Deux des blocs portent le même nom : donnez d’abord à chacun le sien.</translation>
     </message>
     <message>
         <source>{} of the point</source>
@@ -1405,7 +1405,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>The wood of the tenon; its grain runs along its length</source>
-        <translation>Le bois du tenon ; son fil va dans sa longueur</translation>
+        <translation>Le bois du tenon ; son fil va dans sa longueur</translation>
     </message>
     <message>
         <source>Side or diameter</source>
@@ -1457,7 +1457,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>The joint has no name: give it one, it is printed on the drawings.</source>
-        <translation>L’assemblage n’a pas de nom : donnez-lui-en un, il est imprimé sur les dessins.</translation>
+        <translation>L’assemblage n’a pas de nom : donnez-lui-en un, il est imprimé sur les dessins.</translation>
     </message>
     <message>
         <source>Add joint {}</source>
@@ -1469,7 +1469,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>“{}” has lost one of its stacks: delete it, and join the stacks again.</source>
-        <translation>« {} » a perdu un de ses blocs : supprimez-le et assemblez de nouveau les blocs.</translation>
+        <translation>« {} » a perdu un de ses blocs : supprimez-le et assemblez de nouveau les blocs.</translation>
     </message>
     <message>
         <source>rectangular</source>
@@ -1485,7 +1485,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>The mortise breaks out of the finished surface by {}: make it smaller or shallower, or move it.</source>
-        <translation>La mortaise perce la surface finie de {} : faites-la plus petite ou moins profonde, ou déplacez-la.</translation>
+        <translation>La mortaise perce la surface finie de {} : faites-la plus petite ou moins profonde, ou déplacez-la.</translation>
     </message>
     <message>
         <source>Pins</source>
@@ -1493,7 +1493,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Pins set by hand, a line each: glue line (the number of the layer below it); x; y from the axis. A glue line with any gets no others.</source>
-        <translation>Tourillons placés à la main, un par ligne : plan de collage (le numéro de la couche du dessous) ; x ; y depuis l’axe. Un plan qui en a n’en reçoit pas d’autres.</translation>
+        <translation>Tourillons placés à la main, un par ligne : plan de collage (le numéro de la couche du dessous) ; x ; y depuis l’axe. Un plan qui en a n’en reçoit pas d’autres.</translation>
     </message>
     <message>
         <source>Set by hand</source>
@@ -1517,7 +1517,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>at least {} off; layer {}, {}</source>
-        <translation>écart d’au moins {} ; couche {}, {}</translation>
+        <translation>écart d’au moins {} ; couche {}, {}</translation>
     </message>
     <message>
         <source>every outline shows it</source>
@@ -1530,39 +1530,39 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>How many alike; for boards that you can buy: empty for as many as wanted</source>
-        <translation>Combien de pareilles ; pour des planches à acheter : vide, autant qu’on veut</translation>
+        <translation>Combien de pareilles ; pour des planches à acheter : vide, autant qu’on veut</translation>
     </message>
     <message>
         <source>In your own money, per board, board foot or m³; empty: not known</source>
-        <translation>Dans votre monnaie, par planche, pied-planche ou m³ ; vide : inconnu</translation>
+        <translation>Dans votre monnaie, par planche, pied-planche ou m³ ; vide : inconnu</translation>
     </message>
     <message>
         <source>yes: can be bought; no: on hand</source>
-        <translation>yes : peut s’acheter ; no : disponible</translation>
+        <translation>yes : peut s’acheter ; no : disponible</translation>
     </message>
     <message>
         <source>For boards that you can buy: how much clear wood the grade promises</source>
-        <translation>Pour des planches à acheter : la part de bois net que promet le choix</translation>
+        <translation>Pour des planches à acheter : la part de bois net que promet le choix</translation>
     </message>
     <message>
         <source>x y dx dy of each, parted by semicolons: x from the left end, y from the lower edge, as in 600 40 80 35</source>
-        <translation>x y dx dy de chacun, séparés par des points-virgules : x depuis le bout gauche, y depuis le chant du bas, comme 600 40 80 35</translation>
+        <translation>x y dx dy de chacun, séparés par des points-virgules : x depuis le bout gauche, y depuis le chant du bas, comme 600 40 80 35</translation>
     </message>
     <message>
         <source>Rough from the saw, or surfaced; empty: surfaced where it is as thick as its layer, else rough</source>
-        <translation>Brute de sciage, ou rabotée ; vide : rabotée où elle a l’épaisseur de sa couche, sinon brute</translation>
+        <translation>Brute de sciage, ou rabotée ; vide : rabotée où elle a l’épaisseur de sa couche, sinon brute</translation>
     </message>
     <message>
         <source>In a kiln, or in the air, where more is lost at the ends; empty: kiln</source>
-        <translation>Au séchoir, ou à l’air, où l’on perd plus aux bouts ; vide : séchoir</translation>
+        <translation>Au séchoir, ou à l’air, où l’on perd plus aux bouts ; vide : séchoir</translation>
     </message>
     <message>
         <source>How it was sawn from the log: flat, rift or quarter; empty: not known</source>
-        <translation>Comment il a été scié dans la grume : flat, rift ou quarter ; vide : inconnu</translation>
+        <translation>Comment il a été scié dans la grume : flat, rift ou quarter ; vide : inconnu</translation>
     </message>
     <message>
         <source>Percent, as a meter showed it before gluing; empty: not known</source>
-        <translation>Pour cent, comme un humidimètre l’a montré avant collage ; vide : inconnu</translation>
+        <translation>Pour cent, comme un humidimètre l’a montré avant collage ; vide : inconnu</translation>
     </message>
     <message>
         <source>Board rack of {}</source>
@@ -1571,19 +1571,19 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>A size without a unit is in the unit of its column; 45 mm, 4.5 cm, 1-3/4 in and 8 ft can be typed too.</source>
-        <translation>Une mesure sans unité est dans l’unité de sa colonne ; on peut aussi écrire 45 mm, 4,5 cm, 1-3/4 in et 8 ft.</translation>
+        <translation>Une mesure sans unité est dans l’unité de sa colonne ; on peut aussi écrire 45 mm, 4,5 cm, 1-3/4 in et 8 ft.</translation>
     </message>
     <message>
         <source>Choose the boards to copy: click their rows first.</source>
-        <translation>Choisissez les planches à copier : cliquez d’abord sur leurs lignes.</translation>
+        <translation>Choisissez les planches à copier : cliquez d’abord sur leurs lignes.</translation>
     </message>
     <message>
         <source>Choose the boards to remove: click their rows first.</source>
-        <translation>Choisissez les planches à retirer : cliquez d’abord sur leurs lignes.</translation>
+        <translation>Choisissez les planches à retirer : cliquez d’abord sur leurs lignes.</translation>
     </message>
     <message>
         <source>{} boards were read. Do they replace those in the table?</source>
-        <translation>{} planches ont été lues. Remplacent-elles celles de la table ?</translation>
+        <translation>{} planches ont été lues. Remplacent-elles celles de la table ?</translation>
     </message>
     <message>
         <source>Nothing was written. {}</source>
@@ -1599,15 +1599,15 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>The rack is empty: add your boards, or import them.</source>
-        <translation>Le stock est vide : ajoutez vos planches, ou importez-les.</translation>
+        <translation>Le stock est vide : ajoutez vos planches, ou importez-les.</translation>
     </message>
     <message>
         <source>{} board on hand, {}{} board feet;</source>
-        <translation>{} planche disponible, {}{} pieds-planches ;</translation>
+        <translation>{} planche disponible, {}{} pieds-planches ;</translation>
     </message>
     <message>
         <source>{} boards on hand, {}{} board feet;</source>
-        <translation>{} planches disponibles, {}{} pieds-planches ;</translation>
+        <translation>{} planches disponibles, {}{} pieds-planches ;</translation>
     </message>
     <message>
         <source>{} kind can be bought.</source>
@@ -1619,15 +1619,15 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>{} without a cost: the plan then saves wood, not money.</source>
-        <translation>{} sans coût : le plan épargne alors le bois, non l’argent.</translation>
+        <translation>{} sans coût : le plan épargne alors le bois, non l’argent.</translation>
     </message>
     <message>
         <source>{} cannot be read ({}): check that you may open it.</source>
-        <translation>{} ne se lit pas ({}) : vérifiez que vous pouvez l’ouvrir.</translation>
+        <translation>{} ne se lit pas ({}) : vérifiez que vous pouvez l’ouvrir.</translation>
     </message>
     <message>
         <source>{} is not plain text in UTF-8: save it as CSV (UTF-8).</source>
-        <translation>{} n’est pas du texte simple en UTF-8 : enregistrez-le en CSV (UTF-8).</translation>
+        <translation>{} n’est pas du texte simple en UTF-8 : enregistrez-le en CSV (UTF-8).</translation>
     </message>
     <message>
         <source>Boards from a file</source>
@@ -1652,7 +1652,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>What stands on its drawings and in the bill; left out: the label of the form</source>
-        <translation>Ce qui figure sur les dessins et dans le débit ; vide : l’étiquette de la forme</translation>
+        <translation>Ce qui figure sur les dessins et dans le débit ; vide : l’étiquette de la forme</translation>
     </message>
     <message>
         <source>Thickness of the boards as they leave the planer</source>
@@ -1660,7 +1660,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Thicknesses measured on your own boards, from layer 1 up: they win over the stock thickness for as many layers as you list</source>
-        <translation>Épaisseurs mesurées sur vos propres planches, depuis la couche 1 : elles l’emportent sur l’épaisseur des planches pour autant de couches que vous en donnez</translation>
+        <translation>Épaisseurs mesurées sur vos propres planches, depuis la couche 1 : elles l’emportent sur l’épaisseur des planches pour autant de couches que vous en donnez</translation>
     </message>
     <message>
         <source>The wood of this stack</source>
@@ -1705,7 +1705,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>One waste tab in each line, left on the blanks of its layers for the pads of clamps and sawn off after gluing. direction: where it points, from RIGHT, to the left seen from above; out: how far beyond the widest of its blanks; further, where needed: aside 10 mm; fillet 16 mm</source>
-        <translation>Une patte perdue par ligne, laissée sur les ébauches de ses couches pour les patins des serre-joints et sciée après collage. direction : où elle pointe, depuis DROITE, vers la gauche vu de dessus ; out : de combien elle dépasse la plus large de ses ébauches ; en plus, s’il le faut : aside 10 mm; fillet 16 mm</translation>
+        <translation>Une patte perdue par ligne, laissée sur les ébauches de ses couches pour les patins des serre-joints et sciée après collage. direction : où elle pointe, depuis DROITE, vers la gauche vu de dessus ; out : de combien elle dépasse la plus large de ses ébauches ; en plus, s’il le faut : aside 10 mm; fillet 16 mm</translation>
     </message>
     <message>
         <source>Waste tabs for clamps</source>
@@ -1733,7 +1733,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Another piece is called “{}”: give this one a name of its own.</source>
-        <translation>Une autre pièce s’appelle « {} » : donnez à celle-ci un nom à elle.</translation>
+        <translation>Une autre pièce s’appelle « {} » : donnez à celle-ci un nom à elle.</translation>
     </message>
     <message>
         <source>{}, the lowest {} as planed</source>
@@ -1749,7 +1749,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>{}, {:.0f} % of the wood</source>
-        <translation>{}, {:.0f} % du bois</translation>
+        <translation>{}, {:.0f} % du bois</translation>
     </message>
     <message>
         <source>Working it out…</source>
@@ -1757,7 +1757,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>{} already has a stack, {}: OK makes one more.</source>
-        <translation>{} a déjà un bloc, {} : OK en fait un de plus.</translation>
+        <translation>{} a déjà un bloc, {} : OK en fait un de plus.</translation>
     </message>
     <message>
         <source>Slicing {}</source>
@@ -1769,11 +1769,11 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>The form is not proven to lie inside the blanks of {}: do not cut. Check the stacks tells where it stands out.</source>
-        <translation>Il n’est pas prouvé que la forme tienne dans les ébauches de {} : ne coupez pas. « Contrôler les blocs » dit où elle dépasse.</translation>
+        <translation>Il n’est pas prouvé que la forme tienne dans les ébauches de {} : ne coupez pas. « Contrôler les blocs » dit où elle dépasse.</translation>
     </message>
     <message>
         <source>The form of “{}” is gone: delete the stack, or give it a form in its properties.</source>
-        <translation>La forme de « {} » a disparu : supprimez le bloc, ou donnez-lui une forme dans ses propriétés.</translation>
+        <translation>La forme de « {} » a disparu : supprimez le bloc, ou donnez-lui une forme dans ses propriétés.</translation>
     </message>
     <message>
         <source>worst place</source>
@@ -1790,7 +1790,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     <message>
         <source>See-through: nothing is told there.</source>
         <extracomment>Of the model that is not coloured.</extracomment>
-        <translation>Transparent : on n’y dit rien.</translation>
+        <translation>Transparent : on n’y dit rien.</translation>
     </message>
     <message>
         <source>with tenon</source>
@@ -1810,7 +1810,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Show on the form:</source>
-        <translation>Montrer sur la forme :</translation>
+        <translation>Montrer sur la forme :</translation>
     </message>
     <message>
         <source>Loads of your own</source>
@@ -1835,7 +1835,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>“{}” is impossible here: {}.</source>
-        <translation>« {} » est impossible ici : {}.</translation>
+        <translation>« {} » est impossible ici : {}.</translation>
     </message>
     <message>
         <source>Loads, row {}</source>
@@ -1843,15 +1843,15 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>this load has no name: write one, such as two children.</source>
-        <translation>cette charge n’a pas de nom : écrivez-en un, comme deux enfants.</translation>
+        <translation>cette charge n’a pas de nom : écrivez-en un, comme deux enfants.</translation>
     </message>
     <message>
         <source>“{}” is no place: write three sizes, parted by semicolons, as in 0; 120; 450.</source>
-        <translation>« {} » n’est pas un endroit : écrivez trois mesures séparées par des points-virgules, comme 0; 120; 450.</translation>
+        <translation>« {} » n’est pas un endroit : écrivez trois mesures séparées par des points-virgules, comme 0; 120; 450.</translation>
     </message>
     <message>
         <source>Choose the loads to remove: click their rows first.</source>
-        <translation>Choisissez les charges à retirer : cliquez d’abord sur leurs lignes.</translation>
+        <translation>Choisissez les charges à retirer : cliquez d’abord sur leurs lignes.</translation>
     </message>
     <message>
         <source>own months</source>
@@ -1876,7 +1876,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Bundled climates are invented; your own months begin with those chosen last</source>
-        <translation>Les climats fournis sont inventés ; vos mois commencent par le dernier choisi</translation>
+        <translation>Les climats fournis sont inventés ; vos mois commencent par le dernier choisi</translation>
     </message>
     <message>
         <source>Temperature and humidity of your own months</source>
@@ -1884,7 +1884,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>“{}” is impossible here: give {} to {}.</source>
-        <translation>« {} » est impossible ici : donnez de {} à {}.</translation>
+        <translation>« {} » est impossible ici : donnez de {} à {}.</translation>
     </message>
     <message>
         <source>Climate, {}, {}</source>
@@ -1893,11 +1893,11 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     <message>
         <source>Does it stand and hold?</source>
         <extracomment>What is asked, in the words of its check box.</extracomment>
-        <translation>Tient-elle debout et résiste-t-elle ?</translation>
+        <translation>Tient-elle debout et résiste-t-elle ?</translation>
     </message>
     <message>
         <source>What does a year do?</source>
-        <translation>Que fait une année ?</translation>
+        <translation>Que fait une année ?</translation>
     </message>
     <message>
         <source>Finish and abrasives</source>
@@ -1909,7 +1909,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Is the allowance enough?</source>
-        <translation>La surcote suffit-elle ?</translation>
+        <translation>La surcote suffit-elle ?</translation>
     </message>
     <message>
         <source>Use and loads</source>
@@ -1937,7 +1937,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>There is no piece yet: slice a form into layers first.</source>
-        <translation>Il n’y a pas encore de pièce : tranchez d’abord une forme en couches.</translation>
+        <translation>Il n’y a pas encore de pièce : tranchez d’abord une forme en couches.</translation>
     </message>
     <message>
         <source>What is found</source>
@@ -1961,11 +1961,11 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Show or hide: {}</source>
-        <translation>Montrer ou cacher : {}</translation>
+        <translation>Montrer ou cacher : {}</translation>
     </message>
     <message>
         <source>Settings: {}</source>
-        <translation>Réglages : {}</translation>
+        <translation>Réglages : {}</translation>
     </message>
     <message>
         <source>Looking deeper</source>
@@ -1978,7 +1978,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Stopping after this step; what is finished is kept</source>
-        <translation>Arrêt après cette étape ; ce qui est fini est gardé</translation>
+        <translation>Arrêt après cette étape ; ce qui est fini est gardé</translation>
     </message>
     <message>
         <source>{} of wood</source>
@@ -2000,7 +2000,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>A form that the guide needs was deleted: press Undo in FreeCAD's toolbar.</source>
-        <translation>Une forme dont le guide a besoin a été supprimée : appuyez sur Annuler dans la barre d’outils de FreeCAD.</translation>
+        <translation>Une forme dont le guide a besoin a été supprimée : appuyez sur Annuler dans la barre d’outils de FreeCAD.</translation>
     </message>
     <message>
         <source>Foot</source>
@@ -2013,23 +2013,23 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     <message>
         <source>“{title}” holds other things and stays as it is: press New for the piece.</source>
         <extracomment>The sizes of the piece by units, mm. A size is as asked within this, mm: FreeCAD rounds what it shows. FreeCAD 0.20 rounds what is typed in inches into its panels, to two figures in metres: by less than this share. Sizes that are typed into FreeCAD's own panels, which take 4-1/2 for a subtraction.</extracomment>
-        <translation>« {title} » contient autre chose et reste tel quel : appuyez sur Nouveau pour la pièce.</translation>
+        <translation>« {title} » contient autre chose et reste tel quel : appuyez sur Nouveau pour la pièce.</translation>
     </message>
     <message>
         <source>Part Design is another workbench: choose Part.</source>
-        <translation>Part Design est un autre atelier : choisissez Part.</translation>
+        <translation>Part Design est un autre atelier : choisissez Part.</translation>
     </message>
     <message>
         <source>The form of “{stack}” was deleted: press Undo. Or delete “{stack}” too, and make the form again.</source>
-        <translation>La forme de « {stack} » a été supprimée : appuyez sur Annuler. Ou supprimez aussi « {stack} » et refaites la forme.</translation>
+        <translation>La forme de « {stack} » a été supprimée : appuyez sur Annuler. Ou supprimez aussi « {stack} » et refaites la forme.</translation>
     </message>
     <message>
         <source>“{label}” is no cone: press Cone. The other may stay or go.</source>
-        <translation>« {label} » n’est pas un cône : appuyez sur Cône. L’autre peut rester ou partir.</translation>
+        <translation>« {label} » n’est pas un cône : appuyez sur Cône. L’autre peut rester ou partir.</translation>
     </message>
     <message>
         <source>“{label}” is no cylinder: press Cylinder. The other may stay or go.</source>
-        <translation>« {label} » n’est pas un cylindre : appuyez sur Cylindre. L’autre peut rester ou partir.</translation>
+        <translation>« {label} » n’est pas un cylindre : appuyez sur Cylindre. L’autre peut rester ou partir.</translation>
     </message>
     <message>
         <source>Radius 1</source>
@@ -2062,43 +2062,43 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>{name} of “{label}” is {now}, not {asked}: double click “{label}” and type it again.</source>
-        <translation>{name} de « {label} » est {now}, non {asked} : double-cliquez sur « {label} » et écrivez-le de nouveau.</translation>
+        <translation>{name} de « {label} » est {now}, non {asked} : double-cliquez sur « {label} » et écrivez-le de nouveau.</translation>
     </message>
     <message>
         <source>FreeCAD 0.20 rounds inches here: {name} of “{label}” became {now}. Press Do it for me, and it is {asked}.</source>
-        <translation>FreeCAD 0.20 arrondit ici les pouces : {name} de « {label} » est devenu {now}. Appuyez sur « Le faire pour moi », et c’est {asked}.</translation>
+        <translation>FreeCAD 0.20 arrondit ici les pouces : {name} de « {label} » est devenu {now}. Appuyez sur « Le faire pour moi », et c’est {asked}.</translation>
     </message>
     <message>
         <source>“{label}” is not whole or does not stand upright: its angles are 360° and 0°, as at first.</source>
-        <translation>« {label} » n’est pas entier ou n’est pas debout : ses angles sont 360° et 0°, comme au départ.</translation>
+        <translation>« {label} » n’est pas entier ou n’est pas debout : ses angles sont 360° et 0°, comme au départ.</translation>
     </message>
     <message>
         <source>“{label}” cannot be made: press Undo, and type a smaller radius.</source>
-        <translation>« {label} » ne peut être fait : appuyez sur Annuler, et écrivez un rayon plus petit.</translation>
+        <translation>« {label} » ne peut être fait : appuyez sur Annuler, et écrivez un rayon plus petit.</translation>
     </message>
     <message>
         <source>“{label}” is of boards of {now}: double click it in the tree, and type {asked}.</source>
-        <translation>« {label} » est en planches de {now} : double-cliquez dessus dans l’arbre, et écrivez {asked}.</translation>
+        <translation>« {label} » est en planches de {now} : double-cliquez dessus dans l’arbre, et écrivez {asked}.</translation>
     </message>
     <message>
         <source>“{label}” does not hold its form: double click it, and type an allowance of 3 mm.</source>
-        <translation>« {label} » ne tient pas sa forme : double-cliquez dessus, et écrivez une surcote de 3 mm.</translation>
+        <translation>« {label} » ne tient pas sa forme : double-cliquez dessus, et écrivez une surcote de 3 mm.</translation>
     </message>
     <message>
         <source>That was the cylinder before it was rounded: delete its stack, and slice “{label}”.</source>
-        <translation>C’était le cylindre avant l’arrondi : supprimez son bloc, et tranchez « {label} ».</translation>
+        <translation>C’était le cylindre avant l’arrondi : supprimez son bloc, et tranchez « {label} ».</translation>
     </message>
     <message>
         <source>The mortise breaks out: double click the joint, and type a side of {tenon}.</source>
-        <translation>La mortaise perce : double-cliquez sur l’assemblage, et écrivez un côté de {tenon}.</translation>
+        <translation>La mortaise perce : double-cliquez sur l’assemblage, et écrivez un côté de {tenon}.</translation>
     </message>
     <message>
         <source>Those pins are in another stack: select “{label}” and set its pins too.</source>
-        <translation>Ces tourillons sont dans un autre bloc : choisissez « {label} » et placez aussi ses tourillons.</translation>
+        <translation>Ces tourillons sont dans un autre bloc : choisissez « {label} » et placez aussi ses tourillons.</translation>
     </message>
     <message>
         <source>These pins do not fit: delete them, and set them as offered.</source>
-        <translation>Ces tourillons ne vont pas : supprimez-les, et placez-les comme proposé.</translation>
+        <translation>Ces tourillons ne vont pas : supprimez-les, et placez-les comme proposé.</translation>
     </message>
     <message>
         <source>When you have read it, close the table.</source>
@@ -2106,7 +2106,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>{pdf} is of an earlier piece: write it anew.</source>
-        <translation>{pdf} est d’une pièce antérieure : écrivez-le de nouveau.</translation>
+        <translation>{pdf} est d’une pièce antérieure : écrivez-le de nouveau.</translation>
     </message>
     <message>
         <source>An empty document</source>
@@ -2130,7 +2130,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Press Cone in the toolbar. What a toolbar has no room for lies under its ».</source>
-        <translation>Appuyez sur Cône dans la barre d’outils. Ce qui n’y tient pas est sous son ».</translation>
+        <translation>Appuyez sur Cône dans la barre d’outils. Ce qui n’y tient pas est sous son ».</translation>
     </message>
     <message>
         <source>The sizes of the foot</source>
@@ -2142,7 +2142,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Type Radius 1: {bottom}, Radius 2: {neck}, Height: {high}.</source>
-        <translation>Écrivez Rayon 1 : {bottom}, Rayon 2 : {neck}, Hauteur : {high}.</translation>
+        <translation>Écrivez Rayon 1 : {bottom}, Rayon 2 : {neck}, Hauteur : {high}.</translation>
     </message>
     <message>
         <source>Is the panel cut off at its side, drag its edge wider.</source>
@@ -2170,11 +2170,11 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Type Radius: {wide}, Height: {thick}.</source>
-        <translation>Écrivez Rayon : {wide}, Hauteur : {thick}.</translation>
+        <translation>Écrivez Rayon : {wide}, Hauteur : {thick}.</translation>
     </message>
     <message>
         <source>At Position, type Z: {high}. So it lies on the foot.</source>
-        <translation>À Position, écrivez Z : {high}. Il pose ainsi sur le pied.</translation>
+        <translation>À Position, écrivez Z : {high}. Il pose ainsi sur le pied.</translation>
     </message>
     <message>
         <source>Press OK.</source>
@@ -2190,7 +2190,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Press All, type Radius: {round}, and press OK.</source>
-        <translation>Appuyez sur Tout, écrivez Rayon : {round}, et appuyez sur OK.</translation>
+        <translation>Appuyez sur Tout, écrivez Rayon : {round}, et appuyez sur OK.</translation>
     </message>
     <message>
         <source>Back to StackLam</source>
@@ -2206,11 +2206,11 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Select Cone in the tree and press Slice form into layers.</source>
-        <translation>Choisissez le cône dans l’arbre et appuyez sur « Trancher la forme en couches ».</translation>
+        <translation>Choisissez le cône dans l’arbre et appuyez sur « Trancher la forme en couches ».</translation>
     </message>
     <message>
         <source>Type Name of the piece: Foot, Stock thickness: {foot_boards}.</source>
-        <translation>Écrivez Nom de la pièce : Pied, Épaisseur des planches : {foot_boards}.</translation>
+        <translation>Écrivez Nom de la pièce : Pied, Épaisseur des planches : {foot_boards}.</translation>
     </message>
     <message>
         <source>See what it takes, and press OK.</source>
@@ -2222,11 +2222,11 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Select Fillet in the tree and press Slice form into layers.</source>
-        <translation>Choisissez le congé dans l’arbre et appuyez sur « Trancher la forme en couches ».</translation>
+        <translation>Choisissez le congé dans l’arbre et appuyez sur « Trancher la forme en couches ».</translation>
     </message>
     <message>
         <source>Type Name of the piece: Top, Stock thickness: {top_boards}. Press OK.</source>
-        <translation>Écrivez Nom de la pièce : Plateau, Épaisseur des planches : {top_boards}. Appuyez sur OK.</translation>
+        <translation>Écrivez Nom de la pièce : Plateau, Épaisseur des planches : {top_boards}. Appuyez sur OK.</translation>
     </message>
     <message>
         <source>Join them</source>
@@ -2234,11 +2234,11 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Press Add mortise and tenon: both stacks are taken.</source>
-        <translation>Appuyez sur « Ajouter mortaise et tenon » : les deux blocs sont pris.</translation>
+        <translation>Appuyez sur « Ajouter mortaise et tenon » : les deux blocs sont pris.</translation>
     </message>
     <message>
         <source>Type Side or diameter: {tenon}. See where least wood is left. Press OK.</source>
-        <translation>Écrivez Côté ou diamètre : {tenon}. Voyez où reste le moins de bois. Appuyez sur OK.</translation>
+        <translation>Écrivez Côté ou diamètre : {tenon}. Voyez où reste le moins de bois. Appuyez sur OK.</translation>
     </message>
     <message>
         <source>Pin the layers of the foot</source>
@@ -2246,7 +2246,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Select the stack of the foot in the tree and press Set pins.</source>
-        <translation>Choisissez le bloc du pied dans l’arbre et appuyez sur « Placer les tourillons ».</translation>
+        <translation>Choisissez le bloc du pied dans l’arbre et appuyez sur « Placer les tourillons ».</translation>
     </message>
     <message>
         <source>Leave the values as they are, and press OK.</source>
@@ -2258,11 +2258,11 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Press Check the stacks.</source>
-        <translation>Appuyez sur « Contrôler les blocs ».</translation>
+        <translation>Appuyez sur « Contrôler les blocs ».</translation>
     </message>
     <message>
         <source>Stops come first, then cautions. Here nothing says stop; what asks for care is the short tenon in the thin top, and a pin that stands near it.</source>
-        <translation>Les arrêts viennent d’abord, puis les mises en garde. Ici rien ne dit arrêt ; demandent attention le tenon court dans le plateau mince, et un tourillon qui en est proche.</translation>
+        <translation>Les arrêts viennent d’abord, puis les mises en garde. Ici rien ne dit arrêt ; demandent attention le tenon court dans le plateau mince, et un tourillon qui en est proche.</translation>
     </message>
     <message>
         <source>Close the table.</source>
@@ -2282,11 +2282,11 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Press Layer drawings. Previous and Next leaf through them.</source>
-        <translation>Appuyez sur « Plans des couches ». Précédente et Suivante les feuillettent.</translation>
+        <translation>Appuyez sur « Plans des couches ». Précédente et Suivante les feuillettent.</translation>
     </message>
     <message>
         <source>Leave the file name as it is, and press Write PDF.</source>
-        <translation>Laissez le nom de fichier tel quel, et appuyez sur « Écrire le PDF ».</translation>
+        <translation>Laissez le nom de fichier tel quel, et appuyez sur « Écrire le PDF ».</translation>
     </message>
     <message>
         <source>Press Close.</source>
@@ -2298,15 +2298,15 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Open the PDF. Page 1 lists the pages and explains the lines; page 2 warns.</source>
-        <translation>Ouvrez le PDF. La page 1 liste les pages et explique les traits ; la page 2 met en garde.</translation>
+        <translation>Ouvrez le PDF. La page 1 liste les pages et explique les traits ; la page 2 met en garde.</translation>
     </message>
     <message>
         <source>Print page 1 at 100 %, “actual size”, not “fit to page”.</source>
-        <translation>Imprimez la page 1 à 100 %, « taille réelle », non « ajuster à la page ».</translation>
+        <translation>Imprimez la page 1 à 100 %, « taille réelle », non « ajuster à la page ».</translation>
     </message>
     <message>
         <source>Measure the check scales at its foot and up its side with a steel rule: 100 mm, and 4 in. Is either off, mend the printer's scale.</source>
-        <translation>Mesurez les échelles de contrôle au pied et sur le côté avec une règle d’acier : 100 mm et 4 in. Si l’une est fausse, corrigez l’échelle de l’imprimante.</translation>
+        <translation>Mesurez les échelles de contrôle au pied et sur le côté avec une règle d’acier : 100 mm et 4 in. Si l’une est fausse, corrigez l’échelle de l’imprimante.</translation>
     </message>
     <message>
         <source>Print the rest, and measure the scales of every template before you saw by it.</source>
@@ -2314,7 +2314,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>The expression “{}” gives this value, so it cannot be typed here.</source>
-        <translation>L’expression « {} » donne cette valeur, on ne peut donc l’écrire ici.</translation>
+        <translation>L’expression « {} » donne cette valeur, on ne peut donc l’écrire ici.</translation>
     </message>
     <message>
         <source>Press the blue sign in the field to change the expression or clear it.</source>
@@ -2335,7 +2335,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Nothing here opens it: open it yourself. It is {}.</source>
-        <translation>Rien ici ne l’ouvre : ouvrez-le vous-même. C’est {}.</translation>
+        <translation>Rien ici ne l’ouvre : ouvrez-le vous-même. C’est {}.</translation>
     </message>
     <message>
         <source>Larger…</source>
@@ -2344,11 +2344,11 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>The whole table in a window of its own; close it to go on here</source>
-        <translation>Toute la table dans sa propre fenêtre ; fermez-la pour continuer ici</translation>
+        <translation>Toute la table dans sa propre fenêtre ; fermez-la pour continuer ici</translation>
     </message>
     <message>
         <source>The page “{}” was not kept. {}</source>
-        <translation>La page « {} » n’a pas été gardée. {}</translation>
+        <translation>La page « {} » n’a pas été gardée. {}</translation>
     </message>
     <message>
         <source>Allowance</source>
@@ -2424,15 +2424,15 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Band saw: blade</source>
-        <translation>Scie à ruban : lame</translation>
+        <translation>Scie à ruban : lame</translation>
     </message>
     <message>
         <source>Band saw: height</source>
-        <translation>Scie à ruban : hauteur</translation>
+        <translation>Scie à ruban : hauteur</translation>
     </message>
     <message>
         <source>Band saw: throat</source>
-        <translation>Scie à ruban : col de cygne</translation>
+        <translation>Scie à ruban : col de cygne</translation>
     </message>
     <message>
         <source>as FreeCAD</source>
@@ -2469,7 +2469,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Forget what was set on these pages and what was used last; your clamps are kept</source>
-        <translation>Oublie ce qui a été réglé sur ces pages et les dernières valeurs ; vos serre-joints restent</translation>
+        <translation>Oublie ce qui a été réglé sur ces pages et les dernières valeurs ; vos serre-joints restent</translation>
     </message>
     <message>
         <source>What drawings, bill and cautions are written in</source>
@@ -2497,7 +2497,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>“{}” must be more than nothing: give a length.</source>
-        <translation>« {} » doit être plus que rien : donnez une longueur.</translation>
+        <translation>« {} » doit être plus que rien : donnez une longueur.</translation>
     </message>
     <message>
         <source>Shop</source>
@@ -2505,7 +2505,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>0: nothing is said about it</source>
-        <translation>0 : on n’en dit rien</translation>
+        <translation>0 : on n’en dit rien</translation>
     </message>
     <message>
         <source>Sawing and planing</source>
@@ -2513,7 +2513,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>What your machines take (0: not known)</source>
-        <translation>Ce que prennent vos machines (0 : inconnu)</translation>
+        <translation>Ce que prennent vos machines (0 : inconnu)</translation>
     </message>
     <message>
         <source> l/h</source>
@@ -2521,11 +2521,11 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Litres that you carve in an hour, as measured; 0: no time is told</source>
-        <translation>Litres que vous sculptez en une heure, mesurés ; 0 : aucun temps n’est dit</translation>
+        <translation>Litres que vous sculptez en une heure, mesurés ; 0 : aucun temps n’est dit</translation>
     </message>
     <message>
         <source>In your own money; 0: hours have no price</source>
-        <translation>Dans votre monnaie ; 0 : les heures n’ont pas de prix</translation>
+        <translation>Dans votre monnaie ; 0 : les heures n’ont pas de prix</translation>
     </message>
     <message>
         <source>Carved in an hour</source>
@@ -2542,7 +2542,7 @@ Largest whole number and largest figure where a row has no bound. An area is typ
     </message>
     <message>
         <source>Stopped: nothing was changed.</source>
-        <translation>Arrêté : rien n’a été changé.</translation>
+        <translation>Arrêté : rien n’a été changé.</translation>
     </message>
 </context>
 </TS>
