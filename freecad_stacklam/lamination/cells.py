@@ -97,10 +97,12 @@ def _rows(text: str, sign: str) -> list[list[str]]:
 
 def _bare(cell: str) -> str:
     text = cell.strip()
-    return text[1:] if len(text) > 1 and text[0] == "'" and text[1] in "=+-@" else text
+    meant = text.lstrip("'")
+    return text[1:] if meant != text and meant[:1] in ("=", "+", "-", "@") else text
 
 
 def safe_cell(text: str) -> str:
-    """Text that no spreadsheet takes for a formula: a leading = + - @, tab or return gets an apostrophe before it."""
-    bare = text.lstrip(" \n\u00a0\ufeff")
+    """Text that no spreadsheet takes for a formula: a leading = + - @, tab or return gets an apostrophe before it, and
+    so does one that has apostrophes of its own there, so that it reads back as it was."""
+    bare = text.lstrip(" \n\u00a0\ufeff").lstrip("'")
     return f"'{text}" if bare[:1] in tuple("=+-@\t\r＝＋－＠") and bare else text

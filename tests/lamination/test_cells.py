@@ -56,3 +56,11 @@ def test_a_point_that_may_part_thousands_is_doubtful_among_semicolons_alone(text
     assert figure_cell(text, semicolons=False) == text
     with pytest.raises(Refusal, match="may be thousands or thousandths"):
         figure_cell(text, semicolons=True)
+
+
+def test_an_apostrophe_of_the_maker_s_own_reads_back() -> None:
+    """Found by a clamp called '= beside one called =."""
+    from freecad_stacklam.lamination.cells import _bare, safe_cell
+
+    for name in ("=", "'=", "''=", "=1+1", "'", "' =", "o'clock", "'quoted'"):
+        assert _bare(safe_cell(name)) == name

@@ -23,6 +23,9 @@ def sentence(node: ast.expr) -> str | None:
     """The text of a string or f-string, its figures as …; None where it is made elsewhere."""
     if isinstance(node, ast.Constant) and isinstance(node.value, str):
         return node.value
+    if isinstance(node, ast.Call) and isinstance(node.func, ast.Name) and node.func.id == "say":
+        said = sentence(node.args[0])
+        return None if said is None else re.sub(r"(?<!\{)\{[^{}]*\}(?!\})", "…", said)
     if isinstance(node, ast.JoinedStr):
         return "".join(str(v.value) if isinstance(v, ast.Constant) else "…" for v in node.values)
     return None

@@ -78,7 +78,7 @@ def test_audit_units_and_line_kinds(tmp_path: Path, units: str) -> None:
     for entity in document.modelspace():
         by_layer.setdefault(entity.dxf.layer, []).append(entity)
     assert set(by_layer) == {"CUT LINE", "FINISHED FORM TOP", "FINISHED FORM BOTTOM", "MORTISE STOPPED", "PIN", "AXIS",
-                             "LETTERING"}  # fmt: skip
+                             "WAY INTO VOID", "LETTERING"}  # fmt: skip
     assert set(by_layer) <= {layer.dxf.name for layer in document.layers}
     for name in ("CUT LINE", "MORTISE STOPPED", "PIN"):
         for entity in by_layer[name]:
