@@ -14,6 +14,7 @@ from freecad_stacklam.lamination.gluing import mends
 from freecad_stacklam.lamination.gluing.clampsets import PressSet, widest_for
 from freecad_stacklam.lamination.gluing.limits import Shop, contact_seconds, lift_limit
 from freecad_stacklam.lamination.gluing.pile import Pile, PileLine
+from freecad_stacklam.lamination.keywords import shown
 from freecad_stacklam.lamination.lengths import size
 from freecad_stacklam.lamination.plan.gluing import BrokenLimit
 from freecad_stacklam.lamination.quantities import both_pressures, both_temperatures, format_time
@@ -65,7 +66,7 @@ def _times(
             "Line {line} is spread and laid in {waits}, and {glue} stays open for {open_time} at {temperature}",
             line=slow.lower,
             waits=format_time(waits),
-            glue=shop.glue.name,
+            glue=shown(shop.glue.name),
             open_time=format_time(open_time),
             temperature=both_temperatures(shop.room.temperature),
         )
@@ -80,7 +81,7 @@ def _times(
             len(lines),
             line=lines[0].lower,
             takes=format_time(takes),
-            glue=shop.glue.name,
+            glue=shown(shop.glue.name),
             assembly=format_time(assembly),
             temperature=both_temperatures(shop.room.temperature),
         )

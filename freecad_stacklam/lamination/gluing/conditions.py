@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from freecad_stacklam.lamination.keywords import shown
 from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.boards import BoardsPlan
 from freecad_stacklam.lamination.plan.gluing import Condition
@@ -133,7 +134,7 @@ def _kept_at(room: GluingRoom) -> float | None:
 def _warmth(glue: Glue, room: GluingRoom, units: str) -> Condition:
     cold = room.temperature < glue.least_temperature
     least = format_temperature(glue.least_temperature, units)
-    parts = {"temperature": format_temperature(room.temperature, units), "glue": glue.name, "least": least}
+    parts = {"temperature": format_temperature(room.temperature, units), "glue": shown(glue.name), "least": least}
     says = (
         say(
             "The room has {temperature}; {glue} wants {least} at least: warm the room, the wood and the glue "
@@ -312,8 +313,8 @@ def _iron(stacks: Sequence[StackPlan], glue: Glue) -> list[Condition]:
     woods = sorted({x.species for s in stacks for x in s.layers if any(w in x.species.lower() for w in TANNIN)})
     if not woods and not glue.reacts_with_iron:
         return []
-    blackened = [", ".join(woods)] if woods else []
-    blackened += [glue.name] if glue.reacts_with_iron else []
+    blackened = [", ".join(map(shown, woods))] if woods else []
+    blackened += [shown(glue.name)] if glue.reacts_with_iron else []
     says = say(
         "Bare iron blackens {what} where glue is wet: lay waxed paper or a caul between the wood and "
         "every bar, pad, pipe and rod ({practice}).",

@@ -21,6 +21,7 @@ from freecad_stacklam.lamination.inside.waysin import ring_ways
 from freecad_stacklam.lamination.joining.edges import edge_set_ups
 from freecad_stacklam.lamination.joining.jointglue import joint_set_ups
 from freecad_stacklam.lamination.joining.means import Means
+from freecad_stacklam.lamination.keywords import shown
 from freecad_stacklam.lamination.lengths import format_fine
 from freecad_stacklam.lamination.names import listed
 from freecad_stacklam.lamination.plan.gluing import JOINT, LAYERS, BrokenLimit, Clock, GlueUpPlan, LinePressure, SetUp
@@ -383,7 +384,7 @@ def _late(job: _Job, stage: Stage, clock: Clock) -> tuple[BrokenLimit, ...]:
         "With all its pads and cauls it takes {takes} from the first glue to the last clamp, and {glue} "
         "must be under pressure after {limit}: lay them with a helper, or take a slower glue.",
         takes=format_time(takes),
-        glue=job.glue.name,
+        glue=shown(job.glue.name),
         limit=format_time(there),
     )
     return (BrokenLimit(CLOCK, takes, there, "s", says),)

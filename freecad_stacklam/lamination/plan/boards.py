@@ -10,6 +10,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from freecad_stacklam.lamination.words import say
+
 Rectangle = tuple[float, float, float, float]  # x, y, length along x, width along y
 
 
@@ -163,7 +165,7 @@ class BoardsPlan:
     @property
     def bounded(self) -> str:
         """Of which plans the bounds speak, as words to add: staves bound into gangs are not laid one by one."""
-        return " with these gangs" if self.shortest_to_machine > 0 else ""
+        return say(" with these gangs") if self.shortest_to_machine > 0 else ""
 
     @property
     def gap(self) -> float | None:

@@ -8,7 +8,7 @@ them is an estimate, never a compliance test.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar
 
 from freecad_stacklam.lamination.findings.loads import PLACES, LoadCase
@@ -16,7 +16,7 @@ from freecad_stacklam.lamination.options.kinds import ANGLE, BOOLEAN, POINT, TEX
 from freecad_stacklam.lamination.options.quantities import force
 from freecad_stacklam.lamination.options.rows import NEEDED, Record, option, tables
 from freecad_stacklam.lamination.refusal import Refusal
-from freecad_stacklam.lamination.words import say
+from freecad_stacklam.lamination.words import mark, say
 
 KINDS = ("stool", "seat", "table", "stand")
 #: How far the deep check goes: not at all, a scan of all loads, or the worst of them again on finer cells.
@@ -24,35 +24,35 @@ DEPTHS = ("none", "scan", "fine")
 #: Of what other programs are asked, where they are installed.
 OPINIONS = ("none", "worst")
 
-PRACTICE = "common practice, no source"
-_SEAT_STATIC = "as the static seat load of EN 12520 and EN 1728, from memory"
-_BACK = "as the static back load of EN 12520 and EN 1728, from memory"
-_EDGE = "as the forces and the place of EN 1022:2018, from a secondary guide"
+PRACTICE = mark("common practice, no source")
+_SEAT_STATIC = mark("as the static seat load of EN 12520 and EN 1728, from memory")
+_BACK = mark("as the static back load of EN 12520 and EN 1728, from memory")
+_EDGE = mark("as the forces and the place of EN 1022:2018, from a secondary guide")
 
 #: The loads that a kind of piece is first checked with.
 LOADS: dict[str, tuple[LoadCase, ...]] = {
     "stool": (
-        LoadCase("sitting down hard", 1300.0, 0.0, "anywhere", _SEAT_STATIC, inset=100.0, tips=False),
-        LoadCase("sitting on the edge", 600.0, 20.0, "edge", _EDGE, inset=60.0),
-        LoadCase("all weight on the edge", 1300.0, 0.0, "edge", PRACTICE, inset=60.0, tips=False),
-        LoadCase("leaning and rocking", 0.0, 300.0, "edge", PRACTICE, tips=False),
+        LoadCase(mark("sitting down hard"), 1300.0, 0.0, "anywhere", _SEAT_STATIC, inset=100.0, tips=False),
+        LoadCase(mark("sitting on the edge"), 600.0, 20.0, "edge", _EDGE, inset=60.0),
+        LoadCase(mark("all weight on the edge"), 1300.0, 0.0, "edge", PRACTICE, inset=60.0, tips=False),
+        LoadCase(mark("leaning and rocking"), 0.0, 300.0, "edge", PRACTICE, tips=False),
     ),
     "seat": (
-        LoadCase("sitting down hard", 1300.0, 0.0, "anywhere", _SEAT_STATIC, inset=100.0, tips=False),
-        LoadCase("sitting on the edge", 600.0, 20.0, "edge", _EDGE, inset=60.0),
-        LoadCase("all weight on the edge", 1300.0, 0.0, "edge", PRACTICE, inset=60.0, tips=False),
-        LoadCase("leaning and rocking", 0.0, 300.0, "edge", PRACTICE, tips=False),
-        LoadCase("leaning hard against the back", 0.0, 450.0, "back", _BACK, tips=False),
+        LoadCase(mark("sitting down hard"), 1300.0, 0.0, "anywhere", _SEAT_STATIC, inset=100.0, tips=False),
+        LoadCase(mark("sitting on the edge"), 600.0, 20.0, "edge", _EDGE, inset=60.0),
+        LoadCase(mark("all weight on the edge"), 1300.0, 0.0, "edge", PRACTICE, inset=60.0, tips=False),
+        LoadCase(mark("leaning and rocking"), 0.0, 300.0, "edge", PRACTICE, tips=False),
+        LoadCase(mark("leaning hard against the back"), 0.0, 450.0, "back", _BACK, tips=False),
     ),
     "table": (
-        LoadCase("leaning on the edge", 400.0, 20.0, "edge", PRACTICE, inset=50.0),
-        LoadCase("sitting on the edge", 1000.0, 0.0, "edge", PRACTICE, inset=50.0, tips=False),
-        LoadCase("pushing it along", 0.0, 300.0, "edge", PRACTICE, tips=False),
+        LoadCase(mark("leaning on the edge"), 400.0, 20.0, "edge", PRACTICE, inset=50.0),
+        LoadCase(mark("sitting on the edge"), 1000.0, 0.0, "edge", PRACTICE, inset=50.0, tips=False),
+        LoadCase(mark("pushing it along"), 0.0, 300.0, "edge", PRACTICE, tips=False),
     ),
     "stand": (
-        LoadCase("the heaviest pot, off the middle", 250.0, 0.0, "edge", PRACTICE, inset=50.0, lasting=True),
-        LoadCase("a knock at the top", 0.0, 50.0, "edge", PRACTICE),
-        LoadCase("leaning on it", 300.0, 100.0, "edge", PRACTICE, inset=50.0, tips=False),
+        LoadCase(mark("the heaviest pot, off the middle"), 250.0, 0.0, "edge", PRACTICE, inset=50.0, lasting=True),
+        LoadCase(mark("a knock at the top"), 0.0, 50.0, "edge", PRACTICE),
+        LoadCase(mark("leaning on it"), 300.0, 100.0, "edge", PRACTICE, inset=50.0, tips=False),
     ),
 }
 
@@ -158,4 +158,5 @@ def load_cases(use: UseSettings) -> tuple[LoadCase, ...]:
         )
         for one in use.loads
     )  # fmt: skip
-    return own if use.own_loads else (*LOADS[use.kind], *own)
+    usual = (replace(one, name=say(one.name), source=say(one.source)) for one in LOADS[use.kind])
+    return own if use.own_loads else (*usual, *own)
