@@ -6,6 +6,7 @@ at the foot of the page says what.
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Callable
 from dataclasses import replace
@@ -54,7 +55,8 @@ def _note(texts: list[Text], missing: list[str], stand_in: str) -> Text:
         stand_in=stand_in,
         signs=", ".join(names),
     )
-    actual_size = [text for text in texts if "100 %" in text.text and text.fit is not None and text.turn == 0.0]
+    # In every language, and French parts the two by a space that does not break.
+    actual_size = [text for text in texts if re.search(r"100\s%", text.text) and text.fit is not None and not text.turn]
     if not actual_size:
         return Text(_CORNER, words, NOTE)
     beside = min(actual_size, key=lambda text: text.at[1])

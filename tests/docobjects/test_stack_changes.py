@@ -326,3 +326,21 @@ def test_little_wood_over_a_slope_is_told_with_its_place_and_square_allowance_me
     document.recompute()
     assert stack.WoodLeft.Value >= 3.0 and stack.CoverVerdict == "ok" and stack.WoodVolume.Value > wood
     assert all_well(document)
+
+
+def test_an_expression_that_gives_nothing_any_more_is_a_stop_and_not_the_last_value(document: Any, cone: Any) -> None:
+    from freecad_stacklam import api
+
+    driver = document.addObject("Part::Cylinder", "Driver")
+    driver.Height = 20
+    stack = sliced(cone)
+    stack.setExpression("Stock", "Driver.Height")
+    document.recompute()
+    assert (stack.Stock.Value, stack.LayerCount) == (20.0, 5)
+    document.removeObject("Driver")
+    document.recompute()
+    with pytest.raises(api.Refusal, match="The expression “Driver.Height” of “.*” gives nothing any more"):
+        api.checks(document)
+    stack.setExpression("Stock", None)
+    document.recompute()
+    assert {check.verdict for check in api.checks(document)} <= {"ok", "caution"}

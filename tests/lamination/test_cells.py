@@ -37,7 +37,7 @@ def test_a_cell_read_back_by_another_reader_never_begins_with_a_sign(text: str) 
     cell, end = next(csv.reader(io.StringIO(written.getvalue(), newline="")))
     assert end == "end"
     assert not cell.lstrip(" \n").startswith(SIGNS)
-    assert cell.removeprefix("'").lstrip() == text.removeprefix("'").lstrip()
+    assert cell.lstrip() == text.lstrip() or cell.lstrip() == f"'{text}".lstrip()
 
 
 @pytest.mark.parametrize("sign", [",", ";"])

@@ -35,6 +35,14 @@ def test_a_sign_is_replaced_wherever_it_stands_and_named_once() -> None:
     assert note.fit is not None and note.at[0] > 0 and note.at[0] + note.fit < ACTUAL.at[0]
 
 
+def test_a_french_page_has_its_note_at_the_same_place() -> None:
+    """French parts the figure and its sign by a space that does not break (CLDR's percent pattern of fr)."""
+    actual = Text(ACTUAL.at, "Imprimez à 100\u00a0% / taille réelle.", fit=70.0, bold=True)
+    french = Sheet("layer", "Couche 1", (210.0, 297.0), (actual, Text((50.0, 50.0), "\U0001f6f7")))
+    notes = [spelled(page, lambda c: ord(c) < 0x10000).marks[-1] for page in (french, sheet("\U0001f6f7"))]
+    assert [(note.at, note.fit) for note in notes if isinstance(note, Text)] == [((9.5, 17.5), 97.0)] * 2
+
+
 def test_a_font_without_the_square_has_a_question_mark_and_what_only_colours_leaves_no_gap() -> None:
     found = spelled(sheet("\U0001f44d\U0001f3fd!\ufe0f"), str.isascii)
     assert words_of(found)[0] == "?!"

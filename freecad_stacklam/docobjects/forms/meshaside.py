@@ -15,6 +15,7 @@ import subprocess
 import sys
 import tempfile
 import threading
+import zipfile
 from pathlib import Path
 from typing import Any
 
@@ -24,6 +25,7 @@ from numpy.typing import NDArray
 
 from freecad_stacklam.docobjects.forms.form import QUICK_SURFACES, exact_points, keep_mesh, mesh_arrays, own_deflection
 from freecad_stacklam.lamination.refusal import Refusal
+from freecad_stacklam.lamination.words import mark, say
 from freecad_stacklam.timelimit import LONGEST
 
 Meshed = tuple[tuple[NDArray[np.float64], NDArray[np.int64]], NDArray[np.float64]]
@@ -32,7 +34,7 @@ Meshed = tuple[tuple[NDArray[np.float64], NDArray[np.int64]], NDArray[np.float64
 python: list[str] = []
 #: So many plain faces are meshed before another process has begun.
 _FEW = 200
-_SIMPLER = "simplify the solid, or give it as a closed mesh (STL, OBJ, PLY or 3MF)"
+_SIMPLER = mark("simplify the solid, or give it as a closed mesh (STL, OBJ, PLY or 3MF)")
 #: What the other Python runs; it leaves by itself where it finds no FreeCAD.
 _THERE = (
     "import sys; from freecad_stacklam.find_freecad import make_importable; make_importable(); "
@@ -56,6 +58,15 @@ def _is_quick(form: Any) -> bool:
 
 def _made_aside(form: Any, label: str) -> Meshed | None:
     """None where the other process could not be run, or refused: then it is done, or refused, here."""
+    try:
+        return _made_in_a_folder(form, label)
+    except Refusal:  # which is a ValueError
+        raise
+    except (OSError, ValueError, EOFError, KeyError, zipfile.BadZipFile):  # no room, or what came back is cut off
+        return None
+
+
+def _made_in_a_folder(form: Any, label: str) -> Meshed | None:
     with tempfile.TemporaryDirectory() as folder:
         form.exportBinary(str(Path(folder) / _SOLID))
         environment = {**os.environ, "PYTHONPATH": os.pathsep.join(p for p in sys.path if p)}
@@ -65,11 +76,24 @@ def _made_aside(form: Any, label: str) -> Meshed | None:
                 command, env=environment, timeout=LONGEST, stdin=subprocess.DEVNULL, capture_output=True
             )
         except subprocess.TimeoutExpired:
-            raise Refusal(f"“{label}” takes FreeCAD's kernel more than {LONGEST:g} s to mesh: {_SIMPLER}.") from None
-        except (OSError, subprocess.SubprocessError):
+            raise Refusal(
+                say(
+                    "“{label}” takes FreeCAD's kernel more than {longest:g} s to mesh: {simpler}.",
+                    label=label,
+                    longest=LONGEST,
+                    simpler=say(_SIMPLER),
+                )
+            ) from None
+        except subprocess.SubprocessError:
             return None
         if done.returncode < 0:
-            raise Refusal(f"“{label}” makes FreeCAD's kernel fail as it is meshed: {_SIMPLER}.")
+            raise Refusal(
+                say(
+                    "“{label}” makes FreeCAD's kernel fail as it is meshed: {simpler}.",
+                    label=label,
+                    simpler=say(_SIMPLER),
+                )
+            )
         if done.returncode or not (Path(folder) / _MESH).is_file():
             return None
         with np.load(Path(folder) / _MESH) as told:

@@ -32,8 +32,26 @@ NOTHING, FORM, PART = FOLLOWS = ("nothing", "the form", "a face or edge")
 
 def settings_of_stack(stack: StackObject) -> StackSettings:
     """What the maker chose, the axis as it is in the model now. `form` is the solid's label. Raises Refusal when a
-    value cannot be, or what the axis follows is gone."""
+    value cannot be, what the axis follows is gone, or an expression gives nothing any more."""
+    _refuse_dead_expressions(stack)
     return _settings(stack, axis_of(stack))
+
+
+def _refuse_dead_expressions(stack: StackObject) -> None:
+    """FreeCAD recomputes nothing of an object whose expression fails: its values stand there as they last were."""
+    for path, expression in stack.ExpressionEngine:
+        try:
+            stack.evalExpression(expression)
+        except Exception:  # of FreeCAD's kinds, which differ by release
+            raise Refusal(
+                say(
+                    "The expression “{expression}” of “{label}” gives nothing any more (property {property}): mend "
+                    "it, or clear it in its properties.",
+                    expression=expression,
+                    label=stack.Label,
+                    property=path,
+                )
+            ) from None
 
 
 def settings_to_change(stack: StackObject) -> StackSettings:

@@ -15,6 +15,7 @@ from typing import Any
 
 import FreeCAD
 
+from freecad_stacklam.lamination.lengths import LARGEST, LONGEST
 from freecad_stacklam.lamination.options.rows import Record, Row, rows_of
 from freecad_stacklam.lamination.refusal import Refusal
 from freecad_stacklam.lamination.settings.carving import CarvingSettings
@@ -68,7 +69,19 @@ def _in_group(group: Any, name: str, like: float | str) -> float | str | None:
 def value(name: str, first: float | str) -> Any:
     """What is started with, by the name of a function below."""
     groups = [_group(_SET)] if starts_with() == "set" else [_group(), _group(_SET)]
-    return next((kept for group in groups if (kept := _in_group(group, name, first)) is not None), first)
+    kept = next((kept for group in groups if (kept := _in_group(group, name, first)) is not None), first)
+    return kept if _can_be(name, kept) else first
+
+
+def _can_be(name: str, kept: Any) -> bool:
+    """Whether a value can be one: anybody may write into FreeCAD's parameters, and what cannot be is passed over."""
+    if name in LENGTHS:
+        return bool(0.0 < kept <= LONGEST)
+    if name == "fraction":
+        return kept in FRACTIONS
+    if name in FIGURES:
+        return bool(0.0 <= kept <= LARGEST)
+    return name != "units" or kept in ("mm", "in")
 
 
 def on_page(name: str, first: float | str) -> Any:

@@ -106,3 +106,23 @@ def test_a_process_that_falls_over_refuses_the_solid(monkeypatch: pytest.MonkeyP
     monkeypatch.setattr(meshaside, "LONGEST", 0.5)
     told = in_a_thread(lambda: meshaside.mesh_and_points(solid, "barrel"))
     assert isinstance(told, Refusal) and "more than 0.5 s to mesh" in told.sentence
+
+
+@pytest.mark.parametrize("what", ["no folder", "cut off"])
+def test_what_the_other_process_cannot_bring_back_is_meshed_here(
+    what: str, monkeypatch: pytest.MonkeyPatch, tmp_path: Path
+) -> None:
+    import tempfile
+
+    from freecad_stacklam.docobjects.forms import form, meshaside
+
+    solid = barrel()
+    form.clear_cache()
+    if what == "no folder":
+        monkeypatch.setattr(meshaside, "python", [sys.executable])
+        monkeypatch.setattr(tempfile, "tempdir", str(tmp_path / "nowhere"))
+    else:
+        write = "import pathlib, sys; pathlib.Path(sys.argv[-2], 'mesh.npz').write_bytes(b'PK')"
+        monkeypatch.setattr(meshaside, "python", [sys.executable, "-c", write])
+    (_, triangles), _ = in_a_thread(lambda: meshaside.mesh_and_points(solid, "Barrel"))
+    assert len(triangles) > 100
