@@ -620,7 +620,7 @@ from freecad_stacklam.timelimit import is_watched
 if is_watched():
     make_importable()
     from freecad_stacklam.docobjects.forms import plancache
-    plancache.mesh_arrays = lambda form: {instead}
+    plancache.mesh_and_points = lambda form, label: {instead}
 from freecad_stacklam.commandline import main
 main(sys.argv[1:])
 """
