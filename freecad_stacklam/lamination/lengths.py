@@ -15,7 +15,7 @@ from math import ceil, floor, isfinite
 
 from freecad_stacklam.lamination.refusal import Refusal, either
 from freecad_stacklam.lamination.tolerances import SAME_LINE, WHOLE
-from freecad_stacklam.lamination.words import DECIMAL_SIGNS, figure, say, spoken
+from freecad_stacklam.lamination.words import apart, figure, say
 
 INCH = 25.4
 #: The pound, kg, exactly (international yard and pound agreement, 1959).
@@ -362,7 +362,7 @@ def format_figure(value: float, unit: str, units: str = "mm") -> str:
 def format_place(place: Iterable[float], units: str = "mm") -> str:
     """Coordinates in mm as they stand in a sentence, without unit: to 0.1 mm or 0.01 in, "12.5, 0, -3", or
     "12,5; 0; -3" where the comma is the decimal sign."""
-    return (", " if DECIMAL_SIGNS[spoken()] == "." else "; ").join(place_figures(place, units))
+    return apart().join(place_figures(place, units))
 
 
 def place_figures(place: Iterable[float], units: str = "mm") -> list[str]:

@@ -78,6 +78,11 @@ def figure(text: str) -> str:
     return text if sign == "." else text.replace(".", sign)
 
 
+def apart() -> str:
+    """What stands between two figures: a comma, or a semicolon where the comma is the decimal sign."""
+    return ", " if DECIMAL_SIGNS[spoken()] == "." else "; "
+
+
 class _Formatter(string.Formatter):
     """Like str.format, with the decimal sign of the language in numbers."""
 

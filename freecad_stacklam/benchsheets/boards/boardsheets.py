@@ -39,7 +39,7 @@ from freecad_stacklam.lamination.plan.boards import (
     Rectangle,
     Stave,
 )
-from freecad_stacklam.lamination.words import mark, say
+from freecad_stacklam.lamination.words import apart, mark, say
 
 #: Above a board for its name and cut numbers, below it for the measures, and between boards, mm of paper.
 ABOVE, BELOW, BETWEEN = 15.0, 6.0, 4.0
@@ -157,7 +157,7 @@ def _steps(board: BoardCut, units: Units) -> Block:
     for o in board.operations:
         corner = o.part[0] if o.across else o.part[1]
         where = "" if o.at is None else number(o.at - corner, units)
-        part = f"{number(o.part[0], units)}, {number(o.part[1], units)}"
+        part = apart().join(number(at, units) for at in o.part[:2])
         size = f"{number(o.part[2], units)} × {number(o.part[3], units)}"
         rows.append((str(o.number), shown(o.machine), shown(o.what), where, part, size, _named(o.staves)))
     title = mark("{board}, planed to {planed}, {unit}") if board.planed else mark("{board}, {unit}")

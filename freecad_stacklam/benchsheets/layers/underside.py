@@ -46,7 +46,7 @@ from freecad_stacklam.lamination.names import any_of, each_of, letters, listed
 from freecad_stacklam.lamination.plan.insides import PinPlan, pin_patterns
 from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import polygon_of
-from freecad_stacklam.lamination.words import mark, say
+from freecad_stacklam.lamination.words import apart, mark, say
 
 #: Degrees on a mirrored sheet at which the layer's RIGHT lies.
 _RIGHT = 180.0
@@ -113,7 +113,9 @@ def _jig_words(stack: StackPlan, line: int, units: Units) -> list[str]:
     pattern = next((p for p in pin_patterns(stack.pins) if line in p.interfaces), None)
     if pattern is None or len(pattern.interfaces) < 2:
         return []
-    places = "; ".join(f"{number(x, units)}, {number(y, units)}" for x, y in pattern.centres)
+    places = ("; " if apart() == ", " else " | ").join(
+        apart().join((number(x, units), number(y, units))) for x, y in pattern.centres
+    )
     apart = listed(
         [length_text(hypot(a[0] - b[0], a[1] - b[1]), units) for a, b in combinations(pattern.centres[:3], 2)]
     )
