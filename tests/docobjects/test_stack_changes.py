@@ -339,7 +339,7 @@ def test_an_expression_that_gives_nothing_any_more_is_a_stop_and_not_the_last_va
     assert (stack.Stock.Value, stack.LayerCount) == (20.0, 5)
     document.removeObject("Driver")
     document.recompute()
-    with pytest.raises(api.Refusal, match="The expression “Driver.Height” of “.*” gives nothing any more"):
+    with pytest.raises(api.Refusal, match=r"The expression “Driver.Height” of “.*” gives nothing any more"):
         api.checks(document)
     stack.setExpression("Stock", None)
     document.recompute()

@@ -116,7 +116,7 @@ def _jig_words(stack: StackPlan, line: int, units: Units) -> list[str]:
     places = ("; " if apart() == ", " else " | ").join(
         apart().join((number(x, units), number(y, units))) for x, y in pattern.centres
     )
-    apart = listed(
+    distances = listed(
         [length_text(hypot(a[0] - b[0], a[1] - b[1]), units) for a, b in combinations(pattern.centres[:3], 2)]
     )
     return [
@@ -125,7 +125,7 @@ def _jig_words(stack: StackPlan, line: int, units: Units) -> list[str]:
             "{places}; {apart} apart. Mark its face and FRONT; on an underside lay it face down, FRONT to FRONT.",
             interfaces=_runs(pattern.interfaces),
             places=places,
-            apart=apart,
+            apart=distances,
         )
     ]
 
