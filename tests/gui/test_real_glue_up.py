@@ -58,7 +58,7 @@ def glue_the_example(desk, folder):
     # The clamps of the example's settings file, by the way a maker brings his own.
     mine = Path(folder) / "clamps.csv"
     mine.write_text("name,count,force kN,opening mm,throat mm,pad mm\nHeavy bar clamp,24,6,900,65,40\n", "utf-8")
-    clamp_table.ask_open = lambda parent, at: str(mine)
+    clamp_table.ask_open = lambda parent, title, at: str(mine)
     desk.command("StackLam_PlanGlueUp")
     kind = desk.widget("glueKind")
     kind.setCurrentIndex(kind.findData(asked.glue.kind))

@@ -152,7 +152,7 @@ def do_the_whole_job(desk, folder):
 
     mine = Path(folder) / "clamps.csv"
     mine.write_text("name,count,force kN,opening mm,throat mm,pad mm\nHeavy bar clamp,24,6,900,65,40\n", "utf-8")
-    clamp_table.ask_open = lambda parent, at: str(mine)
+    clamp_table.ask_open = lambda parent, title, at: str(mine)
     front()
     desk.command("StackLam_PlanGlueUp")
     kind = desk.widget("glueKind")

@@ -12,7 +12,6 @@ import re
 from collections.abc import Collection, Iterator, Mapping
 from typing import Any
 
-from freecad_stacklam.lamination.keywords import shown
 from freecad_stacklam.lamination.lengths import INCH
 from freecad_stacklam.lamination.options.rows import Record, Row, rows_of
 from freecad_stacklam.lamination.refusal import Refusal
@@ -117,7 +116,7 @@ def _field(row: Row, value: Any, name: str, words: Mapping[str, str]) -> Any:
     if kind == "Enumeration":
         return choice(
             name,
-            [(translate("StackLam", words[c]) if c in words else shown(c), c) for c in row.kind.choices],
+            [(translate("StackLam", words[c]) if c in words else say(c), c) for c in row.kind.choices],
             value,
             say(row.tip),
         )
