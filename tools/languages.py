@@ -15,6 +15,7 @@ Qt 5 does not read Python files as UTF-8, and none may stand beside FreeCAD's ow
 
 from __future__ import annotations
 
+import ast
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -45,9 +46,21 @@ def collected() -> Catalog:
     found = extract_from_dir(str(ROOT / "freecad_stacklam"), [("**.py", "python")], keywords=KEYWORDS)
     for file, _, message, comments, context in sorted(found, key=lambda one: (one[0], one[1])):
         catalogue.add(message, locations=[(f"freecad_stacklam/{file}", None)], auto_comments=comments, context=context)
+    for where, text in _in_f_strings():
+        catalogue.add(text, locations=[(where, None)])
     for where, text in _tables():
         catalogue.add(text, locations=[(where, None)])
     return catalogue
+
+
+def _in_f_strings() -> Iterator[tuple[str, str]]:
+    """What is said inside an f-string, which Babel sees from Python 3.12 on only."""
+    for path in sorted((ROOT / "freecad_stacklam").rglob("*.py")):
+        for held in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            for call in ast.walk(held) if isinstance(held, ast.JoinedStr) else ():
+                if isinstance(call, ast.Call) and isinstance(call.func, ast.Name) and call.func.id in ("say", "mark"):
+                    if isinstance(call.args[0], ast.Constant):
+                        yield path.relative_to(ROOT).as_posix(), str(call.args[0].value)
 
 
 def _tables() -> Iterator[tuple[str, str]]:
