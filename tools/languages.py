@@ -58,9 +58,11 @@ def _in_f_strings() -> Iterator[tuple[str, str]]:
     for path in sorted((ROOT / "freecad_stacklam").rglob("*.py")):
         for held in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
             for call in ast.walk(held) if isinstance(held, ast.JoinedStr) else ():
-                if isinstance(call, ast.Call) and isinstance(call.func, ast.Name) and call.func.id in ("say", "mark"):
-                    if isinstance(call.args[0], ast.Constant):
-                        yield path.relative_to(ROOT).as_posix(), str(call.args[0].value)
+                said = (
+                    isinstance(call, ast.Call) and isinstance(call.func, ast.Name) and call.func.id in ("say", "mark")
+                )
+                if said and isinstance(call.args[0], ast.Constant):
+                    yield path.relative_to(ROOT).as_posix(), str(call.args[0].value)
 
 
 def _tables() -> Iterator[tuple[str, str]]:
