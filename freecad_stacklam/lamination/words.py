@@ -27,6 +27,10 @@ from typing import Any, NamedTuple
 DECIMAL_SIGNS = {"en": ".", "de": ",", "fr": ","}
 
 
+#: Quotation marks before and after (CLDR's delimiters, from memory).
+_QUOTES = {"en": ("“", "”"), "de": ("„", "“"), "fr": ("«\u00a0", "\u00a0»")}
+
+
 class _Voice(NamedTuple):
     language: str
     catalogue: NullTranslations
@@ -76,6 +80,12 @@ def figure(text: str) -> str:
     """A number that was written with a decimal point, with the decimal sign of the language: "44,5 mm"."""
     sign = DECIMAL_SIGNS[spoken()]
     return text if sign == "." else text.replace(".", sign)
+
+
+def quoted(text: str) -> str:
+    """A name or a value between the quotation marks of the language."""
+    before, after = _QUOTES[spoken()]
+    return f"{before}{text}{after}"
 
 
 def apart() -> str:

@@ -10,7 +10,18 @@ from threading import Thread
 
 import pytest
 
-from freecad_stacklam.lamination.words import apart, figure, mark, say, say_many, say_of, speak, speaking, spoken
+from freecad_stacklam.lamination.words import (
+    apart,
+    figure,
+    mark,
+    quoted,
+    say,
+    say_many,
+    say_of,
+    speak,
+    speaking,
+    spoken,
+)
 
 
 class _Catalogue(NullTranslations):
@@ -45,6 +56,7 @@ def test_a_catalogue_may_put_the_parts_in_another_order_and_writes_its_decimal_s
         assert say_many("{count} layer", "{count} layers", 3) == "3 Lagen"
         assert say_of("of glue", "open") == "offen"
         assert figure("44.5 mm") == "44,5 mm"
+        assert quoted("Top") == "„Top“"
         assert apart().join(("1,5", "2")) == "1,5; 2"
         assert say("No such sentence.") == "No such sentence."
         assert say("") == ""

@@ -36,7 +36,7 @@ from freecad_stacklam.lamination.plan.layers import Cut, LayerPlan, StackPlan
 from freecad_stacklam.lamination.plan.outline import Outline, polygon_of
 from freecad_stacklam.lamination.plan.whole import Plan
 from freecad_stacklam.lamination.tolerances import ROUNDING
-from freecad_stacklam.lamination.words import mark, say, say_many
+from freecad_stacklam.lamination.words import mark, quoted, say, say_many
 
 
 def table_width(units: Units) -> float:
@@ -84,7 +84,7 @@ def cut_block(layer: LayerPlan, units: Units, under: bool = False) -> Block | No
             size = size_words(cut.outline_end, units)
             rows.append(("", say("{cut}, high", cut=kind), number(x, units), number(y, units), size, "", ""))
         if cut.joint and cut.kind == "mortise":
-            rows.append(("", f"“{cut.joint}”", "", "", "", "", ""))
+            rows.append(("", quoted(cut.joint), "", "", "", "", ""))
     if not rows:
         return None
     title = (

@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 from freecad_stacklam.lamination.form.mesh import Mesh, signed_volume
 from freecad_stacklam.lamination.form.nearest import Surface
 from freecad_stacklam.lamination.names import listed
-from freecad_stacklam.lamination.words import say
+from freecad_stacklam.lamination.words import quoted, say
 
 Floats = NDArray[np.float64]
 
@@ -103,7 +103,7 @@ def told_apart(joined: Sequence[Sequence[str]], meshes: Mapping[str, Mesh]) -> s
     for part in parts:
         low = min(float(bodies[names[key]].vertices[:, 2].min()) for key in part)
         if low > floor + _IN_THE_AIR:
-            hanging = listed([f"“{n}”" for n in dict.fromkeys(names[key][0] for key in part)])
+            hanging = listed([quoted(n) for n in dict.fromkeys(names[key][0] for key in part)])
             several = any((names[key][0], 1) in bodies for key in part)
             return (
                 say(

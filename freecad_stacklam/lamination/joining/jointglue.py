@@ -44,7 +44,7 @@ from freecad_stacklam.lamination.plan.layers import StackPlan
 from freecad_stacklam.lamination.settings.glue import glue_grams
 from freecad_stacklam.lamination.tolerances import PARALLEL, ROUNDING
 from freecad_stacklam.lamination.wood.weights import weight_of
-from freecad_stacklam.lamination.words import mark, say
+from freecad_stacklam.lamination.words import mark, quoted, say
 
 #: What mends a clock.
 _MENDS = mark("take a helper, or a slower glue")
@@ -149,7 +149,7 @@ def _set_up(joints: Sequence[JointPlan], job: JointJob, blocked: tuple[BrokenLim
             else mark("{stacks} meet over the tenon of “{joint}” once each is glued by itself."),
             stacks=listed(names),
             joint=joint.name,
-            others=listed([f"“{j.name}”" for j in joints[1:]]) if joints[1:] else "",
+            others=listed([quoted(j.name) for j in joints[1:]]) if joints[1:] else "",
         ),
         before=tuple(before),
         helps=hold.helps,

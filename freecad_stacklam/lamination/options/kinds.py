@@ -19,7 +19,7 @@ from typing import Any
 from freecad_stacklam.lamination.lengths import INCH, LONGEST, parse_angle, parse_length, parse_volume, size
 from freecad_stacklam.lamination.refusal import Refusal, either
 from freecad_stacklam.lamination.tolerances import NO_DIRECTION
-from freecad_stacklam.lamination.words import mark, say
+from freecad_stacklam.lamination.words import mark, quoted, say
 
 #: No figure is larger, whatever it stands for (mm³ are the largest: 1000 m³), no count, no angle (degrees), no list
 #: longer; no text has more letters. A plan has no use for more, and arithmetic and sheets do not bear any size.
@@ -78,7 +78,7 @@ def shown(value: Any, unit: str = "") -> str:
         return "through"  # the only option left out inside a list is a depth
     text = value if isinstance(value, str) else str(value)
     text = printed(text[:_REPEATED]) + ("…" if len(text) > _REPEATED else "")
-    return f"“{text}”" if isinstance(value, str) else text
+    return quoted(text) if isinstance(value, str) else text
 
 
 def printed(text: str) -> str:

@@ -22,7 +22,7 @@ from freecad_stacklam.lamination.tolerances import WHOLE
 from freecad_stacklam.lamination.wood.scatter import SOURCE as SCATTER
 from freecad_stacklam.lamination.wood.scatter import twentieth
 from freecad_stacklam.lamination.wood.strengths import duration_factor
-from freecad_stacklam.lamination.words import mark, say, say_of
+from freecad_stacklam.lamination.words import mark, quoted, say, say_of
 
 PRACTICE = mark("common practice, no source")
 #: Why a quarter: 54 % over the 2.3 by which ASTM D245 lowers hardwood in bending (from memory) is 23 %.
@@ -152,7 +152,7 @@ def weakest(cov: float | None) -> str:
 
 def _fact(s: SectionFinding, units: str) -> str:
     """What loads a section, and what that does to it."""
-    load = f"“{s.load}”" + (say(", which stays for years,") if s.lasting else "")
+    load = quoted(s.load) + (say(", which stays for years,") if s.lasting else "")
     if s.use < s.tenon_use:
         return say("under {load} the tenon in it is what is worst off", load=load)
     if _sheared(s):
@@ -288,7 +288,7 @@ def times(factor: float) -> str:
 
 def _joint(j: JointFinding, units: str) -> Check:
     name = say("{name}: strength of the joint", name=j.name)
-    load = f"“{j.load}”" + (say(", which stays for years,") if j.lasting else "")
+    load = quoted(j.load) + (say(", which stays for years,") if j.lasting else "")
     bent, holds, pressed, crush = (format_pressure(p, units) for p in (j.bending, j.strength, j.bearing, j.crush))
     alone = say(
         "its tenon by itself bends at {bent} of {holds} and presses its mortise in {member} at {pressed} of {crush}",
@@ -395,7 +395,7 @@ def _deeper(j: JointFinding) -> str:
 
 def _held_by(j: JointFinding, units: str) -> str:
     """What holds a joint that is not weak: its tenon alone, or its glue and shoulder where the tenon would not do."""
-    load = f"“{j.load}”" + (say(", which stays for years,") if j.lasting else "")
+    load = quoted(j.load) + (say(", which stays for years,") if j.lasting else "")
     bent, holds, pressed, crush = (format_pressure(p, units) for p in (j.bending, j.strength, j.bearing, j.crush))
     wall = say("its mortise in {member} at {pressed} of {crush}", member=j.member, pressed=pressed, crush=crush)
     if j.use < j.alone:
